@@ -1,0 +1,16 @@
+package org.tonewedge.core.curve;
+
+/** A density that the curve reaches at several exposures, because it reverses or is flat there. */
+public final class AmbiguousDensityException extends NotDeterminableException {
+
+    private static final long serialVersionUID = 1L;
+
+    /**
+     * Creates the exception.
+     *
+     * @param message the curve, the density, the exposures and what to do
+     */
+    public AmbiguousDensityException(String message) {
+        super(message);
+    }
+}

@@ -1,0 +1,586 @@
+package org.tonewedge.core.curve;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Objects;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Gradient;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Strip;
+
+/**
+ * The characteristic curve of a strip: gross density as a smooth function of log exposure, such as the curve through 21
+ * readings of a film.
+ *
+ * <pre>{@code
+ * CharacteristicCurve curve = CharacteristicCurve.through(strip);
+ * CurvePoint speedPoint = curve.pointAbove(DensityDifference.of(0.10)); // 0.10 above base plus fog
+ * Gradient gradient = curve.gradientAt(speedPoint.logExposure());
+ * }</pre>
+ *
+ * <p>The curve answers from {@link #lowestExposure()} to {@link #highestExposure()} and refuses outside, except for 1e−9
+ * log units of rounding. It holds base plus fog as read on the unexposed film, not as the lowest density of the curve.
+ *
+ * <p>Questions can be put with types, or as plain numbers on this curve's own axis ({@code double} parameters named log
+ * exposure are log<sub>10</sub> H on {@link #axis()}); the bulk forms over arrays allocate nothing.
+ *
+ * <p>Immutable and thread safe if its form is, which {@link CurveForm} demands.
+ */
+public final class CharacteristicCurve {
+
+    /** The fewest exposures a curve can be drawn through: fewer cannot show a toe and a straight line. */
+    public static final int FEWEST_STEPS = 4;
+
+    private static final double ROUNDING = 1e-9;
+    private static final int MOST_ITERATIONS = 200;
+
+    private final String name;
+    private final CurveForm form;
+    private final ExposureAxis axis;
+    private final double lowest;
+    private final double highest;
+    private final Density basePlusFog;
+    /** The ends of the curve and its turning points, rising, and the densities there. */
+    private final double[] turns;
+
+    private final double[] turnDensities;
+
+    private CharacteristicCurve(
+            String name, CurveForm form, ExposureAxis axis, double lowest, double highest, Density basePlusFog) {
+        this.name = name;
+        this.form = form;
+        this.axis = axis;
+        this.lowest = lowest;
+        this.highest = highest;
+        this.basePlusFog = basePlusFog;
+        double[] inner = form.turningPoints(lowest, highest);
+        turns = new double[inner.length + 2];
+        turns[0] = lowest;
+        System.arraycopy(inner, 0, turns, 1, inner.length);
+        turns[turns.length - 1] = highest;
+        turnDensities = new double[turns.length];
+        for (int i = 0; i < turns.length; i++) {
+            turnDensities[i] = form.density(turns[i]);
+        }
+    }
+
+    /**
+     * Returns a curve of a given form.
+     *
+     * @param name what the curve is of, for messages, such as {@code strip 'S07'}
+     * @param form the form
+     * @param lowest the least exposure measured
+     * @param highest the greatest exposure measured, on the same axis
+     * @param basePlusFog the density of the unexposed, processed material
+     * @return the curve
+     * @throws IllegalArgumentException if the name is blank, the exposures are on different axes or the highest is not
+     *     above the lowest
+     */
+    public static CharacteristicCurve of(
+            String name, CurveForm form, LogExposure lowest, LogExposure highest, Density basePlusFog) {
+        if (!lowest.isBelow(highest)) {
+            throw new IllegalArgumentException("the highest exposure of a curve must be above its lowest, was "
+                    + highest + " with a lowest of " + lowest);
+        }
+        return new CharacteristicCurve(
+                Checks.notBlank("name of a curve", name),
+                Objects.requireNonNull(form, "form"),
+                lowest.axis(),
+                lowest.value(),
+                highest.value(),
+                Objects.requireNonNull(basePlusFog, "basePlusFog"));
+    }
+
+    /**
+     * Returns the monotone cubic through a strip's readings, with the slopes of
+     * {@link MonotoneSlopes#FRITSCH_CARLSON}. Repeats at one exposure are averaged.
+     *
+     * @param strip the strip
+     * @return the curve
+     * @throws NotDeterminableException as {@link #through(Strip, MonotoneSlopes)} does
+     */
+    public static CharacteristicCurve through(Strip strip) {
+        return through(strip, MonotoneSlopes.FRITSCH_CARLSON);
+    }
+
+    /**
+     * Returns a monotone cubic through a strip's readings. Repeats at one exposure are averaged. Readings are taken as
+     * they are: where they reverse, so does the curve.
+     *
+     * @param strip the strip
+     * @param rule how the slopes are chosen
+     * @return the curve
+     * @throws NotDeterminableException if the strip has fewer than {@link #FEWEST_STEPS} exposures or no base-plus-fog
+     *     reading
+     */
+    public static CharacteristicCurve through(Strip strip, MonotoneSlopes rule) {
+        List<ExposedStep> steps = strip.steps();
+        if (steps.size() < FEWEST_STEPS) {
+            throw new NotDeterminableException(strip + " has " + steps.size() + " exposures; a curve needs at least "
+                    + FEWEST_STEPS + ": expose and read more steps");
+        }
+        Density base = strip.basePlusFog()
+                .orElseThrow(() -> new NotDeterminableException(strip + " has no base-plus-fog reading;"
+                        + " read an unexposed, processed part of the film and enter it with an empty exposure"));
+        double[] x = steps.stream().mapToDouble(step -> step.exposure().value()).toArray();
+        double[] y = steps.stream().mapToDouble(step -> step.density().value()).toArray();
+        return new CharacteristicCurve(
+                strip.toString(), MonotoneCubic.through(x, y, rule), strip.axis(), x[0], x[x.length - 1], base);
+    }
+
+    /**
+     * Returns what the curve is of.
+     *
+     * @return the name, as used in messages
+     */
+    public String name() {
+        return name;
+    }
+
+    /**
+     * Returns the exposure axis.
+     *
+     * @return the axis
+     */
+    public ExposureAxis axis() {
+        return axis;
+    }
+
+    /**
+     * Returns the form.
+     *
+     * @return the form, which answers unguarded
+     */
+    public CurveForm form() {
+        return form;
+    }
+
+    /**
+     * Returns the least exposure at which the curve answers.
+     *
+     * @return the lower end of the measured range
+     */
+    public LogExposure lowestExposure() {
+        return new LogExposure(lowest, axis);
+    }
+
+    /**
+     * Returns the greatest exposure at which the curve answers.
+     *
+     * @return the upper end of the measured range
+     */
+    public LogExposure highestExposure() {
+        return new LogExposure(highest, axis);
+    }
+
+    /**
+     * Returns base plus fog, the density of the unexposed, processed material.
+     *
+     * @return the density, as it was read or fitted
+     */
+    public Density basePlusFog() {
+        return basePlusFog;
+    }
+
+    /**
+     * Returns the greatest density of the curve in its range; more exposure may give more.
+     *
+     * @return the density
+     */
+    public Density maximumDensity() {
+        return Density.of(Arrays.stream(turnDensities).max().orElseThrow());
+    }
+
+    /**
+     * Returns the least density of the curve in its range.
+     *
+     * @return the density
+     */
+    public Density minimumDensity() {
+        return Density.of(Arrays.stream(turnDensities).min().orElseThrow());
+    }
+
+    /**
+     * Tells whether density rises or falls from one end of the curve to the other.
+     *
+     * @return rising if the upper end is at least as dense as the lower
+     */
+    public CurveDirection direction() {
+        return turnDensities[turnDensities.length - 1] >= turnDensities[0]
+                ? CurveDirection.RISING
+                : CurveDirection.FALLING;
+    }
+
+    /**
+     * Tells whether the density never turns back.
+     *
+     * @return true if the curve only rises or only falls, level stretches allowed
+     */
+    public boolean isMonotone() {
+        double sign = direction() == CurveDirection.RISING ? 1 : -1;
+        for (int i = 1; i < turnDensities.length; i++) {
+            if (sign * (turnDensities[i] - turnDensities[i - 1]) < 0) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /**
+     * Returns the density at an exposure.
+     *
+     * @param logExposure the exposure, on the axis of this curve
+     * @return the gross density
+     * @throws IllegalArgumentException if the exposure is on another axis
+     * @throws OutsideMeasuredRangeException if it was not measured there
+     */
+    public Density densityAt(LogExposure logExposure) {
+        return Density.of(density(onThisAxis(logExposure)));
+    }
+
+    /**
+     * Returns the density at a log exposure given as a number.
+     *
+     * @param logExposure log<sub>10</sub> H on the axis of this curve
+     * @return the gross density
+     * @throws OutsideMeasuredRangeException if it was not measured there
+     */
+    public double density(double logExposure) {
+        return form.density(inRange(logExposure));
+    }
+
+    /**
+     * Returns the gradient at an exposure.
+     *
+     * @param logExposure the exposure, on the axis of this curve
+     * @return dD / dlog<sub>10</sub> H there
+     * @throws IllegalArgumentException if the exposure is on another axis
+     * @throws OutsideMeasuredRangeException if it was not measured there
+     */
+    public Gradient gradientAt(LogExposure logExposure) {
+        return Gradient.of(gradient(onThisAxis(logExposure)));
+    }
+
+    /**
+     * Returns the gradient at a log exposure given as a number.
+     *
+     * @param logExposure log<sub>10</sub> H on the axis of this curve
+     * @return dD / dlog<sub>10</sub> H there
+     * @throws OutsideMeasuredRangeException if it was not measured there
+     */
+    public double gradient(double logExposure) {
+        return form.gradient(inRange(logExposure));
+    }
+
+    /**
+     * Returns the point of the curve at an exposure.
+     *
+     * @param logExposure the exposure, on the axis of this curve
+     * @return the point
+     * @throws IllegalArgumentException if the exposure is on another axis
+     * @throws OutsideMeasuredRangeException if it was not measured there
+     */
+    public CurvePoint pointAt(LogExposure logExposure) {
+        return new CurvePoint(logExposure, densityAt(logExposure));
+    }
+
+    /**
+     * Returns the only exposure that gives a density.
+     *
+     * @param density the gross density
+     * @return the exposure
+     * @throws OutsideMeasuredRangeException if the curve does not reach the density
+     * @throws AmbiguousDensityException if it reaches the density several times, or is level there
+     */
+    public LogExposure logExposureAt(Density density) {
+        return new LogExposure(logExposure(density.value()), axis);
+    }
+
+    /**
+     * Returns the point at which the curve reaches a density counted from base plus fog.
+     *
+     * @param aboveBasePlusFog the density above base plus fog, such as {@code DensityDifference.of(0.10)}
+     * @return the point
+     * @throws OutsideMeasuredRangeException if the curve does not reach the density
+     * @throws AmbiguousDensityException if it reaches the density several times, or is level there
+     */
+    public CurvePoint pointAbove(DensityDifference aboveBasePlusFog) {
+        Density density = aboveBasePlusFog.above(basePlusFog);
+        try {
+            return new CurvePoint(logExposureAt(density), density);
+        } catch (OutsideMeasuredRangeException e) {
+            throw new OutsideMeasuredRangeException(e.getMessage() + " (it is "
+                    + Figures.plain(aboveBasePlusFog.value()) + " above base plus fog " + basePlusFog + ")");
+        }
+    }
+
+    /**
+     * Returns the only log exposure that gives a density, as numbers.
+     *
+     * @param density the gross density
+     * @return log<sub>10</sub> H on the axis of this curve
+     * @throws OutsideMeasuredRangeException if the curve does not reach the density
+     * @throws AmbiguousDensityException if it reaches the density several times, or is level there
+     */
+    public double logExposure(double density) {
+        Checks.finite("density", density);
+        double found = Double.NaN;
+        for (int i = 0; i + 1 < turns.length; i++) {
+            if (reachesBetween(i, density)) {
+                if (!Double.isNaN(found) || turnDensities[i] == turnDensities[i + 1]) {
+                    throw ambiguous(density);
+                }
+                found = solve(i, density);
+            }
+        }
+        if (Double.isNaN(found)) {
+            throw new OutsideMeasuredRangeException(name + ": density " + Figures.plain(density)
+                    + " is not reached; the curve runs from " + minimumDensity() + " to " + maximumDensity()
+                    + " between "
+                    + lowestExposure() + " and " + highestExposure() + ": read a strip with "
+                    + (density > maximumDensity().value() == (direction() == CurveDirection.RISING) ? "more" : "less")
+                    + " exposure");
+        }
+        return found;
+    }
+
+    /**
+     * Returns all exposures that give a density, for curves that reverse.
+     *
+     * @param density the gross density
+     * @return the exposures, rising; empty if the density is not reached; the lower end of a level stretch stands for the
+     *     stretch
+     */
+    public List<LogExposure> logExposuresAt(Density density) {
+        List<LogExposure> found = new ArrayList<>();
+        for (int i = 0; i + 1 < turns.length; i++) {
+            if (reachesBetween(i, density.value())) {
+                found.add(new LogExposure(solve(i, density.value()), axis));
+            }
+        }
+        return List.copyOf(found);
+    }
+
+    /** Whether a density lies on piece i; a density right at a turning point counts for the piece before it only. */
+    private boolean reachesBetween(int i, double density) {
+        double start = turnDensities[i];
+        double end = turnDensities[i + 1];
+        if (density == start) {
+            return i == 0;
+        }
+        return start < end ? density > start && density <= end : density < start && density >= end;
+    }
+
+    /** The log exposure of a density on monotone piece i: Newton's method, kept inside a shrinking bracket. */
+    private double solve(int i, double density) {
+        double a = turns[i];
+        double b = turns[i + 1];
+        if (density == turnDensities[i]) {
+            return a;
+        }
+        if (density == turnDensities[i + 1]) {
+            return b;
+        }
+        double sign = Math.signum(turnDensities[i + 1] - turnDensities[i]);
+        double x = a + (b - a) * (density - turnDensities[i]) / (turnDensities[i + 1] - turnDensities[i]);
+        for (int k = 0; k < MOST_ITERATIONS; k++) {
+            double error = sign * (form.density(x) - density);
+            if (error == 0) {
+                return x;
+            }
+            if (error > 0) {
+                b = x;
+            } else {
+                a = x;
+            }
+            double next = x - error / (sign * form.gradient(x));
+            if (!(next > a && next < b) || (k > 20 && k % 2 == 0)) {
+                next = 0.5 * (a + b);
+            }
+            if (next == x || Math.abs(next - x) <= Math.ulp(x)) {
+                return next;
+            }
+            x = next;
+        }
+        return x;
+    }
+
+    private AmbiguousDensityException ambiguous(double density) {
+        List<LogExposure> all = logExposuresAt(Density.of(density));
+        if (all.size() < 2) {
+            return new AmbiguousDensityException(name + ": the curve is level at density " + Figures.plain(density)
+                    + ", from " + all.get(0) + " on; it has no single exposure");
+        }
+        return new AmbiguousDensityException(name + ": density " + Figures.plain(density) + " is reached " + all.size()
+                + " times, at "
+                + String.join(", ", all.stream().map(LogExposure::toString).toList())
+                + "; look for dust, a finger mark, swapped steps or a reversing material, or restrict the curve to one"
+                + " branch");
+    }
+
+    /**
+     * Returns the slope of the chord between two exposures.
+     *
+     * @param from one exposure, on the axis of this curve
+     * @param to another exposure
+     * @return the difference of density divided by that of log exposure
+     * @throws IllegalArgumentException if an exposure is on another axis or the two are equal
+     * @throws OutsideMeasuredRangeException if an exposure was not measured
+     */
+    public Gradient averageGradient(LogExposure from, LogExposure to) {
+        return Gradient.between(densityAt(to).minus(densityAt(from)), to.minus(from));
+    }
+
+    /**
+     * Writes the densities of many log exposures. Allocates nothing.
+     *
+     * @param logExposures log<sub>10</sub> H of each sample on the axis of this curve
+     * @param densities receives one gross density for each; may be the same array
+     * @throws IllegalArgumentException if the arrays differ in length
+     * @throws OutsideMeasuredRangeException if a sample was not measured or is NaN; the message gives its index, and no
+     *     density is written
+     */
+    public void densities(double[] logExposures, double[] densities) {
+        requireAllInRange(logExposures, densities);
+        form.densities(logExposures, densities);
+    }
+
+    /**
+     * Writes the gradients at many log exposures. Allocates nothing.
+     *
+     * @param logExposures log<sub>10</sub> H of each sample on the axis of this curve
+     * @param gradients receives one gradient for each; may be the same array
+     * @throws IllegalArgumentException if the arrays differ in length
+     * @throws OutsideMeasuredRangeException if a sample was not measured or is NaN; the message gives its index, and no
+     *     gradient is written
+     */
+    public void gradients(double[] logExposures, double[] gradients) {
+        requireAllInRange(logExposures, gradients);
+        form.gradients(logExposures, gradients);
+    }
+
+    private void requireAllInRange(double[] logExposures, double[] results) {
+        if (logExposures.length != results.length) {
+            throw new IllegalArgumentException(
+                    name + ": " + logExposures.length + " log exposures but room for " + results.length + " results");
+        }
+        double from = lowest - ROUNDING;
+        double to = highest + ROUNDING;
+        for (int i = 0; i < logExposures.length; i++) {
+            if (!(logExposures[i] >= from && logExposures[i] <= to)) {
+                throw outside(logExposures[i], "sample " + i + ": ");
+            }
+        }
+    }
+
+    /**
+     * Returns this curve over a part of its range, for example one branch of a reversing curve.
+     *
+     * @param from the new lowest exposure
+     * @param to the new highest exposure
+     * @return the part
+     * @throws IllegalArgumentException if an exposure is on another axis or the two are not in rising order
+     * @throws OutsideMeasuredRangeException if an exposure was not measured
+     */
+    public CharacteristicCurve restrictedTo(LogExposure from, LogExposure to) {
+        inRange(onThisAxis(from));
+        inRange(onThisAxis(to));
+        return of(name, form, from, to, basePlusFog);
+    }
+
+    /**
+     * Returns this curve moved along its axis, for example for another lamp or exposure time.
+     *
+     * @param interval how far up the axis
+     * @return the moved curve
+     * @throws IllegalArgumentException if an end leaves the range of {@link LogExposure}
+     */
+    public CharacteristicCurve movedBy(ExposureInterval interval) {
+        return of(
+                name,
+                ShiftedForm.moved(form, interval.logUnits()),
+                lowestExposure().plus(interval),
+                highestExposure().plus(interval),
+                basePlusFog);
+    }
+
+    /**
+     * Returns this curve on another axis, from one exposure known on both: a relative curve is anchored to lux seconds,
+     * for example.
+     *
+     * @param known an exposure on the axis of this curve
+     * @param same the same exposure on the new axis
+     * @return the curve on the new axis
+     * @throws IllegalArgumentException if the known exposure is on another axis than this curve, or an end leaves the
+     *     range of {@link LogExposure}
+     */
+    public CharacteristicCurve anchored(LogExposure known, LogExposure same) {
+        double shift = same.value() - onThisAxis(known);
+        return of(
+                name,
+                ShiftedForm.moved(form, shift),
+                new LogExposure(lowest + shift, same.axis()),
+                new LogExposure(highest + shift, same.axis()),
+                basePlusFog);
+    }
+
+    /**
+     * Returns this curve continued beyond what was measured, by the caller's own decision.
+     *
+     * @param how the continuation
+     * @param below how far below the lowest exposure, 0 or more
+     * @param above how far above the highest exposure, 0 or more
+     * @return the longer curve; its name says that it is extrapolated
+     * @throws IllegalArgumentException if an interval is negative
+     */
+    public CharacteristicCurve extrapolated(Extrapolation how, ExposureInterval below, ExposureInterval above) {
+        if (below.logUnits() < 0 || above.logUnits() < 0) {
+            throw new IllegalArgumentException("a curve is extrapolated by intervals of 0 or more, was " + below
+                    + " below and " + above + " above");
+        }
+        CurveForm continued = how == Extrapolation.STRAIGHT_LINE ? new StraightEndsForm(form, lowest, highest) : form;
+        return of(
+                name + " (extrapolated)",
+                continued,
+                lowestExposure().minus(below),
+                highestExposure().plus(above),
+                basePlusFog);
+    }
+
+    private double onThisAxis(LogExposure logExposure) {
+        axis.requireSame(logExposure.axis(), "read " + name + " at " + logExposure);
+        return logExposure.value();
+    }
+
+    private double inRange(double logExposure) {
+        if (!(logExposure >= lowest - ROUNDING && logExposure <= highest + ROUNDING)) {
+            throw outside(logExposure, "");
+        }
+        return logExposure;
+    }
+
+    private OutsideMeasuredRangeException outside(double logExposure, String sample) {
+        return new OutsideMeasuredRangeException(name + ": " + sample + "log exposure "
+                + (Double.isNaN(logExposure) ? "NaN" : Figures.plain(logExposure)) + " is outside the measured range, "
+                + lowestExposure() + " to " + highestExposure()
+                + ": read a strip that covers it, or extrapolate the curve");
+    }
+
+    /**
+     * Returns the curve in words.
+     *
+     * @return its name, range and densities
+     */
+    @Override
+    public String toString() {
+        return name + ": " + minimumDensity() + " to " + maximumDensity() + " between " + lowestExposure() + " and "
+                + highestExposure();
+    }
+}

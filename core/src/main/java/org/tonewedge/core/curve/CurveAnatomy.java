@@ -1,0 +1,227 @@
+package org.tonewedge.core.curve;
+
+import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.quantity.Gradient;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * The parts of a characteristic curve by a stated {@link AnatomyCriterion}: how long its toe, straight line and shoulder
+ * are, and the gamma of the straight line.
+ *
+ * <p>A part that the measured range does not show at all is absent; one that it shows in part is marked as not
+ * complete.
+ *
+ * <p>Falling curves have the same parts: the toe is always the thin end, the shoulder the dense end.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class CurveAnatomy {
+
+    private static final int CELLS = 2048;
+    private static final int BISECTIONS = 60;
+
+    private final AnatomyCriterion criterion;
+    private final CurveRegion toe;
+    private final CurveRegion straightLine;
+    private final CurveRegion shoulder;
+    private final Gradient greatestGradient;
+
+    private CurveAnatomy(
+            AnatomyCriterion criterion,
+            CurveRegion toe,
+            CurveRegion straightLine,
+            CurveRegion shoulder,
+            Gradient greatestGradient) {
+        this.criterion = criterion;
+        this.toe = toe;
+        this.straightLine = straightLine;
+        this.shoulder = shoulder;
+        this.greatestGradient = greatestGradient;
+    }
+
+    /**
+     * Divides a curve by the default criterion.
+     *
+     * @param curve the curve
+     * @return its parts
+     * @throws NotDeterminableException as {@link #of(CharacteristicCurve, AnatomyCriterion)} does
+     */
+    public static CurveAnatomy of(CharacteristicCurve curve) {
+        return of(curve, AnatomyCriterion.withDefaults());
+    }
+
+    /**
+     * Divides a curve by a criterion.
+     *
+     * @param curve the curve
+     * @param criterion the rule
+     * @return its parts
+     * @throws NotDeterminableException if the measured range is not longer than the window, or the curve has no
+     *     contrast
+     */
+    public static CurveAnatomy of(CharacteristicCurve curve, AnatomyCriterion criterion) {
+        // A falling curve is read from its other end, so that the thin end is always on the left.
+        double sign = curve.direction() == CurveDirection.RISING ? 1 : -1;
+        CurveForm form = sign > 0 ? curve.form() : ShiftedForm.mirrored(curve.form());
+        double a = sign * curve.lowestExposure().value();
+        double b = sign * curve.highestExposure().value();
+        double left = Math.min(a, b);
+        double right = Math.max(a, b);
+        double window = criterion.window().logUnits();
+        if (!(right - left > window)) {
+            throw new NotDeterminableException(
+                    curve.name() + ": the measured range is no longer than the window of " + criterion.window()
+                            + " over which its gradient is averaged; read more steps or narrow the window");
+        }
+        DoubleUnaryOperator gradient = window == 0
+                ? form::gradient
+                : x -> (form.density(x + window / 2) - form.density(x - window / 2)) / window;
+        Scan scan = new Scan(gradient, left + window / 2, right - window / 2);
+        double steepest = scan.steepest();
+        double greatest = gradient.applyAsDouble(steepest);
+        if (!(greatest > 0)) {
+            throw new NotDeterminableException(curve.name() + ": the curve has no contrast; its density does not rise");
+        }
+        double lineLevel = criterion.straightLineFraction() * greatest;
+        double endLevel = criterion.endFraction() * greatest;
+        double lineFrom = scan.fallsBelow(lineLevel, steepest, -1);
+        double lineTo = scan.fallsBelow(lineLevel, steepest, 1);
+        Cutter cutter = new Cutter(curve, sign, left, right);
+        CurveRegion line = cutter.cut(CurveRegion.Kind.STRAIGHT_LINE, lineFrom, lineTo);
+        CurveRegion toe = Double.isNaN(lineFrom)
+                ? null
+                : cutter.cut(CurveRegion.Kind.TOE, scan.fallsBelow(endLevel, lineFrom, -1), lineFrom);
+        CurveRegion shoulder = Double.isNaN(lineTo)
+                ? null
+                : cutter.cut(CurveRegion.Kind.SHOULDER, lineTo, scan.fallsBelow(endLevel, lineTo, 1));
+        return new CurveAnatomy(criterion, toe, line, shoulder, Gradient.of(sign * greatest));
+    }
+
+    /** Looks along the averaged gradient. */
+    private record Scan(DoubleUnaryOperator gradient, double from, double to) {
+
+        double at(int cell) {
+            return from + (to - from) * cell / CELLS;
+        }
+
+        double steepest() {
+            int best = 0;
+            for (int i = 1; i <= CELLS; i++) {
+                if (gradient.applyAsDouble(at(i)) > gradient.applyAsDouble(at(best))) {
+                    best = i;
+                }
+            }
+            double a = at(Math.max(0, best - 1));
+            double b = at(Math.min(CELLS, best + 1));
+            for (int i = 0; i < BISECTIONS; i++) {
+                double third = (b - a) / 3;
+                if (gradient.applyAsDouble(a + third) < gradient.applyAsDouble(b - third)) {
+                    a += third;
+                } else {
+                    b -= third;
+                }
+            }
+            double refined = 0.5 * (a + b);
+            return gradient.applyAsDouble(refined) > gradient.applyAsDouble(at(best)) ? refined : at(best);
+        }
+
+        /** The first place from a start in one direction where the gradient is below a level; NaN if there is none. */
+        double fallsBelow(double level, double start, int direction) {
+            double above = start;
+            double step = direction * (to - from) / CELLS;
+            double end = direction > 0 ? to : from;
+            while (above != end) {
+                double next = Math.abs(end - above) <= Math.abs(step) ? end : above + step;
+                if (gradient.applyAsDouble(next) < level) {
+                    return bisect(level, above, next);
+                }
+                above = next;
+            }
+            return Double.NaN;
+        }
+
+        private double bisect(double level, double above, double below) {
+            double a = above;
+            double b = below;
+            for (int i = 0; i < BISECTIONS; i++) {
+                double middle = 0.5 * (a + b);
+                if (gradient.applyAsDouble(middle) < level) {
+                    b = middle;
+                } else {
+                    a = middle;
+                }
+            }
+            return 0.5 * (a + b);
+        }
+    }
+
+    /** Makes regions of a curve; an end that was not found is the end of the measured range. */
+    private record Cutter(CharacteristicCurve curve, double sign, double left, double right) {
+
+        CurveRegion cut(CurveRegion.Kind kind, double from, double to) {
+            boolean complete = !Double.isNaN(from) && !Double.isNaN(to);
+            return new CurveRegion(
+                    kind, point(Double.isNaN(from) ? left : from), point(Double.isNaN(to) ? right : to), complete);
+        }
+
+        private CurvePoint point(double x) {
+            return curve.pointAt(new LogExposure(sign * x, curve.axis()));
+        }
+    }
+
+    /**
+     * Returns the criterion by which the curve was divided.
+     *
+     * @return the criterion
+     */
+    public AnatomyCriterion criterion() {
+        return criterion;
+    }
+
+    /**
+     * Returns the toe.
+     *
+     * @return the toe, or nothing if the straight line begins at the end of the measured range
+     */
+    public Optional<CurveRegion> toe() {
+        return Optional.ofNullable(toe);
+    }
+
+    /**
+     * Returns the straight line.
+     *
+     * @return the straight line
+     */
+    public CurveRegion straightLine() {
+        return straightLine;
+    }
+
+    /**
+     * Returns the shoulder.
+     *
+     * @return the shoulder, or nothing if the straight line runs to the end of the measured range
+     */
+    public Optional<CurveRegion> shoulder() {
+        return Optional.ofNullable(shoulder);
+    }
+
+    /**
+     * Returns gamma, the slope of the straight line: that of the chord between its two ends.
+     *
+     * @return gamma; negative for a falling curve
+     * @source gamma as ΔD/Δlog H of the straight-line part: US Navy NAVEDTRA 14208, Photography (Advanced), chapter 2
+     */
+    public Gradient gamma() {
+        return straightLine.averageGradient();
+    }
+
+    /**
+     * Returns the greatest gradient, averaged over the window.
+     *
+     * @return the gradient; negative for a falling curve
+     */
+    public Gradient greatestGradient() {
+        return greatestGradient;
+    }
+}

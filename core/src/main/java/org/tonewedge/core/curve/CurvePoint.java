@@ -1,0 +1,23 @@
+package org.tonewedge.core.curve;
+
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * A point of a characteristic curve, such as (log H −2.10 lx·s, D 0.42).
+ *
+ * @param logExposure its position on the exposure axis
+ * @param density the gross density there
+ */
+public record CurvePoint(LogExposure logExposure, Density density) {
+
+    /**
+     * Returns the point as it is written on a curve sheet.
+     *
+     * @return for example {@code (log H −2.10 lx·s, D 0.42)}
+     */
+    @Override
+    public String toString() {
+        return "(" + logExposure + ", " + density + ")";
+    }
+}

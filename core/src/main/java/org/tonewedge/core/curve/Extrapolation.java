@@ -1,0 +1,11 @@
+package org.tonewedge.core.curve;
+
+/** How a curve is continued beyond what was measured, where the caller asks for it. */
+public enum Extrapolation {
+
+    /** Straight on, with the gradient at the end of the measured range. */
+    STRAIGHT_LINE,
+
+    /** By the curve's own formula; sensible for a fitted model, not for a piecewise cubic. */
+    OWN_FORM
+}

@@ -1,0 +1,197 @@
+package org.tonewedge.core.curve;
+
+import java.util.Arrays;
+import org.tonewedge.core.internal.Checks;
+
+/**
+ * A piecewise cubic through given points that rises where they rise and falls where they fall: it never overshoots a
+ * reading. Its density and gradient are continuous.
+ *
+ * <p>It is an interpolator: noise in the readings goes into the curve, and more so into the gradient, which is an order
+ * less accurate than the density. Beyond its first and last point it continues the end cubic, which
+ * {@link CharacteristicCurve} does not let happen.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class MonotoneCubic implements CurveForm {
+
+    private final double[] x;
+    private final double[] y;
+    /** For each interval: density, slope, and the factors of the square and the cube. */
+    private final double[] cubic;
+    /** For each of many equal cells of the axis: the interval in which the cell begins. */
+    private final int[] firstInterval;
+
+    private final double cellsPerUnit;
+
+    private MonotoneCubic(double[] x, double[] y, double[] slopes) {
+        this.x = x;
+        this.y = y;
+        int intervals = x.length - 1;
+        cubic = new double[4 * intervals];
+        for (int i = 0; i < intervals; i++) {
+            double h = x[i + 1] - x[i];
+            double secant = (y[i + 1] - y[i]) / h;
+            cubic[4 * i] = y[i];
+            cubic[4 * i + 1] = slopes[i];
+            cubic[4 * i + 2] = (3 * secant - 2 * slopes[i] - slopes[i + 1]) / h;
+            cubic[4 * i + 3] = (slopes[i] + slopes[i + 1] - 2 * secant) / (h * h);
+        }
+        firstInterval = new int[4 * x.length];
+        cellsPerUnit = firstInterval.length / (x[intervals] - x[0]);
+        int interval = 0;
+        for (int cell = 0; cell < firstInterval.length; cell++) {
+            while (interval < intervals - 1 && (int) ((x[interval + 1] - x[0]) * cellsPerUnit) < cell) {
+                interval++;
+            }
+            firstInterval[cell] = interval;
+        }
+    }
+
+    /**
+     * Returns the cubic through points.
+     *
+     * @param x the positions, strictly rising, at least 2
+     * @param y the values there
+     * @param rule how the slopes at the points are chosen
+     * @return the cubic
+     * @throws IllegalArgumentException if there are fewer than 2 points, the arrays differ in length, a number is not
+     *     finite, or a position does not lie above the one before it; the message names the point, counted from 1
+     */
+    public static MonotoneCubic through(double[] x, double[] y, MonotoneSlopes rule) {
+        if (x.length < 2 || x.length != y.length) {
+            throw new IllegalArgumentException("a monotone cubic needs as many values as positions and at least 2, had "
+                    + x.length + " positions and " + y.length + " values");
+        }
+        for (int i = 0; i < x.length; i++) {
+            Checks.finite("position of point " + (i + 1), x[i]);
+            Checks.finite("value of point " + (i + 1), y[i]);
+            if (i > 0 && !(x[i] > x[i - 1])) {
+                throw new IllegalArgumentException("position of point " + (i + 1)
+                        + " must lie above that of the point before it, was " + x[i] + " after " + x[i - 1]);
+            }
+        }
+        double[] slopes = rule == MonotoneSlopes.FRITSCH_CARLSON ? fritschCarlson(x, y) : fritschButland(x, y);
+        return new MonotoneCubic(x.clone(), y.clone(), slopes);
+    }
+
+    private static double[] secants(double[] x, double[] y) {
+        double[] secants = new double[x.length - 1];
+        for (int i = 0; i < secants.length; i++) {
+            secants[i] = (y[i + 1] - y[i]) / (x[i + 1] - x[i]);
+        }
+        return secants;
+    }
+
+    private static double[] fritschCarlson(double[] x, double[] y) {
+        double[] s = secants(x, y);
+        int last = s.length;
+        double[] m = new double[x.length];
+        m[0] = s[0];
+        m[last] = s[last - 1];
+        for (int i = 1; i < last; i++) {
+            m[i] = s[i - 1] * s[i] > 0 ? 0.5 * (s[i - 1] + s[i]) : 0;
+        }
+        for (int i = 0; i < last; i++) {
+            if (s[i] == 0) {
+                m[i] = 0;
+                m[i + 1] = 0;
+                continue;
+            }
+            double alpha = m[i] / s[i];
+            double beta = m[i + 1] / s[i];
+            if (!keepsMonotone(alpha, beta)) {
+                double scale = 3 / Math.sqrt(alpha * alpha + beta * beta);
+                m[i] = scale * alpha * s[i];
+                m[i + 1] = scale * beta * s[i];
+            }
+        }
+        return m;
+    }
+
+    /** Whether a cubic with end slopes α and β times its secant is monotone: Fritsch and Carlson's region M. */
+    private static boolean keepsMonotone(double alpha, double beta) {
+        double p = 2 * alpha + beta - 3;
+        double q = alpha + 2 * beta - 3;
+        return p <= 0 || q <= 0 || alpha * (p + q) >= p * p;
+    }
+
+    private static double[] fritschButland(double[] x, double[] y) {
+        double[] s = secants(x, y);
+        int last = s.length;
+        double[] m = new double[x.length];
+        if (last == 1) {
+            Arrays.fill(m, s[0]);
+            return m;
+        }
+        for (int i = 1; i < last; i++) {
+            if (s[i - 1] * s[i] > 0) {
+                double before = x[i] - x[i - 1];
+                double after = x[i + 1] - x[i];
+                double weightBefore = 2 * after + before;
+                double weightAfter = after + 2 * before;
+                m[i] = (weightBefore + weightAfter) / (weightBefore / s[i - 1] + weightAfter / s[i]);
+            }
+        }
+        m[0] = endSlope(x[1] - x[0], x[2] - x[1], s[0], s[1]);
+        m[last] = endSlope(x[last] - x[last - 1], x[last - 1] - x[last - 2], s[last - 1], s[last - 2]);
+        return m;
+    }
+
+    /** The three-point slope at an end, set to 0 or to three secants where it would break the shape. */
+    private static double endSlope(double nearest, double next, double secant, double nextSecant) {
+        double slope = ((2 * nearest + next) * secant - nearest * nextSecant) / (nearest + next);
+        if (slope * secant <= 0) {
+            return 0;
+        }
+        return Math.signum(secant) != Math.signum(nextSecant) && Math.abs(slope) > 3 * Math.abs(secant)
+                ? 3 * secant
+                : slope;
+    }
+
+    private int interval(double at) {
+        int cell = (int) ((at - x[0]) * cellsPerUnit);
+        int i = firstInterval[Math.max(0, Math.min(cell, firstInterval.length - 1))];
+        while (i < x.length - 2 && at >= x[i + 1]) {
+            i++;
+        }
+        return i;
+    }
+
+    @Override
+    public double density(double logExposure) {
+        int i = interval(logExposure);
+        int c = 4 * i;
+        double t = logExposure - x[i];
+        return cubic[c] + t * (cubic[c + 1] + t * (cubic[c + 2] + t * cubic[c + 3]));
+    }
+
+    @Override
+    public double gradient(double logExposure) {
+        int i = interval(logExposure);
+        int c = 4 * i;
+        double t = logExposure - x[i];
+        return cubic[c + 1] + t * (2 * cubic[c + 2] + t * (3 * cubic[c + 3]));
+    }
+
+    /**
+     * Returns the points where the readings turn, or where a level stretch between two of them begins or ends.
+     *
+     * @param from the lower end of the range
+     * @param to the upper end of the range
+     * @return the turning points strictly inside the range, rising
+     */
+    @Override
+    public double[] turningPoints(double from, double to) {
+        double[] turns = new double[x.length];
+        int count = 0;
+        for (int i = 1; i < x.length - 1; i++) {
+            double before = Math.signum(y[i] - y[i - 1]);
+            double after = Math.signum(y[i + 1] - y[i]);
+            if (before != after && x[i] > from && x[i] < to) {
+                turns[count++] = x[i];
+            }
+        }
+        return Arrays.copyOf(turns, count);
+    }
+}

@@ -1,0 +1,16 @@
+package org.tonewedge.core.curve;
+
+/** A point that lies outside the exposures or the densities that were measured. */
+public final class OutsideMeasuredRangeException extends NotDeterminableException {
+
+    private static final long serialVersionUID = 1L;
+
+    /**
+     * Creates the exception.
+     *
+     * @param message the curve, the value, the range and what to do
+     */
+    public OutsideMeasuredRangeException(String message) {
+        super(message);
+    }
+}

@@ -1,0 +1,48 @@
+package org.tonewedge.core.curve;
+
+import java.util.Arrays;
+
+/** A form whose exposure axis is moved, and mirrored where the scale is −1. */
+final class ShiftedForm implements CurveForm {
+
+    private final CurveForm form;
+    private final double scale;
+    private final double shift;
+
+    private ShiftedForm(CurveForm form, double scale, double shift) {
+        this.form = form;
+        this.scale = scale;
+        this.shift = shift;
+    }
+
+    /** The form moved up the axis by a shift. */
+    static CurveForm moved(CurveForm form, double shift) {
+        return new ShiftedForm(form, 1, shift);
+    }
+
+    /** The form with its axis counted the other way. */
+    static CurveForm mirrored(CurveForm form) {
+        return new ShiftedForm(form, -1, 0);
+    }
+
+    private double original(double logExposure) {
+        return scale * (logExposure - shift);
+    }
+
+    @Override
+    public double density(double logExposure) {
+        return form.density(original(logExposure));
+    }
+
+    @Override
+    public double gradient(double logExposure) {
+        return scale * form.gradient(original(logExposure));
+    }
+
+    @Override
+    public double[] turningPoints(double from, double to) {
+        double[] turns =
+                form.turningPoints(Math.min(original(from), original(to)), Math.max(original(from), original(to)));
+        return Arrays.stream(turns).map(turn -> scale * turn + shift).sorted().toArray();
+    }
+}

@@ -1,0 +1,84 @@
+package org.tonewedge.core.internal;
+
+import java.util.Locale;
+
+/** Checks that return what they checked; every message gives the name, the rule and the value. */
+public final class Checks {
+
+    private Checks() {}
+
+    /**
+     * Returns a finite value, with negative zero made positive so that equal values are equal records.
+     *
+     * @param name what the value is, for the message
+     * @param value the value
+     * @return the value
+     * @throws IllegalArgumentException if the value is NaN or infinite
+     */
+    public static double finite(String name, double value) {
+        if (!Double.isFinite(value)) {
+            throw new IllegalArgumentException(name + " must be a finite number, was " + value);
+        }
+        return value + 0.0;
+    }
+
+    /**
+     * Returns a value that lies within two bounds, both allowed.
+     *
+     * @param name what the value is, for the message
+     * @param value the value
+     * @param lowest the least value allowed
+     * @param highest the greatest value allowed
+     * @param remedy what to look for when the value is refused
+     * @return the value
+     * @throws IllegalArgumentException if the value is outside the bounds or NaN
+     */
+    public static double within(String name, double value, double lowest, double highest, String remedy) {
+        if (!(value >= lowest && value <= highest)) {
+            throw new IllegalArgumentException(String.format(
+                    Locale.ROOT,
+                    "%s must be from %s to %s, was %s%s",
+                    name,
+                    plain(lowest),
+                    plain(highest),
+                    value,
+                    remedy.isEmpty() ? "" : ": " + remedy));
+        }
+        return value + 0.0;
+    }
+
+    /**
+     * Returns a finite value greater than zero.
+     *
+     * @param name what the value is, for the message
+     * @param value the value
+     * @return the value
+     * @throws IllegalArgumentException if the value is zero, negative, NaN or infinite
+     */
+    public static double positive(String name, double value) {
+        if (!(value > 0 && value < Double.POSITIVE_INFINITY)) {
+            throw new IllegalArgumentException(name + " must be a finite number above 0, was " + value);
+        }
+        return value;
+    }
+
+    /**
+     * Returns a text that is not blank, without surrounding white space.
+     *
+     * @param name what the text is, for the message
+     * @param text the text
+     * @return the stripped text
+     * @throws IllegalArgumentException if the text is blank
+     */
+    public static String notBlank(String name, String text) {
+        String stripped = text.strip();
+        if (stripped.isEmpty()) {
+            throw new IllegalArgumentException(name + " must not be blank, was \"" + text + '"');
+        }
+        return stripped;
+    }
+
+    private static String plain(double bound) {
+        return bound == Math.rint(bound) ? Long.toString((long) bound) : Double.toString(bound);
+    }
+}

@@ -1,0 +1,66 @@
+package org.tonewedge.core.internal;
+
+import java.text.DecimalFormat;
+import java.text.DecimalFormatSymbols;
+import java.util.Locale;
+
+/** Figures as a practitioner writes them: two decimals at least, four at most, a true minus sign, a point. */
+public final class Figures {
+
+    private static final double THIRD_STOP_TOLERANCE = 0.02;
+
+    private Figures() {}
+
+    /**
+     * Returns a figure with two to four decimals, for example {@code 0.42} or {@code −2.1549}.
+     *
+     * @param value the figure
+     * @return the text
+     */
+    public static String plain(double value) {
+        return format("0.00##", value);
+    }
+
+    /**
+     * Returns a figure with its sign, for example {@code +0.30}.
+     *
+     * @param value the figure
+     * @return the text
+     */
+    public static String signed(double value) {
+        return format("+0.00##;\u22120.00##", value);
+    }
+
+    /**
+     * Returns a number of stops with its sign, in thirds where it is one, for example {@code +2/3 stop},
+     * {@code −1 1/3 stops} or {@code +0.45 stop}.
+     *
+     * @param stops the number of stops
+     * @return the text
+     */
+    public static String stops(double stops) {
+        long thirds = Math.round(stops * 3);
+        if (Math.abs(stops * 3 - thirds) > 3 * THIRD_STOP_TOLERANCE) {
+            return signed(Math.rint(stops * 100) / 100) + unit(Math.abs(stops));
+        }
+        if (thirds == 0) {
+            return "0 stop";
+        }
+        long whole = Math.abs(thirds) / 3;
+        long part = Math.abs(thirds) % 3;
+        String sign = thirds < 0 ? "\u2212" : "+";
+        String number = part == 0 ? Long.toString(whole) : (whole == 0 ? "" : whole + " ") + part + "/3";
+        return sign + number + unit(Math.abs(thirds) / 3.0);
+    }
+
+    private static String unit(double size) {
+        return size > 1.0 + 1e-9 ? " stops" : " stop";
+    }
+
+    private static String format(String pattern, double value) {
+        DecimalFormatSymbols symbols = DecimalFormatSymbols.getInstance(Locale.ROOT);
+        symbols.setMinusSign('\u2212');
+        String text = new DecimalFormat(pattern, symbols).format(value);
+        return text.equals("\u22120.00") || text.equals("+0.00") ? "0.00" : text;
+    }
+}

@@ -1,0 +1,2 @@
+/** Argument checks and number formats shared by the modules of this project; not part of the published API. */
+package org.tonewedge.core.internal;

@@ -1,0 +1,90 @@
+package org.tonewedge.core.quantity;
+
+import java.util.Objects;
+import org.tonewedge.core.internal.Checks;
+
+/**
+ * What a log exposure is counted from: lux seconds, such as {@link #LUX_SECONDS}, or something named, such as
+ * {@code ExposureAxis.relativeTo("the printer's full light")}.
+ *
+ * <p>Two relative axes are the same axis if they name the same thing. Methods that state an absolute figure (an ISO
+ * speed, for example) refuse a relative axis; two curves on one relative axis can still be compared in stops.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class ExposureAxis {
+
+    /** The absolute axis: log<sub>10</sub> of the exposure at the film in lux seconds. */
+    public static final ExposureAxis LUX_SECONDS = new ExposureAxis("lux seconds", true);
+
+    private final String reference;
+    private final boolean absolute;
+
+    private ExposureAxis(String reference, boolean absolute) {
+        this.reference = reference;
+        this.absolute = absolute;
+    }
+
+    /**
+     * Returns a relative axis, whose zero is the exposure named.
+     *
+     * @param reference what the zero of the axis is, in words, such as {@code "frame 1"}
+     * @return the axis
+     * @throws IllegalArgumentException if the reference is blank
+     */
+    public static ExposureAxis relativeTo(String reference) {
+        return new ExposureAxis(Checks.notBlank("reference of a relative exposure axis", reference), false);
+    }
+
+    /**
+     * Tells whether exposures on this axis are known in lux seconds.
+     *
+     * @return true for {@link #LUX_SECONDS}
+     */
+    public boolean isAbsolute() {
+        return absolute;
+    }
+
+    /**
+     * Returns what the axis is counted from.
+     *
+     * @return {@code lux seconds}, or the name given to a relative axis
+     */
+    public String reference() {
+        return reference;
+    }
+
+    /**
+     * Refuses another axis.
+     *
+     * @param other the axis to compare with
+     * @param purpose what was to be done, for the message, such as {@code "subtract exposures"}
+     * @throws IllegalArgumentException if the other axis is not this one
+     */
+    public void requireSame(ExposureAxis other, String purpose) {
+        if (!equals(other)) {
+            throw new IllegalArgumentException("cannot " + purpose + ": one exposure is in " + this + ", the other in "
+                    + other + "; anchor the relative one to a known exposure first");
+        }
+    }
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ExposureAxis that && absolute == that.absolute && reference.equals(that.reference);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(reference, absolute);
+    }
+
+    /**
+     * Returns the axis in words.
+     *
+     * @return {@code lx·s}, or {@code relative to} and its reference
+     */
+    @Override
+    public String toString() {
+        return absolute ? "lx·s" : "relative to " + reference;
+    }
+}

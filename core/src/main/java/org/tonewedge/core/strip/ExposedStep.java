@@ -1,0 +1,64 @@
+package org.tonewedge.core.strip;
+
+import java.util.List;
+import java.util.OptionalDouble;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * One step of a strip: an exposure and the densities read there, repeats included.
+ *
+ * @param exposure the exposure the step received
+ * @param readings the gross densities read, one or more
+ */
+public record ExposedStep(LogExposure exposure, List<Density> readings) {
+
+    /**
+     * Copies the readings.
+     *
+     * @param exposure the exposure the step received
+     * @param readings the gross densities read
+     * @throws IllegalArgumentException if there is no reading
+     */
+    public ExposedStep {
+        if (readings.isEmpty()) {
+            throw new IllegalArgumentException("a step needs at least one density, " + exposure + " had none");
+        }
+        readings = List.copyOf(readings);
+    }
+
+    /**
+     * Returns the mean of the readings.
+     *
+     * @return the mean density
+     */
+    public Density density() {
+        return mean(readings);
+    }
+
+    /**
+     * Returns the spread of repeat readings.
+     *
+     * @return the experimental standard deviation (n − 1), or nothing for a single reading
+     * @source JCGM 100:2008, 4.2.2
+     */
+    public OptionalDouble repeatability() {
+        if (readings.size() < 2) {
+            return OptionalDouble.empty();
+        }
+        double mean = density().value();
+        double sum = 0;
+        for (Density reading : readings) {
+            sum += (reading.value() - mean) * (reading.value() - mean);
+        }
+        return OptionalDouble.of(Math.sqrt(sum / (readings.size() - 1)));
+    }
+
+    static Density mean(List<Density> readings) {
+        double sum = 0;
+        for (Density reading : readings) {
+            sum += reading.value();
+        }
+        return Density.of(sum / readings.size());
+    }
+}

@@ -1,0 +1,99 @@
+package org.tonewedge.core.strip;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * The exposures of one strip in the order in which it is read, such as 21 steps behind a tablet or 13 frames a third of
+ * a stop apart.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class ExposureSeries {
+
+    private final List<LogExposure> exposures;
+
+    private ExposureSeries(List<LogExposure> exposures) {
+        this.exposures = exposures;
+    }
+
+    /**
+     * Returns a series of stated exposures.
+     *
+     * @param exposures the exposures in the order of reading, all on one axis
+     * @return the series
+     * @throws IllegalArgumentException if there is none, or their axes differ
+     */
+    public static ExposureSeries of(List<LogExposure> exposures) {
+        if (exposures.isEmpty()) {
+            throw new IllegalArgumentException("an exposure series needs at least one exposure, had none");
+        }
+        ExposureAxis axis = exposures.get(0).axis();
+        exposures.forEach(exposure -> axis.requireSame(exposure.axis(), "put exposures in one series"));
+        return new ExposureSeries(List.copyOf(exposures));
+    }
+
+    /**
+     * Returns a series of camera frames with equal spacing.
+     *
+     * @param first the exposure of the first frame
+     * @param spacing from each frame to the next, of either sign, such as {@code ExposureInterval.ofStops(1.0 / 3)}
+     * @param frames the number of frames, at least 1
+     * @return the series
+     * @throws IllegalArgumentException if the number of frames is below 1, the spacing is 0 for several frames, or an
+     *     exposure leaves the range of {@link LogExposure}
+     */
+    public static ExposureSeries frames(LogExposure first, ExposureInterval spacing, int frames) {
+        if (frames < 1) {
+            throw new IllegalArgumentException("number of frames must be 1 or more, was " + frames);
+        }
+        if (frames > 1 && spacing.logUnits() == 0) {
+            throw new IllegalArgumentException("spacing of " + frames + " frames must not be 0 stop");
+        }
+        List<LogExposure> exposures = new ArrayList<>(frames);
+        for (int i = 0; i < frames; i++) {
+            exposures.add(first.plus(spacing.times(i)));
+        }
+        return new ExposureSeries(List.copyOf(exposures));
+    }
+
+    /**
+     * Returns the exposures in the order of reading.
+     *
+     * @return the exposures
+     */
+    public List<LogExposure> exposures() {
+        return exposures;
+    }
+
+    /**
+     * Returns the number of exposures.
+     *
+     * @return 1 or more
+     */
+    public int size() {
+        return exposures.size();
+    }
+
+    /**
+     * Returns the axis of all exposures.
+     *
+     * @return the axis
+     */
+    public ExposureAxis axis() {
+        return exposures.get(0).axis();
+    }
+
+    /**
+     * Returns the series in words.
+     *
+     * @return the number of exposures, the first and the last
+     */
+    @Override
+    public String toString() {
+        return size() + " exposures from " + exposures.get(0) + " to " + exposures.get(size() - 1);
+    }
+}

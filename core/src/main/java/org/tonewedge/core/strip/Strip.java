@@ -1,0 +1,309 @@
+package org.tonewedge.core.strip;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * One piece of film or paper, such as strip 7: what it was exposed to, the densities read on it, its unexposed
+ * base-plus-fog readings and how it was processed.
+ *
+ * <p>Readings are gross densities. They may be given in any order; {@link #steps()} has them by rising exposure, with
+ * repeat readings at one exposure together. Nothing is judged here: a strip whose densities fall, or that has no
+ * base-plus-fog reading, is kept as it was read, and what needs more of it says so.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class Strip {
+
+    private final String id;
+    private final String film;
+    private final Processing processing;
+    private final OptionalDouble boxSpeed;
+    private final String origin;
+    private final List<Density> basePlusFogReadings;
+    private final List<ExposedStep> steps;
+    private final ExposureAxis axis;
+
+    private Strip(Builder builder) {
+        id = builder.id;
+        film = builder.film;
+        processing = builder.processing;
+        boxSpeed = builder.boxSpeed;
+        origin = builder.origin;
+        basePlusFogReadings = List.copyOf(builder.basePlusFog);
+        axis = builder.axis;
+        steps = builder.sortedSteps();
+    }
+
+    /**
+     * Begins a strip.
+     *
+     * @param id the identifier of the piece, unique in a comparison
+     * @return a builder to which the readings are added
+     * @throws IllegalArgumentException if the identifier is blank
+     */
+    public static Builder builder(String id) {
+        return new Builder(Checks.notBlank("strip identifier", id));
+    }
+
+    /**
+     * Returns the identifier.
+     *
+     * @return the identifier
+     */
+    public String id() {
+        return id;
+    }
+
+    /**
+     * Returns the label of the film.
+     *
+     * @return the label; the identifier if none was given
+     */
+    public String film() {
+        return film;
+    }
+
+    /**
+     * Returns how the strip was processed.
+     *
+     * @return the processing, whose parts may be unknown
+     */
+    public Processing processing() {
+        return processing;
+    }
+
+    /**
+     * Returns the speed printed on the film's box.
+     *
+     * @return the arithmetic speed, or nothing if it was not given
+     */
+    public OptionalDouble boxSpeed() {
+        return boxSpeed;
+    }
+
+    /**
+     * Returns where the readings stand, for messages.
+     *
+     * @return for example {@code readings.csv, lines 2 to 25}; nothing if the strip was made by hand
+     */
+    public Optional<String> origin() {
+        return Optional.ofNullable(origin);
+    }
+
+    /**
+     * Returns the axis of the exposures.
+     *
+     * @return the axis
+     */
+    public ExposureAxis axis() {
+        return axis;
+    }
+
+    /**
+     * Returns the exposed steps by rising exposure.
+     *
+     * @return the steps, at least one
+     */
+    public List<ExposedStep> steps() {
+        return steps;
+    }
+
+    /**
+     * Returns the readings on the unexposed, processed part.
+     *
+     * @return the gross densities; empty if none was read
+     */
+    public List<Density> basePlusFogReadings() {
+        return basePlusFogReadings;
+    }
+
+    /**
+     * Returns base plus fog: the mean density of the unexposed, processed part.
+     *
+     * @return the density, or nothing if none was read
+     */
+    public Optional<Density> basePlusFog() {
+        return basePlusFogReadings.isEmpty() ? Optional.empty() : Optional.of(ExposedStep.mean(basePlusFogReadings));
+    }
+
+    /**
+     * Returns the strip by name, for messages.
+     *
+     * @return for example {@code strip 'S07' (readings.csv, lines 2 to 25)}
+     */
+    @Override
+    public String toString() {
+        return "strip '" + id + "'" + (origin == null ? "" : " (" + origin + ")");
+    }
+
+    /**
+     * Collects the readings of a strip. Not thread safe; {@link #build()} may be called once or more.
+     */
+    public static final class Builder {
+
+        private final String id;
+        private String film;
+        private Processing processing = Processing.unknown();
+        private OptionalDouble boxSpeed = OptionalDouble.empty();
+        private String origin;
+        private ExposureAxis axis;
+        private final List<Density> basePlusFog = new ArrayList<>();
+        // Plain arrays: a scan or a long log may hold millions of readings.
+        private double[] exposures = new double[32];
+        private double[] densities = new double[32];
+        private int readings;
+
+        private Builder(String id) {
+            this.id = id;
+            this.film = id;
+        }
+
+        /**
+         * Names the film.
+         *
+         * @param label the film in the tester's words
+         * @return this builder
+         * @throws IllegalArgumentException if the label is blank
+         */
+        public Builder film(String label) {
+            film = Checks.notBlank("film of strip '" + id + "'", label);
+            return this;
+        }
+
+        /**
+         * States the processing.
+         *
+         * @param how the processing
+         * @return this builder
+         */
+        public Builder processing(Processing how) {
+            processing = how;
+            return this;
+        }
+
+        /**
+         * States the speed printed on the box.
+         *
+         * @param arithmetic the arithmetic speed, above 0 and at most 1 000 000
+         * @return this builder
+         * @throws IllegalArgumentException if the speed is out of range
+         */
+        public Builder boxSpeed(double arithmetic) {
+            boxSpeed = OptionalDouble.of(Checks.within(
+                    "box speed of strip '" + id + "'",
+                    arithmetic,
+                    Double.MIN_VALUE,
+                    1_000_000,
+                    "give a speed above 0"));
+            return this;
+        }
+
+        /**
+         * States where the readings stand.
+         *
+         * @param where the place, such as {@code readings.csv, lines 2 to 25}
+         * @return this builder
+         */
+        public Builder origin(String where) {
+            origin = Checks.notBlank("origin of strip '" + id + "'", where);
+            return this;
+        }
+
+        /**
+         * Adds readings of the unexposed, processed part.
+         *
+         * @param grossDensities one or more densities
+         * @return this builder
+         * @throws IllegalArgumentException if a density is out of range
+         */
+        public Builder basePlusFog(double... grossDensities) {
+            for (double density : grossDensities) {
+                basePlusFog.add(Density.of(density));
+            }
+            return this;
+        }
+
+        /**
+         * Adds one reading.
+         *
+         * @param exposure the exposure of the step
+         * @param density the gross density read there
+         * @return this builder
+         * @throws IllegalArgumentException if the exposure is on another axis than those before
+         */
+        public Builder reading(LogExposure exposure, Density density) {
+            if (axis == null) {
+                axis = exposure.axis();
+            }
+            axis.requireSame(exposure.axis(), "put readings in one strip ('" + id + "')");
+            if (readings == exposures.length) {
+                exposures = Arrays.copyOf(exposures, readings * 2);
+                densities = Arrays.copyOf(densities, readings * 2);
+            }
+            exposures[readings] = exposure.value();
+            densities[readings++] = density.value();
+            return this;
+        }
+
+        /**
+         * Adds one reading for each exposure of a series.
+         *
+         * @param series the exposures in the order of reading
+         * @param grossDensities the densities in the same order
+         * @return this builder
+         * @throws IllegalArgumentException if the numbers of exposures and densities differ, a density is out of range,
+         *     or the series is on another axis than readings before
+         */
+        public Builder readings(ExposureSeries series, double... grossDensities) {
+            if (series.size() != grossDensities.length) {
+                throw new IllegalArgumentException("strip '" + id + "': " + series.size() + " exposures but "
+                        + grossDensities.length
+                        + " densities; read every step once, or add repeats as a second set of readings");
+            }
+            for (int i = 0; i < grossDensities.length; i++) {
+                reading(series.exposures().get(i), Density.of(grossDensities[i]));
+            }
+            return this;
+        }
+
+        /**
+         * Makes the strip.
+         *
+         * @return the strip
+         * @throws IllegalArgumentException if no exposed reading was added
+         */
+        public Strip build() {
+            if (readings == 0) {
+                throw new IllegalArgumentException("strip '" + id + "'" + (origin == null ? "" : " (" + origin + ")")
+                        + " has no exposed reading; a strip needs steps with a known exposure");
+            }
+            return new Strip(this);
+        }
+
+        private List<ExposedStep> sortedSteps() {
+            Integer[] order = new Integer[readings];
+            Arrays.setAll(order, i -> i);
+            Arrays.sort(order, Comparator.comparingDouble(i -> exposures[i]));
+            List<ExposedStep> sorted = new ArrayList<>();
+            List<Density> repeats = new ArrayList<>();
+            for (int i = 0; i < readings; i++) {
+                double exposure = exposures[order[i]];
+                repeats.add(Density.of(densities[order[i]]));
+                if (i + 1 == readings || exposures[order[i + 1]] != exposure) {
+                    sorted.add(new ExposedStep(new LogExposure(exposure, axis), repeats));
+                    repeats.clear();
+                }
+            }
+            return List.copyOf(sorted);
+        }
+    }
+}
