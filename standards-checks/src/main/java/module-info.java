@@ -1,4 +1,14 @@
-/** Published methods of speed and contrast. */
+/**
+ * Published methods that read a figure off a characteristic curve, each as a small class named after its standard or its
+ * author.
+ *
+ * <p>Every method returns a {@link org.tonewedge.standards.Determination}: the figure, the points it was read at, the
+ * criterion with its source, and whether the method's own conditions were met.
+ */
 module org.tonewedge.standards {
-    requires org.tonewedge.core;
+    requires transitive org.tonewedge.core;
+
+    exports org.tonewedge.standards;
+    exports org.tonewedge.standards.film;
+    exports org.tonewedge.standards.contrast;
 }

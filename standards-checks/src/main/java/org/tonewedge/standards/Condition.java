@@ -1,0 +1,68 @@
+package org.tonewedge.standards;
+
+import org.tonewedge.core.internal.Checks;
+
+/**
+ * A condition that a method sets for its own result, and whether it was met, such as the contrast that ISO 6 asks of the
+ * strip a speed is read from.
+ *
+ * @param requirement what the method asks for
+ * @param found what was found
+ * @param met whether the condition was met
+ * @param remedy what to change so that it is; empty if it was met
+ */
+public record Condition(String requirement, String found, boolean met, String remedy) {
+
+    /**
+     * Checks the texts.
+     *
+     * @param requirement what the method asks for
+     * @param found what was found
+     * @param met whether the condition was met
+     * @param remedy what to change; empty exactly if the condition was met
+     * @throws IllegalArgumentException if a text is blank, or a remedy is missing or not needed
+     */
+    public Condition {
+        requirement = Checks.notBlank("requirement of a condition", requirement);
+        found = Checks.notBlank("finding of a condition", found);
+        if (met != remedy.isBlank()) {
+            throw new IllegalArgumentException(
+                    "a condition needs a remedy exactly if it was not met, had \"" + remedy + '"');
+        }
+    }
+
+    /**
+     * Returns a condition that was met.
+     *
+     * @param requirement what the method asks for
+     * @param found what was found
+     * @return the condition
+     * @throws IllegalArgumentException if a text is blank
+     */
+    public static Condition met(String requirement, String found) {
+        return new Condition(requirement, found, true, "");
+    }
+
+    /**
+     * Returns a condition that was not met.
+     *
+     * @param requirement what the method asks for
+     * @param found what was found
+     * @param remedy what to change
+     * @return the condition
+     * @throws IllegalArgumentException if a text is blank
+     */
+    public static Condition notMet(String requirement, String found, String remedy) {
+        return new Condition(requirement, found, false, remedy);
+    }
+
+    /**
+     * Returns the condition in words.
+     *
+     * @return what was asked, found and, if it was not met, what to change
+     */
+    @Override
+    public String toString() {
+        return requirement + ": " + found + (met ? "" : "; " + remedy);
+    }
+}

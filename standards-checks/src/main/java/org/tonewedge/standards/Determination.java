@@ -1,0 +1,42 @@
+package org.tonewedge.standards;
+
+import java.util.List;
+import org.tonewedge.core.curve.CurvePoint;
+
+/**
+ * The result of a published method: beside its figure, which the implementing class names, the evidence for it.
+ *
+ * <p>Implementations are immutable and thread safe.
+ */
+public interface Determination {
+
+    /**
+     * Returns the rule that was applied.
+     *
+     * @return the criterion with its source
+     */
+    Criterion criterion();
+
+    /**
+     * Returns the points at which the curve was read.
+     *
+     * @return the points, in the order in which the method names them
+     */
+    List<CurvePoint> points();
+
+    /**
+     * Returns the conditions the method sets for its result.
+     *
+     * @return the conditions, met or not; empty if the method sets none
+     */
+    List<Condition> conditions();
+
+    /**
+     * Tells whether the result may bear the method's name.
+     *
+     * @return true if every condition was met
+     */
+    default boolean conditionsMet() {
+        return conditions().stream().allMatch(Condition::met);
+    }
+}

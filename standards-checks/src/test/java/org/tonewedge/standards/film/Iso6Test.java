@@ -1,0 +1,118 @@
+package org.tonewedge.standards.film;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.ClosedFormCurve;
+
+class Iso6Test {
+
+    /** A straight line of a gradient whose speed point lies at a log exposure. */
+    private static CharacteristicCurve line(double gradient, double speedPoint) {
+        double start = speedPoint - 0.10 / gradient;
+        return ClosedFormCurve.of(
+                "line", x -> 0.20 + gradient * Math.max(0, x - start), x -> x > start ? gradient : 0, 0.20);
+    }
+
+    /** Exposures and speeds of the table "iso-speed-conversion" of the check values: Hm = 0.8 / S, computed. */
+    @ParameterizedTest
+    @CsvSource(textBlock = """
+            25,   14.9794, 15, 0.03200000
+            64,   19.0618, 19, 0.01250000
+            100,  21.0000, 21, 0.00800000
+            125,  21.9691, 22, 0.00640000
+            400,  27.0206, 27, 0.00200000
+            3200, 36.0515, 36, 0.00025000
+            """)
+    void speedFromTheExposureOfTheSpeedPoint(double arithmetic, double exactDegrees, int degrees, double luxSeconds) {
+        Iso6Speed speed = Iso6.withDefaults().determine(line(0.80 / 1.30, Math.log10(luxSeconds)));
+        assertEquals(arithmetic, speed.exact(), 1e-9 * arithmetic);
+        assertEquals(exactDegrees, speed.exactDegrees(), 0.5e-4);
+        assertEquals(new IsoSpeed(arithmetic, degrees), speed.rounded());
+        assertTrue(speed.conditionsMet());
+    }
+
+    @ParameterizedTest
+    @CsvSource(textBlock = """
+            0.7499, LOW
+            0.7501, MET
+            0.8499, MET
+            0.8501, HIGH
+            """)
+    void contrastConditionAtTheEdgesOfItsTolerance(double contrast, Iso6Contrast.Verdict verdict) {
+        Iso6Speed speed = Iso6.withDefaults().determine(line(contrast / 1.30, -2));
+        assertEquals(verdict, speed.contrast().verdict());
+        assertEquals(verdict == Iso6Contrast.Verdict.MET, speed.conditionsMet());
+    }
+
+    @Test
+    void aMissedConditionSaysWhatToChange() {
+        Iso6Speed low = Iso6.withDefaults().determine(line(0.4, -2));
+        assertTrue(low.toString().contains("not an ISO speed"), low.toString());
+        assertTrue(low.conditions().get(0).remedy().contains("develop longer"));
+        Iso6Speed high = Iso6.withDefaults().determine(line(1.0, -2));
+        assertTrue(high.conditions().get(0).remedy().contains("develop less"));
+    }
+
+    @Test
+    void toleranceCanBeChanged() {
+        CharacteristicCurve curve = line(0.88 / 1.30, -2);
+        assertFalse(Iso6.withDefaults().determine(curve).conditionsMet());
+        assertTrue(
+                Iso6.withDefaults().withContrastTolerance(0.1).determine(curve).conditionsMet());
+    }
+
+    @Test
+    void contrastNotMeasuredKeepsTheSpeedPoint() {
+        CharacteristicCurve shorter =
+                line(0.6, -2).restrictedTo(LogExposure.ofLogLuxSeconds(-4), LogExposure.ofLogLuxSeconds(-1));
+        Iso6Contrast contrast = Iso6.withDefaults().contrast(shorter);
+        assertEquals(-2, contrast.speedPoint().logExposure().value(), 1e-12);
+        assertEquals(Iso6Contrast.Verdict.NOT_MEASURED, contrast.verdict());
+        assertTrue(contrast.contrast().isEmpty());
+        assertFalse(contrast.conditionsMet());
+    }
+
+    @Test
+    void speedPointNotReached() {
+        CharacteristicCurve thin =
+                line(0.6, -2).restrictedTo(LogExposure.ofLogLuxSeconds(-4), LogExposure.ofLogLuxSeconds(-2.1));
+        OutsideMeasuredRangeException e = assertThrows(
+                OutsideMeasuredRangeException.class, () -> Iso6.withDefaults().determine(thin));
+        assertTrue(e.getMessage().contains("0.10 above base plus fog"), e.getMessage());
+        assertTrue(e.getMessage().contains("more exposure"), e.getMessage());
+    }
+
+    @Test
+    void aRelativeAxisHasASpeedPointButNoSpeed() {
+        LogExposure frame = new LogExposure(1, ExposureAxis.relativeTo("frame 1"));
+        CharacteristicCurve relative = line(0.6, -2).anchored(LogExposure.ofLogLuxSeconds(-2), frame);
+        assertEquals(
+                1,
+                Iso6.withDefaults()
+                        .contrast(relative)
+                        .speedPoint()
+                        .logExposure()
+                        .value(),
+                1e-12);
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class, () -> Iso6.withDefaults().determine(relative));
+        assertTrue(e.getMessage().contains("lux seconds"), e.getMessage());
+    }
+
+    @Test
+    void comparedWithTheBox() {
+        Iso6Speed speed = Iso6.withDefaults().determine(line(0.80 / 1.30, Math.log10(0.008)));
+        assertEquals(-1, speed.comparedWith(200).stops(), 1e-9);
+        assertEquals("\u22121 stop", speed.comparedWith(200).toString());
+    }
+}
