@@ -1,4 +1,15 @@
-/** Runnable programs on invented demo data. */
+/** Runnable programs on invented demo data. Not a published API. */
 module org.tonewedge.examples {
+    requires transitive org.tonewedge.core;
     requires org.tonewedge.standards;
+    requires info.picocli;
+    requires de.siegmar.fastcsv;
+    requires java.desktop;
+    requires org.jfree.jfreechart;
+    requires VectorGraphics2D;
+
+    exports org.tonewedge.examples.comparison;
+
+    opens org.tonewedge.examples.comparison to
+            info.picocli;
 }

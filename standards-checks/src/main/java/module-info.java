@@ -9,6 +9,7 @@ module org.tonewedge.standards {
     requires transitive org.tonewedge.core;
 
     exports org.tonewedge.standards;
+    exports org.tonewedge.standards.comparison;
     exports org.tonewedge.standards.film;
     exports org.tonewedge.standards.contrast;
 }

@@ -17,12 +17,16 @@ import org.tonewedge.core.quantity.ExposureInterval;
  * averaged gradient is good to about 0.05</td></tr>
  * <tr><td>straight line</td><td>0.80</td><td>a twentieth of a usual gradient is lost in noise on either side; four
  * fifths is the nearest round figure that noise does not cut short</td></tr>
+ * <tr><td>least rise</td><td>0.10</td><td>a strip that rises less than to the usual speed point has no parts</td></tr>
  * <tr><td>toe and shoulder ends</td><td>0.10</td><td>less gradient than this gives no useful separation of tones</td></tr>
  * </table>
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  */
 public final class AnatomyCriterion {
+
+    /** The least rise of density over the measured range that can be divided into parts. */
+    static final double LEAST_RISE = 0.10;
 
     private static final AnatomyCriterion DEFAULTS = new AnatomyCriterion(ExposureInterval.ofStops(1), 0.80, 0.10);
 

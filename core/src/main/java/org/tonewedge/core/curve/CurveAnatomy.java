@@ -2,6 +2,7 @@ package org.tonewedge.core.curve;
 
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -57,8 +58,8 @@ public final class CurveAnatomy {
      * @param curve the curve
      * @param criterion the rule
      * @return its parts
-     * @throws NotDeterminableException if the measured range is not longer than the window, or the curve has no
-     *     contrast
+     * @throws NotDeterminableException if the measured range is not longer than the window, or the density rises by
+     *     less than 0.10 over it
      */
     public static CurveAnatomy of(CharacteristicCurve curve, AnatomyCriterion criterion) {
         // A falling curve is read from its other end, so that the thin end is always on the left.
@@ -77,12 +78,15 @@ public final class CurveAnatomy {
         DoubleUnaryOperator gradient = window == 0
                 ? form::gradient
                 : x -> (form.density(x + window / 2) - form.density(x - window / 2)) / window;
+        double rise = form.density(right) - form.density(left);
+        if (!(rise >= AnatomyCriterion.LEAST_RISE)) {
+            throw new NotDeterminableException(curve.name() + ": density rises by only " + Figures.plain(rise)
+                    + " over the measured range, less than " + Figures.plain(AnatomyCriterion.LEAST_RISE)
+                    + "; a curve without contrast has no toe and no straight line: read a strip with more exposure");
+        }
         Scan scan = new Scan(gradient, left + window / 2, right - window / 2);
         double steepest = scan.steepest();
         double greatest = gradient.applyAsDouble(steepest);
-        if (!(greatest > 0)) {
-            throw new NotDeterminableException(curve.name() + ": the curve has no contrast; its density does not rise");
-        }
         double lineLevel = criterion.straightLineFraction() * greatest;
         double endLevel = criterion.endFraction() * greatest;
         double lineFrom = scan.fallsBelow(lineLevel, steepest, -1);

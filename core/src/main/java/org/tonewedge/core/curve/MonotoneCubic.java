@@ -100,20 +100,17 @@ public final class MonotoneCubic implements CurveForm {
             }
             double alpha = m[i] / s[i];
             double beta = m[i + 1] / s[i];
-            if (!keepsMonotone(alpha, beta)) {
-                double scale = 3 / Math.sqrt(alpha * alpha + beta * beta);
+            // Of the paper's regions the circle, because a later interval may only lower a slope: whoever lowers a
+            // slope
+            // inside the circle stays inside, which does not hold for the whole region of monotone cubics.
+            double length = Math.hypot(alpha, beta);
+            if (length > 3) {
+                double scale = 3 / length;
                 m[i] = scale * alpha * s[i];
                 m[i + 1] = scale * beta * s[i];
             }
         }
         return m;
-    }
-
-    /** Whether a cubic with end slopes α and β times its secant is monotone: Fritsch and Carlson's region M. */
-    private static boolean keepsMonotone(double alpha, double beta) {
-        double p = 2 * alpha + beta - 3;
-        double q = alpha + 2 * beta - 3;
-        return p <= 0 || q <= 0 || alpha * (p + q) >= p * p;
     }
 
     private static double[] fritschButland(double[] x, double[] y) {

@@ -11,8 +11,8 @@ public enum MonotoneSlopes {
     /**
      * The mean of the two neighbouring secants, S<sub>1</sub> and S<sub>n−1</sub> at the ends, 0 where they differ in
      * sign; then, on each interval where α = m<sub>i</sub>/S<sub>i</sub> and β = m<sub>i+1</sub>/S<sub>i</sub> lie
-     * outside the region that keeps a cubic monotone, both are scaled by 3/√(α² + β²). It keeps the gradient of toes and
-     * shoulders closest to that of the readings.
+     * outside the circle α² + β² = 9, both are scaled by 3/√(α² + β²). It keeps the gradient of toes and shoulders
+     * closest to that of the readings.
      *
      * <p>Source: F. N. Fritsch and R. E. Carlson, Monotone piecewise cubic interpolation, SIAM Journal on Numerical
      * Analysis 17 (1980) 238–246.

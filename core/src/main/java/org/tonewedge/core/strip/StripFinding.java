@@ -1,0 +1,35 @@
+package org.tonewedge.core.strip;
+
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * Something about the readings of a strip that a person should look at, such as a density that falls where it must rise.
+ *
+ * @param kind what was found
+ * @param exposure the step at which it was found
+ * @param message the strip, the step, the values and what to look for
+ */
+public record StripFinding(Kind kind, LogExposure exposure, String message) {
+
+    /** What can be found. */
+    public enum Kind {
+        /** A step reads thinner than the one of less exposure before it. */
+        DENSITY_FALLS,
+        /** Most steps fall: the tablet was read from the wrong end, or the material is a reversal material. */
+        RUNS_BACKWARDS,
+        /** A step reads thinner than base plus fog. */
+        BELOW_BASE_PLUS_FOG,
+        /** Repeat readings of one step lie farther apart than readings of one step should. */
+        REPEATS_DISAGREE
+    }
+
+    /**
+     * Returns the finding in words.
+     *
+     * @return the message
+     */
+    @Override
+    public String toString() {
+        return message;
+    }
+}

@@ -1,0 +1,148 @@
+package org.tonewedge.core.curve;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+
+/** Parts of curves with a closed form; the expected values are algebra, shown beside each. */
+class CurveAnatomyTest {
+
+    private static CharacteristicCurve curve(
+            DoubleUnaryOperator density, DoubleUnaryOperator gradient, double from, double to) {
+        CurveForm form = new CurveForm() {
+            @Override
+            public double density(double logExposure) {
+                return density.applyAsDouble(logExposure);
+            }
+
+            @Override
+            public double gradient(double logExposure) {
+                return gradient.applyAsDouble(logExposure);
+            }
+        };
+        return CharacteristicCurve.of(
+                "closed form",
+                form,
+                LogExposure.ofLogLuxSeconds(from),
+                LogExposure.ofLogLuxSeconds(to),
+                Density.of(0.20));
+    }
+
+    /** D = 0.20 + 1.40 / (1 + exp(−2.20 s x)); greatest gradient 0.77 at x = 0. */
+    private static CharacteristicCurve logistic(double s, double from, double to) {
+        return curve(
+                x -> 0.20 + 1.40 / (1 + Math.exp(-2.20 * s * x)),
+                x -> {
+                    double p = 1 / (1 + Math.exp(-2.20 * s * x));
+                    return 1.40 * 2.20 * s * p * (1 - p);
+                },
+                from,
+                to);
+    }
+
+    /** Where the gradient of the logistic is a fraction f of its greatest: 4 p (1 − p) = f. */
+    private static double logisticAt(double fraction) {
+        double p = 0.5 + 0.5 * Math.sqrt(1 - fraction);
+        return Math.log(p / (1 - p)) / 2.20;
+    }
+
+    private static final AnatomyCriterion AT_THE_POINT =
+            AnatomyCriterion.withDefaults().withWindow(ExposureInterval.ZERO);
+
+    @Test
+    void partsOfTheLogistic() {
+        CurveAnatomy parts = CurveAnatomy.of(logistic(1, -4, 4), AT_THE_POINT);
+        double line = logisticAt(0.80);
+        double end = logisticAt(0.10);
+        assertEquals(0.77, parts.greatestGradient().value(), 1e-12);
+        assertEquals(-line, parts.straightLine().thinEnd().logExposure().value(), 1e-9);
+        assertEquals(line, parts.straightLine().denseEnd().logExposure().value(), 1e-9);
+        assertEquals(end - line, parts.toe().orElseThrow().length().logUnits(), 1e-9);
+        assertEquals(end - line, parts.shoulder().orElseThrow().length().logUnits(), 1e-9);
+        // The chord of the straight line: 1.40 (2 p − 1) = 1.40 √0.2 over 2 × line.
+        assertEquals(1.40 * Math.sqrt(0.2) / (2 * line), parts.gamma().value(), 1e-9);
+        assertEquals(
+                0.20 + 1.40 * (0.5 + 0.5 * Math.sqrt(0.2)),
+                parts.shoulder().orElseThrow().thinEnd().density().value(),
+                1e-9);
+        assertTrue(parts.toe().orElseThrow().complete());
+        assertTrue(parts.straightLine().complete());
+        assertTrue(parts.shoulder().orElseThrow().complete());
+    }
+
+    @Test
+    void theGradientIsAveragedOverTheWindow() {
+        CurveAnatomy parts = CurveAnatomy.of(logistic(1, -4, 4));
+        double half = 0.5 * Math.log10(2);
+        // Averaged over a symmetric window about 0 the logistic has 1.40 tanh(1.1 × half) / (2 × half).
+        assertEquals(
+                1.40 * Math.tanh(1.1 * half) / (2 * half),
+                parts.greatestGradient().value(),
+                1e-9);
+    }
+
+    @Test
+    void aFallingCurveHasItsToeAtTheThinEnd() {
+        CurveAnatomy rising = CurveAnatomy.of(logistic(1, -4, 3), AT_THE_POINT);
+        CurveAnatomy falling = CurveAnatomy.of(logistic(-1, -3, 4), AT_THE_POINT);
+        assertEquals(-rising.gamma().value(), falling.gamma().value(), 1e-9);
+        assertEquals(
+                rising.toe().orElseThrow().length().logUnits(),
+                falling.toe().orElseThrow().length().logUnits(),
+                1e-9);
+        assertTrue(falling.toe().orElseThrow().thinEnd().density().value()
+                < falling.shoulder().orElseThrow().thinEnd().density().value());
+        assertEquals(
+                logisticAt(0.80), falling.straightLine().thinEnd().logExposure().value(), 1e-9);
+        assertEquals(-0.77, falling.greatestGradient().value(), 1e-12);
+    }
+
+    @Test
+    void aStraightLineIsAllStraightLine() {
+        CurveAnatomy parts = CurveAnatomy.of(curve(x -> 0.20 + 0.65 * (x + 3), x -> 0.65, -3, 0));
+        assertEquals(0.65, parts.gamma().value(), 1e-12);
+        assertTrue(parts.toe().isEmpty());
+        assertTrue(parts.shoulder().isEmpty());
+        assertFalse(parts.straightLine().complete());
+        assertEquals(3, parts.straightLine().length().logUnits(), 1e-12);
+    }
+
+    @Test
+    void aPartThatWasNotMeasuredToItsEndIsNotComplete() {
+        CurveAnatomy parts = CurveAnatomy.of(logistic(1, -1, 0.2), AT_THE_POINT);
+        assertFalse(parts.toe().orElseThrow().complete());
+        assertEquals(-1, parts.toe().orElseThrow().thinEnd().logExposure().value(), 1e-12);
+        assertFalse(parts.straightLine().complete());
+        assertTrue(parts.shoulder().isEmpty());
+    }
+
+    @Test
+    void noContrastIsRefused() {
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> CurveAnatomy.of(curve(x -> 0.20 + 0.02 * (x + 3), x -> 0.02, -3, 0)));
+        assertTrue(e.getMessage().contains("more exposure"), e.getMessage());
+    }
+
+    @Test
+    void aRangeNoLongerThanTheWindowIsRefused() {
+        assertThrows(NotDeterminableException.class, () -> CurveAnatomy.of(logistic(1, 0, 0.3)));
+    }
+
+    @Test
+    void fractionsAreChecked() {
+        AnatomyCriterion criterion = AnatomyCriterion.withDefaults();
+        assertThrows(IllegalArgumentException.class, () -> criterion.withFractions(0.1, 0.8));
+        assertThrows(IllegalArgumentException.class, () -> criterion.withFractions(0.8, Double.NaN));
+        assertThrows(IllegalArgumentException.class, () -> criterion.withFractions(1, 0.1));
+        assertThrows(IllegalArgumentException.class, () -> criterion.withWindow(ExposureInterval.ofLogUnits(-0.1)));
+        assertEquals(0.9, criterion.withFractions(0.9, 0.2).straightLineFraction());
+    }
+}

@@ -1,0 +1,142 @@
+package org.tonewedge.core.curve;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/**
+ * The monotone cubics against two general-purpose implementations, on data published with the methods; each resource
+ * names its source.
+ */
+class MonotoneCubicTest {
+
+    private static final double[] RPN14_X = {7.99, 8.09, 8.19, 8.7, 9.2, 10, 12, 15, 20};
+    private static final double[] RPN14_Y = {
+        0, 2.76429e-5, 4.37498e-2, 0.169183, 0.469428, 0.943740, 0.998636, 0.999919, 0.999994
+    };
+    private static final double[] TITANIUM_X = {595, 635, 695, 795, 855, 875, 895, 915, 935, 985, 1035, 1075};
+    private static final double[] TITANIUM_Y = {
+        0.644, 0.652, 0.644, 0.694, 0.907, 1.336, 2.169, 1.598, 0.916, 0.607, 0.603, 0.608
+    };
+
+    @ParameterizedTest
+    @CsvFileSource(resources = "rpn14-monoH.FC.csv", useHeadersInDisplayName = true)
+    void fritschCarlsonAsInR(double x, double density, double gradient) {
+        MonotoneCubic cubic = MonotoneCubic.through(RPN14_X, RPN14_Y, MonotoneSlopes.FRITSCH_CARLSON);
+        assertEquals(density, cubic.density(x), 1e-13);
+        assertEquals(gradient, cubic.gradient(x), 1e-11);
+    }
+
+    @ParameterizedTest
+    @CsvFileSource(resources = "rpn14-pchip.csv", useHeadersInDisplayName = true)
+    void fritschButlandAsInSciPy(double x, double density) {
+        MonotoneCubic cubic = MonotoneCubic.through(RPN14_X, RPN14_Y, MonotoneSlopes.FRITSCH_BUTLAND);
+        assertEquals(density, cubic.density(x), 1e-13);
+    }
+
+    @ParameterizedTest
+    @CsvFileSource(resources = "rpn14-pchip-slopes.csv", useHeadersInDisplayName = true)
+    void fritschButlandSlopesAsInSciPy(double x, double gradient) {
+        MonotoneCubic cubic = MonotoneCubic.through(RPN14_X, RPN14_Y, MonotoneSlopes.FRITSCH_BUTLAND);
+        assertEquals(gradient, cubic.gradient(x), 1e-13);
+    }
+
+    @ParameterizedTest
+    @CsvFileSource(resources = "titanium12-pchip.csv", useHeadersInDisplayName = true)
+    void fritschButlandOnDataThatTurnAsInSciPy(double x, double density) {
+        MonotoneCubic cubic = MonotoneCubic.through(TITANIUM_X, TITANIUM_Y, MonotoneSlopes.FRITSCH_BUTLAND);
+        assertEquals(density, cubic.density(x), 1e-12);
+    }
+
+    @ParameterizedTest
+    @CsvFileSource(resources = "titanium12-pchip-slopes.csv", useHeadersInDisplayName = true)
+    void fritschButlandSlopesOnDataThatTurnAsInSciPy(double x, double gradient) {
+        MonotoneCubic cubic = MonotoneCubic.through(TITANIUM_X, TITANIUM_Y, MonotoneSlopes.FRITSCH_BUTLAND);
+        assertEquals(gradient, cubic.gradient(x), 1e-13);
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void neverOvershootsTheRpn14Data(MonotoneSlopes rule) {
+        // A natural cubic through the same data runs from −0.0045 to 1.1012 (SciPy 1.17.1).
+        MonotoneCubic cubic = MonotoneCubic.through(RPN14_X, RPN14_Y, rule);
+        double before = 0;
+        for (int i = 0; i <= 12_010; i++) {
+            double density = cubic.density(Math.min(7.99 + i * 0.001, 20));
+            assertTrue(density >= before - 1e-15, "falls at sample " + i);
+            before = density;
+        }
+        assertEquals(0.999994, before, 1e-15);
+        assertEquals(0, cubic.turningPoints(7.99, 20).length);
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void turningPointsAreThoseOfTheData(MonotoneSlopes rule) {
+        MonotoneCubic cubic = MonotoneCubic.through(TITANIUM_X, TITANIUM_Y, rule);
+        assertArrayEquals(new double[] {635, 695, 895, 1035}, cubic.turningPoints(595, 1075));
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void levelStretchesBeginAndEndAtTurningPoints(MonotoneSlopes rule) {
+        MonotoneCubic cubic = MonotoneCubic.through(new double[] {0, 1, 2, 3, 4}, new double[] {0, 1, 1, 1, 2}, rule);
+        assertArrayEquals(new double[] {1, 3}, cubic.turningPoints(0, 4));
+        assertEquals(1, cubic.density(1.7), 0);
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void twoPointsGiveAStraightLine(MonotoneSlopes rule) {
+        MonotoneCubic cubic = MonotoneCubic.through(new double[] {1, 3}, new double[] {2, 1}, rule);
+        assertEquals(1.5, cubic.density(2), 1e-15);
+        assertEquals(-0.5, cubic.gradient(2.7), 1e-15);
+    }
+
+    @Test
+    void pointsOutOfOrderAreNamed() {
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class,
+                () -> MonotoneCubic.through(
+                        new double[] {0, 2, 1}, new double[] {0, 1, 2}, MonotoneSlopes.FRITSCH_CARLSON));
+        assertTrue(e.getMessage().contains("point 3"), e.getMessage());
+    }
+
+    @Test
+    void badPointsAreRefused() {
+        for (double bad : new double[] {Double.NaN, Double.POSITIVE_INFINITY}) {
+            assertThrows(
+                    IllegalArgumentException.class,
+                    () -> MonotoneCubic.through(
+                            new double[] {0, 1}, new double[] {0, bad}, MonotoneSlopes.FRITSCH_CARLSON));
+            assertThrows(
+                    IllegalArgumentException.class,
+                    () -> MonotoneCubic.through(
+                            new double[] {bad, 1}, new double[] {0, 1}, MonotoneSlopes.FRITSCH_CARLSON));
+        }
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> MonotoneCubic.through(new double[] {0}, new double[] {0}, MonotoneSlopes.FRITSCH_CARLSON));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> MonotoneCubic.through(new double[] {0, 1}, new double[] {0}, MonotoneSlopes.FRITSCH_CARLSON));
+    }
+
+    @Test
+    void laterChangesOfTheArraysDoNotMatter() {
+        double[] x = {0, 1, 2};
+        double[] y = {0, 1, 3};
+        MonotoneCubic cubic = MonotoneCubic.through(x, y, MonotoneSlopes.FRITSCH_CARLSON);
+        double before = cubic.density(1.5);
+        x[1] = 1.9;
+        y[2] = -7;
+        assertEquals(before, cubic.density(1.5), 0);
+        assertEquals(0, cubic.turningPoints(0, 2).length);
+    }
+}

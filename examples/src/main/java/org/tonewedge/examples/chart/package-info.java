@@ -1,0 +1,2 @@
+/** Charts as publishable files, for the programs of this module. */
+package org.tonewedge.examples.chart;

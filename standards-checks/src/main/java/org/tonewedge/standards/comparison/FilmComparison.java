@@ -1,0 +1,83 @@
+package org.tonewedge.standards.comparison;
+
+import java.util.List;
+import java.util.function.Function;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.strip.Strip;
+
+/**
+ * A set of strips beside a reference film.
+ *
+ * <pre>{@code
+ * ReadingsTable table = ReadingsTable.read(Path.of("strips.csv"));
+ * for (StripComparison row : FilmComparison.of(table.strips(), "R00").rows()) {
+ *     System.out.println(row.figures().strip().film() + "  " + row.stopsFromReference());
+ * }
+ * }</pre>
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class FilmComparison {
+
+    private final StripFigures reference;
+    private final List<StripComparison> rows;
+
+    private FilmComparison(StripFigures reference, List<StripComparison> rows) {
+        this.reference = reference;
+        this.rows = rows;
+    }
+
+    /**
+     * Compares strips by the monotone cubics through their readings.
+     *
+     * @param strips the strips, the reference among them
+     * @param referenceId the identifier of the reference
+     * @return the comparison
+     * @throws IllegalArgumentException if no strip has the identifier, or the strips are on different exposure axes
+     */
+    public static FilmComparison of(List<Strip> strips, String referenceId) {
+        return of(strips, referenceId, CharacteristicCurve::through);
+    }
+
+    /**
+     * Compares strips by curves of the caller's choice.
+     *
+     * @param strips the strips, the reference among them
+     * @param referenceId the identifier of the reference
+     * @param drawing how the curve of a strip is made
+     * @return the comparison
+     * @throws IllegalArgumentException if no strip has the identifier, or the strips are on different exposure axes
+     */
+    public static FilmComparison of(
+            List<Strip> strips, String referenceId, Function<Strip, CharacteristicCurve> drawing) {
+        List<StripFigures> figures =
+                strips.stream().map(strip -> StripFigures.of(strip, drawing)).toList();
+        StripFigures reference = figures.stream()
+                .filter(candidate -> candidate.strip().id().equals(referenceId))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException("no strip is called '" + referenceId + "'; there are "
+                        + String.join(
+                                ", ", strips.stream().map(Strip::id).limit(50).toList())));
+        return new FilmComparison(
+                reference,
+                figures.stream().map(own -> StripComparison.of(own, reference)).toList());
+    }
+
+    /**
+     * Returns the figures of the reference.
+     *
+     * @return the figures
+     */
+    public StripFigures reference() {
+        return reference;
+    }
+
+    /**
+     * Returns one row for each strip, the reference included, in the order given.
+     *
+     * @return the rows
+     */
+    public List<StripComparison> rows() {
+        return rows;
+    }
+}
