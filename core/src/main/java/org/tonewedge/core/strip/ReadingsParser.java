@@ -14,6 +14,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.DoubleConsumer;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -29,6 +30,9 @@ final class ReadingsParser {
     private static final String DENSITY = "density";
     /** Columns that describe the strip, not the reading; a strip states each in one way. */
     private static final List<String> DESCRIPTIONS = List.of("film", "developer", "minutes", "celsius", "box_speed");
+
+    private static final Set<String> KNOWN =
+            Set.of(STRIP, LOG_EXPOSURE, RELATIVE, DENSITY, "film", "developer", "minutes", "celsius", "box_speed");
 
     private final String table;
     private final Map<String, Integer> columns = new LinkedHashMap<>();
@@ -187,6 +191,7 @@ final class ReadingsParser {
                             ? "write decimals with a point and put labels that hold a comma in quotation marks"
                             : "give every row as many fields as the header, empty ones included");
         }
+        refuseLineBreaks(row, line);
         String id = field(row, STRIP);
         if (id.isEmpty()) {
             throw new ReadingsException(table, line, STRIP, "", "the field is empty", "name the piece of film");
@@ -214,6 +219,22 @@ final class ReadingsParser {
             accept(exposureColumn, exposureText, line, exposure, value -> new LogExposure(value, axis));
             rows.builder.reading(new LogExposure(exposure, axis), Density.of(density));
         }
+    }
+
+    /** A quotation mark that is not closed swallows the rows that follow; none of the columns needs a line break. */
+    private void refuseLineBreaks(CsvRecord row, long line) {
+        columns.forEach((name, index) -> {
+            String text = row.getField(index);
+            if (KNOWN.contains(name) && (text.indexOf('\n') >= 0 || text.indexOf('\r') >= 0)) {
+                throw new ReadingsException(
+                        table,
+                        line,
+                        name,
+                        text,
+                        "the field runs over several lines",
+                        "look for a quotation mark that is not closed");
+            }
+        });
     }
 
     private String field(CsvRecord row, String column) {

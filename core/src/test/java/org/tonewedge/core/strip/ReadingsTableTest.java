@@ -1,0 +1,286 @@
+package org.tonewedge.core.strip;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.StringReader;
+import java.io.StringWriter;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.OptionalDouble;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.Temperature;
+
+class ReadingsTableTest {
+
+    private static final String HEADER = "strip,film,developer,minutes,celsius,box_speed,log_exposure,density\n";
+
+    @TempDir
+    Path directory;
+
+    private static ReadingsTable read(String text) {
+        try {
+            return ReadingsTable.read("strips.csv", new StringReader(text));
+        } catch (IOException e) {
+            throw new AssertionError(e);
+        }
+    }
+
+    private static ReadingsException refused(String text) {
+        ReadingsException e = assertThrows(ReadingsException.class, () -> read(text));
+        assertTrue(e.getMessage().startsWith("strips.csv"), e.getMessage());
+        assertFalse(e.remedy().isBlank());
+        return e;
+    }
+
+    private static void place(ReadingsException e, long line, String column, String value) {
+        assertEquals(line, e.line().orElse(0), e.getMessage());
+        assertEquals(column, e.column().orElse(""), e.getMessage());
+        assertEquals(value, e.value().orElse(""), e.getMessage());
+        if (!column.isEmpty()) {
+            assertTrue(e.getMessage().contains("line " + line + ", column " + column), e.getMessage());
+        }
+    }
+
+    @Test
+    void readsStripsInTheOrderOfTheFile() {
+        ReadingsTable table = read(HEADER
+                + "S2,Stock two,bath,8.5,20,100,,0.21\n"
+                + "S1,\"Stock, one\",bath,8,21,,-2.1,0.31\n"
+                + "S2,Stock two,bath,8.5,20,100,-2.4,0.25\n"
+                + "S2,,,,,,-2.4,0.27\n");
+        assertEquals(List.of("S2", "S1"), table.strips().stream().map(Strip::id).toList());
+        Strip two = table.strip("S2");
+        assertEquals("Stock two", two.film());
+        assertEquals(Duration.ofSeconds(510), two.processing().time().orElseThrow());
+        assertEquals(Temperature.ofCelsius(20), two.processing().temperature().orElseThrow());
+        assertEquals("bath", two.processing().developer().orElseThrow());
+        assertEquals(OptionalDouble.of(100), two.boxSpeed());
+        assertEquals(List.of(Density.of(0.21)), two.basePlusFogReadings());
+        assertEquals(
+                List.of(Density.of(0.25), Density.of(0.27)), two.steps().get(0).readings());
+        assertEquals("strips.csv, lines 2 to 5", two.origin().orElseThrow());
+        assertEquals("Stock, one", table.strip("S1").film());
+        assertTrue(table.strip("S1").boxSpeed().isEmpty());
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> table.strip("S3"))
+                .getMessage()
+                .contains("S2, S1"));
+    }
+
+    @Test
+    void columnsMayStandInAnyOrderAndUnknownOnesAreNoticed() {
+        ReadingsTable table = read("density,operator,Log_Exposure, strip \n0.3,me,-2,S1\n");
+        assertEquals(0.3, table.strip("S1").steps().get(0).density().value());
+        assertEquals(1, table.notices().size());
+        assertTrue(table.notices().get(0).contains("\"operator\""));
+    }
+
+    @Test
+    void byteOrderMarkAndWindowsLineEndsAreRead() {
+        ReadingsTable table = read("\uFEFF\"strip\",log_exposure,density\r\nS1,-2,0.3\r\n\r\n");
+        assertEquals(1, table.strips().size());
+        assertEquals(List.of(), table.notices());
+    }
+
+    @Test
+    void relativeExposuresShareAnAxisNamedAfterTheTable() {
+        ReadingsTable table = read("strip,relative_log_exposure,density\nS1,0.3,0.3\nS2,0.6,0.3\n");
+        assertFalse(table.strip("S1").axis().isAbsolute());
+        assertEquals(table.strip("S1").axis(), table.strip("S2").axis());
+        assertTrue(table.strip("S1").axis().toString().contains("strips.csv"));
+    }
+
+    @Test
+    void missingColumn() {
+        place(refused("strip,log_exposure\nS1,-2\n"), 1, "density", "");
+        place(refused("density,log_exposure\n0.2,-2\n"), 1, "strip", "");
+        place(refused("strip,density\nS1,0.2\n"), 1, "log_exposure", "");
+    }
+
+    @Test
+    void bothExposureColumns() {
+        ReadingsException e = refused("strip,log_exposure,relative_log_exposure,density\nS1,-2,0,0.2\n");
+        place(e, 1, "relative_log_exposure", "");
+    }
+
+    @Test
+    void columnNamedTwice() {
+        place(refused("strip,density,log_exposure,density\nS1,1,2,3\n"), 1, "density", "");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"abc", "NaN", "Infinity", "1e", "0x1p3", "1.2.3", "1d", "12 %", "1_000"})
+    void notANumber(String bad) {
+        place(refused("strip,log_exposure,density\nS1,-2,0.3\nS1,-1," + bad + "\n"), 3, "density", bad);
+        place(refused("strip,log_exposure,density\nS1," + bad + ",0.3\n"), 2, "log_exposure", bad);
+    }
+
+    @Test
+    void decimalCommas() {
+        ReadingsException quoted = refused("strip,log_exposure,density\nS1,-2,\"0,42\"\n");
+        place(quoted, 2, "density", "0,42");
+        assertTrue(quoted.remedy().contains("0.42"));
+        ReadingsException bare = refused("strip,log_exposure,density\nS1,-2,0,42\n");
+        place(bare, 2, "", "");
+        assertTrue(bare.remedy().contains("point"), bare.remedy());
+        ReadingsException semicolons = refused("strip;log_exposure;density\nS1;-2;0,42\n");
+        assertTrue(semicolons.remedy().contains("commas between fields"), semicolons.remedy());
+    }
+
+    @Test
+    void typographicMinus() {
+        assertTrue(refused("strip,log_exposure,density\nS1,\u22122.1,0.42\n")
+                .remedy()
+                .contains("hyphen"));
+    }
+
+    @Test
+    void negativeTime() {
+        ReadingsException e = refused(HEADER + "S1,F,B,-8,20,100,-2,0.3\n");
+        place(e, 2, "minutes", "-8");
+    }
+
+    @Test
+    void temperatureInFahrenheit() {
+        ReadingsException e = refused(HEADER + "S1,F,B,8,68,100,-2,0.3\n");
+        place(e, 2, "celsius", "68");
+        assertTrue(e.getMessage().contains("Fahrenheit"));
+    }
+
+    @Test
+    void boxSpeedOutOfRange() {
+        place(refused(HEADER + "S1,F,B,8,20,0,-2,0.3\n"), 2, "box_speed", "0");
+    }
+
+    @Test
+    void densityOutOfRange() {
+        place(refused("strip,log_exposure,density\nS1,-2,42\n"), 2, "density", "42");
+        place(refused("strip,log_exposure,density\nS1,-2,-0.5\n"), 2, "density", "-0.5");
+    }
+
+    @Test
+    void exposureInsteadOfItsLogarithm() {
+        place(refused("strip,log_exposure,density\nS1,128,0.3\n"), 2, "log_exposure", "128");
+    }
+
+    @Test
+    void conflictingLabelsNameBothLines() {
+        ReadingsException e = refused(HEADER + "S1,F,B,8,20,100,-2,0.3\nS1,F,B,9,20,100,-1,0.6\n");
+        place(e, 3, "minutes", "9");
+        assertTrue(e.getMessage().contains("line 2"), e.getMessage());
+    }
+
+    @Test
+    void emptyStripOrDensity() {
+        place(refused("strip,log_exposure,density\n,-2,0.3\n"), 2, "strip", "");
+        place(refused("strip,log_exposure,density\nS1,-2,\n"), 2, "density", "");
+    }
+
+    @Test
+    void aStripWithOnlyBasePlusFog() {
+        ReadingsException e = refused("strip,log_exposure,density\nS1,,0.3\n");
+        assertTrue(e.getMessage().contains("'S1'"), e.getMessage());
+    }
+
+    @Test
+    void emptyTables() {
+        assertTrue(refused("").getMessage().contains("empty"));
+        assertTrue(refused("strip,log_exposure,density\n").getMessage().contains("no readings"));
+    }
+
+    @Test
+    void unclosedQuotationMark() {
+        ReadingsException e = refused("strip,log_exposure,density\nS1,-2,0.3\nS1,-1,\"0.4\nS1,0,0.5");
+        assertTrue(e.getMessage().contains("quotation mark"), e.getMessage());
+        // Two marks that are not closed would swallow the row between them.
+        ReadingsException two = refused("strip,film,log_exposure,density\nS1,\"Stock,-2,0.3\nS1,Stock\",-1,0.6\n");
+        assertEquals("film", two.column().orElseThrow());
+    }
+
+    @Test
+    void shortRows() {
+        place(refused("strip,log_exposure,density\nS1,-2\n"), 2, "", "");
+    }
+
+    @Test
+    void otherEncodings() throws IOException {
+        Path file = directory.resolve("strips.csv");
+        String text = "strip,film,log_exposure,density\nS1,Stock,-2,0.3\nS1,Stöck,-2,0.3\n";
+        Files.writeString(file, text, Charset.forName("windows-1252"));
+        ReadingsException e = assertThrows(ReadingsException.class, () -> ReadingsTable.read(file));
+        assertEquals(3, e.line().orElseThrow());
+        assertTrue(e.remedy().contains("UTF-8"));
+        Files.writeString(file, "\uFEFF" + text, StandardCharsets.UTF_16LE);
+        assertTrue(assertThrows(ReadingsException.class, () -> ReadingsTable.read(file))
+                .getMessage()
+                .contains("UTF-16"));
+    }
+
+    @Test
+    void noSuchFile() {
+        assertThrows(NoSuchFileException.class, () -> ReadingsTable.read(directory.resolve("none.csv")));
+    }
+
+    @Test
+    void aFileOf200MegabytesIsRead() throws IOException {
+        Path file = directory.resolve("large.csv");
+        long rows = 0;
+        try (BufferedWriter writer = Files.newBufferedWriter(file)) {
+            writer.write("strip,film,log_exposure,density\n");
+            String label = ",A label long enough to make a row of eighty characters or so, demo stock no. ";
+            while (Files.size(file) < 200_000_000) {
+                for (int i = 0; i < 10_000; i++) {
+                    long strip = rows / 1000;
+                    writer.write("S" + strip + ",\"" + label.substring(1) + strip + "\"," + (-3 + 0.003 * (rows % 1000))
+                            + ",0." + (100 + rows % 900) + "\n");
+                    rows++;
+                }
+                writer.flush();
+            }
+        }
+        ReadingsTable table = ReadingsTable.read(file);
+        assertEquals(
+                rows,
+                table.strips().stream().mapToLong(strip -> strip.steps().size()).sum());
+    }
+
+    @Test
+    void whatIsWrittenIsReadBack() throws IOException {
+        Strip strip = Strip.builder("S,1")
+                .film("Stock \"one\"")
+                .boxSpeed(125)
+                .processing(Processing.unknown().withDeveloper("bath, 1+1").withMinutes(8.5))
+                .basePlusFog(0.21, 0.22)
+                .reading(LogExposure.ofLogLuxSeconds(-2.123456789), Density.of(0.312345))
+                .reading(LogExposure.ofLogLuxSeconds(-2.123456789), Density.of(0.32))
+                .build();
+        StringWriter writer = new StringWriter();
+        ReadingsTable.write(List.of(strip), writer);
+        Strip back = read(writer.toString()).strips().get(0);
+        assertEquals(strip.steps(), back.steps());
+        assertEquals(strip.basePlusFogReadings(), back.basePlusFogReadings());
+        assertEquals(strip.film(), back.film());
+        assertEquals(strip.processing(), back.processing());
+        assertEquals(strip.boxSpeed(), back.boxSpeed());
+        assertThrows(IllegalArgumentException.class, () -> ReadingsTable.write(List.of(), writer));
+        Strip relative = Strip.builder("R")
+                .reading(new LogExposure(0, ExposureAxis.relativeTo("a")), Density.of(1))
+                .build();
+        assertThrows(IllegalArgumentException.class, () -> ReadingsTable.write(List.of(strip, relative), writer));
+    }
+}

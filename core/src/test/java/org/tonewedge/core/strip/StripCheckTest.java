@@ -1,0 +1,62 @@
+package org.tonewedge.core.strip;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
+
+class StripCheckTest {
+
+    private static Strip strip(double... densities) {
+        Strip.Builder strip = Strip.builder("S3").basePlusFog(0.20);
+        for (int i = 0; i < densities.length; i++) {
+            strip.reading(LogExposure.ofLogLuxSeconds(-3 + 0.5 * i), Density.of(densities[i]));
+        }
+        return strip.build();
+    }
+
+    private static List<StripFinding.Kind> kinds(Strip strip) {
+        return StripCheck.withDefaults().check(strip).stream()
+                .map(StripFinding::kind)
+                .toList();
+    }
+
+    @Test
+    void aGoodStripAndSmallNoiseGiveNoFinding() {
+        assertEquals(List.of(), kinds(strip(0.21, 0.19, 0.22, 0.45, 0.90, 1.4)));
+    }
+
+    @Test
+    void dustIsFoundWhereTheDensityFalls() {
+        List<StripFinding> found = StripCheck.withDefaults().check(strip(0.20, 0.30, 0.95, 0.80, 1.10));
+        assertEquals(1, found.size());
+        assertEquals(StripFinding.Kind.DENSITY_FALLS, found.get(0).kind());
+        assertEquals(-1.5, found.get(0).exposure().value());
+        assertTrue(found.get(0).message().contains("'S3'")
+                && found.get(0).message().contains("D 0.95"));
+    }
+
+    @Test
+    void aStripReadBackwardsIsToldAsOne() {
+        assertEquals(List.of(StripFinding.Kind.RUNS_BACKWARDS), kinds(strip(1.5, 1.1, 0.7, 0.4, 0.25)));
+    }
+
+    @Test
+    void stepsBelowBasePlusFogAreFound() {
+        assertEquals(List.of(StripFinding.Kind.BELOW_BASE_PLUS_FOG), kinds(strip(0.10, 0.30, 0.50, 0.80)));
+    }
+
+    @Test
+    void repeatsThatDisagreeAreFound() {
+        Strip strip = Strip.builder("S4")
+                .basePlusFog(0.2)
+                .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.5))
+                .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.6))
+                .build();
+        assertEquals(List.of(StripFinding.Kind.REPEATS_DISAGREE), kinds(strip));
+        assertEquals(List.of(), StripCheck.withDefaults().withTolerance(0.2).check(strip));
+    }
+}
