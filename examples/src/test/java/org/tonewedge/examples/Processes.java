@@ -1,0 +1,50 @@
+package org.tonewedge.examples;
+
+import java.io.File;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/** Starts the tools of the running JDK. */
+final class Processes {
+
+    /** What a process said. */
+    record Result(int status, String output, String errors) {}
+
+    private Processes() {}
+
+    static Result run(Path directory, Path scratch, String tool, String... arguments)
+            throws IOException, InterruptedException {
+        List<String> command = new ArrayList<>();
+        command.add(Path.of(System.getProperty("java.home"), "bin", tool).toString());
+        command.addAll(List.of(arguments));
+        Path output = Files.createTempFile(scratch, "out", ".txt");
+        Path errors = Files.createTempFile(scratch, "err", ".txt");
+        Process process = new ProcessBuilder(command)
+                .directory(directory.toFile())
+                .redirectInput(ProcessBuilder.Redirect.from(
+                        Files.createTempFile(scratch, "in", ".txt").toFile()))
+                .redirectOutput(output.toFile())
+                .redirectError(errors.toFile())
+                .start();
+        int status = process.waitFor();
+        return new Result(status, Files.readString(output), Files.readString(errors));
+    }
+
+    /** The compiled modules of this project and what they need at run time, as a path for java or jshell. */
+    static String modulePath() {
+        Path root = ProjectFiles.root();
+        Stream<String> own = Stream.of("core", "fitting", "standards-checks")
+                .map(module -> root.resolve(module + "/target/classes").toString());
+        String known =
+                System.getProperty("jdk.module.path", "") + File.pathSeparator + System.getProperty("java.class.path");
+        Stream<String> others = Stream.of(known.split(File.pathSeparator))
+                .filter(path -> path.contains("fastcsv") || path.contains("commons-math3") || path.contains("ejml"))
+                .distinct();
+        return Stream.concat(own, others).collect(Collectors.joining(File.pathSeparator));
+    }
+}

@@ -1,0 +1,295 @@
+package org.tonewedge.examples.comparison;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import javax.imageio.ImageIO;
+import javax.xml.XMLConstants;
+import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.examples.ProjectFiles;
+
+class FilmComparisonProgramTest {
+
+    private static final String HEADER =
+            "strip,film,developer,minutes,celsius,base_fog,d_max,log_h_m,speed_exact,speed_iso,"
+                    + "speed_degrees,stops_vs_box,stops_vs_reference,delta_d_1_30,contrast_condition,average_gradient,"
+                    + "contrast_index,gamma,toe_length,straight_line_length,shoulder_start_density,print_stops_vs_reference,"
+                    + "notes";
+
+    private record Run(int status, String output, String messages) {}
+
+    @TempDir
+    static Path shared;
+
+    @TempDir
+    Path scratch;
+
+    private static Run demo;
+    private static Path results;
+    private static Map<String, NamedCsvRecord> rows;
+
+    private static Run run(String... args) {
+        StringWriter output = new StringWriter();
+        StringWriter messages = new StringWriter();
+        int status = FilmComparisonProgram.run(args, new PrintWriter(output), new PrintWriter(messages));
+        return new Run(status, output.toString(), messages.toString());
+    }
+
+    @BeforeAll
+    static void compareTheDemoStrips() throws IOException {
+        System.setProperty("java.awt.headless", "true");
+        results = shared.resolve("not/yet/there");
+        demo = run(
+                ProjectFiles.demoStrips().toString(),
+                "--reference",
+                "R00",
+                "--out",
+                results.toString(),
+                "--note",
+                "All of this is <invented>.");
+        rows = rows(results);
+    }
+
+    private static Map<String, NamedCsvRecord> rows(Path directory) throws IOException {
+        Map<String, NamedCsvRecord> rows = new LinkedHashMap<>();
+        try (CsvReader<NamedCsvRecord> csv =
+                CsvReader.builder().ofNamedCsvRecord(directory.resolve("comparison.csv"))) {
+            csv.forEach(row -> rows.put(row.getField("strip"), row));
+        }
+        return rows;
+    }
+
+    private static double number(String strip, String column) {
+        return Double.parseDouble(rows.get(strip).getField(column));
+    }
+
+    @Test
+    void oneRowAStripInTheOrderOfTheFile() throws IOException {
+        assertEquals(
+                HEADER,
+                Files.readString(results.resolve("comparison.csv"))
+                        .lines()
+                        .findFirst()
+                        .orElseThrow());
+        assertEquals(DemoStrips.strips().stream().map(strip -> strip.id()).toList(), List.copyOf(rows.keySet()));
+    }
+
+    @Test
+    void twoStripsHaveNoResultAndTheStatusSaysSo() {
+        assertEquals(1, demo.status(), demo.messages());
+        assertTrue(demo.messages().contains("no result for S17, S23"), demo.messages());
+        for (String strip : List.of("S17", "S23")) {
+            assertEquals("", rows.get(strip).getField("speed_exact"));
+            assertEquals("", rows.get(strip).getField("gamma"));
+            assertFalse(rows.get(strip).getField("base_fog").isEmpty());
+        }
+        assertTrue(rows.get("S17").getField("notes").contains("0.10 above base plus fog"));
+        assertTrue(rows.get("S23").getField("notes").contains("dust"));
+        assertTrue(rows.get("S23").getField("notes").contains("\u22121.501"));
+    }
+
+    /** The speeds the demo strips were made with, in stops from the box; noise of 0.004 in density moves them a little. */
+    @ParameterizedTest
+    @CsvSource({"R00, -0.1", "S01, -0.4", "S04, -1.1", "S12, 0.4", "S14, -1.6", "S15, -2.3", "S19, -0.35", "S36, -0.4"})
+    void speedsAreThoseTheStripsWereMadeWith(String strip, double stops) {
+        assertEquals(stops, number(strip, "stops_vs_box"), 0.15);
+    }
+
+    @Test
+    void figuresOfARowAgreeWithEachOther() {
+        double exact = number("S02", "speed_exact");
+        assertEquals(0.8 / Math.pow(10, number("S02", "log_h_m")), exact, 1e-9 * exact);
+        assertEquals(Math.log(exact / 400) / Math.log(2), number("S02", "stops_vs_box"), 1e-9);
+        assertEquals(
+                Math.log(exact / number("R00", "speed_exact")) / Math.log(2),
+                number("S02", "stops_vs_reference"),
+                1e-9);
+        assertEquals(
+                (number("S11", "base_fog") - number("R00", "base_fog")) / Math.log10(2),
+                number("S11", "print_stops_vs_reference"),
+                1e-9);
+        assertEquals("250", rows.get("S02").getField("speed_iso"));
+        assertEquals("25", rows.get("S02").getField("speed_degrees"));
+    }
+
+    @Test
+    void theContrastConditionFollowsFromTheContrast() {
+        rows.forEach((strip, row) -> {
+            String condition = row.getField("contrast_condition");
+            if (!condition.isEmpty()) {
+                double contrast = number(strip, "delta_d_1_30");
+                assertEquals(contrast < 0.75 ? "low" : contrast > 0.85 ? "high" : "met", condition, strip);
+            }
+        });
+        assertEquals("high", rows.get("S12").getField("contrast_condition"));
+        assertEquals("low", rows.get("S15").getField("contrast_condition"));
+        assertTrue(rows.get("S15").getField("notes").contains("develop longer"));
+    }
+
+    @Test
+    void everyMissingFigureHasAReason() {
+        rows.forEach((strip, row) -> {
+            for (String column : ComparisonCsv.COLUMNS) {
+                if (row.getField(column).isEmpty() && !column.equals("notes")) {
+                    String notes = row.getField("notes");
+                    boolean told = notes.contains(column)
+                            || (column.matches("speed_iso|speed_degrees") && notes.contains("speed_exact"))
+                            || (column.equals("contrast_condition") && notes.contains("delta_d_1_30"));
+                    assertTrue(told, strip + " " + column + ": " + notes);
+                }
+            }
+        });
+    }
+
+    @Test
+    void plotsAreThereInBothForms() throws Exception {
+        DocumentBuilderFactory xml = DocumentBuilderFactory.newInstance();
+        xml.setFeature(XMLConstants.FEATURE_SECURE_PROCESSING, true);
+        xml.setFeature("http://apache.org/xml/features/nonvalidating/load-external-dtd", false);
+        for (String name : List.of("all-strips", "strip-R00", "strip-S17", "strip-S23", "strip-S36")) {
+            assertNotNull(ImageIO.read(results.resolve(name + ".png").toFile()), name);
+            assertEquals(
+                    "svg",
+                    xml.newDocumentBuilder()
+                            .parse(results.resolve(name + ".svg").toFile())
+                            .getDocumentElement()
+                            .getTagName());
+        }
+        try (Stream<Path> files = Files.list(results)) {
+            assertEquals(
+                    2 * 38,
+                    files.filter(file -> file.toString().matches(".*\\.(png|svg)"))
+                            .count());
+        }
+    }
+
+    @Test
+    void thePageNeedsNothingFromOutside() throws IOException {
+        String page = Files.readString(results.resolve("report.html"));
+        assertFalse(page.matches("(?s).*(src|href)=\"(https?:)?//.*"));
+        assertTrue(page.contains("All of this is &lt;invented&gt;."));
+        assertTrue(page.contains("safety data sheets"));
+        assertEquals(38, page.split("<img ", -1).length - 1);
+        Pattern.compile("src=\"([^\"]+)\"").matcher(page).results().forEach(match -> {
+            assertTrue(Files.exists(results.resolve(match.group(1))), match.group(1));
+        });
+    }
+
+    @Test
+    void progressIsToldForManyStrips() {
+        assertTrue(demo.messages().contains("plotted 37 of 37: S36"), demo.messages());
+        assertEquals("", demo.output());
+    }
+
+    private Path table(String text) throws IOException {
+        return Files.writeString(scratch.resolve("table.csv"), text);
+    }
+
+    private Run compare(Path file, String reference) {
+        return run(
+                file.toString(),
+                "--reference",
+                reference,
+                "--out",
+                scratch.resolve("out").toString());
+    }
+
+    @Test
+    void relativeExposuresAreComparedInStopsWithoutASpeed() throws IOException {
+        StringBuilder text = new StringBuilder("strip,relative_log_exposure,density\nA,,0.2\nB,,0.2\n");
+        for (int i = 0; i < 12; i++) {
+            double density = 0.2 + 0.6 * Math.max(0, 0.3 * i - 0.6);
+            text.append("A,").append(0.3 * i).append(',').append(density).append('\n');
+            text.append("B,")
+                    .append(0.3 * i + 0.60206)
+                    .append(',')
+                    .append(density)
+                    .append('\n');
+        }
+        Run result = compare(table(text.toString()), "A");
+        assertEquals(0, result.status(), result.messages());
+        NamedCsvRecord row = rows(scratch.resolve("out")).get("B");
+        assertEquals(-2, Double.parseDouble(row.getField("stops_vs_reference")), 1e-5);
+        for (String column : List.of("log_h_m", "speed_exact", "speed_iso", "speed_degrees")) {
+            assertEquals("", row.getField(column));
+        }
+        assertTrue(row.getField("notes").contains("log_h_m, speed_exact"), row.getField("notes"));
+        assertTrue(row.getField("notes").contains("lux seconds"), row.getField("notes"));
+    }
+
+    @Test
+    void aStripWithoutBasePlusFogSaysSoAndDoesNotStopTheOthers() throws IOException {
+        StringBuilder text = new StringBuilder("strip,log_exposure,density\nA,,0.2\n");
+        for (int i = 0; i < 12; i++) {
+            String rest = "," + (-3 + 0.3 * i) + "," + (0.2 + 0.6 * Math.max(0, 0.3 * i - 0.6)) + "\n";
+            text.append("A").append(rest).append("B").append(rest);
+        }
+        Run result = compare(table(text.toString()), "A");
+        assertEquals(1, result.status(), result.messages());
+        Map<String, NamedCsvRecord> found = rows(scratch.resolve("out"));
+        assertFalse(found.get("A").getField("speed_exact").isEmpty());
+        assertTrue(found.get("B").getField("notes").contains("no base-plus-fog reading"));
+        assertTrue(
+                found.get("B").getField("notes").contains("table.csv, lines 4 to 26"),
+                found.get("B").getField("notes"));
+    }
+
+    @Test
+    void couldNotRun() throws IOException {
+        Path good = ProjectFiles.demoStrips();
+        assertFailure(compare(scratch.resolve("none.csv"), "R00"), "none.csv");
+        assertFailure(compare(good, "R01"), "has no strip 'R01'");
+        assertFailure(compare(table("strip,log_exposure,density\nA,-2,1,2\n"), "A"), "table.csv, line 2");
+        assertFailure(compare(table(""), "A"), "empty");
+        assertFailure(run(good.toString(), "--out", scratch.toString()), "--reference");
+        assertFailure(run("--reference", "R00", "--out", scratch.toString()), "FILE");
+        assertFailure(run(good.toString(), "--reference", "R00", "--out", good.toString()), "--out takes a directory");
+        assertFailure(
+                run(good.toString(), "--reference", "R00", "--out", scratch.toString(), "--nonsense"), "--nonsense");
+    }
+
+    private static void assertFailure(Run result, String message) {
+        assertEquals(2, result.status(), result.messages());
+        assertTrue(result.messages().contains(message), result.messages());
+        assertFalse(result.messages().contains("Exception"), result.messages());
+    }
+
+    @Test
+    void helpTellsTheColumnsAndTheExitStatus() {
+        Run help = run("--help");
+        assertEquals(0, help.status());
+        for (String word : List.of("FILE", "--reference", "--out", "Exit status", "log_exposure", "box_speed")) {
+            assertTrue(help.output().contains(word), help.output());
+        }
+    }
+
+    @Test
+    void plotNamesAreSafeAndDifferent() throws IOException {
+        String table = "strip,log_exposure,density\na/b,0,1\nA_B,0,1\na b,0,1\n";
+        List<String> names =
+                List.copyOf(FilmComparisonProgram.plotNames(org.tonewedge.core.strip.ReadingsTable.read(table(table))
+                                .strips())
+                        .values());
+        assertArrayEquals(new Object[] {"strip-a_b", "strip-A_B-2", "strip-a_b-3"}, names.toArray());
+    }
+}

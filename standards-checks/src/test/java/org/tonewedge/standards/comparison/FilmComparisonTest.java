@@ -1,0 +1,122 @@
+package org.tonewedge.standards.comparison;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Strip;
+
+/** Strips made from a straight line, whose figures are algebra. */
+class FilmComparisonTest {
+
+    private static final double GRADIENT = 0.62;
+
+    /** A straight line of a gradient from base plus fog at a log exposure, read every 0.1 log units. */
+    private static Strip.Builder line(String id, double base, double start) {
+        return sampled(id, base, x -> base + GRADIENT * Math.max(0, x - start));
+    }
+
+    private static Strip.Builder sampled(String id, double base, DoubleUnaryOperator density) {
+        Strip.Builder strip = Strip.builder(id).boxSpeed(100).basePlusFog(base);
+        for (int i = 0; i <= 40; i++) {
+            double x = -3.5 + 0.1 * i;
+            strip.reading(LogExposure.ofLogLuxSeconds(x), Density.of(density.applyAsDouble(x)));
+        }
+        return strip;
+    }
+
+    @Test
+    void figuresOfAStraightLine() {
+        StripFigures figures = StripFigures.of(line("A", 0.2, -2.5).build());
+        double speedPoint = -2.5 + 0.10 / GRADIENT;
+        assertEquals(speedPoint, figures.speedPointLogExposure().value().orElseThrow(), 1e-9);
+        assertEquals(
+                0.8 / Math.pow(10, speedPoint), figures.exactSpeed().value().orElseThrow(), 1e-6);
+        assertEquals(GRADIENT * 1.30, figures.contrastOver130().value().orElseThrow(), 1e-9);
+        assertEquals(GRADIENT, figures.averageGradient().value().orElseThrow(), 1e-9);
+        assertEquals(GRADIENT, figures.contrastIndex().value().orElseThrow(), 1e-9);
+        assertEquals(GRADIENT, figures.gamma().value().orElseThrow(), 1e-2);
+        assertTrue(figures.shoulderStartDensity().reason().contains("no shoulder"));
+        assertTrue(figures.straightLineLength().reason().contains("at least"));
+        assertEquals(0.2 + GRADIENT * 3.0, figures.maximumDensity().value().orElseThrow(), 1e-9);
+    }
+
+    @Test
+    void oneStopFasterAndDenserBase() {
+        FilmComparison comparison = FilmComparison.of(
+                List.of(
+                        line("R", 0.20, -2.5).build(),
+                        line("F", 0.50, -2.5 - Math.log10(2)).build()),
+                "R");
+        StripComparison faster = comparison.rows().get(1);
+        // The kink of the line falls between readings, where the cubic rounds it.
+        assertEquals(1, faster.stopsFromReference().value().orElseThrow(), 0.02);
+        // A density of 0.30 is one stop of printing exposure: 0.30 / log10 2 = 0.9966.
+        assertEquals(
+                0.30 / Math.log10(2), faster.printStopsFromReference().value().orElseThrow(), 1e-9);
+        StripComparison itself = comparison.rows().get(0);
+        assertEquals(0, itself.stopsFromReference().value().orElseThrow());
+        assertEquals(0, itself.printStopsFromReference().value().orElseThrow());
+    }
+
+    @Test
+    void oneBadStripDoesNotStopTheOthers() {
+        Strip dusty = sampled("D", 0.2, x -> x == -3.5 + 0.1 * 20 ? 1.9 : 0.2 + GRADIENT * Math.max(0, x + 2.5))
+                .build();
+        FilmComparison comparison =
+                FilmComparison.of(List.of(line("R", 0.2, -2.5).build(), dusty), "R");
+        StripFigures figures = comparison.rows().get(1).figures();
+        assertTrue(
+                figures.exactSpeed().reason().contains("dust"),
+                figures.exactSpeed().reason());
+        assertTrue(figures.curve().isEmpty());
+        assertTrue(figures.basePlusFog().value().isPresent());
+        assertTrue(comparison.rows().get(1).stopsFromReference().value().isEmpty());
+        assertTrue(comparison.rows().get(0).stopsFromReference().value().isPresent());
+    }
+
+    @Test
+    void aReferenceWithoutASpeedPointIsToldInEveryRow() {
+        Strip thin = sampled("R", 0.2, x -> 0.2 + 0.05 * Math.max(0, x + 1)).build();
+        FilmComparison comparison =
+                FilmComparison.of(List.of(thin, line("A", 0.2, -2.5).build()), "R");
+        assertTrue(comparison.rows().get(1).stopsFromReference().reason().contains("the reference lacks it"));
+        assertTrue(comparison.rows().get(1).figures().exactSpeed().value().isPresent());
+    }
+
+    @Test
+    void aDrawingThatFailsGivesItsReason() {
+        StripFigures figures = StripFigures.of(line("A", 0.2, -2.5).build(), strip -> {
+            throw new NotDeterminableException("no fit for " + strip.id());
+        });
+        assertEquals("no fit for A", figures.gamma().reason());
+    }
+
+    @Test
+    void missingBoxSpeedIsAReason() {
+        Strip.Builder strip = Strip.builder("A").basePlusFog(0.2);
+        for (int i = 0; i < 20; i++) {
+            strip.reading(LogExposure.ofLogLuxSeconds(-3 + 0.2 * i), Density.of(0.2 + 0.1 * i));
+        }
+        assertTrue(StripFigures.of(strip.build()).stopsFromBoxSpeed().reason().contains("box_speed"));
+    }
+
+    @Test
+    void unknownReferenceAndMixedAxesAreRefused() {
+        List<Strip> strips = List.of(line("A", 0.2, -2.5).build());
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> FilmComparison.of(strips, "Z"))
+                .getMessage()
+                .contains("'Z'"));
+        Strip relative = Strip.builder("B")
+                .reading(new LogExposure(0, ExposureAxis.relativeTo("frame 1")), Density.of(1))
+                .build();
+        assertThrows(IllegalArgumentException.class, () -> FilmComparison.of(List.of(strips.get(0), relative), "A"));
+    }
+}
