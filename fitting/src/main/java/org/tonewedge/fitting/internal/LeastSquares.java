@@ -16,7 +16,7 @@ package org.tonewedge.fitting.internal;
  *
  * <p>Without analytic derivatives the engine takes differences of fourth order. The search is that of
  * {@link LevenbergMarquardt}; it does not depend on the units of the parameters. Curves whose density is linear in two of
- * their parameters are searched by the same engine through {@code SeparableObjective}, over the other parameters alone.
+ * their parameters are searched by the same engine through {@link SeparableObjective}, over the other parameters alone.
  *
  * <p>Immutable and thread safe.
  */

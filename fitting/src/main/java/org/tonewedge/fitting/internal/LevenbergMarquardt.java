@@ -27,6 +27,7 @@ final class LevenbergMarquardt {
     /** Below this relative reduction the sum of squares does not tell better from worse. */
     private static final double ROUNDING = 1e-12;
 
+    private static final double LEAST_SHARE = 0.01;
     private static final double LEAST_FALL = 0.98;
     private static final int MOST_SHORTENINGS = 60;
     private static final double EXACT = 1e-22;
@@ -146,10 +147,10 @@ final class LevenbergMarquardt {
                 double reached = objective.sumOfSquares(trial);
                 evaluations++;
                 double actual = reached < Double.POSITIVE_INFINITY ? 1 - reached / sumOfSquares : -1;
-                if (predicted <= ROUNDING) {
+                if (Math.abs(predicted) <= ROUNDING) {
                     // Sums of squares are blind here; the offset decides.
                     if (damping > 0 || !(Math.abs(actual) <= 100 * ROUNDING)) {
-                        return ended(exact);
+                        return ended(objective, parameters, exact);
                     }
                     double offsetBefore = offset;
                     double sumBefore = sumOfSquares;
@@ -163,7 +164,7 @@ final class LevenbergMarquardt {
                             accept(objective, parameters, bounds, sumBefore, n);
                         }
                         offset = offset(objective);
-                        return offset <= tolerance ? StopReason.GRADIENT : ended(exact);
+                        return offset <= tolerance ? StopReason.GRADIENT : ended(objective, parameters, exact);
                     }
                     moved = true;
                     continue;
@@ -185,13 +186,14 @@ final class LevenbergMarquardt {
                     moved = true;
                 } else if (radius <= SHORTEST_STEP * Math.max(size, Double.MIN_NORMAL)
                         || ++shortened == MOST_SHORTENINGS) {
-                    return ended(exact);
+                    return ended(objective, parameters, exact);
                 }
             }
         }
     }
 
-    private StopReason ended(double exact) {
+    private StopReason ended(Objective objective, double[] parameters, double exact) {
+        objective.sumOfSquares(parameters); // the last trial may have been another
         if (sumOfSquares <= exact) {
             return StopReason.EXACT_FIT;
         }
@@ -281,11 +283,19 @@ final class LevenbergMarquardt {
 
     private void spread(double[] parameters, Bounds bounds, int n) {
         Arrays.fill(step, 0, n, 0);
+        double share = 1;
         for (int k = 0; k < freeCount; k++) {
-            step[free[k]] = freeStep[k];
+            int j = free[k];
+            step[j] = freeStep[k];
+            double inside = bounds.clamp(j, parameters[j] + step[j]) - parameters[j];
+            if (inside != step[j]) {
+                share = Math.min(share, inside / step[j]);
+            }
         }
+        // Up to the first bound along the step; where that is next to nothing, every parameter up to its own.
+        share = share < LEAST_SHARE ? 1 : share;
         for (int j = 0; j < n; j++) {
-            trial[j] = bounds.clamp(j, parameters[j] + step[j]);
+            trial[j] = bounds.clamp(j, parameters[j] + share * step[j]);
             step[j] = trial[j] - parameters[j];
         }
         for (int k = 0; k < freeCount; k++) {
