@@ -1,6 +1,7 @@
 /** Runnable programs on invented demo data. Not a published API. */
 module org.tonewedge.examples {
     requires transitive org.tonewedge.core;
+    requires org.tonewedge.fitting;
     requires org.tonewedge.standards;
     requires info.picocli;
     requires de.siegmar.fastcsv;

@@ -39,7 +39,8 @@ import picocli.CommandLine.Spec;
         version = "Tonewedge 0.1.0-SNAPSHOT",
         sortOptions = false,
         description = {
-            "Compares film strips with a reference strip and writes comparison.csv, report.html and one plot a strip.",
+            "Compares film strips with a reference strip and writes comparison.csv, report.html and one plot for each strip"
+                    + " (with --curve fit also uncertainty.csv).",
             ""
         },
         parameterListHeading = "Input:%n",
@@ -86,6 +87,16 @@ public final class FilmComparisonProgram implements Callable<Integer> {
     private Path out;
 
     @Option(
+            names = "--curve",
+            paramLabel = "KIND",
+            defaultValue = "readings",
+            description = {
+                "readings: the monotone cubic through the readings (default);",
+                "fit: a toe-shoulder model fitted robustly, whose figures have uncertainties"
+            })
+    private CurveKind curve;
+
+    @Option(
             names = "--title",
             paramLabel = "TEXT",
             defaultValue = "Film comparison",
@@ -97,6 +108,12 @@ public final class FilmComparisonProgram implements Callable<Integer> {
 
     @Spec
     private CommandSpec spec;
+
+    /** How the curve of a strip is made. */
+    private enum CurveKind {
+        READINGS,
+        FIT
+    }
 
     private FilmComparisonProgram() {}
 
@@ -125,6 +142,7 @@ public final class FilmComparisonProgram implements Callable<Integer> {
                 .setOut(output)
                 .setErr(messages)
                 .setUsageHelpWidth(100)
+                .setCaseInsensitiveEnumValuesAllowed(true)
                 .execute(args);
     }
 
@@ -158,8 +176,14 @@ public final class FilmComparisonProgram implements Callable<Integer> {
         table.notices().forEach(this::say);
         table.strip(reference);
         Files.createDirectories(out);
-        FilmComparison comparison = FilmComparison.of(table.strips(), reference);
-        ComparisonCsv.write(comparison.rows(), out.resolve("comparison.csv"));
+        Fits fits = new Fits();
+        FilmComparison comparison = curve == CurveKind.FIT
+                ? FilmComparison.of(table.strips(), reference, fits::draw)
+                : FilmComparison.of(table.strips(), reference);
+        ComparisonCsv.write(comparison.rows(), fits, out.resolve("comparison.csv"));
+        if (curve == CurveKind.FIT) {
+            UncertaintyCsv.write(comparison, fits, out.resolve("uncertainty.csv"));
+        }
         Map<String, String> plots = plotNames(table.strips());
         List<StripFigures> figures =
                 comparison.rows().stream().map(StripComparison::figures).toList();
@@ -174,7 +198,13 @@ public final class FilmComparisonProgram implements Callable<Integer> {
         }
         CurveChart.writeOverlay(figures, comparison.reference(), out, "all-strips");
         ReportPage.write(
-                comparison, title, notes, strip -> plots.get(strip.id()), "all-strips", out.resolve("report.html"));
+                comparison,
+                fits,
+                title,
+                notes,
+                strip -> plots.get(strip.id()),
+                "all-strips",
+                out.resolve("report.html"));
         List<String> without = comparison.rows().stream()
                 .filter(row -> !ComparisonCsv.hasResult(row))
                 .map(row -> row.figures().strip().id())

@@ -78,25 +78,28 @@ final class ReportPage {
 
     private final StringBuilder html = new StringBuilder();
     private final FilmComparison comparison;
+    private final Fits fits;
     private final List<Row> rows;
 
-    private ReportPage(FilmComparison comparison) {
+    private ReportPage(FilmComparison comparison, Fits fits) {
         this.comparison = comparison;
+        this.fits = fits;
         rows = comparison.rows().stream()
-                .map(row -> new Row(row, ComparisonCsv.byColumn(row)))
+                .map(row -> new Row(row, ComparisonCsv.byColumn(row, fits)))
                 .toList();
     }
 
     /** Writes the page; {@code plots} gives the file name of a strip's plot without its ending, beside the page. */
     static void write(
             FilmComparison comparison,
+            Fits fits,
             String title,
             List<String> notes,
             Function<Strip, String> plots,
             String overlay,
             Path file)
             throws IOException {
-        Files.writeString(file, new ReportPage(comparison).page(title, notes, plots, overlay));
+        Files.writeString(file, new ReportPage(comparison, fits).page(title, notes, plots, overlay));
     }
 
     private String page(String title, List<String> notes, Function<Strip, String> plots, String overlay)
@@ -119,11 +122,16 @@ final class ReportPage {
         table();
         html.append("<h2 id=\"strips\">Strip by strip</h2>\n<div class=\"strips\">\n");
         rows.forEach(row -> strip(row, plots));
-        html.append("</div>\n").append(resource("definitions.html"));
+        html.append("</div>\n").append(definitions());
         return html.append("<script>\n")
                 .append(resource("report.js"))
                 .append("</script>\n</body>\n</html>\n")
                 .toString();
+    }
+
+    private String definitions() throws IOException {
+        return resource("definitions.html")
+                .replace("<!-- curve -->", resource(fits.isEmpty() ? "curve-readings.html" : "curve-fit.html"));
     }
 
     private void lead() {
@@ -194,7 +202,7 @@ final class ReportPage {
         Strip strip = row.comparison().figures().strip();
         html.append("<section>\n<h3>").append(escape(name(strip))).append("</h3>\n");
         figure(plots.apply(strip), caption(row.comparison()));
-        List<String> notes = ComparisonCsv.notes(row.comparison());
+        List<String> notes = ComparisonCsv.notes(row.comparison(), fits);
         if (!notes.isEmpty()) {
             html.append("<ul>");
             notes.forEach(note -> html.append("<li>").append(escape(note)).append("</li>"));
