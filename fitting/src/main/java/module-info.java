@@ -6,4 +6,5 @@ module org.tonewedge.fitting {
     requires ejml.ddense;
 
     exports org.tonewedge.fitting.parametric;
+    exports org.tonewedge.fitting.spline;
 }
