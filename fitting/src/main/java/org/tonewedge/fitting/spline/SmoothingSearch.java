@@ -7,6 +7,9 @@ package org.tonewedge.fitting.spline;
  */
 final class SmoothingSearch {
 
+    /** What a degree of freedom costs in penalised cross-validation. */
+    private static final double PENALTY = 1.2;
+
     private static final double GRID_STEP = Math.log(10);
     private static final double GOLDEN = 0.5 * (3 - Math.sqrt(5));
     /** Of the logarithm: the score is flat at its least, so that a thousandth of a percent changes nothing seen. */
@@ -49,8 +52,9 @@ final class SmoothingSearch {
         if (criterion == SmoothingCriterion.UNBIASED_RISK) {
             return squares / statedVariance + 2 * (steps - left);
         }
-        double free = readings - steps + left;
-        return readings * squares / (free * free);
+        double cost = criterion == SmoothingCriterion.PENALISED_CROSS_VALIDATION ? PENALTY : 1;
+        double free = readings - steps + left - (cost - 1) * (steps - left);
+        return free > 0 ? readings * squares / (free * free) : Double.POSITIVE_INFINITY;
     }
 
     /** The smoothing of the least score. */

@@ -22,8 +22,8 @@ import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
  *
  * <table>
  * <caption>Defaults</caption>
- * <tr><td>smoothing</td><td>{@link SmoothingCriterion#RESTRICTED_MAXIMUM_LIKELIHOOD}, the steadier criterion on
- * strips of 11 to 31 steps</td></tr>
+ * <tr><td>smoothing</td><td>by {@link SmoothingCriterion#UNBIASED_RISK} where a repeatability is stated, otherwise by
+ * {@link SmoothingCriterion#PENALISED_CROSS_VALIDATION}</td></tr>
  * <tr><td>shape</td><td>{@link SplineShape#FREE}</td></tr>
  * <tr><td>weights</td><td>every reading counts the same, so w<sub>i</sub> is the number of readings of the
  * step</td></tr>
@@ -31,7 +31,8 @@ import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
  *
  * <p><b>Base plus fog</b> was read at no exposure, which has no place on a logarithmic axis, so those readings are no
  * points of the curve. They are the curve's {@linkplain CharacteristicCurve#basePlusFog() base plus fog}, and with
- * {@link SplineShape#MONOTONE_FROM_BASE_PLUS_FOG} the bound at which it begins.
+ * {@link SplineShape#MONOTONE_FROM_BASE_PLUS_FOG} the bound at which it begins. Their spread is not used: it tells the
+ * repeatability at one density, and nothing of uneven exposure or development along the strip.
  *
  * <p><b>Standard errors</b> are those of the spline as a Bayesian estimate: see {@link SplineFit#densityAt}.
  *
@@ -47,20 +48,16 @@ import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
 public final class SmoothingSpline {
 
     private static final SmoothingSpline DEFAULTS = new SmoothingSpline(
-            SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD,
-            OptionalDouble.empty(),
-            OptionalDouble.empty(),
-            SplineShape.FREE,
-            null);
+            Optional.empty(), OptionalDouble.empty(), OptionalDouble.empty(), SplineShape.FREE, null);
 
-    private final SmoothingCriterion criterion;
+    private final Optional<SmoothingCriterion> criterion;
     private final OptionalDouble statedDegreesOfFreedom;
     private final OptionalDouble statedSmoothing;
     private final SplineShape shape;
     private final DoubleUnaryOperator repeatability;
 
     private SmoothingSpline(
-            SmoothingCriterion criterion,
+            Optional<SmoothingCriterion> criterion,
             OptionalDouble statedDegreesOfFreedom,
             OptionalDouble statedSmoothing,
             SplineShape shape,
@@ -89,11 +86,7 @@ public final class SmoothingSpline {
      */
     public SmoothingSpline withCriterion(SmoothingCriterion choice) {
         return new SmoothingSpline(
-                Objects.requireNonNull(choice, "choice"),
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
-                shape,
-                repeatability);
+                Optional.of(choice), OptionalDouble.empty(), OptionalDouble.empty(), shape, repeatability);
     }
 
     /**
@@ -210,7 +203,8 @@ public final class SmoothingSpline {
         }
         WeightedReadings readings = WeightedReadings.of(strip, y, repeatability);
         ReinschSystem system = new ReinschSystem(x, y, readings.weights);
-        SplineSolution free = SplineSolution.of(system, readings, smoothing(strip, system, readings));
+        Optional<SmoothingCriterion> used = criterionFor(strip, readings);
+        SplineSolution free = SplineSolution.of(system, readings, smoothing(strip, system, readings, used));
         SplineSolution drawn = shape == SplineShape.FREE ? free : monotone(strip, free, basePlusFog);
         CharacteristicCurve curve = CharacteristicCurve.of(
                 strip.toString(),
@@ -218,31 +212,35 @@ public final class SmoothingSpline {
                 steps.get(0).exposure(),
                 steps.get(n - 1).exposure(),
                 basePlusFog);
-        return new SplineFit(strip, curve, drawn, criterionUsed());
+        return new SplineFit(strip, curve, drawn, used);
     }
 
-    private Optional<SmoothingCriterion> criterionUsed() {
-        return statedSmoothing.isPresent() || statedDegreesOfFreedom.isPresent()
-                ? Optional.empty()
-                : Optional.of(criterion);
-    }
-
-    private double smoothing(Strip strip, ReinschSystem system, WeightedReadings readings) {
-        if (statedSmoothing.isPresent()) {
-            return statedSmoothing.getAsDouble();
+    /** The criterion to use; nothing if the smoothing or the degrees of freedom are stated. */
+    private Optional<SmoothingCriterion> criterionFor(Strip strip, WeightedReadings readings) {
+        if (statedSmoothing.isPresent() || statedDegreesOfFreedom.isPresent()) {
+            return Optional.empty();
         }
-        SmoothingSearch search = new SmoothingSearch(system, readings);
-        if (statedDegreesOfFreedom.isPresent()) {
-            return search.forDegreesOfFreedom(reachable(strip, statedDegreesOfFreedom.getAsDouble()));
-        }
-        if (criterion == SmoothingCriterion.UNBIASED_RISK && readings.statedVariance.isEmpty()) {
+        boolean known = readings.statedVariance.isPresent();
+        SmoothingCriterion used = criterion.orElse(
+                known ? SmoothingCriterion.UNBIASED_RISK : SmoothingCriterion.PENALISED_CROSS_VALIDATION);
+        if (used == SmoothingCriterion.UNBIASED_RISK && !known) {
             throw failure(
                     strip,
                     Reason.NO_REPEATABILITY,
                     "cannot be smoothed by unbiased risk without a stated repeatability: state one, or choose another"
                             + " criterion");
         }
-        return search.best(criterion);
+        return Optional.of(used);
+    }
+
+    private double smoothing(
+            Strip strip, ReinschSystem system, WeightedReadings readings, Optional<SmoothingCriterion> used) {
+        if (statedSmoothing.isPresent()) {
+            return statedSmoothing.getAsDouble();
+        }
+        SmoothingSearch search = new SmoothingSearch(system, readings);
+        return used.map(search::best)
+                .orElseGet(() -> search.forDegreesOfFreedom(reachable(strip, statedDegreesOfFreedom.getAsDouble())));
     }
 
     private SplineSolution monotone(Strip strip, SplineSolution free, Density basePlusFog) {

@@ -11,6 +11,7 @@ final class SplineSolution {
     private final BandedFactor factor;
     private final SplineSpace space;
     private final double[] values;
+    private final double squares;
     private final double degreesLost;
 
     private SplineSolution(
@@ -19,12 +20,14 @@ final class SplineSolution {
             BandedFactor factor,
             SplineSpace space,
             double[] values,
+            double squares,
             double degreesLost) {
         this.system = system;
         this.readings = readings;
         this.factor = factor;
         this.space = space;
         this.values = values;
+        this.squares = squares;
         this.degreesLost = degreesLost;
     }
 
@@ -32,8 +35,13 @@ final class SplineSolution {
     static SplineSolution of(ReinschSystem system, WeightedReadings readings, double smoothing) {
         BandedFactor factor = new BandedFactor(system);
         factor.factor(smoothing);
+        double[] values = factor.fittedValues();
+        double squares = readings.squaresWithinSteps;
+        for (int i = 0; i < values.length; i++) {
+            squares += system.weights[i] * (system.y[i] - values[i]) * (system.y[i] - values[i]);
+        }
         return new SplineSolution(
-                system, readings, factor, new SplineSpace(system), factor.fittedValues(), smoothing * factor.trace());
+                system, readings, factor, new SplineSpace(system), values, squares, smoothing * factor.trace());
     }
 
     /**
@@ -43,7 +51,7 @@ final class SplineSolution {
     Optional<SplineSolution> monotone(OptionalDouble firstBound) {
         return new MonotoneProjection(system, space, factor, values, system.trend() < 0 ? -1 : 1, firstBound)
                 .solve()
-                .map(found -> new SplineSolution(system, readings, factor, space, found, degreesLost));
+                .map(found -> new SplineSolution(system, readings, factor, space, found, squares, degreesLost));
     }
 
     NaturalSpline spline() {
@@ -67,11 +75,8 @@ final class SplineSolution {
         return system.y[step] - values[step];
     }
 
+    /** Of the free spline: the freedom that a shape takes away is not known. */
     double residualVariance() {
-        double squares = readings.squaresWithinSteps;
-        for (int i = 0; i < values.length; i++) {
-            squares += system.weights[i] * residual(i) * residual(i);
-        }
         return squares / residualDegreesOfFreedom();
     }
 
