@@ -42,8 +42,10 @@ public final class MonotoneCubic implements CurveForm {
                     + x.length + " positions and " + y.length + " values");
         }
         for (int i = 0; i < x.length; i++) {
-            Checks.finite("position of point " + (i + 1), x[i]);
-            Checks.finite("value of point " + (i + 1), y[i]);
+            if (!(Double.isFinite(x[i]) && Double.isFinite(y[i]))) {
+                Checks.finite("position of point " + (i + 1), x[i]);
+                Checks.finite("value of point " + (i + 1), y[i]);
+            }
             if (i > 0 && !(x[i] > x[i - 1])) {
                 throw new IllegalArgumentException("position of point " + (i + 1)
                         + " must lie above that of the point before it, was " + x[i] + " after " + x[i - 1]);

@@ -13,10 +13,12 @@ import java.util.Arrays;
  */
 public final class CubicPieces {
 
+    private static final int MOST_CELLS_PER_KNOT = 16;
+
     private final double[] knots;
     /** For each piece: value, slope, and the factors of the square and the cube of the distance from its left knot. */
     private final double[] factors;
-    /** For each of many equal cells of the axis: the piece in which the cell begins. */
+    /** For each of many equal cells of the axis: the piece in which the cell begins. No cell begins before its piece. */
     private final int[] firstPiece;
 
     private final double cellsPerUnit;
@@ -32,10 +34,7 @@ public final class CubicPieces {
         this.knots = knots;
         int pieces = knots.length - 1;
         factors = new double[4 * pieces];
-        firstPiece = new int[4 * knots.length];
-        double start = knots[0];
-        cellsPerUnit = firstPiece.length / (knots[pieces] - start);
-        int cell = 0;
+        double narrowest = Double.POSITIVE_INFINITY;
         for (int i = 0; i < pieces; i++) {
             double h = knots[i + 1] - knots[i];
             double perWidth = 1 / h;
@@ -45,18 +44,27 @@ public final class CubicPieces {
             factors[4 * i + 1] = slopes[i];
             factors[4 * i + 2] = (secant - slopes[i] - bend) * perWidth;
             factors[4 * i + 3] = bend * perWidth * perWidth;
-            int lastCell = i == pieces - 1
-                    ? firstPiece.length - 1
-                    : Math.min(firstPiece.length - 1, (int) ((knots[i + 1] - start) * cellsPerUnit));
+            narrowest = Math.min(narrowest, h);
+        }
+        double length = knots[pieces] - knots[0];
+        // Cells no wider than the narrowest piece: at most one knot lies in each.
+        firstPiece = new int[(int) Math.min(MOST_CELLS_PER_KNOT * knots.length, Math.ceil(length / narrowest) + 1)];
+        cellsPerUnit = firstPiece.length / length;
+        int cell = 0;
+        for (int i = 0; i < pieces; i++) {
+            int lastCell = i == pieces - 1 ? firstPiece.length - 1 : cell(knots[i + 1]);
             while (cell <= lastCell) {
                 firstPiece[cell++] = i;
             }
         }
     }
 
+    private int cell(double at) {
+        return Math.max(0, Math.min((int) ((at - knots[0]) * cellsPerUnit), firstPiece.length - 1));
+    }
+
     private int piece(double at) {
-        int cell = (int) ((at - knots[0]) * cellsPerUnit);
-        int i = firstPiece[Math.max(0, Math.min(cell, firstPiece.length - 1))];
+        int i = firstPiece[cell(at)];
         while (i < knots.length - 2 && at >= knots[i + 1]) {
             i++;
         }
