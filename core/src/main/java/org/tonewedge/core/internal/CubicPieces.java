@@ -22,6 +22,10 @@ public final class CubicPieces {
     private final int[] firstPiece;
 
     private final double cellsPerUnit;
+    /** Whether no cell holds more than one inner knot, so that one comparison finds the piece. */
+    private final boolean oneKnotPerCell;
+    /** The upper knot of each piece; beyond all numbers for the last piece, which goes on. */
+    private final double[] upper;
 
     /**
      * Joins the pieces. The arrays are read, not kept, apart from the knots, which the caller does not change any more.
@@ -50,13 +54,18 @@ public final class CubicPieces {
         // Cells no wider than the narrowest piece: at most one knot lies in each.
         firstPiece = new int[(int) Math.min(MOST_CELLS_PER_KNOT * knots.length, Math.ceil(length / narrowest) + 1)];
         cellsPerUnit = firstPiece.length / length;
+        upper = Arrays.copyOfRange(knots, 1, pieces + 1);
+        upper[pieces - 1] = Double.POSITIVE_INFINITY;
+        boolean one = true;
         int cell = 0;
         for (int i = 0; i < pieces; i++) {
             int lastCell = i == pieces - 1 ? firstPiece.length - 1 : cell(knots[i + 1]);
+            one &= cell <= lastCell || i == pieces - 1;
             while (cell <= lastCell) {
                 firstPiece[cell++] = i;
             }
         }
+        oneKnotPerCell = one;
     }
 
     private int cell(double at) {
@@ -65,7 +74,12 @@ public final class CubicPieces {
 
     private int piece(double at) {
         int i = firstPiece[cell(at)];
-        while (i < knots.length - 2 && at >= knots[i + 1]) {
+        if (oneKnotPerCell) {
+            // 1 where the position is not below the upper knot, from the sign bit: a branch would often be
+            // mispredicted.
+            return i + (int) (~Double.doubleToRawLongBits(at - upper[i]) >>> 63);
+        }
+        while (at >= upper[i]) {
             i++;
         }
         return i;
