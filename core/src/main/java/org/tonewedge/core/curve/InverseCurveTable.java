@@ -37,7 +37,7 @@ public final class InverseCurveTable {
     private static final int SCANNED = 2048;
     private static final int BISECTIONS = 60;
     private static final double[] CHECKED_PARTS = {0.25, 0.5, 0.75};
-    /** Of the range of densities: rounding that is let pass at its ends. */
+    /** In density: rounding that is let pass at the ends. */
     private static final double ROUNDING = 1e-9;
 
     private final CharacteristicCurve curve;
@@ -45,6 +45,8 @@ public final class InverseCurveTable {
     private final double lowest;
     private final double highest;
     private final double cellsPerUnit;
+    /** Half a cell below the lowest density. */
+    private final double start;
     /** The log exposures at the cell ends, with one more beyond each end for what rounding takes over the edge. */
     private final double[] ends;
 
@@ -60,6 +62,7 @@ public final class InverseCurveTable {
         lowest = Math.min(one, other);
         highest = Math.max(one, other);
         cellsPerUnit = cells / (highest - lowest);
+        start = lowest - 0.5 / cellsPerUnit;
         ends = new double[cells + 3];
         ends[1] = rising ? oneEnd : otherEnd;
         ends[cells + 1] = rising ? otherEnd : oneEnd;
@@ -248,23 +251,13 @@ public final class InverseCurveTable {
             throw new IllegalArgumentException(curve.name() + ": " + densities.length + " densities but room for "
                     + logExposures.length + " log exposures");
         }
-        double from = lowest - ROUNDING;
-        double to = highest + ROUNDING;
         for (int i = 0; i < densities.length; i++) {
-            if (!(densities[i] >= from && densities[i] <= to)) {
+            if (!covers(densities[i])) {
                 throw outside(densities[i], "sample " + i + ": ");
             }
         }
-        double[] table = ends;
-        double origin = lowest - 0.5 / cellsPerUnit;
-        double scale = cellsPerUnit;
         for (int i = 0; i < densities.length; i++) {
-            double cells = (densities[i] - origin) * scale;
-            double shifted = cells + UniformCells.ROUNDER;
-            double t = cells - (shifted - UniformCells.ROUNDER) + 0.5;
-            int k = UniformCells.rounded(shifted);
-            double left = table[k];
-            logExposures[i] = left + t * (table[k + 1] - left);
+            logExposures[i] = unguarded(densities[i]);
         }
     }
 
@@ -273,7 +266,7 @@ public final class InverseCurveTable {
     }
 
     private double unguarded(double density) {
-        double cells = (density - (lowest - 0.5 / cellsPerUnit)) * cellsPerUnit;
+        double cells = (density - start) * cellsPerUnit;
         double shifted = cells + UniformCells.ROUNDER;
         double t = cells - (shifted - UniformCells.ROUNDER) + 0.5;
         int k = UniformCells.rounded(shifted);
