@@ -99,6 +99,27 @@ class DenseSplineTest {
         }
     }
 
+    @Test
+    void unbiasedRiskIsResidualsPlusTwiceTheTrace() {
+        RealMatrix smoother = covariance().multiply(MatrixUtils.createRealDiagonalMatrix(weights));
+        double[] fitted = smoother.operate(y);
+        double squares = 0.01;
+        for (int i = 0; i < x.length; i++) {
+            squares += weights[i] * (y[i] - fitted[i]) * (y[i] - fitted[i]);
+        }
+        SmoothingSearch search =
+                new SmoothingSearch(system, new WeightedReadings(weights, 20, 0.01, OptionalDouble.of(0.0025)));
+        assertEquals(
+                squares / 0.0025 + 2 * smoother.getTrace(),
+                search.score(SmoothingCriterion.UNBIASED_RISK, SMOOTHING),
+                1e-9);
+        double free = 20 - 1.2 * smoother.getTrace();
+        assertEquals(
+                20 * squares / (free * free),
+                search.score(SmoothingCriterion.PENALISED_CROSS_VALIDATION, SMOOTHING),
+                1e-12);
+    }
+
     private static double quadratic(RealMatrix covariance, double[] functional, double variance) {
         double[] response = covariance.operate(functional);
         double sum = 0;

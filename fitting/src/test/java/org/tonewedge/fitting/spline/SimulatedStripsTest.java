@@ -206,6 +206,7 @@ class SimulatedStripsTest {
     void speedPointIsFoundOnEveryStrip() {
         Outcome outcome = simulate(DEFAULT.withShape(SplineShape.MONOTONE), 21, 0.01);
         assertEquals(STRIPS, outcome.speeds);
-        assertTrue(outcome.speedError() < 0.027, () -> "log units " + outcome.speedError());
+        // A tenth of a stop.
+        assertTrue(outcome.speedError() < 0.030, () -> "log units " + outcome.speedError());
     }
 }

@@ -189,6 +189,25 @@ class SmoothingSplineProperties {
     }
 
     @Property(tries = TRIES)
+    void readingOfHalfTheDeviationCountsFourTimes(@ForAll("readings") Readings readings) {
+        Strip.Builder fourTimes = Strips.builder(readings.x, readings.y).basePlusFog(0.2);
+        for (int i = 0; i < readings.x.length; i++) {
+            for (int k = 1; readings.y[i] > 2 && k < 4; k++) {
+                fourTimes.reading(LogExposure.ofLogLuxSeconds(readings.x[i]), Density.of(readings.y[i]));
+            }
+        }
+        SplineFit weighted = SmoothingSpline.withDefaults()
+                .withRepeatability(density -> density > 2 ? 0.01 : 0.02)
+                .withDegreesOfFreedom(3.4)
+                .fit(readings.strip());
+        SplineFit repeated =
+                SmoothingSpline.withDefaults().withDegreesOfFreedom(3.4).fit(fourTimes.build());
+        for (double at : grid(readings.x)) {
+            assertEquals(repeated.curve().density(at), weighted.curve().density(at), 1e-8);
+        }
+    }
+
+    @Property(tries = TRIES)
     void monotoneCurveNeverTurnsBack(
             @ForAll("readings") Readings readings, @ForAll @DoubleRange(min = -8, max = 1) double logSmoothing) {
         for (SplineShape shape : List.of(SplineShape.MONOTONE, SplineShape.MONOTONE_FROM_BASE_PLUS_FOG)) {
