@@ -10,7 +10,10 @@ module org.tonewedge.examples {
     requires VectorGraphics2D;
 
     exports org.tonewedge.examples.comparison;
+    exports org.tonewedge.examples.tone;
 
     opens org.tonewedge.examples.comparison to
+            info.picocli;
+    opens org.tonewedge.examples.tone to
             info.picocli;
 }
