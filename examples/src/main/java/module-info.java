@@ -9,9 +9,12 @@ module org.tonewedge.examples {
     requires org.jfree.jfreechart;
     requires VectorGraphics2D;
 
+    exports org.tonewedge.examples.command;
     exports org.tonewedge.examples.comparison;
     exports org.tonewedge.examples.tone;
 
+    opens org.tonewedge.examples.command to
+            info.picocli;
     opens org.tonewedge.examples.comparison to
             info.picocli;
     opens org.tonewedge.examples.tone to

@@ -11,6 +11,7 @@ import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.text.DecimalFormat;
 import java.text.DecimalFormatSymbols;
+import java.text.NumberFormat;
 import java.util.List;
 import java.util.Locale;
 import org.jfree.chart.JFreeChart;
@@ -116,21 +117,34 @@ public final class ChartStyle {
     }
 
     /**
+     * Returns an axis of numbers with one decimal.
+     *
+     * @param name its name and unit
+     * @param from its lower end
+     * @param to its upper end
+     * @param unit the distance of ticks
+     * @return the axis
+     */
+    public static NumberAxis axis(String name, double from, double to, double unit) {
+        DecimalFormatSymbols symbols = DecimalFormatSymbols.getInstance(Locale.ROOT);
+        symbols.setMinusSign('\u2212');
+        return axis(name, from, to, unit, new DecimalFormat("0.0", symbols));
+    }
+
+    /**
      * Returns an axis of numbers.
      *
      * @param name its name and unit
      * @param from its lower end
      * @param to its upper end
      * @param unit the distance of ticks
-     * @param pattern the format of a tick label, such as {@code 0.0}
+     * @param labels the format of tick labels
      * @return the axis
      */
-    public static NumberAxis axis(String name, double from, double to, double unit, String pattern) {
-        DecimalFormatSymbols symbols = DecimalFormatSymbols.getInstance(Locale.ROOT);
-        symbols.setMinusSign('\u2212');
+    public static NumberAxis axis(String name, double from, double to, double unit, NumberFormat labels) {
         NumberAxis axis = new NumberAxis(name);
         axis.setRange(from, to);
-        axis.setTickUnit(new NumberTickUnit(unit, new DecimalFormat(pattern, symbols)));
+        axis.setTickUnit(new NumberTickUnit(unit, labels));
         axis.setLabelFont(TEXT);
         axis.setTickLabelFont(SMALL);
         axis.setLabelPaint(INK);

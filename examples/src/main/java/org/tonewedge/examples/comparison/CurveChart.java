@@ -2,7 +2,6 @@ package org.tonewedge.examples.comparison;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
-import java.awt.Font;
 import java.awt.Shape;
 import java.awt.Stroke;
 import java.awt.geom.Ellipse2D;
@@ -24,14 +23,11 @@ import org.jfree.chart.LegendItemCollection;
 import org.jfree.chart.annotations.XYTextAnnotation;
 import org.jfree.chart.axis.AxisLocation;
 import org.jfree.chart.axis.NumberAxis;
-import org.jfree.chart.axis.NumberTickUnit;
 import org.jfree.chart.plot.DatasetRenderingOrder;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.PaintScale;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.title.PaintScaleLegend;
-import org.jfree.chart.title.TextTitle;
-import org.jfree.chart.ui.HorizontalAlignment;
 import org.jfree.chart.ui.RectangleEdge;
 import org.jfree.chart.ui.RectangleInsets;
 import org.jfree.chart.ui.TextAnchor;
@@ -45,6 +41,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
+import org.tonewedge.examples.chart.ChartStyle;
 import org.tonewedge.standards.comparison.StripFigures;
 import org.tonewedge.standards.film.Iso6Contrast;
 
@@ -57,13 +54,9 @@ final class CurveChart {
     private static final double UNITS_PER_LOG = 140;
     private static final double UNITS_PER_STOP = ExposureInterval.ofStops(1).logUnits();
     private static final int SAMPLES = 240;
-    private static final Color INK = new Color(0x22, 0x22, 0x22);
-    private static final Color GRID = new Color(0xdd, 0xdd, 0xdd);
     private static final Color STRIP = new Color(0x00, 0x72, 0xB2);
     private static final Color MARK = new Color(0xD5, 0x5E, 0x00);
     private static final Color PALE = new Color(0xaa, 0xaa, 0xaa);
-    private static final Font TEXT = new Font(Font.SANS_SERIF, Font.PLAIN, 12);
-    private static final Font SMALL = new Font(Font.SANS_SERIF, Font.PLAIN, 11);
     private static final Shape RING = new Ellipse2D.Double(-2.5, -2.5, 5, 5);
     private static final Shape DOT = new Ellipse2D.Double(-4, -4, 8, 8);
     private static final Stroke FINE = new BasicStroke(1f);
@@ -81,13 +74,7 @@ final class CurveChart {
     private CurveChart(StripFigures reference) {
         axis = reference.strip().axis();
         referenceSpeedPoint = reference.speedPointLogExposure().value();
-        plot.setBackgroundPaint(Color.WHITE);
-        plot.setDomainGridlinePaint(GRID);
-        plot.setRangeGridlinePaint(GRID);
-        plot.setDomainGridlineStroke(FINE);
-        plot.setRangeGridlineStroke(FINE);
-        plot.setOutlinePaint(INK);
-        plot.setAxisOffset(RectangleInsets.ZERO_INSETS);
+        ChartStyle.plain(plot);
         plot.setDatasetRenderingOrder(DatasetRenderingOrder.FORWARD);
     }
 
@@ -97,8 +84,10 @@ final class CurveChart {
         boolean isReference = strip == reference;
         LegendItemCollection legend = new LegendItemCollection();
         if (!isReference) {
-            reference.curve().ifPresent(curve -> chart.addCurve(curve, INK, DASHED));
-            reference.curve().ifPresent(curve -> legend.add(line("reference: " + label(reference), INK, DASHED)));
+            reference.curve().ifPresent(curve -> chart.addCurve(curve, ChartStyle.INK, DASHED));
+            reference
+                    .curve()
+                    .ifPresent(curve -> legend.add(line("reference: " + label(reference), ChartStyle.INK, DASHED)));
         }
         strip.curve().ifPresent(curve -> chart.addCurve(curve, STRIP, BOLD));
         strip.curve().ifPresent(curve -> legend.add(line(label(strip), STRIP, BOLD)));
@@ -202,7 +191,7 @@ final class CurveChart {
 
     private void text(String text, double x, double y, TextAnchor anchor) {
         XYTextAnnotation annotation = new XYTextAnnotation(text, x, y);
-        annotation.setFont(SMALL);
+        annotation.setFont(ChartStyle.SMALL);
         annotation.setPaint(MARK);
         annotation.setTextAnchor(anchor);
         plot.addAnnotation(annotation);
@@ -248,37 +237,13 @@ final class CurveChart {
                             stops -> stops == 0 ? "0" : Figures.stops(stops).replaceAll(" .*", "")));
             plot.setDomainAxisLocation(1, AxisLocation.TOP_OR_LEFT);
         });
-        JFreeChart chart = new JFreeChart(null, TEXT, plot, true);
-        chart.setBackgroundPaint(Color.WHITE);
-        chart.getLegend().setItemFont(SMALL);
-        chart.getLegend().setFrame(org.jfree.chart.block.BlockBorder.NONE);
-        chart.setPadding(new RectangleInsets(8, 8, 8, 14));
-        chart.setTitle(heading(title, new Font(Font.SANS_SERIF, Font.BOLD, 15)));
-        if (!subtitle.isEmpty()) {
-            chart.addSubtitle(heading(subtitle, SMALL));
-        }
+        JFreeChart chart = ChartStyle.chart(title, subtitle, plot);
         scales.forEach(chart::addSubtitle);
         ChartFiles.write(chart, (right - left) * UNITS_PER_LOG, top * UNITS_PER_LOG, directory, name);
     }
 
-    private static TextTitle heading(String text, Font font) {
-        TextTitle heading = new TextTitle(text, font);
-        heading.setPaint(INK);
-        heading.setHorizontalAlignment(HorizontalAlignment.LEFT);
-        return heading;
-    }
-
     private static NumberAxis axis(String name, double from, double to, double unit, DoubleFunction<String> label) {
-        NumberAxis axis = new NumberAxis(name);
-        axis.setRange(from, to);
-        axis.setTickUnit(new NumberTickUnit(unit, new LabelFormat(label)));
-        axis.setLabelFont(TEXT);
-        axis.setTickLabelFont(SMALL);
-        axis.setLabelPaint(INK);
-        axis.setTickLabelPaint(INK);
-        axis.setAxisLinePaint(INK);
-        axis.setTickMarkPaint(INK);
-        return axis;
+        return ChartStyle.axis(name, from, to, unit, new LabelFormat(label));
     }
 
     private static String oneDecimal(double value) {

@@ -72,8 +72,7 @@ final class PatchChart {
                 "\u2190 darker     stops from a neutral of the same reflectance     lighter \u2192",
                 -limit,
                 limit,
-                0.5,
-                "0.0"));
+                0.5));
         plot.setDomainAxisLocation(AxisLocation.BOTTOM_OR_LEFT);
         plot.setRangeAxis(patchAxis(rows));
         plot.setRangeGridlinesVisible(false);

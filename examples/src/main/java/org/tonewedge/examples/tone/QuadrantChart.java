@@ -47,7 +47,7 @@ final class QuadrantChart {
 
     private final List<ToneReproduction> roads;
     private final NumberAxis subject =
-            ChartStyle.axis("log luminance of the subject, from the metered grey", DARKEST, LIGHTEST, 0.5, "0.0");
+            ChartStyle.axis("log luminance of the subject, from the metered grey", DARKEST, LIGHTEST, 0.5);
     private final double filmFrom;
     private final double filmTo;
     private final double densest;
@@ -126,19 +126,19 @@ final class QuadrantChart {
 
     private NumberAxis filmAxis() {
         NumberAxis axis = ChartStyle.axis(
-                "log exposure at the film, " + roads.get(0).film().axis(), filmFrom, filmTo, 0.5, "0.0");
+                "log exposure at the film, " + roads.get(0).film().axis(), filmFrom, filmTo, 0.5);
         axis.setInverted(true);
         return axis;
     }
 
     private NumberAxis negativeAxis(String name) {
-        NumberAxis axis = ChartStyle.axis(name, 0, densest, 0.5, "0.0");
+        NumberAxis axis = ChartStyle.axis(name, 0, densest, 0.5);
         axis.setInverted(true);
         return axis;
     }
 
     private NumberAxis printAxis() {
-        return ChartStyle.axis("density of the print", 0, blackest, 0.5, "0.0");
+        return ChartStyle.axis("density of the print", 0, blackest, 0.5);
     }
 
     private XYPlot camera() {

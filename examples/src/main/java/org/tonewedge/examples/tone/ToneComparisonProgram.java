@@ -2,31 +2,22 @@ package org.tonewedge.examples.tone;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.Charset;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.tonewedge.core.curve.CharacteristicCurve;
-import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.strip.BracketTable;
-import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.GranularityMethod;
 import org.tonewedge.core.tone.PaperRange;
-import picocli.CommandLine;
+import org.tonewedge.examples.command.ReportProgram;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /**
  * Compares films after their curves: which frame matches the reference, how to change the printing exposure, how colours
@@ -64,11 +55,7 @@ import picocli.CommandLine.Spec;
             "  reflectance  luminous reflectance factor of the patch, such as 0.18",
             "  density      the gross density read (needed); repeats are rows of their own"
         })
-public final class ToneComparisonProgram implements Callable<Integer> {
-
-    private static final int DONE = 0;
-    private static final int NOT_ALL = 1;
-    private static final int COULD_NOT_RUN = 2;
+public final class ToneComparisonProgram extends ReportProgram {
 
     @Parameters(paramLabel = "FILE", description = "the table of frames")
     private Path file;
@@ -134,24 +121,11 @@ public final class ToneComparisonProgram implements Callable<Integer> {
     private double scanPitch;
 
     @Option(
-            names = "--out",
-            required = true,
-            paramLabel = "DIR",
-            description = "where the results go; made if it is not there")
-    private Path out;
-
-    @Option(
             names = "--title",
             paramLabel = "TEXT",
             defaultValue = "Tone comparison",
             description = "the title of the page (default: ${DEFAULT-VALUE})")
     private String title;
-
-    @Option(names = "--note", paramLabel = "TEXT", description = "a remark at the top of the page; may be repeated")
-    private List<String> notes = new ArrayList<>();
-
-    @Spec
-    private CommandSpec spec;
 
     private ToneComparisonProgram() {}
 
@@ -161,10 +135,7 @@ public final class ToneComparisonProgram implements Callable<Integer> {
      * @param args the command line; {@code --help} explains it
      */
     public static void main(String[] args) {
-        System.setProperty("java.awt.headless", "true");
-        Charset terminal = Charset.defaultCharset();
-        System.exit(
-                run(args, new PrintWriter(System.out, true, terminal), new PrintWriter(System.err, true, terminal)));
+        runAndExit(new ToneComparisonProgram(), args);
     }
 
     /**
@@ -176,60 +147,33 @@ public final class ToneComparisonProgram implements Callable<Integer> {
      * @return the exit status
      */
     static int run(String[] args, PrintWriter output, PrintWriter messages) {
-        return new CommandLine(new ToneComparisonProgram())
-                .setOut(output)
-                .setErr(messages)
-                .setUsageHelpWidth(100)
-                .execute(args);
+        return run(new ToneComparisonProgram(), args, output, messages);
     }
 
     @Override
-    public Integer call() {
-        try {
-            return compare();
-        } catch (ReadingsException | IllegalArgumentException | NotDeterminableException e) {
-            return fail(e.getMessage());
-        } catch (NoSuchFileException e) {
-            return fail("there is no file " + e.getFile());
-        } catch (FileAlreadyExistsException e) {
-            return fail(e.getFile() + " is a file; --out takes a directory");
-        } catch (IOException e) {
-            return fail("could not read or write: " + e);
-        }
-    }
-
-    private int fail(String message) {
-        say(spec.name() + ": " + message);
-        return COULD_NOT_RUN;
-    }
-
-    private void say(String message) {
-        spec.commandLine().getErr().println(message);
-        spec.commandLine().getErr().flush();
-    }
-
-    private int compare() throws IOException {
+    protected int report() throws IOException {
         BracketTable table = BracketTable.read(file);
         table.notices().forEach(this::say);
-        ToneReport report = ToneReport.of(table.brackets(), reference, frame, shadow)
-                .withFlare(flare)
-                .withPaperRanges(paperRanges.entrySet().stream()
+        ToneReport.Builder builder = ToneReport.builder(table.brackets(), reference, frame, shadow)
+                .flare(flare)
+                .paperRanges(paperRanges.entrySet().stream()
                         .map(range -> PaperRange.ofIsoRange(range.getKey(), range.getValue()))
                         .toList())
-                .withGranularities(granularities(table));
+                .granularities(granularities(table));
         if (strips != null) {
-            report = report.withCurves(curves(read(strips), table));
+            builder.curves(curves(read(strips), table));
         }
         if (paper != null) {
             Strip onPaper = onlyStrip(read(paper));
-            report = report.withPaper(onPaper.film(), CharacteristicCurve.through(onPaper));
+            builder.paper(onPaper.film(), CharacteristicCurve.through(onPaper));
         }
-        Files.createDirectories(out);
-        TonePage.write(title, notes, report, report.writeFigures(out), out);
+        ToneReport report = builder.build();
+        Files.createDirectories(out());
+        TonePage.write(title, notes(), report, report.writeFigures(out()), out());
         List<String> missing = report.notices();
         missing.forEach(this::say);
-        say("wrote " + out.resolve("tone.html") + " for " + table.brackets().size() + " films");
-        return missing.isEmpty() ? DONE : NOT_ALL;
+        say("wrote " + out().resolve("tone.html") + " for " + table.brackets().size() + " films");
+        return missing.isEmpty() ? DONE : INCOMPLETE;
     }
 
     private ReadingsTable read(Path table) throws IOException {

@@ -16,6 +16,7 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
@@ -51,9 +52,10 @@ import org.tonewedge.core.tone.UsefulRange;
  * exposure, coloured patches, range, tone reproduction and grain.
  *
  * <pre>{@code
- * ToneReport report = ToneReport.of(table.brackets(), "Ostwick Reference 125", "metered", "shadow")
- *         .withCurves(curvesByFilm)
- *         .withPaper("grade 2", paperCurve);
+ * ToneReport report = ToneReport.builder(table.brackets(), "Ostwick Reference 125", "metered", "shadow")
+ *         .curves(curvesByFilm)
+ *         .paper("grade 2", paperCurve)
+ *         .build();
  * report.tables();
  * report.writeFigures(directory);
  * }</pre>
@@ -61,7 +63,7 @@ import org.tonewedge.core.tone.UsefulRange;
  * <p>Only sections whose data are there appear. What could not be determined is a dash in its table and a line in
  * {@link #notices()}.
  *
- * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
+ * <p>Immutable and thread safe.
  */
 public final class ToneReport {
 
@@ -85,27 +87,17 @@ public final class ToneReport {
     private final Map<String, Granularity> grain;
     private final double flare;
 
-    private ToneReport(
-            List<Bracket> brackets,
-            Bracket reference,
-            String referenceFrame,
-            String shadow,
-            Map<String, CharacteristicCurve> curves,
-            String paperName,
-            Optional<CharacteristicCurve> paper,
-            List<PaperRange> papers,
-            Map<String, Granularity> grain,
-            double flare) {
-        this.brackets = brackets;
-        this.reference = reference;
-        this.referenceFrame = referenceFrame;
-        this.shadow = shadow;
-        this.curves = curves;
-        this.paperName = paperName;
-        this.paper = paper;
-        this.papers = papers;
-        this.grain = grain;
-        this.flare = flare;
+    private ToneReport(Builder builder) {
+        brackets = builder.brackets;
+        reference = brackets.get(0);
+        referenceFrame = builder.referenceFrame;
+        shadow = builder.shadow;
+        curves = Map.copyOf(builder.curves);
+        paperName = builder.paperName;
+        paper = Optional.ofNullable(builder.paper);
+        papers = List.copyOf(builder.papers);
+        grain = Map.copyOf(builder.grain);
+        flare = builder.flare;
     }
 
     /**
@@ -115,135 +107,108 @@ public final class ToneReport {
      * @param referenceFilm the label of the reference film
      * @param referenceFrame the label of the reference frame that the others are to match
      * @param shadow the label of the patch whose density is matched, read on every frame
-     * @return the report
+     * @return a builder to which more data are added
      * @throws IllegalArgumentException if the film, the frame or the patch is not there
      */
-    public static ToneReport of(List<Bracket> brackets, String referenceFilm, String referenceFrame, String shadow) {
-        Bracket reference = brackets.stream()
-                .filter(bracket -> bracket.film().equals(referenceFilm))
-                .findFirst()
-                .orElseThrow(() -> new IllegalArgumentException("there is no bracket on film '" + referenceFilm
-                        + "'; there are "
-                        + String.join(", ", brackets.stream().map(Bracket::film).toList())));
-        reference.frame(referenceFrame);
-        brackets.forEach(bracket -> bracket.stripOf(shadow));
-        List<Bracket> ordered = new ArrayList<>();
-        ordered.add(reference);
-        brackets.stream().filter(bracket -> bracket != reference).forEach(ordered::add);
-        return new ToneReport(
-                List.copyOf(ordered),
-                reference,
-                referenceFrame,
-                shadow,
-                Map.of(),
-                "",
-                Optional.empty(),
-                List.of(),
-                Map.of(),
-                0);
+    public static Builder builder(List<Bracket> brackets, String referenceFilm, String referenceFrame, String shadow) {
+        return new Builder(brackets, referenceFilm, referenceFrame, shadow);
     }
 
-    /**
-     * Returns a copy with characteristic curves.
-     *
-     * @param byFilm the curve of each film by its label, developed as its frames were; films may be missing
-     * @return the copy
-     */
-    public ToneReport withCurves(Map<String, CharacteristicCurve> byFilm) {
-        return new ToneReport(
-                brackets,
-                reference,
-                referenceFrame,
-                shadow,
-                Map.copyOf(byFilm),
-                paperName,
-                paper,
-                papers,
-                grain,
-                flare);
-    }
+    /** Collects the data of a report. Not thread safe. */
+    public static final class Builder {
 
-    /**
-     * Returns a copy with a paper to print on.
-     *
-     * @param label the paper in the printer's words
-     * @param curve the curve of the paper
-     * @return the copy
-     * @throws IllegalArgumentException if the label is blank
-     */
-    public ToneReport withPaper(String label, CharacteristicCurve curve) {
-        return new ToneReport(
-                brackets,
-                reference,
-                referenceFrame,
-                shadow,
-                curves,
-                Checks.notBlank("label of a paper", label),
-                Optional.of(curve),
-                papers,
-                grain,
-                flare);
-    }
+        private final List<Bracket> brackets;
+        private final String referenceFrame;
+        private final String shadow;
+        private Map<String, CharacteristicCurve> curves = Map.of();
+        private String paperName = "";
+        private CharacteristicCurve paper;
+        private List<PaperRange> papers = List.of();
+        private Map<String, Granularity> grain = Map.of();
+        private double flare;
 
-    /**
-     * Returns a copy with papers to choose among.
-     *
-     * @param ranges the papers and their log exposure ranges
-     * @return the copy
-     */
-    public ToneReport withPaperRanges(List<PaperRange> ranges) {
-        return new ToneReport(
-                brackets,
-                reference,
-                referenceFrame,
-                shadow,
-                curves,
-                paperName,
-                paper,
-                List.copyOf(ranges),
-                grain,
-                flare);
-    }
+        private Builder(List<Bracket> all, String referenceFilm, String referenceFrame, String shadow) {
+            Bracket reference = all.stream()
+                    .filter(bracket -> bracket.film().equals(referenceFilm))
+                    .findFirst()
+                    .orElseThrow(() -> new IllegalArgumentException("there is no bracket on film '" + referenceFilm
+                            + "'; there are "
+                            + String.join(", ", all.stream().map(Bracket::film).toList())));
+            reference.frame(referenceFrame);
+            all.forEach(bracket -> bracket.stripOf(shadow));
+            brackets = Stream.concat(Stream.of(reference), all.stream().filter(bracket -> bracket != reference))
+                    .toList();
+            this.referenceFrame = referenceFrame;
+            this.shadow = shadow;
+        }
 
-    /**
-     * Returns a copy with granularities.
-     *
-     * @param byFilm the granularity of each film by its label; films may be missing
-     * @return the copy
-     */
-    public ToneReport withGranularities(Map<String, Granularity> byFilm) {
-        return new ToneReport(
-                brackets,
-                reference,
-                referenceFrame,
-                shadow,
-                curves,
-                paperName,
-                paper,
-                papers,
-                Map.copyOf(byFilm),
-                flare);
-    }
+        /**
+         * Adds characteristic curves.
+         *
+         * @param byFilm the curve of each film by its label, developed as its frames were; films may be missing
+         * @return this builder
+         */
+        public Builder curves(Map<String, CharacteristicCurve> byFilm) {
+            curves = byFilm;
+            return this;
+        }
 
-    /**
-     * Returns a copy with camera flare.
-     *
-     * @param fraction the exposure by stray light as a part of that of the metered grey, from 0 to 1
-     * @return the copy
-     * @throws IllegalArgumentException if the fraction is out of range
-     */
-    public ToneReport withFlare(double fraction) {
-        return new ToneReport(
-                brackets,
-                reference,
-                referenceFrame,
-                shadow,
-                curves,
-                paperName,
-                paper,
-                papers,
-                grain,
-                Checks.within("flare", fraction, 0, 1, "give it as a part of the exposure of the metered grey"));
+        /**
+         * Adds a paper to print on; the reference film needs a curve too.
+         *
+         * @param label the paper in the printer's words
+         * @param curve the curve of the paper
+         * @return this builder
+         * @throws IllegalArgumentException if the label is blank
+         */
+        public Builder paper(String label, CharacteristicCurve curve) {
+            paperName = Checks.notBlank("label of a paper", label);
+            paper = curve;
+            return this;
+        }
+
+        /**
+         * Adds papers to choose among.
+         *
+         * @param ranges the papers and their log exposure ranges
+         * @return this builder
+         */
+        public Builder paperRanges(List<PaperRange> ranges) {
+            papers = ranges;
+            return this;
+        }
+
+        /**
+         * Adds granularities.
+         *
+         * @param byFilm the granularity of each film by its label; films may be missing
+         * @return this builder
+         */
+        public Builder granularities(Map<String, Granularity> byFilm) {
+            grain = byFilm;
+            return this;
+        }
+
+        /**
+         * States camera flare.
+         *
+         * @param part the exposure by stray light as a part of that of the metered grey, from 0 to 1
+         * @return this builder
+         * @throws IllegalArgumentException if the part is out of range
+         */
+        public Builder flare(double part) {
+            flare = Checks.within("flare", part, 0, 1, "give it as a part of the exposure of the metered grey");
+            return this;
+        }
+
+        /**
+         * Makes the report.
+         *
+         * @return the report
+         */
+        public ToneReport build() {
+            return new ToneReport(this);
+        }
     }
 
     /**
