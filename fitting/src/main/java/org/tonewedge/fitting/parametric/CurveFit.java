@@ -166,7 +166,7 @@ public final class CurveFit {
         return ShapeFitter.ofThread().fit(reached.kind(), input.readings(), settings(input), start);
     }
 
-    private ShapeFit search(FitInput input, CurveFamily sought) {
+    ShapeFit search(FitInput input, CurveFamily sought) {
         input.requireFittable(sought);
         return ShapeFitter.ofThread().fit(sought.kind(), input.readings(), settings(input));
     }
