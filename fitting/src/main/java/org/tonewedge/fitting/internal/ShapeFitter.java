@@ -14,7 +14,9 @@ public final class ShapeFitter {
 
     private static final ThreadLocal<ShapeFitter> OF_THREAD = ThreadLocal.withInitial(ShapeFitter::new);
 
-    private static final double TOLERANCE = 1e-5;
+    /** Parameters are found to a ten-thousandth of their standard errors. */
+    private static final double TOLERANCE = 1e-4;
+
     private static final int MOST_ITERATIONS = 60;
     private static final int MOST_REWEIGHTINGS = 60;
     private static final double SETTLED = 1e-5;
@@ -61,9 +63,20 @@ public final class ShapeFitter {
      * @return the fit; look at its {@link ShapeFit.Search#stopReason()} first
      */
     public ShapeFit fit(ShapeKind kind, Readings readings, Settings settings) {
+        return fit(kind, readings, settings, start(kind, readings));
+    }
+
+    /**
+     * Returns where the search starts, from the readings.
+     *
+     * @param kind the shape
+     * @param readings the readings
+     * @return the shape parameters
+     */
+    public static double[] start(ShapeKind kind, Readings readings) {
         double[] q = new double[kind.shape().size()];
         kind.start(Landmarks.of(readings), q);
-        return fit(kind, readings, settings, q);
+        return q;
     }
 
     /**

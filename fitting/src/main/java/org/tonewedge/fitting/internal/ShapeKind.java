@@ -10,9 +10,9 @@ public enum ShapeKind {
         @Override
         void start(Landmarks at, double[] q) {
             q[0] = at.foot;
-            q[1] = Math.log(Math.min(USUAL_SOFTNESS, 0.3 * at.run()));
+            q[1] = Math.log(at.toeSoftness());
             q[2] = at.run();
-            q[3] = q[1];
+            q[3] = Math.log(at.shoulderSoftness());
         }
 
         @Override
