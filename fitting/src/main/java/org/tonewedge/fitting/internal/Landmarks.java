@@ -4,7 +4,7 @@ package org.tonewedge.fitting.internal;
 final class Landmarks {
 
     private static final double LEAST_GAP = 1e-3;
-    private static final double SHARPEST_START = 0.05;
+    private static final double SHARPEST_START = 0.12;
     private static final double SOFTEST_START = 0.4;
 
     private final Readings readings;

@@ -150,7 +150,7 @@ public enum ShapeKind {
     public static final double USUAL_SOFTNESS = 0.2;
 
     /** The least softness searched, in log units: a corner that no strip can tell from a sharp one. */
-    private static final double LEAST_WIDTH = 0.01;
+    private static final double LEAST_WIDTH = 0.002;
 
     /**
      * The least distance from toe to shoulder, in log units. Nearer ones give all but the same curve with an ever greater

@@ -109,14 +109,14 @@ class CurveFitTest {
         for (int i = 0; i < values.length; i++) {
             CurveParameter parameter = family.parameters().get(i);
             Estimate estimate = fit.parameter(parameter);
-            // Within a hundred-thousandth of the standard error, at which the search ends; errors to 4 digits.
-            assertEquals(values[i], estimate.value(), 2e-5 * errors[i], () -> family + " " + parameter);
-            assertEquals(errors[i], estimate.standardUncertainty(), 1e-4 * errors[i], () -> family + " " + parameter);
+            // The search ends at about a ten-thousandth of the standard error.
+            assertEquals(values[i], estimate.value(), 2e-4 * errors[i], () -> family + " " + parameter);
+            assertEquals(errors[i], estimate.standardUncertainty(), 1e-3 * errors[i], () -> family + " " + parameter);
         }
         assertEquals(
                 sum,
                 fit.residualStandardDeviation() * fit.residualStandardDeviation() * fit.degreesOfFreedom(),
-                1e-9 * sum);
+                1e-7 * sum);
         assertFalse(fit.usesSoftnessPrior());
         assertEquals(List.of(), fit.notes());
     }
