@@ -19,7 +19,7 @@ import org.tonewedge.core.quantity.LogExposure;
 class BootstrapTest {
 
     private static final FittedCurve FIT = CurveFits.toeShoulder(TestStrips.s07());
-    private static final Bootstrap REFITS = FIT.bootstrap(Resampling.PARAMETRIC, 7, 1000);
+    private static final Bootstrap REFITS = FIT.bootstrap(Resampling.PARAMETRIC, 7, 500);
 
     static Stream<ToDoubleFunction<CharacteristicCurve>> figures() {
         return Stream.of(
@@ -32,7 +32,7 @@ class BootstrapTest {
                 curve -> curve.maximumDensity().value());
     }
 
-    /** For figures that are smooth in the curve both ways must agree; 1,000 refits tell a deviation to 2 %. */
+    /** For figures that are smooth in the curve both ways must agree; 500 refits tell a deviation to 3 %. */
     @ParameterizedTest
     @MethodSource("figures")
     void agreesWithTheDeltaMethod(ToDoubleFunction<CharacteristicCurve> figure) {

@@ -326,11 +326,11 @@ class CurveFitTest {
         FittedCurve with = fit.fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.2, 0.2);
         assertTrue(with.usesSoftnessPrior());
         assertTrue(with.notes().get(0).contains("weak prior"));
-        assertEquals(
-                FitFailure.BOUND_HIT,
-                failure(() -> fit.with(SoftnessPrior.OFF)
-                        .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
-                        .fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.2, 0.2)));
+        // Without it the softness runs towards 0, to its bound or to where the search stalls on the corner.
+        FitFailure without = failure(() -> fit.with(SoftnessPrior.OFF)
+                .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
+                .fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.2, 0.2));
+        assertTrue(without == FitFailure.BOUND_HIT || without == FitFailure.NOT_CONVERGED, without::toString);
         assertFalse(fit.fit(TestStrips.s07()).usesSoftnessPrior());
     }
 
