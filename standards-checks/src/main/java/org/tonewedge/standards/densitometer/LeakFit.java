@@ -1,0 +1,178 @@
+package org.tonewedge.standards.densitometer;
+
+/**
+ * A densitometer whose detector sees more than the light through the sample: D<sub>m</sub> = a − b · log<sub>10</sub>
+ * (10<sup>−D</sup> + l). The leak l is a transmittance: stray light, or too little dark subtracted, if positive; too much
+ * dark subtracted if negative. For each l the rest is a line, so only l is searched.
+ */
+final class LeakFit {
+
+    static final int FEWEST_POINTS = 4;
+
+    private static final double MOST_LEAK = 0.3;
+    private static final double LEAST_LEAK = 1e-9;
+    private static final int STEPS_PER_DECADE = 10;
+    private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
+
+    private final double[] x;
+    private final double[] y;
+    private final double[] weights;
+    private double leak;
+    private LeastSquares line;
+    private double[][] covariance;
+
+    private LeakFit(double[] x, double[] y, double[] weights) {
+        this.x = x;
+        this.y = y;
+        this.weights = weights;
+    }
+
+    /** Fits certified densities x and measured ones y, with weights 1 / variance. */
+    static LeakFit through(double[] x, double[] y, double[] weights) {
+        LeakFit fit = new LeakFit(x, y, weights);
+        fit.search();
+        return fit;
+    }
+
+    private void search() {
+        double least = Double.POSITIVE_INFINITY;
+        for (double density : x) {
+            least = Math.min(least, transmittance(density));
+        }
+        int decades = (int) Math.ceil(Math.log10(MOST_LEAK / LEAST_LEAK));
+        int count = decades * STEPS_PER_DECADE;
+        double[] trials = new double[2 * count + 3];
+        double ratio = Math.pow(MOST_LEAK / LEAST_LEAK, 1.0 / count);
+        double lowest = -0.98 * least;
+        for (int i = 0; i <= count; i++) {
+            trials[count + 2 + i] = LEAST_LEAK * Math.pow(ratio, i);
+            trials[count - i] = lowest * Math.pow(LEAST_LEAK / -lowest, (double) (count - i) / count);
+        }
+        int best = 0;
+        double bestSquares = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < trials.length; i++) {
+            double squares = lineAt(trials[i]).weightedSquares();
+            if (squares < bestSquares) {
+                bestSquares = squares;
+                best = i;
+            }
+        }
+        leak = golden(trials[Math.max(0, best - 1)], trials[Math.min(trials.length - 1, best + 1)]);
+        line = lineAt(leak);
+        covariance = covariance();
+    }
+
+    private double golden(double from, double to) {
+        double low = from;
+        double high = to;
+        double left = high - GOLDEN * (high - low);
+        double right = low + GOLDEN * (high - low);
+        double leftSquares = lineAt(left).weightedSquares();
+        double rightSquares = lineAt(right).weightedSquares();
+        for (int i = 0; i < 100; i++) {
+            if (leftSquares <= rightSquares) {
+                high = right;
+                right = left;
+                rightSquares = leftSquares;
+                left = high - GOLDEN * (high - low);
+                leftSquares = lineAt(left).weightedSquares();
+            } else {
+                low = left;
+                left = right;
+                leftSquares = rightSquares;
+                right = low + GOLDEN * (high - low);
+                rightSquares = lineAt(right).weightedSquares();
+            }
+        }
+        return (low + high) / 2;
+    }
+
+    private LeastSquares lineAt(double trial) {
+        double[][] rows = new double[x.length][];
+        for (int i = 0; i < x.length; i++) {
+            rows[i] = new double[] {1, seen(x[i], trial)};
+        }
+        return LeastSquares.of(rows, y, weights);
+    }
+
+    /** The inverse of the normal matrix of all three parameters at the solution. */
+    private double[][] covariance() {
+        double[][] rows = new double[x.length][];
+        for (int i = 0; i < x.length; i++) {
+            rows[i] = gradientAt(x[i]);
+        }
+        LeastSquares all = LeastSquares.of(rows, y, weights);
+        double[][] made = new double[3][3];
+        for (int i = 0; i < 3; i++) {
+            for (int j = 0; j < 3; j++) {
+                made[i][j] = all.cofactor(i, j);
+            }
+        }
+        return made;
+    }
+
+    private double[] gradientAt(double density) {
+        return new double[] {1, seen(density, leak), -slope() / (Math.log(10) * (transmittance(density) + leak))};
+    }
+
+    private static double transmittance(double density) {
+        return Math.pow(10, -density);
+    }
+
+    private static double seen(double density, double leak) {
+        return -Math.log10(transmittance(density) + leak);
+    }
+
+    double offset() {
+        return line.parameter(0);
+    }
+
+    double slope() {
+        return line.parameter(1);
+    }
+
+    double leak() {
+        return leak;
+    }
+
+    double leakVariance() {
+        return covariance[2][2];
+    }
+
+    double[] parameterVariances() {
+        return new double[] {covariance[0][0], covariance[1][1], covariance[2][2]};
+    }
+
+    int degreesOfFreedom() {
+        return x.length - 3;
+    }
+
+    double weightedSquares() {
+        return line.weightedSquares();
+    }
+
+    double residualDeviation() {
+        return degreesOfFreedom() > 0 ? Math.sqrt(weightedSquares() / degreesOfFreedom()) : 0;
+    }
+
+    /** The measured density of a true one. */
+    double at(double density) {
+        return offset() + slope() * seen(density, leak);
+    }
+
+    double slopeAt(double density) {
+        double transmittance = transmittance(density);
+        return slope() * transmittance / (transmittance + leak);
+    }
+
+    double varianceAt(double density) {
+        double[] gradient = gradientAt(density);
+        double variance = 0;
+        for (int i = 0; i < 3; i++) {
+            for (int j = 0; j < 3; j++) {
+                variance += gradient[i] * covariance[i][j] * gradient[j];
+            }
+        }
+        return variance;
+    }
+}
