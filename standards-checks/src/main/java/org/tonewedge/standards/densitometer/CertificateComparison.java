@@ -61,16 +61,15 @@ public final class CertificateComparison {
             measuredUncertainty[i] = uncertaintyOfMean(step);
             known &= Math.hypot(certifiedUncertainty[i], measuredUncertainty[i]) > 0;
         }
-        double[] weights = new double[count];
         double[] forLine = new double[count];
         double[] forLineCertified = new double[count];
         for (int i = 0; i < count; i++) {
             forLine[i] = known ? measuredUncertainty[i] : 1;
             forLineCertified[i] = known ? certifiedUncertainty[i] : 0;
-            weights[i] = 1 / (forLine[i] * forLine[i] + forLineCertified[i] * forLineCertified[i]);
         }
         line = ErrorsInBothLine.through(certified, forLineCertified, measured, forLine);
-        leakFit = count >= LeakFit.FEWEST_POINTS ? LeakFit.through(certified, measured, weights) : null;
+        leakFit =
+                count >= LeakFit.FEWEST_POINTS ? LeakFit.through(certified, forLineCertified, measured, forLine) : null;
         lineScale = scale(line.residualDeviation(), known);
         leakScale = leakFit == null ? 1 : scale(leakFit.residualDeviation(), known);
     }

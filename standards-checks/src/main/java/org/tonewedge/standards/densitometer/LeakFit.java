@@ -12,26 +12,47 @@ final class LeakFit {
     private static final double MOST_LEAK = 0.3;
     private static final double LEAST_LEAK = 1e-9;
     private static final int STEPS_PER_DECADE = 10;
+    private static final int PASSES = 3;
+    private static final int GOLDEN_STEPS = 60;
     private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
 
     private final double[] x;
     private final double[] y;
     private final double[] weights;
+    private double from;
+    private double to;
     private double leak;
     private LeastSquares line;
     private double[][] covariance;
 
-    private LeakFit(double[] x, double[] y, double[] weights) {
+    private LeakFit(double[] x, double[] y) {
         this.x = x;
         this.y = y;
-        this.weights = weights;
+        this.weights = new double[x.length];
     }
 
-    /** Fits certified densities x and measured ones y, with weights 1 / variance. */
-    static LeakFit through(double[] x, double[] y, double[] weights) {
-        LeakFit fit = new LeakFit(x, y, weights);
+    /**
+     * Fits certified densities x and measured ones y. An uncertainty of x counts as much as the curve is steep, so that
+     * the weights follow the fit in a few passes.
+     */
+    static LeakFit through(double[] x, double[] xUncertainty, double[] y, double[] yUncertainty) {
+        LeakFit fit = new LeakFit(x, y);
+        for (int i = 0; i < x.length; i++) {
+            fit.weights[i] = 1 / (square(yUncertainty[i]) + square(xUncertainty[i]));
+        }
         fit.search();
+        for (int pass = 0; pass < PASSES; pass++) {
+            for (int i = 0; i < x.length; i++) {
+                fit.weights[i] = 1 / (square(yUncertainty[i]) + square(fit.slopeAt(x[i]) * xUncertainty[i]));
+            }
+            fit.refine();
+        }
+        fit.covariance = fit.covariance();
         return fit;
+    }
+
+    private static double square(double value) {
+        return value * value;
     }
 
     private void search() {
@@ -57,19 +78,24 @@ final class LeakFit {
                 best = i;
             }
         }
-        leak = golden(trials[Math.max(0, best - 1)], trials[Math.min(trials.length - 1, best + 1)]);
-        line = lineAt(leak);
-        covariance = covariance();
+        from = trials[Math.max(0, best - 2)];
+        to = trials[Math.min(trials.length - 1, best + 2)];
+        refine();
     }
 
-    private double golden(double from, double to) {
-        double low = from;
-        double high = to;
+    private void refine() {
+        leak = golden(from, to);
+        line = lineAt(leak);
+    }
+
+    private double golden(double least, double most) {
+        double low = least;
+        double high = most;
         double left = high - GOLDEN * (high - low);
         double right = low + GOLDEN * (high - low);
         double leftSquares = lineAt(left).weightedSquares();
         double rightSquares = lineAt(right).weightedSquares();
-        for (int i = 0; i < 100; i++) {
+        for (int i = 0; i < GOLDEN_STEPS; i++) {
             if (leftSquares <= rightSquares) {
                 high = right;
                 right = left;

@@ -84,8 +84,7 @@ final class LineParser {
         Map<String, String> pairs = new HashMap<>();
         boolean contradictory = false;
         boolean unreadable = false;
-        StringTokenizer tokens =
-                new StringTokenizer(tightened(line), " ,;\t");
+        StringTokenizer tokens = new StringTokenizer(tightened(line), " ,;\t");
         while (tokens.hasMoreTokens()) {
             String token = tokens.nextToken();
             int separator = separator(token);
