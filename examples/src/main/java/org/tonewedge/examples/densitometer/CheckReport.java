@@ -56,6 +56,9 @@ final class CheckReport {
         LogTally tally = verdict.summary().tally();
         rows.add(List.of("log", tally.toString()));
         for (LineKind kind : LineKind.values()) {
+            if (kind == LineKind.HEADER || kind == LineKind.COMMENT) {
+                continue;
+            }
             tally.examples(kind)
                     .forEach(example ->
                             rows.add(List.of("", kind.words() + ", line " + example.line() + ": " + example.text())));
@@ -89,6 +92,14 @@ final class CheckReport {
         List<List<String>> rows = new ArrayList<>();
         rows.add(List.of("zero offset", estimate(comparison.zeroOffset(), 4)));
         rows.add(List.of("slope", estimate(comparison.slope(), 4)));
+        if (comparison.isLeakSignificant()) {
+            comparison
+                    .zeroOffsetBesideLeak()
+                    .ifPresent(offset -> rows.add(List.of("zero offset beside the leak", estimate(offset, 4))));
+            comparison
+                    .slopeBesideLeak()
+                    .ifPresent(slope -> rows.add(List.of("slope beside the leak", estimate(slope, 4))));
+        }
         int worst = comparison.indexOfLargestDeparture();
         rows.add(List.of(
                 "largest departure from the line",
@@ -198,7 +209,7 @@ final class CheckReport {
         correction.ifPresent(found -> add(
                 "Correction" + (verdict.isArithmeticWrong() ? " (once the arithmetic is right)" : ""),
                 List.of(),
-                List.of(List.of(found.kind().name(), found.toString().replace('\u2212', '-')))));
+                List.of(List.of(found.kind().name(), found.toString()))));
     }
 
     private static String estimate(Estimate estimate, int decimals) {
@@ -241,7 +252,8 @@ final class CheckReport {
                 text.append(line.toString().stripTrailing()).append(System.lineSeparator());
             }
         }
-        return text.toString();
+        // A terminal may not have the true minus sign.
+        return text.toString().replace('\u2212', '-');
     }
 
     private static int[] widths(List<List<String>> rows) {

@@ -77,7 +77,7 @@ public final class DemoLogs {
                     milliseconds += 2400 + random.nextInt(300);
                     double density = truth(step) + 0.002 + 0.0015 * random.nextGaussian();
                     double celsius = 22.0 + 0.6 * Math.sin(milliseconds / 60_000) + 0.05 * random.nextGaussian();
-                    String line = format("step=%d D=%.3f T=%.1f ms=%.0f", step, density, celsius, milliseconds);
+                    String line = format("step=%d D=%.3f temp=%.1f ms=%.0f", step, density, celsius, milliseconds);
                     if (run == 1 && step == 7 && repeat == 1) {
                         line = line.substring(0, 10);
                     } else if (run == 2 && step == 12 && repeat == 0) {

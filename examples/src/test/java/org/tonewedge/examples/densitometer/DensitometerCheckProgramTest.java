@@ -20,7 +20,6 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.w3c.dom.Element;
 
@@ -123,11 +122,18 @@ class DensitometerCheckProgramTest {
     }
 
     @Test
-    void readsABareLogInTurn() {
-        String log = "0.058\n0.199\n0.352\n0.50\n".replace("0.50\n", "0.501\n");
+    void readsABareLogInTurnFromEitherEnd() throws IOException {
         Path tablet = directory.resolve("four.csv");
-        assertEquals(2, run(stream(log), "-", "--tablet", tablet.toString()));
-        assertTrue(messages.toString().contains("there is no file"), messages.toString());
+        Files.writeString(
+                tablet, "step,density,expanded_uncertainty\n1,0.05,0.006\n2,0.55,0.006\n3,1.05,0.006\n4,1.55,0.006\n");
+
+        String rising = "boot\n0.055\n0.052\n0.551\n0.553\n1.049\n1.052\n1.551\n1.549\n";
+        String falling = "1.551\n1.051\n0.552\n0.051\n1.550\n1.053\n0.551\n0.053\n";
+
+        assertEquals(0, run(stream(rising), "-", "--tablet", tablet.toString(), "--readings-per-step", "2"));
+        assertEquals(0, run(stream(falling), "-", "--tablet", tablet.toString(), "--from-dense-end"));
+        assertEquals(1, run(stream(falling), "-", "--tablet", tablet.toString()));
+        assertEquals(2, run(stream(rising), "-", "--tablet", tablet.toString(), "--readings-per-step", "3"));
     }
 
     private static InputStream stream(String text) {
@@ -162,14 +168,20 @@ class DensitometerCheckProgramTest {
                 header.contains("density_correction_density[DENSITY_CORRECTION_ROWS] = {\n    " + first + "f"), header);
     }
 
-    @ParameterizedTest
-    @CsvSource({
-        "no-such.log, there is no file",
-        "tablet.csv, no layout can be guessed",
-    })
-    void saysWhatKeepsItFromChecking(String log, String words) {
-        assertEquals(2, check(log));
-        assertTrue(messages.toString().contains(words), messages.toString());
+    @Test
+    void saysWhatKeepsItFromChecking() {
+        assertEquals(2, check("no-such.log"));
+        assertTrue(messages.toString().contains("there is no file"), messages.toString());
+
+        String tablet = DEMO.resolve("tablet.csv").toString();
+        assertEquals(2, run(stream("hello\nworld\n"), "-", "--tablet", tablet));
+        assertTrue(messages.toString().contains("no layout can be guessed"), messages.toString());
+
+        assertEquals(2, run(stream("1,0.5\n2,0.6\n"), "-", "--tablet", tablet, "--layout", "comma step=1 density=2"));
+        assertTrue(messages.toString().contains("at least 3 steps"), messages.toString());
+
+        assertEquals(2, check("healthy.log", "--out", tablet));
+        assertTrue(messages.toString().contains("--out takes a directory"), messages.toString());
     }
 
     @ParameterizedTest

@@ -14,6 +14,7 @@ import org.tonewedge.core.quantity.Estimate;
  * <p>The line is D<sub>m</sub> = a + b D with both densities uncertain (Deming's problem, by York's equations). With a
  * leak, D<sub>m</sub> = a − b log<sub>10</sub> (10<sup>−D</sup> + l): the transmittance seen is the true one and a constant
  * l. Standard uncertainties follow from those of the steps, widened by the residual deviation where that is above 1.
+ * Where the uncertainty of a mean is not known, all steps count alike and the residual deviation alone tells.
  *
  * <p>Immutable and thread safe.
  *
@@ -59,7 +60,7 @@ public final class CertificateComparison {
             certifiedUncertainty[i] = step.step().standardUncertainty();
             measured[i] = step.mean();
             measuredUncertainty[i] = uncertaintyOfMean(step);
-            known &= Math.hypot(certifiedUncertainty[i], measuredUncertainty[i]) > 0;
+            known &= measuredUncertainty[i] > 0;
         }
         double[] forLine = new double[count];
         double[] forLineCertified = new double[count];
@@ -68,8 +69,10 @@ public final class CertificateComparison {
             forLineCertified[i] = known ? certifiedUncertainty[i] : 0;
         }
         line = ErrorsInBothLine.through(certified, forLineCertified, measured, forLine);
-        leakFit =
-                count >= LeakFit.FEWEST_POINTS ? LeakFit.through(certified, forLineCertified, measured, forLine) : null;
+        leakFit = count >= LeakFit.FEWEST_POINTS
+                ? LeakFit.through(certified, forLineCertified, measured, forLine)
+                        .orElse(null)
+                : null;
         lineScale = scale(line.residualDeviation(), known);
         leakScale = leakFit == null ? 1 : scale(leakFit.residualDeviation(), known);
     }
@@ -278,11 +281,31 @@ public final class CertificateComparison {
      * Returns the leak: the transmittance the detector sees beside the sample's own. Negative if too much dark is
      * subtracted.
      *
-     * @return l with its standard uncertainty, or nothing with fewer than four steps
+     * @return l with its standard uncertainty, or nothing with fewer than four steps or too small a range
      * @units transmittance
      */
     public Optional<Estimate> leak() {
         return leakFit().map(fit -> Estimate.of(fit.leak(), leakScale * Math.sqrt(fit.leakVariance())));
+    }
+
+    /**
+     * Returns the zero offset beside the leak: the height of the line with leak where the sample's own transmittance and
+     * the leak make 1.
+     *
+     * @return a of the line with leak and its standard uncertainty, or nothing with fewer than four steps or too small a range
+     * @units density
+     */
+    public Optional<Estimate> zeroOffsetBesideLeak() {
+        return leakFit().map(fit -> Estimate.of(fit.offset(), leakScale * Math.sqrt(fit.offsetVariance())));
+    }
+
+    /**
+     * Returns the slope beside the leak, 1 for a densitometer whose only fault is the leak.
+     *
+     * @return b of the line with leak and its standard uncertainty, or nothing with fewer than four steps or too small a range
+     */
+    public Optional<Estimate> slopeBesideLeak() {
+        return leakFit().map(fit -> Estimate.of(fit.slope(), leakScale * Math.sqrt(fit.slopeVariance())));
     }
 
     /**
@@ -303,7 +326,7 @@ public final class CertificateComparison {
      * Returns how much density the leak takes away at a density.
      *
      * @param density the true density
-     * @return log<sub>10</sub> (1 + l / 10<sup>−D</sup>), negative for a negative leak; 0 with fewer than four steps
+     * @return log<sub>10</sub> (1 + l / 10<sup>−D</sup>), negative for a negative leak; 0 where the leak is not known
      * @units density
      */
     public double lossByLeak(double density) {

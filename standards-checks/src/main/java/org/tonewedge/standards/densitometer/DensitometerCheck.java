@@ -1,12 +1,12 @@
 package org.tonewedge.standards.densitometer;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
@@ -272,14 +272,14 @@ public final class DensitometerCheck {
         }
 
         private void findOffsetAndSlope() {
-            StepReadings first = optical.steps().get(0);
-            Estimate offset = optical.zeroOffset();
+            boolean leaks = optical.isLeakSignificant();
+            Estimate offset = leaks ? optical.zeroOffsetBesideLeak().orElseThrow() : optical.zeroOffset();
+            Estimate slope = leaks ? optical.slopeBesideLeak().orElseThrow() : optical.slope();
             add(
                     FindingKind.ZERO_OFFSET,
-                    first,
+                    optical.steps().get(0),
                     offset.value(),
                     "the line through the steps meets density 0 at " + Figures.signed(offset.value()));
-            Estimate slope = optical.slope();
             double reach = densest().step().density().value();
             add(
                     FindingKind.SLOPE,
@@ -374,18 +374,28 @@ public final class DensitometerCheck {
             findNormalisedErrors(steps);
         }
 
+        private static double normalised(StepVerdict step) {
+            return Math.abs(step.normalisedError().orElse(0));
+        }
+
         private void findNormalisedErrors(List<StepVerdict> steps) {
-            for (StepVerdict step : steps) {
-                OptionalDouble normalised = step.normalisedError();
-                if (normalised.isPresent() && Math.abs(normalised.getAsDouble()) > 1) {
-                    findings.add(Finding.of(
-                                    FindingKind.NORMALISED_ERROR,
-                                    Severity.NOTE,
-                                    "the normalised error of step "
-                                            + step.step().number() + " is " + Figures.signed(normalised.getAsDouble()))
-                            .atStep(step.step().number())
-                            .withEffect(step.error().orElseThrow(), step.expandedUncertaintyOfError()));
-                }
+            List<StepVerdict> beyond = steps.stream()
+                    .filter(step -> normalised(step) > 1)
+                    .sorted(Comparator.comparingDouble(Judgement::normalised).reversed())
+                    .toList();
+            if (!beyond.isEmpty()) {
+                StepVerdict worst = beyond.get(0);
+                findings.add(Finding.of(
+                                FindingKind.NORMALISED_ERROR,
+                                Severity.NOTE,
+                                "the normalised error is above 1 at " + beyond.size() + " of " + steps.size()
+                                        + " steps, most at step " + worst.step().number() + ": "
+                                        + Figures.signed(Math.rint(100
+                                                        * worst.normalisedError()
+                                                                .orElseThrow())
+                                                / 100))
+                        .atStep(worst.step().number())
+                        .withEffect(worst.error().orElseThrow(), worst.expandedUncertaintyOfError()));
             }
             if (steps.stream().anyMatch(step -> step.step().standardUncertainty() == 0)) {
                 findings.add(

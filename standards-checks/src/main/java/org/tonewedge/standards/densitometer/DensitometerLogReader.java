@@ -173,7 +173,9 @@ public final class DensitometerLogReader {
 
     private static String example(String text) {
         StringBuilder shown = new StringBuilder();
-        text.chars().limit(LONGEST_EXAMPLE).forEach(c -> shown.append(c >= 0x20 && c < 0x7F ? (char) c : '?'));
+        text.chars()
+                .limit(LONGEST_EXAMPLE)
+                .forEach(c -> shown.append(c == '\t' ? ' ' : c >= 0x20 && c < 0x7F ? (char) c : '?'));
         return text.length() > LONGEST_EXAMPLE ? shown.append("...").toString() : shown.toString();
     }
 }

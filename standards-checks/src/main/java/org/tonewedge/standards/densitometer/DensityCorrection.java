@@ -134,7 +134,7 @@ public final class DensityCorrection {
                             "correction",
                             0,
                             "a leak cannot be told from " + comparison.steps().size() + " steps",
-                            "read at least " + LeakFit.FEWEST_POINTS + " steps"));
+                            "read at least " + LeakFit.FEWEST_POINTS + " steps over a wide range of densities"));
             scale = comparison.leakScale();
         }
 

@@ -147,9 +147,9 @@ public final class LayoutGuess {
 
     private static List<LayoutGuess> candidates(List<String> lines) {
         List<LayoutGuess> candidates = new ArrayList<>();
-        keys(lines).ifPresent(layout -> candidates.add(assess(layout, lines, List.of())));
+        named(LogForm.KEYS, keys(lines), lines).ifPresent(candidates::add);
         for (LogForm form : List.of(LogForm.COMMA, LogForm.TAB, LogForm.SEMICOLON)) {
-            named(form, lines).ifPresent(layout -> candidates.add(assess(layout, lines, List.of())));
+            named(form, header(form, lines), lines).ifPresent(candidates::add);
             new ColumnGuess(form, lines)
                     .layout()
                     .ifPresent(layout -> candidates.add(assess(
@@ -214,7 +214,7 @@ public final class LayoutGuess {
         return readings;
     }
 
-    private static Optional<LogLayout> keys(List<String> lines) {
+    private static List<String> keys(List<String> lines) {
         Set<String> keys = new LinkedHashSet<>();
         Map<String, Integer> uses = new HashMap<>();
         for (String line : lines) {
@@ -231,22 +231,29 @@ public final class LayoutGuess {
         }
         int most = uses.values().stream().reduce(0, Math::max);
         keys.removeIf(key -> uses.get(key) * 2 < most);
-        return placed(LogForm.KEYS, List.copyOf(keys));
+        return List.copyOf(keys);
     }
 
-    private static Optional<LogLayout> named(LogForm form, List<String> lines) {
+    private static List<String> header(LogForm form, List<String> lines) {
         for (String line : lines) {
             List<String> fields = LineParser.fields(line.toLowerCase(Locale.ROOT), form.separator());
             boolean noNumber =
                     fields.stream().noneMatch(text -> Numerals.number(text).isPresent());
-            if (noNumber && fields.size() > 1) {
-                Optional<LogLayout> layout = placed(form, fields);
-                if (layout.isPresent()) {
-                    return layout;
-                }
+            if (noNumber && fields.size() > 1 && placed(form, fields).isPresent()) {
+                return fields;
             }
         }
-        return Optional.empty();
+        return List.of();
+    }
+
+    private static Optional<LayoutGuess> named(LogForm form, List<String> names, List<String> lines) {
+        return placed(form, names).map(layout -> {
+            List<String> aside = names.stream()
+                    .filter(name -> !layout.places().containsValue(name))
+                    .toList();
+            return assess(
+                    layout, lines, aside.isEmpty() ? List.of() : List.of("left aside: " + String.join(", ", aside)));
+        });
     }
 
     private static Optional<LogLayout> placed(LogForm form, List<String> names) {

@@ -1,5 +1,7 @@
 package org.tonewedge.standards.densitometer;
 
+import java.util.Optional;
+
 /**
  * A densitometer whose detector sees more than the light through the sample: D<sub>m</sub> = a − b · log<sub>10</sub>
  * (10<sup>−D</sup> + l). The leak l is a transmittance: stray light, or too little dark subtracted, if positive; too much
@@ -22,8 +24,11 @@ final class LeakFit {
     private double from;
     private double to;
     private double leak;
-    private LeastSquares line;
+    private Line line;
     private double[][] covariance;
+
+    /** A line and its weighted sum of squares. */
+    private record Line(double offset, double slope, double weightedSquares) {}
 
     private LeakFit(double[] x, double[] y) {
         this.x = x;
@@ -33,9 +38,10 @@ final class LeakFit {
 
     /**
      * Fits certified densities x and measured ones y. An uncertainty of x counts as much as the curve is steep, so that
-     * the weights follow the fit in a few passes.
+     * the weights follow the fit in a few passes. Nothing
+     * where the densities are too alike to tell a leak from an offset and a slope.
      */
-    static LeakFit through(double[] x, double[] xUncertainty, double[] y, double[] yUncertainty) {
+    static Optional<LeakFit> through(double[] x, double[] xUncertainty, double[] y, double[] yUncertainty) {
         LeakFit fit = new LeakFit(x, y);
         for (int i = 0; i < x.length; i++) {
             fit.weights[i] = 1 / (square(yUncertainty[i]) + square(xUncertainty[i]));
@@ -47,8 +53,12 @@ final class LeakFit {
             }
             fit.refine();
         }
-        fit.covariance = fit.covariance();
-        return fit;
+        try {
+            fit.covariance = fit.covariance();
+        } catch (ArithmeticException e) {
+            return Optional.empty();
+        }
+        return Optional.of(fit);
     }
 
     private static double square(double value) {
@@ -113,12 +123,32 @@ final class LeakFit {
         return (low + high) / 2;
     }
 
-    private LeastSquares lineAt(double trial) {
-        double[][] rows = new double[x.length][];
+    /** The weighted least-squares line for a leak; infinitely bad where all densities look the same. */
+    private Line lineAt(double trial) {
+        double[] seen = new double[x.length];
+        double sum = 0;
+        double meanSeen = 0;
+        double meanRead = 0;
         for (int i = 0; i < x.length; i++) {
-            rows[i] = new double[] {1, seen(x[i], trial)};
+            seen[i] = seen(x[i], trial);
+            sum += weights[i];
+            meanSeen += weights[i] * seen[i];
+            meanRead += weights[i] * y[i];
         }
-        return LeastSquares.of(rows, y, weights);
+        meanSeen /= sum;
+        meanRead /= sum;
+        double spread = 0;
+        double product = 0;
+        for (int i = 0; i < x.length; i++) {
+            spread += weights[i] * square(seen[i] - meanSeen);
+            product += weights[i] * (seen[i] - meanSeen) * (y[i] - meanRead);
+        }
+        double slope = product / spread;
+        double squares = 0;
+        for (int i = 0; i < x.length; i++) {
+            squares += weights[i] * square(y[i] - meanRead - slope * (seen[i] - meanSeen));
+        }
+        return new Line(meanRead - slope * meanSeen, slope, Double.isNaN(squares) ? Double.POSITIVE_INFINITY : squares);
     }
 
     /** The inverse of the normal matrix of all three parameters at the solution. */
@@ -150,23 +180,27 @@ final class LeakFit {
     }
 
     double offset() {
-        return line.parameter(0);
+        return line.offset();
     }
 
     double slope() {
-        return line.parameter(1);
+        return line.slope();
     }
 
     double leak() {
         return leak;
     }
 
-    double leakVariance() {
-        return covariance[2][2];
+    double offsetVariance() {
+        return covariance[0][0];
     }
 
-    double[] parameterVariances() {
-        return new double[] {covariance[0][0], covariance[1][1], covariance[2][2]};
+    double slopeVariance() {
+        return covariance[1][1];
+    }
+
+    double leakVariance() {
+        return covariance[2][2];
     }
 
     int degreesOfFreedom() {

@@ -69,6 +69,13 @@ class LayoutGuessTest {
     }
 
     @Test
+    void saysWhatItLeftAside() {
+        LayoutGuess guess = LayoutGuess.from(lines("S=%1$d D=%2$.2f zz=1", ""));
+
+        assertTrue(guess.toString().contains("left aside: zz"), guess.toString());
+    }
+
+    @Test
     void refusesToGuessFromProse() {
         assertThrows(DensitometerInputException.class, () -> LayoutGuess.from(List.of("hello", "world 2")));
         assertThrows(DensitometerInputException.class, () -> LayoutGuess.from(List.of()));

@@ -28,6 +28,8 @@ class LogFuzzTest {
     private static final Pattern KEYED =
             Pattern.compile("[ \t]*step=(\\d{1,9}) D=([+-]?\\d*\\.\\d{2}) T=([+-]?\\d*\\.\\d)[ \t]*");
 
+    private static final Pattern PAIR = Pattern.compile("([^=]+)=(.*)|([^:=]+):([^=]*)");
+
     private final Random random = new Random(SEED);
 
     private String line() {
@@ -91,7 +93,7 @@ class LogFuzzTest {
             if (pair.isEmpty()) {
                 continue;
             }
-            Matcher matcher = Pattern.compile("([^=]+)=(.*)|([^:=]+):([^=]*)").matcher(pair);
+            Matcher matcher = PAIR.matcher(pair);
             if (!matcher.matches()) {
                 return false;
             }

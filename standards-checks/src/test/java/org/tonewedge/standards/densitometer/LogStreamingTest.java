@@ -82,7 +82,7 @@ class LogStreamingTest {
         assertEquals(passes, tally.count(LineKind.MESSAGE));
         assertTrue(most[0] - before < MOST_KEPT, "kept " + (most[0] - before) + " bytes");
 
-        ReadingsSummary summary = reader.summarise(new EndlessLog(MEGABYTES << 18), Logs.TABLET);
+        ReadingsSummary summary = reader.summarise(new EndlessLog(MEGABYTES << 17), Logs.TABLET);
         long after = used();
         assertEquals(21, summary.printed().size());
         assertTrue(after - before < MOST_KEPT, "kept " + (after - before) + " bytes of the summary");
