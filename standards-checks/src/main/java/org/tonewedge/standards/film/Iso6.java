@@ -54,13 +54,15 @@ public final class Iso6 {
     /** The density difference that the contrast condition asks for. */
     public static final DensityDifference CONTRAST = DensityDifference.of(0.80);
 
+    /** The constant of the speed, in lux seconds: S = 0.8 / H<sub>m</sub>. */
+    public static final double SPEED_CONSTANT = 0.8;
+
     /** The rule with its source. */
     static final Criterion CRITERION = new Criterion(
             "ISO 6 black-and-white negative speed: 0.10 above base plus fog, 0.80 more density 1.30 log units on",
             "ISO 6:1993, through secondary sources");
 
     private static final Iso6 DEFAULTS = new Iso6(0.05);
-    private static final double SPEED_CONSTANT = 0.8;
 
     private final double contrastTolerance;
 

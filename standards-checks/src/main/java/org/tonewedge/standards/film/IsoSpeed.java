@@ -2,6 +2,7 @@ package org.tonewedge.standards.film;
 
 import java.util.Arrays;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.LogExposure;
 
 /**
  * A speed as it is printed on a box, such as ISO 100/21°: one of the nominal arithmetic speeds with its logarithmic
@@ -23,6 +24,7 @@ import org.tonewedge.core.internal.Checks;
  */
 public record IsoSpeed(double arithmetic, int degrees) {
 
+    private static final double HALF_DEGREE = 0.5;
     private static final double[] NOMINAL = {
         0.8, 1, 1.25, 1.6, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 64, 80, 100, 125, 160, 200, 250, 320,
         400, 500, 640, 800, 1000, 1250, 1600, 2000, 2500, 3200, 4000, 5000, 6400, 8000, 10000, 12500
@@ -84,13 +86,51 @@ public record IsoSpeed(double arithmetic, int degrees) {
      */
     public static IsoSpeed nearest(double exact) {
         double degrees = 1 + 10 * Math.log10(Checks.positive("exact speed", exact));
-        double rounded = Math.floor(degrees + 0.5);
+        double rounded = Math.floor(degrees + HALF_DEGREE);
         if (!(rounded >= 0 && rounded < NOMINAL.length)) {
             throw new IllegalArgumentException(
                     "exact speed " + exact + " is outside the scale of nominal speeds, 0.8/0°"
                             + " to 12500/42°; check the unit of the exposures, lux seconds");
         }
         return ofDegrees((int) rounded);
+    }
+
+    /**
+     * Returns the exact arithmetic speed of the degree.
+     *
+     * @return 10<sup>(S° − 1) / 10</sup>, for example 125.89 for ISO 125/22°
+     */
+    public double exact() {
+        return Math.pow(10, (degrees - 1) / FilmSpeed.DEGREES_PER_LOG_UNIT);
+    }
+
+    /**
+     * Returns the greatest exposure H<sub>m</sub> that rounds to this speed; it is the least that rounds to the next
+     * slower one.
+     *
+     * @param constant the constant k of the method in S = k / H<sub>m</sub>, such as {@link Iso6#SPEED_CONSTANT}
+     * @return log<sub>10</sub> k − (S° − 1.5) / 10
+     * @throws IllegalArgumentException if the constant is not a finite number above 0
+     */
+    public LogExposure highestExposure(double constant) {
+        return exposure(constant, degrees - HALF_DEGREE);
+    }
+
+    /**
+     * Returns the exposure H<sub>m</sub> above which exposures round to this speed; it rounds itself to the next faster
+     * one.
+     *
+     * @param constant the constant k of the method in S = k / H<sub>m</sub>, such as {@link Iso6#SPEED_CONSTANT}
+     * @return log<sub>10</sub> k − (S° − 0.5) / 10
+     * @throws IllegalArgumentException if the constant is not a finite number above 0
+     */
+    public LogExposure lowestExposure(double constant) {
+        return exposure(constant, degrees + HALF_DEGREE);
+    }
+
+    private static LogExposure exposure(double constant, double exactDegrees) {
+        return LogExposure.ofLogLuxSeconds(Math.log10(Checks.positive("constant of a speed", constant))
+                - (exactDegrees - 1) / FilmSpeed.DEGREES_PER_LOG_UNIT);
     }
 
     /**
