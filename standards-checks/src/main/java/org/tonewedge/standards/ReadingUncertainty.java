@@ -30,8 +30,8 @@ import org.tonewedge.core.strip.Strip;
  * <p>An uncertainty of the exposure that all steps share, such as that of the lamp, can be added. What is not in it: the
  * tablet's own densities, development and the film's evenness.
  *
- * <p>A drawn strip may fail to give the figure. Up to one draw in a hundred may, and is left out; more, and the figure is
- * refused.
+ * <p>A drawn strip may fail to give the figure, as when two close steps change places. Up to one draw in twenty may, and
+ * is left out; more, and the figure is refused. A fit instead of the curve through the readings fails less.
  *
  * <p>Defaults: 1000 draws, seed 1, the monotone cubic through the readings. Equal settings give equal results. Immutable
  * and thread safe if the curve function is; each {@code with…} method returns a changed copy.
@@ -40,7 +40,8 @@ import org.tonewedge.core.strip.Strip;
  */
 public final class ReadingUncertainty {
 
-    private static final int GREATEST_FAILING_SHARE = 100;
+    /** One in this many draws may fail. */
+    private static final int DRAWS_FOR_EACH_FAILURE = 20;
 
     /** The standard deviation of one reading; empty to take it from the repeats of each strip. */
     private final OptionalDouble repeatability;
@@ -145,7 +146,7 @@ public final class ReadingUncertainty {
      * @param method the method, such as {@code Iso6.withDefaults()::determine}
      * @param <D> the determination
      * @return the determination of the strip as it was read, with its uncertainty
-     * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in a hundred does not
+     * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in twenty does not
      * @throws IllegalArgumentException if the repeatability is to come from repeats and the strip has none
      */
     public <D extends FigureDetermination<D>> D determine(Strip strip, Function<CharacteristicCurve, D> method) {
@@ -160,7 +161,7 @@ public final class ReadingUncertainty {
      * @param method the method; gets one curve for each strip, in their order
      * @param <D> the determination
      * @return the determination of the strips as they were read, with its uncertainty
-     * @throws NotDeterminableException if the strips do not give the figure, or more than one draw in a hundred does not
+     * @throws NotDeterminableException if the strips do not give the figure, or more than one draw in twenty does not
      * @throws IllegalArgumentException if the repeatability is to come from repeats and a strip has none
      */
     public <D extends FigureDetermination<D>> D determine(
@@ -177,7 +178,7 @@ public final class ReadingUncertainty {
      * @param strip the strip as it was read
      * @param figure reads the figure off a curve
      * @return the figure of the strip as it was read, with its standard uncertainty
-     * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in a hundred does not
+     * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in twenty does not
      * @throws IllegalArgumentException if the repeatability is to come from repeats and the strip has none
      */
     public Estimate estimate(Strip strip, ToDoubleFunction<CharacteristicCurve> figure) {
@@ -213,7 +214,7 @@ public final class ReadingUncertainty {
                 firstFailure = firstFailure == null ? e : firstFailure;
             }
         }
-        if ((draws - count) * GREATEST_FAILING_SHARE > draws) {
+        if ((draws - count) * DRAWS_FOR_EACH_FAILURE > draws) {
             throw new NotDeterminableException((draws - count) + " of " + draws
                     + " strips drawn within the repeatability of "
                     + Figures.plain(deviations[0]) + " do not give the figure, the first because: "

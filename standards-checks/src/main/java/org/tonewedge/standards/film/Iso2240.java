@@ -40,6 +40,9 @@ public final class Iso2240 {
     /** The constant of the speed, in lux seconds: S = 10 / H<sub>m</sub>. */
     public static final double SPEED_CONSTANT = 10;
 
+    /** A difference of gradients that is rounding: a curve that differs less from its chord is straight. */
+    private static final double STRAIGHT = 1e-9;
+
     private static final Criterion CRITERION = new Criterion(
             "ISO 2240 colour reversal speed: 0.20 and 2.00 (or the tangent point) above minimum averaged",
             "ISO 2240:2003, from memory");
@@ -82,8 +85,8 @@ public final class Iso2240 {
                 : curve.lowestExposure().value();
         double to = toeExposure - (toeExposure - from) / 1000; // the chord needs some length
         DoubleUnaryOperator chord = x -> (curve.density(x) - toe.density().value()) / (toeExposure - x);
-        // Where the chord stops growing steeper as it lengthens: the derivative along x falls below zero there.
-        DoubleUnaryOperator flattening = x -> chord.applyAsDouble(x) + curve.gradient(x);
+        // As long as the chord grows no flatter with its length, the shoulder lies farther on.
+        DoubleUnaryOperator flattening = x -> chord.applyAsDouble(x) + curve.gradient(x) - STRAIGHT;
         double touching = from;
         for (double x : Crossings.falling(flattening, from, to)) {
             if (chord.applyAsDouble(x) > chord.applyAsDouble(touching)) {

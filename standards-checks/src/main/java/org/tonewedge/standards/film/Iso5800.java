@@ -23,6 +23,9 @@ import org.tonewedge.standards.internal.Absolute;
  *
  * <p>The film is processed as its maker says; the method sets no contrast.
  *
+ * <p>Interpretation: the least density is that of the unexposed, processed film on each curve, as it was read, not the
+ * lowest point of the curve. Where green is the slowest, H<sub>m</sub> is H<sub>G</sub>.
+ *
  * @source ISO 5800:1987 with Corrigendum 1:2001. That the layers' speeds are averaged and that processing is the maker's:
  *     verified in secondary sources; the density 0.15, the mean of green and slowest and the constant from memory. The
  *     clauses themselves were not read.

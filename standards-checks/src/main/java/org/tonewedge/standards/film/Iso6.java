@@ -37,6 +37,17 @@ import org.tonewedge.standards.internal.Absolute;
  * speed.conditionsMet(); // true
  * }</pre>
  *
+ * <p>Interpretation:
+ *
+ * <ul>
+ * <li>The standard rounds by a table of H<sub>m</sub> that was not read. Here the logarithmic speed is rounded to the
+ * nearest degree, half a degree to the slower, and its nominal arithmetic speed looked up; see {@link IsoSpeed}.
+ * <li>Contrast off 0.80 is answered by development. How to interpolate is left open by what was read; here it is linear
+ * in ΔD between the two nearest times. A strip within the tolerance gives an ISO speed by itself.
+ * <li>The tolerance is compared with 10<sup>−9</sup> to spare for rounding, so that 0.85 itself is within.
+ * <li>Exposure, storage and processing conditions of the standard cannot be seen in a curve and are not judged.
+ * </ul>
+ *
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
  *
  * @source ISO 6:1993 as summarised in an encyclopedia's article on film speed (speed point, contrast condition, lux
