@@ -142,7 +142,7 @@ class ReadingUncertaintyTest {
         CharacteristicCurve truth = ClosedFormCurve.SOFTPLUS_TOE_SHOULDER.curve();
         double trueDegrees = ISO_6.determine(truth).exactDegrees();
         ReadingUncertainty readings =
-                ReadingUncertainty.ofRepeatability(REPEATABILITY).withDraws(200);
+                ReadingUncertainty.ofRepeatability(REPEATABILITY).withDraws(100);
         Random random = new Random(7);
         int strips = 200;
         int covered = 0;
