@@ -123,7 +123,7 @@ final class FilmChecks {
                     parts[1],
                     0.5e-4,
                     () -> Iso6.withDefaults()
-                            .determine(Iso6Lines.line(0.80 / 1.30, Math.log10(Double.parseDouble(parts[2]))))
+                            .determine(isoLine(Math.log10(Double.parseDouble(parts[2]))))
                             .exactDegrees()));
         }
     }
@@ -298,15 +298,9 @@ final class FilmChecks {
                 () -> PaperGrade.of(ExposureInterval.ofLogUnits(range)).orElseThrow()));
     }
 
-    /** Straight lines whose ISO 6 speed point is known. */
-    static final class Iso6Lines {
-
-        private Iso6Lines() {}
-
-        static CharacteristicCurve line(double gradient, double speedPoint) {
-            double start = speedPoint - 0.10 / gradient;
-            return ClosedFormCurve.of(
-                    "line", x -> 0.20 + gradient * Math.max(0, x - start), x -> x > start ? gradient : 0, 0.20);
-        }
+    /** A straight line of the contrast of the standard whose ISO 6 speed point lies at a log exposure. */
+    private static CharacteristicCurve isoLine(double speedPoint) {
+        double gradient = 0.80 / 1.30;
+        return ClosedFormCurve.line("line", 0.20, gradient, speedPoint - 0.10 / gradient);
     }
 }

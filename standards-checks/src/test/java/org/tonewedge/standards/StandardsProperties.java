@@ -113,8 +113,7 @@ class StandardsProperties {
     void contrastMethodsAgreeOnAStraightLine(
             @ForAll @DoubleRange(min = 0.2, max = 1.3) @Scale(3) double gamma,
             @ForAll @DoubleRange(min = -3.0, max = -1.0) @Scale(3) double start) {
-        CharacteristicCurve line = ClosedFormCurve.of(
-                "line", x -> 0.20 + gamma * Math.max(0, x - start), x -> x > start ? gamma : 0, 0.20);
+        CharacteristicCurve line = ClosedFormCurve.line("line", 0.20, gamma, start);
         AverageGradient average = AverageGradient.withDefaults();
         assertEquals(gamma, average.determine(line).figure(), EXACT);
         assertEquals(gamma, average.withArc(1.5).determine(line).figure(), EXACT);

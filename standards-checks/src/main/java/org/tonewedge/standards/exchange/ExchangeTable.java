@@ -5,8 +5,6 @@ import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
-import java.util.function.Consumer;
 import java.util.regex.Pattern;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -138,8 +136,12 @@ public final class ExchangeTable {
     private Strip strip(String id, ExposureAxis axis, int exposures, int densities) {
         try {
             Strip.Builder builder = Strip.builder(id).processing(processing()).origin(file + ", line " + line);
-            keyword(FILM, builder::film);
-            keyword(BOX_SPEED, value -> builder.boxSpeed(number(value)));
+            if (keywords.containsKey(FILM)) {
+                builder.film(keywords.get(FILM));
+            }
+            if (keywords.containsKey(BOX_SPEED)) {
+                builder.boxSpeed(number(BOX_SPEED));
+            }
             for (Row row : rows) {
                 double density = number(row, densities);
                 if (row.values().get(exposures).equals(UNEXPOSED)) {
@@ -165,26 +167,19 @@ public final class ExchangeTable {
 
     private Processing processing() {
         Processing processing = Processing.unknown();
-        Optional<String> developer = Optional.ofNullable(keywords.get(DEVELOPER));
-        if (developer.isPresent()) {
-            processing = processing.withDeveloper(developer.get());
+        if (keywords.containsKey(DEVELOPER)) {
+            processing = processing.withDeveloper(keywords.get(DEVELOPER));
         }
         if (keywords.containsKey(MINUTES)) {
-            processing = processing.withMinutes(number(keywords.get(MINUTES)));
+            processing = processing.withMinutes(number(MINUTES));
         }
         if (keywords.containsKey(CELSIUS)) {
-            processing = processing.withTemperature(Temperature.ofCelsius(number(keywords.get(CELSIUS))));
+            processing = processing.withTemperature(Temperature.ofCelsius(number(CELSIUS)));
         }
         if (keywords.containsKey(AGITATION)) {
             processing = processing.withAgitation(keywords.get(AGITATION));
         }
         return processing;
-    }
-
-    private void keyword(String name, Consumer<String> use) {
-        if (keywords.containsKey(name)) {
-            use.accept(keywords.get(name));
-        }
     }
 
     private ExposureAxis axis() {
@@ -210,21 +205,19 @@ public final class ExchangeTable {
     }
 
     private double number(Row row, int column) {
-        String value = row.values().get(column);
-        if (!NUMBER.matcher(value).matches()) {
-            throw fault(
-                    row.line(),
-                    "field " + fields.get(column) + ": \"" + value + "\" is no number",
-                    "write decimals with a point");
-        }
-        return Double.parseDouble(value);
+        return number(row.line(), "field " + fields.get(column), row.values().get(column));
     }
 
-    private double number(String value) {
-        if (!NUMBER.matcher(value).matches()) {
-            throw fault(line, "\"" + value + "\" among the keywords is no number", "write decimals with a point");
+    private double number(String keyword) {
+        return number(line, "keyword " + keyword, keywords.get(keyword));
+    }
+
+    private double number(int where, String what, String value) {
+        double number = NUMBER.matcher(value).matches() ? Double.parseDouble(value) : Double.NaN;
+        if (!Double.isFinite(number)) {
+            throw fault(where, what + ": \"" + value + "\" is no number", "write decimals with a point");
         }
-        return Double.parseDouble(value);
+        return number;
     }
 
     private ExchangeException fault(int where, String fault, String remedy) {

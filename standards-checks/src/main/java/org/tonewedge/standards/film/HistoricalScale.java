@@ -16,33 +16,33 @@ import org.tonewedge.core.quantity.ExposureInterval;
  */
 public enum HistoricalScale {
     /** DIN 4512: 20° to a factor of 100; its degrees are those of ISO (verified: a public table of equivalents). */
-    DIN(Math.log10(100) / 20, OptionalDouble.of(1)),
+    DIN(OptionalDouble.of(Math.log10(100) / 20), OptionalDouble.of(1)),
 
     /** Scheiner, 1894: 19° to a factor of 100; no source for a conversion. */
-    SCHEINER(Math.log10(100) / 19, OptionalDouble.empty()),
+    SCHEINER(OptionalDouble.of(Math.log10(100) / 19), OptionalDouble.empty()),
 
     /** British Standard, logarithmic: DIN + 10 (verified: an encyclopedia's article). */
-    BRITISH_LOGARITHMIC(Math.log10(100) / 20, OptionalDouble.of(11)),
+    BRITISH_LOGARITHMIC(OptionalDouble.of(Math.log10(100) / 20), OptionalDouble.of(11)),
 
     /** Warnerke, 1880: each number a third more speed; no source for a conversion. */
-    WARNERKE(Math.log10(4.0 / 3), OptionalDouble.empty()),
+    WARNERKE(OptionalDouble.of(Math.log10(4.0 / 3)), OptionalDouble.empty()),
 
     /**
      * Weston, arithmetic: 0.8 for ASA 1 (rule of thumb, from memory; a camera manual pairs 72 with 100 and 40 with 50,
      * verified).
      */
-    WESTON(0, OptionalDouble.of(0.8)),
+    WESTON(OptionalDouble.empty(), OptionalDouble.of(0.8)),
 
     /** GOST before 1987, arithmetic: 0.9 for ASA 1 (90 for 100 and 180 for 200, from memory). */
-    GOST(0, OptionalDouble.of(0.9));
+    GOST(OptionalDouble.empty(), OptionalDouble.of(0.9));
 
-    /** Log units of speed from one number to the next; 0 for a scale whose numbers are proportional to speed. */
-    private final double logUnitsPerNumber;
+    /** Log units of speed from one number to the next; empty for a scale whose numbers are proportional to speed. */
+    private final OptionalDouble logUnitsPerNumber;
 
     /** The number of the arithmetic speed 1. */
     private final OptionalDouble numberOfSpeedOne;
 
-    HistoricalScale(double logUnitsPerNumber, OptionalDouble numberOfSpeedOne) {
+    HistoricalScale(OptionalDouble logUnitsPerNumber, OptionalDouble numberOfSpeedOne) {
         this.logUnitsPerNumber = logUnitsPerNumber;
         this.numberOfSpeedOne = numberOfSpeedOne;
     }
@@ -56,10 +56,10 @@ public enum HistoricalScale {
      * @throws IllegalArgumentException if a number is not finite, or not above 0 on an arithmetic scale
      */
     public ExposureInterval difference(double from, double to) {
-        if (logUnitsPerNumber == 0) {
+        if (logUnitsPerNumber.isEmpty()) {
             return ExposureInterval.ofRatio(number(to)).minus(ExposureInterval.ofRatio(number(from)));
         }
-        return ExposureInterval.ofLogUnits((number(to) - number(from)) * logUnitsPerNumber);
+        return ExposureInterval.ofLogUnits((number(to) - number(from)) * logUnitsPerNumber.getAsDouble());
     }
 
     /**
@@ -79,6 +79,6 @@ public enum HistoricalScale {
 
     private double number(double number) {
         String what = "number of the scale " + name();
-        return logUnitsPerNumber == 0 ? Checks.positive(what, number) : Checks.finite(what, number);
+        return logUnitsPerNumber.isEmpty() ? Checks.positive(what, number) : Checks.finite(what, number);
     }
 }

@@ -18,8 +18,7 @@ class ColourSpeedTest {
 
     /** A line of gradient 0.6 that is 0.15 above base plus fog at a log exposure. */
     private static CharacteristicCurve layer(String name, double base, double speedPoint) {
-        double start = speedPoint - 0.15 / 0.6;
-        return ClosedFormCurve.of(name, x -> base + 0.6 * Math.max(0, x - start), x -> x > start ? 0.6 : 0, base);
+        return ClosedFormCurve.line(name, base, 0.6, speedPoint - 0.15 / 0.6);
     }
 
     @Test

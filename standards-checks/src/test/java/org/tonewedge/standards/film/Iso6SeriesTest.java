@@ -23,9 +23,7 @@ class Iso6SeriesTest {
 
     private static CharacteristicCurve line(String name, double contrast, double speedPoint) {
         double gradient = contrast / 1.30;
-        double start = speedPoint - 0.10 / gradient;
-        return ClosedFormCurve.of(
-                name, x -> 0.20 + gradient * Math.max(0, x - start), x -> x > start ? gradient : 0, 0.20);
+        return ClosedFormCurve.line(name, 0.20, gradient, speedPoint - 0.10 / gradient);
     }
 
     private static DevelopedCurve developed(int minutes, double contrast, double speedPoint) {

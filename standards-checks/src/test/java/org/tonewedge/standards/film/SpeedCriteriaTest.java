@@ -83,8 +83,7 @@ class SpeedCriteriaTest {
     @Test
     void inertiaIsWhereTheStraightLineMeetsBasePlusFog() {
         // D = 0.20 + 0.6 (x + 2) above x = −2: inertia 0.01 lux second, 34 / 0.01 = 3400.
-        CharacteristicCurve line =
-                ClosedFormCurve.of("line", x -> 0.20 + 0.6 * Math.max(0, x + 2), x -> x > -2 ? 0.6 : 0, 0.20);
+        CharacteristicCurve line = ClosedFormCurve.line("line", 0.20, 0.6, -2);
         assertEquals(-2, Inertia.withDefaults().inertia(line).value(), 1e-9);
         assertEquals(3400, Inertia.withDefaults().determine(line).exact(), 1e-4);
     }
