@@ -83,34 +83,7 @@ final class ContrastChecks {
             String deltaX) {
         CharacteristicCurve curve = closedForm.curve();
         String name = closedForm.name();
-        rows.add(number(
-                "Iso6, log Hm",
-                CLOSED_FORMS,
-                COMPUTED,
-                name,
-                speedPoint,
-                1e-9,
-                () -> Iso6.withDefaults()
-                        .contrast(curve)
-                        .speedPoint()
-                        .logExposure()
-                        .value()));
-        rows.add(number(
-                "Iso6, &#916;D over 1.30",
-                CLOSED_FORMS,
-                COMPUTED,
-                name,
-                contrast,
-                1e-9,
-                () -> Iso6.withDefaults().contrast(curve).figure()));
-        rows.add(number(
-                "AverageGradient",
-                CLOSED_FORMS,
-                COMPUTED,
-                name,
-                averageGradient,
-                1e-9,
-                () -> AverageGradient.withDefaults().determine(curve).figure()));
+        basics(rows, CLOSED_FORMS, name, curve, speedPoint, contrast, averageGradient);
         rows.add(number(
                 "ContrastIndex",
                 CLOSED_FORMS,
@@ -140,11 +113,50 @@ final class ContrastChecks {
                 () -> Math.log10(DeltaX.determine(curve).exact()) + Double.parseDouble(speedPoint)));
     }
 
+    /** The points of ISO 6 and the average gradient of one curve. */
+    private static void basics(
+            List<VerificationRow> rows,
+            String source,
+            String input,
+            CharacteristicCurve curve,
+            String speedPoint,
+            String contrast,
+            String averageGradient) {
+        rows.add(number(
+                "Iso6, log Hm",
+                source,
+                COMPUTED,
+                input,
+                speedPoint,
+                1e-9,
+                () -> Iso6.withDefaults()
+                        .contrast(curve)
+                        .speedPoint()
+                        .logExposure()
+                        .value()));
+        rows.add(number(
+                "Iso6, &#916;D over 1.30",
+                source,
+                COMPUTED,
+                input,
+                contrast,
+                1e-9,
+                () -> Iso6.withDefaults().contrast(curve).figure()));
+        rows.add(number(
+                "AverageGradient",
+                source,
+                COMPUTED,
+                input,
+                averageGradient,
+                1e-9,
+                () -> AverageGradient.withDefaults().determine(curve).figure()));
+    }
+
     /**
      * The negative of the Academy density exchange encoding: toe table without its first point, an extrapolation guard,
      * then the line D = 0.55 (log E + R) above 0.6; ampas/aces-dev, ACEScsc.Academy.ADX10_to_ACES.ctl, 2015.
      */
-    static CharacteristicCurve densityEncodingCurve() {
+    private static CharacteristicCurve densityEncodingCurve() {
         double[] densities = {0.010, 0.028, 0.054, 0.095, 0.145, 0.220, 0.300, 0.400, 0.500, 0.600, 1.425};
         double[] logExposures = {
             -2.721718645,
@@ -184,38 +196,11 @@ final class ContrastChecks {
                 "-0.744727494896694",
                 1e-9,
                 () -> curve.logExposureAt(Density.of(0.70)).value()));
-        rows.add(number(
-                "Iso6, log E at D 0.10",
-                linear,
-                COMPUTED,
-                "11 points and line",
-                "-2.101718645",
-                1e-9,
-                () -> Iso6.withDefaults()
-                        .contrast(curve)
-                        .speedPoint()
-                        .logExposure()
-                        .value()));
-        rows.add(number(
-                "Iso6, &#916;D over 1.30",
-                linear,
-                COMPUTED,
-                "11 points and line",
-                "0.5686548674431818",
-                1e-9,
-                () -> Iso6.withDefaults().contrast(curve).figure()));
-        rows.add(number(
-                "AverageGradient",
-                linear,
-                COMPUTED,
-                "11 points and line",
-                "0.45243657829545453",
-                1e-9,
-                () -> AverageGradient.withDefaults().determine(curve).figure()));
+        basics(rows, linear, "11 points and line", curve, "-2.101718645", "0.5686548674431818", "0.45243657829545453");
     }
 
     /** Net densities of Zones 0 to X, one stop apart: public page on zones, table 51, from a test series of 1991. */
-    static CharacteristicCurve zoneCurve() {
+    private static CharacteristicCurve zoneCurve() {
         double[] densities = {.02, .11, .21, .34, .48, .62, .76, .97, 1.18, 1.33, 1.44};
         double[] logExposures = new double[densities.length];
         for (int zone = 0; zone < densities.length; zone++) {
@@ -226,35 +211,7 @@ final class ContrastChecks {
 
     private static void zones(List<VerificationRow> rows) {
         String source = "table of zone densities (public page), straight between the published points";
-        CharacteristicCurve curve = zoneCurve();
-        rows.add(number(
-                "Iso6, log Hm",
-                source,
-                COMPUTED,
-                "Zones 0 to X",
-                "-1.2375677778",
-                1e-9,
-                () -> Iso6.withDefaults()
-                        .contrast(curve)
-                        .speedPoint()
-                        .logExposure()
-                        .value()));
-        rows.add(number(
-                "Iso6, &#916;D over 1.30",
-                source,
-                COMPUTED,
-                "Zones 0 to X",
-                "0.5490353490",
-                1e-9,
-                () -> Iso6.withDefaults().contrast(curve).figure()));
-        rows.add(number(
-                "AverageGradient",
-                source,
-                COMPUTED,
-                "Zones 0 to X",
-                "0.4280328895",
-                1e-9,
-                () -> AverageGradient.withDefaults().determine(curve).figure()));
+        basics(rows, source, "Zones 0 to X", zoneCurve(), "-1.2375677778", "0.5490353490", "0.4280328895");
     }
 
     /** Logarithmic film code: 0.002 density per code on a negative of gamma 0.6, white at 685. */
