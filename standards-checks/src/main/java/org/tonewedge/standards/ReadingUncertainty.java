@@ -24,7 +24,7 @@ import org.tonewedge.core.strip.Strip;
  *
  * <pre>{@code
  * Iso6Speed speed = ReadingUncertainty.ofRepeatability(0.01).determine(strip, Iso6.withDefaults()::determine);
- * speed.estimate(); // 21.97 ± 0.21 (k = 1), in degrees
+ * speed.estimate(); // the logarithmic speed with its standard uncertainty, in degrees
  * }</pre>
  *
  * <p>An uncertainty of the exposure that all steps share, such as that of the lamp, can be added. What is not in it: the
