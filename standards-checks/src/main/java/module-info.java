@@ -14,4 +14,10 @@ module org.tonewedge.standards {
     exports org.tonewedge.standards.film;
     exports org.tonewedge.standards.contrast;
     exports org.tonewedge.standards.densitometer;
+    exports org.tonewedge.standards.colour;
+    exports org.tonewedge.standards.paper;
+    exports org.tonewedge.standards.density;
+    exports org.tonewedge.standards.exchange;
+    exports org.tonewedge.standards.radiography;
+    exports org.tonewedge.standards.exposure;
 }
