@@ -12,6 +12,7 @@ module org.tonewedge.examples {
     exports org.tonewedge.examples.command;
     exports org.tonewedge.examples.comparison;
     exports org.tonewedge.examples.densitometer;
+    exports org.tonewedge.examples.page;
     exports org.tonewedge.examples.tone;
 
     opens org.tonewedge.examples.command to

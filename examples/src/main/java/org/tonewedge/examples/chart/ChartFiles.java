@@ -64,9 +64,10 @@ public final class ChartFiles {
                 Processors.get("svg").getDocument(graphics.getCommands(), new PageSize(0, 0, width, height));
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
         document.writeTo(bytes);
-        // The font of this machine may be missing on the reader's.
+        // The font of this machine may be missing on the reader's, and the size is left out where it is 12.
         String svg = bytes.toString(StandardCharsets.UTF_8)
-                .replaceAll("font-family:(&quot;[^&]*&quot;);", "font-family:$1,sans-serif;");
+                .replaceAll("font-family:(&quot;[^&]*&quot;);", "font-family:$1,sans-serif;")
+                .replaceFirst("<svg ", "<svg font-size=\"12px\" ");
         Files.writeString(file, svg);
     }
 }

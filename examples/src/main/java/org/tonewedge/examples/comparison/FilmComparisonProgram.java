@@ -10,13 +10,21 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.strip.Bracket;
+import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.examples.tone.ToneOptions;
+import org.tonewedge.examples.tone.TonePage;
+import org.tonewedge.examples.tone.ToneReport;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -85,10 +93,34 @@ public final class FilmComparisonProgram extends ReportProgram {
             description = "the title of the report (default: ${DEFAULT-VALUE})")
     private String title;
 
+    @ArgGroup(exclusive = false, heading = "%nSections on tone, where there are bracketed frames of the films:%n")
+    private Tone tone;
+
+    @Mixin
+    private ToneOptions toneOptions;
+
     /** How the curve of a strip is made. */
     private enum CurveKind {
         READINGS,
         FIT
+    }
+
+    /** What the sections on tone need; {@link ToneOptions} holds what they may have besides. */
+    private static final class Tone {
+
+        @Option(
+                names = "--frames",
+                required = true,
+                paramLabel = "FILE",
+                description = "a table of bracketed frames, whose films are those of the readings table")
+        private Path frames;
+
+        @Option(
+                names = "--frame",
+                required = true,
+                paramLabel = "LABEL",
+                description = "the frame of the reference film that the others are to match")
+        private String frame;
     }
 
     private FilmComparisonProgram() {}
@@ -144,21 +176,39 @@ public final class FilmComparisonProgram extends ReportProgram {
             }
         }
         CurveChart.writeOverlay(figures, comparison.reference(), out(), "all-strips");
-        ReportPage.write(
-                comparison,
-                fits,
-                title,
-                notes(),
-                strip -> plots.get(strip.id()),
-                "all-strips",
-                out().resolve("report.html"));
+        ReportPage page = new ReportPage(comparison, fits, title, notes());
+        page.addComparison("all-strips", strip -> plots.get(strip.id()));
+        List<String> toneNotices = tone == null ? List.of() : addTone(page, comparison);
+        Files.writeString(out().resolve("report.html"), page.finished());
         List<String> without = comparison.rows().stream()
                 .filter(row -> !ComparisonCsv.hasResult(row))
                 .map(row -> row.figures().strip().id())
                 .toList();
         say("wrote " + out().resolve("report.html") + " and comparison.csv for " + figures.size() + " strips"
                 + (without.isEmpty() ? "" : "; no result for " + String.join(", ", without) + ", see the notes there"));
-        return without.isEmpty() ? DONE : INCOMPLETE;
+        return without.isEmpty() && toneNotices.isEmpty() ? DONE : INCOMPLETE;
+    }
+
+    /** Adds the sections on tone and returns what they could not determine. */
+    private List<String> addTone(ReportPage page, FilmComparison comparison) throws IOException {
+        BracketTable table = BracketTable.read(tone.frames);
+        Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
+        for (Bracket bracket : table.brackets()) {
+            List<StripFigures> strips = comparison.rows().stream()
+                    .map(StripComparison::figures)
+                    .filter(figures -> figures.strip().film().equals(bracket.film()))
+                    .toList();
+            if (strips.size() != 1) {
+                throw new IllegalArgumentException(tone.frames.getFileName() + ": film '" + bracket.film() + "' has "
+                        + strips.size() + " strips in " + file.getFileName() + "; it needs exactly one of that label");
+            }
+            strips.get(0).curve().ifPresent(drawn -> curves.put(bracket.film(), drawn));
+        }
+        ToneReport report =
+                toneOptions.report(table, comparison.reference().strip().film(), tone.frame, curves, this::say);
+        TonePage.addTo(page.page(), report, out());
+        report.notices().forEach(this::say);
+        return report.notices();
     }
 
     /** File names for the plots: the strip's identifier with everything but letters, digits, - and _ replaced. */

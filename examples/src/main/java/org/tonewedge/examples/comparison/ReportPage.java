@@ -1,16 +1,15 @@
 package org.tonewedge.examples.comparison;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
+import static org.tonewedge.examples.page.Page.escape;
+
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.page.Page;
+import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.film.Iso6Speed;
@@ -76,101 +75,70 @@ final class ReportPage {
             new Column("Shoulder from density", false, row -> row.figure("shoulder_start_density")),
             new Column("Print exposure", false, row -> row.stops("print_stops_vs_reference")));
 
-    private final StringBuilder html = new StringBuilder();
     private final FilmComparison comparison;
     private final Fits fits;
     private final List<Row> rows;
+    private final Page page;
 
-    private ReportPage(FilmComparison comparison, Fits fits) {
+    ReportPage(FilmComparison comparison, Fits fits, String title, List<String> notes) {
         this.comparison = comparison;
         this.fits = fits;
         rows = comparison.rows().stream()
                 .map(row -> new Row(row, ComparisonCsv.byColumn(row, fits)))
                 .toList();
+        page = new Page(title, lead(), notes);
     }
 
-    /** Writes the page; {@code plots} gives the file name of a strip's plot without its ending, beside the page. */
-    static void write(
-            FilmComparison comparison,
-            Fits fits,
-            String title,
-            List<String> notes,
-            Function<Strip, String> plots,
-            String overlay,
-            Path file)
-            throws IOException {
-        Files.writeString(file, new ReportPage(comparison, fits).page(title, notes, plots, overlay));
+    /** The page, for further sections. */
+    Page page() {
+        return page;
     }
 
-    private String page(String title, List<String> notes, Function<Strip, String> plots, String overlay)
-            throws IOException {
-        html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
-                .append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
-                .append(escape(title))
-                .append("</title>\n<style>\n")
-                .append(resource("report.css"))
-                .append("</style>\n</head>\n<body>\n<h1>")
-                .append(escape(title))
-                .append("</h1>\n");
-        lead();
-        notes.forEach(
-                note -> html.append("<p class=\"note\">").append(escape(note)).append("</p>\n"));
-        html.append("<h2 id=\"curves\">All curves</h2>\n");
-        figure(
-                overlay,
-                "Characteristic curves of all strips, coloured by speed; the reference is the heavy black line.");
+    /** Adds the sections on strips; {@code plots} gives the file name of a strip's plot without its ending. */
+    void addComparison(String overlay, Function<Strip, String> plots) {
+        page.heading("All curves")
+                .figure(
+                        new ReportFigure(
+                                overlay,
+                                "",
+                                "Characteristic curves of all strips, coloured by speed; the reference is the heavy black line."));
         table();
-        html.append("<h2 id=\"strips\">Strip by strip</h2>\n<div class=\"strips\">\n");
+        page.heading("Strip by strip").markup("<div class=\"strips\">\n");
         rows.forEach(row -> strip(row, plots));
-        html.append("</div>\n").append(definitions());
-        return html.append("<script>\n")
-                .append(resource("report.js"))
-                .append("</script>\n</body>\n</html>\n")
-                .toString();
+        page.markup("</div>\n");
     }
 
-    private String definitions() throws IOException {
-        return resource("definitions.html")
-                .replace("<!-- curve -->", resource(fits.isEmpty() ? "curve-readings.html" : "curve-fit.html"));
+    /** Ends the page with its definitions and cautions. */
+    String finished() {
+        return page.markup(definitions())
+                .markup("<script>\n" + Page.resource(ReportPage.class, "report.js") + "</script>\n")
+                .finished();
     }
 
-    private void lead() {
+    private String definitions() {
+        String curve = fits.isEmpty() ? "curve-readings.html" : "curve-fit.html";
+        return Page.resource(ReportPage.class, "definitions.html")
+                .replace("<!-- curve -->", Page.resource(ReportPage.class, curve));
+    }
+
+    private String lead() {
         long withSpeed = rows.stream()
                 .filter(row -> ComparisonCsv.hasResult(row.comparison()))
                 .count();
         long met = rows.stream()
                 .filter(row -> row.fields().get("contrast_condition").equals("met"))
                 .count();
-        html.append("<p class=\"lead\">")
-                .append(rows.size())
-                .append(rows.size() == 1 ? " strip" : " strips")
-                .append("; reference ")
-                .append(escape(name(comparison.reference().strip())))
-                .append(". ")
-                .append(withSpeed)
-                .append(" reach the speed point, ")
-                .append(met)
-                .append(" of them with the contrast that an ISO speed asks for.</p>\n");
-    }
-
-    private void figure(String name, String caption) {
-        html.append("<figure><img src=\"")
-                .append(name)
-                .append(".svg\" alt=\"")
-                .append(escape(caption))
-                .append("\" loading=\"lazy\"><figcaption>")
-                .append(escape(caption))
-                .append(" <a href=\"")
-                .append(name)
-                .append(".png\">PNG</a> <a href=\"")
-                .append(name)
-                .append(".svg\">SVG</a></figcaption></figure>\n");
+        return rows.size() + (rows.size() == 1 ? " strip" : " strips") + "; reference "
+                + name(comparison.reference().strip()) + ". " + withSpeed + " reach the speed point, " + met
+                + " of them with the contrast that an ISO speed asks for.";
     }
 
     private void table() {
+        page.heading("Table");
+        StringBuilder html = new StringBuilder();
         html.append(
-                "<h2 id=\"table\">Table</h2>\n<p class=\"hint\">Press a heading to sort. Full precision and the reason"
-                        + " for every missing figure are in <a href=\"comparison.csv\">comparison.csv</a>. A speed in brackets is no ISO speed: its contrast"
+                "<p class=\"hint\">Press a heading to sort. Full precision and the reason for every missing figure are"
+                        + " in <a href=\"comparison.csv\">comparison.csv</a>. A speed in brackets is no ISO speed: its contrast"
                         + " condition is not met. Stops against box and reference: positive is faster.</p>\n"
                         + "<div class=\"wide\"><table class=\"sortable\">\n<thead><tr>");
         for (Column column : COLUMNS) {
@@ -196,19 +164,15 @@ final class ReportPage {
             html.append("</tr>\n");
         }
         html.append("</tbody></table></div>\n");
+        page.markup(html.toString());
     }
 
     private void strip(Row row, Function<Strip, String> plots) {
         Strip strip = row.comparison().figures().strip();
-        html.append("<section>\n<h3>").append(escape(name(strip))).append("</h3>\n");
-        figure(plots.apply(strip), caption(row.comparison()));
-        List<String> notes = ComparisonCsv.notes(row.comparison(), fits);
-        if (!notes.isEmpty()) {
-            html.append("<ul>");
-            notes.forEach(note -> html.append("<li>").append(escape(note)).append("</li>"));
-            html.append("</ul>\n");
-        }
-        html.append("</section>\n");
+        page.markup("<section>\n<h3>" + escape(name(strip)) + "</h3>\n")
+                .figure(new ReportFigure(plots.apply(strip), "", caption(row.comparison())))
+                .list(ComparisonCsv.notes(row.comparison(), fits))
+                .markup("</section>\n");
     }
 
     private static String caption(StripComparison row) {
@@ -277,18 +241,5 @@ final class ReportPage {
     private static String format(String pattern, double value) {
         String text = String.format(Locale.ROOT, pattern, value);
         return Double.parseDouble(text) == 0 ? text.replace("-", "") : text.replace('-', '\u2212');
-    }
-
-    private static String resource(String name) throws IOException {
-        try (InputStream in = ReportPage.class.getResourceAsStream(name)) {
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        }
-    }
-
-    static String escape(String text) {
-        return text.replace("&", "&amp;")
-                .replace("<", "&lt;")
-                .replace(">", "&gt;")
-                .replace("\"", "&quot;");
     }
 }

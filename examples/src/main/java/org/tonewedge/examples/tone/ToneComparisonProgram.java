@@ -11,11 +11,10 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.core.tone.Granularity;
-import org.tonewedge.core.tone.GranularityMethod;
-import org.tonewedge.core.tone.PaperRange;
 import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.examples.page.Page;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -75,50 +74,13 @@ public final class ToneComparisonProgram extends ReportProgram {
     private String frame;
 
     @Option(
-            names = "--shadow",
-            paramLabel = "PATCH",
-            defaultValue = "shadow",
-            description = "the patch whose density is matched (default: ${DEFAULT-VALUE})")
-    private String shadow;
-
-    @Option(
             names = "--strips",
             paramLabel = "FILE",
             description = "a readings table with a strip of each film, under the same film label")
     private Path strips;
 
-    @Option(
-            names = "--paper",
-            paramLabel = "FILE",
-            description = "a readings table with one strip, the paper to print on; needs --strips")
-    private Path paper;
-
-    @Option(
-            names = "--paper-range",
-            paramLabel = "LABEL=R",
-            description = "a paper to choose among, by its ISO range such as 110; may be repeated")
-    private Map<String, Double> paperRanges = new LinkedHashMap<>();
-
-    @Option(
-            names = "--flare",
-            paramLabel = "PART",
-            defaultValue = "0",
-            description = "camera flare as a part of the exposure of the metered grey, such as 0.02 (default: none)")
-    private double flare;
-
-    @Option(
-            names = "--scan",
-            paramLabel = "FILM=FILE",
-            description = "a scan of an evenly exposed area of a film for its granularity: PNG or TIFF, 16-bit grey,"
-                    + " linear in transmittance with the open gate at full scale; may be repeated")
-    private Map<String, Path> scans = new LinkedHashMap<>();
-
-    @Option(
-            names = "--scan-pitch",
-            paramLabel = "MICROMETRES",
-            defaultValue = "4",
-            description = "the distance of the pixels of the scans on the film (default: ${DEFAULT-VALUE})")
-    private double scanPitch;
+    @Mixin
+    private ToneOptions options;
 
     @Option(
             names = "--title",
@@ -153,45 +115,22 @@ public final class ToneComparisonProgram extends ReportProgram {
     @Override
     protected int report() throws IOException {
         BracketTable table = BracketTable.read(file);
-        table.notices().forEach(this::say);
-        ToneReport.Builder builder = ToneReport.builder(table.brackets(), reference, frame, shadow)
-                .flare(flare)
-                .paperRanges(paperRanges.entrySet().stream()
-                        .map(range -> PaperRange.ofIsoRange(range.getKey(), range.getValue()))
-                        .toList())
-                .granularities(granularities(table));
-        if (strips != null) {
-            builder.curves(curves(read(strips), table));
-        }
-        if (paper != null) {
-            Strip onPaper = onlyStrip(read(paper));
-            builder.paper(onPaper.film(), CharacteristicCurve.through(onPaper));
-        }
-        ToneReport report = builder.build();
+        ToneReport report =
+                options.report(table, reference, frame, strips == null ? Map.of() : curves(table), this::say);
         Files.createDirectories(out());
-        TonePage.write(title, notes(), report, report.writeFigures(out()), out());
+        Page page = new Page(title, "", notes());
+        TonePage.addTo(page, report, out());
+        Files.writeString(out().resolve("tone.html"), page.finished());
         List<String> missing = report.notices();
         missing.forEach(this::say);
         say("wrote " + out().resolve("tone.html") + " for " + table.brackets().size() + " films");
         return missing.isEmpty() ? DONE : INCOMPLETE;
     }
 
-    private ReadingsTable read(Path table) throws IOException {
-        ReadingsTable readings = ReadingsTable.read(table);
-        readings.notices().forEach(this::say);
-        return readings;
-    }
-
-    private static Strip onlyStrip(ReadingsTable readings) {
-        if (readings.strips().size() > 1) {
-            throw new IllegalArgumentException(
-                    readings.name() + " has " + readings.strips().size() + " strips; --paper takes a table with one");
-        }
-        return readings.strips().get(0);
-    }
-
     /** The curve of each film that has frames; the first strip of a film counts. */
-    private Map<String, CharacteristicCurve> curves(ReadingsTable readings, BracketTable table) {
+    private Map<String, CharacteristicCurve> curves(BracketTable table) throws IOException {
+        ReadingsTable readings = ReadingsTable.read(strips);
+        readings.notices().forEach(this::say);
         Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
         for (Strip strip : readings.strips()) {
             boolean framed =
@@ -204,16 +143,5 @@ public final class ToneComparisonProgram extends ReportProgram {
             }
         }
         return curves;
-    }
-
-    private Map<String, Granularity> granularities(BracketTable table) throws IOException {
-        Map<String, Granularity> found = new LinkedHashMap<>();
-        for (Map.Entry<String, Path> scan : scans.entrySet()) {
-            table.bracket(scan.getKey());
-            found.put(
-                    scan.getKey(),
-                    GranularityMethod.withDefaults().measure(ScanReader.read(scan.getValue(), scanPitch)));
-        }
-        return found;
     }
 }

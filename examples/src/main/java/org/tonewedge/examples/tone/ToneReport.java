@@ -46,6 +46,8 @@ import org.tonewedge.core.tone.SubjectTone;
 import org.tonewedge.core.tone.ToneDifference;
 import org.tonewedge.core.tone.ToneReproduction;
 import org.tonewedge.core.tone.UsefulRange;
+import org.tonewedge.examples.page.ReportFigure;
+import org.tonewedge.examples.page.ReportTable;
 
 /**
  * What is said of films after their curves, beside a reference film: tables and charts of matching frames, printing

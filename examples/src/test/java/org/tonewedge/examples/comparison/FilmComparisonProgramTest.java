@@ -290,6 +290,46 @@ class FilmComparisonProgramTest {
     }
 
     @Test
+    void bracketedFramesAddTheSectionsOnTone() throws IOException {
+        Path demo = ProjectFiles.root().resolve("examples/demo");
+        Path directory = scratch.resolve("tone");
+        Path strips = table(Files.readAllLines(ProjectFiles.demoStrips()).stream()
+                .filter(line -> line.matches("(strip|R00|S02|S03),.*"))
+                .collect(Collectors.joining("\n", "", "\n")));
+        Run result = run(
+                strips.toString(),
+                "--reference",
+                "R00",
+                "--out",
+                directory.toString(),
+                "--frames",
+                demo.resolve("frames.csv").toString(),
+                "--frame",
+                "metered",
+                "--paper",
+                demo.resolve("paper.csv").toString(),
+                "--flare",
+                "0.02");
+        assertTrue(result.status() <= 1, result.messages());
+        String page = Files.readString(directory.resolve("report.html"));
+        assertTrue(page.contains("<h2>Matching the shadow</h2>"));
+        assertTrue(page.contains("patches.svg"));
+        assertTrue(Files.exists(directory.resolve("patches.svg")));
+        assertTrue(Files.exists(directory.resolve("shadow-match.csv")));
+        assertTrue(page.indexOf("Matching the shadow") < page.indexOf("<h2 id=\"definitions\">"));
+        assertFailure(
+                run(
+                        ProjectFiles.demoStrips().toString(),
+                        "--reference",
+                        "R00",
+                        "--out",
+                        directory.toString(),
+                        "--frames",
+                        demo.resolve("frames.csv").toString()),
+                "--frame");
+    }
+
+    @Test
     void couldNotRun() throws IOException {
         Path good = ProjectFiles.demoStrips();
         assertFailure(compare(scratch.resolve("none.csv"), "R00"), "none.csv");

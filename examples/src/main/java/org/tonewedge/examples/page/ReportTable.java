@@ -1,4 +1,4 @@
-package org.tonewedge.examples.tone;
+package org.tonewedge.examples.page;
 
 import java.util.List;
 

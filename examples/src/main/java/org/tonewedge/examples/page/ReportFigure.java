@@ -1,4 +1,4 @@
-package org.tonewedge.examples.tone;
+package org.tonewedge.examples.page;
 
 /**
  * A chart of a report, written as {@code name.svg} and {@code name.png}.

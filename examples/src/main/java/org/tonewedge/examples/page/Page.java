@@ -1,0 +1,172 @@
+package org.tonewedge.examples.page;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+
+/** An HTML page with its style inside, built from top to bottom. Not thread safe. */
+public final class Page {
+
+    private final StringBuilder html = new StringBuilder();
+
+    /**
+     * Begins a page.
+     *
+     * @param title the title and first heading
+     * @param lead what the page is about in a sentence; empty for none
+     * @param notes remarks that stand out below it
+     */
+    public Page(String title, String lead, List<String> notes) {
+        html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+                .append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
+                .append(escape(title))
+                .append("</title>\n<style>\n")
+                .append(resource(Page.class, "page.css"))
+                .append("</style>\n</head>\n<body>\n<h1>")
+                .append(escape(title))
+                .append("</h1>\n");
+        if (!lead.isEmpty()) {
+            html.append("<p class=\"lead\">").append(escape(lead)).append("</p>\n");
+        }
+        notes.forEach(
+                note -> html.append("<p class=\"note\">").append(escape(note)).append("</p>\n"));
+    }
+
+    /**
+     * Adds a heading.
+     *
+     * @param title the heading
+     * @return this page
+     */
+    public Page heading(String title) {
+        html.append("<h2>").append(escape(title)).append("</h2>\n");
+        return this;
+    }
+
+    /**
+     * Adds a paragraph.
+     *
+     * @param text the text
+     * @return this page
+     */
+    public Page paragraph(String text) {
+        html.append("<p>").append(escape(text)).append("</p>\n");
+        return this;
+    }
+
+    /**
+     * Adds a list of remarks, or nothing if there is none.
+     *
+     * @param items the remarks
+     * @return this page
+     */
+    public Page list(List<String> items) {
+        if (!items.isEmpty()) {
+            html.append("<ul class=\"remarks\">\n");
+            items.forEach(item -> html.append("<li>").append(escape(item)).append("</li>\n"));
+            html.append("</ul>\n");
+        }
+        return this;
+    }
+
+    /**
+     * Adds a table under its own heading.
+     *
+     * @param table the table
+     * @return this page
+     */
+    public Page table(ReportTable table) {
+        heading(table.title()).paragraph(table.note());
+        html.append("<div class=\"wide\"><table class=\"plain\">\n<thead>");
+        row("th", table.columns());
+        html.append("</thead>\n<tbody>\n");
+        table.rows().forEach(row -> row("td", row));
+        html.append("</tbody>\n</table></div>\n");
+        return this;
+    }
+
+    private void row(String tag, List<String> fields) {
+        html.append("<tr>");
+        for (String field : fields) {
+            html.append('<').append(tag).append('>').append(escape(field));
+            html.append("</").append(tag).append('>');
+        }
+        html.append("</tr>\n");
+    }
+
+    /**
+     * Adds a figure with its caption and links to its files.
+     *
+     * @param figure the figure; its title is its heading, or none if empty
+     * @return this page
+     */
+    public Page figure(ReportFigure figure) {
+        if (!figure.title().isEmpty()) {
+            heading(figure.title());
+        }
+        String name = escape(figure.name());
+        String caption = escape(figure.caption());
+        html.append("<figure><img src=\"")
+                .append(name)
+                .append(".svg\" alt=\"")
+                .append(caption)
+                .append("\" loading=\"lazy\"><figcaption>")
+                .append(caption)
+                .append(" <a href=\"")
+                .append(name)
+                .append(".png\">PNG</a> <a href=\"")
+                .append(name)
+                .append(".svg\">SVG</a></figcaption></figure>\n");
+        return this;
+    }
+
+    /**
+     * Adds HTML as it is.
+     *
+     * @param markup well-formed HTML, its texts escaped
+     * @return this page
+     */
+    public Page markup(String markup) {
+        html.append(markup);
+        return this;
+    }
+
+    /**
+     * Ends the page.
+     *
+     * @return the whole page
+     */
+    public String finished() {
+        return html + "</body>\n</html>\n";
+    }
+
+    /**
+     * Returns a text with the characters that mean something in HTML replaced.
+     *
+     * @param text the text
+     * @return the text for element content or a quoted attribute
+     */
+    public static String escape(String text) {
+        return text.replace("&", "&amp;")
+                .replace("<", "&lt;")
+                .replace(">", "&gt;")
+                .replace("\"", "&quot;");
+    }
+
+    /**
+     * Returns a text that is packed beside a class.
+     *
+     * @param beside the class
+     * @param name the name of the resource
+     * @return its text
+     */
+    public static String resource(Class<?> beside, String name) {
+        try (InputStream in = beside.getResourceAsStream(name)) {
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+}

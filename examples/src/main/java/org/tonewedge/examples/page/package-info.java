@@ -1,0 +1,2 @@
+/** Pages that open from disk without a network: one style for the reports of all programs. */
+package org.tonewedge.examples.page;

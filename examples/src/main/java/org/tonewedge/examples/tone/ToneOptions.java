@@ -1,0 +1,117 @@
+package org.tonewedge.examples.tone;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.function.Consumer;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.strip.BracketTable;
+import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.core.tone.Granularity;
+import org.tonewedge.core.tone.GranularityMethod;
+import org.tonewedge.core.tone.PaperRange;
+import picocli.CommandLine.Option;
+
+/** The options of a tone comparison, for every program that makes one. */
+public final class ToneOptions {
+
+    @Option(
+            names = "--shadow",
+            paramLabel = "PATCH",
+            defaultValue = "shadow",
+            description = "the patch of the frames whose density is matched (default: ${DEFAULT-VALUE})")
+    private String shadow;
+
+    @Option(
+            names = "--paper",
+            paramLabel = "FILE",
+            description = "a readings table with one strip, the paper to print on")
+    private Path paper;
+
+    @Option(
+            names = "--paper-range",
+            paramLabel = "LABEL=R",
+            description = "a paper to choose among, by its ISO range such as 110; may be repeated")
+    private Map<String, Double> paperRanges = new LinkedHashMap<>();
+
+    @Option(
+            names = "--flare",
+            paramLabel = "PART",
+            defaultValue = "0",
+            description = "camera flare as a part of the exposure of the metered grey, such as 0.02 (default: none)")
+    private double flare;
+
+    @Option(
+            names = "--scan",
+            paramLabel = "FILM=FILE",
+            description = "a scan of an evenly exposed area of a film for its granularity: PNG or TIFF, 16-bit grey,"
+                    + " linear in transmittance with the open gate at full scale; may be repeated")
+    private Map<String, Path> scans = new LinkedHashMap<>();
+
+    @Option(
+            names = "--scan-pitch",
+            paramLabel = "MICROMETRES",
+            defaultValue = "4",
+            description = "the distance of the pixels of the scans on the film (default: ${DEFAULT-VALUE})")
+    private double scanPitch;
+
+    /** Leaves the options to the command line. */
+    public ToneOptions() {}
+
+    /**
+     * Makes the report that the options ask for.
+     *
+     * @param table the bracketed frames
+     * @param referenceFilm the film of the table that the others are compared with
+     * @param referenceFrame its frame that the others are to match
+     * @param curves the curves of films of the table, by label; may be empty
+     * @param notices told what a reader of the input should know
+     * @return the report
+     * @throws IOException if a file cannot be read
+     * @throws IllegalArgumentException if an option names something that is not there
+     */
+    public ToneReport report(
+            BracketTable table,
+            String referenceFilm,
+            String referenceFrame,
+            Map<String, CharacteristicCurve> curves,
+            Consumer<String> notices)
+            throws IOException {
+        table.notices().forEach(notices);
+        ToneReport.Builder builder = ToneReport.builder(table.brackets(), referenceFilm, referenceFrame, shadow)
+                .curves(curves)
+                .flare(flare)
+                .paperRanges(paperRanges.entrySet().stream()
+                        .map(range -> PaperRange.ofIsoRange(range.getKey(), range.getValue()))
+                        .toList())
+                .granularities(granularities(table));
+        if (paper != null) {
+            ReadingsTable readings = ReadingsTable.read(paper);
+            readings.notices().forEach(notices);
+            Strip strip = onlyStrip(readings);
+            builder.paper(strip.film(), CharacteristicCurve.through(strip));
+        }
+        return builder.build();
+    }
+
+    private static Strip onlyStrip(ReadingsTable readings) {
+        if (readings.strips().size() > 1) {
+            throw new IllegalArgumentException(
+                    readings.name() + " has " + readings.strips().size() + " strips; --paper takes a table with one");
+        }
+        return readings.strips().get(0);
+    }
+
+    private Map<String, Granularity> granularities(BracketTable table) throws IOException {
+        Map<String, Granularity> found = new LinkedHashMap<>();
+        for (Map.Entry<String, Path> scan : scans.entrySet()) {
+            table.bracket(scan.getKey());
+            found.put(
+                    scan.getKey(),
+                    GranularityMethod.withDefaults().measure(ScanReader.read(scan.getValue(), scanPitch)));
+        }
+        return found;
+    }
+}
