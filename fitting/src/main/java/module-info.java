@@ -1,4 +1,9 @@
 /** Splines, toe-shoulder models and development models fitted to strips. */
 module org.tonewedge.fitting {
-    requires org.tonewedge.core;
+    requires transitive org.tonewedge.core;
+    requires commons.math3;
+    requires ejml.core;
+    requires ejml.ddense;
+
+    exports org.tonewedge.fitting.parametric;
 }

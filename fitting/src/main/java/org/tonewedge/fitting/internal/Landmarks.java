@@ -1,0 +1,89 @@
+package org.tonewedge.fitting.internal;
+
+/** Where a search for a curve starts: the steepest part of the readings and where its line meets their extremes. */
+final class Landmarks {
+
+    private static final double LEAST_GAP = 1e-3;
+
+    private final Readings readings;
+    /** The least density: that of the unexposed readings, if there are any. */
+    double least;
+
+    double greatest;
+    double steepest;
+    /** Where the line of the steepest part meets the least and the greatest density. */
+    double foot;
+
+    double top;
+
+    private Landmarks(Readings readings) {
+        this.readings = readings;
+    }
+
+    static Landmarks of(Readings readings) {
+        Landmarks landmarks = new Landmarks(readings);
+        landmarks.findExtremes();
+        landmarks.findSteepest();
+        return landmarks;
+    }
+
+    private void findExtremes() {
+        double[] d = readings.densities();
+        int exposed = readings.exposed();
+        least = Double.POSITIVE_INFINITY;
+        greatest = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < exposed; i++) {
+            least = Math.min(least, d[i]);
+            greatest = Math.max(greatest, d[i]);
+        }
+        if (exposed < d.length) {
+            double sum = 0;
+            for (int i = exposed; i < d.length; i++) {
+                sum += d[i];
+            }
+            least = Math.min(sum / (d.length - exposed), greatest - LEAST_GAP);
+        }
+    }
+
+    private void findSteepest() {
+        double[] x = readings.logExposures();
+        double[] d = readings.densities();
+        int exposed = readings.exposed();
+        int window = Math.min(exposed, Math.max(3, exposed / 4));
+        steepest = 0;
+        double middleX = 0;
+        double middleD = 0;
+        for (int from = 0; from + window <= exposed; from++) {
+            double sumX = 0;
+            double sumD = 0;
+            double sumXX = 0;
+            double sumXD = 0;
+            for (int i = from; i < from + window; i++) {
+                double fromFirst = x[i] - x[from];
+                sumX += fromFirst;
+                sumD += d[i];
+                sumXX += fromFirst * fromFirst;
+                sumXD += fromFirst * d[i];
+            }
+            double spread = window * sumXX - sumX * sumX;
+            double slope = spread > 0 ? (window * sumXD - sumX * sumD) / spread : 0;
+            if (slope > steepest) {
+                steepest = slope;
+                middleX = x[from] + sumX / window;
+                middleD = sumD / window;
+            }
+        }
+        if (steepest > 0) {
+            foot = middleX - (middleD - least) / steepest;
+            top = Math.max(middleX + (greatest - middleD) / steepest, foot + LEAST_GAP);
+        }
+    }
+
+    double middle() {
+        return 0.5 * (foot + top);
+    }
+
+    double run() {
+        return top - foot;
+    }
+}

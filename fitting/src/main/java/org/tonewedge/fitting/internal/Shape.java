@@ -1,0 +1,65 @@
+package org.tonewedge.fitting.internal;
+
+/**
+ * What a family of curves looks like: D(x) = offset + scale · φ(x; q), linear in offset and scale, with few shape
+ * parameters q. Parameters that are positive by nature are given as their natural logarithms, so that a search can not
+ * leave their range.
+ *
+ * <p>φ rises strictly with x. Implementations are stateless.
+ */
+public interface Shape {
+
+    /**
+     * Returns the number of shape parameters.
+     *
+     * @return 0 to 4
+     */
+    int size();
+
+    /**
+     * Returns φ.
+     *
+     * @param x the log exposure
+     * @param q the shape parameters
+     * @return φ(x; q)
+     */
+    double value(double x, double[] q);
+
+    /**
+     * Returns the derivative of φ by x.
+     *
+     * @param x the log exposure
+     * @param q the shape parameters
+     * @return dφ/dx
+     */
+    double slope(double x, double[] q);
+
+    /**
+     * Returns where φ has a value.
+     *
+     * @param value a value of φ
+     * @param q the shape parameters
+     * @return x; NaN if φ does not take the value
+     */
+    double inverse(double value, double[] q);
+
+    /**
+     * Writes φ and its derivatives by the shape parameters.
+     *
+     * @param x the log exposures
+     * @param count how many of them
+     * @param q the shape parameters
+     * @param values receives φ
+     * @param partials receives one array for each shape parameter
+     */
+    void fill(double[] x, int count, double[] q, double[] values, double[][] partials);
+
+    /**
+     * Tells whether φ tends to 0 without exposure, so that the offset is base plus fog.
+     *
+     * @return false if φ falls without limit
+     */
+    default boolean reachesBase() {
+        return true;
+    }
+}

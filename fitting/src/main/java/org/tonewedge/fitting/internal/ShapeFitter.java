@@ -1,0 +1,267 @@
+package org.tonewedge.fitting.internal;
+
+import java.util.Arrays;
+
+/**
+ * Fits a {@link ShapeKind} to {@link Readings} through {@link SeparableObjective} and {@link LevenbergMarquardt}.
+ *
+ * <p>The search runs in stages, each from where the last one ended: plainly; with the offset held if it fell below its
+ * least value; with a {@link SoftnessPenalty} if a softness is all but undetermined; and reweighed for a robust loss.
+ *
+ * <p>An instance is a reusable workspace for one thread.
+ */
+public final class ShapeFitter {
+
+    private static final ThreadLocal<ShapeFitter> OF_THREAD = ThreadLocal.withInitial(ShapeFitter::new);
+
+    private static final double TOLERANCE = 1e-5;
+    private static final int MOST_ITERATIONS = 60;
+    private static final int MOST_REWEIGHTINGS = 60;
+    private static final double SETTLED = 1e-5;
+    /** The spread of ln softness in the penalty, and the standard error of ln softness from which it is used. */
+    private static final double PENALTY_SPREAD = 1;
+
+    private static final double LEAST_DEVIATION = 1e-9;
+
+    private final LevenbergMarquardt search = new LevenbergMarquardt(SeparableObjective.MOST_SHAPE_PARAMETERS);
+    private final SeparableObjective objective = new SeparableObjective();
+
+    private ShapeFitter() {}
+
+    /**
+     * What a fit is to take for granted.
+     *
+     * @param loss how residuals count
+     * @param knownVariance the variance of a reading of weight 1; NaN if it is to be taken from the residuals
+     * @param penalised whether softnesses may be held near usual ones where they are undetermined
+     * @param leastOffset the least offset allowed
+     */
+    public record Settings(Loss loss, double knownVariance, boolean penalised, double leastOffset) {
+
+        private boolean isVarianceKnown() {
+            return !Double.isNaN(knownVariance);
+        }
+    }
+
+    /**
+     * Returns the workspace of the calling thread.
+     *
+     * @return the fitter
+     */
+    public static ShapeFitter ofThread() {
+        return OF_THREAD.get();
+    }
+
+    /**
+     * Fits a shape.
+     *
+     * @param kind the shape
+     * @param readings the readings, more than the shape has parameters, rising on the whole
+     * @param settings what to take for granted
+     * @return the fit; look at its {@link ShapeFit.Search#stopReason()} first
+     */
+    public ShapeFit fit(ShapeKind kind, Readings readings, Settings settings) {
+        double[] q = new double[kind.shape().size()];
+        kind.start(Landmarks.of(readings), q);
+        return fit(kind, readings, settings, q);
+    }
+
+    /**
+     * Fits a shape from a given start.
+     *
+     * @param kind the shape
+     * @param all the readings, more than the shape has parameters
+     * @param settings what to take for granted
+     * @param start the shape parameters to start from
+     * @return the fit
+     */
+    public ShapeFit fit(ShapeKind kind, Readings all, Settings settings, double[] start) {
+        Readings readings = kind.shape().reachesBase() ? all : all.exposedOnly();
+        int n = kind.shape().size();
+        double[] q = start.clone();
+        double[] lower = new double[n];
+        double[] upper = new double[n];
+        double[] x = readings.logExposures();
+        kind.limit(x[0], x[x.length - 1], lower, upper);
+        Bounds bounds = Bounds.of(lower, upper);
+        objective.reset(kind.shape(), x, readings.exposed(), readings.densities(), readings.weights());
+
+        StopReason reason = minimise(q, bounds);
+        int iterations = search.iterations();
+        boolean offsetHeld = kind.shape().reachesBase() && objective.offset() < settings.leastOffset;
+        if (offsetHeld) {
+            objective.holdOffset(settings.leastOffset);
+            reason = minimise(q, bounds);
+            iterations += search.iterations();
+        }
+        boolean penalised = settings.penalised && isSoftnessUndetermined(kind, reason, settings);
+        if (penalised) {
+            double variance = settings.isVarianceKnown()
+                    ? settings.knownVariance
+                    : search.sumOfSquares() / Math.max(1, objective.degreesOfFreedom());
+            objective.penalise(new SoftnessPenalty(kind, Math.log(ShapeKind.USUAL_SOFTNESS), PENALTY_SPREAD, variance));
+            if (!reason.isConverged()) {
+                System.arraycopy(start, 0, q, 0, n);
+            }
+            reason = minimise(q, bounds);
+            iterations += search.iterations();
+        }
+        double[] lossWeights = new double[readings.size()];
+        Arrays.fill(lossWeights, 1);
+        double robustVariance = Double.NaN;
+        if (settings.loss != Loss.SQUARES && reason.isConverged()) {
+            Reweighting reweighting = new Reweighting(readings, settings, q, bounds, lossWeights);
+            reason = reweighting.run();
+            iterations += reweighting.iterations;
+            robustVariance = reweighting.variance();
+        }
+        boolean[] isHeld = held(n);
+        int held = -1;
+        for (int k = 0; k < n; k++) {
+            held = isHeld[k] ? k : held;
+        }
+        double[][] covariance =
+                objective.covariance(Triangle.ofFree(search.triangle(), isHeld).covariance());
+        double[] residuals = Arrays.copyOf(objective.residuals(), readings.size());
+        double sum = 0;
+        for (int i = 0; i < residuals.length; i++) {
+            sum += readings.weights()[i] * residuals[i] * residuals[i];
+        }
+        int freedom = objective.degreesOfFreedom();
+        double variance = settings.isVarianceKnown()
+                ? settings.knownVariance
+                : Double.isNaN(robustVariance) ? sum / Math.max(1, freedom) : robustVariance;
+        return new ShapeFit(
+                kind,
+                new double[] {objective.offset(), objective.scale()},
+                q,
+                covariance,
+                residuals,
+                lossWeights,
+                new ShapeFit.Search(reason, iterations, penalised, offsetHeld, held),
+                sum,
+                freedom,
+                variance);
+    }
+
+    private boolean[] held(int n) {
+        boolean[] held = new boolean[n];
+        for (int k = 0; k < n; k++) {
+            held[k] = search.isHeld(k);
+        }
+        return held;
+    }
+
+    private StopReason minimise(double[] q, Bounds bounds) {
+        if (q.length == 0) {
+            boolean rises = objective.sumOfSquares(q) < Double.POSITIVE_INFINITY;
+            return rises ? StopReason.GRADIENT : StopReason.UNDEFINED_START;
+        }
+        return search.minimise(objective, q, bounds, TOLERANCE, MOST_ITERATIONS);
+    }
+
+    private boolean isSoftnessUndetermined(ShapeKind kind, StopReason reason, Settings settings) {
+        if (!kind.hasSoftness() || reason == StopReason.EXACT_FIT) {
+            return false;
+        }
+        if (!reason.isConverged()) {
+            return true;
+        }
+        int n = kind.shape().size();
+        double variance = settings.isVarianceKnown()
+                ? settings.knownVariance
+                : search.sumOfSquares() / Math.max(1, objective.degreesOfFreedom());
+        double[][] covariance = Triangle.ofFree(search.triangle(), held(n)).covariance();
+        for (int k = 0; k < n; k++) {
+            if (kind.isSoftness(k)
+                    && (search.isHeld(k) || !(variance * covariance[k][k] < PENALTY_SPREAD * PENALTY_SPREAD))) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Iteratively reweighed least squares: Huber's loss to the end, then Tukey's with the scale that Huber's found. */
+    private final class Reweighting {
+
+        private final Readings readings;
+        private final Settings settings;
+        private final double[] q;
+        private final Bounds bounds;
+        private final double[] lossWeights;
+        private final double[] weights;
+        private double deviation;
+        private int iterations;
+
+        Reweighting(Readings readings, Settings settings, double[] q, Bounds bounds, double[] lossWeights) {
+            this.readings = readings;
+            this.settings = settings;
+            this.q = q;
+            this.bounds = bounds;
+            this.lossWeights = lossWeights;
+            weights = new double[readings.size()];
+        }
+
+        StopReason run() {
+            StopReason reason = repeat(Loss.HUBER, true);
+            return settings.loss == Loss.TUKEY && reason.isConverged() ? repeat(Loss.TUKEY, false) : reason;
+        }
+
+        private StopReason repeat(Loss loss, boolean updatesScale) {
+            StopReason reason = StopReason.ITERATION_LIMIT;
+            for (int i = 0; i < MOST_REWEIGHTINGS; i++) {
+                if (updatesScale) {
+                    deviation = settings.isVarianceKnown() ? Math.sqrt(settings.knownVariance) : medianDeviation();
+                }
+                double change = 0;
+                for (int k = 0; k < weights.length; k++) {
+                    double weight = loss.weight(standardised(k));
+                    change = Math.max(change, Math.abs(weight - lossWeights[k]));
+                    lossWeights[k] = weight;
+                    weights[k] = weight * readings.weights()[k];
+                }
+                if (i > 0 && change < SETTLED) {
+                    return reason;
+                }
+                objective.reweigh(weights);
+                reason = minimise(q, bounds);
+                iterations += search.iterations();
+                if (!reason.isConverged()) {
+                    return reason;
+                }
+            }
+            return reason; // the weights still move in the fifth decimal: the fit itself has converged
+        }
+
+        private double standardised(int k) {
+            return objective.residuals()[k] * Math.sqrt(readings.weights()[k]) / deviation;
+        }
+
+        /** The median absolute residual, scaled to a standard deviation and for the parameters fitted. */
+        private double medianDeviation() {
+            double[] sizes = new double[weights.length];
+            for (int k = 0; k < sizes.length; k++) {
+                sizes[k] = Math.abs(objective.residuals()[k]) * Math.sqrt(readings.weights()[k]);
+            }
+            Arrays.sort(sizes);
+            int n = sizes.length;
+            double median = 0.5 * (sizes[(n - 1) / 2] + sizes[n / 2]);
+            double correction = Math.sqrt(n / (double) Math.max(1, objective.degreesOfFreedom()));
+            return Math.max(LEAST_DEVIATION, 1.4826 * median * correction);
+        }
+
+        /** Huber's estimate of the variance for the covariance of a fit with this loss. */
+        double variance() {
+            double squares = 0;
+            double slopes = 0;
+            for (int k = 0; k < weights.length; k++) {
+                double u = standardised(k);
+                double score = settings.loss.weight(u) * u;
+                squares += score * score;
+                slopes += settings.loss.slope(u);
+            }
+            int n = weights.length;
+            return deviation * deviation * (squares / Math.max(1, objective.degreesOfFreedom())) / (slopes / n);
+        }
+    }
+}

@@ -1,0 +1,2 @@
+/** Least squares and the shapes of curves; not part of the published API. */
+package org.tonewedge.fitting.internal;

@@ -1,0 +1,171 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.fitting.internal.Quantiles;
+import org.tonewedge.fitting.internal.Readings;
+import org.tonewedge.fitting.internal.ShapeFit;
+
+/**
+ * Curves refitted to simulated readings, made by {@link FittedCurve#bootstrap}: any figure read off all of them has the
+ * spread that the readings give it.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class Bootstrap {
+
+    private final FittedCurve original;
+    private final List<double[]> refits;
+    private final int replicates;
+
+    private Bootstrap(FittedCurve original, List<double[]> refits, int replicates) {
+        this.original = original;
+        this.refits = refits;
+        this.replicates = replicates;
+    }
+
+    static Bootstrap of(
+            FittedCurve original, CurveFit settings, FitInput input, Resampling resampling, long seed, int replicates) {
+        if (replicates < 2) {
+            throw new IllegalArgumentException("a bootstrap needs 2 or more replicates, was " + replicates);
+        }
+        Random random = new Random(seed);
+        List<double[]> refits = new ArrayList<>(replicates);
+        for (int i = 0; i < replicates; i++) {
+            Readings readings = resampling == Resampling.PARAMETRIC
+                    ? disturbed(original, input, random)
+                    : drawn(input.readings(), random);
+            double[] refit = refit(original, settings, input.with(readings));
+            if (refit != null) {
+                refits.add(refit);
+            }
+        }
+        return new Bootstrap(original, refits, replicates);
+    }
+
+    private static Readings disturbed(FittedCurve original, FitInput input, Random random) {
+        Readings readings = input.readings();
+        double[] densities = new double[readings.size()];
+        double base = original.curve().basePlusFog().value();
+        double deviation = Math.sqrt(original.shapeFit().variance());
+        for (int i = 0; i < densities.length; i++) {
+            double fitted = i < readings.exposed() ? original.form().density(readings.logExposures()[i]) : base;
+            densities[i] = fitted + deviation / Math.sqrt(readings.weights()[i]) * random.nextGaussian();
+        }
+        return readings.withDensities(densities);
+    }
+
+    private static Readings drawn(Readings readings, Random random) {
+        int exposed = readings.exposed();
+        int[] from = new int[readings.size()];
+        for (int i = 0; i < from.length; i++) {
+            from[i] = i < exposed ? random.nextInt(exposed) : exposed + random.nextInt(from.length - exposed);
+        }
+        Arrays.sort(from);
+        double[] x = new double[exposed];
+        double[] d = new double[from.length];
+        double[] w = new double[from.length];
+        for (int i = 0; i < from.length; i++) {
+            if (i < exposed) {
+                x[i] = readings.logExposures()[from[i]];
+            }
+            d[i] = readings.densities()[from[i]];
+            w[i] = readings.weights()[from[i]];
+        }
+        return new Readings(x, d, w);
+    }
+
+    /** The parameters of a refit; null if it failed. */
+    private static double[] refit(FittedCurve original, CurveFit settings, FitInput input) {
+        CurveFamily family = original.family();
+        int fitted = original.shapeFit().shape().length + 2;
+        if (input.readings().levels() < fitted) {
+            return null;
+        }
+        ShapeFit fit = settings.refit(input, family, original.shapeFit().shape());
+        if (!fit.search().stopReason().isConverged()) {
+            return null;
+        }
+        double[] parameters = new double[family.parameters().size()];
+        parameters[0] = fit.offset();
+        parameters[1] = fit.scale();
+        System.arraycopy(fit.shape(), 0, parameters, 2, fit.shape().length);
+        if (parameters.length > fitted) {
+            parameters[fitted] = input.basePlusFog().orElseThrow().value();
+        }
+        return parameters;
+    }
+
+    /**
+     * Returns how many sets of readings were made.
+     *
+     * @return the number asked for
+     */
+    public int replicates() {
+        return replicates;
+    }
+
+    /**
+     * Returns how many of them could not be fitted; they are left out.
+     *
+     * @return the number of failures
+     */
+    public int failures() {
+        return replicates - refits.size();
+    }
+
+    /**
+     * Returns a figure with the spread it has over the refitted curves as its standard uncertainty.
+     *
+     * @param figure how to read the figure off a curve
+     * @return the figure of the original curve, and the standard deviation of the figure over the refits
+     * @throws NotDeterminableException if the original curve, or more than a tenth of the refits, do not give the figure
+     */
+    public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
+        double value = figure.applyAsDouble(original.curve());
+        double[] figures = figures(figure);
+        double mean = Arrays.stream(figures).average().orElseThrow();
+        double sum = Arrays.stream(figures).map(f -> (f - mean) * (f - mean)).sum();
+        return Estimate.of(value, Math.sqrt(sum / (figures.length - 1)));
+    }
+
+    /**
+     * Returns the interval that holds a central share of the figure over the refits (percentile interval).
+     *
+     * @param figure how to read the figure off a curve
+     * @param confidence such as 0.95
+     * @return the interval
+     * @throws IllegalArgumentException if the confidence is not between 0 and 1
+     * @throws NotDeterminableException if more than a tenth of the refits do not give the figure
+     */
+    public Interval interval(ToDoubleFunction<CharacteristicCurve> figure, double confidence) {
+        double outside = 0.5 * (1 - Interval.requireConfidence(confidence));
+        double[] figures = figures(figure);
+        return new Interval(Quantiles.ofSample(figures, outside), Quantiles.ofSample(figures, 1 - outside), confidence);
+    }
+
+    private double[] figures(ToDoubleFunction<CharacteristicCurve> figure) {
+        double[] figures = new double[refits.size()];
+        int count = 0;
+        String last = "the readings could not be fitted";
+        for (double[] refit : refits) {
+            try {
+                figures[count] = figure.applyAsDouble(original.curveAt(refit));
+                count++;
+            } catch (NotDeterminableException e) {
+                last = e.getMessage();
+            }
+        }
+        if (count < 2 || count < 0.9 * replicates) {
+            throw new NotDeterminableException(original.curve().name() + ": only " + count + " of " + replicates
+                    + " resampled curves give the figure, too few for its uncertainty; the last that did not: " + last);
+        }
+        return Arrays.copyOf(figures, count);
+    }
+}

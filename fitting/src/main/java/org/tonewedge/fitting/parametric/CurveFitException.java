@@ -1,0 +1,32 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.Objects;
+
+/** A curve that could not be fitted; the message names the strip, what was found and what to do. */
+public final class CurveFitException extends RuntimeException {
+
+    private static final long serialVersionUID = 1L;
+
+    /** Why. */
+    private final FitFailure failure;
+
+    /**
+     * Creates the exception.
+     *
+     * @param failure why
+     * @param message the strip, what was found and what to do
+     */
+    public CurveFitException(FitFailure failure, String message) {
+        super(message);
+        this.failure = Objects.requireNonNull(failure, "failure");
+    }
+
+    /**
+     * Returns why the curve could not be fitted.
+     *
+     * @return the reason
+     */
+    public FitFailure failure() {
+        return failure;
+    }
+}

@@ -1,0 +1,19 @@
+package org.tonewedge.fitting.parametric;
+
+/** Why a curve could not be fitted. */
+public enum FitFailure {
+    /** There are not more readings, or not as many different exposures, as the family has parameters. */
+    TOO_FEW_READINGS,
+    /** All densities are the same, or nearly so. */
+    NO_CONTRAST,
+    /** Density falls with exposure: a reversal material, or exposures entered in the wrong order. */
+    FALLING_STRIP,
+    /** The strip begins above its toe and has no unexposed reading, so base plus fog is not known. */
+    BASE_PLUS_FOG_UNKNOWN,
+    /** The search for the least sum of squares did not come to an end. */
+    NOT_CONVERGED,
+    /** The readings cannot tell the parameters apart. */
+    ILL_CONDITIONED,
+    /** A parameter ran to the end of its range, so the readings do not determine it. */
+    BOUND_HIT
+}

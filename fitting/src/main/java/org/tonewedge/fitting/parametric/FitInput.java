@@ -1,0 +1,266 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.internal.Readings;
+
+/** What is fitted: readings with their name, axis and repeatability. */
+final class FitInput {
+
+    private static final int FALLING_PARTS = 3;
+    private static final double LEAST_RANGE = 0.05;
+
+    private final String name;
+    private final ExposureAxis axis;
+    private final Repeatability repeatability;
+    private final Readings readings;
+    private final double knownVariance;
+    private final double knownFreedom;
+
+    private FitInput(
+            String name, ExposureAxis axis, Repeatability repeatability, double[] logExposures, double[] densities) {
+        this.name = name;
+        this.axis = axis;
+        this.repeatability = repeatability;
+        double[] weights = new double[densities.length];
+        if (repeatability.isStated()) {
+            for (int i = 0; i < weights.length; i++) {
+                double deviation = repeatability.deviationAt(densities[i]);
+                weights[i] = 1 / (deviation * deviation);
+            }
+            knownVariance = 1;
+            knownFreedom = Double.POSITIVE_INFINITY;
+            readings = new Readings(logExposures, densities, weights);
+        } else {
+            Arrays.fill(weights, 1);
+            readings = new Readings(logExposures, densities, weights);
+            if (repeatability == Repeatability.fromRepeats()) {
+                int freedom = densities.length - readings.levels();
+                if (freedom == 0) {
+                    throw new CurveFitException(
+                            FitFailure.TOO_FEW_READINGS,
+                            name + " has no repeat readings to take the repeatability from: read steps or base plus fog"
+                                    + " more than once, or state the repeatability");
+                }
+                knownVariance = scatter(0) / freedom;
+                knownFreedom = freedom;
+                if (knownVariance == 0) {
+                    throw new CurveFitException(
+                            FitFailure.TOO_FEW_READINGS,
+                            name
+                                    + ": all repeat readings are equal, so they tell nothing of the repeatability: read more"
+                                    + " decimals, or state the repeatability");
+                }
+            } else {
+                knownVariance = Double.NaN;
+                knownFreedom = Double.NaN;
+            }
+        }
+    }
+
+    static FitInput of(Strip strip, Repeatability repeatability) {
+        List<ExposedStep> steps = strip.steps();
+        int exposed = steps.stream().mapToInt(step -> step.readings().size()).sum();
+        double[] x = new double[exposed];
+        double[] d = new double[exposed + strip.basePlusFogReadings().size()];
+        int i = 0;
+        for (ExposedStep step : steps) {
+            for (Density reading : step.readings()) {
+                x[i] = step.exposure().value();
+                d[i++] = reading.value();
+            }
+        }
+        for (Density reading : strip.basePlusFogReadings()) {
+            d[i++] = reading.value();
+        }
+        return new FitInput(strip.toString(), strip.axis(), repeatability, x, d);
+    }
+
+    /** Readings in any order; the arrays are copied and checked. */
+    static FitInput of(
+            String name,
+            ExposureAxis axis,
+            double[] logExposures,
+            double[] densities,
+            double[] basePlusFog,
+            Repeatability repeatability) {
+        int exposed = logExposures.length;
+        if (densities.length != exposed) {
+            throw new IllegalArgumentException(name + ": " + exposed + " log exposures but " + densities.length
+                    + " densities; give one density for each exposure");
+        }
+        boolean sorted = true;
+        for (int i = 0; i < exposed; i++) {
+            checkReading(name, i, logExposures[i], densities[i]);
+            sorted &= i == 0 || logExposures[i] >= logExposures[i - 1];
+        }
+        double[] x = logExposures.clone();
+        double[] d = Arrays.copyOf(densities, exposed + basePlusFog.length);
+        if (!sorted) {
+            Integer[] order = new Integer[exposed];
+            Arrays.setAll(order, i -> i);
+            Arrays.sort(order, Comparator.comparingDouble(i -> logExposures[i]));
+            for (int i = 0; i < exposed; i++) {
+                x[i] = logExposures[order[i]];
+                d[i] = densities[order[i]];
+            }
+        }
+        for (int i = 0; i < basePlusFog.length; i++) {
+            checkReading(name, exposed + i, 0, basePlusFog[i]);
+            d[exposed + i] = basePlusFog[i];
+        }
+        return new FitInput(name, axis, repeatability, x, d);
+    }
+
+    /** The limits of {@link LogExposure} and {@link Density}, with the place of the reading. */
+    private static void checkReading(String name, int index, double logExposure, double density) {
+        if (!(Math.abs(logExposure) <= 20 && density >= -0.2 && density <= 10)) {
+            String reading = name + ", reading " + (index + 1) + ": ";
+            Checks.within(reading + "log exposure", logExposure, -20, 20, "give the decimal logarithm of the exposure");
+            Checks.within(reading + "density", density, -0.2, 10, "give the gross density");
+        }
+    }
+
+    /** Refuses readings that no rising curve can be fitted to. */
+    void requireFittable(CurveFamily family) {
+        int fitted = family.kind().shape().size() + 2;
+        int count = family.kind().shape().reachesBase() ? readings.size() : readings.exposed();
+        int levels = readings.levels() - (count < readings.size() ? 1 : 0);
+        if (count <= fitted || levels < fitted || readings.exposed() < 2) {
+            throw new CurveFitException(
+                    FitFailure.TOO_FEW_READINGS,
+                    name + ": " + count + " readings at " + levels + " exposures are too few for the " + fitted
+                            + " parameters of a curve (" + family + "): read at least " + (fitted + 1)
+                            + " steps, or fit a family with fewer parameters");
+        }
+        double[] d = readings.densities();
+        int exposed = readings.exposed();
+        double least = Double.POSITIVE_INFINITY;
+        double greatest = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < exposed; i++) {
+            least = Math.min(least, d[i]);
+            greatest = Math.max(greatest, d[i]);
+        }
+        if (greatest - least < LEAST_RANGE) {
+            throw new CurveFitException(
+                    FitFailure.NO_CONTRAST,
+                    name + ": densities run from " + least + " to " + greatest
+                            + " only; check that the strip was exposed and developed, and that steps were not read twice");
+        }
+        int part = Math.max(1, exposed / FALLING_PARTS);
+        double low = 0;
+        double high = 0;
+        for (int i = 0; i < part; i++) {
+            low += d[i] / part;
+            high += d[exposed - 1 - i] / part;
+        }
+        if (high <= low) {
+            throw new CurveFitException(
+                    FitFailure.FALLING_STRIP,
+                    name + ": density falls with exposure, from " + low + " to " + high
+                            + "; these families rise. For a reversal material use a monotone cubic or a smoothing spline;"
+                            + " otherwise check the order in which the steps were read");
+        }
+    }
+
+    /** The sum of squares of readings from index on about the means of their exposures. */
+    private double scatter(int from) {
+        double[] d = readings.densities();
+        double total = 0;
+        int start = from;
+        while (start < d.length) {
+            int end = start + 1;
+            while (end < d.length && isSameLevel(start, end)) {
+                end++;
+            }
+            double mean = 0;
+            for (int i = start; i < end; i++) {
+                mean += d[i] / (end - start);
+            }
+            for (int i = start; i < end; i++) {
+                total += readings.weights()[i] * (d[i] - mean) * (d[i] - mean);
+            }
+            start = end;
+        }
+        return total;
+    }
+
+    private boolean isSameLevel(int i, int j) {
+        int exposed = readings.exposed();
+        return i >= exposed ? j >= exposed : j < exposed && readings.logExposures()[i] == readings.logExposures()[j];
+    }
+
+    /** The weighted scatter of the unexposed readings about their mean. */
+    double basePlusFogScatter() {
+        return scatter(readings.exposed());
+    }
+
+    int basePlusFogReadings() {
+        return readings.size() - readings.exposed();
+    }
+
+    /** The mean of the unexposed readings, if there are any. */
+    Optional<Density> basePlusFog() {
+        return Arrays.stream(readings.densities()).skip(readings.exposed()).average().stream()
+                .mapToObj(Density::of)
+                .findFirst();
+    }
+
+    String name() {
+        return name;
+    }
+
+    Repeatability repeatability() {
+        return repeatability;
+    }
+
+    Readings readings() {
+        return readings;
+    }
+
+    double knownVariance() {
+        return knownVariance;
+    }
+
+    boolean isVarianceKnown() {
+        return !Double.isNaN(knownVariance);
+    }
+
+    double knownFreedom() {
+        return knownFreedom;
+    }
+
+    LogExposure exposure(int index) {
+        return new LogExposure(readings.logExposures()[index], axis);
+    }
+
+    LogExposure lowest() {
+        return exposure(0);
+    }
+
+    LogExposure highest() {
+        return exposure(readings.exposed() - 1);
+    }
+
+    /** The same input with other readings, of the same count and with the same variance if it is known. */
+    FitInput with(Readings others) {
+        return new FitInput(this, others);
+    }
+
+    private FitInput(FitInput like, Readings readings) {
+        name = like.name;
+        axis = like.axis;
+        repeatability = like.repeatability;
+        knownVariance = like.knownVariance;
+        knownFreedom = like.knownFreedom;
+        this.readings = readings;
+    }
+}

@@ -1,0 +1,513 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.fitting.internal.Correlation;
+import org.tonewedge.fitting.internal.Quantiles;
+import org.tonewedge.fitting.internal.ShapeFit;
+
+/**
+ * A curve fitted to readings, with all that is known about how good it is.
+ *
+ * <p>Standard uncertainties come from the linear model at the fitted parameters, C = s² (J<sup>T</sup> W J)<sup>−1</sup>,
+ * s being the {@linkplain #residualStandardDeviation() residual standard deviation} or, where a {@link Repeatability} was
+ * stated, that one. Intervals use Student's t with {@link #degreesOfFreedom()}. With a robust loss W holds its weights
+ * and s² is Huber's estimate. They hold what the readings tell, not errors shared by all of them, such as a densitometer
+ * that reads everything 0.02 high.
+ *
+ * <p>Any figure that can be read off a curve gets its uncertainty through {@link #estimate}:
+ *
+ * <pre>{@code
+ * Estimate speedPoint = fit.estimate(
+ *         curve -> curve.pointAbove(DensityDifference.of(0.10)).logExposure().value());
+ * Interval interval = fit.interval(figure, 0.95);
+ * Interval fromRefits = fit.bootstrap(Resampling.PARAMETRIC, 1, 1000).interval(figure, 0.95);
+ * }</pre>
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source propagation of uncertainty: JCGM 100:2008, 5.2.2
+ */
+public final class FittedCurve {
+
+    /** A reading so many standard deviations off the curve is distrusted (modified z-score, common practice, no source). */
+    private static final double DISTRUSTED = 3.5;
+
+    /** The step of the derivatives of a figure, in standard uncertainties. */
+    private static final double STEP = 0.02;
+
+    private static final double LONGEST_STEP = 0.02;
+
+    private final CurveFit settings;
+    private final FitInput input;
+    private final CurveFamily family;
+    private final ShapeFit fit;
+    private final ParametricForm form;
+    private final CharacteristicCurve curve;
+
+    FittedCurve(CurveFit settings, FitInput input, CurveFamily family, ShapeFit fit) {
+        this.settings = settings;
+        this.input = input;
+        this.family = family;
+        this.fit = fit;
+        double base = family.kind().shape().reachesBase()
+                ? fit.offset()
+                : input.basePlusFog().orElseThrow().value();
+        form = ParametricForm.ofSearch(family, fit.offset(), fit.scale(), fit.shape(), base);
+        curve = curveOf(form, base);
+    }
+
+    private CharacteristicCurve curveOf(ParametricForm of, double base) {
+        return CharacteristicCurve.of(input.name(), of, input.lowest(), input.highest(), Density.of(base));
+    }
+
+    /** The curve of other parameters of the search: offset, scale, shape and, where the shape has none, base plus fog. */
+    CharacteristicCurve curveAt(double[] parameters) {
+        int n = fit.shape().length;
+        double[] shape = java.util.Arrays.copyOfRange(parameters, 2, 2 + n);
+        double base = family.kind().shape().reachesBase() ? parameters[0] : parameters[n + 2];
+        return curveOf(ParametricForm.ofSearch(family, parameters[0], parameters[1], shape, base), base);
+    }
+
+    /** Offset, scale, shape and, where the shape has none, base plus fog. */
+    double[] searchParameters() {
+        int n = fit.shape().length;
+        double[] parameters = new double[family.parameters().size()];
+        parameters[0] = fit.offset();
+        parameters[1] = fit.scale();
+        System.arraycopy(fit.shape(), 0, parameters, 2, n);
+        if (!family.kind().shape().reachesBase()) {
+            parameters[n + 2] = curve.basePlusFog().value();
+        }
+        return parameters;
+    }
+
+    /** The covariance of {@link #searchParameters()}. */
+    private double[][] searchCovariance() {
+        double[][] unscaled = fit.unscaledCovariance();
+        int size = family.parameters().size();
+        double[][] covariance = new double[size][size];
+        for (int i = 0; i < unscaled.length; i++) {
+            for (int j = 0; j < unscaled.length; j++) {
+                covariance[i][j] = fit.variance() * unscaled[i][j];
+            }
+        }
+        if (size > unscaled.length) {
+            double weight = 0;
+            for (int i = input.readings().exposed(); i < input.readings().size(); i++) {
+                weight += input.readings().weights()[i];
+            }
+            covariance[size - 1][size - 1] = fit.variance() / weight;
+        }
+        return covariance;
+    }
+
+    /**
+     * Returns the curve, over the exposures that were read, with base plus fog as fitted.
+     *
+     * @return the curve
+     */
+    public CharacteristicCurve curve() {
+        return curve;
+    }
+
+    /**
+     * Returns the form of the curve with its parameters.
+     *
+     * @return the form
+     */
+    public ParametricForm form() {
+        return form;
+    }
+
+    /**
+     * Returns the family fitted: the one asked for, or the part of it that the strip shows.
+     *
+     * @return the family
+     */
+    public CurveFamily family() {
+        return family;
+    }
+
+    /**
+     * Returns a parameter with its standard uncertainty.
+     *
+     * @param parameter a parameter of {@link #family()}
+     * @return the estimate; its uncertainty is 0 for a parameter held at a limit, which {@link #notes()} tells
+     * @throws IllegalArgumentException if the family does not have the parameter
+     */
+    public Estimate parameter(CurveParameter parameter) {
+        double value = form.parameter(parameter);
+        int index = family.parameters().indexOf(parameter);
+        return Estimate.of(value, Math.sqrt(covariance()[index][index]));
+    }
+
+    /**
+     * Returns all parameters with their standard uncertainties.
+     *
+     * @return the estimates in the order of {@link CurveFamily#parameters()}; unmodifiable
+     */
+    public Map<CurveParameter, Estimate> parameters() {
+        Map<CurveParameter, Estimate> estimates = new EnumMap<>(CurveParameter.class);
+        double[] values = form.parameters();
+        double[][] covariance = covariance();
+        for (int i = 0; i < values.length; i++) {
+            estimates.put(family.parameters().get(i), Estimate.of(values[i], Math.sqrt(covariance[i][i])));
+        }
+        return Collections.unmodifiableMap(estimates);
+    }
+
+    /**
+     * Returns the interval of a parameter.
+     *
+     * @param parameter a parameter of {@link #family()}
+     * @param confidence such as 0.95
+     * @return estimate ± t times its standard uncertainty
+     * @throws IllegalArgumentException if the family does not have the parameter, or the confidence is not between 0 and 1
+     */
+    public Interval interval(CurveParameter parameter, double confidence) {
+        return interval(parameter(parameter), confidence);
+    }
+
+    private Interval interval(Estimate estimate, double confidence) {
+        return Interval.around(
+                estimate.value(), coverageFactor(confidence) * estimate.standardUncertainty(), confidence);
+    }
+
+    /**
+     * Returns the factor from a standard uncertainty of this fit to an expanded one.
+     *
+     * @param confidence such as 0.95
+     * @return the quantile of Student's t with {@link #degreesOfFreedom()}
+     * @throws IllegalArgumentException if the confidence is not between 0 and 1
+     * @source JCGM 100:2008, G.3.3
+     */
+    public double coverageFactor(double confidence) {
+        return Quantiles.student(Interval.requireConfidence(confidence), degreesOfFreedom());
+    }
+
+    /**
+     * Returns the covariance of the parameters.
+     *
+     * @return a new matrix, rows and columns in the order of {@link CurveFamily#parameters()}
+     */
+    public double[][] covariance() {
+        double[][] covariance = searchCovariance();
+        double[][] derivatives = family.kind().naturalBySearch(fit.shape());
+        int n = derivatives.length;
+        int size = covariance.length;
+        double[][] jacobian = new double[size][size];
+        for (int i = 0; i < size; i++) {
+            jacobian[i][i] = 1;
+        }
+        for (int i = 0; i < n; i++) {
+            System.arraycopy(derivatives[i], 0, jacobian[i + 2], 2, n);
+        }
+        return times(times(jacobian, covariance), transposed(jacobian));
+    }
+
+    private static double[][] times(double[][] a, double[][] b) {
+        double[][] product = new double[a.length][b[0].length];
+        for (int i = 0; i < a.length; i++) {
+            for (int j = 0; j < b[0].length; j++) {
+                for (int k = 0; k < b.length; k++) {
+                    product[i][j] += a[i][k] * b[k][j];
+                }
+            }
+        }
+        return product;
+    }
+
+    private static double[][] transposed(double[][] a) {
+        double[][] transposed = new double[a[0].length][a.length];
+        for (int i = 0; i < a.length; i++) {
+            for (int j = 0; j < a[0].length; j++) {
+                transposed[j][i] = a[i][j];
+            }
+        }
+        return transposed;
+    }
+
+    /**
+     * Returns the residual standard deviation: the root of the weighted sum of squared residuals over the readings less
+     * the parameters.
+     *
+     * @return the deviation, in density; with stated repeatabilities in units of them
+     */
+    public double residualStandardDeviation() {
+        return Math.sqrt(fit.sumOfSquares() / fit.degreesOfFreedom());
+    }
+
+    /**
+     * Returns the degrees of freedom of the standard uncertainties.
+     *
+     * @return readings less parameters; those of the repeats, or infinity, where the repeatability is not taken from the
+     *     residuals
+     */
+    public double degreesOfFreedom() {
+        return input.isVarianceKnown() ? input.knownFreedom() : fit.degreesOfFreedom();
+    }
+
+    /**
+     * Returns how many iterations the search took.
+     *
+     * @return the iterations, all stages together
+     */
+    public int iterations() {
+        return fit.search().iterations();
+    }
+
+    /**
+     * Returns how well the readings tell the parameters apart: the root of the ratio of the greatest to the least
+     * eigenvalue of their correlation matrix.
+     *
+     * @return 1 if the estimates do not depend on each other; above some thousands they all but cannot be told apart
+     */
+    public double conditionNumber() {
+        return Correlation.condition(fit.unscaledCovariance());
+    }
+
+    /**
+     * Tells whether the {@link SoftnessPrior} was needed.
+     *
+     * @return true if a softness is held near the usual one because the readings leave it open
+     */
+    public boolean usesSoftnessPrior() {
+        return fit.search().penalised();
+    }
+
+    /**
+     * Returns the small-sample information criterion AICc, by which families fitted to the same readings compare.
+     *
+     * @return the criterion: less is better; infinite if there are too few readings for it
+     */
+    public double akaikeCriterion() {
+        return Akaike.criterion(input, family, fit);
+    }
+
+    /**
+     * Returns all readings beside the curve, those of base plus fog last.
+     *
+     * @return the readings by rising exposure
+     */
+    public List<FittedReading> readings() {
+        List<FittedReading> readings = new ArrayList<>();
+        double[] densities = input.readings().densities();
+        int fitted = fit.residuals().length;
+        for (int i = 0; i < densities.length; i++) {
+            Optional<LogExposure> exposure =
+                    i < input.readings().exposed() ? Optional.of(input.exposure(i)) : Optional.empty();
+            double residual = i < fitted
+                    ? -fit.residuals()[i]
+                    : densities[i] - curve.basePlusFog().value();
+            double deviation = Math.sqrt(fit.variance() / input.readings().weights()[i]);
+            readings.add(new FittedReading(
+                    input.name(),
+                    exposure,
+                    Density.of(densities[i]),
+                    DensityDifference.of(residual),
+                    deviation > 0 ? residual / deviation : 0,
+                    i < fitted ? fit.lossWeights()[i] : 1));
+        }
+        return List.copyOf(readings);
+    }
+
+    /**
+     * Returns the readings that lie more than 3.5 standard deviations off the curve: look there for dust, a finger mark,
+     * or two steps swapped. A bad reading draws a plain least-squares curve towards itself and hides; fit with
+     * {@link RobustLoss#TUKEY} to find it.
+     *
+     * @return the readings, the worst first; empty if all are trusted
+     */
+    public List<FittedReading> distrusted() {
+        return readings().stream()
+                .filter(reading -> Math.abs(reading.standardised()) > DISTRUSTED)
+                .sorted((a, b) -> Double.compare(Math.abs(b.standardised()), Math.abs(a.standardised())))
+                .toList();
+    }
+
+    /**
+     * Returns what to know before using the curve.
+     *
+     * @return sentences; empty for a complete strip fitted without help
+     */
+    public List<String> notes() {
+        List<String> notes = new ArrayList<>();
+        if (family != settings.family()) {
+            notes.add(
+                    input.name() + " does not show all of " + settings.family() + "; fitted was " + family + " alone.");
+        }
+        if (usesSoftnessPrior()) {
+            notes.add("The readings leave a softness open; it is held near a usual one by a weak prior.");
+        }
+        if (fit.search().offsetHeld()) {
+            notes.add("Base plus fog would come out below " + Figures.plain(fit.offset())
+                    + "; it is held there, without an uncertainty. Read it on an unexposed part.");
+        }
+        if (fit.search().heldParameter() >= 0) {
+            notes.add(
+                    "Toe and shoulder run together, no straight line is left: the parameter gradient is not the contrast"
+                            + " of this curve; read its greatest gradient instead.");
+        }
+        if (input.isVarianceKnown() && residualStandardDeviation() > 2 * Math.sqrt(input.knownVariance())) {
+            notes.add("The readings scatter about the curve more than twice as much as " + input.repeatability()
+                    + " allows; the stated uncertainties are too small.");
+        }
+        return List.copyOf(notes);
+    }
+
+    /**
+     * Returns the density of the curve at an exposure with its standard uncertainty.
+     *
+     * @param logExposure the exposure, on the axis of the curve
+     * @return the estimate, in gross density
+     * @throws IllegalArgumentException if the exposure is on another axis
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
+     */
+    public Estimate densityAt(LogExposure logExposure) {
+        double density = curve.densityAt(logExposure).value();
+        double[] derivatives = form.densityBySearch(logExposure.value());
+        return Estimate.of(density, Math.sqrt(variance(derivatives, searchCovariance())));
+    }
+
+    /**
+     * Returns the confidence band at an exposure: where the true curve lies, one exposure taken by itself.
+     *
+     * @param logExposure the exposure, on the axis of the curve
+     * @param confidence such as 0.95
+     * @return the interval of the density
+     * @throws IllegalArgumentException if the exposure is on another axis, or the confidence is not between 0 and 1
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
+     */
+    public Interval confidenceBand(LogExposure logExposure, double confidence) {
+        return interval(densityAt(logExposure), confidence);
+    }
+
+    /**
+     * Returns the prediction band at an exposure: where one more reading would lie.
+     *
+     * @param logExposure the exposure, on the axis of the curve
+     * @param confidence such as 0.95
+     * @return the interval of the reading
+     * @throws IllegalArgumentException if the exposure is on another axis, or the confidence is not between 0 and 1
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
+     */
+    public Interval predictionBand(LogExposure logExposure, double confidence) {
+        Estimate density = densityAt(logExposure);
+        double reading = readingVariance(density.value());
+        double total = Math.hypot(density.standardUncertainty(), Math.sqrt(reading));
+        return interval(Estimate.of(density.value(), total), confidence);
+    }
+
+    private double readingVariance(double density) {
+        if (!input.repeatability().isStated()) {
+            return fit.variance();
+        }
+        double deviation = input.repeatability().deviationAt(density);
+        return deviation * deviation;
+    }
+
+    private static double variance(double[] derivatives, double[][] covariance) {
+        double variance = 0;
+        for (int i = 0; i < derivatives.length; i++) {
+            for (int j = 0; j < derivatives.length; j++) {
+                variance += derivatives[i] * derivatives[j] * covariance[i][j];
+            }
+        }
+        return Math.max(variance, 0);
+    }
+
+    /**
+     * Returns a figure read off the curve with the standard uncertainty that the readings give it, by the delta method:
+     * the figure is read off curves with slightly other parameters, and their covariance does the rest.
+     *
+     * @param figure how to read the figure off a curve; it should change smoothly with the curve
+     * @return the estimate, in the units of the figure
+     * @throws NotDeterminableException if the curve does not give the figure
+     */
+    public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
+        double value = figure.applyAsDouble(curve);
+        double[] parameters = searchParameters();
+        double[][] covariance = searchCovariance();
+        double[] derivatives = new double[parameters.length];
+        for (int k = 0; k < parameters.length; k++) {
+            double step = Math.min(STEP * Math.sqrt(covariance[k][k]), LONGEST_STEP);
+            derivatives[k] = step == 0 ? 0 : derivative(figure, value, parameters, k, step);
+        }
+        return Estimate.of(value, Math.sqrt(variance(derivatives, covariance)));
+    }
+
+    /** A central difference; one-sided where the figure leaves the measured range on the other side. */
+    private double derivative(
+            ToDoubleFunction<CharacteristicCurve> figure, double value, double[] parameters, int k, double step) {
+        double[] moved = parameters.clone();
+        moved[k] = parameters[k] + step;
+        double above;
+        try {
+            above = figure.applyAsDouble(curveAt(moved));
+        } catch (NotDeterminableException e) {
+            moved[k] = parameters[k] - step;
+            return (value - figure.applyAsDouble(curveAt(moved))) / step;
+        }
+        moved[k] = parameters[k] - step;
+        try {
+            return (above - figure.applyAsDouble(curveAt(moved))) / (2 * step);
+        } catch (NotDeterminableException e) {
+            return (above - value) / step;
+        }
+    }
+
+    /**
+     * Returns the interval of a figure read off the curve: its estimate ± t times its standard uncertainty.
+     *
+     * @param figure how to read the figure off a curve
+     * @param confidence such as 0.95
+     * @return the interval
+     * @throws IllegalArgumentException if the confidence is not between 0 and 1
+     * @throws NotDeterminableException if the curve does not give the figure
+     */
+    public Interval interval(ToDoubleFunction<CharacteristicCurve> figure, double confidence) {
+        return interval(estimate(figure), confidence);
+    }
+
+    /**
+     * Fits the curve anew to many simulated sets of readings, for figures that do not change smoothly with the curve and
+     * for intervals that are not symmetrical.
+     *
+     * @param resampling how the sets are made
+     * @param seed of the random numbers: the same seed gives the same result
+     * @param replicates how many sets, 2 or more; 1,000 for intervals
+     * @return the refitted curves
+     * @throws IllegalArgumentException if there are fewer than 2 replicates
+     * @source JCGM 101:2008; B. Efron and R. J. Tibshirani, An Introduction to the Bootstrap (1993) (from memory)
+     */
+    public Bootstrap bootstrap(Resampling resampling, long seed, int replicates) {
+        return Bootstrap.of(this, settings, input, resampling, seed, replicates);
+    }
+
+    ShapeFit shapeFit() {
+        return fit;
+    }
+
+    /**
+     * Returns the fit in words.
+     *
+     * @return the curve, its parameters and how well they fit
+     */
+    @Override
+    public String toString() {
+        return input.name() + ", " + form + "; residual standard deviation " + residualStandardDeviation();
+    }
+}

@@ -1,0 +1,39 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.Optional;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * A reading beside the curve fitted to it.
+ *
+ * @param strip what was fitted, such as {@code strip 'S07'}
+ * @param exposure the exposure, or nothing for a reading of base plus fog
+ * @param density the gross density read
+ * @param residual what was read − what the curve gives
+ * @param standardised the residual divided by the standard deviation of such a reading
+ * @param trust how far a robust loss trusted it, from 0 to 1; 1 without one
+ */
+public record FittedReading(
+        String strip,
+        Optional<LogExposure> exposure,
+        Density density,
+        DensityDifference residual,
+        double standardised,
+        double trust) {
+
+    /**
+     * Returns the reading in words.
+     *
+     * @return strip, exposure, density and residual
+     */
+    @Override
+    public String toString() {
+        return strip + ": " + density + " at "
+                + exposure.map(LogExposure::toString).orElse("no exposure") + " is "
+                + Figures.signed(residual.value()) + " off the curve (" + Figures.signed(standardised)
+                + " standard deviations)";
+    }
+}

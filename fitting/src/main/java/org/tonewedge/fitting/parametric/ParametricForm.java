@@ -1,0 +1,221 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.Arrays;
+import org.tonewedge.core.curve.CurveForm;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.fitting.internal.Shape;
+import org.tonewedge.fitting.internal.ShapeKind;
+
+/**
+ * A curve of a {@link CurveFamily} with given parameters, such as a toe–straight-line–shoulder curve of gradient 0.65.
+ * Density, gradient, inverse and the derivatives by the parameters are analytic.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class ParametricForm implements CurveForm {
+
+    private static final double[] NO_TURNING_POINTS = {};
+
+    private final CurveFamily family;
+    private final double[] values;
+    private final Shape shape;
+    private final double offset;
+    private final double scale;
+    private final double[] search;
+
+    private ParametricForm(CurveFamily family, double[] values, double offset, double scale, double[] search) {
+        this.family = family;
+        this.values = values;
+        this.offset = offset;
+        this.scale = scale;
+        this.search = search;
+        shape = family.kind().shape();
+    }
+
+    static ParametricForm of(CurveFamily family, double[] values) {
+        if (values.length != family.parameters().size()) {
+            throw new IllegalArgumentException(
+                    family + " has " + family.parameters().size() + " parameters, " + family.parameters() + ", but "
+                            + values.length + " values were given");
+        }
+        for (int i = 0; i < values.length; i++) {
+            check(family, i, values);
+        }
+        ShapeKind kind = family.kind();
+        double[] natural = Arrays.copyOfRange(values, 2, 2 + kind.shape().size());
+        return new ParametricForm(family, values.clone(), values[0], values[1], kind.search(natural));
+    }
+
+    private static void check(CurveFamily family, int i, double[] values) {
+        CurveParameter parameter = family.parameters().get(i);
+        String name = parameter + " of a curve (" + family + ")";
+        Checks.finite(name, values[i]);
+        switch (parameter) {
+            case GRADIENT, DENSITY_RANGE, TOE_SOFTNESS, SHOULDER_SOFTNESS, WIDTH -> Checks.positive(name, values[i]);
+            case OPACITY -> require(values[i] > 1, name, "above 1", values[i]);
+            case ASYMMETRY ->
+                require(
+                        values[i] > 0 || (family == CurveFamily.RICHARDS && values[i] == 0),
+                        name,
+                        "above 0",
+                        values[i]);
+            case SHOULDER_POSITION -> {
+                if (family == CurveFamily.TOE_SHOULDER) {
+                    require(values[i] > values[2], name, "above the toe position " + values[2], values[i]);
+                }
+            }
+            default -> {
+                // any finite value
+            }
+        }
+    }
+
+    private static void require(boolean holds, String name, String rule, double value) {
+        if (!holds) {
+            throw new IllegalArgumentException(name + " must be " + rule + ", was " + value);
+        }
+    }
+
+    /** The form of a fit, from the parameters of the search; base plus fog is read only where the shape has none. */
+    static ParametricForm ofSearch(CurveFamily family, double offset, double scale, double[] search, double base) {
+        double[] natural = family.kind().natural(search);
+        double[] values = new double[family.parameters().size()];
+        values[0] = offset;
+        values[1] = scale;
+        System.arraycopy(natural, 0, values, 2, natural.length);
+        if (!family.kind().shape().reachesBase()) {
+            values[values.length - 1] = base;
+        }
+        return new ParametricForm(family, values, offset, scale, search.clone());
+    }
+
+    /**
+     * Returns the family.
+     *
+     * @return the family
+     */
+    public CurveFamily family() {
+        return family;
+    }
+
+    /**
+     * Returns a parameter.
+     *
+     * @param parameter a parameter of the family
+     * @return its value
+     * @throws IllegalArgumentException if the family does not have the parameter
+     */
+    public double parameter(CurveParameter parameter) {
+        int index = family.parameters().indexOf(parameter);
+        if (index < 0) {
+            throw new IllegalArgumentException(
+                    family + " has no " + parameter + "; its parameters are " + family.parameters());
+        }
+        return values[index];
+    }
+
+    /**
+     * Returns all parameters.
+     *
+     * @return a copy of the values, in the order of {@link CurveFamily#parameters()}
+     */
+    public double[] parameters() {
+        return values.clone();
+    }
+
+    @Override
+    public double density(double logExposure) {
+        return offset + scale * shape.value(logExposure, search);
+    }
+
+    @Override
+    public double gradient(double logExposure) {
+        return scale * shape.slope(logExposure, search);
+    }
+
+    /**
+     * Returns where the curve has a density: the inverse of {@link #density(double)}.
+     *
+     * @param density the gross density
+     * @return log<sub>10</sub> H
+     * @throws IllegalArgumentException if no exposure gives the density
+     */
+    public double logExposure(double density) {
+        double x = shape.inverse((density - offset) / scale, search);
+        if (!Double.isFinite(x)) {
+            throw new IllegalArgumentException(
+                    "density " + Figures.plain(density) + " is not between the limits of " + this);
+        }
+        return x;
+    }
+
+    /**
+     * Returns the derivatives of the density by the parameters at one exposure: a row of the Jacobian.
+     *
+     * @param logExposure log<sub>10</sub> H
+     * @return one derivative for each of {@link CurveFamily#parameters()}
+     */
+    public double[] densityByParameters(double logExposure) {
+        double[] bySearch = densityBySearch(logExposure);
+        int n = search.length;
+        double[] derivatives = new double[values.length];
+        derivatives[0] = bySearch[0];
+        derivatives[1] = bySearch[1];
+        // The chain rule backwards: solve (dnatural/dsearch)ᵀ d = dD/dsearch, whose matrix has only a first column and
+        // a diagonal.
+        double[][] naturalBySearch = family.kind().naturalBySearch(search);
+        for (int k = n - 1; k >= 0; k--) {
+            double rest = bySearch[k + 2];
+            for (int l = k + 1; l < n; l++) {
+                rest -= naturalBySearch[l][k] * derivatives[l + 2];
+            }
+            derivatives[k + 2] = rest / naturalBySearch[k][k];
+        }
+        return derivatives;
+    }
+
+    /** The derivatives by offset, scale and the parameters of the search. */
+    double[] densityBySearch(double logExposure) {
+        int n = search.length;
+        double[] value = new double[1];
+        double[][] partials = new double[n][1];
+        shape.fill(new double[] {logExposure}, 1, search, value, partials);
+        double[] derivatives = new double[n + 2];
+        derivatives[0] = 1;
+        derivatives[1] = value[0];
+        for (int k = 0; k < n; k++) {
+            derivatives[k + 2] = scale * partials[k][0];
+        }
+        return derivatives;
+    }
+
+    /**
+     * Returns none: every family rises throughout.
+     *
+     * @param from the lower end of the range
+     * @param to the upper end of the range
+     * @return an empty array
+     */
+    @Override
+    public double[] turningPoints(double from, double to) {
+        return NO_TURNING_POINTS;
+    }
+
+    /**
+     * Returns the curve in words.
+     *
+     * @return the family and its parameters
+     */
+    @Override
+    public String toString() {
+        StringBuilder text = new StringBuilder(family.toString());
+        for (int i = 0; i < values.length; i++) {
+            text.append(i == 0 ? ": " : ", ")
+                    .append(family.parameters().get(i))
+                    .append(' ')
+                    .append(Figures.plain(values[i]));
+        }
+        return text.toString();
+    }
+}

@@ -1,0 +1,86 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.DensityDifference;
+
+/**
+ * Where the standard deviation of a reading comes from: it sets the weights of a fit and the size of its uncertainties.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class Repeatability {
+
+    private static final Repeatability FROM_RESIDUALS = new Repeatability(null, "the residuals");
+    private static final Repeatability FROM_REPEATS = new Repeatability(null, "the repeat readings");
+
+    private final DoubleUnaryOperator deviation;
+    private final String origin;
+
+    private Repeatability(DoubleUnaryOperator deviation, String origin) {
+        this.deviation = deviation;
+        this.origin = origin;
+    }
+
+    /**
+     * Returns the default: all readings are equally good, and their standard deviation is that of the residuals. It
+     * includes what the densitometer, the exposures and the family itself are off.
+     *
+     * @return from the residuals
+     */
+    public static Repeatability fromResiduals() {
+        return FROM_RESIDUALS;
+    }
+
+    /**
+     * Returns the standard deviation pooled over all exposures read more than once, base plus fog included. It holds the
+     * densitometer's repeatability alone, so it is right only if steps are exposed and the family fits better than it
+     * reads.
+     *
+     * @return from repeats
+     * @source pooled variance, JCGM 100:2008, H.3.6 (clause from memory)
+     */
+    public static Repeatability fromRepeats() {
+        return FROM_REPEATS;
+    }
+
+    /**
+     * Returns a stated standard deviation, the same at all densities.
+     *
+     * @param standardDeviation of one reading, above 0
+     * @return as stated
+     * @throws IllegalArgumentException if it is not above 0
+     */
+    public static Repeatability stated(DensityDifference standardDeviation) {
+        double value = Checks.positive("repeatability", standardDeviation.value());
+        return new Repeatability(density -> value, "the stated repeatability " + standardDeviation.value());
+    }
+
+    /**
+     * Returns a stated standard deviation that changes with density, for densitometers that read high densities worse.
+     *
+     * @param standardDeviationAt gives the standard deviation of one reading at a gross density, above 0
+     * @return as stated
+     */
+    public static Repeatability varying(DoubleUnaryOperator standardDeviationAt) {
+        return new Repeatability(standardDeviationAt, "the repeatability stated for each density");
+    }
+
+    boolean isStated() {
+        return deviation != null;
+    }
+
+    double deviationAt(double density) {
+        return Checks.positive("repeatability at density " + density, deviation.applyAsDouble(density));
+    }
+
+    /**
+     * Returns where the standard deviation comes from.
+     *
+     * @return for example {@code the residuals}
+     */
+    @Override
+    public String toString() {
+        return origin;
+    }
+}
