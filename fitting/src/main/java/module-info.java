@@ -5,5 +5,6 @@ module org.tonewedge.fitting {
     requires ejml.core;
     requires ejml.ddense;
 
+    exports org.tonewedge.fitting.development;
     exports org.tonewedge.fitting.parametric;
 }
