@@ -346,8 +346,9 @@ public final class ContrastFit {
         return new TimeTemperatureTable(contrast, times);
     }
 
-    double equivalentMinutes(double minutes, Temperature at) {
-        return fit.equivalentMinutes(minutes, at);
+    /** The contrast after a time that was found to be tested, or flagged, before it was rounded. */
+    PredictedFigure unguarded(PredictedTime time) {
+        return fit.unguarded(time);
     }
 
     /**

@@ -146,6 +146,11 @@ public final class FigureTrend {
         return fit.at(Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time)), at, beyond);
     }
 
+    /** The figure after a time that was found to be tested, or flagged, before it was rounded. */
+    PredictedFigure unguarded(PredictedTime time) {
+        return fit.unguarded(time);
+    }
+
     /**
      * Returns what to know before using the trend.
      *

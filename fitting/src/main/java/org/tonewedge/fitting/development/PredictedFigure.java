@@ -70,6 +70,17 @@ public final class PredictedFigure {
         return scope == Scope.EXTRAPOLATED;
     }
 
+    /** Another figure that depends on this one, with its derivative by it. */
+    PredictedFigure mapped(double other, double derivative) {
+        return new PredictedFigure(
+                other,
+                standardUncertainty.isPresent()
+                        ? OptionalDouble.of(Math.abs(derivative) * standardUncertainty.getAsDouble())
+                        : OptionalDouble.empty(),
+                degreesOfFreedom,
+                scope);
+    }
+
     Scope scope() {
         return scope;
     }

@@ -28,8 +28,6 @@ final class ResponseFit {
     private static final double SCATTER_CONFIDENCE = 0.95;
     /** The step of derivatives by parameters, in standard uncertainties. */
     private static final double STEP = 1e-3;
-    /** What rounding may move an answer out of the tested range. */
-    private static final double ROUNDING = 1e-9;
 
     private final List<DevelopedFigure> figures;
     private final TimeResponse response;
@@ -277,75 +275,37 @@ final class ResponseFit {
         return at == null ? 1 : warp.factor(parameters, at);
     }
 
-    /** The temperature meant by a question that may name none. */
-    Temperature temperatureOf(Temperature asked) {
-        List<Temperature> tested = temperatures(figures);
-        if (asked == null) {
-            if (tested.size() > 1) {
-                throw new DevelopmentException(
-                        DevelopmentFailure.TEMPERATURE_UNKNOWN,
-                        "strips were developed at " + inWords(tested) + ": say for which temperature");
-            }
-            return warp.reference();
-        }
-        if (tested.isEmpty()) {
-            throw new DevelopmentException(
-                    DevelopmentFailure.TEMPERATURE_UNKNOWN,
-                    "the temperature of the strips is not known, so nothing can be said for "
-                            + DevelopmentTimes.inWords(asked) + ": state the temperature of each strip");
-        }
-        return asked;
+    private TestedRange range() {
+        return new TestedRange(figures, law(), warp.reference(), shortest, longest);
     }
 
-    private static String inWords(List<Temperature> temperatures) {
-        return String.join(
-                ", ", temperatures.stream().map(DevelopmentTimes::inWords).toList());
+    /** The temperature meant by a question that may name none. */
+    Temperature temperatureOf(Temperature asked) {
+        return range().temperatureOf(asked);
     }
 
     /** Whether a temperature was tested; refused if it was not and that was not allowed. */
     Scope scopeOf(Temperature at, BeyondTested beyond) {
-        List<Temperature> tested = temperatures(figures);
-        if (at == null
-                || tested.isEmpty()
-                || (at.celsius() >= tested.get(0).celsius() - ROUNDING
-                        && at.celsius() <= tested.get(tested.size() - 1).celsius() + ROUNDING)) {
-            return Scope.TESTED;
-        }
-        if (beyond == BeyondTested.REFUSE || law() == null) {
-            throw new DevelopmentException(
-                    DevelopmentFailure.OUTSIDE_TESTED_TEMPERATURES,
-                    DevelopmentTimes.inWords(at) + " is outside the tested temperatures, " + inWords(tested)
-                            + ": develop strips there"
-                            + (law() == null ? ", or state a temperature law" : ", or ask for an extrapolation"));
-        }
-        return Scope.EXTRAPOLATED;
+        return range().scopeOf(at, beyond);
     }
 
     /** Whether a time was tested, in minutes at the reference temperature. */
     Scope scopeOf(double minutes, Temperature at, BeyondTested beyond, String question) {
-        if (minutes >= shortest * (1 - ROUNDING) && minutes <= longest * (1 + ROUNDING)) {
-            return Scope.TESTED;
-        }
-        if (beyond == BeyondTested.REFUSE) {
-            double factor = factor(p, at);
-            throw new DevelopmentException(
-                    DevelopmentFailure.OUTSIDE_TESTED_TIMES,
-                    question + DevelopmentTimes.inWords(DevelopmentTimes.ofMinutes(minutes / factor))
-                            + (at == null ? "" : " at " + DevelopmentTimes.inWords(at))
-                            + " is outside the tested times, which are worth "
-                            + DevelopmentTimes.inWords(DevelopmentTimes.ofMinutes(shortest / factor)) + " to "
-                            + DevelopmentTimes.inWords(DevelopmentTimes.ofMinutes(longest / factor))
-                            + (at == null ? "" : " there")
-                            + ": develop a strip for it, or ask for an extrapolation");
-        }
-        return Scope.EXTRAPOLATED;
+        return range().scopeOf(minutes, factor(p, at), at, beyond, question);
     }
 
     /** The figure after a time at a temperature. */
     PredictedFigure at(double minutes, Temperature asked, BeyondTested beyond) {
         Temperature at = temperatureOf(asked);
         Scope scope = scopeOf(at, beyond).and(scopeOf(equivalentMinutes(minutes, at), at, beyond, ""));
-        return predict(parameters -> response.value(parameters, minutes * factor(parameters, at)), scope);
+        return predict(parameters -> response.inside(parameters, minutes * factor(parameters, at)), scope);
+    }
+
+    /** The figure after a time whose place among the tested ones is known. */
+    PredictedFigure unguarded(PredictedTime time) {
+        double minutes = DevelopmentTimes.minutes(time.time());
+        Temperature at = time.temperature().orElse(null);
+        return predict(parameters -> response.inside(parameters, minutes * factor(parameters, at)), time.scope());
     }
 
     /** ln of the minutes at a temperature for a value; the value is to be reached. */

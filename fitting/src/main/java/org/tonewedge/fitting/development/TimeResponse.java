@@ -19,6 +19,11 @@ abstract class TimeResponse {
 
     abstract double value(double[] p, double minutes);
 
+    /** The value, of an end where an interpolation would be left by a moment of rounding. */
+    double inside(double[] p, double minutes) {
+        return value(p, minutes);
+    }
+
     /** The time of a value; NaN if it is never reached. */
     abstract double inverse(double[] p, double value);
 
@@ -212,6 +217,11 @@ abstract class TimeResponse {
         @Override
         double value(double[] p, double time) {
             return cubic(p).density(Math.log(time));
+        }
+
+        @Override
+        double inside(double[] p, double time) {
+            return value(p, Math.max(minutes[0], Math.min(minutes[size() - 1], time)));
         }
 
         @Override
