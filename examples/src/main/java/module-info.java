@@ -1,6 +1,7 @@
 /** Runnable programs on invented demo data. Not a published API. */
 module org.tonewedge.examples {
     requires transitive org.tonewedge.core;
+    requires org.tonewedge.fitting;
     requires org.tonewedge.standards;
     requires info.picocli;
     requires de.siegmar.fastcsv;
@@ -8,8 +9,14 @@ module org.tonewedge.examples {
     requires org.jfree.jfreechart;
     requires VectorGraphics2D;
 
+    exports org.tonewedge.examples.command;
     exports org.tonewedge.examples.comparison;
+    exports org.tonewedge.examples.tone;
 
+    opens org.tonewedge.examples.command to
+            info.picocli;
     opens org.tonewedge.examples.comparison to
+            info.picocli;
+    opens org.tonewedge.examples.tone to
             info.picocli;
 }

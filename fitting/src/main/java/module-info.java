@@ -7,4 +7,5 @@ module org.tonewedge.fitting {
 
     exports org.tonewedge.fitting.development;
     exports org.tonewedge.fitting.parametric;
+    exports org.tonewedge.fitting.spline;
 }

@@ -253,7 +253,7 @@ public final class CharacteristicCurve {
      * @throws OutsideMeasuredRangeException if it was not measured there
      */
     public double density(double logExposure) {
-        return form.density(inRange(logExposure));
+        return form.density(requireInRange(logExposure));
     }
 
     /**
@@ -276,7 +276,7 @@ public final class CharacteristicCurve {
      * @throws OutsideMeasuredRangeException if it was not measured there
      */
     public double gradient(double logExposure) {
-        return form.gradient(inRange(logExposure));
+        return form.gradient(requireInRange(logExposure));
     }
 
     /**
@@ -466,7 +466,8 @@ public final class CharacteristicCurve {
         form.gradients(logExposures, gradients);
     }
 
-    private void requireAllInRange(double[] logExposures, double[] results) {
+    /** Refuses arrays of different lengths and samples outside the range, by their index. */
+    void requireAllInRange(double[] logExposures, double[] results) {
         if (logExposures.length != results.length) {
             throw new IllegalArgumentException(
                     name + ": " + logExposures.length + " log exposures but room for " + results.length + " results");
@@ -490,8 +491,8 @@ public final class CharacteristicCurve {
      * @throws OutsideMeasuredRangeException if an exposure was not measured
      */
     public CharacteristicCurve restrictedTo(LogExposure from, LogExposure to) {
-        inRange(onThisAxis(from));
-        inRange(onThisAxis(to));
+        requireInRange(onThisAxis(from));
+        requireInRange(onThisAxis(to));
         return of(name, form, from, to, basePlusFog);
     }
 
@@ -559,7 +560,7 @@ public final class CharacteristicCurve {
         return logExposure.value();
     }
 
-    private double inRange(double logExposure) {
+    double requireInRange(double logExposure) {
         if (!(logExposure >= lowest - ROUNDING && logExposure <= highest + ROUNDING)) {
             throw outside(logExposure, "");
         }

@@ -2,6 +2,7 @@ package org.tonewedge.core.curve;
 
 import java.util.Arrays;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.CubicPieces;
 
 /**
  * A piecewise cubic through given points that rises where they rise and falls where they fall: it never overshoots a
@@ -17,35 +18,12 @@ public final class MonotoneCubic implements CurveForm {
 
     private final double[] x;
     private final double[] y;
-    /** For each interval: density, slope, and the factors of the square and the cube. */
-    private final double[] cubic;
-    /** For each of many equal cells of the axis: the interval in which the cell begins. */
-    private final int[] firstInterval;
-
-    private final double cellsPerUnit;
+    private final CubicPieces pieces;
 
     private MonotoneCubic(double[] x, double[] y, double[] slopes) {
         this.x = x;
         this.y = y;
-        int intervals = x.length - 1;
-        cubic = new double[4 * intervals];
-        for (int i = 0; i < intervals; i++) {
-            double h = x[i + 1] - x[i];
-            double secant = (y[i + 1] - y[i]) / h;
-            cubic[4 * i] = y[i];
-            cubic[4 * i + 1] = slopes[i];
-            cubic[4 * i + 2] = (3 * secant - 2 * slopes[i] - slopes[i + 1]) / h;
-            cubic[4 * i + 3] = (slopes[i] + slopes[i + 1] - 2 * secant) / (h * h);
-        }
-        firstInterval = new int[4 * x.length];
-        cellsPerUnit = firstInterval.length / (x[intervals] - x[0]);
-        int interval = 0;
-        for (int cell = 0; cell < firstInterval.length; cell++) {
-            while (interval < intervals - 1 && (int) ((x[interval + 1] - x[0]) * cellsPerUnit) < cell) {
-                interval++;
-            }
-            firstInterval[cell] = interval;
-        }
+        pieces = new CubicPieces(x, y, slopes);
     }
 
     /**
@@ -64,8 +42,10 @@ public final class MonotoneCubic implements CurveForm {
                     + x.length + " positions and " + y.length + " values");
         }
         for (int i = 0; i < x.length; i++) {
-            Checks.finite("position of point " + (i + 1), x[i]);
-            Checks.finite("value of point " + (i + 1), y[i]);
+            if (!(Double.isFinite(x[i]) && Double.isFinite(y[i]))) {
+                Checks.finite("position of point " + (i + 1), x[i]);
+                Checks.finite("value of point " + (i + 1), y[i]);
+            }
             if (i > 0 && !(x[i] > x[i - 1])) {
                 throw new IllegalArgumentException("position of point " + (i + 1)
                         + " must lie above that of the point before it, was " + x[i] + " after " + x[i - 1]);
@@ -146,29 +126,14 @@ public final class MonotoneCubic implements CurveForm {
                 : slope;
     }
 
-    private int interval(double at) {
-        int cell = (int) ((at - x[0]) * cellsPerUnit);
-        int i = firstInterval[Math.max(0, Math.min(cell, firstInterval.length - 1))];
-        while (i < x.length - 2 && at >= x[i + 1]) {
-            i++;
-        }
-        return i;
-    }
-
     @Override
     public double density(double logExposure) {
-        int i = interval(logExposure);
-        int c = 4 * i;
-        double t = logExposure - x[i];
-        return cubic[c] + t * (cubic[c + 1] + t * (cubic[c + 2] + t * cubic[c + 3]));
+        return pieces.value(logExposure);
     }
 
     @Override
     public double gradient(double logExposure) {
-        int i = interval(logExposure);
-        int c = 4 * i;
-        double t = logExposure - x[i];
-        return cubic[c + 1] + t * (2 * cubic[c + 2] + t * (3 * cubic[c + 3]));
+        return pieces.slope(logExposure);
     }
 
     /**

@@ -17,6 +17,12 @@
  *   <li>Curves may rise (negatives) or fall (reversal materials).
  * </ol>
  *
+ * <p>For scans of millions of samples, {@link org.tonewedge.core.curve.CurveTable} and
+ * {@link org.tonewedge.core.curve.InverseCurveTable} write a curve out as look-up tables with stated errors, and
+ * {@link org.tonewedge.core.curve.ScanCodeTable} reads whole-number codes; no bulk form allocates. {@code mvn -B
+ * -Pbenchmark -pl core -am verify -DskipTests -Dmaven.javadoc.skip=true} measures them beside Commons Math 3.6.1 and a
+ * copy of the array, and prints the ratios.
+ *
  * <p>All types are immutable and thread safe.
  */
 package org.tonewedge.core.curve;

@@ -43,15 +43,19 @@ public record ExposedStep(LogExposure exposure, List<Density> readings) {
      * @source JCGM 100:2008, 4.2.2
      */
     public OptionalDouble repeatability() {
-        if (readings.size() < 2) {
-            return OptionalDouble.empty();
-        }
-        double mean = density().value();
+        return readings.size() < 2
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(Math.sqrt(squaresAboutMean(readings) / (readings.size() - 1)));
+    }
+
+    /** The sum of squared differences from the mean. */
+    static double squaresAboutMean(List<Density> readings) {
+        double mean = mean(readings).value();
         double sum = 0;
         for (Density reading : readings) {
             sum += (reading.value() - mean) * (reading.value() - mean);
         }
-        return OptionalDouble.of(Math.sqrt(sum / (readings.size() - 1)));
+        return sum;
     }
 
     static Density mean(List<Density> readings) {

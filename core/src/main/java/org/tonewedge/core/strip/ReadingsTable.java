@@ -2,19 +2,9 @@ package org.tonewedge.core.strip;
 
 import de.siegmar.fastcsv.writer.CsvWriter;
 import de.siegmar.fastcsv.writer.LineDelimiter;
-import java.io.BufferedInputStream;
-import java.io.BufferedReader;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.InputStreamReader;
 import java.io.Reader;
-import java.io.UncheckedIOException;
 import java.io.Writer;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.tonewedge.core.quantity.Density;
@@ -71,13 +61,7 @@ public final class ReadingsTable {
      *     remedy
      */
     public static ReadingsTable read(Path file) throws IOException {
-        String name = String.valueOf(file.getFileName());
-        try (Reader reader = new BufferedReader(
-                new InputStreamReader(Files.newInputStream(file), StandardCharsets.UTF_8.newDecoder()))) {
-            return read(name, reader);
-        } catch (CharacterCodingException e) {
-            throw wrongEncoding(name, file);
-        }
+        return CsvTable.read(file, ReadingsTable::read);
     }
 
     /**
@@ -91,11 +75,7 @@ public final class ReadingsTable {
      *     remedy
      */
     public static ReadingsTable read(String name, Reader reader) throws IOException {
-        try {
-            return new ReadingsParser(name).parse(reader);
-        } catch (UncheckedIOException e) {
-            throw e.getCause();
-        }
+        return new ReadingsParser(name).parse(reader);
     }
 
     /**
@@ -190,43 +170,5 @@ public final class ReadingsTable {
      */
     public List<String> notices() {
         return notices;
-    }
-
-    private static ReadingsException wrongEncoding(String name, Path file) throws IOException {
-        int line = 1;
-        try (InputStream bytes = Files.newInputStream(file)) {
-            byte[] start = bytes.readNBytes(2);
-            if (start.length == 2 && (start[0] & 0xFF) + (start[1] & 0xFF) == 0xFE + 0xFF) {
-                return encoding(name, 0, "the file is in UTF-16");
-            }
-        }
-        // A malformed byte sequence cannot hold a line feed, so lines can be decoded one by one.
-        try (InputStream bytes = new BufferedInputStream(Files.newInputStream(file))) {
-            ByteArrayOutputStream row = new ByteArrayOutputStream();
-            for (int next = bytes.read(); next >= 0; next = bytes.read()) {
-                row.write(next);
-                if (next == '\n') {
-                    if (!decodes(row.toByteArray())) {
-                        break;
-                    }
-                    row.reset();
-                    line++;
-                }
-            }
-        }
-        return encoding(name, line, "the line has bytes that are not UTF-8");
-    }
-
-    private static ReadingsException encoding(String name, long line, String fault) {
-        return new ReadingsException(name, line, null, null, fault, "save the table in the encoding UTF-8");
-    }
-
-    private static boolean decodes(byte[] bytes) {
-        try {
-            StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes));
-            return true;
-        } catch (CharacterCodingException e) {
-            return false;
-        }
     }
 }

@@ -6,6 +6,9 @@
  * {@link org.tonewedge.core.strip.StepTablet} or as camera frames; both give an
  * {@link org.tonewedge.core.strip.ExposureSeries}.
  *
+ * <p>Densities of several patches of a subject on bracketed frames are a {@link org.tonewedge.core.strip.Bracket}, read
+ * from a file by {@link org.tonewedge.core.strip.BracketTable}.
+ *
  * <p>Rules of a valid strip:
  *
  * <ol>

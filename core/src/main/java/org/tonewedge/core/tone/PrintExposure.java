@@ -1,5 +1,6 @@
 package org.tonewedge.core.tone;
 
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 
@@ -9,10 +10,21 @@ import org.tonewedge.core.quantity.ExposureInterval;
  * <p>Light that passes a negative of density D is 10<sup>−D</sup> of what falls on it; a negative that is denser by ΔD
  * needs 10<sup>ΔD</sup> times the exposure for the same print.
  *
+ * <p>A change is an {@link ExposureInterval}: it speaks stops, and its ratio is the factor on the exposure. Changes add.
+ * {@link PrintTime} turns them into seconds.
+ *
+ * <pre>{@code
+ * ExposureInterval change = PrintExposure.forBasePlusFog(film, reference)
+ *         .plus(PrintExposure.forMagnification(8, 5));
+ * PrintTime.ofSeconds(12).changedBy(change); // the new time
+ * }</pre>
+ *
  * @source C. E. K. Mees, The Fundamentals of Photography (1920/21), "Positive Printing": printing exposure proportional
  *     to the opacity to be printed through
  */
 public final class PrintExposure {
+
+    private static final double LARGEST_MAGNIFICATION = 1000;
 
     private PrintExposure() {}
 
@@ -25,7 +37,48 @@ public final class PrintExposure {
      * @return the change: positive for more exposure; {@link ExposureInterval#ratio()} is the factor on the time
      */
     public static ExposureInterval forBasePlusFog(Density basePlusFog, Density referenceBasePlusFog) {
-        return ExposureInterval.ofLogUnits(
-                basePlusFog.minus(referenceBasePlusFog).value());
+        return forDensity(basePlusFog, referenceBasePlusFog);
+    }
+
+    /**
+     * Returns the change of printing exposure that prints a density of one negative to the tone to which a density of
+     * another prints, such as two renderings of one grey patch.
+     *
+     * @param density a gross density of the negative to print
+     * @param referenceDensity the gross density that is to print alike, on the negative whose exposure is known
+     * @return the change: positive for more exposure
+     */
+    public static ExposureInterval forDensity(Density density, Density referenceDensity) {
+        return ExposureInterval.ofLogUnits(density.minus(referenceDensity).value());
+    }
+
+    /**
+     * Returns the change of printing exposure for another magnification, with the same lamp and aperture.
+     *
+     * <p>The illuminance on the paper is proportional to F<sup>2</sup> / (N<sup>2</sup> i<sup>2</sup>) with the image
+     * distance i = F (1 + m), so the factor on the exposure is [(1 + m) / (1 + m<sub>reference</sub>)]<sup>2</sup>. It
+     * holds for a lens of pupil magnification 1 and a light source that fills the aperture evenly; a condenser that is
+     * moved with the magnification departs from it.
+     *
+     * @param magnification print size divided by negative size, above 0 and at most 1000
+     * @param referenceMagnification the magnification of the known exposure
+     * @return the change: positive for more exposure
+     * @throws IllegalArgumentException if a magnification is out of range
+     * @source image illuminance by image distance: focal-plane exposure in the form of ISO 12232:2006, H = q L t
+     *     F<sup>2</sup> / (N<sup>2</sup> i<sup>2</sup>), as given by a general imaging library; i = F (1 + m) is the
+     *     thin-lens equation
+     */
+    public static ExposureInterval forMagnification(double magnification, double referenceMagnification) {
+        return ExposureInterval.ofRatio(
+                Math.pow((1 + magnification(magnification)) / (1 + magnification(referenceMagnification)), 2));
+    }
+
+    private static double magnification(double value) {
+        return Checks.within(
+                "magnification",
+                value,
+                Double.MIN_VALUE,
+                LARGEST_MAGNIFICATION,
+                "give print size divided by negative size");
     }
 }

@@ -66,11 +66,11 @@ final class ComparisonCsv {
 
     private ComparisonCsv() {}
 
-    static void write(List<StripComparison> rows, Path file) throws IOException {
+    static void write(List<StripComparison> rows, Fits fits, Path file) throws IOException {
         try (CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(file, StandardCharsets.UTF_8)) {
             csv.writeRecord(COLUMNS);
             for (StripComparison row : rows) {
-                csv.writeRecord(byColumn(row).values());
+                csv.writeRecord(byColumn(row, fits).values());
             }
         } catch (UncheckedIOException e) {
             throw e.getCause();
@@ -78,7 +78,7 @@ final class ComparisonCsv {
     }
 
     /** The fields of one row, numbers in full precision, in the order of {@link #COLUMNS}. */
-    static Map<String, String> byColumn(StripComparison row) {
+    static Map<String, String> byColumn(StripComparison row, Fits fits) {
         Map<String, String> fields = new LinkedHashMap<>();
         COLUMNS.forEach(column -> fields.put(column, ""));
         Strip strip = row.figures().strip();
@@ -101,7 +101,7 @@ final class ComparisonCsv {
                 .filter(found -> found.verdict() != Iso6Contrast.Verdict.NOT_MEASURED)
                 .ifPresent(found ->
                         fields.put("contrast_condition", found.verdict().name().toLowerCase(Locale.ROOT)));
-        fields.put("notes", String.join(" | ", notes(row)));
+        fields.put("notes", String.join(" | ", notes(row, fits)));
         return fields;
     }
 
@@ -131,7 +131,7 @@ final class ComparisonCsv {
     }
 
     /** Why figures are missing, and what to look at; columns with one reason share a note. */
-    static List<String> notes(StripComparison row) {
+    static List<String> notes(StripComparison row, Fits fits) {
         Map<String, List<String>> columnsByReason = new LinkedHashMap<>();
         figures(row).forEach((column, figure) -> {
             if (figure.value().isEmpty()) {
@@ -146,6 +146,7 @@ final class ComparisonCsv {
                 .map(finding -> finding.message())
                 .filter(message -> !columnsByReason.containsKey(message))
                 .forEach(notes::add);
+        notes.addAll(fits.notes(row.figures().strip()));
         row.figures()
                 .iso6Speed()
                 .filter(speed -> !speed.conditionsMet())

@@ -2,26 +2,37 @@ package org.tonewedge.examples.comparison;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
+import java.awt.Shape;
 import java.awt.Stroke;
+import java.awt.geom.Ellipse2D;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.nio.file.Path;
+import java.text.FieldPosition;
+import java.text.NumberFormat;
+import java.text.ParsePosition;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.DoubleFunction;
 import org.jfree.chart.JFreeChart;
+import org.jfree.chart.LegendItem;
 import org.jfree.chart.LegendItemCollection;
+import org.jfree.chart.annotations.XYTextAnnotation;
 import org.jfree.chart.axis.AxisLocation;
 import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.plot.DatasetRenderingOrder;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.PaintScale;
+import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.title.PaintScaleLegend;
 import org.jfree.chart.ui.RectangleEdge;
 import org.jfree.chart.ui.RectangleInsets;
 import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
+import org.jfree.data.xy.XYSeriesCollection;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.internal.Figures;
@@ -43,8 +54,17 @@ final class CurveChart {
     private static final double UNITS_PER_LOG = 140;
     private static final double UNITS_PER_STOP = ExposureInterval.ofStops(1).logUnits();
     private static final int SAMPLES = 240;
+    private static final Color STRIP = new Color(0x00, 0x72, 0xB2);
+    private static final Color MARK = new Color(0xD5, 0x5E, 0x00);
+    private static final Color PALE = new Color(0xaa, 0xaa, 0xaa);
+    private static final Shape RING = new Ellipse2D.Double(-2.5, -2.5, 5, 5);
+    private static final Shape DOT = new Ellipse2D.Double(-4, -4, 8, 8);
+    private static final Stroke FINE = new BasicStroke(1f);
+    private static final Stroke BOLD = new BasicStroke(2.2f);
+    private static final Stroke DASHED =
+            new BasicStroke(1.4f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 1f, new float[] {6f, 4f}, 0f);
 
-    private final XYPlot plot = ChartStyle.plot();
+    private final XYPlot plot = new XYPlot();
     private final ExposureAxis axis;
     private final OptionalDouble referenceSpeedPoint;
     private double lowest = Double.POSITIVE_INFINITY;
@@ -54,6 +74,8 @@ final class CurveChart {
     private CurveChart(StripFigures reference) {
         axis = reference.strip().axis();
         referenceSpeedPoint = reference.speedPointLogExposure().value();
+        ChartStyle.plain(plot);
+        plot.setDatasetRenderingOrder(DatasetRenderingOrder.FORWARD);
     }
 
     /** Draws one strip beside the reference into {@code directory/name.svg} and {@code .png}. */
@@ -62,19 +84,21 @@ final class CurveChart {
         boolean isReference = strip == reference;
         LegendItemCollection legend = new LegendItemCollection();
         if (!isReference) {
-            reference.curve().ifPresent(curve -> chart.addCurve(curve, ChartStyle.INK, ChartStyle.DASHED));
-            reference.curve().ifPresent(curve -> legend.add(ChartStyle.line("reference: " + label(reference), ChartStyle.INK, ChartStyle.DASHED)));
+            reference.curve().ifPresent(curve -> chart.addCurve(curve, ChartStyle.INK, DASHED));
+            reference
+                    .curve()
+                    .ifPresent(curve -> legend.add(line("reference: " + label(reference), ChartStyle.INK, DASHED)));
         }
-        strip.curve().ifPresent(curve -> chart.addCurve(curve, ChartStyle.BLUE, ChartStyle.BOLD));
-        strip.curve().ifPresent(curve -> legend.add(ChartStyle.line(label(strip), ChartStyle.BLUE, ChartStyle.BOLD)));
+        strip.curve().ifPresent(curve -> chart.addCurve(curve, STRIP, BOLD));
+        strip.curve().ifPresent(curve -> legend.add(line(label(strip), STRIP, BOLD)));
         chart.addReadings(strip.strip());
-        legend.add(ChartStyle.symbol("readings", ChartStyle.RING, false, ChartStyle.BLUE));
-        strip.basePlusFog().value().ifPresent(base -> chart.addLevel(base, ChartStyle.PALE));
+        legend.add(symbol("readings", RING, false, STRIP));
+        strip.basePlusFog().value().ifPresent(base -> chart.addLevel(base, PALE));
         if (strip.basePlusFog().value().isPresent()) {
-            legend.add(ChartStyle.line("base plus fog", ChartStyle.PALE, ChartStyle.FINE));
+            legend.add(line("base plus fog", PALE, FINE));
         }
         strip.iso6Contrast().ifPresent(chart::markSpeedPoint);
-        strip.iso6Contrast().ifPresent(found -> legend.add(ChartStyle.symbol("speed point and 1.30 span", ChartStyle.DOT, true, ChartStyle.ORANGE)));
+        strip.iso6Contrast().ifPresent(found -> legend.add(symbol("speed point and 1.30 span", DOT, true, MARK)));
         chart.plot.setFixedLegendItems(legend);
         String subtitle = strip.curve().isPresent() ? "" : "no curve drawn; see the notes";
         chart.write(label(strip), subtitle, List.of(), directory, name);
@@ -87,13 +111,13 @@ final class CurveChart {
         SpeedColours colours = SpeedColours.of(strips);
         for (StripFigures strip : strips) {
             if (strip != reference) {
-                Color colour = colours.of(strip).orElse(ChartStyle.PALE);
+                Color colour = colours.of(strip).orElse(PALE);
                 strip.curve().ifPresent(curve -> chart.addCurve(curve, colour, new BasicStroke(1.3f)));
             }
         }
         reference.curve().ifPresent(curve -> chart.addCurve(curve, Color.BLACK, new BasicStroke(3f)));
         LegendItemCollection legend = new LegendItemCollection();
-        legend.add(ChartStyle.line("reference: " + label(reference), Color.BLACK, new BasicStroke(3f)));
+        legend.add(line("reference: " + label(reference), Color.BLACK, new BasicStroke(3f)));
         chart.plot.setFixedLegendItems(legend);
         long drawn = strips.stream().filter(strip -> strip.curve().isPresent()).count();
         chart.write(
@@ -125,7 +149,7 @@ final class CurveChart {
             series.add(x, d);
             include(x, d);
         }
-        ChartStyle.add(plot, series, colour, stroke, null, false);
+        add(series, colour, stroke, null, false);
     }
 
     private void addReadings(Strip strip) {
@@ -134,14 +158,14 @@ final class CurveChart {
             step.readings().forEach(reading -> series.add(step.exposure().value(), reading.value()));
             step.readings().forEach(reading -> include(step.exposure().value(), reading.value()));
         }
-        ChartStyle.add(plot, series, ChartStyle.BLUE, null, ChartStyle.RING, false);
+        add(series, STRIP, null, RING, false);
     }
 
     private void addLevel(double density, Color colour) {
         XYSeries series = new XYSeries("level", false, true);
         series.add(lowest, density);
         series.add(highest, density);
-        ChartStyle.add(plot, series, colour, ChartStyle.FINE, null, false);
+        add(series, colour, FINE, null, false);
     }
 
     private void markSpeedPoint(Iso6Contrast contrast) {
@@ -156,13 +180,38 @@ final class CurveChart {
             span.add(x, d);
             span.add(end, d);
             span.add(end, top);
-            ChartStyle.add(plot, span, ChartStyle.ORANGE, new BasicStroke(1.4f), null, false);
-            ChartStyle.text(plot, String.format(Locale.ROOT, "ΔD %.2f", top - d), end + 0.05, 0.5 * (d + top), TextAnchor.CENTER_LEFT, ChartStyle.ORANGE);
-            ChartStyle.text(plot, "1.30", 0.5 * (x + end), d + 0.03, TextAnchor.BOTTOM_CENTER, ChartStyle.ORANGE);
+            add(span, MARK, new BasicStroke(1.4f), null, false);
+            text(String.format(Locale.ROOT, "ΔD %.2f", top - d), end + 0.05, 0.5 * (d + top), TextAnchor.CENTER_LEFT);
+            text("1.30", 0.5 * (x + end), d + 0.03, TextAnchor.BOTTOM_CENTER);
         }
         XYSeries point = new XYSeries("m", false, true);
         point.add(x, d);
-        ChartStyle.add(plot, point, ChartStyle.ORANGE, null, ChartStyle.DOT, true);
+        add(point, MARK, null, DOT, true);
+    }
+
+    private void text(String text, double x, double y, TextAnchor anchor) {
+        XYTextAnnotation annotation = new XYTextAnnotation(text, x, y);
+        annotation.setFont(ChartStyle.SMALL);
+        annotation.setPaint(MARK);
+        annotation.setTextAnchor(anchor);
+        plot.addAnnotation(annotation);
+    }
+
+    private void add(XYSeries series, Color colour, Stroke stroke, Shape shape, boolean filled) {
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(stroke != null, shape != null);
+        // Drawn as one path, or dashes would begin anew at every sample.
+        renderer.setDrawSeriesLineAsPath(true);
+        renderer.setSeriesPaint(0, colour);
+        if (stroke != null) {
+            renderer.setSeriesStroke(0, stroke);
+        }
+        if (shape != null) {
+            renderer.setSeriesShape(0, shape);
+            renderer.setSeriesShapesFilled(0, filled);
+        }
+        int index = plot.getDatasetCount();
+        plot.setDataset(index, new XYSeriesCollection(series));
+        plot.setRenderer(index, renderer);
     }
 
     private void write(String title, String subtitle, List<PaintScaleLegend> scales, Path directory, String name)
@@ -170,17 +219,17 @@ final class CurveChart {
         double left = Math.floor((lowest - 0.05) * 4) / 4;
         double right = Math.ceil((highest + 0.05) * 4) / 4;
         double top = Math.ceil((densest + 0.05) * 4) / 4;
-        plot.setDomainAxis(ChartStyle.axis(
+        plot.setDomainAxis(axis(
                 "log H (" + (axis.isAbsolute() ? "lux seconds" : axis.toString()) + ")",
                 left,
                 right,
                 0.5,
-                ChartStyle::oneDecimal));
-        plot.setRangeAxis(ChartStyle.axis("density", 0, top, 0.5, ChartStyle::oneDecimal));
+                CurveChart::oneDecimal));
+        plot.setRangeAxis(axis("density", 0, top, 0.5, CurveChart::oneDecimal));
         referenceSpeedPoint.ifPresent(zero -> {
             plot.setDomainAxis(
                     1,
-                    ChartStyle.axis(
+                    axis(
                             "stops from the reference's speed point",
                             (left - zero) / UNITS_PER_STOP,
                             (right - zero) / UNITS_PER_STOP,
@@ -188,12 +237,27 @@ final class CurveChart {
                             stops -> stops == 0 ? "0" : Figures.stops(stops).replaceAll(" .*", "")));
             plot.setDomainAxisLocation(1, AxisLocation.TOP_OR_LEFT);
         });
-        JFreeChart chart = ChartStyle.chart(plot, title);
-        if (!subtitle.isEmpty()) {
-            chart.addSubtitle(ChartStyle.heading(subtitle, ChartStyle.SMALL));
-        }
+        JFreeChart chart = ChartStyle.chart(title, subtitle, plot);
         scales.forEach(chart::addSubtitle);
         ChartFiles.write(chart, (right - left) * UNITS_PER_LOG, top * UNITS_PER_LOG, directory, name);
+    }
+
+    private static NumberAxis axis(String name, double from, double to, double unit, DoubleFunction<String> label) {
+        return ChartStyle.axis(name, from, to, unit, new LabelFormat(label));
+    }
+
+    private static String oneDecimal(double value) {
+        return String.format(Locale.ROOT, "%.1f", value).replace('-', '\u2212');
+    }
+
+    private static LegendItem line(String label, Color colour, Stroke stroke) {
+        return new LegendItem(label, null, null, null, new java.awt.geom.Line2D.Double(0, 0, 22, 0), stroke, colour);
+    }
+
+    private static LegendItem symbol(String label, Shape shape, boolean filled, Color colour) {
+        return new LegendItem(
+                label, null, null, null, true, shape, filled, colour, !filled, colour, FINE, false, shape, FINE,
+                colour);
     }
 
     /** Colours from slow to fast. */
@@ -237,7 +301,7 @@ final class CurveChart {
             if (!(fastest > slowest)) {
                 return Optional.empty();
             }
-            NumberAxis axis = ChartStyle.axis("exact speed", slowest, fastest, UNITS_PER_STOP, SpeedColours::speedLabel);
+            NumberAxis axis = axis("exact speed", slowest, fastest, UNITS_PER_STOP, SpeedColours::speedLabel);
 
             if (!absolute) {
                 axis.setLabel("faster →");
@@ -283,6 +347,33 @@ final class CurveChart {
 
         private static int mix(int a, int b, double t) {
             return (int) Math.round(a + (b - a) * t);
+        }
+    }
+
+    /** An axis label made by a function of the value. */
+    private static final class LabelFormat extends NumberFormat {
+
+        private static final long serialVersionUID = 1L;
+
+        private final transient DoubleFunction<String> label;
+
+        LabelFormat(DoubleFunction<String> label) {
+            this.label = label;
+        }
+
+        @Override
+        public StringBuffer format(double value, StringBuffer text, FieldPosition position) {
+            return text.append(label.apply(value));
+        }
+
+        @Override
+        public StringBuffer format(long value, StringBuffer text, FieldPosition position) {
+            return format((double) value, text, position);
+        }
+
+        @Override
+        public Number parse(String text, ParsePosition position) {
+            throw new UnsupportedOperationException("this format only writes");
         }
     }
 }

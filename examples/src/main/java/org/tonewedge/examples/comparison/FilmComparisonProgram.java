@@ -2,31 +2,23 @@ package org.tonewedge.examples.comparison;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.Charset;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
-import java.util.concurrent.Callable;
-import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /**
  * Compares the film strips of a readings table with one of them: a table, plots and a page to publish.
@@ -39,7 +31,8 @@ import picocli.CommandLine.Spec;
         version = "Tonewedge 0.1.0-SNAPSHOT",
         sortOptions = false,
         description = {
-            "Compares film strips with a reference strip and writes comparison.csv, report.html and one plot a strip.",
+            "Compares film strips with a reference strip and writes comparison.csv, report.html and one plot for each strip"
+                    + " (with --curve fit also uncertainty.csv).",
             ""
         },
         parameterListHeading = "Input:%n",
@@ -61,11 +54,8 @@ import picocli.CommandLine.Spec;
             "                   Use relative_log_exposure instead where only ratios are known.",
             "  density          the gross density read (needed); repeats are rows of their own"
         })
-public final class FilmComparisonProgram implements Callable<Integer> {
+public final class FilmComparisonProgram extends ReportProgram {
 
-    private static final int DONE = 0;
-    private static final int SOME_WITHOUT_RESULT = 1;
-    private static final int COULD_NOT_RUN = 2;
     private static final int MANY_STRIPS = 10;
 
     @Parameters(paramLabel = "FILE", description = "the readings table")
@@ -79,11 +69,14 @@ public final class FilmComparisonProgram implements Callable<Integer> {
     private String reference;
 
     @Option(
-            names = "--out",
-            required = true,
-            paramLabel = "DIR",
-            description = "where the results go; made if it is not there")
-    private Path out;
+            names = "--curve",
+            paramLabel = "KIND",
+            defaultValue = "readings",
+            description = {
+                "readings: the monotone cubic through the readings (default);",
+                "fit: a toe-shoulder model fitted robustly, whose figures have uncertainties"
+            })
+    private CurveKind curve;
 
     @Option(
             names = "--title",
@@ -92,11 +85,11 @@ public final class FilmComparisonProgram implements Callable<Integer> {
             description = "the title of the report (default: ${DEFAULT-VALUE})")
     private String title;
 
-    @Option(names = "--note", paramLabel = "TEXT", description = "a remark at the top of the report; may be repeated")
-    private List<String> notes = new ArrayList<>();
-
-    @Spec
-    private CommandSpec spec;
+    /** How the curve of a strip is made. */
+    private enum CurveKind {
+        READINGS,
+        FIT
+    }
 
     private FilmComparisonProgram() {}
 
@@ -106,10 +99,7 @@ public final class FilmComparisonProgram implements Callable<Integer> {
      * @param args the command line; {@code --help} explains it
      */
     public static void main(String[] args) {
-        System.setProperty("java.awt.headless", "true");
-        Charset terminal = Charset.defaultCharset();
-        System.exit(
-                run(args, new PrintWriter(System.out, true, terminal), new PrintWriter(System.err, true, terminal)));
+        runAndExit(new FilmComparisonProgram(), args);
     }
 
     /**
@@ -121,67 +111,54 @@ public final class FilmComparisonProgram implements Callable<Integer> {
      * @return the exit status
      */
     static int run(String[] args, PrintWriter output, PrintWriter messages) {
-        return new CommandLine(new FilmComparisonProgram())
-                .setOut(output)
-                .setErr(messages)
-                .setUsageHelpWidth(100)
-                .execute(args);
+        return run(new FilmComparisonProgram(), args, output, messages);
     }
 
     @Override
-    public Integer call() {
-        try {
-            return compare();
-        } catch (ReadingsException | IllegalArgumentException e) {
-            return fail(e.getMessage());
-        } catch (NoSuchFileException e) {
-            return fail("there is no file " + e.getFile());
-        } catch (FileAlreadyExistsException e) {
-            return fail(e.getFile() + " is a file; --out takes a directory");
-        } catch (IOException e) {
-            return fail("could not read or write: " + e);
-        }
-    }
-
-    private int fail(String message) {
-        say(spec.name() + ": " + message);
-        return COULD_NOT_RUN;
-    }
-
-    private void say(String message) {
-        spec.commandLine().getErr().println(message);
-        spec.commandLine().getErr().flush();
-    }
-
-    private int compare() throws IOException {
+    protected int report() throws IOException {
         ReadingsTable table = ReadingsTable.read(file);
         table.notices().forEach(this::say);
         table.strip(reference);
-        Files.createDirectories(out);
-        FilmComparison comparison = FilmComparison.of(table.strips(), reference);
-        ComparisonCsv.write(comparison.rows(), out.resolve("comparison.csv"));
+        Files.createDirectories(out());
+        Fits fits = new Fits();
+        FilmComparison comparison = curve == CurveKind.FIT
+                ? FilmComparison.of(table.strips(), reference, fits::draw)
+                : FilmComparison.of(table.strips(), reference);
+        ComparisonCsv.write(comparison.rows(), fits, out().resolve("comparison.csv"));
+        if (curve == CurveKind.FIT) {
+            UncertaintyCsv.write(comparison, fits, out().resolve("uncertainty.csv"));
+        }
         Map<String, String> plots = plotNames(table.strips());
         List<StripFigures> figures =
                 comparison.rows().stream().map(StripComparison::figures).toList();
         for (int i = 0; i < figures.size(); i++) {
             StripFigures strip = figures.get(i);
             CurveChart.writeStrip(
-                    strip, comparison.reference(), out, plots.get(strip.strip().id()));
+                    strip,
+                    comparison.reference(),
+                    out(),
+                    plots.get(strip.strip().id()));
             if (figures.size() >= MANY_STRIPS) {
                 say("plotted " + (i + 1) + " of " + figures.size() + ": "
                         + strip.strip().id());
             }
         }
-        CurveChart.writeOverlay(figures, comparison.reference(), out, "all-strips");
+        CurveChart.writeOverlay(figures, comparison.reference(), out(), "all-strips");
         ReportPage.write(
-                comparison, title, notes, strip -> plots.get(strip.id()), "all-strips", out.resolve("report.html"));
+                comparison,
+                fits,
+                title,
+                notes(),
+                strip -> plots.get(strip.id()),
+                "all-strips",
+                out().resolve("report.html"));
         List<String> without = comparison.rows().stream()
                 .filter(row -> !ComparisonCsv.hasResult(row))
                 .map(row -> row.figures().strip().id())
                 .toList();
-        say("wrote " + out.resolve("report.html") + " and comparison.csv for " + figures.size() + " strips"
+        say("wrote " + out().resolve("report.html") + " and comparison.csv for " + figures.size() + " strips"
                 + (without.isEmpty() ? "" : "; no result for " + String.join(", ", without) + ", see the notes there"));
-        return without.isEmpty() ? DONE : SOME_WITHOUT_RESULT;
+        return without.isEmpty() ? DONE : INCOMPLETE;
     }
 
     /** File names for the plots: the strip's identifier with everything but letters, digits, - and _ replaced. */

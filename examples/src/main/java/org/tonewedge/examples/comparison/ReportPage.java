@@ -1,6 +1,8 @@
 package org.tonewedge.examples.comparison;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -9,7 +11,6 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.examples.chart.Html;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.film.Iso6Speed;
@@ -23,7 +24,7 @@ final class ReportPage {
     private record Cell(String shown, String sorted, String style) {
 
         static Cell text(String text) {
-            return new Cell(Html.escape(text), Html.escape(text), "text");
+            return new Cell(escape(text), escape(text), "text");
         }
 
         static Cell number(OptionalDouble value, Function<Double, String> format) {
@@ -77,45 +78,60 @@ final class ReportPage {
 
     private final StringBuilder html = new StringBuilder();
     private final FilmComparison comparison;
+    private final Fits fits;
     private final List<Row> rows;
 
-    private ReportPage(FilmComparison comparison) {
+    private ReportPage(FilmComparison comparison, Fits fits) {
         this.comparison = comparison;
+        this.fits = fits;
         rows = comparison.rows().stream()
-                .map(row -> new Row(row, ComparisonCsv.byColumn(row)))
+                .map(row -> new Row(row, ComparisonCsv.byColumn(row, fits)))
                 .toList();
     }
 
     /** Writes the page; {@code plots} gives the file name of a strip's plot without its ending, beside the page. */
     static void write(
             FilmComparison comparison,
+            Fits fits,
             String title,
             List<String> notes,
             Function<Strip, String> plots,
             String overlay,
             Path file)
             throws IOException {
-        Files.writeString(file, new ReportPage(comparison).page(title, notes, plots, overlay));
+        Files.writeString(file, new ReportPage(comparison, fits).page(title, notes, plots, overlay));
     }
 
     private String page(String title, List<String> notes, Function<Strip, String> plots, String overlay)
             throws IOException {
-        html.append(Html.begin(title));
+        html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+                .append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
+                .append(escape(title))
+                .append("</title>\n<style>\n")
+                .append(resource("report.css"))
+                .append("</style>\n</head>\n<body>\n<h1>")
+                .append(escape(title))
+                .append("</h1>\n");
         lead();
         notes.forEach(
-                note -> html.append("<p class=\"note\">").append(Html.escape(note)).append("</p>\n"));
+                note -> html.append("<p class=\"note\">").append(escape(note)).append("</p>\n"));
         html.append("<h2 id=\"curves\">All curves</h2>\n");
-        html.append(Html.figure(
+        figure(
                 overlay,
-                "Characteristic curves of all strips, coloured by speed; the reference is the heavy black line."));
+                "Characteristic curves of all strips, coloured by speed; the reference is the heavy black line.");
         table();
         html.append("<h2 id=\"strips\">Strip by strip</h2>\n<div class=\"strips\">\n");
         rows.forEach(row -> strip(row, plots));
-        html.append("</div>\n").append(Html.resource(ReportPage.class, "definitions.html"));
+        html.append("</div>\n").append(definitions());
         return html.append("<script>\n")
-                .append(Html.resource(ReportPage.class, "report.js"))
+                .append(resource("report.js"))
                 .append("</script>\n</body>\n</html>\n")
                 .toString();
+    }
+
+    private String definitions() throws IOException {
+        return resource("definitions.html")
+                .replace("<!-- curve -->", resource(fits.isEmpty() ? "curve-readings.html" : "curve-fit.html"));
     }
 
     private void lead() {
@@ -129,12 +145,26 @@ final class ReportPage {
                 .append(rows.size())
                 .append(rows.size() == 1 ? " strip" : " strips")
                 .append("; reference ")
-                .append(Html.escape(name(comparison.reference().strip())))
+                .append(escape(name(comparison.reference().strip())))
                 .append(". ")
                 .append(withSpeed)
                 .append(" reach the speed point, ")
                 .append(met)
                 .append(" of them with the contrast that an ISO speed asks for.</p>\n");
+    }
+
+    private void figure(String name, String caption) {
+        html.append("<figure><img src=\"")
+                .append(name)
+                .append(".svg\" alt=\"")
+                .append(escape(caption))
+                .append("\" loading=\"lazy\"><figcaption>")
+                .append(escape(caption))
+                .append(" <a href=\"")
+                .append(name)
+                .append(".png\">PNG</a> <a href=\"")
+                .append(name)
+                .append(".svg\">SVG</a></figcaption></figure>\n");
     }
 
     private void table() {
@@ -147,7 +177,7 @@ final class ReportPage {
             html.append("<th scope=\"col\"")
                     .append(column.text() ? " class=\"text\"" : "")
                     .append("><button type=\"button\">")
-                    .append(Html.escape(column.heading()))
+                    .append(escape(column.heading()))
                     .append("</button></th>");
         }
         html.append("</tr></thead>\n<tbody>\n");
@@ -170,12 +200,12 @@ final class ReportPage {
 
     private void strip(Row row, Function<Strip, String> plots) {
         Strip strip = row.comparison().figures().strip();
-        html.append("<section>\n<h3>").append(Html.escape(name(strip))).append("</h3>\n");
-        html.append(Html.figure(plots.apply(strip), caption(row.comparison())));
-        List<String> notes = ComparisonCsv.notes(row.comparison());
+        html.append("<section>\n<h3>").append(escape(name(strip))).append("</h3>\n");
+        figure(plots.apply(strip), caption(row.comparison()));
+        List<String> notes = ComparisonCsv.notes(row.comparison(), fits);
         if (!notes.isEmpty()) {
             html.append("<ul>");
-            notes.forEach(note -> html.append("<li>").append(Html.escape(note)).append("</li>"));
+            notes.forEach(note -> html.append("<li>").append(escape(note)).append("</li>"));
             html.append("</ul>\n");
         }
         html.append("</section>\n");
@@ -249,4 +279,16 @@ final class ReportPage {
         return Double.parseDouble(text) == 0 ? text.replace("-", "") : text.replace('-', '\u2212');
     }
 
+    private static String resource(String name) throws IOException {
+        try (InputStream in = ReportPage.class.getResourceAsStream(name)) {
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        }
+    }
+
+    static String escape(String text) {
+        return text.replace("&", "&amp;")
+                .replace("<", "&lt;")
+                .replace(">", "&gt;")
+                .replace("\"", "&quot;");
+    }
 }

@@ -17,6 +17,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import javax.xml.XMLConstants;
@@ -252,6 +253,40 @@ class FilmComparisonProgramTest {
         assertTrue(
                 found.get("B").getField("notes").contains("table.csv, lines 4 to 26"),
                 found.get("B").getField("notes"));
+    }
+
+    @Test
+    void aRobustFitFindsTheDustAndGivesUncertainties() throws IOException {
+        String dusty = Files.readAllLines(ProjectFiles.demoStrips()).stream()
+                .filter(line -> line.matches("(strip|R00|S23),.*"))
+                .collect(Collectors.joining("\n", "", "\n"));
+        Path file = table(dusty);
+        Run result = run(
+                file.toString(),
+                "--reference",
+                "R00",
+                "--curve",
+                "fit",
+                "--out",
+                scratch.resolve("fit").toString());
+        assertEquals(0, result.status(), result.messages());
+        NamedCsvRecord row = rows(scratch.resolve("fit")).get("S23");
+        // The strip was made with a speed half a stop below its box, and dust of 0.34 on the step at log H −1.501.
+        assertEquals(-0.5, Double.parseDouble(row.getField("stops_vs_box")), 0.15);
+        assertTrue(row.getField("notes").contains("distrusted: strip 'S23'"), row.getField("notes"));
+        assertTrue(row.getField("notes").contains("at log H \u22121.501 lx·s is +0.34"), row.getField("notes"));
+        double truth = Math.log10(0.8 / (200 * Math.pow(2, -0.5)));
+        try (CsvReader<NamedCsvRecord> csv =
+                CsvReader.builder().ofNamedCsvRecord(scratch.resolve("fit/uncertainty.csv"))) {
+            NamedCsvRecord speedPoint = csv.stream()
+                    .filter(record -> record.getField("strip").equals("S23"))
+                    .filter(record -> record.getField("figure").equals("log_h_m"))
+                    .findFirst()
+                    .orElseThrow();
+            assertTrue(Double.parseDouble(speedPoint.getField("lower_95")) < truth);
+            assertTrue(Double.parseDouble(speedPoint.getField("upper_95")) > truth);
+        }
+        assertTrue(Files.readString(scratch.resolve("fit/report.html")).contains("uncertainty.csv"));
     }
 
     @Test

@@ -4,6 +4,8 @@ package org.tonewedge.fitting.internal;
 final class Landmarks {
 
     private static final double LEAST_GAP = 1e-3;
+    private static final double SHARPEST_START = 0.12;
+    private static final double SOFTEST_START = 0.4;
 
     private final Readings readings;
     /** The least density: that of the unexposed readings, if there are any. */
@@ -79,8 +81,35 @@ final class Landmarks {
         }
     }
 
-    double middle() {
-        return 0.5 * (foot + top);
+    /**
+     * The softness of the toe: a soft ramp encloses the area π² s²/6 with its own straight lines, and the readings below
+     * the middle give the area.
+     */
+    double toeSoftness() {
+        return softness(-1);
+    }
+
+    /** The softness of the shoulder, likewise. */
+    double shoulderSoftness() {
+        return softness(1);
+    }
+
+    private double softness(int side) {
+        double[] x = readings.logExposures();
+        double[] d = readings.densities();
+        double middle = 0.5 * (foot + top);
+        double area = 0;
+        for (int i = 1; i < x.length; i++) {
+            if (side * (0.5 * (x[i] + x[i - 1]) - middle) > 0) {
+                area += 0.5 * (x[i] - x[i - 1]) * (broken(x[i]) - d[i] + broken(x[i - 1]) - d[i - 1]);
+            }
+        }
+        double squared = 6 / (Math.PI * Math.PI) * side * area / steepest;
+        return Math.max(SHARPEST_START, Math.min(Math.sqrt(Math.max(squared, 0)), SOFTEST_START * run()));
+    }
+
+    private double broken(double x) {
+        return Math.max(least, Math.min(least + steepest * (x - foot), greatest));
     }
 
     double run() {

@@ -1,5 +1,7 @@
 package org.tonewedge.fitting.internal;
 
+import java.util.Arrays;
+
 /**
  * The sum of squares of a {@link Shape} fitted to readings, as a function of its shape parameters alone: for each of
  * their values the offset and the scale that fit best are found in closed form (variable projection).
@@ -28,6 +30,7 @@ final class SeparableObjective implements Objective {
     private double[] values = new double[0];
     private double[] residuals = new double[0];
     private double[] centred = new double[0];
+    private final double[][] projected = new double[MOST_SHAPE_PARAMETERS][0];
     private final double[][] partials = new double[MOST_SHAPE_PARAMETERS][0];
     private final double[] gradient = new double[MOST_SHAPE_PARAMETERS];
     private final double[] partialMean = new double[MOST_SHAPE_PARAMETERS];
@@ -65,11 +68,15 @@ final class SeparableObjective implements Objective {
             centred = new double[count];
             for (int k = 0; k < partials.length; k++) {
                 partials[k] = new double[count];
+                projected[k] = new double[count];
             }
         }
         System.arraycopy(x, 0, this.x, 0, exposed);
         System.arraycopy(observed, 0, this.observed, 0, count);
         reweigh(weights);
+        for (int k = shape.size(); k < projected.length; k++) {
+            Arrays.fill(projected[k], 0, count, 0);
+        }
         for (int i = exposed; i < count; i++) {
             values[i] = 0;
             for (double[] partial : partials) {
@@ -158,48 +165,88 @@ final class SeparableObjective implements Objective {
     }
 
     @Override
-    public void linearise(double[] q, double[][] triangle, double[] projected) {
+    public void linearise(double[] q, double[][] triangle, double[] rotated) {
         int n = shape.size();
         formNormalEquations(n);
         if (penalty != null) {
             penalty.addTo(q, normal, gradient);
         }
-        factorise(n, triangle, projected);
+        factorise(n, triangle, rotated);
     }
 
     /** The normal equations of the shape parameters with offset and scale eliminated, and the gradient. */
     private void formNormalEquations(int n) {
         for (int k = 0; k < n; k++) {
-            double[] partial = partials[k];
-            double sum = 0;
-            double withValue = 0;
-            double withResidual = 0;
-            for (int i = 0; i < count; i++) {
-                double weighted = weights[i] * partial[i];
-                sum += weighted;
-                withValue += weighted * centred[i];
-                withResidual += weighted * residuals[i];
-            }
-            partialMean[k] = holdsOffset() ? 0 : sum / totalWeight;
-            partialByValue[k] = withValue / valueSpread;
-            gradient[k] = scale * withResidual;
+            project(k);
         }
+        // One pass with every sum in a register; a shape with fewer parameters leaves the other columns at 0.
+        double[] a = projected[0];
+        double[] b = projected[1];
+        double[] c = projected[2];
+        double[] d = projected[3];
+        double aa = 0;
+        double ab = 0;
+        double ac = 0;
+        double ad = 0;
+        double bb = 0;
+        double bc = 0;
+        double bd = 0;
+        double cc = 0;
+        double cd = 0;
+        double dd = 0;
+        for (int i = 0; i < count; i++) {
+            double w = weights[i];
+            double ai = a[i];
+            double bi = b[i];
+            double ci = c[i];
+            double di = d[i];
+            double wa = w * ai;
+            double wb = w * bi;
+            double wc = w * ci;
+            aa += wa * ai;
+            ab += wa * bi;
+            ac += wa * ci;
+            ad += wa * di;
+            bb += wb * bi;
+            bc += wb * ci;
+            bd += wb * di;
+            cc += wc * ci;
+            cd += wc * di;
+            dd += w * di * di;
+        }
+        double square = scale * scale;
+        double[][] sums = {{aa, ab, ac, ad}, {ab, bb, bc, bd}, {ac, bc, cc, cd}, {ad, bd, cd, dd}};
         for (int k = 0; k < n; k++) {
-            for (int l = 0; l <= k; l++) {
-                double[] first = partials[k];
-                double[] second = partials[l];
-                double sum = 0;
-                for (int i = 0; i < count; i++) {
-                    sum += weights[i] * (first[i] - partialMean[k]) * (second[i] - partialMean[l]);
-                }
-                double element = scale * scale * (sum - partialByValue[k] * partialByValue[l] * valueSpread);
-                normal[k][l] = element;
-                normal[l][k] = element;
+            for (int l = 0; l < n; l++) {
+                normal[k][l] = square * sums[k][l];
             }
         }
     }
 
-    private void factorise(int n, double[][] triangle, double[] projected) {
+    /** Takes from a partial derivative what offset and scale make up for, and forms its gradient. */
+    private void project(int k) {
+        double[] partial = partials[k];
+        double[] rest = projected[k];
+        double sum = 0;
+        double withValue = 0;
+        double withResidual = 0;
+        for (int i = 0; i < count; i++) {
+            double weighted = weights[i] * partial[i];
+            sum += weighted;
+            withValue += weighted * centred[i];
+            withResidual += weighted * residuals[i];
+        }
+        double mean = holdsOffset() ? 0 : sum / totalWeight;
+        double byValue = withValue / valueSpread;
+        for (int i = 0; i < count; i++) {
+            rest[i] = partial[i] - mean - byValue * centred[i];
+        }
+        partialMean[k] = mean;
+        partialByValue[k] = byValue;
+        gradient[k] = scale * withResidual;
+    }
+
+    private void factorise(int n, double[][] triangle, double[] rotated) {
         for (int k = 0; k < n; k++) {
             double pivot = normal[k][k];
             for (int i = 0; i < k; i++) {
@@ -210,9 +257,9 @@ final class SeparableObjective implements Objective {
             triangle[k][k] = diagonal;
             double right = gradient[k];
             for (int i = 0; i < k; i++) {
-                right -= triangle[i][k] * projected[i];
+                right -= triangle[i][k] * rotated[i];
             }
-            projected[k] = diagonal > 0 ? right / diagonal : 0;
+            rotated[k] = diagonal > 0 ? right / diagonal : 0;
             for (int j = k + 1; j < n; j++) {
                 double sum = normal[k][j];
                 for (int i = 0; i < k; i++) {

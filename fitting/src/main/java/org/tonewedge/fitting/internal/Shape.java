@@ -5,7 +5,7 @@ package org.tonewedge.fitting.internal;
  * parameters q. Parameters that are positive by nature are given as their natural logarithms, so that a search can not
  * leave their range.
  *
- * <p>φ rises strictly with x. Implementations are stateless.
+ * <p>φ rises with x wherever it lies between its limits. Implementations are stateless.
  */
 public interface Shape {
 

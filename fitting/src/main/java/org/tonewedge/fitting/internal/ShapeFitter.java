@@ -14,13 +14,16 @@ public final class ShapeFitter {
 
     private static final ThreadLocal<ShapeFitter> OF_THREAD = ThreadLocal.withInitial(ShapeFitter::new);
 
-    private static final double TOLERANCE = 1e-5;
+    /** Parameters are found to a ten-thousandth of their standard errors. */
+    private static final double TOLERANCE = 1e-4;
+
     private static final int MOST_ITERATIONS = 60;
     private static final int MOST_REWEIGHTINGS = 60;
     private static final double SETTLED = 1e-5;
     /** The spread of ln softness in the penalty, and the standard error of ln softness from which it is used. */
     private static final double PENALTY_SPREAD = 1;
 
+    private static final double[] SOFTER_STARTS = {0.1, 0.2, 0.4};
     private static final double LEAST_DEVIATION = 1e-9;
 
     private final LevenbergMarquardt search = new LevenbergMarquardt(SeparableObjective.MOST_SHAPE_PARAMETERS);
@@ -61,9 +64,20 @@ public final class ShapeFitter {
      * @return the fit; look at its {@link ShapeFit.Search#stopReason()} first
      */
     public ShapeFit fit(ShapeKind kind, Readings readings, Settings settings) {
+        return fit(kind, readings, settings, start(kind, readings));
+    }
+
+    /**
+     * Returns where the search starts, from the readings.
+     *
+     * @param kind the shape
+     * @param readings the readings
+     * @return the shape parameters
+     */
+    public static double[] start(ShapeKind kind, Readings readings) {
         double[] q = new double[kind.shape().size()];
         kind.start(Landmarks.of(readings), q);
-        return fit(kind, readings, settings, q);
+        return q;
     }
 
     /**
@@ -95,6 +109,10 @@ public final class ShapeFitter {
             iterations += search.iterations();
         }
         boolean penalised = settings.penalised && isSoftnessUndetermined(kind, reason, settings);
+        if (!settings.penalised && isStuck(kind, reason)) {
+            reason = retry(kind, q, bounds, start, reason);
+            iterations += search.iterations();
+        }
         if (penalised) {
             double variance = settings.isVarianceKnown()
                     ? settings.knownVariance
@@ -158,6 +176,35 @@ public final class ShapeFitter {
             return rises ? StopReason.GRADIENT : StopReason.UNDEFINED_START;
         }
         return search.minimise(objective, q, bounds, TOLERANCE, MOST_ITERATIONS);
+    }
+
+    private boolean isStuck(ShapeKind kind, StopReason reason) {
+        for (int k = 0; k < kind.shape().size(); k++) {
+            if (kind.isSoftness(k) && search.isHeld(k)) {
+                return true;
+            }
+        }
+        return kind.hasSoftness() && !reason.isConverged();
+    }
+
+    /** Searches from softer starts too, and ends at the least sum of squares of all. */
+    private StopReason retry(ShapeKind kind, double[] q, Bounds bounds, double[] start, StopReason reason) {
+        double least = search.sumOfSquares();
+        double[] best = q.clone();
+        StopReason bestReason = reason;
+        for (double softness : SOFTER_STARTS) {
+            for (int k = 0; k < q.length; k++) {
+                q[k] = kind.isSoftness(k) ? Math.log(softness) : start[k];
+            }
+            StopReason again = minimise(q, bounds);
+            if (again.isConverged() && (search.sumOfSquares() < least || !bestReason.isConverged())) {
+                least = search.sumOfSquares();
+                best = q.clone();
+                bestReason = again;
+            }
+        }
+        System.arraycopy(best, 0, q, 0, q.length);
+        return bestReason.isConverged() ? minimise(q, bounds) : bestReason;
     }
 
     private boolean isSoftnessUndetermined(ShapeKind kind, StopReason reason, Settings settings) {

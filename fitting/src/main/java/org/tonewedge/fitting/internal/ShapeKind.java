@@ -10,9 +10,9 @@ public enum ShapeKind {
         @Override
         void start(Landmarks at, double[] q) {
             q[0] = at.foot;
-            q[1] = Math.log(Math.min(USUAL_SOFTNESS, 0.3 * at.run()));
+            q[1] = Math.log(at.toeSoftness());
             q[2] = at.run();
-            q[3] = q[1];
+            q[3] = Math.log(at.shoulderSoftness());
         }
 
         @Override
@@ -150,7 +150,7 @@ public enum ShapeKind {
     public static final double USUAL_SOFTNESS = 0.2;
 
     /** The least softness searched, in log units: a corner that no strip can tell from a sharp one. */
-    private static final double LEAST_WIDTH = 0.01;
+    private static final double LEAST_WIDTH = 0.002;
 
     /**
      * The least distance from toe to shoulder, in log units. Nearer ones give all but the same curve with an ever greater

@@ -209,22 +209,32 @@ public final class Shapes {
         public void fill(double[] x, int count, double[] q, double[] values, double[][] partials) {
             double toe = Math.exp(q[1]);
             double shoulder = Math.exp(q[3]);
+            double perToe = 1 / toe;
+            double perShoulder = 1 / shoulder;
+            double toePosition = q[0];
+            double shoulderPosition = q[0] + q[2];
+            double[] byPosition = partials[0];
+            double[] byToe = partials[1];
+            double[] byRun = partials[2];
+            double[] byShoulder = partials[3];
+            // ln(1 + e) instead of log1p: half the time, and as good in density.
             for (int i = 0; i < count; i++) {
-                double z = (x[i] - q[0]) / toe;
+                double z = (x[i] - toePosition) * perToe;
                 double e = Math.exp(-Math.abs(z));
-                double ramp = Math.max(z, 0) + Math.log1p(e);
-                double logistic = (z >= 0 ? 1 : e) / (1 + e);
-                double toeSlope = logistic;
-                partials[1][i] = toe * (ramp - z * logistic);
+                double inverse = 1 / (1 + e);
+                double ramp = Math.max(z, 0) + Math.log(1 + e);
+                double toeSlope = z >= 0 ? inverse : e * inverse;
                 double value = toe * ramp;
-                z = (x[i] - q[0] - q[2]) / shoulder;
+                byToe[i] = value - toe * z * toeSlope;
+                z = (x[i] - shoulderPosition) * perShoulder;
                 e = Math.exp(-Math.abs(z));
-                ramp = Math.max(z, 0) + Math.log1p(e);
-                logistic = (z >= 0 ? 1 : e) / (1 + e);
-                partials[0][i] = logistic - toeSlope;
-                partials[2][i] = logistic;
-                partials[3][i] = -shoulder * (ramp - z * logistic);
-                values[i] = value - shoulder * ramp;
+                inverse = 1 / (1 + e);
+                ramp = shoulder * (Math.max(z, 0) + Math.log(1 + e));
+                double shoulderSlope = z >= 0 ? inverse : e * inverse;
+                byPosition[i] = shoulderSlope - toeSlope;
+                byRun[i] = shoulderSlope;
+                byShoulder[i] = shoulder * z * shoulderSlope - ramp;
+                values[i] = value - ramp;
             }
         }
     }

@@ -19,7 +19,8 @@ import java.util.List;
 import org.tonewedge.fitting.internal.ShapeKind;
 
 /**
- * A family of characteristic curves with few parameters, such as {@link #TOE_SHOULDER}. All rise with exposure.
+ * A family of characteristic curves with few parameters, such as {@link #TOE_SHOULDER}. All rise with exposure; the one exception
+ * is told there.
  *
  * <p>Below x is log<sub>10</sub> H, D the gross density, B base plus fog, and softplus(z) = ln(1 + e<sup>z</sup>) a ramp
  * that is 0 far below 0, z far above, and round between. In the sigmoids z = (x − position)/width and R is the density
@@ -29,6 +30,10 @@ public enum CurveFamily {
     /**
      * A toe, a straight line and a shoulder, toe and shoulder each with a softness of its own: D = B + g (s<sub>t</sub>
      * softplus((x − x<sub>t</sub>)/s<sub>t</sub>) − s<sub>s</sub> softplus((x − x<sub>s</sub>)/s<sub>s</sub>)).
+     *
+     * <p>The softer of the two reaches under the sharper: beside a sharp toe a soft shoulder lowers the curve a little below
+     * base plus fog, and beside a sharp shoulder a soft toe raises it above the maximum. There is one turning point, at
+     * x<sub>t</sub> − (x<sub>s</sub> − x<sub>t</sub>) s<sub>t</sub>/(s<sub>s</sub> − s<sub>t</sub>).
      */
     TOE_SHOULDER(
             "toe, straight line and shoulder",

@@ -166,7 +166,7 @@ public final class CurveFit {
         return ShapeFitter.ofThread().fit(reached.kind(), input.readings(), settings(input), start);
     }
 
-    private ShapeFit search(FitInput input, CurveFamily sought) {
+    ShapeFit search(FitInput input, CurveFamily sought) {
         input.requireFittable(sought);
         return ShapeFitter.ofThread().fit(sought.kind(), input.readings(), settings(input));
     }
@@ -274,11 +274,10 @@ public final class CurveFit {
     }
 
     private FittedCurve fitted(FitInput input, CurveFamily reached, ShapeFit fit) {
-        String what = input.name() + " (" + reached + ")";
         if (!fit.search().stopReason().isConverged()) {
             throw new CurveFitException(
                     FitFailure.NOT_CONVERGED,
-                    what + ": no least sum of squares was found in "
+                    what(input, reached) + ": no least sum of squares was found in "
                             + fit.search().iterations()
                             + " iterations: look for bad readings, use a robust loss, or fit a family with fewer"
                             + " parameters");
@@ -289,7 +288,7 @@ public final class CurveFit {
             double value = fit.kind().natural(fit.shape())[held];
             throw new CurveFitException(
                     FitFailure.BOUND_HIT,
-                    what + ": " + parameter + " ran to the end of its range, " + value
+                    what(input, reached) + ": " + parameter + " ran to the end of its range, " + value
                             + ", so the readings do not determine it: " + remedy(parameter));
         }
         double[][] covariance = fit.unscaledCovariance();
@@ -297,7 +296,7 @@ public final class CurveFit {
             if (!(covariance[k][k] < MOST_INFLATION)) {
                 throw new CurveFitException(
                         FitFailure.ILL_CONDITIONED,
-                        what
+                        what(input, reached)
                                 + ": the readings cannot tell the parameters apart: read steps over a longer range, or fit a"
                                 + " family with fewer parameters");
             }
@@ -305,11 +304,15 @@ public final class CurveFit {
         if (!reached.kind().shape().reachesBase() && input.basePlusFog().isEmpty()) {
             throw new CurveFitException(
                     FitFailure.BASE_PLUS_FOG_UNKNOWN,
-                    what
+                    what(input, reached)
                             + ": the strip shows no toe and has no base-plus-fog reading, so nothing tells base plus fog: read"
                             + " an unexposed, processed part of the film");
         }
         return new FittedCurve(this, input, reached, fit);
+    }
+
+    private static String what(FitInput input, CurveFamily reached) {
+        return input.name() + " (" + reached + ")";
     }
 
     private static String remedy(CurveParameter parameter) {

@@ -1,9 +1,10 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.Objects;
+import org.tonewedge.core.curve.NotDeterminableException;
 
 /** A curve that could not be fitted; the message names the strip, what was found and what to do. */
-public final class CurveFitException extends RuntimeException {
+public final class CurveFitException extends NotDeterminableException {
 
     private static final long serialVersionUID = 1L;
 

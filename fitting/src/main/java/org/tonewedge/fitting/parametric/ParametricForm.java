@@ -191,14 +191,21 @@ public final class ParametricForm implements CurveForm {
     }
 
     /**
-     * Returns none: every family rises throughout.
+     * Returns the turning point of a curve with toe and shoulder of unlike softness, which the softer of the two puts
+     * beyond the sharper; other families have none.
      *
      * @param from the lower end of the range
      * @param to the upper end of the range
-     * @return an empty array
+     * @return the turning point if it lies inside the range
      */
     @Override
     public double[] turningPoints(double from, double to) {
+        if (family == CurveFamily.TOE_SHOULDER) {
+            double turn = values[2] + (values[2] - values[4]) * values[3] / (values[5] - values[3]);
+            if (turn > from && turn < to) {
+                return new double[] {turn};
+            }
+        }
         return NO_TURNING_POINTS;
     }
 

@@ -19,7 +19,8 @@
  *   <li>The curve answers over the exposures that were read, as every curve does.
  * </ol>
  *
- * <p>How good the engine is: <a href="doc-files/nist-regression.html">certified values</a>.
+ * <p>How good the engine is: <a href="doc-files/nist-regression.html">certified values</a>; how good and how
+ * fast the fits are: <a href="doc-files/fit-quality.html">fit quality</a>.
  *
  * <p>All types are immutable and thread safe.
  */

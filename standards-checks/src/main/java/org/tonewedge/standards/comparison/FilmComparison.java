@@ -36,7 +36,7 @@ public final class FilmComparison {
      * @throws IllegalArgumentException if no strip has the identifier, or the strips are on different exposure axes
      */
     public static FilmComparison of(List<Strip> strips, String referenceId) {
-        return of(strips, referenceId, CharacteristicCurve::through);
+        return of(referenceId, strips.stream().map(StripFigures::of).toList());
     }
 
     /**
@@ -50,14 +50,22 @@ public final class FilmComparison {
      */
     public static FilmComparison of(
             List<Strip> strips, String referenceId, Function<Strip, CharacteristicCurve> drawing) {
-        List<StripFigures> figures =
-                strips.stream().map(strip -> StripFigures.of(strip, drawing)).toList();
+        return of(
+                referenceId,
+                strips.stream().map(strip -> StripFigures.of(strip, drawing)).toList());
+    }
+
+    private static FilmComparison of(String referenceId, List<StripFigures> figures) {
         StripFigures reference = figures.stream()
                 .filter(candidate -> candidate.strip().id().equals(referenceId))
                 .findFirst()
                 .orElseThrow(() -> new IllegalArgumentException("no strip is called '" + referenceId + "'; there are "
                         + String.join(
-                                ", ", strips.stream().map(Strip::id).limit(50).toList())));
+                                ", ",
+                                figures.stream()
+                                        .map(each -> each.strip().id())
+                                        .limit(50)
+                                        .toList())));
         return new FilmComparison(
                 reference,
                 figures.stream().map(own -> StripComparison.of(own, reference)).toList());

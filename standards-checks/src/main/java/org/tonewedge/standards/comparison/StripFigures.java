@@ -25,8 +25,9 @@ import org.tonewedge.standards.film.Iso6Speed;
  * lengths of toe and straight line. A figure that cannot be had gives its reason instead; one strip's trouble never stops
  * the others.
  *
- * <p>A strip whose readings cannot be those of a negative, because a density falls or lies below base plus fog by more
- * than noise ({@link StripCheck}), gets no curve: a figure read beside a speck of dust would be wrong without saying so.
+ * <p>A strip read backwards, or below its base plus fog, by more than noise ({@link StripCheck}) gets no curve. Where a
+ * density falls, the cubic through the readings gets no figures either: one read beside a speck of dust would be wrong
+ * without saying so. A curve of the caller's choice, such as a robust fit, decides that for itself.
  *
  * <p>Immutable and thread safe.
  */
@@ -92,13 +93,22 @@ public final class StripFigures {
     }
 
     private CharacteristicCurve draw(Function<Strip, CharacteristicCurve> drawing) {
+        refuse(findings, StripFinding.Kind.RUNS_BACKWARDS, StripFinding.Kind.BELOW_BASE_PLUS_FOG);
+        return drawing.apply(strip);
+    }
+
+    private static CharacteristicCurve throughReadings(Strip strip) {
+        refuse(StripCheck.withDefaults().check(strip), StripFinding.Kind.DENSITY_FALLS);
+        return CharacteristicCurve.through(strip);
+    }
+
+    private static void refuse(List<StripFinding> findings, StripFinding.Kind... kinds) {
         findings.stream()
-                .filter(finding -> finding.kind() != StripFinding.Kind.REPEATS_DISAGREE)
+                .filter(finding -> List.of(kinds).contains(finding.kind()))
                 .findFirst()
                 .ifPresent(finding -> {
                     throw new NotDeterminableException(finding.message());
                 });
-        return drawing.apply(strip);
     }
 
     private double length(Optional<CurveRegion> region, String reason) {
@@ -135,7 +145,7 @@ public final class StripFigures {
      * @return its figures
      */
     public static StripFigures of(Strip strip) {
-        return of(strip, CharacteristicCurve::through);
+        return of(strip, StripFigures::throughReadings);
     }
 
     /**

@@ -1,0 +1,294 @@
+package org.tonewedge.core.curve;
+
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Gradient;
+
+/**
+ * A characteristic curve read backwards by a look-up table, for scans of millions of samples: the log exposure of a
+ * density, by straight lines between many equally spaced densities.
+ *
+ * <pre>{@code
+ * InverseCurveTable table = InverseCurveTable.of(curve);
+ * table.logExposures(densities, logExposures);
+ * }</pre>
+ *
+ * <p><b>Flat parts.</b> Where the gradient is G, an error e in density is an error e/G in log exposure, without limit where
+ * the curve is level. The table therefore covers only the stretch about the steepest point in which the gradient does not
+ * sink below a least one, {@value #USUAL_LEAST_GRADIENT} unless told otherwise, and refuses the densities beyond.
+ *
+ * <p><b>Error.</b> The density of the curve at the log exposure given is within {@link #errorBound()} of the density asked
+ * for: both lie between the same two neighbouring densities of the table. {@link #greatestErrorFound()} is what it comes
+ * to, far less as a rule.
+ *
+ * <p>Questions are plain numbers: gross density, and log<sub>10</sub> H on the axis of the curve. Immutable and thread
+ * safe.
+ */
+public final class InverseCurveTable {
+
+    /** The usual number of cells; the table then fits into the first cache of a processor. */
+    public static final int USUAL_CELLS = 4096;
+
+    /** The usual least gradient: an error of 0.01 in density is then one of 0.2, two thirds of a stop, in log exposure. */
+    public static final double USUAL_LEAST_GRADIENT = 0.05;
+
+    private static final int MOST_CELLS = 1 << 20;
+    private static final int SCANNED = 2048;
+    private static final int BISECTIONS = 60;
+    private static final double[] CHECKED_PARTS = {0.25, 0.5, 0.75};
+    /** In density: rounding that is let pass at the ends. */
+    private static final double ROUNDING = 1e-9;
+
+    private final CharacteristicCurve curve;
+    private final Gradient leastGradient;
+    private final double lowest;
+    private final double highest;
+    private final double cellsPerUnit;
+    /** Half a cell below the lowest density. */
+    private final double start;
+    /** The log exposures at the cell ends, with one more beyond each end for what rounding takes over the edge. */
+    private final double[] ends;
+
+    private final double greatestError;
+
+    private InverseCurveTable(
+            CharacteristicCurve curve, Gradient leastGradient, double oneEnd, double otherEnd, int cells) {
+        this.curve = curve;
+        this.leastGradient = leastGradient;
+        double one = curve.density(oneEnd);
+        double other = curve.density(otherEnd);
+        boolean rising = one < other;
+        lowest = Math.min(one, other);
+        highest = Math.max(one, other);
+        cellsPerUnit = cells / (highest - lowest);
+        start = lowest - 0.5 / cellsPerUnit;
+        ends = new double[cells + 3];
+        ends[1] = rising ? oneEnd : otherEnd;
+        ends[cells + 1] = rising ? otherEnd : oneEnd;
+        for (int k = 1; k < cells; k++) {
+            ends[k + 1] = curve.logExposure(lowest + k / cellsPerUnit);
+        }
+        ends[0] = ends[1];
+        ends[cells + 2] = ends[cells + 1];
+        greatestError = greatestError(cells);
+    }
+
+    private double greatestError(int cells) {
+        double greatest = 0;
+        for (int k = 0; k < cells; k++) {
+            for (double part : CHECKED_PARTS) {
+                double density = lowest + (k + part) / cellsPerUnit;
+                greatest = Math.max(greatest, Math.abs(curve.form().density(unguarded(density)) - density));
+            }
+        }
+        return greatest;
+    }
+
+    /**
+     * Writes out the inverse of a monotone curve with the usual number of cells, where its gradient is at least
+     * {@value #USUAL_LEAST_GRADIENT}.
+     *
+     * @param curve the curve
+     * @return the table
+     * @throws NotDeterminableException as {@link #of(CharacteristicCurve, Gradient, int)} does
+     */
+    public static InverseCurveTable of(CharacteristicCurve curve) {
+        return of(curve, Gradient.of(USUAL_LEAST_GRADIENT), USUAL_CELLS);
+    }
+
+    /**
+     * Writes out the inverse of a monotone curve.
+     *
+     * @param curve the curve, rising or falling
+     * @param leastGradient the least steepness that the table covers, above 0, whichever way the curve goes
+     * @param cells the number of cells, from 1 to 1 048 576
+     * @return the table
+     * @throws IllegalArgumentException if the least gradient is not above 0 or the number of cells is out of range
+     * @throws AmbiguousDensityException if the curve reverses
+     * @throws NotDeterminableException if the curve is nowhere steep enough
+     */
+    public static InverseCurveTable of(CharacteristicCurve curve, Gradient leastGradient, int cells) {
+        Checks.positive("least gradient of an inverse table", leastGradient.value());
+        Checks.within("number of cells", cells, 1, MOST_CELLS, "");
+        if (!curve.isMonotone()) {
+            throw new AmbiguousDensityException(curve.name() + ": the curve reverses, so that its densities have more"
+                    + " than one exposure; restrict it to one branch before its inverse is written out");
+        }
+        double from = curve.lowestExposure().value();
+        double width = (curve.highestExposure().value() - from) / SCANNED;
+        int steepest = 0;
+        for (int i = 1; i <= SCANNED; i++) {
+            if (steepness(curve, from + i * width) > steepness(curve, from + steepest * width)) {
+                steepest = i;
+            }
+        }
+        if (!(steepness(curve, from + steepest * width) > leastGradient.value())) {
+            throw new NotDeterminableException(curve.name() + ": the gradient is nowhere above " + leastGradient
+                    + "; exposures cannot be told from densities so flat");
+        }
+        return new InverseCurveTable(
+                curve,
+                leastGradient,
+                end(curve, leastGradient.value(), from, width, steepest, -1),
+                end(curve, leastGradient.value(), from, width, steepest, 1),
+                cells);
+    }
+
+    private static double steepness(CharacteristicCurve curve, double at) {
+        return Math.abs(curve.form().gradient(at));
+    }
+
+    /** How far the steep stretch reaches from its steepest point, in one direction. */
+    private static double end(
+            CharacteristicCurve curve, double least, double from, double width, int steepest, int direction) {
+        int i = steepest;
+        while (i + direction >= 0
+                && i + direction <= SCANNED
+                && steepness(curve, from + (i + direction) * width) >= least) {
+            i += direction;
+        }
+        if (i == 0) {
+            return from;
+        }
+        if (i == SCANNED) {
+            return curve.highestExposure().value();
+        }
+        double steep = from + i * width;
+        double flat = from + (i + direction) * width;
+        for (int k = 0; k < BISECTIONS; k++) {
+            double middle = 0.5 * (steep + flat);
+            if (steepness(curve, middle) >= least) {
+                steep = middle;
+            } else {
+                flat = middle;
+            }
+        }
+        return steep;
+    }
+
+    /**
+     * Returns the curve.
+     *
+     * @return the curve that was written out
+     */
+    public CharacteristicCurve curve() {
+        return curve;
+    }
+
+    /**
+     * Returns the least steepness covered.
+     *
+     * @return the gradient below which the table refuses, without its sign
+     */
+    public Gradient leastGradient() {
+        return leastGradient;
+    }
+
+    /**
+     * Returns the least density that the table answers.
+     *
+     * @return the gross density
+     */
+    public Density lowestDensity() {
+        return Density.of(lowest);
+    }
+
+    /**
+     * Returns the greatest density that the table answers.
+     *
+     * @return the gross density
+     */
+    public Density highestDensity() {
+        return Density.of(highest);
+    }
+
+    /**
+     * Returns the greatest error that the table can have: the distance between two of its densities.
+     *
+     * @return the bound of the difference between the density asked for and that of the curve at the log exposure given
+     * @units density
+     */
+    public double errorBound() {
+        return 1 / cellsPerUnit;
+    }
+
+    /**
+     * Returns the greatest error found, at three densities of each cell.
+     *
+     * @return the greatest difference found between the density asked for and that of the curve at the log exposure given
+     * @units density
+     */
+    public double greatestErrorFound() {
+        return greatestError;
+    }
+
+    /**
+     * Returns the log exposure of a density.
+     *
+     * @param density the gross density
+     * @return log<sub>10</sub> H on the axis of the curve
+     * @throws OutsideMeasuredRangeException if the curve does not reach the density, or is too flat there
+     */
+    public double logExposure(double density) {
+        if (!covers(density)) {
+            throw outside(density, "");
+        }
+        return unguarded(density);
+    }
+
+    /**
+     * Writes the log exposures of many densities. Allocates nothing.
+     *
+     * @param densities the gross density of each sample
+     * @param logExposures receives log<sub>10</sub> H on the axis of the curve for each; may be the same array
+     * @throws IllegalArgumentException if the arrays differ in length
+     * @throws OutsideMeasuredRangeException if the curve does not reach a density or is too flat there, or a sample is NaN;
+     *     the message gives its index, and no log exposure is written
+     */
+    public void logExposures(double[] densities, double[] logExposures) {
+        if (densities.length != logExposures.length) {
+            throw new IllegalArgumentException(curve.name() + ": " + densities.length + " densities but room for "
+                    + logExposures.length + " log exposures");
+        }
+        for (int i = 0; i < densities.length; i++) {
+            if (!covers(densities[i])) {
+                throw outside(densities[i], "sample " + i + ": ");
+            }
+        }
+        for (int i = 0; i < densities.length; i++) {
+            logExposures[i] = unguarded(densities[i]);
+        }
+    }
+
+    boolean covers(double density) {
+        return density >= lowest - ROUNDING && density <= highest + ROUNDING;
+    }
+
+    private double unguarded(double density) {
+        double cells = (density - start) * cellsPerUnit;
+        double shifted = cells + UniformCells.ROUNDER;
+        double t = cells - (shifted - UniformCells.ROUNDER) + 0.5;
+        int k = UniformCells.rounded(shifted);
+        return ends[k] + t * (ends[k + 1] - ends[k]);
+    }
+
+    private OutsideMeasuredRangeException outside(double density, String sample) {
+        return new OutsideMeasuredRangeException(curve.name() + ": " + sample + "density "
+                + (Double.isNaN(density) ? "NaN" : Figures.plain(density))
+                + " has no exposure in this table, which covers "
+                + lowestDensity() + " to " + highestDensity() + ", where the gradient is at least " + leastGradient
+                + ": leave such samples out, or write the table out with a lesser gradient");
+    }
+
+    /**
+     * Returns the table in words.
+     *
+     * @return the curve, the number of cells and the densities covered
+     */
+    @Override
+    public String toString() {
+        return "inverse table of " + (ends.length - 3) + " cells of " + curve.name() + ", " + lowestDensity() + " to "
+                + highestDensity();
+    }
+}

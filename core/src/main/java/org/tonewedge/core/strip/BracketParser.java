@@ -1,0 +1,191 @@
+package org.tonewedge.core.strip;
+
+import java.io.IOException;
+import java.io.Reader;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureInterval;
+
+/** Reads one table of bracketed frames. */
+final class BracketParser {
+
+    private static final String FILM = "film";
+    private static final String FRAME = "frame";
+    private static final String STOPS = "stops";
+    private static final String PATCH = "patch";
+    private static final String GROUP = "group";
+    private static final String REFLECTANCE = "reflectance";
+    private static final String DENSITY = "density";
+
+    static final List<String> COLUMNS = List.of(FILM, FRAME, STOPS, PATCH, GROUP, REFLECTANCE, DENSITY);
+
+    private final String name;
+    private final CsvTable table;
+    private final Map<String, FilmRows> films = new LinkedHashMap<>();
+    private final Map<String, PatchRows> patches = new LinkedHashMap<>();
+
+    BracketParser(String name) {
+        this.name = name;
+        table = new CsvTable(name, COLUMNS);
+    }
+
+    /** A text stated once or more, always the same, and the line of its first statement. */
+    private static final class Stated {
+        private String text;
+        private long line;
+
+        void add(CsvTable.Row row, String column, String owner) {
+            String value = row.text(column);
+            if (value.isEmpty() || value.equals(text)) {
+                return;
+            }
+            if (text != null) {
+                throw row.fault(
+                        column,
+                        owner + " has \"" + value + "\" here but \"" + text + "\" in line " + line,
+                        "make them agree, or give the second a label of its own");
+            }
+            text = value;
+            line = row.line();
+        }
+    }
+
+    private static final class FilmRows {
+        final List<Density> basePlusFog = new ArrayList<>();
+        final Map<String, FrameRows> frames = new LinkedHashMap<>();
+        long lastLine;
+    }
+
+    private static final class FrameRows {
+        final Stated stops = new Stated();
+        final Map<String, List<Density>> densities = new LinkedHashMap<>();
+        long lastLine;
+    }
+
+    private static final class PatchRows {
+        final Stated group = new Stated();
+        final Stated reflectance = new Stated();
+    }
+
+    BracketTable parse(Reader characters) throws IOException {
+        table.read(characters, this::checkHeader, this::readRow);
+        Map<String, Patch> known = new LinkedHashMap<>();
+        patches.forEach((label, rows) -> known.put(label, patch(label, rows)));
+        List<Bracket> brackets = new ArrayList<>();
+        films.forEach((film, rows) -> brackets.add(bracket(film, rows, known)));
+        return new BracketTable(name, brackets, table.notices());
+    }
+
+    private void checkHeader() {
+        table.requireColumn(FILM, "the film of the series");
+        table.requireColumn(FRAME, "the label of the frame");
+        table.requireColumn(STOPS, "the exposure of the frame in stops from the metered one");
+        table.requireColumn(PATCH, "the label of the patch, empty for base plus fog");
+        table.requireColumn(DENSITY, "the density read");
+    }
+
+    private void readRow(CsvTable.Row row) {
+        String film = row.required(FILM, "", "name the film");
+        FilmRows rows = films.computeIfAbsent(film, key -> new FilmRows());
+        rows.lastLine = row.line();
+        row.required(
+                DENSITY, "film '" + film + "'", "enter the density, or take out the row of a patch that was not read");
+        Density[] density = new Density[1];
+        row.accept(DENSITY, value -> density[0] = Density.of(value));
+        if (row.text(PATCH).isEmpty()) {
+            for (String column : List.of(FRAME, STOPS, GROUP, REFLECTANCE)) {
+                if (!row.text(column).isEmpty()) {
+                    throw row.fault(
+                            column,
+                            "the row names no patch, so it is a base-plus-fog reading, yet it has a " + column,
+                            "name the patch, or leave the field empty");
+                }
+            }
+            rows.basePlusFog.add(density[0]);
+            return;
+        }
+        readPatch(row, film, rows, density[0]);
+    }
+
+    private void readPatch(CsvTable.Row row, String film, FilmRows rows, Density density) {
+        String patch = row.text(PATCH);
+        String frame = row.required(FRAME, "patch '" + patch + "'", "name the frame on which the patch was read");
+        FrameRows frameRows = rows.frames.computeIfAbsent(frame, key -> new FrameRows());
+        frameRows.lastLine = row.line();
+        frameRows.stops.add(row, STOPS, "frame '" + frame + "' of film '" + film + "'");
+        frameRows.densities.computeIfAbsent(patch, key -> new ArrayList<>()).add(density);
+        PatchRows patchRows = patches.computeIfAbsent(patch, key -> new PatchRows());
+        patchRows.group.add(row, GROUP, "patch '" + patch + "'");
+        patchRows.reflectance.add(row, REFLECTANCE, "patch '" + patch + "'");
+    }
+
+    private Patch patch(String label, PatchRows rows) {
+        PatchGroup group = rows.group.text == null ? PatchGroup.OTHER : group(rows.group);
+        if (rows.reflectance.text == null) {
+            return Patch.of(label, group);
+        }
+        Patch[] patch = new Patch[1];
+        table.accept(
+                REFLECTANCE,
+                rows.reflectance.text,
+                rows.reflectance.line,
+                value -> patch[0] = new Patch(label, group, OptionalDouble.of(value)));
+        return patch[0];
+    }
+
+    private PatchGroup group(Stated stated) {
+        return Arrays.stream(PatchGroup.values())
+                .filter(group -> group.label().equalsIgnoreCase(stated.text))
+                .findFirst()
+                .orElseThrow(() -> table.fault(
+                        stated.line,
+                        GROUP,
+                        stated.text,
+                        '"' + stated.text + "\" is no group of patches",
+                        "use one of "
+                                + String.join(
+                                        ", ",
+                                        Arrays.stream(PatchGroup.values())
+                                                .map(PatchGroup::label)
+                                                .toList())));
+    }
+
+    private Bracket bracket(String film, FilmRows rows, Map<String, Patch> known) {
+        List<Frame> frames = new ArrayList<>();
+        rows.frames.forEach((label, frame) -> frames.add(frame(film, label, frame, known)));
+        try {
+            return Bracket.of(film, rows.basePlusFog, frames);
+        } catch (IllegalArgumentException e) {
+            throw table.fault(
+                    rows.lastLine,
+                    PATCH,
+                    "",
+                    e.getMessage(),
+                    "a row with an empty patch is a base-plus-fog reading, any other belongs to a frame");
+        }
+    }
+
+    private Frame frame(String film, String label, FrameRows rows, Map<String, Patch> known) {
+        if (rows.stops.text == null) {
+            throw table.fault(
+                    rows.lastLine,
+                    STOPS,
+                    "",
+                    "no row of frame '" + label + "' of film '" + film + "' states its exposure",
+                    "enter the stops from the metered exposure, 0 for the metered one");
+        }
+        ExposureInterval[] exposure = new ExposureInterval[1];
+        table.accept(STOPS, rows.stops.text, rows.stops.line, value -> exposure[0] = ExposureInterval.ofStops(value));
+        return new Frame(
+                label,
+                exposure[0],
+                rows.densities.entrySet().stream()
+                        .map(read -> new PatchReading(known.get(read.getKey()), read.getValue()))
+                        .toList());
+    }
+}

@@ -1,0 +1,162 @@
+package org.tonewedge.core.strip;
+
+import de.siegmar.fastcsv.writer.CsvWriter;
+import de.siegmar.fastcsv.writer.LineDelimiter;
+import java.io.IOException;
+import java.io.Reader;
+import java.io.Writer;
+import java.nio.file.Path;
+import java.util.List;
+import org.tonewedge.core.quantity.Density;
+
+/**
+ * A table of densities read on bracketed camera frames, such as the file {@code frames.csv}: one row for each reading.
+ *
+ * <p>The form is that of {@link ReadingsTable}: CSV (RFC 4180) in UTF-8 with a header row, commas between fields and
+ * points in decimals; columns in any order, unknown ones left aside with a {@linkplain #notices() notice}.
+ *
+ * <table>
+ * <caption>Columns</caption>
+ * <tr><th>column</th><th>meaning</th></tr>
+ * <tr><td>{@code film}</td><td>the film; rows of one film make one series; needed</td></tr>
+ * <tr><td>{@code frame}</td><td>label of the frame; needed, except in a base-plus-fog row</td></tr>
+ * <tr><td>{@code stops}</td><td>exposure of the frame in stops from the metered one, such as {@code -0.3333}; stated in
+ * any row of the frame</td></tr>
+ * <tr><td>{@code patch}</td><td>label of the patch; <strong>empty means unexposed film: a base-plus-fog
+ * reading</strong></td></tr>
+ * <tr><td>{@code group}</td><td>neutral, red, green, blue, cyan, magenta, yellow, skin or other; stated in any row of the
+ * patch, {@code other} if never</td></tr>
+ * <tr><td>{@code reflectance}</td><td>luminous reflectance factor of the patch, such as {@code 0.18}; stated in any row of
+ * the patch; needed to judge how a colour is rendered</td></tr>
+ * <tr><td>{@code density}</td><td>the gross density read; needed. Several rows with the same film, frame and patch are
+ * repeat readings</td></tr>
+ * </table>
+ *
+ * <p>A patch is the same in the whole table, so its group and reflectance may not differ from row to row.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source RFC 4180 (2005) for the form
+ */
+public final class BracketTable {
+
+    private final String name;
+    private final List<Bracket> brackets;
+    private final List<String> notices;
+
+    BracketTable(String name, List<Bracket> brackets, List<String> notices) {
+        this.name = name;
+        this.brackets = List.copyOf(brackets);
+        this.notices = List.copyOf(notices);
+    }
+
+    /**
+     * Reads a file.
+     *
+     * @param file the file
+     * @return the table
+     * @throws IOException if the file cannot be read
+     * @throws ReadingsException if its content is not such a table; the message names file, line, column, value and
+     *     remedy
+     */
+    public static BracketTable read(Path file) throws IOException {
+        return CsvTable.read(file, BracketTable::read);
+    }
+
+    /**
+     * Reads characters.
+     *
+     * @param name a name for the table, used in messages
+     * @param reader where the characters come from; not closed
+     * @return the table
+     * @throws IOException if the characters cannot be read
+     * @throws ReadingsException if they are not such a table; the message names table, line, column, value and remedy
+     */
+    public static BracketTable read(String name, Reader reader) throws IOException {
+        return new BracketParser(name).parse(reader);
+    }
+
+    /**
+     * Writes series as a table that {@link #read(Path)} reads back to equal readings.
+     *
+     * @param brackets the series, in the order of writing
+     * @param writer where the characters go; not closed
+     * @throws IllegalArgumentException if there is no series
+     * @throws IOException if the characters cannot be written
+     */
+    public static void write(List<Bracket> brackets, Writer writer) throws IOException {
+        if (brackets.isEmpty()) {
+            throw new IllegalArgumentException("a table of frames needs at least one series, had none");
+        }
+        CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(writer);
+        csv.writeRecord(BracketParser.COLUMNS);
+        for (Bracket bracket : brackets) {
+            for (Density density : bracket.basePlusFogReadings()) {
+                csv.writeRecord(bracket.film(), "", "", "", "", "", Double.toString(density.value()));
+            }
+            for (Frame frame : bracket.frames()) {
+                for (PatchReading reading : frame.readings()) {
+                    for (Density density : reading.readings()) {
+                        writeRow(csv, bracket, frame, reading.patch(), density);
+                    }
+                }
+            }
+        }
+        csv.flush();
+    }
+
+    private static void writeRow(CsvWriter csv, Bracket bracket, Frame frame, Patch patch, Density density) {
+        csv.writeRecord(
+                bracket.film(),
+                frame.label(),
+                Double.toString(frame.exposure().stops()),
+                patch.label(),
+                patch.group().label(),
+                patch.reflectance().isPresent()
+                        ? Double.toString(patch.reflectance().getAsDouble())
+                        : "",
+                Double.toString(density.value()));
+    }
+
+    /**
+     * Returns the name of the table.
+     *
+     * @return the file name, or the name given for a reader
+     */
+    public String name() {
+        return name;
+    }
+
+    /**
+     * Returns the series in the order in which their films first appear.
+     *
+     * @return the series, at least one
+     */
+    public List<Bracket> brackets() {
+        return brackets;
+    }
+
+    /**
+     * Returns the series of one film.
+     *
+     * @param film its label
+     * @return the series
+     * @throws IllegalArgumentException if there is no such film; the message lists those there are
+     */
+    public Bracket bracket(String film) {
+        return brackets.stream()
+                .filter(bracket -> bracket.film().equals(film))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException(name + " has no film '" + film + "'; it has "
+                        + String.join(", ", brackets.stream().map(Bracket::film).toList())));
+    }
+
+    /**
+     * Returns what a reader of the table should know, such as columns that were left aside.
+     *
+     * @return the notices in words; empty if there is nothing to say
+     */
+    public List<String> notices() {
+        return notices;
+    }
+}

@@ -1,0 +1,11 @@
+package org.tonewedge.core.tone;
+
+/** Whether a bracketed series encloses the density that is wanted. */
+public enum BracketReach {
+    /** The density lies between those of the frames. */
+    ENCLOSED,
+    /** Every frame is thinner than wanted: expose frames with more exposure. */
+    MORE_EXPOSURE_NEEDED,
+    /** Every frame is denser than wanted: expose frames with less exposure. */
+    LESS_EXPOSURE_NEEDED
+}

@@ -1,0 +1,171 @@
+package org.tonewedge.core.tone;
+
+import java.util.Arrays;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Estimate;
+
+/**
+ * How root mean square granularity is measured.
+ *
+ * <pre>{@code Granularity grain = GranularityMethod.withDefaults().measure(image);}</pre>
+ *
+ * <table>
+ * <caption>Defaults</caption>
+ * <tr><td>aperture</td><td>48 µm, circular</td><td>usual convention</td></tr>
+ * <tr><td>trend</td><td>{@link Trend#PLANE}</td><td>common practice, no source</td></tr>
+ * </table>
+ *
+ * <p>The standard deviation is s = √(Σ r<sup>2</sup> / (n − q)), with the residuals r of n readings from a trend of q
+ * terms. Its standard uncertainty is s / √(2 ν) with ν the number of independent readings less q.
+ *
+ * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
+ *
+ * @source the aperture: an encyclopedia article on rms granularity; uncertainty of an experimental standard deviation:
+ *     JCGM 100:2008, E.4.3
+ */
+public final class GranularityMethod {
+
+    /** The usual diameter of the aperture, in micrometres. */
+    public static final double USUAL_APERTURE = 48;
+
+    private static final int FEWEST_DEGREES = 9;
+    private static final int SAMPLES = 16;
+    private static final GranularityMethod DEFAULTS = new GranularityMethod(USUAL_APERTURE, Trend.PLANE);
+
+    private final double aperture;
+    private final Trend trend;
+
+    private GranularityMethod(double aperture, Trend trend) {
+        this.aperture = aperture;
+        this.trend = trend;
+    }
+
+    /**
+     * Returns the defaults of the table above.
+     *
+     * @return the method
+     */
+    public static GranularityMethod withDefaults() {
+        return DEFAULTS;
+    }
+
+    /**
+     * Returns a copy with another aperture.
+     *
+     * @param diameter the diameter in micrometres, above 0
+     * @return the copy
+     * @throws IllegalArgumentException if the diameter is not above 0
+     */
+    public GranularityMethod withAperture(double diameter) {
+        return new GranularityMethod(Checks.positive("aperture in micrometres", diameter), trend);
+    }
+
+    /**
+     * Returns a copy with another trend.
+     *
+     * @param other the trend that is taken out
+     * @return the copy
+     */
+    public GranularityMethod withTrend(Trend other) {
+        return new GranularityMethod(aperture, other);
+    }
+
+    /**
+     * Measures an image. The aperture is laid on it side by side without overlap; within it transmittances are averaged,
+     * as light does in an instrument, with pixels at the rim counted by the part that lies inside.
+     *
+     * @param image the image of an evenly exposed area
+     * @return the granularity
+     * @throws NotDeterminableException if the pixels are larger than the aperture, or fewer than ten readings fit on the
+     *     image beyond the terms of the trend
+     */
+    public Granularity measure(DensityImage image) {
+        if (image.pitch() > aperture) {
+            throw new NotDeterminableException("the pixels of " + Figures.plain(image.pitch())
+                    + " µm are larger than the aperture of " + Figures.plain(aperture) + " µm; scan finer");
+        }
+        int step = (int) Math.ceil(aperture / image.pitch() - 1e-9);
+        double[] weights = weights(step, aperture / image.pitch() / 2);
+        int columns = image.width() / step;
+        int rows = image.height() / step;
+        double[] readings = new double[columns * rows];
+        for (int i = 0; i < readings.length; i++) {
+            readings[i] = read(image, i % columns * step, i / columns * step, step, weights);
+        }
+        return judge(readings, Math.max(1, columns), readings.length);
+    }
+
+    /** The part of each pixel of a square block that lies in the circle inscribed in it; the parts sum to 1. */
+    private static double[] weights(int step, double radius) {
+        double[] weights = new double[step * step];
+        double sum = 0;
+        for (int i = 0; i < step * SAMPLES; i++) {
+            double x = (i + 0.5) / SAMPLES - step / 2.0;
+            for (int j = 0; j < step * SAMPLES; j++) {
+                double y = (j + 0.5) / SAMPLES - step / 2.0;
+                if (x * x + y * y <= radius * radius) {
+                    weights[j / SAMPLES * step + i / SAMPLES]++;
+                    sum++;
+                }
+            }
+        }
+        for (int i = 0; i < weights.length; i++) {
+            weights[i] /= sum;
+        }
+        return weights;
+    }
+
+    private static double read(DensityImage image, int column, int row, int step, double[] weights) {
+        double transmittance = 0;
+        for (int i = 0; i < weights.length; i++) {
+            if (weights[i] > 0) {
+                transmittance += weights[i] * Math.pow(10, -image.density(column + i % step, row + i / step));
+            }
+        }
+        return -Math.log10(transmittance);
+    }
+
+    /**
+     * Measures a row of readings that an instrument took through the aperture at a known spacing.
+     *
+     * <p>Readings closer than the aperture overlap; all are used, and as many count as independent as apertures fit side by
+     * side on the row.
+     *
+     * @param readings the densities in the order of the scan
+     * @param spacingMicrometres the distance between neighbours, above 0
+     * @return the granularity
+     * @throws IllegalArgumentException if the spacing is not above 0 or a reading is not a density
+     * @throws NotDeterminableException if fewer than ten independent readings remain beyond the terms of the trend
+     * @units micrometres
+     */
+    public Granularity measureRow(double[] readings, double spacingMicrometres) {
+        DensityImage row = DensityImage.of(readings, readings.length, spacingMicrometres);
+        int independent = (int) Math.min(readings.length, readings.length * (row.pitch() / aperture));
+        return judge(readings, readings.length, independent);
+    }
+
+    private Granularity judge(double[] readings, int width, int independent) {
+        if (independent <= FEWEST_DEGREES) {
+            throw tooFew(independent);
+        }
+        Trend.Residuals residuals = trend.residuals(readings, width);
+        int degrees = independent - residuals.terms();
+        if (degrees < FEWEST_DEGREES) {
+            throw tooFew(independent);
+        }
+        double deviation = Math.sqrt(residuals.variance());
+        return new Granularity(
+                aperture,
+                Density.of(Arrays.stream(readings).average().orElseThrow()),
+                Estimate.of(deviation, deviation / Math.sqrt(2.0 * degrees)));
+    }
+
+    private NotDeterminableException tooFew(int independent) {
+        return new NotDeterminableException("the area gives " + independent
+                + " independent readings through an aperture of " + Figures.plain(aperture)
+                + " µm, too few for a standard deviation; scan a larger area");
+    }
+}

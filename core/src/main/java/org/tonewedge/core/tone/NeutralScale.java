@@ -1,0 +1,193 @@
+package org.tonewedge.core.tone;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Bracket;
+import org.tonewedge.core.strip.Patch;
+import org.tonewedge.core.strip.PatchReading;
+
+/** The neutral patches of one frame, against which a coloured one is judged. */
+abstract class NeutralScale {
+
+    private static final int FEWEST = 2;
+
+    private final String name;
+    private final List<PatchReading> neutrals;
+    private final double[] logReflectances;
+
+    private NeutralScale(Bracket bracket, String frame) {
+        name = bracket + ", frame '" + frame + "'";
+        neutrals = bracket.frame(frame).neutrals().stream()
+                .sorted(Comparator.comparingDouble(NeutralScale::logReflectance))
+                .toList();
+        logReflectances =
+                neutrals.stream().mapToDouble(NeutralScale::logReflectance).toArray();
+        if (neutrals.size() < FEWEST) {
+            throw new NotDeterminableException(name + " has " + neutrals.size()
+                    + " neutral patches of known reflectance; a scale needs at least " + FEWEST
+                    + ", darker and lighter than the colours to be judged");
+        }
+        for (int i = 1; i < neutrals.size(); i++) {
+            if (logReflectances[i] == logReflectances[i - 1]) {
+                throw new NotDeterminableException(name + ": the neutral patches '"
+                        + neutrals.get(i - 1).patch().label() + "' and '"
+                        + neutrals.get(i).patch().label()
+                        + "' have one reflectance; enter repeats as readings of one patch");
+            }
+        }
+    }
+
+    private static double logReflectance(PatchReading reading) {
+        return Math.log10(reading.patch().reflectance().orElseThrow());
+    }
+
+    /** A scale that is read by the film's own curve: effective exposures are compared. */
+    static NeutralScale throughCurve(Bracket bracket, String frame, CharacteristicCurve curve) {
+        return new ThroughCurve(bracket, frame, curve);
+    }
+
+    /** A scale that is read by itself: effective reflectances are compared. */
+    static NeutralScale alone(Bracket bracket, String frame) {
+        return new Alone(bracket, frame);
+    }
+
+    int size() {
+        return neutrals.size();
+    }
+
+    PatchReading neutral(int index) {
+        return neutrals.get(index);
+    }
+
+    /** The number of readings of a neutral patch. */
+    int readings(int index) {
+        return neutrals.get(index).readings().size();
+    }
+
+    /** Where a patch lies and how far it is from the neutral of its reflectance. */
+    abstract Position place(PatchReading patch);
+
+    /**
+     * A place on the scale.
+     *
+     * @param effective where the density of the patch lies
+     * @param lighterBy log units above the neutral of the same reflectance
+     * @param toDensity the change of lighterBy with the density of the patch
+     * @param toScale the change of lighterBy with the density of each neutral
+     */
+    record Position(LogExposure effective, double lighterBy, double toDensity, List<Double> toScale) {}
+
+    double logReflectanceOf(PatchReading reading) {
+        Patch patch = reading.patch();
+        if (patch.reflectance().isEmpty()) {
+            throw new NotDeterminableException(name + ": patch '" + patch.label()
+                    + "' has no reflectance; measure it and enter it in the column reflectance");
+        }
+        return logReflectance(reading);
+    }
+
+    /** The weights of linear interpolation between the neutrals at a log reflectance. */
+    double[] weights(double at, Patch patch) {
+        int last = logReflectances.length - 1;
+        if (!(at >= logReflectances[0] && at <= logReflectances[last])) {
+            throw new NotDeterminableException(name + ": patch '" + patch.label() + "' has a reflectance of "
+                    + Figures.plain(Math.pow(10, at)) + ", outside the neutral scale, "
+                    + Figures.plain(Math.pow(10, logReflectances[0])) + " to "
+                    + Figures.plain(Math.pow(10, logReflectances[last]))
+                    + "; photograph a darker and a lighter neutral");
+        }
+        int found = Arrays.binarySearch(logReflectances, at);
+        double[] weights = new double[logReflectances.length];
+        if (found >= 0) {
+            weights[found] = 1;
+            return weights;
+        }
+        int upper = -found - 1;
+        double fraction = (at - logReflectances[upper - 1]) / (logReflectances[upper] - logReflectances[upper - 1]);
+        weights[upper - 1] = 1 - fraction;
+        weights[upper] = fraction;
+        return weights;
+    }
+
+    /** The change of exposure with density. */
+    private double perDensity(CharacteristicCurve curve, LogExposure at, PatchReading reading) {
+        double gradient = curve.gradientAt(at).value();
+        if (gradient == 0) {
+            throw new NotDeterminableException(
+                    name + ", patch '" + reading.patch().label() + "': " + curve.name()
+                            + " is level there, so density does not tell exposure; choose a frame of more exposure");
+        }
+        return 1 / gradient;
+    }
+
+    private static final class ThroughCurve extends NeutralScale {
+
+        private final CharacteristicCurve curve;
+        private final Density basePlusFog;
+
+        ThroughCurve(Bracket bracket, String frame, CharacteristicCurve curve) {
+            super(bracket, frame);
+            this.curve = curve;
+            basePlusFog = bracket.basePlusFog();
+        }
+
+        /** The exposure that gives the density above base plus fog. */
+        private LogExposure exposure(PatchReading reading) {
+            try {
+                return curve.pointAbove(reading.density().minus(basePlusFog)).logExposure();
+            } catch (NotDeterminableException e) {
+                throw new NotDeterminableException(
+                        super.name + ", patch '" + reading.patch().label() + "': " + e.getMessage());
+            }
+        }
+
+        @Override
+        Position place(PatchReading patch) {
+            double[] weights = weights(logReflectanceOf(patch), patch.patch());
+            LogExposure effective = exposure(patch);
+            double expected = 0;
+            List<Double> toScale = new ArrayList<>();
+            for (int i = 0; i < weights.length; i++) {
+                // Neutrals without weight do not matter and may lie beyond the curve.
+                double change = 0;
+                if (weights[i] > 0) {
+                    PatchReading neutral = neutral(i);
+                    LogExposure exposure = exposure(neutral);
+                    expected += weights[i] * exposure.value();
+                    change = -weights[i] * super.perDensity(curve, exposure, neutral);
+                }
+                toScale.add(change);
+            }
+            return new Position(
+                    effective, effective.value() - expected, super.perDensity(curve, effective, patch), toScale);
+        }
+    }
+
+    private static final class Alone extends NeutralScale {
+
+        private final CharacteristicCurve scale;
+
+        Alone(Bracket bracket, String frame) {
+            super(bracket, frame);
+            scale = CharacteristicCurve.through(bracket.neutralScale(frame));
+        }
+
+        @Override
+        Position place(PatchReading patch) {
+            double actual = logReflectanceOf(patch);
+            LogExposure effective = scale.logExposureAt(patch.density());
+            double perDensity = super.perDensity(scale, effective, patch);
+            List<Double> toScale = Arrays.stream(weights(effective.value(), patch.patch()))
+                    .mapToObj(weight -> -weight * perDensity)
+                    .toList();
+            return new Position(effective, effective.value() - actual, perDensity, toScale);
+        }
+    }
+}

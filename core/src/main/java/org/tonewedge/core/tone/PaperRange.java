@@ -1,0 +1,53 @@
+package org.tonewedge.core.tone;
+
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.ExposureInterval;
+
+/**
+ * A paper, or a grade of it, with its useful log exposure range, such as one of 1.05.
+ *
+ * @param label the paper in the printer's words
+ * @param logExposureRange the range between the exposures for the lightest and the darkest useful tone, above 0
+ */
+public record PaperRange(String label, ExposureInterval logExposureRange) {
+
+    private static final double RATING_FACTOR = 100;
+
+    /**
+     * Checks the parts.
+     *
+     * @param label the paper in the printer's words
+     * @param logExposureRange the log exposure range
+     * @throws IllegalArgumentException if the label is blank or the range is not above 0
+     */
+    public PaperRange {
+        label = Checks.notBlank("label of a paper", label);
+        Checks.positive("log exposure range of paper '" + label + "'", logExposureRange.logUnits());
+    }
+
+    /**
+     * Returns a paper by its range in log units.
+     *
+     * @param label the paper in the printer's words
+     * @param logUnits the range, above 0, such as 1.05
+     * @return the paper
+     * @throws IllegalArgumentException as the constructor does
+     */
+    public static PaperRange ofLogUnits(String label, double logUnits) {
+        return new PaperRange(label, ExposureInterval.ofLogUnits(logUnits));
+    }
+
+    /**
+     * Returns a paper by the ISO range on its box.
+     *
+     * @param label the paper in the printer's words
+     * @param range the number behind the R, such as 110
+     * @return the paper, with a range of a hundredth of it
+     * @throws IllegalArgumentException as the constructor does
+     * @source ISO 6846:1992, R = 100 (log<sub>10</sub> H<sub>S</sub> − log<sub>10</sub> H<sub>T</sub>): the factor from
+     *     memory
+     */
+    public static PaperRange ofIsoRange(String label, double range) {
+        return ofLogUnits(label, range / RATING_FACTOR);
+    }
+}

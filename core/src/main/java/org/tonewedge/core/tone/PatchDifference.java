@@ -1,0 +1,22 @@
+package org.tonewedge.core.tone;
+
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.Patch;
+
+/**
+ * How differently two films render one patch.
+ *
+ * @param patch the patch
+ * @param stops how much lighter than on the reference film it is rendered, in stops of exposure; negative for darker
+ */
+public record PatchDifference(Patch patch, Estimate stops) {
+
+    /**
+     * Tells whether the patch is lighter or darker than on the reference film.
+     *
+     * @return the shade; alike if the difference is no more than its expanded uncertainty (k = 2)
+     */
+    public Shade shade() {
+        return Shade.of(stops);
+    }
+}

@@ -1,0 +1,267 @@
+package org.tonewedge.core.tone;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.IntStream;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.strip.Bracket;
+import org.tonewedge.core.strip.Patch;
+import org.tonewedge.core.strip.PatchGroup;
+import org.tonewedge.core.strip.PatchReading;
+
+/**
+ * A film's colour response seen in monochrome: how much lighter or darker than a neutral of the same reflectance each
+ * coloured patch of a frame is rendered.
+ *
+ * <p>There are two ways.
+ *
+ * <ul>
+ *   <li>{@link #throughCurve} reads the effective exposure of each patch from its density above base plus fog through the
+ *       film's own curve, and compares it with that of a neutral of the same reflectance, interpolated linearly in log
+ *       reflectance between the neutral patches of the frame. The result is a difference of exposure at the film; camera
+ *       flare falls on neutral and coloured patches alike.
+ *   <li>{@link #onFrame} needs no curve: it finds on the neutral scale of the frame, by a monotone cubic of density over
+ *       log reflectance, the reflectance of the neutral that has the density of the patch. The result is a difference of
+ *       effective and true reflectance at the subject.
+ * </ul>
+ *
+ * <p>Both give 0 for a neutral patch, and the same figure where there is no flare.
+ *
+ * <p>Uncertainties come from the repeatability of the readings by the law of propagation. The neutral patches enter every
+ * result of a frame; group means and differences count them as common. The curve is taken as exact: its fault is nearly
+ * the same for the patch and the neutral beside it.
+ *
+ * <p>A patch that cannot be judged, for want of a reflectance or outside the scale, is named in {@link #refusals()}.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source law of propagation of uncertainty: JCGM 100:2008, 5.1.2; the two methods are common practice, no source
+ */
+public final class PatchRendering {
+
+    private final String film;
+    private final NeutralScale scale;
+    private final double repeatability;
+    private final List<RenderedPatch> patches;
+    private final Map<Patch, Deviation> deviations = new LinkedHashMap<>();
+    private final Map<Patch, String> refusals = new LinkedHashMap<>();
+
+    private PatchRendering(Bracket bracket, String frame, NeutralScale scale, double repeatability) {
+        this.film = bracket.film();
+        this.scale = scale;
+        this.repeatability = Checks.within("repeatability", repeatability, 0, 1, "give it as a density, such as 0.01");
+        List<RenderedPatch> rendered = new ArrayList<>();
+        for (PatchReading reading : bracket.frame(frame).colours()) {
+            try {
+                NeutralScale.Position place = scale.place(reading);
+                Deviation deviation = Deviation.of(place, reading.readings().size());
+                deviations.put(reading.patch(), deviation);
+                rendered.add(
+                        new RenderedPatch(reading.patch(), reading.density(), place.effective(), inStops(deviation)));
+            } catch (NotDeterminableException e) {
+                refusals.put(reading.patch(), e.getMessage());
+            }
+        }
+        patches = List.copyOf(rendered);
+    }
+
+    private Estimate inStops(Deviation deviation) {
+        double variance = deviation.ownVariance;
+        for (int i = 0; i < deviation.toScale.size(); i++) {
+            double change = deviation.toScale.get(i);
+            variance += change * change / scale.readings(i);
+        }
+        return Estimate.of(
+                ExposureInterval.ofLogUnits(deviation.lighterBy).stops(),
+                ExposureInterval.ofLogUnits(repeatability * Math.sqrt(variance)).stops());
+    }
+
+    /** A result in log units, with the variance of its own readings and its dependence on each neutral. */
+    private record Deviation(double lighterBy, double ownVariance, List<Double> toScale) {
+
+        static Deviation of(NeutralScale.Position place, int readings) {
+            return new Deviation(place.lighterBy(), place.toDensity() * place.toDensity() / readings, place.toScale());
+        }
+
+        static Deviation mean(List<Deviation> members) {
+            int count = members.size();
+            List<Double> toScale = IntStream.range(0, members.get(0).toScale.size())
+                    .mapToObj(i -> members.stream()
+                                    .mapToDouble(member -> member.toScale.get(i))
+                                    .sum()
+                            / count)
+                    .toList();
+            return new Deviation(
+                    members.stream().mapToDouble(Deviation::lighterBy).sum() / count,
+                    members.stream().mapToDouble(Deviation::ownVariance).sum() / (count * count),
+                    toScale);
+        }
+    }
+
+    /**
+     * Judges the patches of a frame through the film's own curve.
+     *
+     * @param bracket the series
+     * @param frame the label of the frame, with at least two neutral patches of known reflectance
+     * @param curve a characteristic curve of the film, developed as the frame was
+     * @param repeatability the standard deviation of a single density reading, such as {@link Bracket#repeatability()},
+     *     0 or more
+     * @return the rendering, in stops at the film
+     * @throws IllegalArgumentException if there is no such frame or the repeatability is out of range
+     * @throws NotDeterminableException if the neutral scale is too short or leaves the curve
+     */
+    public static PatchRendering throughCurve(
+            Bracket bracket, String frame, CharacteristicCurve curve, double repeatability) {
+        return new PatchRendering(bracket, frame, NeutralScale.throughCurve(bracket, frame, curve), repeatability);
+    }
+
+    /**
+     * Judges the patches of a frame by the neutral scale on it alone.
+     *
+     * @param bracket the series
+     * @param frame the label of the frame, with at least {@value CharacteristicCurve#FEWEST_STEPS} neutral patches of
+     *     known reflectance
+     * @param repeatability the standard deviation of a single density reading, such as {@link Bracket#repeatability()},
+     *     0 or more
+     * @return the rendering, in stops of reflectance at the subject
+     * @throws IllegalArgumentException if there is no such frame or the repeatability is out of range
+     * @throws NotDeterminableException if the neutral scale is too short
+     */
+    public static PatchRendering onFrame(Bracket bracket, String frame, double repeatability) {
+        return new PatchRendering(bracket, frame, NeutralScale.alone(bracket, frame), repeatability);
+    }
+
+    /**
+     * Returns the film.
+     *
+     * @return its label
+     */
+    public String film() {
+        return film;
+    }
+
+    /**
+     * Returns the patches that were judged.
+     *
+     * @return the coloured patches, in the order read
+     */
+    public List<RenderedPatch> patches() {
+        return patches;
+    }
+
+    /**
+     * Returns one patch.
+     *
+     * @param label its label
+     * @return how it was rendered
+     * @throws IllegalArgumentException if it was not judged; the message lists those that were, or says why not
+     */
+    public RenderedPatch patch(String label) {
+        return patches.stream()
+                .filter(rendered -> rendered.patch().label().equals(label))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException(refusals.entrySet().stream()
+                        .filter(refusal -> refusal.getKey().label().equals(label))
+                        .map(Map.Entry::getValue)
+                        .findFirst()
+                        .orElseGet(() -> "film '" + film + "' has no coloured patch '" + label + "'; it has "
+                                + String.join(
+                                        ", ",
+                                        patches.stream()
+                                                .map(rendered ->
+                                                        rendered.patch().label())
+                                                .toList()))));
+    }
+
+    /**
+     * Returns the mean of each group.
+     *
+     * @return stops lighter than a neutral of the same reflectance, in the order of {@link PatchGroup}; only groups with
+     *     a patch that was judged
+     * @units stops
+     */
+    public Map<PatchGroup, Estimate> groups() {
+        return groupsAmong(deviations.keySet());
+    }
+
+    private Map<PatchGroup, Estimate> groupsAmong(Set<Patch> chosen) {
+        Map<PatchGroup, List<Deviation>> byGroup = new EnumMap<>(PatchGroup.class);
+        deviations.forEach((patch, deviation) -> {
+            if (chosen.contains(patch)) {
+                byGroup.computeIfAbsent(patch.group(), group -> new ArrayList<>())
+                        .add(deviation);
+            }
+        });
+        Map<PatchGroup, Estimate> means = new EnumMap<>(PatchGroup.class);
+        byGroup.forEach((group, members) -> means.put(group, inStops(Deviation.mean(members))));
+        return Collections.unmodifiableMap(means);
+    }
+
+    /**
+     * Returns the patches that could not be judged.
+     *
+     * @return each with the reason and what to do
+     */
+    public Map<Patch, String> refusals() {
+        return Collections.unmodifiableMap(refusals);
+    }
+
+    /**
+     * Compares the patches with their rendering on a reference film.
+     *
+     * @param reference the rendering on the reference film, made in the same way
+     * @return the difference for each patch that both have, in the order of this rendering
+     * @throws IllegalArgumentException if the two have no patch in common
+     */
+    public List<PatchDifference> against(PatchRendering reference) {
+        Set<Patch> common = common(reference);
+        return patches.stream()
+                .map(RenderedPatch::patch)
+                .filter(common::contains)
+                .map(patch -> new PatchDifference(
+                        patch,
+                        difference(inStops(deviations.get(patch)), reference.inStops(reference.deviations.get(patch)))))
+                .toList();
+    }
+
+    /**
+     * Compares the groups with those of a reference film, over the patches that both have.
+     *
+     * @param reference the rendering on the reference film, made in the same way
+     * @return stops lighter than on the reference film, in the order of {@link PatchGroup}
+     * @throws IllegalArgumentException if the two have no patch in common
+     * @units stops
+     */
+    public Map<PatchGroup, Estimate> groupsAgainst(PatchRendering reference) {
+        Set<Patch> common = common(reference);
+        Map<PatchGroup, Estimate> references = reference.groupsAmong(common);
+        Map<PatchGroup, Estimate> differences = new EnumMap<>(PatchGroup.class);
+        groupsAmong(common).forEach((group, mean) -> differences.put(group, difference(mean, references.get(group))));
+        return Collections.unmodifiableMap(differences);
+    }
+
+    private Set<Patch> common(PatchRendering reference) {
+        Set<Patch> common = new HashSet<>(deviations.keySet());
+        common.retainAll(reference.deviations.keySet());
+        if (common.isEmpty()) {
+            throw new IllegalArgumentException("films '" + film + "' and '" + reference.film
+                    + "' have no coloured patch in common; use the same labels, groups and reflectances for both");
+        }
+        return common;
+    }
+
+    /** Readings of two films are independent. */
+    private static Estimate difference(Estimate of, Estimate from) {
+        return Estimate.of(of.value() - from.value(), Math.hypot(of.standardUncertainty(), from.standardUncertainty()));
+    }
+}

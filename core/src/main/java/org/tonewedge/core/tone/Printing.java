@@ -1,0 +1,73 @@
+package org.tonewedge.core.tone;
+
+import java.util.Objects;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * The setting of the printer: the exposure on the paper where no negative is in the way.
+ *
+ * <p>Under density D of the negative the paper gets log H = log H<sub>open</sub> − D, with D as the printer sees it. An
+ * enlarger with a condenser sees more than a diffuse densitometer reads (Callier effect); give densities read as the
+ * printer projects them where that matters.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @param open the exposure on the paper without a negative
+ */
+public record Printing(LogExposure open) {
+
+    /**
+     * Checks the setting.
+     *
+     * @param open the exposure on the paper without a negative
+     */
+    public Printing {
+        Objects.requireNonNull(open, "open");
+    }
+
+    /**
+     * Returns the setting that prints a density of the negative to a density of the print.
+     *
+     * @param negative a gross density of the negative
+     * @param paper the paper's curve
+     * @param print the density to which it is to print
+     * @return the setting
+     * @throws org.tonewedge.core.curve.NotDeterminableException if the paper does not give the density, or gives it at
+     *     several exposures
+     */
+    public static Printing matching(Density negative, CharacteristicCurve paper, Density print) {
+        return new Printing(paper.logExposureAt(print).plus(ExposureInterval.ofLogUnits(negative.value())));
+    }
+
+    /**
+     * Returns a setting with more or less exposure.
+     *
+     * @param change the change, such as {@link PrintExposure#forBasePlusFog}
+     * @return the new setting
+     */
+    public Printing changedBy(ExposureInterval change) {
+        return new Printing(open.plus(change));
+    }
+
+    /**
+     * Returns the exposure on the paper under a density.
+     *
+     * @param negative a gross density of the negative
+     * @return the exposure on the paper
+     */
+    public LogExposure exposureUnder(Density negative) {
+        return open.minus(ExposureInterval.ofLogUnits(negative.value()));
+    }
+
+    /**
+     * Returns the printer as a stage of the road from subject to print.
+     *
+     * @return the stage from the density of the negative to the exposure on the paper; its gradient is −1
+     */
+    public ToneStage<Density, LogExposure> stage() {
+        return ToneStage.of("printing", this::exposureUnder, density -> -1);
+    }
+}

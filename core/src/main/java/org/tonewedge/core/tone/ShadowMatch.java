@@ -1,0 +1,273 @@
+package org.tonewedge.core.tone;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Objects;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.MonotoneCubic;
+import org.tonewedge.core.curve.MonotoneSlopes;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Bracket;
+import org.tonewedge.core.strip.Frame;
+import org.tonewedge.core.strip.PatchReading;
+import org.tonewedge.core.strip.Strip;
+
+/**
+ * The frame of a bracketed series whose shadow density matches a reference, such as the frame a third of a stop over the
+ * metered exposure.
+ *
+ * <pre>{@code
+ * ShadowMatch match = ShadowMatch.of(bracket, "shadow", reference, "metered");
+ * match.frame();    // the frame to print
+ * match.interval(); // how much more exposure the film needs than the reference, exactly
+ * }</pre>
+ *
+ * <p>Densities are compared above base plus fog, each film's own. The exact exposure is read from a monotone cubic
+ * through the shadow densities of the frames, or along a characteristic curve of the film
+ * ({@link #along(CharacteristicCurve)}).
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class ShadowMatch {
+
+    private final Bracket bracket;
+    private final String patch;
+    private final DensityDifference wanted;
+    private final ExposureInterval countedFrom;
+    /** The variance of the wanted density for readings of variance 1. */
+    private final double wantedVariance;
+
+    private final CharacteristicCurve film;
+    private final Frame nearest;
+
+    private ShadowMatch(
+            Bracket bracket,
+            String patch,
+            DensityDifference wanted,
+            ExposureInterval countedFrom,
+            double wantedVariance,
+            CharacteristicCurve film) {
+        this.bracket = bracket;
+        this.patch = patch;
+        this.wanted = wanted;
+        this.countedFrom = countedFrom;
+        this.wantedVariance = wantedVariance;
+        this.film = film;
+        nearest = bracket.frames().stream()
+                .min(Comparator.comparingDouble(frame -> Math.abs(shadow(frame).value() - wanted.value())))
+                .orElseThrow();
+    }
+
+    /**
+     * Matches a density.
+     *
+     * @param bracket the series to choose from
+     * @param patch the label of the shadow patch, read on every frame
+     * @param wanted the shadow density of the reference above its base plus fog
+     * @return the match; its interval is counted from the metered exposure
+     * @throws IllegalArgumentException if a frame lacks the patch
+     */
+    public static ShadowMatch of(Bracket bracket, String patch, DensityDifference wanted) {
+        return new ShadowMatch(
+                bracket, patch, Objects.requireNonNull(wanted, "wanted"), ExposureInterval.ZERO, 0, null);
+    }
+
+    /**
+     * Matches the shadow of a reference frame.
+     *
+     * @param bracket the series to choose from
+     * @param patch the label of the shadow patch, read on every frame and on the reference frame
+     * @param reference the series of the reference film
+     * @param referenceFrame the label of the frame to match
+     * @return the match; its interval is counted from the exposure of the reference frame
+     * @throws IllegalArgumentException if there is no such frame, or a frame lacks the patch
+     */
+    public static ShadowMatch of(Bracket bracket, String patch, Bracket reference, String referenceFrame) {
+        Frame frame = reference.frame(referenceFrame);
+        return new ShadowMatch(
+                bracket,
+                patch,
+                frame.reading(patch).density().minus(reference.basePlusFog()),
+                frame.exposure(),
+                netVariance(reference, frame.reading(patch)),
+                null);
+    }
+
+    /**
+     * Returns the same match with the exact exposure read along the film's own characteristic curve, from the nearest
+     * frame on. The curve may reach where the frames do not.
+     *
+     * @param curve a characteristic curve of the film, developed as the frames were
+     * @return the match along the curve
+     */
+    public ShadowMatch along(CharacteristicCurve curve) {
+        return new ShadowMatch(
+                bracket, patch, wanted, countedFrom, wantedVariance, Objects.requireNonNull(curve, "curve"));
+    }
+
+    /** The variance of a density above base plus fog for single readings of variance 1. */
+    private static double netVariance(Bracket series, PatchReading reading) {
+        return 1.0 / reading.readings().size()
+                + 1.0 / series.basePlusFogReadings().size();
+    }
+
+    private DensityDifference shadow(Frame frame) {
+        return frame.reading(patch).density().minus(bracket.basePlusFog());
+    }
+
+    /**
+     * Returns the frame whose shadow density is nearest.
+     *
+     * @return the frame; of two equally near, the one of less exposure
+     */
+    public Frame frame() {
+        return nearest;
+    }
+
+    /**
+     * Returns the density that was to be matched.
+     *
+     * @return the shadow density of the reference above its base plus fog
+     */
+    public DensityDifference wanted() {
+        return wanted;
+    }
+
+    /**
+     * Returns what is left between the frame and the reference.
+     *
+     * @return the shadow density of the frame above base plus fog, less that of the reference
+     */
+    public DensityDifference residual() {
+        return DensityDifference.of(shadow(nearest).value() - wanted.value());
+    }
+
+    /**
+     * Tells whether the series encloses the density wanted.
+     *
+     * @return where the density lies; a series of one frame encloses only its own density
+     */
+    public BracketReach reach() {
+        List<DensityDifference> shadows =
+                bracket.frames().stream().map(this::shadow).sorted().toList();
+        if (shadows.get(shadows.size() - 1).compareTo(wanted) < 0) {
+            return BracketReach.MORE_EXPOSURE_NEEDED;
+        }
+        return shadows.get(0).compareTo(wanted) > 0 ? BracketReach.LESS_EXPOSURE_NEEDED : BracketReach.ENCLOSED;
+    }
+
+    /**
+     * Returns the exposure that would match exactly.
+     *
+     * @return the exposure counted from the metered one
+     * @throws OutsideMeasuredRangeException if neither the frames nor a curve given reach the density
+     * @throws org.tonewedge.core.curve.AmbiguousDensityException if several exposures give the density
+     * @throws NotDeterminableException if there is only one exposure and no curve
+     */
+    public ExposureInterval exactExposure() {
+        if (film != null) {
+            return nearest.exposure()
+                    .plus(film.pointAbove(wanted)
+                            .logExposure()
+                            .minus(film.pointAbove(shadow(nearest)).logExposure()));
+        }
+        return ExposureInterval.ofLogUnits(
+                framesCurve().logExposureAt(wanted.above(bracket.basePlusFog())).value());
+    }
+
+    /**
+     * Returns how much more exposure than the reference the film needs for the same shadow density.
+     *
+     * @return the exact exposure counted from the reference frame, or from the metered exposure if a density was given;
+     *     positive for more
+     * @throws NotDeterminableException as {@link #exactExposure()} does
+     */
+    public ExposureInterval interval() {
+        return exactExposure().minus(countedFrom);
+    }
+
+    /**
+     * Returns the interval with its uncertainty from the readings.
+     *
+     * <p>u = u(D) / G / log<sub>10</sub> 2, with the gradient G where the densities match, and u<sup>2</sup>(D) =
+     * s<sup>2</sup> × the sum of 1/n over the means that enter: shadow and base plus fog of the film, and of the
+     * reference frame where one was given.
+     *
+     * @param repeatability the standard deviation s of a single density reading, such as
+     *     {@link Bracket#repeatability()}, 0 or more
+     * @return the interval in stops
+     * @throws NotDeterminableException as {@link #exactExposure()} does, or if the curve is level there
+     * @units stops
+     * @source law of propagation of uncertainty: JCGM 100:2008, 5.1.2
+     */
+    public Estimate stops(double repeatability) {
+        Checks.within("repeatability", repeatability, 0, 1, "give it as a density, such as 0.01");
+        double gradient = gradientAtMatch();
+        if (gradient == 0) {
+            throw new NotDeterminableException(bracket + ", patch '" + patch
+                    + "': the curve is level at the density wanted, so its exposure has no uncertainty; match a denser"
+                    + " patch");
+        }
+        double variance = netVariance(bracket, nearest.reading(patch)) + wantedVariance;
+        double stops = ExposureInterval.ofLogUnits(repeatability * Math.sqrt(variance) / Math.abs(gradient))
+                .stops();
+        return Estimate.of(interval().stops(), stops);
+    }
+
+    private double gradientAtMatch() {
+        if (film != null) {
+            return film.gradientAt(film.pointAbove(wanted).logExposure()).value();
+        }
+        return framesCurve()
+                .gradientAt(new LogExposure(exactExposure().logUnits(), Bracket.METERED))
+                .value();
+    }
+
+    private CharacteristicCurve framesCurve() {
+        Density density = wanted.above(bracket.basePlusFog());
+        Strip shadows = bracket.stripOf(patch);
+        int exposures = shadows.steps().size();
+        if (reach() != BracketReach.ENCLOSED) {
+            throw new OutsideMeasuredRangeException(bracket + ", patch '" + patch + "': no frame reaches " + density
+                    + " (" + Figures.plain(wanted.value()) + " above base plus fog); the nearest, frame '"
+                    + nearest.label() + "' at " + nearest.exposure() + ", has "
+                    + nearest.reading(patch).density() + ": expose frames with "
+                    + (reach() == BracketReach.MORE_EXPOSURE_NEEDED ? "more" : "less")
+                    + " exposure, or match along the film's curve");
+        }
+        if (exposures < 2) {
+            throw new NotDeterminableException(bracket + ": one exposure gives no curve to interpolate on;"
+                    + " expose more frames, or match along the film's curve");
+        }
+        double[] x = shadows.steps().stream()
+                .mapToDouble(step -> step.exposure().value())
+                .toArray();
+        double[] y = shadows.steps().stream()
+                .mapToDouble(step -> step.density().value())
+                .toArray();
+        return CharacteristicCurve.of(
+                bracket + ", patch '" + patch + "'",
+                MonotoneCubic.through(x, y, MonotoneSlopes.FRITSCH_CARLSON),
+                new LogExposure(x[0], Bracket.METERED),
+                new LogExposure(x[exposures - 1], Bracket.METERED),
+                bracket.basePlusFog());
+    }
+
+    /**
+     * Returns the match in words.
+     *
+     * @return for example {@code frame '+1/3' at +1/3 stop, ΔD −0.01 from the reference}
+     */
+    @Override
+    public String toString() {
+        return "frame '" + nearest.label() + "' at " + nearest.exposure() + ", " + residual() + " from the reference";
+    }
+}

@@ -1,0 +1,249 @@
+package org.tonewedge.core.tone;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Gradient;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * The road from subject to print: camera, film, printing and paper, each a curve, joined to one.
+ *
+ * <pre>{@code
+ * ToneReproduction road = ToneReproduction.of(camera, film, printing, paper);
+ * ReproducedTone shadow = road.tone(SubjectTone.ofStops(-3));
+ * shadow.printDensity();
+ * }</pre>
+ *
+ * <p>A tone that leaves the measured range of the film or the paper is refused, not clamped. To print into pure white or
+ * the deepest black, measure the paper from one to the other.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source the graph of four quadrants after L. A. Jones (1920 and later): from memory
+ */
+public final class ToneReproduction {
+
+    private static final Comparator<LogExposure> BY_VALUE = Comparator.comparingDouble(LogExposure::value);
+
+    private final CameraExposure camera;
+    private final CharacteristicCurve film;
+    private final Printing printing;
+    private final CharacteristicCurve paper;
+    private final ToneStage<SubjectTone, Density> road;
+
+    private ToneReproduction(
+            CameraExposure camera, CharacteristicCurve film, Printing printing, CharacteristicCurve paper) {
+        camera.metered().axis().requireSame(film.axis(), "expose " + film.name() + " in the camera");
+        printing.open().axis().requireSame(paper.axis(), "print on " + paper.name());
+        this.camera = camera;
+        this.film = film;
+        this.printing = printing;
+        this.paper = paper;
+        road = camera.stage().then(ToneStage.of(film)).then(printing.stage()).then(ToneStage.of(paper));
+    }
+
+    /**
+     * Joins the stages.
+     *
+     * @param camera the camera
+     * @param film the film's curve, on the axis of the camera's exposure
+     * @param printing the setting of the printer
+     * @param paper the paper's curve, on the axis of the printing exposure
+     * @return the road from subject to print
+     * @throws IllegalArgumentException if axes do not fit
+     */
+    public static ToneReproduction of(
+            CameraExposure camera, CharacteristicCurve film, Printing printing, CharacteristicCurve paper) {
+        return new ToneReproduction(camera, film, printing, paper);
+    }
+
+    /**
+     * Returns the same road with another film, all settings as they are.
+     *
+     * @param other the curve of the other film
+     * @return the road with the other film
+     * @throws IllegalArgumentException if its axis does not fit
+     */
+    public ToneReproduction withFilm(CharacteristicCurve other) {
+        return new ToneReproduction(camera, other, printing, paper);
+    }
+
+    /**
+     * Returns the same road with another camera exposure or flare.
+     *
+     * @param other the camera
+     * @return the road with the other camera
+     * @throws IllegalArgumentException if its axis does not fit
+     */
+    public ToneReproduction withCamera(CameraExposure other) {
+        return new ToneReproduction(other, film, printing, paper);
+    }
+
+    /**
+     * Returns the same road with another printing exposure.
+     *
+     * @param other the setting of the printer
+     * @return the road with the other setting
+     * @throws IllegalArgumentException if its axis does not fit
+     */
+    public ToneReproduction withPrinting(Printing other) {
+        return new ToneReproduction(camera, film, other, paper);
+    }
+
+    /**
+     * Returns the camera.
+     *
+     * @return the camera
+     */
+    public CameraExposure camera() {
+        return camera;
+    }
+
+    /**
+     * Returns the film.
+     *
+     * @return its curve
+     */
+    public CharacteristicCurve film() {
+        return film;
+    }
+
+    /**
+     * Returns the setting of the printer.
+     *
+     * @return the setting
+     */
+    public Printing printing() {
+        return printing;
+    }
+
+    /**
+     * Returns the paper.
+     *
+     * @return its curve
+     */
+    public CharacteristicCurve paper() {
+        return paper;
+    }
+
+    /**
+     * Returns the whole road as one stage.
+     *
+     * @return the stage from a tone of the subject to the density of the print; its gradient is negative, for lighter
+     *     tones print to less density
+     */
+    public ToneStage<SubjectTone, Density> stage() {
+        return road;
+    }
+
+    /**
+     * Follows a tone through the four quadrants.
+     *
+     * @param tone the tone of the subject
+     * @return where it passes
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the film or the paper was not measured there
+     */
+    public ReproducedTone tone(SubjectTone tone) {
+        LogExposure filmExposure = camera.exposureOf(tone);
+        Density negative = film.densityAt(filmExposure);
+        LogExposure paperExposure = printing.exposureUnder(negative);
+        return new ReproducedTone(
+                tone,
+                filmExposure,
+                negative,
+                paperExposure,
+                paper.densityAt(paperExposure),
+                Gradient.of(-road.gradientAt(tone).value()));
+    }
+
+    /**
+     * Follows several tones.
+     *
+     * @param tones the tones of the subject
+     * @return where each passes, in the same order
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the film or the paper was not measured at one
+     */
+    public List<ReproducedTone> tones(List<SubjectTone> tones) {
+        return tones.stream().map(this::tone).toList();
+    }
+
+    /**
+     * Returns the density range of the negative between two tones.
+     *
+     * @param darkest the darkest tone that matters
+     * @param lightest the lightest
+     * @return the difference of their densities in the negative
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the film was not measured at one
+     */
+    public DensityDifference negativeDensityRange(SubjectTone darkest, SubjectTone lightest) {
+        return film.densityAt(camera.exposureOf(lightest)).minus(film.densityAt(camera.exposureOf(darkest)));
+    }
+
+    /**
+     * Returns the darkest tone down to which, from the metered tone, all stay within the measured ranges of film and
+     * paper.
+     *
+     * @return the tone
+     * @throws NotDeterminableException if the metered tone itself does not, or flare keeps every darker tone within the
+     *     ranges
+     */
+    public SubjectTone darkest() {
+        return camera.toneAt(crossings()
+                .filter(crossing -> crossing.isBelow(meteredExposure()))
+                .max(BY_VALUE)
+                .orElse(film.lowestExposure()));
+    }
+
+    /**
+     * Returns the lightest tone up to which, from the metered tone, all stay within the measured ranges of film and
+     * paper.
+     *
+     * @return the tone
+     * @throws NotDeterminableException if the metered tone itself does not
+     */
+    public SubjectTone lightest() {
+        return camera.toneAt(crossings()
+                .filter(crossing -> meteredExposure().isBelow(crossing))
+                .min(BY_VALUE)
+                .orElse(film.highestExposure()));
+    }
+
+    private LogExposure meteredExposure() {
+        return camera.exposureOf(SubjectTone.METERED);
+    }
+
+    /** Where the density of the film meets an end of the paper's range. */
+    private Stream<LogExposure> crossings() {
+        paper.densityAt(printing.exposureUnder(film.densityAt(meteredExposure())));
+        return Stream.of(paper.highestExposure(), paper.lowestExposure())
+                .map(end -> printing.open().minus(end).logUnits())
+                .filter(density -> density >= film.minimumDensity().value()
+                        && density <= film.maximumDensity().value())
+                .flatMap(density -> film.logExposuresAt(Density.of(density)).stream());
+    }
+
+    /**
+     * Compares the prints of two films.
+     *
+     * @param reference the road with the reference film, on the same paper
+     * @param tones the tones of the subject to compare
+     * @return the difference at each tone, in the same order
+     * @throws IllegalArgumentException if the papers differ
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a film or the paper was not measured at a tone
+     */
+    public List<ToneDifference> against(ToneReproduction reference, List<SubjectTone> tones) {
+        if (!Objects.equals(paper, reference.paper)) {
+            throw new IllegalArgumentException("prints are compared on one paper, were " + paper.name() + " and "
+                    + reference.paper.name() + "; give both roads the same curve");
+        }
+        return tones.stream()
+                .map(tone -> new ToneDifference(tone(tone), reference.tone(tone)))
+                .toList();
+    }
+}

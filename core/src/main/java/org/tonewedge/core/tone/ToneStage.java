@@ -1,0 +1,122 @@
+package org.tonewedge.core.tone;
+
+import java.util.Objects;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Gradient;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * One curve on the road from subject to print, such as a film's from log exposure to density, with its gradient.
+ *
+ * <p>Stages are joined with {@link #then}: the type of what comes out of one is the type of what goes into the next, and
+ * gradients multiply. All quantities are logarithmic, so the gradient of the whole road is the contrast of the
+ * reproduction. Joining is associative.
+ *
+ * <p>Immutable; thread safe if the functions given are.
+ *
+ * @param <I> what goes in
+ * @param <O> what comes out
+ * @source the graph of four quadrants after L. A. Jones (1920 and later): from memory
+ */
+public final class ToneStage<I, O> {
+
+    private final String name;
+    private final Function<I, O> curve;
+    private final ToDoubleFunction<I> slope;
+
+    private ToneStage(String name, Function<I, O> curve, ToDoubleFunction<I> slope) {
+        this.name = name;
+        this.curve = curve;
+        this.slope = slope;
+    }
+
+    /**
+     * Returns a stage.
+     *
+     * @param name what it is, in words
+     * @param curve what comes out for what goes in
+     * @param slope the change of the one with the other
+     * @param <I> what goes in
+     * @param <O> what comes out
+     * @return the stage
+     * @throws IllegalArgumentException if the name is blank
+     */
+    public static <I, O> ToneStage<I, O> of(String name, Function<I, O> curve, ToDoubleFunction<I> slope) {
+        return new ToneStage<>(
+                Checks.notBlank("name of a stage", name),
+                Objects.requireNonNull(curve, "curve"),
+                Objects.requireNonNull(slope, "slope"));
+    }
+
+    /**
+     * Returns the stage of a film or a paper.
+     *
+     * @param material its characteristic curve
+     * @return the stage from log exposure on the material to its density
+     */
+    public static ToneStage<LogExposure, Density> of(CharacteristicCurve material) {
+        return of(
+                material.name(),
+                material::densityAt,
+                exposure -> material.gradientAt(exposure).value());
+    }
+
+    /**
+     * Returns this stage with another behind it.
+     *
+     * @param next the stage into which the result goes
+     * @param <P> what comes out of it
+     * @return the two as one
+     */
+    public <P> ToneStage<I, P> then(ToneStage<O, P> next) {
+        return new ToneStage<>(
+                name + ", " + next.name,
+                curve.andThen(next.curve),
+                in -> slope.applyAsDouble(in) * next.slope.applyAsDouble(curve.apply(in)));
+    }
+
+    /**
+     * Returns what the stage is.
+     *
+     * @return the name in words; of joined stages, all names
+     */
+    public String name() {
+        return name;
+    }
+
+    /**
+     * Returns what comes out.
+     *
+     * @param in what goes in
+     * @return the result
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a curve was not measured there
+     */
+    public O at(I in) {
+        return curve.apply(in);
+    }
+
+    /**
+     * Returns the gradient.
+     *
+     * @param in what goes in
+     * @return the change of what comes out with what goes in, there
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a curve was not measured there
+     */
+    public Gradient gradientAt(I in) {
+        return Gradient.of(slope.applyAsDouble(in));
+    }
+
+    /**
+     * Returns the stage in words.
+     *
+     * @return its name
+     */
+    @Override
+    public String toString() {
+        return name;
+    }
+}

@@ -1,0 +1,177 @@
+package org.tonewedge.core.strip;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.StringReader;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class BracketTableTest {
+
+    private static final String TABLE = """
+            film,frame,stops,patch,group,reflectance,density
+            Quay,,,,,,0.21
+            Quay,,,,,,0.23
+            Quay,f2,0.3333,shadow,,,0.35
+            Quay,f2,,grey,neutral,0.18,0.80
+            Quay,f2,,grey,,,0.82
+            Quay,f1,0,shadow,,,0.31
+            Quay,f1,,brick,Red,0.12,0.60
+            Moor,,,,,,0.30
+            Moor,a,0,shadow,,,0.40
+            """;
+
+    private static BracketTable read(String text) throws IOException {
+        return BracketTable.read("frames.csv", new StringReader(text));
+    }
+
+    @Test
+    void readsFilmsFramesPatchesAndRepeats() throws IOException {
+        BracketTable table = read(TABLE);
+
+        assertEquals(
+                List.of("Quay", "Moor"),
+                table.brackets().stream().map(Bracket::film).toList());
+        Bracket quay = table.bracket("Quay");
+        assertEquals(0.22, quay.basePlusFog().value(), 1e-12);
+        assertEquals(
+                List.of("f1", "f2"), quay.frames().stream().map(Frame::label).toList());
+        assertEquals(0.81, quay.frame("f2").reading("grey").density().value(), 1e-12);
+        assertEquals(
+                Patch.of("brick", PatchGroup.RED, 0.12),
+                quay.frame("f1").reading("brick").patch());
+        assertEquals(0.3333, quay.frame("f2").exposure().stops(), 1e-12);
+        assertTrue(table.notices().isEmpty());
+    }
+
+    @Test
+    void writesWhatItReads() throws IOException {
+        StringWriter text = new StringWriter();
+        BracketTable.write(read(TABLE).brackets(), text);
+        StringWriter again = new StringWriter();
+        BracketTable.write(read(text.toString()).brackets(), again);
+
+        assertEquals(text.toString(), again.toString());
+        assertEquals(
+                read(TABLE).bracket("Quay").frames(),
+                read(text.toString()).bracket("Quay").frames());
+    }
+
+    @Test
+    void refusesToWriteNothing() {
+        assertThrows(IllegalArgumentException.class, () -> BracketTable.write(List.of(), new StringWriter()));
+    }
+
+    @Test
+    void leavesUnknownColumnsAsideWithANotice() throws IOException {
+        BracketTable table = read("film,frame,stops,patch,density,Weather\nQuay,,,,0.2,rain\nQuay,f,0,p,0.3,rain\n");
+
+        assertEquals(List.of("frames.csv: unknown columns left aside: \"Weather\""), table.notices());
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                // row in place of the last | line | column | part of the fault | part of the remedy
+                "Moor,a,0,shadow,,,0;40          | 10 | density     | not a number            | such as 0.42",
+                "Moor,a,0,shadow,,,42            | 10 | density     | from -0.2 to 10, was 42.0 | percentage",
+                "Moor,a,0,shadow,,,              | 10 | density     | empty (film 'Moor')     | take out the row",
+                "Moor,a,,shadow,,,0.40           | 10 | stops       | no row of frame 'a' of film 'Moor' | 0 for the metered one",
+                "Moor,,0,shadow,,,0.40           | 10 | frame       | empty (patch 'shadow')  | name the frame",
+                "Moor,a,0,,,,0.40                | 10 | frame       | names no patch          | name the patch",
+                "Moor,a,0,shadow,puce,,0.40      | 10 | group       | \"puce\" is no group    | use one of neutral, red",
+                "Moor,a,0,brick,green,,0.40      | 10 | group       | but \"Red\" in line 8   | make them agree",
+                "Moor,a,0,brick,,0.2,0.40        | 10 | reflectance | but \"0.12\" in line 8  | make them agree",
+                "Moor,a,0,shadow,,18,0.40        | 10 | reflectance | was 18.0                | 0.18 for 18 %",
+                "Moor,a,x,shadow,,,0.40          | 10 | stops       | \"x\" is not a number   | such as",
+                "Quay,f1,1,shadow,,,0.40         | 10 | stops       | but \"0\" in line 7     | make them agree",
+                ",a,0,shadow,,,0.40              | 10 | film        | empty                   | name the film",
+                "Moor,,,,,,0.31                  | 10 | patch       | has no frame            | belongs to a frame",
+            })
+    void tellsFaultsWithPlaceAndRemedy(String row, long line, String column, String fault, String remedy) {
+        String table = TABLE.substring(0, TABLE.lastIndexOf("Moor")) + row + "\n";
+
+        ReadingsException e = assertThrows(ReadingsException.class, () -> read(table));
+
+        assertEquals(line, e.line().orElseThrow(), e.getMessage());
+        assertEquals(column, e.column().orElseThrow(), e.getMessage());
+        assertTrue(e.getMessage().startsWith("frames.csv, line " + line), e.getMessage());
+        assertTrue(e.getMessage().contains(fault), e.getMessage());
+        assertTrue(e.getMessage().contains(remedy), e.getMessage());
+    }
+
+    @Test
+    void tellsAFilmWithoutBasePlusFog() {
+        ReadingsException e = assertThrows(ReadingsException.class, () -> read(TABLE + "Sand,a,0,shadow,,,0.40\n"));
+
+        assertEquals(11, e.line().orElseThrow());
+        assertTrue(e.getMessage().contains("'Sand' has no base-plus-fog"), e.getMessage());
+    }
+
+    @Test
+    void tellsAMissingColumn() {
+        ReadingsException e =
+                assertThrows(ReadingsException.class, () -> read("film,frame,patch,density\nQuay,f,p,0.3\n"));
+
+        assertEquals("stops", e.column().orElseThrow());
+        assertTrue(e.getMessage().contains("add the column stops"), e.getMessage());
+    }
+
+    @Test
+    void tellsAnEmptyTable() {
+        assertTrue(assertThrows(ReadingsException.class, () -> read(""))
+                .getMessage()
+                .contains("is empty"));
+        assertTrue(assertThrows(ReadingsException.class, () -> read("film,frame,stops,patch,density\n"))
+                .getMessage()
+                .contains("no readings"));
+    }
+
+    @Test
+    void tellsBytesThatAreNotUtf8(@TempDir Path folder) throws IOException {
+        Path file = folder.resolve("frames.csv");
+        Files.write(file, TABLE.replace("Moor", "Mo\u00f6r").getBytes(StandardCharsets.ISO_8859_1));
+
+        ReadingsException e = assertThrows(ReadingsException.class, () -> BracketTable.read(file));
+
+        assertEquals(9, e.line().orElseThrow());
+    }
+
+    @Test
+    void listsWhatThereIsWhenAskedForWhatThereIsNot() throws IOException {
+        BracketTable table = read(TABLE);
+
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> table.bracket("Fen"))
+                .getMessage()
+                .contains("Quay, Moor"));
+        assertTrue(assertThrows(
+                        IllegalArgumentException.class,
+                        () -> table.bracket("Quay").frame("f9"))
+                .getMessage()
+                .contains("f1, f2"));
+        assertTrue(assertThrows(
+                        IllegalArgumentException.class,
+                        () -> table.bracket("Quay").frame("f1").reading("sky"))
+                .getMessage()
+                .contains("shadow, brick"));
+    }
+
+    @Test
+    void poolsTheRepeatability() throws IOException {
+        // Two pairs, 0.21/0.23 and 0.80/0.82, each with a sum of squares of 0.0002: s² = 0.0004 / 2.
+        assertEquals(
+                Math.sqrt(0.0002), read(TABLE).bracket("Quay").repeatability().orElseThrow(), 1e-12);
+        assertTrue(read(TABLE).bracket("Moor").repeatability().isEmpty());
+    }
+}

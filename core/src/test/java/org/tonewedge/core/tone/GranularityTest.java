@@ -1,0 +1,251 @@
+package org.tonewedge.core.tone;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import java.util.function.DoubleSupplier;
+import java.util.stream.DoubleStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Estimate;
+
+class GranularityTest {
+
+    private static Granularity grain(double aperture, double density, double deviation) {
+        return new Granularity(aperture, Density.of(density), Estimate.of(deviation, deviation / 20));
+    }
+
+    private static DensityImage image(int width, int height, double pitch, DoubleSupplier density) {
+        double[] densities = new double[width * height];
+        for (int i = 0; i < densities.length; i++) {
+            densities[i] = density.getAsDouble();
+        }
+        return DensityImage.of(densities, width, pitch);
+    }
+
+    private static DensityImage whiteNoise(int side, double pitch, double deviation, long seed) {
+        Random random = new Random(seed);
+        return image(side, side, pitch, () -> 1 + deviation * random.nextGaussian());
+    }
+
+    /**
+     * A deterministic field of the linear congruential generator x → 1103515245 x + 12345 mod 2³¹, with a slope: density 1
+     * + 0.06 (x/2³¹ − 0.5) + 0.0004 column − 0.0002 row, 60 by 60.
+     */
+    private static DensityImage congruentialField() {
+        double[] densities = new double[3600];
+        long x = 12345;
+        for (int i = 0; i < densities.length; i++) {
+            x = (x * 1103515245L + 12345L) % (1L << 31);
+            densities[i] =
+                    1 + 0.06 * ((double) x / (1L << 31) - 0.5) + 0.0004 * (i % 60) - 0.0002 * Math.floorDiv(i, 60);
+        }
+        return DensityImage.of(densities, 60, 8);
+    }
+
+    /** Selwyn's law for 48 µm and σ 0.010: arithmetic on the formulas. σ√A constant was read in an encyclopedia article. */
+    @Test
+    void followsSelwynsLaw() {
+        Granularity grain = grain(48, 1.0, 0.010);
+
+        assertEquals(0.601591, grain.selwyn(SelwynForm.ROOT_OF_TWICE_AREA).value(), 5e-7);
+        assertEquals(0.425389, grain.selwyn(SelwynForm.ROOT_OF_AREA).value(), 5e-7);
+        assertEquals(
+                0.48 * 0.010, grain.throughAperture(100).standardDeviation().value(), 1e-15);
+        assertEquals(10, grain.timesThousand().value(), 1e-12);
+        assertEquals(
+                grain.selwyn(SelwynForm.ROOT_OF_AREA).value(),
+                grain.throughAperture(17).selwyn(SelwynForm.ROOT_OF_AREA).value(),
+                1e-12);
+        assertEquals("granularity 10.0 ± 0.5 (× 1000, 48 µm, D 1.00)", grain.toString());
+    }
+
+    /**
+     * The same field through numpy.linalg.lstsq, NumPy 2.4.6: blocks of 6 × 6 pixels weighted by a disc of 16 × 16 samples
+     * per pixel, transmittances averaged.
+     */
+    @ParameterizedTest
+    @CsvSource({"LEVEL, 0.008102556803770264", "PLANE, 0.0030568048349994582", "QUADRATIC, 0.0030999664415958667"})
+    void agreesWithLeastSquaresElsewhere(Trend trend, double deviation) {
+        Granularity grain = GranularityMethod.withDefaults().withTrend(trend).measure(congruentialField());
+
+        assertEquals(deviation, grain.standardDeviation().value(), 1e-12);
+        assertEquals(1.0057743482396164, grain.meanDensity().value(), 1e-12);
+    }
+
+    /** White noise: σ through an aperture of n pixels is s / √n, n = π (48/4)² / 4 = 113.1. */
+    @Test
+    void averagesWhiteNoiseInTheAperture() {
+        double deviation = 0.05;
+        Granularity grain = GranularityMethod.withDefaults().measure(whiteNoise(1200, 4, deviation, 7));
+        double expected = deviation / Math.sqrt(Math.PI * 12 * 12 / 4);
+
+        Estimate found = grain.standardDeviation();
+        assertEquals(10_000 - 3, 1 / (2 * Math.pow(found.standardUncertainty() / found.value(), 2)), 1e-6);
+        // Pixels at the rim are shared, which takes a little off the effective number: 2 % at this pitch.
+        assertEquals(expected, found.value(), 3 * found.standardUncertainty() + 0.02 * expected);
+    }
+
+    @Test
+    void scalesWhiteNoiseWithTheInverseOfTheDiameter() {
+        DensityImage image = whiteNoise(1500, 3, 0.08, 11);
+        Granularity small = GranularityMethod.withDefaults().withAperture(48).measure(image);
+        Granularity large = GranularityMethod.withDefaults().withAperture(96).measure(image);
+
+        Estimate predicted = small.throughAperture(96).standardDeviation();
+        assertEquals(
+                predicted.value(),
+                large.standardDeviation().value(),
+                3
+                                * Math.hypot(
+                                        predicted.standardUncertainty(),
+                                        large.standardDeviation().standardUncertainty())
+                        + 0.02 * predicted.value());
+    }
+
+    @Test
+    void statesAnUncertaintyThatHolds() {
+        int tries = 400;
+        int held = 0;
+        for (int i = 0; i < tries; i++) {
+            Random random = new Random(100 + i);
+            double[] row = DoubleStream.generate(() -> 1 + 0.01 * random.nextGaussian())
+                    .limit(400)
+                    .toArray();
+            Estimate found =
+                    GranularityMethod.withDefaults().measureRow(row, 48).standardDeviation();
+            held += Math.abs(found.value() - 0.01) <= 1.96 * found.standardUncertainty() ? 1 : 0;
+        }
+        // 95 % ± 3 standard deviations of a binomial of 400 tries, 3.3 %.
+        assertEquals(0.95, held / (double) tries, 0.033);
+    }
+
+    @Test
+    void takesOutATrend() {
+        double[] row = new double[60];
+        double[] tilted = new double[60];
+        Random random = new Random(5);
+        for (int i = 0; i < row.length; i++) {
+            row[i] = 1 + 0.01 * random.nextGaussian();
+            tilted[i] = row[i] + 0.004 * i - 0.00003 * i * i;
+        }
+        GranularityMethod method = GranularityMethod.withDefaults().withTrend(Trend.QUADRATIC);
+
+        assertEquals(
+                method.measureRow(row, 60).standardDeviation().value(),
+                method.measureRow(tilted, 60).standardDeviation().value(),
+                1e-12);
+    }
+
+    @Test
+    void countsOverlappingReadingsOnlyAsOftenAsTheApertureFits() {
+        double[] row = new Random(6).doubles(400).map(d -> 1 + 0.02 * d).toArray();
+
+        Granularity close = GranularityMethod.withDefaults().measureRow(row, 12);
+
+        double degrees = 1
+                / (2
+                        * Math.pow(
+                                close.standardDeviation().standardUncertainty()
+                                        / close.standardDeviation().value(),
+                                2));
+        assertEquals(100 - 2, degrees, 1e-6);
+    }
+
+    @Test
+    void interpolatesToTheDensityStated() {
+        List<Granularity> areas = List.of(grain(48, 1.3, 0.013), grain(48, 0.8, 0.008), grain(48, 1.0, 0.0104));
+
+        Granularity stated = Granularity.at(Density.of(1.15), areas);
+
+        assertEquals((0.0104 + 0.013) / 2, stated.standardDeviation().value(), 1e-12);
+        assertEquals(
+                0.0104,
+                Granularity.at(Density.of(1.0), areas).standardDeviation().value(),
+                0);
+        String message = assertThrows(OutsideMeasuredRangeException.class, () -> Granularity.at(Density.of(1.4), areas))
+                .getMessage();
+        assertTrue(message.contains("from D 0.80 to D 1.30"), message);
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> Granularity.at(Density.of(1), List.of(grain(48, 0.9, 0.01), grain(24, 1.1, 0.01))));
+        assertThrows(IllegalArgumentException.class, () -> Granularity.at(Density.of(1), List.of()));
+    }
+
+    @Test
+    void refusesImagesThatCannotTell() {
+        GranularityMethod method = GranularityMethod.withDefaults();
+        assertThrows(NotDeterminableException.class, () -> method.measure(whiteNoise(20, 50, 0.01, 1)));
+        assertThrows(NotDeterminableException.class, () -> method.measure(whiteNoise(20, 8, 0.01, 1)));
+        assertThrows(NotDeterminableException.class, () -> method.measure(whiteNoise(4, 8, 0.01, 1)));
+        assertThrows(NotDeterminableException.class, () -> method.measureRow(new double[] {1, 1.1, 0.9}, 48));
+        assertThrows(IllegalArgumentException.class, () -> method.withAperture(0));
+    }
+
+    @Test
+    void refusesWhatIsNoImageOfDensities() {
+        assertThrows(IllegalArgumentException.class, () -> DensityImage.of(new double[6], 4, 1));
+        assertThrows(IllegalArgumentException.class, () -> DensityImage.of(new double[0], 1, 1));
+        assertThrows(IllegalArgumentException.class, () -> DensityImage.of(new double[4], 2, 0));
+        String message = assertThrows(
+                        IllegalArgumentException.class,
+                        () -> DensityImage.of(new double[] {0, 0, 0, Double.NaN, 0, 0}, 3, 1))
+                .getMessage();
+        assertTrue(message.startsWith("row 1, column 0: density"), message);
+    }
+
+    /** numpy.fft.fft2 on the same field, NumPy 2.4.6: blocks of 20 pixels, up to 3 cycles per block, 126 terms. */
+    @Test
+    void agreesWithAFourierTransformElsewhere() {
+        NoisePower noise = NoisePower.measure(congruentialField(), 160, 3 / 0.160);
+
+        assertEquals(0.019337538219972424, noise.power().value(), 1e-12);
+        assertEquals(noise.power().value() / Math.sqrt(126), noise.power().standardUncertainty(), 1e-12);
+        assertEquals(1 / 0.160, noise.lowestFrequency(), 1e-9);
+        assertEquals(3 / 0.160, noise.highestFrequency(), 1e-9);
+    }
+
+    /** White noise of standard deviation s at pitch p has the power s² p² at every frequency. */
+    @Test
+    void findsThePowerOfWhiteNoise() {
+        NoisePower noise = NoisePower.measure(whiteNoise(512, 5, 0.05, 3), 320, 10);
+
+        assertEquals(0.05 * 0.05 * 25, noise.power().value(), 3 * noise.power().standardUncertainty());
+        assertEquals(
+                0.05 / Math.sqrt(Math.PI * 48 * 48 / 4 / 25),
+                noise.deviationThrough(48),
+                0.05 * noise.deviationThrough(48));
+    }
+
+    /** A wave of amplitude a, whole in the block: |F|² = (a N² / 2)² at its frequency, nothing at the others. */
+    @Test
+    void findsThePowerOfASingleWave() {
+        int side = 40;
+        double[] densities = new double[side * side];
+        for (int i = 0; i < densities.length; i++) {
+            densities[i] = 1 + 0.1 * Math.cos(2 * Math.PI * (i % side) * 2 / side);
+        }
+        NoisePower noise = NoisePower.measure(DensityImage.of(densities, side, 10), 400, 2.0 / 0.4);
+
+        // Up to 2 cycles per block there are (0,1), (0,2), (1,−1), (1,0), (1,1), (2,0): six terms, the wave in one.
+        double power = 100 * Math.pow(0.1 * side * side / 2, 2) / (side * side) / 6;
+        // The plane taken out first changes the wave a little.
+        assertEquals(power, noise.power().value(), 0.02 * power);
+    }
+
+    @Test
+    void refusesBlocksAndLimitsThatDoNotFit() {
+        DensityImage image = whiteNoise(40, 10, 0.01, 1);
+        assertThrows(NotDeterminableException.class, () -> NoisePower.measure(image, 500, 5));
+        assertThrows(NotDeterminableException.class, () -> NoisePower.measure(image, 200, 4));
+        assertThrows(NotDeterminableException.class, () -> NoisePower.measure(image, 200, 50));
+        assertThrows(IllegalArgumentException.class, () -> NoisePower.measure(image, 0, 5));
+    }
+}

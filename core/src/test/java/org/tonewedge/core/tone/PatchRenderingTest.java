@@ -1,0 +1,232 @@
+package org.tonewedge.core.tone;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.strip.Bracket;
+import org.tonewedge.core.strip.Frame;
+import org.tonewedge.core.strip.Patch;
+import org.tonewedge.core.strip.PatchGroup;
+import org.tonewedge.core.strip.PatchReading;
+
+class PatchRenderingTest {
+
+    private static final double[] GREYS = {0.03, 0.09, 0.19, 0.36, 0.59, 0.90};
+    private static final List<Patch> COLOURS = List.of(
+            Patch.of("brick", PatchGroup.RED, 0.12),
+            Patch.of("poppy", PatchGroup.RED, 0.20),
+            Patch.of("sky", PatchGroup.BLUE, 0.25),
+            Patch.of("leaf", PatchGroup.GREEN, 0.15));
+    private static final double[] STOPS = {-0.8, -0.4, 0.5, 0};
+
+    /** The film of the chart: log exposure is log reflectance less 1, a logistic curve. */
+    private final CharacteristicCurve film = Brackets.logistic(0.20, 1.4, 2.2, -1.6, -4, 1);
+
+    private Bracket chart(DoubleUnaryOperator density) {
+        return Brackets.chart(0.20, density, GREYS, COLOURS, STOPS);
+    }
+
+    @Test
+    void findsThroughTheCurveWhatWasPutIn() {
+        PatchRendering rendering = PatchRendering.throughCurve(
+                chart(logReflectance -> film.density(logReflectance - 1)), "metered", film, 0.01);
+
+        for (int i = 0; i < COLOURS.size(); i++) {
+            assertEquals(STOPS[i], rendering.patches().get(i).stops().value(), 1e-9);
+        }
+        assertEquals(Shade.DARKER, rendering.patch("brick").shade());
+        assertEquals(Shade.LIGHTER, rendering.patch("sky").shade());
+        assertEquals(Shade.ALIKE, rendering.patch("leaf").shade());
+        assertEquals(-0.6, rendering.groups().get(PatchGroup.RED).value(), 1e-9);
+        assertEquals(
+                List.of(PatchGroup.RED, PatchGroup.GREEN, PatchGroup.BLUE),
+                List.copyOf(rendering.groups().keySet()));
+        assertEquals(
+                Math.log10(0.12) - 1 - 0.8 * Math.log10(2),
+                rendering.patch("brick").effective().value(),
+                1e-9);
+    }
+
+    @Test
+    void comparesAboveEachBasePlusFog() {
+        // The roll of the frames has 0.05 more base plus fog than the strip of the curve.
+        Bracket chart =
+                Brackets.chart(0.25, logReflectance -> 0.05 + film.density(logReflectance - 1), GREYS, COLOURS, STOPS);
+
+        assertEquals(
+                -0.8,
+                PatchRendering.throughCurve(chart, "metered", film, 0.01)
+                        .patch("brick")
+                        .stops()
+                        .value(),
+                1e-9);
+    }
+
+    @Test
+    void findsOnTheFrameAloneWhatWasPutInOnAStraightLine() {
+        PatchRendering rendering =
+                PatchRendering.onFrame(chart(logReflectance -> 1.5 + 0.6 * logReflectance), "metered", 0.01);
+
+        for (int i = 0; i < COLOURS.size(); i++) {
+            assertEquals(STOPS[i], rendering.patches().get(i).stops().value(), 1e-9);
+        }
+        assertEquals(
+                Math.log10(0.25) + 0.5 * Math.log10(2),
+                rendering.patch("sky").effective().value(),
+                1e-9);
+    }
+
+    @Test
+    void findsOnTheFrameAloneNearlyWhatWasPutInOnACurve() {
+        PatchRendering rendering =
+                PatchRendering.onFrame(chart(logReflectance -> film.density(logReflectance - 1)), "metered", 0.01);
+
+        // What is left is the error of a cubic through six greys, 0.04 stop at worst here.
+        for (int i = 0; i < COLOURS.size(); i++) {
+            assertEquals(STOPS[i], rendering.patches().get(i).stops().value(), 0.05);
+        }
+    }
+
+    /** On a straight line of gradient g, one reading each: u² = s²/g² (1 + Σ w²), w the weights of interpolation. */
+    @Test
+    void propagatesTheRepeatability() {
+        Bracket chart = Brackets.chart(
+                0.2,
+                logReflectance -> 1.5 + 0.6 * logReflectance,
+                GREYS,
+                List.of(Patch.of("on a grey", PatchGroup.RED, 0.36)),
+                0);
+        double expected = ExposureInterval.ofLogUnits(0.01 / 0.6 * Math.sqrt(2)).stops();
+
+        assertEquals(
+                expected,
+                PatchRendering.throughCurve(chart, "metered", Brackets.line(0.2, 0.6, 0, 0, 4), 0.01)
+                        .patch("on a grey")
+                        .stops()
+                        .standardUncertainty(),
+                1e-9);
+        assertEquals(
+                expected,
+                PatchRendering.onFrame(chart, "metered", 0.01)
+                        .patch("on a grey")
+                        .stops()
+                        .standardUncertainty(),
+                1e-6);
+    }
+
+    @Test
+    void statedIntervalsHoldTheTruthAsOftenAsTheySay() {
+        Bracket truth = chart(logReflectance -> film.density(logReflectance - 1));
+        double repeatability = 0.01;
+        Random random = new Random(4);
+        int tries = 2000;
+        int patchHeld = 0;
+        int groupHeld = 0;
+        for (int i = 0; i < tries; i++) {
+            PatchRendering rendering =
+                    PatchRendering.throughCurve(noisy(truth, repeatability, random), "metered", film, repeatability);
+            patchHeld += holds(rendering.patch("sky").stops(), 0.5) ? 1 : 0;
+            groupHeld += holds(rendering.groups().get(PatchGroup.RED), -0.6) ? 1 : 0;
+        }
+        // 95 % ± 3 standard deviations of a binomial of 2000 tries, about 1.5 %.
+        assertEquals(0.95, patchHeld / (double) tries, 0.015);
+        assertEquals(0.95, groupHeld / (double) tries, 0.015);
+    }
+
+    private static boolean holds(Estimate estimate, double truth) {
+        return Math.abs(estimate.value() - truth) <= estimate.expandedUncertainty(1.96);
+    }
+
+    private static Bracket noisy(Bracket bracket, double deviation, Random random) {
+        List<Frame> frames = new ArrayList<>();
+        for (Frame frame : bracket.frames()) {
+            frames.add(new Frame(
+                    frame.label(),
+                    frame.exposure(),
+                    frame.readings().stream()
+                            .map(reading -> PatchReading.of(
+                                    reading.patch(), reading.density().value() + deviation * random.nextGaussian()))
+                            .toList()));
+        }
+        return Bracket.of(bracket.film(), bracket.basePlusFogReadings(), frames);
+    }
+
+    @Test
+    void comparesWithTheReferenceFilm() {
+        Bracket other = Brackets.chart(
+                0.20, logReflectance -> film.density(logReflectance - 1), GREYS, COLOURS, -0.3, -0.4, 0.2, 0);
+        PatchRendering rendering = PatchRendering.throughCurve(
+                chart(logReflectance -> film.density(logReflectance - 1)), "metered", film, 0.01);
+        PatchRendering reference = PatchRendering.throughCurve(other, "metered", film, 0.01);
+
+        List<PatchDifference> differences = rendering.against(reference);
+
+        assertEquals(-0.5, differences.get(0).stops().value(), 1e-9);
+        assertEquals(Shade.DARKER, differences.get(0).shade());
+        assertEquals(
+                Math.hypot(
+                        rendering.patch("brick").stops().standardUncertainty(),
+                        reference.patch("brick").stops().standardUncertainty()),
+                differences.get(0).stops().standardUncertainty(),
+                1e-12);
+        assertEquals(Shade.ALIKE, differences.get(1).shade());
+        Map<PatchGroup, Estimate> groups = rendering.groupsAgainst(reference);
+        assertEquals(-0.25, groups.get(PatchGroup.RED).value(), 1e-9);
+        assertEquals(0.3, groups.get(PatchGroup.BLUE).value(), 1e-9);
+        rendering
+                .against(rendering)
+                .forEach(difference -> assertEquals(0, difference.stops().value(), 0));
+    }
+
+    @Test
+    void namesPatchesThatCannotBeJudgedAndJudgesTheRest() {
+        List<Patch> colours = List.of(
+                Patch.of("brick", PatchGroup.RED, 0.12),
+                Patch.of("soot", PatchGroup.OTHER, 0.01),
+                Patch.of("lamp", PatchGroup.YELLOW, 1.1));
+        Bracket chart = Brackets.chart(0.2, x -> film.density(x - 1), GREYS, colours, -0.8, 0, 0);
+        PatchRendering rendering = PatchRendering.throughCurve(chart, "metered", film, 0.01);
+
+        assertEquals(1, rendering.patches().size());
+        assertEquals(2, rendering.refusals().size());
+        String soot = rendering.refusals().get(colours.get(1));
+        assertTrue(soot.contains("'soot'") && soot.contains("outside the neutral scale"), soot);
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> rendering.patch("lamp"))
+                .getMessage()
+                .contains("'lamp'"));
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> rendering.patch("moss"))
+                .getMessage()
+                .contains("brick"));
+    }
+
+    @Test
+    void needsAReflectanceAndANeutralScale() {
+        Bracket shadows = Brackets.shadows("Quay", 0.2, 3, 1, stops -> 0.3);
+
+        assertThrows(NotDeterminableException.class, () -> PatchRendering.throughCurve(shadows, "f1", film, 0.01));
+        assertThrows(NotDeterminableException.class, () -> PatchRendering.onFrame(shadows, "f1", 0.01));
+    }
+
+    @Test
+    void findsNoCommonPatchWithAnotherChart() {
+        PatchRendering one = PatchRendering.onFrame(chart(x -> 1.5 + 0.6 * x), "metered", 0.01);
+        PatchRendering two = PatchRendering.onFrame(
+                Brackets.chart(0.2, x -> 1.5 + 0.6 * x, GREYS, List.of(Patch.of("rust", PatchGroup.RED, 0.1)), 0),
+                "metered",
+                0.01);
+
+        assertThrows(IllegalArgumentException.class, () -> one.against(two));
+        assertThrows(IllegalArgumentException.class, () -> one.groupsAgainst(two));
+    }
+}

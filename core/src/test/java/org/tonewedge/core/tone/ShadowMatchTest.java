@@ -1,0 +1,104 @@
+package org.tonewedge.core.tone;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.tonewedge.core.tone.Brackets.line;
+import static org.tonewedge.core.tone.Brackets.shadows;
+
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.curve.AmbiguousDensityException;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.strip.Bracket;
+
+class ShadowMatchTest {
+
+    /** Seven frames a third of a stop apart on a straight line of 0.06 density per stop, 0.30 at the metered exposure. */
+    private final Bracket bracket = shadows("Quay", 0.22, 7, 1 / 3.0, stops -> 0.30 + 0.06 * stops);
+
+    @Test
+    void choosesTheNearestFrameAndReadsTheExactExposure() {
+        // 0.335 lies 0.035 above the metered frame: 0.035 / 0.06 = 0.5833 stop; the nearest frame is +2/3 with 0.34.
+        ShadowMatch match = ShadowMatch.of(bracket, "shadow", DensityDifference.of(0.335));
+
+        assertEquals("f5", match.frame().label());
+        assertEquals(0.005, match.residual().value(), 1e-12);
+        assertEquals(BracketReach.ENCLOSED, match.reach());
+        assertEquals(0.035 / 0.06, match.interval().stops(), 1e-9);
+        assertEquals("frame 'f5' at +2/3 stop, ΔD +0.005 from the reference", match.toString());
+    }
+
+    @Test
+    void countsFromTheReferenceFrameAndAboveEachBasePlusFog() {
+        Bracket reference = shadows("Moor", 0.40, 3, 1, stops -> 0.33 + 0.05 * stops);
+
+        ShadowMatch match = ShadowMatch.of(bracket, "shadow", reference, "f2");
+
+        // The reference at +1 stop has 0.38: this film needs (0.38 − 0.30) / 0.06 = 1.3333 stop, a third more.
+        assertEquals(0.38, match.wanted().value(), 1e-12);
+        assertEquals(4 / 3.0, match.frame().exposure().stops() + 1 / 3.0, 1e-9);
+        assertThrows(OutsideMeasuredRangeException.class, match::interval);
+        assertEquals(BracketReach.MORE_EXPOSURE_NEEDED, match.reach());
+        assertEquals(
+                1 / 3.0,
+                match.along(line(0.22, 0.06 / Math.log10(2), 0, 0, 20 * Math.log10(2)))
+                        .interval()
+                        .stops(),
+                1e-9);
+    }
+
+    @Test
+    void tellsWhichWayToExtendABracketThatDoesNotReach() {
+        ShadowMatch dense = ShadowMatch.of(bracket, "shadow", DensityDifference.of(0.10));
+
+        assertEquals(BracketReach.LESS_EXPOSURE_NEEDED, dense.reach());
+        assertEquals("f0", dense.frame().label());
+        assertEquals(0.14, dense.residual().value(), 1e-12);
+        String message = assertThrows(OutsideMeasuredRangeException.class, dense::exactExposure)
+                .getMessage();
+        assertTrue(message.contains("film 'Quay'") && message.contains("'f0'"), message);
+        assertTrue(message.contains("frames with less exposure"), message);
+    }
+
+    @Test
+    void givesTheUncertaintyOfTheInterval() {
+        ShadowMatch match = ShadowMatch.of(bracket, "shadow", DensityDifference.of(0.335));
+
+        // Shadow and base plus fog were read once each: u(D) = 0.01 √2; 0.06 density per stop.
+        Estimate stops = match.stops(0.01);
+        assertEquals(0.035 / 0.06, stops.value(), 1e-9);
+        assertEquals(0.01 * Math.sqrt(2) / 0.06, stops.standardUncertainty(), 1e-9);
+
+        // Against a reference frame both of its readings enter too.
+        Estimate against = ShadowMatch.of(bracket, "shadow", bracket, "f4").stops(0.01);
+        assertEquals(0.01 * Math.sqrt(4) / 0.06, against.standardUncertainty(), 1e-9);
+    }
+
+    @Test
+    void refusesToInterpolateOnOneFrame() {
+        Bracket single = shadows("Quay", 0.22, 1, 1, stops -> 0.30);
+        ShadowMatch match = ShadowMatch.of(single, "shadow", DensityDifference.of(0.30));
+
+        assertEquals(0, match.residual().value(), 1e-12);
+        assertThrows(NotDeterminableException.class, match::exactExposure);
+    }
+
+    @Test
+    void refusesShadowsThatTurnBack() {
+        Bracket turning = shadows("Quay", 0.22, 5, 1, stops -> 0.30 - 0.02 * stops * stops);
+
+        assertThrows(
+                AmbiguousDensityException.class,
+                ShadowMatch.of(turning, "shadow", DensityDifference.of(0.25))::exactExposure);
+    }
+
+    @Test
+    void namesAPatchThatIsNotThere() {
+        assertThrows(IllegalArgumentException.class, () -> ShadowMatch.of(bracket, "sky", DensityDifference.of(0.30)));
+        assertEquals(ExposureInterval.ZERO, bracket.frame("f3").exposure());
+    }
+}

@@ -1,0 +1,2 @@
+/** What the programs of this module share on the command line. */
+package org.tonewedge.examples.command;

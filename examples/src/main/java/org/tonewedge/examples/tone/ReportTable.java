@@ -1,0 +1,36 @@
+package org.tonewedge.examples.tone;
+
+import java.util.List;
+
+/**
+ * A table of a report, as text.
+ *
+ * @param name a name for files, such as {@code shadow-match}
+ * @param title the heading
+ * @param note how to read it
+ * @param columns the headings of the columns, with units
+ * @param rows the fields, as many in each row as there are columns
+ */
+public record ReportTable(String name, String title, String note, List<String> columns, List<List<String>> rows) {
+
+    /**
+     * Copies the rows.
+     *
+     * @param name a name for files
+     * @param title the heading
+     * @param note how to read it
+     * @param columns the headings of the columns
+     * @param rows the fields
+     * @throws IllegalArgumentException if a row has another number of fields than there are columns
+     */
+    public ReportTable {
+        columns = List.copyOf(columns);
+        rows = rows.stream().map(List::copyOf).toList();
+        for (List<String> row : rows) {
+            if (row.size() != columns.size()) {
+                throw new IllegalArgumentException(
+                        "table '" + title + "' has " + columns.size() + " columns, a row has " + row.size());
+            }
+        }
+    }
+}

@@ -1,0 +1,206 @@
+package org.tonewedge.examples.tone;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.awt.image.BufferedImage;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import javax.imageio.ImageIO;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.tonewedge.examples.ProjectFiles;
+
+class ToneComparisonProgramTest {
+
+    private static final String REFERENCE = "Ostwick Reference 125";
+
+    private static final Path DEMO = ProjectFiles.root().resolve("examples/demo");
+
+    @TempDir
+    static Path folder;
+
+    private final StringWriter messages = new StringWriter();
+
+    @BeforeAll
+    static void makeDemo() throws IOException {
+        System.setProperty("java.awt.headless", "true");
+        DemoFrames.main(new String[] {folder.toString()});
+    }
+
+    private int run(String... args) {
+        return ToneComparisonProgram.run(args, new PrintWriter(messages, true), new PrintWriter(messages, true));
+    }
+
+    private int runDemo(Path out, String... more) {
+        String[] args = {
+            folder.resolve("frames.csv").toString(),
+            "--reference",
+            REFERENCE,
+            "--frame",
+            "metered",
+            "--strips",
+            DEMO.resolve("strips.csv").toString(),
+            "--paper",
+            folder.resolve("paper.csv").toString(),
+            "--flare",
+            "0.02",
+            "--out",
+            out.toString()
+        };
+        String[] all = Arrays.copyOf(args, args.length + more.length);
+        System.arraycopy(more, 0, all, args.length, more.length);
+        return run(all);
+    }
+
+    private static String[] row(Path table, String start) throws IOException {
+        return Files.readAllLines(table).stream()
+                .filter(line -> line.startsWith(start))
+                .findFirst()
+                .orElseThrow()
+                .split(",");
+    }
+
+    @Test
+    void writesTablesChartsAndPage() throws IOException {
+        Path out = folder.resolve("full");
+
+        int status =
+                runDemo(out, "--paper-range", "soft=130", "--paper-range", "normal=105", "--note", "Invented <data>.");
+
+        assertTrue(status <= 1, messages.toString());
+        for (String name : List.of(
+                "shadow-match.csv",
+                "print-exposure.csv",
+                "colour-groups.csv",
+                "colour-patches.csv",
+                "range-latitude.csv",
+                "paper-choice.csv",
+                "tone-reproduction.csv",
+                "patches.svg",
+                "patches.png",
+                "tone-reproduction-1.svg",
+                "tone-reproduction-2.png")) {
+            assertTrue(Files.size(out.resolve(name)) > 100, name);
+        }
+        String page = Files.readString(out.resolve("tone.html"));
+        assertTrue(page.contains("Invented &lt;data&gt;."), "remark");
+        assertTrue(page.contains("tone-reproduction-2.svg"), "chart");
+    }
+
+    @Test
+    void findsWhatTheDemoWasMadeOf() throws IOException {
+        Path out = folder.resolve("found");
+        runDemo(out);
+
+        // A film matched with itself.
+        String[] own = row(out.resolve("shadow-match.csv"), REFERENCE);
+        assertEquals("metered", own[1]);
+        assertEquals("0.00", own[4]);
+        assertTrue(own[6].startsWith("0.00 "), own[6]);
+        // Base plus fog 0.28 against 0.24: ΔD 0.04 is a factor of 1.10, ± 0.04 by three times the noise of the means.
+        String[] print = row(out.resolve("print-exposure.csv"), "Bellmarsh 400");
+        assertEquals(1.10, Double.parseDouble(print[3]), 0.04);
+        // A film blind to red renders it 1.6 stops darker than neutral.
+        String[] brick = row(out.resolve("colour-patches.csv"), "Calder Mill 50,brick");
+        assertEquals(-1.6, Double.parseDouble(brick[5].replace('\u2212', '-').replaceAll(" .*", "")), 0.1);
+        assertEquals("darker", brick[6]);
+        assertEquals("darker", brick[8]);
+        // The grey of the reference is printed to 0.75.
+        assertEquals("0.75", row(out.resolve("tone-reproduction.csv"), "0")[1]);
+    }
+
+    @Test
+    void doesWithFramesAlone() throws IOException {
+        Path out = folder.resolve("frames");
+
+        int status = run(
+                folder.resolve("frames.csv").toString(),
+                "--reference",
+                REFERENCE,
+                "--frame",
+                "metered",
+                "--out",
+                out.toString());
+
+        assertTrue(status <= 1, messages.toString());
+        assertTrue(Files.exists(out.resolve("colour-groups.csv")));
+        assertTrue(Files.notExists(out.resolve("tone-reproduction.csv")));
+    }
+
+    @Test
+    void measuresAScan() throws IOException {
+        // White noise of σ 0.05 at D 1.0 and 4 µm: 0.05 / √113.1 through 48 µm, 4.70 times 1000.
+        Path scan = folder.resolve("grain.png");
+        BufferedImage image = new BufferedImage(900, 900, BufferedImage.TYPE_USHORT_GRAY);
+        Random random = new Random(2);
+        for (int i = 0; i < 810_000; i++) {
+            double density = 1.0 + 0.05 * random.nextGaussian();
+            image.getRaster().setSample(i % 900, i / 900, 0, (int) Math.round(65_535 * Math.pow(10, -density)));
+        }
+        ImageIO.write(image, "png", scan.toFile());
+        Path tiff = folder.resolve("grain.tif");
+        ImageIO.write(image, "tiff", tiff.toFile());
+        Path out = folder.resolve("grain");
+
+        runDemo(out, "--scan", REFERENCE + "=" + scan, "--scan", "Bellmarsh 400=" + tiff, "--scan-pitch", "4");
+
+        String[] png = row(out.resolve("granularity.csv"), REFERENCE);
+        assertEquals(4.70, Double.parseDouble(png[3].replaceAll(" .*", "")), 0.2);
+        assertArrayEquals(
+                Arrays.copyOfRange(png, 2, 5),
+                Arrays.copyOfRange(row(out.resolve("granularity.csv"), "Bellmarsh 400"), 2, 5));
+    }
+
+    @Test
+    void refusesEightBitScans() throws IOException {
+        Path scan = folder.resolve("eight.png");
+        ImageIO.write(new BufferedImage(9, 9, BufferedImage.TYPE_BYTE_GRAY), "png", scan.toFile());
+
+        assertEquals(2, runDemo(folder.resolve("eight"), "--scan", REFERENCE + "=" + scan));
+        assertTrue(messages.toString().contains("16-bit grey"), messages.toString());
+    }
+
+    @Test
+    void saysWhatIsWrong() {
+        Path out = folder.resolve("wrong");
+        String frames = folder.resolve("frames.csv").toString();
+
+        assertEquals(2, run(frames, "--reference", "Nowhere", "--frame", "metered", "--out", out.toString()));
+        assertEquals(2, run(frames, "--reference", REFERENCE, "--frame", "noon", "--out", out.toString()));
+        assertEquals(2, run("none.csv", "--reference", REFERENCE, "--frame", "metered", "--out", out.toString()));
+        String strips = DEMO.resolve("strips.csv").toString();
+        assertEquals(
+                2,
+                run(
+                        frames,
+                        "--reference",
+                        REFERENCE,
+                        "--frame",
+                        "metered",
+                        "--paper",
+                        strips,
+                        "--out",
+                        out.toString()));
+        String said = messages.toString();
+        assertTrue(said.contains("no bracket on film 'Nowhere'; there are Ostwick"), said);
+        assertTrue(said.contains("no frame 'noon'"), said);
+        assertTrue(said.contains("there is no file none.csv"), said);
+        assertTrue(said.contains("has 37 strips; --paper takes a table with one"), said);
+    }
+
+    @Test
+    void madeTheDemoDataThatAreKept() throws IOException {
+        for (String name : List.of("frames.csv", "paper.csv")) {
+            assertEquals(Files.readString(DEMO.resolve(name)), Files.readString(folder.resolve(name)), name);
+        }
+    }
+}

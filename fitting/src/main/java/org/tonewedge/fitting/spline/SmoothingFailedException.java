@@ -1,0 +1,61 @@
+package org.tonewedge.fitting.spline;
+
+import org.tonewedge.core.curve.NotDeterminableException;
+
+/** A strip through which no smoothing spline can be drawn as asked; the message says what to do. */
+public final class SmoothingFailedException extends NotDeterminableException {
+
+    private static final long serialVersionUID = 1L;
+
+    /** The identifier of the strip. */
+    private final String stripId;
+
+    /** Why it failed. */
+    private final Reason reason;
+
+    /** Why a spline cannot be drawn. */
+    public enum Reason {
+
+        /** The strip has too few different exposures. */
+        TOO_FEW_EXPOSURES,
+
+        /** The strip has no reading of its unexposed part. */
+        NO_BASE_PLUS_FOG,
+
+        /** The degrees of freedom asked for are more than the strip's exposures allow. */
+        DEGREES_OF_FREEDOM_OUT_OF_REACH,
+
+        /** The criterion needs a stated repeatability. */
+        NO_REPEATABILITY,
+
+        /** The stated repeatability is not a finite number above 0 at a density of the strip. */
+        REPEATABILITY_NOT_POSITIVE,
+
+        /** The search for the monotone curve did not end. */
+        NO_MONOTONE_CURVE
+    }
+
+    SmoothingFailedException(String stripId, Reason reason, String message) {
+        super(message);
+        this.stripId = stripId;
+        this.reason = reason;
+    }
+
+    /**
+     * Returns the strip.
+     *
+     * @return its identifier
+     */
+    public String stripId() {
+        return stripId;
+    }
+
+    /**
+     * Returns why it failed.
+     *
+     * @return the reason
+     */
+    public Reason reason() {
+        return reason;
+    }
+}

@@ -1,0 +1,273 @@
+package org.tonewedge.fitting.spline;
+
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
+
+/**
+ * Draws a penalised cubic smoothing spline through a strip's readings: among all smooth curves g, the one of least
+ *
+ * <p>Σ w<sub>i</sub> (D<sub>i</sub> − g(x<sub>i</sub>))<sup>2</sup> + λ ∫ g″(x)<sup>2</sup> dx,
+ *
+ * <p>a natural cubic spline with a knot at every exposure. x is log<sub>10</sub> H, D<sub>i</sub> the mean of the readings
+ * of step i. As λ goes to 0 the curve goes through every reading; as it grows, the curve becomes the least-squares line.
+ *
+ * <table>
+ * <caption>Defaults</caption>
+ * <tr><td>smoothing</td><td>by {@link SmoothingCriterion#UNBIASED_RISK} where a repeatability is stated, otherwise by
+ * {@link SmoothingCriterion#PENALISED_CROSS_VALIDATION}</td></tr>
+ * <tr><td>shape</td><td>{@link SplineShape#FREE}</td></tr>
+ * <tr><td>weights</td><td>every reading counts the same, so w<sub>i</sub> is the number of readings of the
+ * step</td></tr>
+ * </table>
+ *
+ * <p><b>Base plus fog</b> was read at no exposure, which has no place on a logarithmic axis, so those readings are no
+ * points of the curve. They are the curve's {@linkplain CharacteristicCurve#basePlusFog() base plus fog}, and with
+ * {@link SplineShape#MONOTONE_FROM_BASE_PLUS_FOG} the bound at which it begins. Their spread is not used: it tells the
+ * repeatability at one density, and nothing of uneven exposure or development along the strip.
+ *
+ * <p><b>Standard errors</b> are those of the spline as a Bayesian estimate: see {@link SplineFit#densityAt}.
+ *
+ * <p><b>Shape.</b> The smoothing is chosen on the free curve; the monotone curve is then the one of least penalised sum of
+ * squares, at that smoothing, among the natural splines on the same knots whose gradient nowhere changes its sign. Where
+ * the free curve is monotone already, the two are the same.
+ *
+ * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
+ *
+ * @source C. H. Reinsch, Smoothing by spline functions, Numerische Mathematik 10 (1967) 177–183; P. J. Green and B. W.
+ *     Silverman, Nonparametric Regression and Generalized Linear Models (1994), chapter 2 (citations from memory)
+ */
+public final class SmoothingSpline {
+
+    private static final SmoothingSpline DEFAULTS = new SmoothingSpline(
+            Optional.empty(), OptionalDouble.empty(), OptionalDouble.empty(), SplineShape.FREE, null);
+
+    private final Optional<SmoothingCriterion> criterion;
+    private final OptionalDouble statedDegreesOfFreedom;
+    private final OptionalDouble statedSmoothing;
+    private final SplineShape shape;
+    private final DoubleUnaryOperator repeatability;
+
+    private SmoothingSpline(
+            Optional<SmoothingCriterion> criterion,
+            OptionalDouble statedDegreesOfFreedom,
+            OptionalDouble statedSmoothing,
+            SplineShape shape,
+            DoubleUnaryOperator repeatability) {
+        this.criterion = criterion;
+        this.statedDegreesOfFreedom = statedDegreesOfFreedom;
+        this.statedSmoothing = statedSmoothing;
+        this.shape = shape;
+        this.repeatability = repeatability;
+    }
+
+    /**
+     * Returns the defaults of the table above.
+     *
+     * @return the spline
+     */
+    public static SmoothingSpline withDefaults() {
+        return DEFAULTS;
+    }
+
+    /**
+     * Returns a copy that chooses its smoothing by a criterion.
+     *
+     * @param choice the criterion
+     * @return the copy
+     */
+    public SmoothingSpline withCriterion(SmoothingCriterion choice) {
+        return new SmoothingSpline(
+                Optional.of(choice), OptionalDouble.empty(), OptionalDouble.empty(), shape, repeatability);
+    }
+
+    /**
+     * Returns a copy whose smoothing leaves the curve stated effective degrees of freedom, the trace of the matrix that
+     * turns the step means into fitted densities. A straight line has 2; a curve through every step has as many as there
+     * are steps.
+     *
+     * @param degreesOfFreedom above 2, and below the number of exposures of the strip
+     * @return the copy
+     * @throws IllegalArgumentException if it is not a finite number above 2
+     */
+    public SmoothingSpline withDegreesOfFreedom(double degreesOfFreedom) {
+        if (!(degreesOfFreedom > 2 && degreesOfFreedom < Double.POSITIVE_INFINITY)) {
+            throw new IllegalArgumentException("degrees of freedom must be a finite number above 2, was "
+                    + degreesOfFreedom + ": 2 is a straight line");
+        }
+        return new SmoothingSpline(
+                criterion, OptionalDouble.of(degreesOfFreedom), OptionalDouble.empty(), shape, repeatability);
+    }
+
+    /**
+     * Returns a copy with a stated smoothing λ.
+     *
+     * @param smoothing the smoothing, above 0
+     * @return the copy
+     * @throws IllegalArgumentException if it is not a finite number above 0
+     * @units cubed log units
+     */
+    public SmoothingSpline withSmoothing(double smoothing) {
+        return new SmoothingSpline(
+                criterion,
+                OptionalDouble.empty(),
+                OptionalDouble.of(Checks.positive("smoothing", smoothing)),
+                shape,
+                repeatability);
+    }
+
+    /**
+     * Returns a copy with a shape.
+     *
+     * @param known what is known of the shape
+     * @return the copy
+     */
+    public SmoothingSpline withShape(SplineShape known) {
+        return new SmoothingSpline(
+                criterion,
+                statedDegreesOfFreedom,
+                statedSmoothing,
+                Objects.requireNonNull(known, "known"),
+                repeatability);
+    }
+
+    /**
+     * Returns a copy with the repeatability of a reading stated, the same at all densities. Standard errors then rest on
+     * it instead of on the residuals.
+     *
+     * @param standardDeviation the standard deviation of one reading, above 0
+     * @return the copy
+     * @throws IllegalArgumentException if it is not a finite number above 0
+     * @units density
+     */
+    public SmoothingSpline withRepeatability(double standardDeviation) {
+        Checks.positive("repeatability", standardDeviation);
+        return withRepeatability(density -> standardDeviation);
+    }
+
+    /**
+     * Returns a copy with the repeatability of a reading stated as it depends on density, for example
+     * {@code density -> 0.005 + 0.005 * density}. A reading then counts with the reciprocal of its variance, and standard
+     * errors rest on what is stated instead of on the residuals.
+     *
+     * @param standardDeviation gives the standard deviation of one reading for the mean density of a step
+     * @return the copy
+     * @units density
+     */
+    public SmoothingSpline withRepeatability(DoubleUnaryOperator standardDeviation) {
+        return new SmoothingSpline(
+                criterion,
+                statedDegreesOfFreedom,
+                statedSmoothing,
+                shape,
+                Objects.requireNonNull(standardDeviation, "standardDeviation"));
+    }
+
+    /**
+     * Draws the curve of a strip.
+     *
+     * @param strip the strip, with at least {@link CharacteristicCurve#FEWEST_STEPS} exposures and a base-plus-fog
+     *     reading
+     * @return the curve with what is known of its making
+     * @throws SmoothingFailedException if the strip does not allow it; the exception names the strip and the reason
+     */
+    public SplineFit fit(Strip strip) {
+        List<ExposedStep> steps = strip.steps();
+        int n = steps.size();
+        if (n < CharacteristicCurve.FEWEST_STEPS) {
+            throw failure(
+                    strip,
+                    Reason.TOO_FEW_EXPOSURES,
+                    "has " + n + " exposures; a smoothing spline needs at least " + CharacteristicCurve.FEWEST_STEPS
+                            + ": expose and read more steps");
+        }
+        Density basePlusFog = strip.basePlusFog()
+                .orElseThrow(() -> failure(
+                        strip,
+                        Reason.NO_BASE_PLUS_FOG,
+                        "has no base-plus-fog reading; read an unexposed, processed part of the film and enter it with"
+                                + " an empty exposure"));
+        double[] x = new double[n];
+        double[] y = new double[n];
+        for (int i = 0; i < n; i++) {
+            x[i] = steps.get(i).exposure().value();
+            y[i] = steps.get(i).density().value();
+        }
+        WeightedReadings readings = WeightedReadings.of(strip, y, repeatability);
+        ReinschSystem system = new ReinschSystem(x, y, readings.weights);
+        Optional<SmoothingCriterion> used = criterionFor(strip, readings);
+        SplineSolution free = SplineSolution.of(system, readings, smoothing(strip, system, readings, used));
+        SplineSolution drawn = shape == SplineShape.FREE ? free : monotone(strip, free, basePlusFog);
+        CharacteristicCurve curve = CharacteristicCurve.of(
+                strip.toString(),
+                drawn.spline(),
+                steps.get(0).exposure(),
+                steps.get(n - 1).exposure(),
+                basePlusFog);
+        return new SplineFit(strip, curve, drawn, used);
+    }
+
+    /** The criterion to use; nothing if the smoothing or the degrees of freedom are stated. */
+    private Optional<SmoothingCriterion> criterionFor(Strip strip, WeightedReadings readings) {
+        if (statedSmoothing.isPresent() || statedDegreesOfFreedom.isPresent()) {
+            return Optional.empty();
+        }
+        boolean known = readings.statedVariance.isPresent();
+        SmoothingCriterion used = criterion.orElse(
+                known ? SmoothingCriterion.UNBIASED_RISK : SmoothingCriterion.PENALISED_CROSS_VALIDATION);
+        if (used == SmoothingCriterion.UNBIASED_RISK && !known) {
+            throw failure(
+                    strip,
+                    Reason.NO_REPEATABILITY,
+                    "cannot be smoothed by unbiased risk without a stated repeatability: state one, or choose another"
+                            + " criterion");
+        }
+        return Optional.of(used);
+    }
+
+    private double smoothing(
+            Strip strip, ReinschSystem system, WeightedReadings readings, Optional<SmoothingCriterion> used) {
+        if (statedSmoothing.isPresent()) {
+            return statedSmoothing.getAsDouble();
+        }
+        SmoothingSearch search = new SmoothingSearch(system, readings);
+        return used.map(search::best)
+                .orElseGet(() -> search.forDegreesOfFreedom(reachable(strip, statedDegreesOfFreedom.getAsDouble())));
+    }
+
+    private SplineSolution monotone(Strip strip, SplineSolution free, Density basePlusFog) {
+        OptionalDouble firstBound = shape == SplineShape.MONOTONE_FROM_BASE_PLUS_FOG
+                ? OptionalDouble.of(basePlusFog.value())
+                : OptionalDouble.empty();
+        return free.monotone(firstBound)
+                .orElseThrow(() -> failure(
+                        strip,
+                        Reason.NO_MONOTONE_CURVE,
+                        "did not yield a monotone curve in the steps allowed; look for swapped steps, or draw the free"
+                                + " curve"));
+    }
+
+    private static double reachable(Strip strip, double degreesOfFreedom) {
+        int n = strip.steps().size();
+        if (!(degreesOfFreedom < n)) {
+            throw failure(
+                    strip,
+                    Reason.DEGREES_OF_FREEDOM_OUT_OF_REACH,
+                    "has " + n + " exposures; the degrees of freedom must be fewer than that, were " + degreesOfFreedom
+                            + ": ask for fewer, or read more steps");
+        }
+        return degreesOfFreedom;
+    }
+
+    static SmoothingFailedException failure(Strip strip, Reason reason, String message) {
+        return new SmoothingFailedException(strip.id(), reason, strip + " " + message);
+    }
+}

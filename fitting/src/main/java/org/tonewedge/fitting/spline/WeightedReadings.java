@@ -1,0 +1,72 @@
+package org.tonewedge.fitting.spline;
+
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
+
+/**
+ * How much the steps of a strip count. The weights add up to the number of readings, so that the variance that goes with
+ * them is that of one reading, or of one of middling repeatability where it differs between steps.
+ */
+final class WeightedReadings {
+
+    /** Of each step: the number of its readings, times the weight of one. */
+    final double[] weights;
+    /** The number of readings, repeats included. */
+    final int readings;
+    /** The weighted squares of the readings about the means of their steps. */
+    final double squaresWithinSteps;
+    /** The variance of a reading of weight 1, where the repeatability was stated. */
+    final OptionalDouble statedVariance;
+
+    WeightedReadings(double[] weights, int readings, double squaresWithinSteps, OptionalDouble statedVariance) {
+        this.weights = weights;
+        this.readings = readings;
+        this.squaresWithinSteps = squaresWithinSteps;
+        this.statedVariance = statedVariance;
+    }
+
+    /** Weighs a strip's steps, with their means, by a repeatability as a function of density; null weighs all alike. */
+    static WeightedReadings of(Strip strip, double[] means, DoubleUnaryOperator repeatability) {
+        List<ExposedStep> steps = strip.steps();
+        double[] perReading = new double[means.length];
+        double sum = 0;
+        int count = 0;
+        for (int i = 0; i < means.length; i++) {
+            perReading[i] = repeatability == null ? 1 : reciprocalVariance(strip, i, repeatability);
+            int repeats = steps.get(i).readings().size();
+            count += repeats;
+            sum += repeats * perReading[i];
+        }
+        double scale = count / sum;
+        double[] weights = new double[means.length];
+        double squares = 0;
+        for (int i = 0; i < means.length; i++) {
+            List<Density> repeats = steps.get(i).readings();
+            double weight = perReading[i] * scale;
+            weights[i] = weight * repeats.size();
+            double deviation = steps.get(i).repeatability().orElse(0);
+            squares += weight * deviation * deviation * (repeats.size() - 1);
+        }
+        OptionalDouble variance = repeatability == null ? OptionalDouble.empty() : OptionalDouble.of(scale);
+        return new WeightedReadings(weights, count, squares, variance);
+    }
+
+    private static double reciprocalVariance(Strip strip, int index, DoubleUnaryOperator repeatability) {
+        ExposedStep step = strip.steps().get(index);
+        double deviation = repeatability.applyAsDouble(step.density().value());
+        double reciprocal = 1 / (deviation * deviation);
+        if (!(deviation > 0 && reciprocal > 0 && reciprocal < Double.POSITIVE_INFINITY)) {
+            throw SmoothingSpline.failure(
+                    strip,
+                    Reason.REPEATABILITY_NOT_POSITIVE,
+                    "step " + (index + 1) + " at " + step.exposure() + ": the repeatability stated for "
+                            + step.density() + " must be a finite number above 0, was " + deviation);
+        }
+        return reciprocal;
+    }
+}

@@ -1,0 +1,140 @@
+package org.tonewedge.fitting.internal;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+
+class LeastSquaresTest {
+
+    /**
+     * Zones 0 to X of {@code CurveFitTest}: a logistic curve A + (B − A)/(1 + exp(−(x − m)/s)) without bounds. R and SciPy,
+     * COMPUTED: A −0.216663450, B 2.036945310, m 0.491146137, s 0.952193672, residual sum of squares 0.003532017333.
+     */
+    private static final double[] DENSITIES = {0.02, 0.11, 0.21, 0.34, 0.48, 0.62, 0.76, 0.97, 1.18, 1.33, 1.44};
+
+    private static final double[] START = {0, 1.5, 0, 0.5};
+
+    private static class Logistic implements LeastSquaresProblem {
+
+        @Override
+        public int parameterCount() {
+            return 4;
+        }
+
+        @Override
+        public int residualCount() {
+            return DENSITIES.length;
+        }
+
+        @Override
+        public void residuals(double[] p, double[] residuals) {
+            for (int i = 0; i < residuals.length; i++) {
+                residuals[i] = p[0] + (p[1] - p[0]) * Softplus.logistic(z(i, p)) - DENSITIES[i];
+            }
+        }
+
+        static double z(int i, double[] p) {
+            return ((i - 5) * Math.log10(2) - p[2]) / p[3];
+        }
+    }
+
+    private static final class WithDerivatives extends Logistic {
+
+        @Override
+        public boolean jacobian(double[] p, double[][] columns) {
+            for (int i = 0; i < DENSITIES.length; i++) {
+                double value = Softplus.logistic(z(i, p));
+                double slope = (p[1] - p[0]) * value * (1 - value) / p[3];
+                columns[0][i] = 1 - value;
+                columns[1][i] = value;
+                columns[2][i] = -slope;
+                columns[3][i] = -slope * z(i, p);
+            }
+            return true;
+        }
+    }
+
+    @Test
+    void findsTheUnboundedLogisticCurve() {
+        for (LeastSquaresProblem problem : new LeastSquaresProblem[] {new Logistic(), new WithDerivatives()}) {
+            LeastSquaresSolution solution = LeastSquares.withDefaults().solve(problem, START);
+            assertTrue(solution.stopReason().isConverged());
+            double[] p = solution.parameters();
+            assertEquals(-0.216663450, p[0], 1e-6); // the two systems agree to 6 digits
+            assertEquals(2.036945310, p[1], 2e-6);
+            assertEquals(0.491146137, p[2], 1e-6);
+            assertEquals(0.952193672, p[3], 1e-6);
+            assertEquals(0.003532017333, solution.residualSumOfSquares(), 1e-12);
+            assertEquals(7, solution.degreesOfFreedom());
+        }
+    }
+
+    @Test
+    void differencesAreAsGoodAsDerivatives() {
+        double[] differences =
+                LeastSquares.withDefaults().solve(new Logistic(), START).standardErrors();
+        double[] derivatives =
+                LeastSquares.withDefaults().solve(new WithDerivatives(), START).standardErrors();
+        for (int i = 0; i < 4; i++) {
+            assertEquals(1, differences[i] / derivatives[i], 1e-8);
+        }
+    }
+
+    /** SciPy 1.17.1 with A fixed at 0, as in {@code CurveFitTest}: B 1.696368682, m 0.3816546715, s 0.6517575003. */
+    @Test
+    void holdsParametersAtTheirBounds() {
+        double none = Double.POSITIVE_INFINITY;
+        LeastSquaresSolution solution = LeastSquares.withDefaults()
+                .withBounds(Bounds.of(new double[] {0, -none, -none, 0.01}, new double[] {none, none, none, none}))
+                .solve(new Logistic(), START);
+        assertTrue(solution.stopReason().isConverged());
+        assertTrue(solution.isAtBound(0));
+        assertFalse(solution.isAtBound(1));
+        double[] p = solution.parameters();
+        assertEquals(0, p[0]);
+        assertEquals(1.696368682, p[1], 1e-7);
+        assertEquals(0.3816546715, p[2], 1e-7);
+        assertEquals(0.6517575003, p[3], 1e-7);
+        assertEquals(0, solution.standardErrors()[0]);
+        assertEquals(0.091565354, solution.standardErrors()[1], 1e-7);
+        assertEquals(8, solution.degreesOfFreedom());
+    }
+
+    @Test
+    void saysWhyItStopped() {
+        LeastSquaresSolution cut =
+                LeastSquares.withDefaults().withMostIterations(1).solve(new Logistic(), START);
+        assertEquals(StopReason.ITERATION_LIMIT, cut.stopReason());
+        assertFalse(cut.stopReason().isConverged());
+        LeastSquaresSolution undefined = LeastSquares.withDefaults().solve(new Logistic(), 0, 1.5, Double.NaN, 1);
+        assertEquals(StopReason.UNDEFINED_START, undefined.stopReason());
+        assertThrows(IllegalStateException.class, undefined::covariance);
+    }
+
+    @Test
+    void refusesWrongCounts() {
+        LeastSquares engine = LeastSquares.withDefaults();
+        assertThrows(IllegalArgumentException.class, () -> engine.solve(new Logistic(), 1, 2));
+        assertThrows(IllegalArgumentException.class, () -> Bounds.of(new double[] {1}, new double[] {1}));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> engine.withBounds(Bounds.none(3)).solve(new Logistic(), START));
+    }
+
+    @Test
+    void conditionNumberDoesNotDependOnUnits() {
+        LeastSquaresProblem inOtherUnits = new Logistic() {
+            @Override
+            public void residuals(double[] p, double[] residuals) {
+                super.residuals(new double[] {p[0] * 1000, p[1], p[2], p[3] / 1000}, residuals);
+            }
+        };
+        LeastSquaresSolution one = LeastSquares.withDefaults().solve(new Logistic(), START);
+        LeastSquaresSolution other = LeastSquares.withDefaults().solve(inOtherUnits, 0, 1.5, 0, 500);
+        assertEquals(1, one.conditionNumber() / other.conditionNumber(), 1e-6);
+        assertEquals(1, other.parameters()[3] / 1000 / one.parameters()[3], 1e-8);
+    }
+}

@@ -1,0 +1,77 @@
+package org.tonewedge.fitting.parametric;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveAnatomy;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
+
+class BootstrapTest {
+
+    private static final FittedCurve FIT = CurveFits.toeShoulder(TestStrips.s07());
+    private static final Bootstrap REFITS = FIT.bootstrap(Resampling.PARAMETRIC, 7, 500);
+
+    static Stream<ToDoubleFunction<CharacteristicCurve>> figures() {
+        return Stream.of(
+                TestStrips::speedPoint,
+                curve -> curve.gradient(-1.3),
+                curve -> curve.averageGradient(LogExposure.ofLogLuxSeconds(-2), LogExposure.ofLogLuxSeconds(-0.7))
+                        .value(),
+                curve -> CurveAnatomy.of(curve).gamma().value(),
+                curve -> CurveAnatomy.of(curve).straightLine().length().logUnits(),
+                curve -> curve.maximumDensity().value());
+    }
+
+    /** For figures that are smooth in the curve both ways must agree; 500 refits tell a deviation to 3 %. */
+    @ParameterizedTest
+    @MethodSource("figures")
+    void agreesWithTheDeltaMethod(ToDoubleFunction<CharacteristicCurve> figure) {
+        Estimate delta = FIT.estimate(figure);
+        Estimate refitted = REFITS.estimate(figure);
+        assertEquals(delta.value(), refitted.value());
+        assertEquals(1, refitted.standardUncertainty() / delta.standardUncertainty(), 0.15);
+        Interval interval = REFITS.interval(figure, 0.95);
+        assertTrue(interval.contains(delta.value()));
+        assertEquals(
+                2 * 1.96 * delta.standardUncertainty(),
+                interval.upper() - interval.lower(),
+                0.2 * 4 * delta.standardUncertainty());
+    }
+
+    @Test
+    void theSeedDecides() {
+        Interval once = FIT.bootstrap(Resampling.PARAMETRIC, 3, 50).interval(TestStrips::speedPoint, 0.9);
+        assertEquals(once, FIT.bootstrap(Resampling.PARAMETRIC, 3, 50).interval(TestStrips::speedPoint, 0.9));
+        assertNotEquals(once, FIT.bootstrap(Resampling.PARAMETRIC, 4, 50).interval(TestStrips::speedPoint, 0.9));
+    }
+
+    @Test
+    void casesAreDrawnToo() {
+        Bootstrap cases = FIT.bootstrap(Resampling.CASES, 5, 400);
+        assertEquals(400, cases.replicates());
+        assertTrue(cases.failures() < 20, () -> "failures: " + cases.failures());
+        double ratio = cases.estimate(TestStrips::speedPoint).standardUncertainty()
+                / FIT.estimate(TestStrips::speedPoint).standardUncertainty();
+        assertTrue(ratio > 0.5 && ratio < 2, () -> "was " + ratio);
+    }
+
+    @Test
+    void refusesFiguresThatRefitsDoNotGive() {
+        assertThrows(NotDeterminableException.class, () -> REFITS.estimate(curve -> curve.density(0.5)));
+        double top = FIT.curve().maximumDensity().value();
+        // Half of the refitted curves do not reach it.
+        assertThrows(NotDeterminableException.class, () -> REFITS.interval(curve -> curve.logExposure(top), 0.95));
+        assertThrows(IllegalArgumentException.class, () -> FIT.bootstrap(Resampling.PARAMETRIC, 1, 1));
+        assertThrows(IllegalArgumentException.class, () -> REFITS.interval(TestStrips::speedPoint, 95));
+    }
+}

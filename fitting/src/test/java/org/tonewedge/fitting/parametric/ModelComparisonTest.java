@@ -1,0 +1,69 @@
+package org.tonewedge.fitting.parametric;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+class ModelComparisonTest {
+
+    /**
+     * AICc written out for n readings, p parameters and the variance: n ln(RSS/n) + 2 (p + 1) + 2 (p + 1)(p + 2)/(n − p − 2),
+     * with the residual sum of squares of SciPy 1.17.1 (COMPUTED, as in {@link CurveFitTest}).
+     */
+    @Test
+    void criterionIsAsDefined() {
+        FittedCurve fit = CurveFits.toeShoulder(TestStrips.s07());
+        double expected = 24 * Math.log(0.000804635410258 / 24) + 14 + 2.0 * 7 * 8 / 16;
+        assertEquals(expected, fit.akaikeCriterion(), 1e-6);
+    }
+
+    @Test
+    void allFamiliesAreReported() {
+        ModelComparison comparison = CurveFits.compare(TestStrips.s07());
+        assertEquals(6, comparison.candidates().size());
+        assertEquals(CurveFamily.TOE_SHOULDER, comparison.best().family());
+        double total = 0;
+        double before = Double.NEGATIVE_INFINITY;
+        for (ModelComparison.Candidate candidate : comparison.candidates()) {
+            total += candidate.weight();
+            assertTrue(candidate.criterion() >= before);
+            before = candidate.criterion();
+        }
+        assertEquals(1, total, 1e-12);
+        assertTrue(comparison.toString().startsWith("strip 'S07'"), comparison::toString);
+        assertTrue(comparison.toString().contains("Hurter and Driffield 1890"), comparison::toString);
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = CurveFamily.class,
+            names = {"TOE_SHOULDER", "LOGISTIC", "GOMPERTZ", "CUMULATIVE_NORMAL", "HURTER_DRIFFIELD"})
+    void findsTheFamilyTheReadingsComeFrom(CurveFamily family) {
+        ParametricForm truth = CurveFamilyTest.example(family);
+        double[] x = TestStrips.grid(-3.2, 1.2, 41);
+        double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.004, new Random(21));
+        double base = truth.parameter(CurveParameter.BASE_PLUS_FOG);
+        FittedCurve best = CurveFits.best(TestStrips.strip("M1", x, d, base, base + 0.003, base - 0.003));
+        assertEquals(family, best.family());
+    }
+
+    @Test
+    void familiesThatFailSayWhy() {
+        double[] x = TestStrips.grid(-3, 0, 7);
+        double[] d = {0.2, 0.21, 0.26, 0.45, 0.76, 1.05, 1.2};
+        ModelComparison comparison = CurveFits.compare(TestStrips.strip("M2", x, d));
+        ModelComparison.Candidate last =
+                comparison.candidates().get(comparison.candidates().size() - 1);
+        assertEquals(0, last.weight());
+        assertTrue(comparison.best().akaikeCriterion() < Double.POSITIVE_INFINITY);
+        CurveFitException thrown = assertThrows(
+                CurveFitException.class,
+                () -> CurveFits.best(TestStrips.strip("M3", x, new double[] {1, 1, 1, 1, 1, 1, 1})));
+        assertEquals(FitFailure.NO_CONTRAST, thrown.failure());
+    }
+}

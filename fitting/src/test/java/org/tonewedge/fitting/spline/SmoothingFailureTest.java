@@ -1,0 +1,74 @@
+package org.tonewedge.fitting.spline;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
+
+/** What a smoothing spline refuses, and how it says so. */
+class SmoothingFailureTest {
+
+    private static final double[] X = {-3, -2, -1, 0, 1};
+    private static final double[] Y = {0.2, 0.4, 1.0, 1.7, 1.9};
+
+    private static void assertFails(Reason reason, String part, SmoothingSpline spline, Strip strip) {
+        SmoothingFailedException e = assertThrows(SmoothingFailedException.class, () -> spline.fit(strip));
+        assertEquals(reason, e.reason());
+        assertEquals("T1", e.stripId());
+        assertTrue(e.getMessage().contains("strip 'T1'") && e.getMessage().contains(part), e.getMessage());
+    }
+
+    @Test
+    void namesTheStripAndTheReason() {
+        SmoothingSpline spline = SmoothingSpline.withDefaults();
+        Strip strip = Strips.of(X, Y);
+        assertFails(
+                Reason.TOO_FEW_EXPOSURES, "has 3 exposures", spline, Strips.of(new double[] {-1, 0, 1}, new double[] {
+                    0.1, 0.2, 0.3
+                }));
+        assertFails(
+                Reason.NO_BASE_PLUS_FOG,
+                "empty exposure",
+                spline,
+                Strips.builder(X, Y).build());
+        assertFails(Reason.DEGREES_OF_FREEDOM_OUT_OF_REACH, "were 5.0", spline.withDegreesOfFreedom(5), strip);
+        assertFails(
+                Reason.NO_REPEATABILITY, "state one", spline.withCriterion(SmoothingCriterion.UNBIASED_RISK), strip);
+        assertFails(
+                Reason.REPEATABILITY_NOT_POSITIVE, "step 4", spline.withRepeatability(density -> 1.5 - density), strip);
+        assertFails(
+                Reason.REPEATABILITY_NOT_POSITIVE, "was NaN", spline.withRepeatability(density -> Double.NaN), strip);
+    }
+
+    @Test
+    void refusesOptionsOutOfRange() {
+        SmoothingSpline spline = SmoothingSpline.withDefaults();
+        for (double bad : new double[] {2, 1, Double.NaN, Double.POSITIVE_INFINITY}) {
+            assertThrows(IllegalArgumentException.class, () -> spline.withDegreesOfFreedom(bad));
+        }
+        for (double bad : new double[] {0, -1, Double.NaN, Double.POSITIVE_INFINITY}) {
+            assertThrows(IllegalArgumentException.class, () -> spline.withSmoothing(bad));
+            assertThrows(IllegalArgumentException.class, () -> spline.withRepeatability(bad));
+        }
+    }
+
+    @Test
+    void refusesToAnswerOutsideTheStrip() {
+        SplineFit fit = SmoothingSpline.withDefaults().fit(Strips.of(X, Y));
+        LogExposure beyond = LogExposure.ofLogLuxSeconds(1.2);
+        assertThrows(OutsideMeasuredRangeException.class, () -> fit.standardErrorAt(beyond));
+        assertThrows(OutsideMeasuredRangeException.class, () -> fit.gradientAt(beyond));
+    }
+
+    @Test
+    void saysHowItWent() {
+        SplineFit fit = SmoothingSpline.withDefaults().withDegreesOfFreedom(3).fit(Strips.of(X, Y));
+        assertTrue(fit.toString().startsWith("smoothing spline of strip 'T1': 3.0 degrees of freedom"), fit.toString());
+        assertEquals(2, fit.residualDegreesOfFreedom(), 1e-8);
+    }
+}
