@@ -8,6 +8,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
@@ -37,18 +39,16 @@ public final class DemoDevelopment {
     public static List<Strip> strips() {
         List<Strip> strips = new ArrayList<>();
         for (int i = 0; i < MINUTES_AND_CELSIUS.length; i++) {
-            strips.add(strip("D" + (i + 1), MINUTES_AND_CELSIUS[i][0], MINUTES_AND_CELSIUS[i][1], new Random(SEED + i)));
+            strips.add(
+                    strip("D" + (i + 1), MINUTES_AND_CELSIUS[i][0], MINUTES_AND_CELSIUS[i][1], new Random(SEED + i)));
         }
         return List.copyOf(strips);
     }
 
     private static Strip strip(String id, double minutes, double celsius, Random random) {
-        // 1.95 times as fast for 10 K; contrast nears its ceiling of 0.93, speed and fog grow with the logarithm of time.
+        // 1.95 times as fast for 10 K.
         double equivalent = minutes * Math.pow(1.95, (celsius - 20) / 10);
-        double growth = Math.log(equivalent / 9);
-        double gradient = -0.935 * Math.expm1(-0.137 * (equivalent - 0.4));
-        double base = 0.23 + 0.022 * growth;
-        double toe = -2.02 - 0.085 * growth;
+        double base = base(equivalent);
         Strip.Builder strip = Strip.builder(id)
                 .film("Larkham Field 125")
                 .boxSpeed(125)
@@ -60,12 +60,45 @@ public final class DemoDevelopment {
             strip.basePlusFog(reading(base, random));
         }
         for (int step = 0; step < 21; step++) {
-            double exposure = Math.rint((-3.05 + 0.152 * step) * 1000) / 1000;
-            double density = base
-                    + gradient * (ramp(exposure - toe, 0.15) - ramp(exposure - toe - 2.35 + 0.1 * growth, 0.28));
+            double exposure = Math.rint((-2.75 + 0.152 * step) * 1000) / 1000;
+            double density = density(exposure, equivalent);
             strip.reading(LogExposure.ofLogLuxSeconds(exposure), Density.of(reading(density, random)));
         }
         return strip.build();
+    }
+
+    private static double base(double minutes) {
+        return 0.23 + 0.022 * Math.log(minutes / 9);
+    }
+
+    /** Contrast nears a ceiling, speed and fog grow with the logarithm of time. */
+    private static double density(double exposure, double minutes) {
+        double growth = Math.log(minutes / 9);
+        double gradient = -0.935 * Math.expm1(-0.137 * (minutes - 0.4));
+        double beyondToe = exposure + 2.02 + 0.085 * growth;
+        return base(minutes) + gradient * (ramp(beyondToe, 0.15) - ramp(beyondToe - 2.35 + 0.1 * growth, 0.28));
+    }
+
+    /** The curve of the formula after a time at 20 °C. */
+    static CharacteristicCurve curve(double minutes) {
+        CurveForm form = new CurveForm() {
+            @Override
+            public double density(double logExposure) {
+                return DemoDevelopment.density(logExposure, minutes);
+            }
+
+            @Override
+            public double gradient(double logExposure) {
+                double step = 1e-5;
+                return (density(logExposure + step) - density(logExposure - step)) / (2 * step);
+            }
+        };
+        return CharacteristicCurve.of(
+                "formula",
+                form,
+                LogExposure.ofLogLuxSeconds(-2.75),
+                LogExposure.ofLogLuxSeconds(0.29),
+                Density.of(base(minutes)));
     }
 
     private static double ramp(double x, double softness) {

@@ -3,17 +3,23 @@ package org.tonewedge.examples.development;
 import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.Shape;
+import java.awt.Stroke;
 import java.awt.geom.Ellipse2D;
+import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.text.DecimalFormat;
 import java.time.Duration;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
+import org.jfree.chart.LegendItem;
 import org.jfree.chart.LegendItemCollection;
+import org.jfree.chart.annotations.XYTextAnnotation;
+import org.jfree.chart.plot.DatasetRenderingOrder;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYDifferenceRenderer;
+import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
@@ -49,7 +55,15 @@ final class DevelopmentCharts {
         new Color(0xE6, 0x9F, 0x00),
         new Color(0x66, 0x66, 0x66)
     };
+
     private static final Shape SQUARE = new Rectangle2D.Double(-3, -3, 6, 6);
+    private static final Shape RING = new Ellipse2D.Double(-2, -2, 4, 4);
+    private static final Color BLUE = COLOURS[0];
+    private static final Color ORANGE = new Color(0xD5, 0x5E, 0x00);
+    private static final Stroke FINE = new BasicStroke(1f);
+    private static final Stroke BOLD = new BasicStroke(2.2f);
+    private static final Stroke DASHED =
+            new BasicStroke(1.4f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 1f, new float[] {6f, 4f}, 0f);
 
     private DevelopmentCharts() {}
 
@@ -57,7 +71,7 @@ final class DevelopmentCharts {
     static void writeFamily(DevelopmentReport report, Optional<PlannedDevelopment> planned, Path directory)
             throws IOException {
         DevelopmentFamily family = report.family();
-        XYPlot plot = ChartStyle.plot();
+        XYPlot plot = plot();
         LegendItemCollection legend = new LegendItemCollection();
         List<Strip> strips = report.test().strips();
         double densest = 0;
@@ -65,20 +79,21 @@ final class DevelopmentCharts {
         for (int i = 0; i < strips.size(); i++) {
             Strip strip = strips.get(i);
             Color colour = COLOURS[i % COLOURS.length];
-            curve = curveAt(family, strip.processing().time().orElseThrow(), strip.processing().temperature());
-            ChartStyle.add(plot, samples(curve), colour, new BasicStroke(1.3f), null, false);
-            ChartStyle.add(plot, readings(strip), colour, null, ChartStyle.RING, false);
-            legend.add(ChartStyle.line(
-                    strip.id() + "  " + DevelopmentReport.developed(strip), colour, new BasicStroke(1.3f)));
+            curve = curveAt(
+                    family,
+                    strip.processing().time().orElseThrow(),
+                    strip.processing().temperature());
+            addLine(plot, samples(curve), colour, new BasicStroke(1.3f));
+            addPoints(plot, readings(strip), colour, RING);
+            legend.add(line(strip.id() + "  " + DevelopmentReport.developed(strip), colour, new BasicStroke(1.3f)));
             densest = Math.max(densest, curve.maximumDensity().value());
         }
         if (planned.isPresent() && planned.get().time().isPresent()) {
             PlannedDevelopment line = planned.get();
             Duration time = line.time().orElseThrow().time();
-            CharacteristicCurve aim = curveAt(
-                    family.with(BeyondTested.FLAG), time, line.temperature());
-            ChartStyle.add(plot, samples(aim), Color.BLACK, new BasicStroke(2.8f), null, false);
-            legend.add(ChartStyle.line(
+            CharacteristicCurve aim = curveAt(family.with(BeyondTested.FLAG), time, line.temperature());
+            addLine(plot, samples(aim), Color.BLACK, new BasicStroke(2.8f));
+            legend.add(line(
                     line.target().name() + ": " + DevelopmentTimes.inWords(time)
                             + line.temperature()
                                     .map(at -> " at " + DevelopmentTimes.inWords(at))
@@ -92,10 +107,10 @@ final class DevelopmentCharts {
         double right = Math.ceil((curve.highestExposure().value() + 0.05) * 4) / 4;
         double top = Math.ceil((densest + 0.05) * 4) / 4;
         String unit = curve.axis().isAbsolute() ? "lux seconds" : curve.axis().toString();
-        plot.setDomainAxis(ChartStyle.axis("log H (" + unit + ")", left, right, 0.5, ChartStyle::oneDecimal));
-        plot.setRangeAxis(ChartStyle.axis("density", 0, top, 0.5, ChartStyle::oneDecimal));
+        plot.setDomainAxis(ChartStyle.axis("log H (" + unit + ")", left, right, 0.5));
+        plot.setRangeAxis(ChartStyle.axis("density", 0, top, 0.5));
         ChartFiles.write(
-                ChartStyle.chart(plot, strips.get(0).film() + ": family of curves"),
+                ChartStyle.chart(strips.get(0).film() + ": family of curves", "", plot),
                 (right - left) * UNITS_PER_LOG,
                 top * UNITS_PER_LOG,
                 directory,
@@ -132,30 +147,36 @@ final class DevelopmentCharts {
         ContrastFit fit = report.contrast().best();
         List<Temperature> temperatures = report.test().temperatures();
         List<DevelopedFigure> strips = fit.contrasts();
-        XYPlot plot = ChartStyle.plot();
+        XYPlot plot = plot();
         LegendItemCollection legend = new LegendItemCollection();
         double longest = strips.stream()
                 .mapToDouble(strip -> DevelopmentTimes.minutes(strip.time()))
                 .max()
                 .orElseThrow();
         double right = Math.ceil(longest + 0.5);
-        double top = Math.ceil(strips.stream().mapToDouble(DevelopedFigure::value).max().orElseThrow() * 10 + 1) / 10;
+        double top = Math.ceil(strips.stream()
+                                        .mapToDouble(DevelopedFigure::value)
+                                        .max()
+                                        .orElseThrow()
+                                * 10
+                        + 1)
+                / 10;
         if (temperatures.isEmpty()) {
-            addCurve(plot, legend, fit, null, ChartStyle.BLUE);
+            addCurve(plot, legend, fit, null, BLUE);
         }
         for (int i = 0; i < temperatures.size(); i++) {
             addCurve(plot, legend, fit, temperatures.get(i), COLOURS[i % COLOURS.length]);
         }
         addStrips(plot, strips, temperatures);
-        legend.add(ChartStyle.symbol("strips, with 95 % of their own uncertainty", SQUARE, true, ChartStyle.INK));
+        legend.add(new LegendItem(
+                "strips, with 95 % intervals", null, null, null, SQUARE, ChartStyle.INK, FINE, ChartStyle.INK));
         planned.filter(line -> line.time().isPresent()).ifPresent(line -> addTarget(plot, legend, line, right));
         plot.setFixedLegendItems(legend);
-        plot.setDomainAxis(
-                ChartStyle.axis("time of development (minutes)", 0, right, right > 16 ? 2 : 1, value -> String.format(Locale.ROOT, "%.0f", value)));
-        plot.setRangeAxis(ChartStyle.axis("contrast (ΔD over 1.30)", 0, top, 0.1, ChartStyle::oneDecimal));
+        plot.setDomainAxis(ChartStyle.axis("time of development (minutes)", 0, right, 2, new DecimalFormat("0")));
+        plot.setRangeAxis(ChartStyle.axis("contrast (ΔD over 1.30)", 0, top, 0.1));
         String film = report.test().strips().get(0).film();
         ChartFiles.write(
-                ChartStyle.chart(plot, film + ": contrast against time"), 560, 380, directory, "contrast-time");
+                ChartStyle.chart(film + ": contrast against time", "", plot), 560, 380, directory, "contrast-time");
     }
 
     private static void addCurve(
@@ -190,11 +211,9 @@ final class DevelopmentCharts {
             plot.setDataset(index, band);
             plot.setRenderer(index, renderer);
         }
-        ChartStyle.add(plot, middle, colour, ChartStyle.BOLD, null, false);
-        legend.add(ChartStyle.line(
-                (at == null ? "" : DevelopmentTimes.inWords(at) + ": ") + fit.model() + ", 95 % band",
-                colour,
-                ChartStyle.BOLD));
+        addLine(plot, middle, colour, BOLD);
+        legend.add(line(
+                (at == null ? "" : DevelopmentTimes.inWords(at) + ": ") + fit.model() + ", 95 % band", colour, BOLD));
     }
 
     private static double minutes(DevelopedFigure strip) {
@@ -205,16 +224,16 @@ final class DevelopmentCharts {
         for (DevelopedFigure strip : strips) {
             Color colour = strip.temperature()
                     .map(at -> COLOURS[temperatures.indexOf(at) % COLOURS.length])
-                    .orElse(ChartStyle.BLUE);
+                    .orElse(BLUE);
             XYSeries bar = new XYSeries("bar", false, true);
             double reach = 1.96 * strip.standardUncertainty().orElse(0);
             bar.add(minutes(strip), strip.value() - reach);
             bar.add(minutes(strip), strip.value() + reach);
-            ChartStyle.add(plot, bar, colour, ChartStyle.FINE, null, false);
+            addLine(plot, bar, colour, FINE);
             XYSeries point = new XYSeries("strip", false, true);
             point.add(minutes(strip), strip.value());
-            ChartStyle.add(plot, point, colour, null, SQUARE, true);
-            ChartStyle.text(
+            addPoints(plot, point, colour, SQUARE);
+            text(
                     plot,
                     strip.name().replaceAll("strip '(.*)'", "$1"),
                     minutes(strip) + 0.15,
@@ -230,22 +249,62 @@ final class DevelopmentCharts {
         XYSeries level = new XYSeries("target", false, true);
         level.add(0, target);
         level.add(right, target);
-        ChartStyle.add(plot, level, ChartStyle.ORANGE, ChartStyle.DASHED, null, false);
+        addLine(plot, level, ORANGE, DASHED);
         XYSeries drop = new XYSeries("time", false, true);
         drop.add(minutes, target);
         drop.add(minutes, 0);
-        ChartStyle.add(plot, drop, ChartStyle.ORANGE, ChartStyle.FINE, null, false);
+        addLine(plot, drop, ORANGE, FINE);
         XYSeries point = new XYSeries("answer", false, true);
         point.add(minutes, target);
-        ChartStyle.add(plot, point, ChartStyle.ORANGE, null, new Ellipse2D.Double(-5, -5, 10, 10), true);
+        addPoints(plot, point, ORANGE, new Ellipse2D.Double(-5, -5, 10, 10));
         String time = DevelopmentTimes.inWords(line.time().orElseThrow().time());
-        ChartStyle.text(plot, time, minutes + 0.2, 0.04, TextAnchor.BOTTOM_LEFT, ChartStyle.ORANGE);
-        legend.add(ChartStyle.line(
+        text(plot, time, minutes + 0.2, 0.04, TextAnchor.BOTTOM_LEFT, ORANGE);
+        legend.add(line(
                 line.target().name() + ": " + time
                         + line.temperature()
                                 .map(at -> " at " + DevelopmentTimes.inWords(at))
                                 .orElse(""),
-                ChartStyle.ORANGE,
-                ChartStyle.DASHED));
+                ORANGE,
+                DASHED));
+    }
+
+    private static XYPlot plot() {
+        XYPlot plot = new XYPlot();
+        ChartStyle.plain(plot);
+        plot.setDatasetRenderingOrder(DatasetRenderingOrder.FORWARD);
+        return plot;
+    }
+
+    private static void addLine(XYPlot plot, XYSeries series, Color colour, Stroke stroke) {
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
+        // Drawn as one path, or dashes would begin anew at every sample.
+        renderer.setDrawSeriesLineAsPath(true);
+        renderer.setSeriesStroke(0, stroke);
+        add(plot, series, colour, renderer);
+    }
+
+    private static void addPoints(XYPlot plot, XYSeries series, Color colour, Shape shape) {
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
+        renderer.setSeriesShape(0, shape);
+        add(plot, series, colour, renderer);
+    }
+
+    private static void add(XYPlot plot, XYSeries series, Color colour, XYLineAndShapeRenderer renderer) {
+        renderer.setSeriesPaint(0, colour);
+        int index = plot.getDatasetCount();
+        plot.setDataset(index, new XYSeriesCollection(series));
+        plot.setRenderer(index, renderer);
+    }
+
+    private static void text(XYPlot plot, String text, double x, double y, TextAnchor anchor, Color colour) {
+        XYTextAnnotation annotation = new XYTextAnnotation(text, x, y);
+        annotation.setFont(ChartStyle.SMALL);
+        annotation.setPaint(colour);
+        annotation.setTextAnchor(anchor);
+        plot.addAnnotation(annotation);
+    }
+
+    private static LegendItem line(String label, Color colour, Stroke stroke) {
+        return new LegendItem(label, null, null, null, new Line2D.Double(0, 0, 22, 0), stroke, colour);
     }
 }

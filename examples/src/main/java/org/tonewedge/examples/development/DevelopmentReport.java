@@ -4,10 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.development.Caution;
 import org.tonewedge.fitting.development.ContrastChoice;
 import org.tonewedge.fitting.development.ContrastMeasure;
 import org.tonewedge.fitting.development.ContrastTarget;
@@ -88,6 +90,15 @@ record DevelopmentReport(
             // Without one of its strips there is no family: the check is not possible, the family is.
             return List.of();
         }
+    }
+
+    /** What goes with the times of this report, the most pressing first. */
+    List<Caution> cautions() {
+        return Stream.of(plan.cautions(), expansions.cautions())
+                .flatMap(List::stream)
+                .distinct()
+                .sorted()
+                .toList();
     }
 
     List<PlannedDevelopment> lines() {

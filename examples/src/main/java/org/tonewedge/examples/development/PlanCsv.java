@@ -47,9 +47,12 @@ final class PlanCsv {
                         line.target().name(),
                         line.target().measure().label(),
                         Double.toString(line.target().value()),
-                        line.temperature().map(at -> Double.toString(at.celsius())).orElse(""),
+                        line.temperature()
+                                .map(at -> Double.toString(at.celsius()))
+                                .orElse(""),
                         time.map(found -> minutes(found.time())).orElse(""),
-                        time.map(found -> DevelopmentTimes.inWords(found.time())).orElse(""),
+                        time.map(found -> DevelopmentTimes.inWords(found.time()))
+                                .orElse(""),
                         time.flatMap(PredictedTime::standardUncertainty)
                                 .map(PlanCsv::minutes)
                                 .orElse(""),

@@ -27,7 +27,7 @@ import org.tonewedge.fitting.parametric.FittedCurve;
  * <p>All readings of all strips are fitted at once by toe–straight-line–shoulder curves (toe and straight line alone where
  * no strip shows a shoulder) whose parameters change smoothly with time: the gradient by the exponential approach, with
  * induction time or without; base plus fog, toe position, toe softness and the distance from toe to shoulder by low
- * polynomials in ln t; the softness of the shoulder is the same for all. Among such layouts AICc chooses.
+ * polynomials in ln t; the softness of the shoulder is the same for all. Among such layouts AICc chooses, a richer one only where it is clearly better.
  *
  * <p>Standard uncertainties hold the scatter of the readings about the family, not that from one development to the next;
  * {@link #leaveOneOut()} shows how well the family foretells a strip.
@@ -40,6 +40,9 @@ public final class DevelopmentFamily {
     private static final double MOST_LOG_SOFTNESS = Math.log(3);
     private static final double LEAST_RUN = 0.1;
     private static final double STEP = 1e-3;
+
+    /** A richer layout is chosen only if AICc falls by this much: it is not to follow the noise. Common practice, no source. */
+    private static final double CLEARLY_BETTER = 6;
 
     private final List<Strip> strips;
     private final RateWarp warp;
@@ -195,7 +198,7 @@ public final class DevelopmentFamily {
             if (solution.stopReason().isConverged() && isDetermined(solution)) {
                 DevelopmentFamily next =
                         new DevelopmentFamily(List.copyOf(strips), warp, layout, centre, times, solution);
-                if (best == null || next.criterion < best.criterion) {
+                if (best == null || next.criterion < best.criterion - CLEARLY_BETTER) {
                     best = next;
                 }
             }

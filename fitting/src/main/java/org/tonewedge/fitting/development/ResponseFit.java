@@ -116,15 +116,18 @@ final class ResponseFit {
         double[] start = Arrays.copyOf(begin, n);
         double[] lower = new double[n];
         double[] upper = new double[n];
+        double[] sizes = new double[n];
         response.limit(minutes, lower, upper);
+        response.sizes(minutes, values, sizes);
         if (warp.size() > 0) {
             start[n - 1] = first[0];
+            sizes[n - 1] = first[0];
             lower[n - 1] = Double.NEGATIVE_INFINITY;
             upper[n - 1] = Double.POSITIVE_INFINITY;
         }
         LeastSquaresSolution solution = LeastSquares.withDefaults()
                 .withBounds(Bounds.of(lower, upper))
-                .solve(new Problem(figures, response, warp), start);
+                .solve(new Problem(figures, response, warp, sizes), start);
         if (!solution.stopReason().isConverged()) {
             throw new DevelopmentException(
                     DevelopmentFailure.NOT_DETERMINED,
@@ -135,8 +138,22 @@ final class ResponseFit {
     }
 
     /** The residuals, divided by the uncertainties where they are stated. */
-    private record Problem(List<DevelopedFigure> figures, TimeResponse response, RateWarp warp)
-            implements LeastSquaresProblem {
+    private static final class Problem implements LeastSquaresProblem {
+
+        /** Of a parameter, or of its usual size where it is near 0; differences are of fourth order. */
+        private static final double RELATIVE_STEP = 1e-4;
+
+        private final List<DevelopedFigure> figures;
+        private final TimeResponse response;
+        private final RateWarp warp;
+        private final double[] sizes;
+
+        Problem(List<DevelopedFigure> figures, TimeResponse response, RateWarp warp, double[] sizes) {
+            this.figures = figures;
+            this.response = response;
+            this.warp = warp;
+            this.sizes = sizes;
+        }
 
         @Override
         public int parameterCount() {
@@ -156,6 +173,29 @@ final class ResponseFit {
                 residuals[i] =
                         (model - figure.value()) / figure.standardUncertainty().orElse(1);
             }
+        }
+
+        @Override
+        public boolean jacobian(double[] parameters, double[][] columns) {
+            double[] p = parameters.clone();
+            double[] beside = new double[figures.size()];
+            for (int j = 0; j < p.length; j++) {
+                double step = RELATIVE_STEP * Math.max(Math.abs(parameters[j]), sizes[j]);
+                double[] column = columns[j];
+                Arrays.fill(column, 0);
+                for (int k = -2; k <= 2; k++) {
+                    if (k != 0) {
+                        p[j] = parameters[j] + k * step;
+                        residuals(p, beside);
+                        double weight = (Math.abs(k) == 1 ? 8 : -1) * Integer.signum(k) / (12 * step);
+                        for (int i = 0; i < beside.length; i++) {
+                            column[i] += weight * beside[i];
+                        }
+                    }
+                }
+                p[j] = parameters[j];
+            }
+            return true;
         }
     }
 

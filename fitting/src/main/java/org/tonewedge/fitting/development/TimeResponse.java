@@ -34,6 +34,11 @@ abstract class TimeResponse {
         Arrays.fill(upper, 0, size(), Double.POSITIVE_INFINITY);
     }
 
+    /** Writes the usual size of each parameter that may be 0. */
+    void sizes(double[] minutes, double[] values, double[] sizes) {
+        // The others are never 0.
+    }
+
     static TimeResponse exponential() {
         return new Exponential();
     }
@@ -145,6 +150,11 @@ abstract class TimeResponse {
         }
 
         @Override
+        void sizes(double[] minutes, double[] values, double[] sizes) {
+            sizes[2] = shortest(minutes);
+        }
+
+        @Override
         double[] start(double[] minutes, double[] values) {
             double[] best = best(minutes, values, 0);
             for (double part = 0.1; part < 0.95; part += 0.1) {
@@ -179,6 +189,12 @@ abstract class TimeResponse {
                 value = value * z + p[j];
             }
             return value;
+        }
+
+        @Override
+        void sizes(double[] minutes, double[] values, double[] sizes) {
+            double greatest = Arrays.stream(values).map(Math::abs).max().orElseThrow();
+            Arrays.fill(sizes, 0, size(), Math.max(greatest, Double.MIN_NORMAL));
         }
 
         @Override
