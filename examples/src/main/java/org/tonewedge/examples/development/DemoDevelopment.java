@@ -60,7 +60,7 @@ public final class DemoDevelopment {
             strip.basePlusFog(reading(base, random));
         }
         for (int step = 0; step < 21; step++) {
-            double exposure = Math.rint((-2.75 + 0.152 * step) * 1000) / 1000;
+            double exposure = Math.rint((-2.6 + 0.152 * step) * 1000) / 1000;
             double density = density(exposure, equivalent);
             strip.reading(LogExposure.ofLogLuxSeconds(exposure), Density.of(reading(density, random)));
         }
@@ -74,7 +74,7 @@ public final class DemoDevelopment {
     /** Contrast nears a ceiling, speed and fog grow with the logarithm of time. */
     private static double density(double exposure, double minutes) {
         double growth = Math.log(minutes / 9);
-        double gradient = -0.935 * Math.expm1(-0.137 * (minutes - 0.4));
+        double gradient = -1.578 * Math.expm1(-0.06 * (minutes - 0.4));
         double beyondToe = exposure + 2.02 + 0.085 * growth;
         return base(minutes) + gradient * (ramp(beyondToe, 0.15) - ramp(beyondToe - 2.35 + 0.1 * growth, 0.28));
     }
@@ -96,8 +96,8 @@ public final class DemoDevelopment {
         return CharacteristicCurve.of(
                 "formula",
                 form,
-                LogExposure.ofLogLuxSeconds(-2.75),
-                LogExposure.ofLogLuxSeconds(0.29),
+                LogExposure.ofLogLuxSeconds(-2.6),
+                LogExposure.ofLogLuxSeconds(0.44),
                 Density.of(base(minutes)));
     }
 

@@ -70,7 +70,7 @@ final class ResponseFit {
                 && sum > new ChiSquaredDistribution(freedom).inverseCumulativeProbability(SCATTER_CONFIDENCE)) {
             known = freedom;
             scale = sum / freedom;
-            notes.add("The strips scatter " + Figures.plain(Math.sqrt(scale))
+            notes.add("The strips scatter " + Figures.plain(Math.rint(Math.sqrt(scale) * 10) / 10)
                     + " times as much as their uncertainties allow; all uncertainties are enlarged to that."
                     + " Look for a wrong time or temperature, or uneven agitation.");
         }

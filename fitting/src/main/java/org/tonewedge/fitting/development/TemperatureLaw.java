@@ -205,12 +205,12 @@ public final class TemperatureLaw {
     /**
      * Returns the law in words.
      *
-     * @return for example {@code rate × 1.90 for 10 K} or {@code activation energy 52.00 kJ/mol}
+     * @return for example {@code rate × 1.90 for 10 K} or {@code activation energy 52.0 kJ/mol}
      */
     @Override
     public String toString() {
         return rule == TemperatureRule.ARRHENIUS
-                ? "activation energy " + Figures.plain(parameter) + " kJ/mol"
-                : "rate × " + Figures.plain(Math.exp(parameter)) + " for 10 K";
+                ? "activation energy " + Math.rint(parameter * 10) / 10 + " kJ/mol"
+                : "rate × " + Figures.plain(Math.rint(Math.exp(parameter) * 100) / 100) + " for 10 K";
     }
 }

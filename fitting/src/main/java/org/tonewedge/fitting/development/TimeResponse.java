@@ -206,6 +206,14 @@ abstract class TimeResponse {
         double[] start(double[] minutes, double[] values) {
             double[] p = new double[size()];
             p[0] = Arrays.stream(values).average().orElseThrow();
+            if (degree > 0) {
+                // The slope is not to begin at 0, or a temperature law fitted along would have nothing to act on.
+                double run = Math.log(longest(minutes) / shortest(minutes));
+                double rise = Arrays.stream(values).max().orElseThrow()
+                        - Arrays.stream(values).min().orElseThrow();
+                p[1] = rise / run;
+                p[0] -= p[1] * Arrays.stream(minutes).map(Math::log).average().orElseThrow();
+            }
             return p;
         }
     }
