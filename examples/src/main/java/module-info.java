@@ -11,12 +11,15 @@ module org.tonewedge.examples {
 
     exports org.tonewedge.examples.command;
     exports org.tonewedge.examples.comparison;
+    exports org.tonewedge.examples.densitometer;
     exports org.tonewedge.examples.development;
     exports org.tonewedge.examples.tone;
 
     opens org.tonewedge.examples.command to
             info.picocli;
     opens org.tonewedge.examples.comparison to
+            info.picocli;
+    opens org.tonewedge.examples.densitometer to
             info.picocli;
     opens org.tonewedge.examples.development to
             info.picocli;

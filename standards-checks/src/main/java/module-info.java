@@ -3,7 +3,8 @@
  * author.
  *
  * <p>Every method returns a {@link org.tonewedge.standards.Determination}: the figure, the points it was read at, the
- * criterion with its source, and whether the method's own conditions were met.
+ * criterion with its source, and whether the method's own conditions were met. Beside them,
+ * {@link org.tonewedge.standards.densitometer} tells whether the densitometer behind the readings may be trusted.
  */
 module org.tonewedge.standards {
     requires transitive org.tonewedge.core;
@@ -12,4 +13,11 @@ module org.tonewedge.standards {
     exports org.tonewedge.standards.comparison;
     exports org.tonewedge.standards.film;
     exports org.tonewedge.standards.contrast;
+    exports org.tonewedge.standards.densitometer;
+    exports org.tonewedge.standards.colour;
+    exports org.tonewedge.standards.paper;
+    exports org.tonewedge.standards.density;
+    exports org.tonewedge.standards.exchange;
+    exports org.tonewedge.standards.radiography;
+    exports org.tonewedge.standards.exposure;
 }

@@ -1,7 +1,9 @@
 package org.tonewedge.standards;
 
 import java.util.List;
+import java.util.Optional;
 import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.quantity.Estimate;
 
 /**
  * The result of a published method: beside its figure, which the implementing class names, the evidence for it.
@@ -38,5 +40,14 @@ public interface Determination {
      */
     default boolean conditionsMet() {
         return conditions().stream().allMatch(Condition::met);
+    }
+
+    /**
+     * Returns the figure with its standard uncertainty.
+     *
+     * @return the estimate, in the unit of the figure; nothing if no uncertainty was worked out or handed in
+     */
+    default Optional<Estimate> estimate() {
+        return Optional.empty();
     }
 }

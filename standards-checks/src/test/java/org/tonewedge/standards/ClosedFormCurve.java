@@ -52,6 +52,12 @@ public enum ClosedFormCurve {
         return of(name(), density, gradient, 0.20);
     }
 
+    /** A straight line that leaves base plus fog at a log exposure. */
+    public static CharacteristicCurve line(String name, double basePlusFog, double gradient, double start) {
+        return of(
+                name, x -> basePlusFog + gradient * Math.max(0, x - start), x -> x > start ? gradient : 0, basePlusFog);
+    }
+
     /** Any rising curve of a closed form, log H −4 to 4. */
     public static CharacteristicCurve of(
             String name, DoubleUnaryOperator density, DoubleUnaryOperator gradient, double basePlusFog) {

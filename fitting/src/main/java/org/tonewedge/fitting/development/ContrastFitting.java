@@ -225,8 +225,8 @@ public final class ContrastFitting {
         if (temperatures.size() > 1) {
             throw new DevelopmentException(
                     DevelopmentFailure.NOT_DETERMINED,
-                    "interpolation needs strips at one temperature, they were developed at "
-                            + temperatures.size() + " temperatures");
+                    "interpolation needs strips at one temperature, they were developed at " + temperatures.size()
+                            + " temperatures");
         }
         DevelopedFigure before = null;
         double meanBefore = 0;

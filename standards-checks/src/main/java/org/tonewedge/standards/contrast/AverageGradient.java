@@ -3,31 +3,54 @@ package org.tonewedge.standards.contrast;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.Criterion;
+import org.tonewedge.standards.internal.Crossings;
 
 /**
  * The average gradient Ḡ: the slope of the chord from the point 0.10 above base plus fog to the point 1.50 log units to
  * its right.
  *
+ * <p>The upper point can also be set by {@linkplain #withEnd(DensityDifference) a density}, as radiography does, or
+ * {@linkplain #withArc(double) an arc} about the lower point, with equal units on both axes.
+ *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
- * @source the definition through a discussion of average-gradient methods (verified, secondary). A second source draws
- *     an arc of radius 1.5 instead; this class measures along the exposure axis.
+ * @source the span of 1.50: a discussion of average-gradient methods (verified, secondary); the arc of radius 1.5: a
+ *     mailing list on printing processes (verified, secondary). The two sources disagree; the span is the default. The
+ *     chord between two densities: a handbook of industrial radiography, page 186 (verified).
  */
 public final class AverageGradient {
 
-    private static final AverageGradient DEFAULTS =
-            new AverageGradient(DensityDifference.of(0.10), ExposureInterval.ofLogUnits(1.50));
+    private static final AverageGradient DEFAULTS = new AverageGradient(DensityDifference.of(0.10), End.SPAN, 1.50);
 
     private final DensityDifference start;
-    private final ExposureInterval span;
+    private final End end;
+    private final double amount;
 
-    private AverageGradient(DensityDifference start, ExposureInterval span) {
+    /** What sets the upper point. */
+    private enum End {
+        SPAN(" over % log units", "a discussion of average-gradient methods, secondary"),
+        ARC(" to an arc of radius % about it", "a mailing list on printing processes, secondary"),
+        DENSITY(" to % above base plus fog", "chord between two densities: a handbook of industrial radiography");
+
+        private final String words;
+        private final String source;
+
+        End(String words, String source) {
+            this.words = words;
+            this.source = source;
+        }
+    }
+
+    private AverageGradient(DensityDifference start, End end, double amount) {
         this.start = start;
-        this.span = span;
+        this.end = end;
+        this.amount = amount;
     }
 
     /**
@@ -46,7 +69,7 @@ public final class AverageGradient {
      * @return the copy
      */
     public AverageGradient withStart(DensityDifference aboveBasePlusFog) {
-        return new AverageGradient(aboveBasePlusFog, span);
+        return new AverageGradient(aboveBasePlusFog, end, amount);
     }
 
     /**
@@ -57,10 +80,29 @@ public final class AverageGradient {
      * @throws IllegalArgumentException if the span is not above 0
      */
     public AverageGradient withSpan(ExposureInterval width) {
-        if (!(width.logUnits() > 0)) {
-            throw new IllegalArgumentException("span of an average gradient must be above 0, was " + width);
-        }
-        return new AverageGradient(start, width);
+        return new AverageGradient(
+                start, End.SPAN, Checks.positive("span of an average gradient in log units", width.logUnits()));
+    }
+
+    /**
+     * Returns a copy whose upper point lies where an arc about the lower point cuts the curve.
+     *
+     * @param radius the radius, in log units and densities alike, above 0
+     * @return the copy
+     * @throws IllegalArgumentException if the radius is not a finite number above 0
+     */
+    public AverageGradient withArc(double radius) {
+        return new AverageGradient(start, End.ARC, Checks.positive("radius of the arc", radius));
+    }
+
+    /**
+     * Returns a copy whose upper point is set by its density.
+     *
+     * @param aboveBasePlusFog the density of the upper point above base plus fog
+     * @return the copy; {@link #determine(CharacteristicCurve)} refuses if it is the density of the lower point
+     */
+    public AverageGradient withEnd(DensityDifference aboveBasePlusFog) {
+        return new AverageGradient(start, End.DENSITY, aboveBasePlusFog.value());
     }
 
     /**
@@ -69,16 +111,46 @@ public final class AverageGradient {
      * @param curve the curve
      * @return the gradient with its two points
      * @throws NotDeterminableException if the curve does not reach the lower point or was not measured at the upper
+     * @throws IllegalArgumentException if both points are one
      */
     public ContrastDetermination determine(CharacteristicCurve curve) {
         CurvePoint lower = curve.pointAbove(start);
-        CurvePoint upper = curve.pointAt(lower.logExposure().plus(span));
+        CurvePoint upper = upper(curve, lower);
+        if (lower.logExposure().equals(upper.logExposure())) {
+            throw new IllegalArgumentException("an average gradient needs two points, both were " + lower);
+        }
+        String words = end.words.replace("%", Figures.plain(amount));
         return new ContrastDetermination(
                 new Criterion(
-                        "average gradient from " + Figures.plain(start.value()) + " above base plus fog over "
-                                + Figures.plain(span.logUnits()) + " log units",
-                        "a discussion of average-gradient methods, secondary"),
+                        "average gradient from " + Figures.plain(start.value()) + " above base plus fog" + words,
+                        end.source),
                 lower,
                 upper);
+    }
+
+    private CurvePoint upper(CharacteristicCurve curve, CurvePoint lower) {
+        return switch (end) {
+            case SPAN -> curve.pointAt(lower.logExposure().plus(ExposureInterval.ofLogUnits(amount)));
+            case DENSITY -> curve.pointAbove(DensityDifference.of(amount));
+            case ARC -> onArc(curve, lower);
+        };
+    }
+
+    private CurvePoint onArc(CharacteristicCurve curve, CurvePoint lower) {
+        double from = lower.logExposure().value();
+        double to = Math.min(from + amount, curve.highestExposure().value());
+        return Crossings.falling(
+                        x -> amount
+                                - Math.hypot(
+                                        x - from,
+                                        curve.density(x) - lower.density().value()),
+                        from,
+                        to)
+                .stream()
+                .findFirst()
+                .map(x -> curve.pointAt(new LogExposure(x, curve.axis())))
+                .orElseThrow(() -> new NotDeterminableException(curve.name() + ": an arc of radius "
+                        + Figures.plain(amount) + " about " + lower + " does not cut the curve, which ends at "
+                        + curve.highestExposure() + ": read more steps"));
     }
 }

@@ -3,25 +3,26 @@ package org.tonewedge.standards.contrast;
 import java.util.List;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.quantity.Gradient;
-import org.tonewedge.standards.Condition;
 import org.tonewedge.standards.Criterion;
-import org.tonewedge.standards.Determination;
+import org.tonewedge.standards.Evidence;
+import org.tonewedge.standards.FigureDetermination;
 
 /**
- * A contrast as the slope between two points of a curve, with those points.
+ * A contrast as the slope between two points of a curve, with those points. The {@link #figure()} is the gradient. These
+ * measures set no condition: they hold for any curve they can be read from.
  *
  * <p>Immutable and thread safe.
  */
-public final class ContrastDetermination implements Determination {
+public final class ContrastDetermination implements FigureDetermination<ContrastDetermination> {
 
-    private final Criterion criterion;
-    private final CurvePoint lower;
-    private final CurvePoint upper;
+    private final Evidence evidence;
+
+    private ContrastDetermination(Evidence evidence) {
+        this.evidence = evidence;
+    }
 
     ContrastDetermination(Criterion criterion, CurvePoint lower, CurvePoint upper) {
-        this.criterion = criterion;
-        this.lower = lower;
-        this.upper = upper;
+        this(Evidence.of(criterion, List.of(lower, upper), List.of()));
     }
 
     /**
@@ -31,7 +32,8 @@ public final class ContrastDetermination implements Determination {
      */
     public Gradient gradient() {
         return Gradient.between(
-                upper.density().minus(lower.density()), upper.logExposure().minus(lower.logExposure()));
+                upper().density().minus(lower().density()),
+                upper().logExposure().minus(lower().logExposure()));
     }
 
     /**
@@ -40,7 +42,7 @@ public final class ContrastDetermination implements Determination {
      * @return the point of less exposure
      */
     public CurvePoint lower() {
-        return lower;
+        return points().get(0);
     }
 
     /**
@@ -49,27 +51,27 @@ public final class ContrastDetermination implements Determination {
      * @return the point of more exposure
      */
     public CurvePoint upper() {
-        return upper;
-    }
-
-    @Override
-    public Criterion criterion() {
-        return criterion;
-    }
-
-    @Override
-    public List<CurvePoint> points() {
-        return List.of(lower, upper);
+        return points().get(1);
     }
 
     /**
-     * Returns no condition: these measures hold for any curve they can be read from.
+     * Returns the gradient as a number.
      *
-     * @return an empty list
+     * @return ΔD / Δlog<sub>10</sub> H
      */
     @Override
-    public List<Condition> conditions() {
-        return List.of();
+    public double figure() {
+        return gradient().value();
+    }
+
+    @Override
+    public Evidence evidence() {
+        return evidence;
+    }
+
+    @Override
+    public ContrastDetermination withUncertainty(double standardUncertainty) {
+        return new ContrastDetermination(evidence.withUncertainty(standardUncertainty));
     }
 
     /**
@@ -79,6 +81,6 @@ public final class ContrastDetermination implements Determination {
      */
     @Override
     public String toString() {
-        return gradient() + " between " + lower + " and " + upper;
+        return estimate().map(e -> "G " + e).orElse(gradient().toString()) + " between " + lower() + " and " + upper();
     }
 }

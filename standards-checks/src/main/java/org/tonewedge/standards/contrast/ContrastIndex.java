@@ -9,6 +9,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.Criterion;
+import org.tonewedge.standards.internal.Crossings;
 
 /**
  * The contrast index: the slope of a line that starts on the base-plus-fog line and cuts the curve at two points, 0.2 and
@@ -29,8 +30,6 @@ public final class ContrastIndex {
     private static final double SMALL_RADIUS = 0.2;
     private static final double DISTANCE = 2.0;
     private static final double LARGE_RADIUS = SMALL_RADIUS + DISTANCE;
-    private static final int CELLS = 512;
-    private static final int BISECTIONS = 80;
     private static final ContrastIndex DEFAULTS = new ContrastIndex();
     private static final Criterion CRITERION = new Criterion(
             "contrast index: two points 2.0 apart on a line from base plus fog, small radius 0.2",
@@ -66,20 +65,11 @@ public final class ContrastIndex {
             double sine = sine(form.density(lower) - base);
             return form.density(upper(lower, sine)) - base - LARGE_RADIUS * sine;
         };
-        double before = from;
-        double excessBefore = excess.applyAsDouble(from);
-        for (int i = 1; i <= CELLS; i++) {
-            double here = from + (to - from) * i / CELLS;
-            double excessHere = excess.applyAsDouble(here);
-            if (excessBefore >= 0 && excessHere < 0) {
-                double lower = bisect(excess, before, here);
-                double upper = upper(lower, sine(form.density(lower) - base));
-                if (upper <= to) {
-                    return new ContrastDetermination(CRITERION, point(curve, lower), point(curve, upper));
-                }
+        for (double lower : Crossings.falling(excess, from, to)) {
+            double upper = upper(lower, sine(form.density(lower) - base));
+            if (upper <= to) {
+                return new ContrastDetermination(CRITERION, point(curve, lower), point(curve, upper));
             }
-            before = here;
-            excessBefore = excessHere;
         }
         throw new NotDeterminableException(curve.name()
                 + ": no line from base plus fog cuts the measured curve at two points 2.0 apart; it runs from "
@@ -94,20 +84,6 @@ public final class ContrastIndex {
 
     private static double upper(double lower, double sine) {
         return lower + DISTANCE * Math.sqrt(1 - sine * sine);
-    }
-
-    private static double bisect(DoubleUnaryOperator excess, double low, double high) {
-        double a = low;
-        double b = high;
-        for (int i = 0; i < BISECTIONS; i++) {
-            double middle = 0.5 * (a + b);
-            if (excess.applyAsDouble(middle) >= 0) {
-                a = middle;
-            } else {
-                b = middle;
-            }
-        }
-        return 0.5 * (a + b);
     }
 
     private static CurvePoint point(CharacteristicCurve curve, double logExposure) {

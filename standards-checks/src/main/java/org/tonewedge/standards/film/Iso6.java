@@ -1,13 +1,22 @@
 package org.tonewedge.standards.film;
 
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.Condition;
 import org.tonewedge.standards.Criterion;
+import org.tonewedge.standards.Evidence;
+import org.tonewedge.standards.internal.Absolute;
 
 /**
  * The speed of a black-and-white negative film by ISO 6.
@@ -19,12 +28,25 @@ import org.tonewedge.standards.Criterion;
  * <p>S = 0.8 / H<sub>m</sub>, &nbsp; S° = 1 + 10 log<sub>10</sub>(0.8 / H<sub>m</sub>).
  *
  * <p>A speed read from a strip of other contrast is no ISO speed; {@link Iso6Speed} says so, and says what to change.
+ * {@linkplain #determine(List) From strips of several development times} the speed at the contrast of the standard is
+ * interpolated; {@link SpeedMean} takes the mean over samples.
  *
  * <pre>{@code
  * Iso6Speed speed = Iso6.withDefaults().determine(curve);
  * speed.rounded();       // ISO 125/22°
  * speed.conditionsMet(); // true
  * }</pre>
+ *
+ * <p>Interpretation:
+ *
+ * <ul>
+ * <li>The standard rounds by a table of H<sub>m</sub> that was not read. Here the logarithmic speed is rounded to the
+ * nearest degree, half a degree to the slower, and its nominal arithmetic speed looked up; see {@link IsoSpeed}.
+ * <li>Contrast off 0.80 is answered by development. How to interpolate is left open by what was read; here it is linear
+ * in ΔD between the two nearest times. A strip within the tolerance gives an ISO speed by itself.
+ * <li>The tolerance is compared with 10<sup>−9</sup> to spare for rounding, so that 0.85 itself is within.
+ * <li>Exposure, storage and processing conditions of the standard cannot be seen in a curve and are not judged.
+ * </ul>
  *
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
  *
@@ -43,12 +65,15 @@ public final class Iso6 {
     /** The density difference that the contrast condition asks for. */
     public static final DensityDifference CONTRAST = DensityDifference.of(0.80);
 
+    /** The constant of the speed, in lux seconds: S = 0.8 / H<sub>m</sub>. */
+    public static final double SPEED_CONSTANT = 0.8;
+
+    /** The rule with its source. */
     static final Criterion CRITERION = new Criterion(
             "ISO 6 black-and-white negative speed: 0.10 above base plus fog, 0.80 more density 1.30 log units on",
             "ISO 6:1993, through secondary sources");
 
     private static final Iso6 DEFAULTS = new Iso6(0.05);
-    private static final double SPEED_CONSTANT = 0.8;
 
     private final double contrastTolerance;
 
@@ -85,14 +110,100 @@ public final class Iso6 {
      * @throws NotDeterminableException if the curve does not reach the speed point, or reaches it several times
      */
     public Iso6Speed determine(CharacteristicCurve curve) {
-        if (!curve.axis().isAbsolute()) {
-            throw new IllegalArgumentException(
-                    curve.name() + ": an ISO speed needs exposures in lux seconds, these are " + curve.axis()
-                            + "; anchor the curve to a known exposure, or compare speed points in stops");
-        }
-        Iso6Contrast contrast = contrast(curve);
+        Iso6Contrast contrast = contrast(Absolute.luxSeconds(curve, "an ISO speed"));
         return new Iso6Speed(
-                contrast, SPEED_CONSTANT / contrast.speedPoint().logExposure().exposure());
+                contrast, SPEED_CONSTANT / contrast.speedPoint().logExposure().exposure(), contrast.evidence());
+    }
+
+    /**
+     * Returns the speed of a development series at the contrast of the standard: the strips are alike but for their time
+     * of development, the log exposure of the speed point is interpolated linearly against ΔD between the two
+     * neighbouring times on either side of 0.80, and so is the time.
+     *
+     * @param series two or more curves on the absolute exposure axis, in any order
+     * @return the speed with the time of development it belongs to; its condition is always met
+     * @throws IllegalArgumentException if there are fewer than two curves, two have the same time or a curve's exposures
+     *     are relative
+     * @throws NotDeterminableException if a contrast was not measured, contrast does not rise with time, or no two
+     *     neighbouring times lie on either side of 0.80; the message says how to develop
+     * @source interpolation between developments on either side: ISO 6:1993, informative annex, from memory; linear in
+     *     ΔD is this library's choice
+     */
+    public Iso6SeriesSpeed determine(List<DevelopedCurve> series) {
+        if (series.size() < 2) {
+            throw new IllegalArgumentException("a development series needs at least 2 strips, had " + series.size()
+                    + ": develop another for a longer or shorter time");
+        }
+        List<DevelopedCurve> strips = series.stream()
+                .sorted(Comparator.comparing(DevelopedCurve::time))
+                .toList();
+        List<Iso6Contrast> contrasts = strips.stream()
+                .map(strip -> contrast(Absolute.luxSeconds(strip.curve(), "an ISO speed")))
+                .toList();
+        requireRisingContrast(strips, contrasts);
+        int upper = 1;
+        while (upper < strips.size() - 1 && contrasts.get(upper).figure() < CONTRAST.value()) {
+            upper++;
+        }
+        Iso6Contrast less = contrasts.get(upper - 1);
+        Iso6Contrast more = contrasts.get(upper);
+        double share = (CONTRAST.value() - less.figure()) / (more.figure() - less.figure());
+        if (share < 0 || share > 1) {
+            throw notBracketed(strips, contrasts);
+        }
+        LogExposure speedPoint = less.speedPoint()
+                .logExposure()
+                .plus(more.speedPoint()
+                        .logExposure()
+                        .minus(less.speedPoint().logExposure())
+                        .times(share));
+        DevelopedCurve shorter = strips.get(upper - 1);
+        DevelopedCurve longer = strips.get(upper);
+        Duration time = shorter.time()
+                .plusMillis(
+                        Math.round(share * longer.time().minus(shorter.time()).toMillis()));
+        Condition condition = Condition.met(
+                Iso6Contrast.requirement(contrastTolerance),
+                "interpolated between " + described(shorter, less) + " and " + described(longer, more));
+        List<CurvePoint> points = new ArrayList<>(less.points());
+        points.addAll(more.points());
+        return new Iso6SeriesSpeed(
+                SPEED_CONSTANT / speedPoint.exposure(),
+                time,
+                contrasts,
+                Evidence.of(CRITERION, points, List.of(condition)));
+    }
+
+    private static void requireRisingContrast(List<DevelopedCurve> strips, List<Iso6Contrast> contrasts) {
+        for (int i = 1; i < strips.size(); i++) {
+            if (strips.get(i).time().equals(strips.get(i - 1).time())) {
+                throw new IllegalArgumentException(strips.get(i - 1).curve().name() + " and "
+                        + strips.get(i).curve().name() + " were both developed for "
+                        + Figures.plain(strips.get(i).minutes())
+                        + " min; give one curve for each time, through the readings of both");
+            }
+            if (!(contrasts.get(i).figure() > contrasts.get(i - 1).figure())) {
+                throw new NotDeterminableException("contrast does not rise with development: "
+                        + described(strips.get(i - 1), contrasts.get(i - 1)) + ", "
+                        + described(strips.get(i), contrasts.get(i))
+                        + "; look for swapped strips or an exhausted developer");
+            }
+        }
+    }
+
+    private static NotDeterminableException notBracketed(List<DevelopedCurve> strips, List<Iso6Contrast> contrasts) {
+        int last = strips.size() - 1;
+        boolean low = contrasts.get(last).figure() < CONTRAST.value();
+        int nearest = low ? last : 0;
+        return new NotDeterminableException("no two times of the series lie on either side of ΔD "
+                + Figures.plain(CONTRAST.value()) + ": "
+                + (low ? "the longest, " : "the shortest, ") + described(strips.get(nearest), contrasts.get(nearest))
+                + (low ? ", is still below; develop one longer" : ", is already above; develop one less"));
+    }
+
+    private static String described(DevelopedCurve strip, Iso6Contrast contrast) {
+        return strip.curve().name() + " at " + Figures.plain(strip.minutes()) + " min with ΔD "
+                + Figures.plain(contrast.figure());
     }
 
     /**
@@ -110,6 +221,6 @@ public final class Iso6 {
         } catch (NotDeterminableException e) {
             contrastPoint = Optional.empty();
         }
-        return new Iso6Contrast(curve, speedPoint, contrastPoint, contrastTolerance);
+        return Iso6Contrast.of(curve, speedPoint, contrastPoint, contrastTolerance);
     }
 }

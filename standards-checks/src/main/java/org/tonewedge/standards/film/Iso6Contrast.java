@@ -1,30 +1,31 @@
 package org.tonewedge.standards.film;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.standards.Condition;
-import org.tonewedge.standards.Criterion;
-import org.tonewedge.standards.Determination;
+import org.tonewedge.standards.Evidence;
+import org.tonewedge.standards.FigureDetermination;
 
 /**
- * The speed point of {@link Iso6} and the contrast from there, which decides whether a speed may be called ISO speed.
+ * The speed point of {@link Iso6} and the contrast from there, which decides whether a speed may be called ISO speed. The
+ * {@link #figure()} is the contrast ΔD.
  *
  * <p>Immutable and thread safe.
  */
-public final class Iso6Contrast implements Determination {
+public final class Iso6Contrast implements FigureDetermination<Iso6Contrast> {
 
-    /** Half a thousandth of rounding at the ends of the tolerance, far below what any densitometer tells apart. */
+    /** Rounding of sums at the ends of the tolerance, far below what any densitometer tells apart. */
     private static final double ROUNDING = 1e-9;
 
-    private final CurvePoint speedPoint;
-    private final CurvePoint contrastPoint;
+    private final String curveName;
     private final Verdict verdict;
-    private final Condition condition;
+    private final Evidence evidence;
 
     /** How the contrast compares with what ISO 6 asks for. */
     public enum Verdict {
@@ -38,34 +39,53 @@ public final class Iso6Contrast implements Determination {
         NOT_MEASURED
     }
 
-    Iso6Contrast(
+    private Iso6Contrast(String curveName, Verdict verdict, Evidence evidence) {
+        this.curveName = curveName;
+        this.verdict = verdict;
+        this.evidence = evidence;
+    }
+
+    static Iso6Contrast of(
             CharacteristicCurve curve, CurvePoint speedPoint, Optional<CurvePoint> contrastPoint, double tolerance) {
-        this.speedPoint = speedPoint;
-        this.contrastPoint = contrastPoint.orElse(null);
-        String requirement = "density " + Figures.plain(Iso6.CONTRAST.value()) + " ± " + Figures.plain(tolerance)
-                + " above the speed point, 1.30 log units beyond it";
+        String requirement = requirement(tolerance);
         if (contrastPoint.isEmpty()) {
-            verdict = Verdict.NOT_MEASURED;
-            condition = Condition.notMet(
+            Condition condition = Condition.notMet(
                     requirement,
                     "not measured; the readings end at " + curve.highestExposure() + ", the point lies at "
                             + speedPoint.logExposure().plus(Iso6.CONTRAST_SPAN),
                     "expose and read steps up to there");
-            return;
+            return new Iso6Contrast(
+                    curve.name(),
+                    Verdict.NOT_MEASURED,
+                    Evidence.of(Iso6.CRITERION, List.of(speedPoint), List.of(condition)));
         }
-        double found = contrast().orElseThrow().value();
-        double excess = found - Iso6.CONTRAST.value();
+        double found = contrastPoint.get().density().minus(speedPoint.density()).value();
+        Verdict verdict = verdict(found - Iso6.CONTRAST.value(), tolerance);
         String foundText = "found " + Figures.plain(found);
+        Condition condition = verdict == Verdict.MET
+                ? Condition.met(requirement, foundText)
+                : Condition.notMet(
+                        requirement,
+                        foundText,
+                        verdict == Verdict.LOW
+                                ? "develop longer, and read the speed there"
+                                : "develop less, and read the speed there");
+        return new Iso6Contrast(
+                curve.name(),
+                verdict,
+                Evidence.of(Iso6.CRITERION, List.of(speedPoint, contrastPoint.get()), List.of(condition)));
+    }
+
+    static String requirement(double tolerance) {
+        return "density " + Figures.plain(Iso6.CONTRAST.value()) + " ± " + Figures.plain(tolerance)
+                + " above the speed point, 1.30 log units beyond it";
+    }
+
+    private static Verdict verdict(double excess, double tolerance) {
         if (Math.abs(excess) <= tolerance + ROUNDING) {
-            verdict = Verdict.MET;
-            condition = Condition.met(requirement, foundText);
-        } else if (excess < 0) {
-            verdict = Verdict.LOW;
-            condition = Condition.notMet(requirement, foundText, "develop longer, and read the speed there");
-        } else {
-            verdict = Verdict.HIGH;
-            condition = Condition.notMet(requirement, foundText, "develop less, and read the speed there");
+            return Verdict.MET;
         }
+        return excess < 0 ? Verdict.LOW : Verdict.HIGH;
     }
 
     /**
@@ -74,7 +94,7 @@ public final class Iso6Contrast implements Determination {
      * @return where the density is 0.10 above base plus fog
      */
     public CurvePoint speedPoint() {
-        return speedPoint;
+        return points().get(0);
     }
 
     /**
@@ -83,7 +103,7 @@ public final class Iso6Contrast implements Determination {
      * @return the point 1.30 log units beyond the speed point; nothing if it was not measured
      */
     public Optional<CurvePoint> contrastPoint() {
-        return Optional.ofNullable(contrastPoint);
+        return points().size() > 1 ? Optional.of(points().get(1)) : Optional.empty();
     }
 
     /**
@@ -92,7 +112,7 @@ public final class Iso6Contrast implements Determination {
      * @return how much denser n is than m; nothing if it was not measured
      */
     public Optional<DensityDifference> contrast() {
-        return contrastPoint().map(n -> n.density().minus(speedPoint.density()));
+        return contrastPoint().map(n -> n.density().minus(speedPoint().density()));
     }
 
     /**
@@ -104,21 +124,37 @@ public final class Iso6Contrast implements Determination {
         return verdict;
     }
 
+    /**
+     * Returns the average gradient from the speed point to the contrast point, ΔD / 1.30.
+     *
+     * @return the gradient, 0.615 for a film developed to the standard; nothing if the contrast was not measured
+     */
+    public Optional<Gradient> averageGradient() {
+        return contrast().map(rise -> Gradient.between(rise, Iso6.CONTRAST_SPAN));
+    }
+
+    /**
+     * Returns the contrast as a number.
+     *
+     * @return ΔD
+     * @throws NotDeterminableException if the contrast was not measured
+     */
     @Override
-    public Criterion criterion() {
-        return Iso6.CRITERION;
+    public double figure() {
+        return contrast()
+                .orElseThrow(() -> new NotDeterminableException(
+                        curveName + ": " + conditions().get(0)))
+                .value();
     }
 
     @Override
-    public List<CurvePoint> points() {
-        List<CurvePoint> points = new ArrayList<>(List.of(speedPoint));
-        contrastPoint().ifPresent(points::add);
-        return List.copyOf(points);
+    public Evidence evidence() {
+        return evidence;
     }
 
     @Override
-    public List<Condition> conditions() {
-        return List.of(condition);
+    public Iso6Contrast withUncertainty(double standardUncertainty) {
+        return new Iso6Contrast(curveName, verdict, evidence.withUncertainty(standardUncertainty));
     }
 
     /**
@@ -128,6 +164,6 @@ public final class Iso6Contrast implements Determination {
      */
     @Override
     public String toString() {
-        return "speed point " + speedPoint + "; " + condition;
+        return "speed point " + speedPoint() + "; " + conditions().get(0);
     }
 }

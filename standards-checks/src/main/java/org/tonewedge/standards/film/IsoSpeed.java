@@ -2,6 +2,7 @@ package org.tonewedge.standards.film;
 
 import java.util.Arrays;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.LogExposure;
 
 /**
  * A speed as it is printed on a box, such as ISO 100/21°: one of the nominal arithmetic speeds with its logarithmic
@@ -23,6 +24,8 @@ import org.tonewedge.core.internal.Checks;
  */
 public record IsoSpeed(double arithmetic, int degrees) {
 
+    private static final double HALF_DEGREE = 0.5;
+    private static final double ROUNDING = 1e-9;
     private static final double[] NOMINAL = {
         0.8, 1, 1.25, 1.6, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 64, 80, 100, 125, 160, 200, 250, 320,
         400, 500, 640, 800, 1000, 1250, 1600, 2000, 2500, 3200, 4000, 5000, 6400, 8000, 10000, 12500
@@ -78,19 +81,57 @@ public record IsoSpeed(double arithmetic, int degrees) {
      * Returns the nominal speed nearest to an exact one, in degrees.
      *
      * @param exact the exact arithmetic speed, above 0
-     * @return the speed whose degree is the integer nearest to 1 + 10 log<sub>10</sub> S; half a degree rounds up
-     * @throws IllegalArgumentException if the speed is not a finite number above 0, or lies outside the scale, below
-     *     −0.5° or from 42.5° on
+     * @return the speed whose degree is the integer nearest to 1 + 10 log<sub>10</sub> S; half a degree, and what lies
+     *     within rounding of it, is given to the slower speed
+     * @throws IllegalArgumentException if the speed is not a finite number above 0, or lies outside the scale, at or
+     *     below −0.5° or above 42.5°
      */
     public static IsoSpeed nearest(double exact) {
         double degrees = 1 + 10 * Math.log10(Checks.positive("exact speed", exact));
-        double rounded = Math.floor(degrees + 0.5);
+        double rounded = Math.ceil(degrees - HALF_DEGREE - ROUNDING);
         if (!(rounded >= 0 && rounded < NOMINAL.length)) {
             throw new IllegalArgumentException(
                     "exact speed " + exact + " is outside the scale of nominal speeds, 0.8/0°"
                             + " to 12500/42°; check the unit of the exposures, lux seconds");
         }
         return ofDegrees((int) rounded);
+    }
+
+    /**
+     * Returns the exact arithmetic speed of the degree.
+     *
+     * @return 10<sup>(S° − 1) / 10</sup>, for example 125.89 for ISO 125/22°
+     */
+    public double exact() {
+        return Math.pow(10, (degrees - 1) / FilmSpeed.DEGREES_PER_LOG_UNIT);
+    }
+
+    /**
+     * Returns the exposure H<sub>m</sub> up to which exposures round to this speed; it rounds itself to the next slower
+     * one.
+     *
+     * @param constant the constant k of the method in S = k / H<sub>m</sub>, such as {@link Iso6#SPEED_CONSTANT}
+     * @return log<sub>10</sub> k − (S° − 1.5) / 10
+     * @throws IllegalArgumentException if the constant is not a finite number above 0
+     */
+    public LogExposure highestExposure(double constant) {
+        return exposure(constant, degrees - HALF_DEGREE);
+    }
+
+    /**
+     * Returns the least exposure H<sub>m</sub> that rounds to this speed.
+     *
+     * @param constant the constant k of the method in S = k / H<sub>m</sub>, such as {@link Iso6#SPEED_CONSTANT}
+     * @return log<sub>10</sub> k − (S° − 0.5) / 10
+     * @throws IllegalArgumentException if the constant is not a finite number above 0
+     */
+    public LogExposure lowestExposure(double constant) {
+        return exposure(constant, degrees + HALF_DEGREE);
+    }
+
+    private static LogExposure exposure(double constant, double exactDegrees) {
+        return LogExposure.ofLogLuxSeconds(Math.log10(Checks.positive("constant of a speed", constant))
+                - (exactDegrees - 1) / FilmSpeed.DEGREES_PER_LOG_UNIT);
     }
 
     /**

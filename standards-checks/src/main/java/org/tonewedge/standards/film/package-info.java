@@ -1,6 +1,9 @@
 /**
  * Speed of camera films.
  *
- * <p>Enter at {@link org.tonewedge.standards.film.Iso6}; rounded speeds are {@link org.tonewedge.standards.film.IsoSpeed}.
+ * <p>Enter at {@link org.tonewedge.standards.film.Iso6} for black-and-white negatives, {@link
+ * org.tonewedge.standards.film.Iso5800} for colour negatives and {@link org.tonewedge.standards.film.Iso2240} for slides;
+ * rounded speeds are {@link org.tonewedge.standards.film.IsoSpeed}. Every speed is a {@link
+ * org.tonewedge.standards.film.FilmSpeed}, so that speeds by unlike criteria can be set side by side.
  */
 package org.tonewedge.standards.film;

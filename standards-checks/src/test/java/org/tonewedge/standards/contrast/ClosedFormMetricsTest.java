@@ -66,8 +66,7 @@ class ClosedFormMetricsTest {
     @CsvSource({"0.30", "0.6154", "1.0", "1.35"})
     void onAStraightLineAllMeasuresAgree(double gamma) {
         // Algebra: D = 0.20 + g (x + 3) above x = −3 has slope g for every measure.
-        CharacteristicCurve line =
-                ClosedFormCurve.of("line", x -> 0.20 + gamma * Math.max(0, x + 3), x -> x > -3 ? gamma : 0, 0.20);
+        CharacteristicCurve line = ClosedFormCurve.line("line", 0.20, gamma, -3);
         assertEquals(
                 gamma, ContrastIndex.withDefaults().determine(line).gradient().value(), EXACT);
         assertEquals(

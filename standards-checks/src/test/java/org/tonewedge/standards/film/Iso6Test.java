@@ -18,9 +18,7 @@ class Iso6Test {
 
     /** A straight line of a gradient whose speed point lies at a log exposure. */
     private static CharacteristicCurve line(double gradient, double speedPoint) {
-        double start = speedPoint - 0.10 / gradient;
-        return ClosedFormCurve.of(
-                "line", x -> 0.20 + gradient * Math.max(0, x - start), x -> x > start ? gradient : 0, 0.20);
+        return ClosedFormCurve.line("line", 0.20, gradient, speedPoint - 0.10 / gradient);
     }
 
     /** Exposures and speeds of the table "iso-speed-conversion" of the check values: Hm = 0.8 / S, computed. */

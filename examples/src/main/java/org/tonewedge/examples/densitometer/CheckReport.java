@@ -1,0 +1,305 @@
+package org.tonewedge.examples.densitometer;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.standards.densitometer.CertificateComparison;
+import org.tonewedge.standards.densitometer.DecisionRule;
+import org.tonewedge.standards.densitometer.DensitometerVerdict;
+import org.tonewedge.standards.densitometer.DensityCorrection;
+import org.tonewedge.standards.densitometer.DriftFigures;
+import org.tonewedge.standards.densitometer.Finding;
+import org.tonewedge.standards.densitometer.LineKind;
+import org.tonewedge.standards.densitometer.LogTally;
+import org.tonewedge.standards.densitometer.StepReadings;
+import org.tonewedge.standards.densitometer.StepVerdict;
+import org.tonewedge.standards.densitometer.UncertaintyBudget;
+
+/** What is told about a verdict, once, for the terminal and for a page. */
+final class CheckReport {
+
+    private static final String NONE = "-";
+
+    private final String title;
+    private final List<Section> sections = new ArrayList<>();
+
+    /** A heading with a table; the header may be empty. */
+    private record Section(String heading, List<String> header, List<List<String>> rows) {}
+
+    private CheckReport(String title) {
+        this.title = title;
+    }
+
+    static CheckReport of(DensitometerVerdict verdict, Optional<DensityCorrection> correction) {
+        CheckReport report = new CheckReport("The densitometer " + (verdict.isPassed() ? "PASSED" : "DID NOT PASS"));
+        report.addSummary(verdict);
+        report.addFindings(verdict.findings());
+        report.addFigures(verdict);
+        report.addSteps(verdict);
+        report.addBudget(verdict);
+        report.addCorrection(verdict, correction);
+        return report;
+    }
+
+    private void add(String heading, List<String> header, List<List<String>> rows) {
+        sections.add(new Section(heading, header, rows));
+    }
+
+    private void addSummary(DensitometerVerdict verdict) {
+        List<List<String>> rows = new ArrayList<>();
+        rows.add(List.of("tablet", verdict.summary().tablet().toString()));
+        rows.add(List.of("tolerance", verdict.tolerance() + " (" + rule(verdict.rule()) + ")"));
+        LogTally tally = verdict.summary().tally();
+        rows.add(List.of("log", tally.toString()));
+        for (LineKind kind : LineKind.values()) {
+            if (kind == LineKind.HEADER || kind == LineKind.COMMENT) {
+                continue;
+            }
+            tally.examples(kind)
+                    .forEach(example ->
+                            rows.add(List.of("", kind.words() + ", line " + example.line() + ": " + example.text())));
+        }
+        add("Log", List.of(), rows);
+    }
+
+    private static String rule(DecisionRule rule) {
+        return switch (rule) {
+            case SIMPLE_ACCEPTANCE -> "the error alone counts";
+            case GUARDED_ACCEPTANCE -> "error and expanded uncertainty together count";
+        };
+    }
+
+    private void addFindings(List<Finding> findings) {
+        add(
+                "Findings",
+                List.of(),
+                findings.isEmpty()
+                        ? List.of(List.of("nothing found"))
+                        : findings.stream()
+                                .map(found -> List.of(
+                                        found.severity().name(),
+                                        found.kind().name(),
+                                        found.words() + "; " + found.remedy()))
+                                .toList());
+    }
+
+    private void addFigures(DensitometerVerdict verdict) {
+        CertificateComparison comparison = verdict.opticalComparison();
+        List<List<String>> rows = new ArrayList<>();
+        rows.add(List.of("zero offset", estimate(comparison.zeroOffset(), 4)));
+        rows.add(List.of("slope", estimate(comparison.slope(), 4)));
+        if (comparison.isLeakSignificant()) {
+            comparison
+                    .zeroOffsetBesideLeak()
+                    .ifPresent(offset -> rows.add(List.of("zero offset beside the leak", estimate(offset, 4))));
+            comparison
+                    .slopeBesideLeak()
+                    .ifPresent(slope -> rows.add(List.of("slope beside the leak", estimate(slope, 4))));
+        }
+        int worst = comparison.indexOfLargestDeparture();
+        rows.add(List.of(
+                "largest departure from the line",
+                signed(comparison.largestDeparture(), 4) + " at step "
+                        + comparison.steps().get(worst).step().number()));
+        comparison
+                .lackOfFit()
+                .ifPresent(ratio -> rows.add(List.of(
+                        "lack of fit, F",
+                        decimals(ratio, 1) + " (probability "
+                                + String.format(
+                                        Locale.ROOT,
+                                        "%.1e",
+                                        comparison.lackOfFitProbability().orElse(1))
+                                + ")")));
+        comparison
+                .leak()
+                .ifPresent(leak -> rows.add(List.of(
+                        "leak, as transmittance",
+                        String.format(
+                                Locale.ROOT,
+                                "%.2e, u = %.1e%s",
+                                leak.value(),
+                                leak.standardUncertainty(),
+                                comparison.isLeakSignificant() ? "" : " (not significant)"))));
+        rows.add(List.of("smallest step of density", decimals(verdict.summary().resolution(), 4)));
+        DriftFigures drift = verdict.summary().drift();
+        drift.perHour().ifPresent(slope -> rows.add(List.of("drift per hour", estimate(slope, 4))));
+        drift.perKelvin().ifPresent(slope -> rows.add(List.of("drift per kelvin", estimate(slope, 5))));
+        verdict.summary()
+                .audit()
+                .ifPresent(audit -> rows.add(List.of(
+                        "densities that follow from their counts", audit.agreeing() + " of " + audit.readings())));
+        add(
+                "Figures" + (verdict.isArithmeticWrong() ? " of the densities computed anew from the counts" : ""),
+                List.of(),
+                rows);
+    }
+
+    private void addSteps(DensitometerVerdict verdict) {
+        List<List<String>> rows = new ArrayList<>();
+        for (StepVerdict step : verdict.steps()) {
+            Optional<StepReadings> readings = step.readings();
+            rows.add(List.of(
+                    Integer.toString(step.step().number()),
+                    decimals(step.step().density().value(), 3),
+                    decimals(2 * step.step().standardUncertainty(), 3),
+                    readings.map(r -> decimals(r.mean(), 3)).orElse(NONE),
+                    readings.map(r -> Long.toString(r.count())).orElse("0"),
+                    readings.map(r -> Long.toString(r.runs())).orElse("0"),
+                    step.error().isPresent() ? signed(step.error().getAsDouble(), 3) : NONE,
+                    decimals(step.allowed(), 3),
+                    readings.map(r -> decimals(r.repeatability(), 4)).orElse(NONE),
+                    readings.map(r -> decimals(r.reproducibility(), 4)).orElse(NONE),
+                    step.normalisedError().isPresent()
+                            ? signed(step.normalisedError().getAsDouble(), 2)
+                            : NONE,
+                    step.budget().map(budget -> decimals(budget.expanded(), 3)).orElse(NONE),
+                    step.outcome().name()));
+        }
+        add(
+                "Steps (s_r within runs, s_R over runs, En normalised error, U of one reading at 95 %)",
+                List.of(
+                        "step",
+                        "certified",
+                        "U(k=2)",
+                        "mean",
+                        "n",
+                        "runs",
+                        "error",
+                        "allowed",
+                        "s_r",
+                        "s_R",
+                        "En",
+                        "U",
+                        "verdict"),
+                rows);
+    }
+
+    private void addBudget(DensitometerVerdict verdict) {
+        StepVerdict widest = null;
+        for (StepVerdict step : verdict.steps()) {
+            if (step.budget().isPresent()
+                    && (widest == null
+                            || step.budget().get().expanded()
+                                    > widest.budget().get().expanded())) {
+                widest = step;
+            }
+        }
+        if (widest == null) {
+            return;
+        }
+        UncertaintyBudget budget = widest.budget().get();
+        List<List<String>> rows = new ArrayList<>();
+        budget.entries()
+                .forEach((source, entry) -> rows.add(List.of(
+                        source.name(), decimals(entry.standardUncertainty(), 5), degrees(entry.degreesOfFreedom()))));
+        rows.add(List.of("combined", decimals(budget.combined(), 5), degrees(budget.effectiveDegreesOfFreedom())));
+        rows.add(List.of("expanded", decimals(budget.expanded(), 5), "k = " + decimals(budget.coverageFactor(), 2)));
+        add(
+                "Uncertainty of one reading at step " + widest.step().number() + ", where it is widest",
+                List.of("source", "u", "degrees of freedom"),
+                rows);
+    }
+
+    private void addCorrection(DensitometerVerdict verdict, Optional<DensityCorrection> correction) {
+        correction.ifPresent(found -> add(
+                "Correction" + (verdict.isArithmeticWrong() ? " (once the arithmetic is right)" : ""),
+                List.of(),
+                List.of(List.of(found.kind().name(), found.toString()))));
+    }
+
+    private static String estimate(Estimate estimate, int decimals) {
+        return signed(estimate.value(), decimals) + ", u = " + decimals(estimate.standardUncertainty(), decimals);
+    }
+
+    private static String degrees(double value) {
+        return Double.isInfinite(value) ? "infinite" : decimals(value, 0);
+    }
+
+    private static String decimals(OptionalDouble value, int decimals) {
+        return value.isPresent() ? decimals(value.getAsDouble(), decimals) : NONE;
+    }
+
+    private static String decimals(double value, int decimals) {
+        return String.format(Locale.ROOT, "%." + decimals + "f", value);
+    }
+
+    private static String signed(double value, int decimals) {
+        return String.format(Locale.ROOT, "%+." + decimals + "f", value);
+    }
+
+    String asText() {
+        StringBuilder text = new StringBuilder(title).append(System.lineSeparator());
+        for (Section section : sections) {
+            text.append(System.lineSeparator()).append(section.heading()).append(System.lineSeparator());
+            List<List<String>> all = new ArrayList<>(section.rows());
+            if (!section.header().isEmpty()) {
+                all.add(0, section.header());
+            }
+            int[] widths = widths(all);
+            for (List<String> row : all) {
+                StringBuilder line = new StringBuilder(" ");
+                for (int i = 0; i < row.size(); i++) {
+                    String cell = row.get(i);
+                    String gap = " ".repeat(widths[i] - cell.length());
+                    boolean right = !section.header().isEmpty() && i > 0;
+                    line.append(' ').append(right ? gap + cell : cell + gap);
+                }
+                text.append(line.toString().stripTrailing()).append(System.lineSeparator());
+            }
+        }
+        // A terminal may not have the true minus sign.
+        return text.toString().replace('\u2212', '-');
+    }
+
+    private static int[] widths(List<List<String>> rows) {
+        int[] widths = new int[rows.stream().mapToInt(List::size).max().orElse(0)];
+        for (List<String> row : rows) {
+            for (int i = 0; i < row.size(); i++) {
+                widths[i] = Math.max(widths[i], row.get(i).length());
+            }
+        }
+        return widths;
+    }
+
+    String asHtml(String plot) {
+        StringBuilder page = new StringBuilder(
+                        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>")
+                .append(escaped(title))
+                .append(
+                        "</title>\n<style>body{font:15px sans-serif;margin:2em auto;max-width:62em;color:#222}"
+                                + "table{border-collapse:collapse}td,th{padding:.15em .7em;text-align:left;vertical-align:top}"
+                                + "table.numbers td,table.numbers th{text-align:right}img{max-width:100%}</style>\n</head>\n<body>\n<h1>")
+                .append(escaped(title))
+                .append("</h1>\n<p><img src=\"")
+                .append(plot)
+                .append("\" alt=\"error of each step against its certified density\"></p>\n");
+        for (Section section : sections) {
+            page.append("<h2>").append(escaped(section.heading())).append("</h2>\n<table");
+            page.append(section.header().isEmpty() ? ">\n" : " class=\"numbers\">\n");
+            if (!section.header().isEmpty()) {
+                page.append(row("th", section.header()));
+            }
+            section.rows().forEach(cells -> page.append(row("td", cells)));
+            page.append("</table>\n");
+        }
+        return page.append("</body>\n</html>\n").toString();
+    }
+
+    private static String row(String element, List<String> cells) {
+        return cells.stream()
+                .map(cell -> "<" + element + ">" + escaped(cell) + "</" + element + ">")
+                .collect(Collectors.joining("", "<tr>", "</tr>\n"));
+    }
+
+    private static String escaped(String text) {
+        return text.replace("&", "&amp;")
+                .replace("<", "&lt;")
+                .replace(">", "&gt;")
+                .replace("\"", "&quot;");
+    }
+}

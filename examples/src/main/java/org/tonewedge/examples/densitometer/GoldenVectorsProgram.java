@@ -1,0 +1,75 @@
+package org.tonewedge.examples.densitometer;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.Charset;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+/**
+ * Writes golden vectors, inputs with the outputs that a right computation gives, as CSV and JSON: to test a firmware, or a
+ * port of this library's math to another language.
+ *
+ * <p>Exit status: 0 if the files were written, 2 if they could not be.
+ */
+@Command(
+        name = "golden-vectors",
+        mixinStandardHelpOptions = true,
+        version = "Tonewedge 0.1.0-SNAPSHOT",
+        description = {
+            "Writes inputs with their expected outputs and tolerances, as CSV and JSON:",
+            "  counts-to-density, density-to-opacity, tablet-to-log-exposure, readings-to-speed",
+            ""
+        },
+        optionListHeading = "Options:%n",
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {"0:the files were written", "2:they could not be written"})
+public final class GoldenVectorsProgram extends Program {
+
+    @Option(names = "--out", required = true, paramLabel = "DIR", description = "where the files go; made if needed")
+    private Path out;
+
+    private GoldenVectorsProgram() {}
+
+    /**
+     * Runs the program.
+     *
+     * @param args the command line; {@code --help} explains it
+     */
+    public static void main(String[] args) {
+        Charset terminal = Charset.defaultCharset();
+        System.exit(
+                run(args, new PrintWriter(System.out, true, terminal), new PrintWriter(System.err, true, terminal)));
+    }
+
+    /**
+     * Runs the program without leaving the virtual machine.
+     *
+     * @param args the command line
+     * @param output where help goes
+     * @param messages where progress and errors go
+     * @return the exit status
+     */
+    static int run(String[] args, PrintWriter output, PrintWriter messages) {
+        return run(new GoldenVectorsProgram(), args, output, messages);
+    }
+
+    @Override
+    int work() throws IOException {
+        Files.createDirectories(out);
+        List<GoldenVectors> all = List.of(
+                GoldenVectors.countsToDensity(),
+                GoldenVectors.densityToOpacity(),
+                GoldenVectors.tabletToLogExposure(),
+                GoldenVectors.readingsToSpeed());
+        for (GoldenVectors vectors : all) {
+            vectors.writeCsv(out.resolve(vectors.name() + ".csv"));
+            vectors.writeJson(out.resolve(vectors.name() + ".json"));
+            say("wrote " + vectors.size() + " vectors " + vectors.name() + " as CSV and JSON");
+        }
+        return DONE;
+    }
+}

@@ -1,0 +1,209 @@
+package org.tonewedge.examples.densitometer;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import javax.imageio.ImageIO;
+import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.w3c.dom.Element;
+
+class DensitometerCheckProgramTest {
+
+    private static final Path DEMO = Path.of("demo", "densitometer");
+
+    @TempDir
+    private Path directory;
+
+    private final StringWriter output = new StringWriter();
+    private final StringWriter messages = new StringWriter();
+
+    @BeforeAll
+    static void drawWithoutScreen() {
+        System.setProperty("java.awt.headless", "true");
+    }
+
+    private int run(InputStream input, String... args) {
+        return DensitometerCheckProgram.run(args, input, new PrintWriter(output), new PrintWriter(messages));
+    }
+
+    private int check(String log, String... more) {
+        List<String> args = new ArrayList<>(List.of(
+                DEMO.resolve(log).toString(),
+                "--tablet",
+                DEMO.resolve("tablet.csv").toString()));
+        args.addAll(List.of(more));
+        return run(InputStream.nullInputStream(), args.toArray(new String[0]));
+    }
+
+    @Test
+    void keepsTheDemoLogsThatItsProgramWrites() throws IOException {
+        DemoLogs.write(directory);
+
+        for (String name : List.of("tablet.csv", "healthy.log", "stray-light.csv", "firmware-fault.tsv")) {
+            assertArrayEquals(
+                    Files.readAllBytes(DEMO.resolve(name)), Files.readAllBytes(directory.resolve(name)), name);
+        }
+    }
+
+    @Test
+    void passesTheHealthyInstrument() {
+        assertEquals(0, check("healthy.log"), () -> output + "\n" + messages);
+
+        String report = output.toString();
+        assertTrue(report.startsWith("The densitometer PASSED"), report);
+        assertTrue(report.contains("1 half lines") && report.contains("1 lines with bytes that are not ASCII"), report);
+        assertTrue(messages.toString().contains("guessed layout \"keys"), messages.toString());
+        assertTrue(report.contains("drift per hour"), report);
+    }
+
+    @Test
+    void failsTheOneWithStrayLightAndSaysSo() {
+        assertEquals(1, check("stray-light.csv", "--layout", "comma step=1 density=2 decimals=3"));
+
+        assertTrue(output.toString().contains("FAULT STRAY_LIGHT"), output.toString());
+        assertTrue(output.toString().contains("OFFSET_SLOPE_AND_LEAK"), output.toString());
+    }
+
+    @Test
+    void failsTheOneWithTheFaultInItsFirmwareAndNamesIt() {
+        assertEquals(1, check("firmware-fault.tsv"));
+
+        String report = output.toString();
+        assertTrue(report.contains("FAULT ARITHMETIC"), report);
+        assertTrue(report.contains("DARK_NOT_SUBTRACTED_FROM_SAMPLE"), report);
+        assertTrue(!report.contains("STRAY_LIGHT"), report);
+    }
+
+    @Test
+    void passesWhereOnlyTheLowDensitiesMatter() {
+        assertEquals(0, check("stray-light.csv", "--layout", "comma step=1 density=2", "--to", "1.0"));
+    }
+
+    @Test
+    void failsTheHealthyInstrumentByATightTolerance() {
+        assertEquals(1, check("healthy.log", "--tolerance", "0.001", "--tolerance-percent", "0"));
+        assertEquals(1, check("healthy.log", "--tolerance", "0.008", "--tolerance-percent", "0", "--guarded"));
+    }
+
+    @Test
+    void readsStandardInputAsItStreams() throws IOException {
+        byte[] bytes = Files.readAllBytes(DEMO.resolve("healthy.log"));
+        InputStream drops = new ByteArrayInputStream(bytes) {
+            @Override
+            public synchronized int read(byte[] target, int offset, int length) {
+                return super.read(target, offset, Math.min(length, 7));
+            }
+
+            @Override
+            public synchronized int available() {
+                return 0;
+            }
+        };
+
+        int status = run(drops, "-", "--tablet", DEMO.resolve("tablet.csv").toString());
+
+        assertEquals(0, status, () -> output + "\n" + messages);
+    }
+
+    @Test
+    void readsABareLogInTurnFromEitherEnd() throws IOException {
+        Path tablet = directory.resolve("four.csv");
+        Files.writeString(
+                tablet, "step,density,expanded_uncertainty\n1,0.05,0.006\n2,0.55,0.006\n3,1.05,0.006\n4,1.55,0.006\n");
+
+        String rising = "boot\n0.055\n0.052\n0.551\n0.553\n1.049\n1.052\n1.551\n1.549\n";
+        String falling = "1.551\n1.051\n0.552\n0.051\n1.550\n1.053\n0.551\n0.053\n";
+
+        assertEquals(0, run(stream(rising), "-", "--tablet", tablet.toString(), "--readings-per-step", "2"));
+        assertEquals(0, run(stream(falling), "-", "--tablet", tablet.toString(), "--from-dense-end"));
+        assertEquals(1, run(stream(falling), "-", "--tablet", tablet.toString()));
+        assertEquals(2, run(stream(rising), "-", "--tablet", tablet.toString(), "--readings-per-step", "3"));
+    }
+
+    private static InputStream stream(String text) {
+        return new ByteArrayInputStream(text.getBytes(StandardCharsets.US_ASCII));
+    }
+
+    @Test
+    void writesReportPlotTestFileAndCorrection() throws Exception {
+        Path out = directory.resolve("results");
+
+        assertEquals(1, check("stray-light.csv", "--out", out.toString(), "--table-rows", "17"));
+
+        Element suite = DocumentBuilderFactory.newInstance()
+                .newDocumentBuilder()
+                .parse(out.resolve("junit.xml").toFile())
+                .getDocumentElement();
+        int failures = suite.getElementsByTagName("failure").getLength();
+        assertEquals(Integer.toString(failures), suite.getAttribute("failures"));
+        assertEquals(Integer.toString(suite.getElementsByTagName("testcase").getLength()), suite.getAttribute("tests"));
+        assertTrue(failures > 0);
+        assertTrue(ImageIO.read(out.resolve("residuals.png").toFile()).getWidth() > 1000);
+        assertTrue(Files.readString(out.resolve("residuals.svg")).contains("<svg"));
+        String page = Files.readString(out.resolve("report.html"));
+        assertTrue(page.contains("residuals.svg") && page.contains("DID NOT PASS"), page);
+        List<String> table = Files.readAllLines(out.resolve("correction.csv"));
+        assertEquals("reading,density,standard_uncertainty", table.get(0));
+        assertEquals(18, table.size());
+        String header = Files.readString(out.resolve("correction.h"));
+        assertTrue(header.contains("#define DENSITY_CORRECTION_ROWS 17"), header);
+        String first = table.get(1).split(",", -1)[1];
+        assertTrue(
+                header.contains("density_correction_density[DENSITY_CORRECTION_ROWS] = {\n    " + first + "f"), header);
+    }
+
+    @Test
+    void saysWhatKeepsItFromChecking() {
+        assertEquals(2, check("no-such.log"));
+        assertTrue(messages.toString().contains("there is no file"), messages.toString());
+
+        String tablet = DEMO.resolve("tablet.csv").toString();
+        assertEquals(2, run(stream("hello\nworld\n"), "-", "--tablet", tablet));
+        assertTrue(messages.toString().contains("no layout can be guessed"), messages.toString());
+
+        assertEquals(2, run(stream("1,0.5\n2,0.6\n"), "-", "--tablet", tablet, "--layout", "comma step=1 density=2"));
+        assertTrue(messages.toString().contains("at least 3 steps"), messages.toString());
+
+        assertEquals(2, check("healthy.log", "--out", tablet));
+        assertTrue(messages.toString().contains("--out takes a directory"), messages.toString());
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "--layout=keys density=q",
+                "--layout=nonsense",
+                "--tolerance=-1",
+                "--from=3 --to=1",
+                "--no-such-option",
+                "--correction=NONE",
+            })
+    void refusesFaultyOptions(String options) {
+        assertEquals(
+                2,
+                check("healthy.log", options.startsWith("--from") ? options.split(" ", -1) : new String[] {options}));
+        assertTrue(!messages.toString().isBlank());
+    }
+
+    @Test
+    void explainsItself() {
+        assertEquals(0, run(InputStream.nullInputStream(), "--help"));
+        assertTrue(output.toString().contains("Exit status:"), output.toString());
+    }
+}

@@ -1,0 +1,63 @@
+package org.tonewedge.standards;
+
+import java.util.List;
+import java.util.Optional;
+import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.quantity.Estimate;
+
+/**
+ * A determination of one figure, to which an uncertainty can be attached: by {@link ReadingUncertainty}, or from a fit
+ * that states how sure it is of {@link #figure()}.
+ *
+ * <p>Implementations are immutable and thread safe.
+ *
+ * @param <D> the determination itself
+ */
+public interface FigureDetermination<D extends FigureDetermination<D>> extends Determination {
+
+    /**
+     * Returns the figure before rounding, as a plain number; the implementing class says in which unit.
+     *
+     * @return the figure
+     */
+    double figure();
+
+    /**
+     * Returns what the figure rests on.
+     *
+     * @return the evidence
+     */
+    Evidence evidence();
+
+    /**
+     * Returns a copy with an uncertainty.
+     *
+     * @param standardUncertainty the standard uncertainty of {@link #figure()}, in its unit, finite, 0 or more
+     * @return the copy
+     * @throws IllegalArgumentException if the uncertainty is negative or not finite
+     */
+    D withUncertainty(double standardUncertainty);
+
+    @Override
+    default Criterion criterion() {
+        return evidence().criterion();
+    }
+
+    @Override
+    default List<CurvePoint> points() {
+        return evidence().points();
+    }
+
+    @Override
+    default List<Condition> conditions() {
+        return evidence().conditions();
+    }
+
+    @Override
+    default Optional<Estimate> estimate() {
+        return evidence().standardUncertainty().isPresent()
+                ? Optional.of(
+                        Estimate.of(figure(), evidence().standardUncertainty().getAsDouble()))
+                : Optional.empty();
+    }
+}

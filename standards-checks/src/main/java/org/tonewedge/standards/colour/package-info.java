@@ -1,0 +1,5 @@
+/**
+ * Strips read through several filters: the {@link org.tonewedge.standards.colour.Channel}s, the strip that has one
+ * series of readings for each, and the three curves of a colour film.
+ */
+package org.tonewedge.standards.colour;

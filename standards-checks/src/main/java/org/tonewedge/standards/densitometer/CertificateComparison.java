@@ -1,0 +1,380 @@
+package org.tonewedge.standards.densitometer;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import org.tonewedge.core.quantity.Estimate;
+
+/**
+ * One set of densities against the certificate: the straight line through the steps, the departures from it, the leak,
+ * and the order of the steps.
+ *
+ * <p>The line is D<sub>m</sub> = a + b D with both densities uncertain (Deming's problem, by York's equations). With a
+ * leak, D<sub>m</sub> = a − b log<sub>10</sub> (10<sup>−D</sup> + l): the transmittance seen is the true one and a constant
+ * l. Standard uncertainties follow from those of the steps, widened by the residual deviation where that is above 1.
+ * Where the uncertainty of a mean is not known, all steps count alike and the residual deviation alone tells.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source York et al., Am. J. Phys. 72 (2004) 367–375, from memory; the leak: additive stray light, common practice, no
+ *     source
+ */
+public final class CertificateComparison {
+
+    /** The fewest steps a line is drawn through. */
+    public static final int FEWEST_STEPS = 3;
+
+    private static final int ENOUGH_DEGREES = 4;
+    private static final double LEAST_STEP_RATIO = 0.2;
+    private static final double COVERAGE = 0.95;
+
+    private final List<StepReadings> steps;
+    private final double[] certified;
+    private final double[] certifiedUncertainty;
+    private final double[] measured;
+    private final double[] measuredUncertainty;
+    private final double pooledRepeatability;
+    private final double pooledBetweenRuns;
+    private final double resolution;
+    private final ErrorsInBothLine line;
+    private final LeakFit leakFit;
+    private final double lineScale;
+    private final double leakScale;
+
+    private CertificateComparison(List<StepReadings> steps, double resolution) {
+        this.steps = steps;
+        this.resolution = resolution;
+        int count = steps.size();
+        certified = new double[count];
+        certifiedUncertainty = new double[count];
+        measured = new double[count];
+        measuredUncertainty = new double[count];
+        pooledRepeatability = pooledRepeatability(steps);
+        pooledBetweenRuns = pooledBetweenRuns(steps);
+        boolean known = true;
+        for (int i = 0; i < count; i++) {
+            StepReadings step = steps.get(i);
+            certified[i] = step.step().density().value();
+            certifiedUncertainty[i] = step.step().standardUncertainty();
+            measured[i] = step.mean();
+            measuredUncertainty[i] = uncertaintyOfMean(step);
+            known &= measuredUncertainty[i] > 0;
+        }
+        double[] forLine = new double[count];
+        double[] forLineCertified = new double[count];
+        for (int i = 0; i < count; i++) {
+            forLine[i] = known ? measuredUncertainty[i] : 1;
+            forLineCertified[i] = known ? certifiedUncertainty[i] : 0;
+        }
+        line = ErrorsInBothLine.through(certified, forLineCertified, measured, forLine);
+        leakFit = count >= LeakFit.FEWEST_POINTS
+                ? LeakFit.through(certified, forLineCertified, measured, forLine)
+                        .orElse(null)
+                : null;
+        lineScale = scale(line.residualDeviation(), known);
+        leakScale = leakFit == null ? 1 : scale(leakFit.residualDeviation(), known);
+    }
+
+    static CertificateComparison of(List<StepReadings> steps, double resolution) {
+        if (steps.size() < FEWEST_STEPS) {
+            throw new DensitometerInputException(
+                    "log",
+                    0,
+                    "readings of " + steps.size() + " steps cannot be held against a certificate",
+                    "read at least " + FEWEST_STEPS + " steps");
+        }
+        return new CertificateComparison(steps, resolution);
+    }
+
+    private static double scale(double residualDeviation, boolean known) {
+        return known ? Math.max(1, residualDeviation) : residualDeviation;
+    }
+
+    private static double pooledRepeatability(List<StepReadings> steps) {
+        double squares = 0;
+        long degrees = 0;
+        for (StepReadings step : steps) {
+            double deviation = step.repeatability().orElse(0);
+            squares += deviation * deviation * step.degreesOfFreedom();
+            degrees += step.degreesOfFreedom();
+        }
+        return degrees > 0 ? Math.sqrt(squares / degrees) : 0;
+    }
+
+    private static double pooledBetweenRuns(List<StepReadings> steps) {
+        double squares = 0;
+        long degrees = 0;
+        for (StepReadings step : steps) {
+            double deviation = step.betweenRuns().orElse(0);
+            squares += deviation * deviation * (step.runs() - 1);
+            degrees += step.runs() - 1;
+        }
+        return degrees > 0 ? Math.sqrt(squares / degrees) : 0;
+    }
+
+    /** The step's own scatter if it has enough readings to tell, else that of all steps. */
+    UncertaintyBudget.Entry repeatabilityOf(StepReadings step) {
+        return step.degreesOfFreedom() >= ENOUGH_DEGREES
+                ? new UncertaintyBudget.Entry(step.repeatability().orElseThrow(), step.degreesOfFreedom())
+                : new UncertaintyBudget.Entry(
+                        pooledRepeatability,
+                        Math.max(
+                                1,
+                                steps.stream()
+                                        .mapToLong(StepReadings::degreesOfFreedom)
+                                        .sum()));
+    }
+
+    UncertaintyBudget.Entry betweenRunsOf(StepReadings step) {
+        return step.runs() > ENOUGH_DEGREES
+                ? new UncertaintyBudget.Entry(step.betweenRuns().orElseThrow(), step.runs() - 1)
+                : new UncertaintyBudget.Entry(
+                        pooledBetweenRuns,
+                        Math.max(1, steps.stream().mapToLong(s -> s.runs() - 1).sum()));
+    }
+
+    double resolutionAt(StepReadings step) {
+        return Math.max(resolution, step.densityOfOneCount().orElse(0));
+    }
+
+    private double uncertaintyOfMean(StepReadings step) {
+        double scatter = repeatabilityOf(step).standardUncertainty();
+        double runs = betweenRunsOf(step).standardUncertainty();
+        double unit = resolutionAt(step);
+        return Math.sqrt(scatter * scatter / step.count() + runs * runs / step.runs() + unit * unit / 12);
+    }
+
+    double uncertaintyOfMean(int index) {
+        return measuredUncertainty[index];
+    }
+
+    /** The standard deviation of a single reading anywhere on the tablet, pooled over the steps. */
+    double deviationOfReading() {
+        return Math.sqrt(pooledRepeatability * pooledRepeatability
+                + pooledBetweenRuns * pooledBetweenRuns
+                + resolution * resolution / 12);
+    }
+
+    ErrorsInBothLine line() {
+        return line;
+    }
+
+    double lineScale() {
+        return lineScale;
+    }
+
+    Optional<LeakFit> leakFit() {
+        return Optional.ofNullable(leakFit);
+    }
+
+    double leakScale() {
+        return leakScale;
+    }
+
+    /**
+     * Returns the steps that were compared.
+     *
+     * @return the readings of each step, from the clear end
+     */
+    public List<StepReadings> steps() {
+        return steps;
+    }
+
+    /**
+     * Returns the zero offset: the height of the line at density 0.
+     *
+     * @return a with its standard uncertainty
+     * @units density
+     */
+    public Estimate zeroOffset() {
+        return Estimate.of(line.intercept(), lineScale * Math.sqrt(line.interceptVariance()));
+    }
+
+    /**
+     * Returns the slope of the line, 1 for a true densitometer.
+     *
+     * @return b with its standard uncertainty
+     */
+    public Estimate slope() {
+        return Estimate.of(line.slope(), lineScale * Math.sqrt(line.slopeVariance()));
+    }
+
+    /**
+     * Returns how far the mean of each step is from the line.
+     *
+     * @return mean − line, in the order of {@link #steps()}
+     * @units density
+     */
+    public double[] departures() {
+        double[] departures = new double[certified.length];
+        for (int i = 0; i < departures.length; i++) {
+            departures[i] = measured[i] - line.at(certified[i]);
+        }
+        return departures;
+    }
+
+    /**
+     * Returns the step that departs most from the line.
+     *
+     * @return its place in {@link #steps()}, from 0
+     */
+    public int indexOfLargestDeparture() {
+        return indexOfLargest(departures());
+    }
+
+    static int indexOfLargest(double[] values) {
+        int largest = 0;
+        for (int i = 1; i < values.length; i++) {
+            if (Math.abs(values[i]) > Math.abs(values[largest])) {
+                largest = i;
+            }
+        }
+        return largest;
+    }
+
+    /**
+     * Returns the linearity: the largest departure of a step from the line.
+     *
+     * @return the departure with its sign
+     * @units density
+     */
+    public double largestDeparture() {
+        return departures()[indexOfLargestDeparture()];
+    }
+
+    /**
+     * Returns the ratio of the departures from the line to the scatter of readings within runs, Fisher's F of a lack of
+     * fit: Σ n<sub>i</sub> d<sub>i</sub><sup>2</sup> / (m − 2) over s<sub>r</sub><sup>2</sup>, for m steps.
+     *
+     * @return the ratio, or nothing if no step was read twice in a run
+     * @source lack-of-fit test of a calibration line with replicates, textbook formula
+     */
+    public OptionalDouble lackOfFit() {
+        if (!(pooledRepeatability > 0)) {
+            return OptionalDouble.empty();
+        }
+        double sum = 0;
+        double[] departures = departures();
+        for (int i = 0; i < departures.length; i++) {
+            sum += steps.get(i).count() * departures[i] * departures[i];
+        }
+        return OptionalDouble.of(sum / (steps.size() - 2) / (pooledRepeatability * pooledRepeatability));
+    }
+
+    /**
+     * Returns the probability of such a lack of fit where the true relation is a line.
+     *
+     * @return the upper tail of Fisher's distribution at {@link #lackOfFit()}, or nothing without it
+     */
+    public OptionalDouble lackOfFitProbability() {
+        OptionalDouble ratio = lackOfFit();
+        if (ratio.isEmpty()) {
+            return ratio;
+        }
+        long degrees = steps.stream().mapToLong(StepReadings::degreesOfFreedom).sum();
+        return OptionalDouble.of(Distributions.exceedsF(ratio.getAsDouble(), steps.size() - 2, (double) degrees));
+    }
+
+    /**
+     * Returns the leak: the transmittance the detector sees beside the sample's own. Negative if too much dark is
+     * subtracted.
+     *
+     * @return l with its standard uncertainty, or nothing with fewer than four steps or too small a range
+     * @units transmittance
+     */
+    public Optional<Estimate> leak() {
+        return leakFit().map(fit -> Estimate.of(fit.leak(), leakScale * Math.sqrt(fit.leakVariance())));
+    }
+
+    /**
+     * Returns the zero offset beside the leak: the height of the line with leak where the sample's own transmittance and
+     * the leak make 1.
+     *
+     * @return a of the line with leak and its standard uncertainty, or nothing with fewer than four steps or too small a range
+     * @units density
+     */
+    public Optional<Estimate> zeroOffsetBesideLeak() {
+        return leakFit().map(fit -> Estimate.of(fit.offset(), leakScale * Math.sqrt(fit.offsetVariance())));
+    }
+
+    /**
+     * Returns the slope beside the leak, 1 for a densitometer whose only fault is the leak.
+     *
+     * @return b of the line with leak and its standard uncertainty, or nothing with fewer than four steps or too small a range
+     */
+    public Optional<Estimate> slopeBesideLeak() {
+        return leakFit().map(fit -> Estimate.of(fit.slope(), leakScale * Math.sqrt(fit.slopeVariance())));
+    }
+
+    /**
+     * Tells whether the leak differs from none.
+     *
+     * @return true if it is beyond its expanded uncertainty for 95 %
+     */
+    public boolean isLeakSignificant() {
+        return leakFit != null
+                && leakFit.degreesOfFreedom() > 0
+                && Math.abs(leakFit.leak())
+                        > Distributions.coverageFactor(COVERAGE, leakFit.degreesOfFreedom())
+                                * leakScale
+                                * Math.sqrt(leakFit.leakVariance());
+    }
+
+    /**
+     * Returns how much density the leak takes away at a density.
+     *
+     * @param density the true density
+     * @return log<sub>10</sub> (1 + l / 10<sup>−D</sup>), negative for a negative leak; 0 where the leak is not known
+     * @units density
+     */
+    public double lossByLeak(double density) {
+        return leakFit == null ? 0 : Math.log10(1 + leakFit.leak() * Math.pow(10, density));
+    }
+
+    /** Departures of the means from the leak model, or from the line where there is none. */
+    double[] departuresFromLeak() {
+        if (leakFit == null) {
+            return departures();
+        }
+        double[] departures = new double[certified.length];
+        for (int i = 0; i < departures.length; i++) {
+            departures[i] = measured[i] - leakFit.at(certified[i]);
+        }
+        return departures;
+    }
+
+    /**
+     * Returns the steps that are read as less dense than the step before.
+     *
+     * @return their numbers; empty if the readings rise as the certificate does
+     */
+    public List<Integer> fallingSteps() {
+        List<Integer> falling = new ArrayList<>();
+        for (int i = 1; i < measured.length; i++) {
+            if (measured[i] < measured[i - 1]) {
+                falling.add(steps.get(i).step().number());
+            }
+        }
+        return List.copyOf(falling);
+    }
+
+    /**
+     * Returns the step from which the densitometer no longer follows the tablet: from there to the dense end, readings
+     * rise by less than a fifth of what the certificate does. The fifth is the project's own.
+     *
+     * @return the number of the first such step, or nothing if the last step is still told apart
+     */
+    public OptionalInt saturatedFrom() {
+        int first = measured.length;
+        while (first > 1
+                && measured[first - 1] - measured[first - 2]
+                        < LEAST_STEP_RATIO * (certified[first - 1] - certified[first - 2])) {
+            first--;
+        }
+        return first == measured.length
+                ? OptionalInt.empty()
+                : OptionalInt.of(steps.get(first).step().number());
+    }
+}

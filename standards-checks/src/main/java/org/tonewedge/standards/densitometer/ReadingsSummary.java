@@ -1,0 +1,176 @@
+package org.tonewedge.standards.densitometer;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.tonewedge.core.strip.StepTablet;
+
+/**
+ * The readings of a tablet summed up step by step: as the firmware printed them, and as computed anew from the counts,
+ * whichever the log holds.
+ *
+ * <p>A run is one pass over the tablet. A new run begins where the label of the run changes or, without labels, where a
+ * step comes again that was left before.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class ReadingsSummary {
+
+    private final StepTablet tablet;
+    private final LogTally tally;
+    private final List<StepReadings> printed;
+    private final List<StepReadings> recomputed;
+    private final long[] overrange;
+    private final long[] belowDark;
+    private final List<Integer> strangers;
+    private final OptionalDouble resolution;
+    private final ArithmeticAudit audit;
+    private final DriftFigures drift;
+
+    ReadingsSummary(
+            StepTablet tablet,
+            LogTally tally,
+            List<StepReadings> printed,
+            List<StepReadings> recomputed,
+            long[] overrange,
+            long[] belowDark,
+            List<Integer> strangers,
+            OptionalDouble resolution,
+            ArithmeticAudit audit,
+            DriftFigures drift) {
+        this.tablet = tablet;
+        this.tally = tally;
+        this.printed = printed;
+        this.recomputed = recomputed;
+        this.overrange = overrange.clone();
+        this.belowDark = belowDark.clone();
+        this.strangers = strangers;
+        this.resolution = resolution;
+        this.audit = audit;
+        this.drift = drift;
+    }
+
+    /**
+     * Sums up readings that are already there.
+     *
+     * @param tablet the tablet that was read, with the densities of its certificate
+     * @param readings the readings in the order in which they were taken, each with its step
+     * @return the figures of each step
+     * @throws IllegalArgumentException if the tablet is not calibrated or a reading does not name its step
+     * @throws DensitometerInputException if no reading belongs to a step of the tablet
+     */
+    public static ReadingsSummary of(StepTablet tablet, Iterable<LogReading> readings) {
+        SummaryBuilder builder = SummaryBuilder.byStepNumber(tablet);
+        LogTally.Counter counter = new LogTally.Counter();
+        for (LogReading reading : readings) {
+            builder.accept(reading);
+            counter.add(LineKind.READING, "");
+        }
+        return builder.build(counter.tally());
+    }
+
+    /**
+     * Returns the tablet that was read.
+     *
+     * @return the tablet
+     */
+    public StepTablet tablet() {
+        return tablet;
+    }
+
+    /**
+     * Returns what the lines of the log were.
+     *
+     * @return the counts of lines
+     */
+    public LogTally tally() {
+        return tally;
+    }
+
+    /**
+     * Returns the densities as printed.
+     *
+     * @return the steps with at least one printed density, from the clear end; empty if the log holds counts only
+     */
+    public List<StepReadings> printed() {
+        return printed;
+    }
+
+    /**
+     * Returns the densities computed anew from the counts.
+     *
+     * @return the steps with at least one reading above the dark counts; empty if the log holds no counts
+     */
+    public List<StepReadings> recomputed() {
+        return recomputed;
+    }
+
+    /**
+     * Returns the densities that stand for the instrument.
+     *
+     * @return those printed, or those computed from the counts if none are printed
+     */
+    public List<StepReadings> densities() {
+        return printed.isEmpty() ? recomputed : printed;
+    }
+
+    /**
+     * Returns how often the instrument marked a step as beyond its range.
+     *
+     * @param step the number of the step, from 1
+     * @return the number of overrange markers
+     * @throws IndexOutOfBoundsException if the tablet has no such step
+     */
+    public long overrange(int step) {
+        return overrange[step - 1];
+    }
+
+    /**
+     * Returns how often the counts of a step were not above the dark counts.
+     *
+     * @param step the number of the step, from 1
+     * @return the number of readings without a density of their own
+     * @throws IndexOutOfBoundsException if the tablet has no such step
+     */
+    public long belowDark(int step) {
+        return belowDark[step - 1];
+    }
+
+    /**
+     * Returns the numbers of steps in the log that the tablet does not have; their readings are left aside.
+     *
+     * @return the numbers, at most twenty of them
+     */
+    public List<Integer> strangeSteps() {
+        return strangers;
+    }
+
+    /**
+     * Returns the smallest step of printed density: the largest unit of which all printed densities are whole numbers
+     * apart.
+     *
+     * @return the step, such as 0.01 for two decimals; nothing if no density is printed or all are the same
+     * @units density
+     */
+    public OptionalDouble resolution() {
+        return resolution;
+    }
+
+    /**
+     * Returns how the printed densities follow from their counts.
+     *
+     * @return the audit, or nothing if the log does not hold both
+     */
+    public Optional<ArithmeticAudit> audit() {
+        return Optional.ofNullable(audit);
+    }
+
+    /**
+     * Returns the drift with time and temperature.
+     *
+     * @return the drift of the {@linkplain #densities() densities}
+     */
+    public DriftFigures drift() {
+        return drift;
+    }
+}

@@ -1,0 +1,244 @@
+package org.tonewedge.standards.densitometer;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.strip.ReadingOrder;
+import org.tonewedge.core.strip.StepTablet;
+
+/** Sums up readings as they come; its size depends on the tablet, not on the log. */
+final class SummaryBuilder implements DensitometerLogReader.LineSink {
+
+    private static final int MOST_STRANGERS = 20;
+
+    private final StepTablet tablet;
+    private final boolean inOrder;
+    private final ReadingOrder order;
+    private final int readingsPerStep;
+
+    private final StepAccumulator[] printed;
+    private final StepAccumulator[] recomputed;
+    private final long[] overrange;
+    private final long[] belowDark;
+    private final SortedSet<Integer> strangers = new TreeSet<>();
+    private final ArithmeticAudit.Counter audit = new ArithmeticAudit.Counter();
+
+    private final BitSet leftInRun = new BitSet();
+    private long run;
+    private String runLabel;
+    private int stepBefore = -1;
+
+    private long position;
+    private boolean timed = true;
+    private boolean warmed = true;
+    private double earliest = Double.POSITIVE_INFINITY;
+    private double latest = Double.NEGATIVE_INFINITY;
+    private double coldest = Double.POSITIVE_INFINITY;
+    private double warmest = Double.NEGATIVE_INFINITY;
+
+    private int mostDecimals;
+    private long firstUnits = Long.MIN_VALUE;
+    private long commonUnits;
+
+    private SummaryBuilder(StepTablet tablet, boolean inOrder, ReadingOrder order, int readingsPerStep) {
+        if (!tablet.isCalibrated()) {
+            throw new IllegalArgumentException(
+                    tablet.name()
+                            + " has nominal densities, which no densitometer can be judged by: use a tablet with a certificate");
+        }
+        int steps = tablet.steps().size();
+        this.tablet = tablet;
+        this.inOrder = inOrder;
+        this.order = order;
+        this.readingsPerStep = readingsPerStep;
+        printed = accumulators(steps);
+        recomputed = accumulators(steps);
+        overrange = new long[steps];
+        belowDark = new long[steps];
+    }
+
+    static SummaryBuilder byStepNumber(StepTablet tablet) {
+        return new SummaryBuilder(tablet, false, ReadingOrder.FROM_CLEAR_END, 1);
+    }
+
+    static SummaryBuilder inOrder(StepTablet tablet, ReadingOrder order, int readingsPerStep) {
+        Checks.within("readings per step", readingsPerStep, 1, 1_000_000, "");
+        return new SummaryBuilder(tablet, true, order, readingsPerStep);
+    }
+
+    private static StepAccumulator[] accumulators(int count) {
+        StepAccumulator[] made = new StepAccumulator[count];
+        for (int i = 0; i < count; i++) {
+            made[i] = new StepAccumulator();
+        }
+        return made;
+    }
+
+    @Override
+    public void accept(LogReading reading) {
+        int step = inOrder ? nextInOrder() : reading.step().orElseThrow(SummaryBuilder::withoutStep) - 1;
+        if (step >= overrange.length) {
+            if (strangers.size() < MOST_STRANGERS) {
+                strangers.add(step + 1);
+            }
+            return;
+        }
+        followRun(reading, step);
+        double seconds = timed(reading.seconds());
+        double celsius = warmed(reading.celsius());
+        reading.density().ifPresent(density -> {
+            printed[step].add(density.value(), run, seconds, celsius);
+            followResolution(density.value(), reading.decimals().orElse(0));
+        });
+        reading.counts().ifPresent(counts -> {
+            if (!counts.isDeterminable()) {
+                belowDark[step]++;
+                return;
+            }
+            recomputed[step].add(counts.density(), run, seconds, celsius);
+            recomputed[step].addCountStep(counts.densityOfOneCount());
+            reading.density()
+                    .ifPresent(density ->
+                            audit.add(density.value(), reading.decimals().orElse(0), counts));
+        });
+    }
+
+    private static IllegalArgumentException withoutStep() {
+        return new IllegalArgumentException("a reading must name its step; use withStep");
+    }
+
+    @Override
+    public void refuse(long line, LineKind kind, int step) {
+        if (kind == LineKind.OVERRANGE) {
+            int place = inOrder ? nextInOrder() : step - 1;
+            if (place >= 0 && place < overrange.length) {
+                overrange[place]++;
+            }
+        } else if (inOrder && kind.mayHideReading()) {
+            throw new DensitometerInputException(
+                    "log",
+                    line,
+                    "this line is damaged (" + kind.words() + "), so that the steps after it cannot be told",
+                    "take the readings again, or let the firmware print the step with each reading");
+        }
+    }
+
+    private int nextInOrder() {
+        int steps = overrange.length;
+        int place = (int) (position / readingsPerStep % steps);
+        position++;
+        return order == ReadingOrder.FROM_DENSE_END ? steps - 1 - place : place;
+    }
+
+    /** A new run begins with a new label, or where a step comes again that was left before. */
+    private void followRun(LogReading reading, int step) {
+        String label = reading.run().orElse(null);
+        boolean relabelled = label != null && !label.equals(runLabel);
+        boolean again = label == null && step != stepBefore && leftInRun.get(step);
+        boolean wrapped = inOrder && position > 1 && (position - 1) % ((long) readingsPerStep * overrange.length) == 0;
+        if (relabelled || again || wrapped) {
+            run++;
+            leftInRun.clear();
+        }
+        leftInRun.set(step);
+        runLabel = label;
+        stepBefore = step;
+    }
+
+    private double timed(OptionalDouble seconds) {
+        timed &= seconds.isPresent();
+        earliest = Math.min(earliest, seconds.orElse(earliest));
+        latest = Math.max(latest, seconds.orElse(latest));
+        return seconds.orElse(0);
+    }
+
+    private double warmed(OptionalDouble celsius) {
+        warmed &= celsius.isPresent();
+        coldest = Math.min(coldest, celsius.orElse(coldest));
+        warmest = Math.max(warmest, celsius.orElse(warmest));
+        return celsius.orElse(0);
+    }
+
+    /** Keeps the greatest unit of which all printed densities are a whole number apart. */
+    private void followResolution(double density, int decimals) {
+        if (decimals > mostDecimals) {
+            long factor = Math.round(Math.pow(10, decimals - mostDecimals));
+            commonUnits *= factor;
+            firstUnits = firstUnits == Long.MIN_VALUE ? firstUnits : firstUnits * factor;
+            mostDecimals = decimals;
+        }
+        long units = Math.round(density * Math.pow(10, mostDecimals));
+        if (firstUnits == Long.MIN_VALUE) {
+            firstUnits = units;
+        }
+        commonUnits = greatestCommonDivisor(commonUnits, Math.abs(units - firstUnits));
+    }
+
+    private static long greatestCommonDivisor(long a, long b) {
+        return b == 0 ? a : greatestCommonDivisor(b, a % b);
+    }
+
+    ReadingsSummary build(LogTally tally) {
+        if (inOrder && position % ((long) readingsPerStep * overrange.length) != 0) {
+            throw new DensitometerInputException(
+                    "log",
+                    0,
+                    position + " readings are no whole number of passes over " + overrange.length + " steps read "
+                            + readingsPerStep + " times each",
+                    "take whole passes, or let the firmware print the step with each reading");
+        }
+        OptionalDouble resolution = commonUnits == 0
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(commonUnits * Math.pow(10, -mostDecimals));
+        List<StepReadings> asPrinted = readings(printed);
+        List<StepReadings> anew = readings(recomputed);
+        if (asPrinted.isEmpty() && anew.isEmpty()) {
+            throw new DensitometerInputException(
+                    "log",
+                    0,
+                    "no reading belongs to a step of " + tablet,
+                    "look whether this is the tablet that was read, and whether its steps are numbered from 1");
+        }
+        return new ReadingsSummary(
+                tablet,
+                tally,
+                asPrinted,
+                anew,
+                overrange,
+                belowDark,
+                List.copyOf(strangers),
+                resolution,
+                audit.audit().orElse(null),
+                drift(asPrinted.isEmpty() ? recomputed : printed));
+    }
+
+    private List<StepReadings> readings(StepAccumulator[] sums) {
+        List<StepReadings> readings = new ArrayList<>();
+        for (int i = 0; i < sums.length; i++) {
+            sums[i].close();
+            if (!sums[i].isEmpty()) {
+                readings.add(new StepReadings(tablet.steps().get(i), sums[i]));
+            }
+        }
+        return List.copyOf(readings);
+    }
+
+    private DriftFigures drift(StepAccumulator[] sums) {
+        double[][] pooled = new double[3][3];
+        long within = 0;
+        for (StepAccumulator sum : sums) {
+            CoMoments moments = sum.moments();
+            within += Math.max(0, moments.count() - 1);
+            for (int i = 0; i < 3; i++) {
+                for (int j = 0; j < 3; j++) {
+                    pooled[i][j] += moments.product(i, j);
+                }
+            }
+        }
+        return DriftFigures.of(pooled, within, timed ? latest - earliest : 0, warmed ? warmest - coldest : 0);
+    }
+}

@@ -1,0 +1,36 @@
+package org.tonewedge.standards.density;
+
+import java.util.Objects;
+
+/**
+ * What a density is a density of: its geometry and its spectral response, such as diffuse visual transmission density.
+ *
+ * @param geometry the geometry; its type tells transmission from reflection
+ * @param response the spectral response
+ * @param <G> transmission or reflection
+ */
+public record DensityKind<G extends DensityGeometry>(G geometry, SpectralResponse response) {
+
+    /**
+     * Checks that both parts are there.
+     *
+     * @param geometry the geometry
+     * @param response the spectral response
+     */
+    public DensityKind {
+        Objects.requireNonNull(geometry, "geometry");
+        Objects.requireNonNull(response, "response");
+    }
+
+    /**
+     * Returns the kind in a notation after ISO 5-1.
+     *
+     * @return for example {@code D_T(diffuse; visual)}
+     * @source the order of geometry before spectrum from memory; the full functional notation names influx and efflux one
+     *     by one
+     */
+    @Override
+    public String toString() {
+        return geometry.symbol() + "(" + geometry.description() + "; " + response.description() + ")";
+    }
+}

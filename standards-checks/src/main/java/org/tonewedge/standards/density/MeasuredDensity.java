@@ -1,0 +1,52 @@
+package org.tonewedge.standards.density;
+
+import java.util.Objects;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+
+/**
+ * A density with its kind, such as 0.42 diffuse visual. Only densities of one kind can be subtracted: transmission and
+ * reflection are told apart by the compiler, response and geometry when it happens.
+ *
+ * @param density the density
+ * @param kind what it is a density of
+ * @param <G> transmission or reflection
+ */
+public record MeasuredDensity<G extends DensityGeometry>(Density density, DensityKind<G> kind) {
+
+    /**
+     * Checks that both parts are there.
+     *
+     * @param density the density
+     * @param kind what it is a density of
+     */
+    public MeasuredDensity {
+        Objects.requireNonNull(density, "density");
+        Objects.requireNonNull(kind, "kind");
+    }
+
+    /**
+     * Returns the difference from another density of the same kind.
+     *
+     * @param other the density to subtract
+     * @return the difference
+     * @throws IllegalArgumentException if the other density is of another kind
+     */
+    public DensityDifference minus(MeasuredDensity<G> other) {
+        if (!kind.equals(other.kind)) {
+            throw new IllegalArgumentException("cannot subtract densities of different kinds, " + this + " and " + other
+                    + "; read both with one geometry and one filter");
+        }
+        return density.minus(other.density);
+    }
+
+    /**
+     * Returns the density with its kind.
+     *
+     * @return for example {@code D 0.42 D_T(diffuse; visual)}
+     */
+    @Override
+    public String toString() {
+        return density + " " + kind;
+    }
+}

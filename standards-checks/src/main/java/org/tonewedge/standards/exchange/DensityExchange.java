@@ -1,0 +1,197 @@
+package org.tonewedge.standards.exchange;
+
+import java.io.IOException;
+import java.io.Reader;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Processing;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.standards.colour.Channel;
+import org.tonewedge.standards.colour.MultichannelStrip;
+
+/**
+ * Reads and writes density data in the text form of ISO 28178, one table for each strip:
+ *
+ * <pre>{@code
+ * CGATS.17
+ * ORIGINATOR "test bench"
+ * FILE_DESCRIPTOR "two strips"
+ * CREATED "2026-01-31"
+ * TABLE_NAME "S07"
+ * KEYWORD "LOG_H_UNIT"
+ * LOG_H_UNIT "lux second"
+ * DATA_FORMAT_IDENTIFIER "LOG_H"
+ * NUMBER_OF_FIELDS 3
+ * BEGIN_DATA_FORMAT
+ * SAMPLE_ID LOG_H D_VIS
+ * END_DATA_FORMAT
+ * NUMBER_OF_SETS 2
+ * BEGIN_DATA
+ * 1 UNEXPOSED 0.24
+ * 2 -2.85 0.27
+ * END_DATA
+ * }</pre>
+ *
+ * <p>What the standard predefines is used as it is: the preamble and its order, {@code MATERIAL}, {@code TABLE_NAME},
+ * {@code SAMPLE_ID} and the density fields. Exposure and development have no predefined names; they are declared, as the
+ * standard provides for. Strings have no escapes, so a text with a quotation mark cannot be written and is refused.
+ *
+ * <p>Reading is lenient where readers are: any sheet identifier, undeclared names, any order. Keywords and fields that
+ * mean nothing here stay readable in the {@link ExchangeTable}.
+ *
+ * @source grammar, keywords and field names as general-purpose colour-management libraries implement them (verified);
+ *     order of the preamble: table of contents of BS ISO 28178:2009 (verified). The clauses themselves were not read.
+ */
+public final class DensityExchange {
+
+    private DensityExchange() {}
+
+    /**
+     * Reads a file in UTF-8.
+     *
+     * @param file the file
+     * @return its tables
+     * @throws IOException if the file cannot be read
+     * @throws ExchangeException if its content is not of the form; the message names file, line and remedy
+     */
+    public static List<ExchangeTable> read(Path file) throws IOException {
+        try (Reader reader = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
+            return read(String.valueOf(file.getFileName()), reader);
+        }
+    }
+
+    /**
+     * Reads a text.
+     *
+     * @param name the name of the text, for messages
+     * @param reader the text
+     * @return its tables
+     * @throws IOException if the reader fails
+     * @throws ExchangeException if the content is not of the form; the message names the line and the remedy
+     */
+    public static List<ExchangeTable> read(String name, Reader reader) throws IOException {
+        return ExchangeParser.parse(name, reader);
+    }
+
+    /**
+     * Writes strips.
+     *
+     * @param originator who made the file
+     * @param descriptor what the file is about
+     * @param created when it was made
+     * @param strips the strips, one or more; each gets its table
+     * @param writer receives the text, with line feeds
+     * @throws IOException if the writer fails
+     * @throws IllegalArgumentException if there is no strip, a text has a quotation mark or a line break, or the channels
+     *     of a strip have unlike numbers of readings
+     */
+    public static void write(
+            String originator, String descriptor, LocalDate created, List<MultichannelStrip> strips, Writer writer)
+            throws IOException {
+        if (strips.isEmpty()) {
+            throw new IllegalArgumentException("a file of density data needs at least one strip, had none");
+        }
+        StringBuilder text = new StringBuilder("CGATS.17\n");
+        statement(text, "ORIGINATOR", originator);
+        statement(text, "FILE_DESCRIPTOR", descriptor);
+        statement(text, "CREATED", created.toString());
+        strips.forEach(strip -> table(text, strip));
+        writer.write(text.toString());
+        writer.flush();
+    }
+
+    private static void table(StringBuilder text, MultichannelStrip strip) {
+        List<Strip> channels = strip.channels().stream().map(strip::strip).toList();
+        Strip first = channels.get(0);
+        statement(text, ExchangeTable.STRIP, strip.id());
+        statement(text, ExchangeTable.FILM, first.film());
+        declared(first).forEach((keyword, value) -> {
+            statement(text, "KEYWORD", keyword);
+            statement(text, keyword, value);
+        });
+        statement(text, "DATA_FORMAT_IDENTIFIER", ExchangeTable.LOG_EXPOSURE);
+        text.append("NUMBER_OF_FIELDS ").append(2 + channels.size()).append("\nBEGIN_DATA_FORMAT\nSAMPLE_ID ");
+        text.append(ExchangeTable.LOG_EXPOSURE);
+        for (Channel channel : strip.channels()) {
+            text.append(' ').append(ExchangeTable.DENSITY_FIELDS.get(channel));
+        }
+        List<String> rows = rows(strip, channels);
+        text.append("\nEND_DATA_FORMAT\nNUMBER_OF_SETS ").append(rows.size()).append("\nBEGIN_DATA\n");
+        for (int i = 0; i < rows.size(); i++) {
+            text.append(i + 1).append(' ').append(rows.get(i)).append('\n');
+        }
+        text.append("END_DATA\n");
+    }
+
+    private static Map<String, String> declared(Strip strip) {
+        Processing how = strip.processing();
+        Map<String, String> declared = new LinkedHashMap<>();
+        declared.put(
+                ExchangeTable.UNIT,
+                strip.axis().isAbsolute()
+                        ? ExchangeTable.LUX_SECONDS
+                        : ExchangeTable.RELATIVE + strip.axis().reference());
+        how.developer().ifPresent(developer -> declared.put(ExchangeTable.DEVELOPER, developer));
+        how.time().ifPresent(time -> declared.put(ExchangeTable.MINUTES, Double.toString(time.toMillis() / 60_000.0)));
+        how.temperature()
+                .map(Temperature::celsius)
+                .ifPresent(celsius -> declared.put(ExchangeTable.CELSIUS, celsius.toString()));
+        how.agitation().ifPresent(agitation -> declared.put(ExchangeTable.AGITATION, agitation));
+        strip.boxSpeed().ifPresent(speed -> declared.put(ExchangeTable.BOX_SPEED, Double.toString(speed)));
+        return declared;
+    }
+
+    private static List<String> rows(MultichannelStrip strip, List<Strip> channels) {
+        List<String> rows = new ArrayList<>();
+        addRows(
+                rows,
+                strip,
+                ExchangeTable.UNEXPOSED,
+                channels.stream().map(Strip::basePlusFogReadings).toList());
+        for (int i = 0; i < channels.get(0).steps().size(); i++) {
+            int step = i;
+            List<ExposedStep> steps =
+                    channels.stream().map(channel -> channel.steps().get(step)).toList();
+            addRows(
+                    rows,
+                    strip,
+                    Double.toString(steps.get(0).exposure().value()),
+                    steps.stream().map(ExposedStep::readings).toList());
+        }
+        return rows;
+    }
+
+    private static void addRows(
+            List<String> rows, MultichannelStrip strip, String exposure, List<List<Density>> readings) {
+        int repeats = readings.get(0).size();
+        if (readings.stream().anyMatch(channel -> channel.size() != repeats)) {
+            throw new IllegalArgumentException(strip + ": at " + exposure
+                    + " the channels have unlike numbers of readings; read every step as often through every filter");
+        }
+        for (int repeat = 0; repeat < repeats; repeat++) {
+            StringBuilder row = new StringBuilder(exposure);
+            for (List<Density> channel : readings) {
+                row.append(' ').append(channel.get(repeat).value());
+            }
+            rows.add(row.toString());
+        }
+    }
+
+    private static void statement(StringBuilder text, String keyword, String value) {
+        if (value.chars().anyMatch(c -> c == '"' || Character.isISOControl(c))) {
+            throw new IllegalArgumentException(
+                    keyword + " must have no quotation mark and no line break, was " + value);
+        }
+        text.append(keyword).append(" \"").append(value).append("\"\n");
+    }
+}

@@ -1,0 +1,11 @@
+package org.tonewedge.standards.exchange;
+
+/** A file of density data that cannot be used; the message names the file, the line, the fault and the remedy. */
+public final class ExchangeException extends RuntimeException {
+
+    private static final long serialVersionUID = 1L;
+
+    ExchangeException(String file, int line, String fault, String remedy) {
+        super(file + ", line " + line + ": " + fault + "; " + remedy);
+    }
+}

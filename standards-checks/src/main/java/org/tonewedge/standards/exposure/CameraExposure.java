@@ -1,0 +1,143 @@
+package org.tonewedge.standards.exposure;
+
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * The exposure a camera gives the film, from the luminance of the subject:
+ *
+ * <p>H = q L t F² / (N² i²) + H<sub>f</sub>, &nbsp; q = (π / 4) T v cos<sup>4</sup> θ,
+ *
+ * <p>with luminance L in cd/m², time t in seconds, f-number N, focal length F, distance i of the film from the lens,
+ * transmittance T and vignetting factor v of the lens, angle θ of the image point from the axis, and flare H<sub>f</sub>.
+ * Focused at infinity, F = i.
+ *
+ * <p>Defaults: T 0.9, v 0.98, θ 10°, no flare; then q is 0.652.
+ *
+ * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
+ *
+ * @source ISO 12232:2006 as carried by a general-purpose imaging library (verified, secondary)
+ */
+public final class CameraExposure {
+
+    private static final CameraExposure DEFAULTS = new CameraExposure(0.9, 0.98, 10, 0);
+
+    private final double transmittance;
+    private final double vignetting;
+    private final double angleDegrees;
+    private final double flare;
+
+    private CameraExposure(double transmittance, double vignetting, double angleDegrees, double flare) {
+        this.transmittance = transmittance;
+        this.vignetting = vignetting;
+        this.angleDegrees = angleDegrees;
+        this.flare = flare;
+    }
+
+    /**
+     * Returns the method with its defaults.
+     *
+     * @return the method
+     */
+    public static CameraExposure withDefaults() {
+        return DEFAULTS;
+    }
+
+    /**
+     * Returns a copy for a lens of another transmittance.
+     *
+     * @param ofLens the transmittance, above 0 and at most 1
+     * @return the copy
+     * @throws IllegalArgumentException if the transmittance is out of range
+     */
+    public CameraExposure withTransmittance(double ofLens) {
+        return new CameraExposure(fraction("transmittance of the lens", ofLens), vignetting, angleDegrees, flare);
+    }
+
+    /**
+     * Returns a copy for a lens of another vignetting factor.
+     *
+     * @param factor the factor, above 0 and at most 1
+     * @return the copy
+     * @throws IllegalArgumentException if the factor is out of range
+     */
+    public CameraExposure withVignetting(double factor) {
+        return new CameraExposure(transmittance, fraction("vignetting factor", factor), angleDegrees, flare);
+    }
+
+    /**
+     * Returns a copy for another place in the frame.
+     *
+     * @param degrees the angle of the image point from the axis, from 0 to below 90
+     * @return the copy
+     * @throws IllegalArgumentException if the angle is out of range
+     */
+    public CameraExposure withAngle(double degrees) {
+        return new CameraExposure(
+                transmittance,
+                vignetting,
+                Checks.within("angle from the axis in degrees", degrees, 0, Math.nextDown(90.0), ""),
+                flare);
+    }
+
+    /**
+     * Returns a copy with flare.
+     *
+     * @param luxSeconds the exposure that flare adds everywhere, 0 or more
+     * @return the copy
+     * @throws IllegalArgumentException if the exposure is out of range
+     */
+    public CameraExposure withFlare(double luxSeconds) {
+        return new CameraExposure(
+                transmittance,
+                vignetting,
+                angleDegrees,
+                Checks.within("flare in lux seconds", luxSeconds, 0, Double.MAX_VALUE, ""));
+    }
+
+    private static double fraction(String name, double value) {
+        return Checks.within(name, value, Double.MIN_VALUE, 1, "");
+    }
+
+    /**
+     * Returns the factor q between luminance and exposure.
+     *
+     * @return (π / 4) T v cos<sup>4</sup> θ
+     */
+    public double factor() {
+        return Math.PI / 4 * transmittance * vignetting * Math.pow(Math.cos(Math.toRadians(angleDegrees)), 4);
+    }
+
+    /**
+     * Returns the exposure of the film in a camera focused at infinity.
+     *
+     * @param luminance the luminance of the subject in cd/m², above 0
+     * @param seconds the exposure time, above 0
+     * @param fNumber the f-number, above 0
+     * @return the exposure on the absolute axis
+     * @throws IllegalArgumentException if a number is not a finite number above 0
+     */
+    public LogExposure atInfinity(double luminance, double seconds, double fNumber) {
+        return closeUp(luminance, seconds, fNumber, 0);
+    }
+
+    /**
+     * Returns the exposure of the film in a camera focused at some distance.
+     *
+     * @param luminance the luminance of the subject in cd/m², above 0
+     * @param seconds the exposure time, above 0
+     * @param fNumber the f-number marked for infinity, above 0
+     * @param magnification the size of the image divided by that of the subject, 0 or more; i = F (1 + m)
+     * @return the exposure on the absolute axis
+     * @throws IllegalArgumentException if a number is out of range
+     */
+    public LogExposure closeUp(double luminance, double seconds, double fNumber, double magnification) {
+        double extension = 1 + Checks.within("magnification", magnification, 0, 1000, "");
+        double effective = Checks.positive("f-number", fNumber) * extension;
+        return LogExposure.ofLuxSeconds(factor()
+                        * Checks.positive("luminance in cd/m²", luminance)
+                        * Checks.positive("exposure time in seconds", seconds)
+                        / (effective * effective)
+                + flare);
+    }
+}

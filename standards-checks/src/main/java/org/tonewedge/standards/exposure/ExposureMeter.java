@@ -1,0 +1,165 @@
+package org.tonewedge.standards.exposure;
+
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * What an exposure meter sets a camera to, by its calibration constants:
+ *
+ * <p>reflected light N² / t = L S / K, &nbsp; incident light N² / t = E S / C,
+ *
+ * <p>with luminance L in cd/m², illuminance E in lux, arithmetic speed S, f-number N and time t in seconds. The exposure
+ * value is log<sub>2</sub>(N² / t).
+ *
+ * <p>Defaults: K 12.5, C 250. Immutable and thread safe; each {@code with…} method returns a changed copy.
+ *
+ * @source ISO 2720:1974, formulas and ranges of the constants as carried by a general-purpose imaging library and an
+ *     encyclopedia's article on light meters (verified, secondary); K 12.5 and C 250 as constants in common use
+ *     (verified, secondary)
+ */
+public final class ExposureMeter {
+
+    private static final ExposureMeter DEFAULTS = new ExposureMeter(12.5, 250);
+
+    private final double reflected;
+    private final double incident;
+
+    private ExposureMeter(double reflected, double incident) {
+        this.reflected = reflected;
+        this.incident = incident;
+    }
+
+    /**
+     * Returns a meter with K 12.5 and C 250.
+     *
+     * @return the meter
+     */
+    public static ExposureMeter withDefaults() {
+        return DEFAULTS;
+    }
+
+    /**
+     * Returns a copy with another constant for reflected light.
+     *
+     * @param constant K, from 10.6 to 14: the range of ISO 2720 and the 14 that some makers use
+     * @return the copy
+     * @throws IllegalArgumentException if the constant is out of range
+     */
+    public ExposureMeter withReflectedConstant(double constant) {
+        return new ExposureMeter(Checks.within("meter constant K", constant, 10.6, 14, ""), incident);
+    }
+
+    /**
+     * Returns a copy with another constant for incident light.
+     *
+     * @param constant C, from 240 to 400 for a flat receptor, from 320 to 540 for a hemispherical one
+     * @return the copy
+     * @throws IllegalArgumentException if the constant is not from 240 to 540
+     */
+    public ExposureMeter withIncidentConstant(double constant) {
+        return new ExposureMeter(reflected, Checks.within("meter constant C", constant, 240, 540, ""));
+    }
+
+    /**
+     * Returns the exposure value of a setting of the camera.
+     *
+     * @param fNumber the f-number, above 0
+     * @param seconds the time, above 0
+     * @return log<sub>2</sub>(N² / t)
+     * @throws IllegalArgumentException if a number is not a finite number above 0
+     */
+    public static double exposureValue(double fNumber, double seconds) {
+        return binaryLogarithm(setting(fNumber, seconds));
+    }
+
+    /**
+     * Returns the exposure value for speed 100 that a setting at another speed amounts to.
+     *
+     * @param fNumber the f-number, above 0
+     * @param seconds the time, above 0
+     * @param speed the arithmetic speed, above 0
+     * @return log<sub>2</sub>(N² / t) − log<sub>2</sub>(S / 100)
+     * @throws IllegalArgumentException if a number is not a finite number above 0
+     */
+    public static double exposureValueAtSpeed100(double fNumber, double seconds, double speed) {
+        return exposureValue(fNumber, seconds) - binaryLogarithm(speed(speed) / 100);
+    }
+
+    /**
+     * Returns the exposure value for a luminance.
+     *
+     * @param luminance the luminance in cd/m², above 0
+     * @param speed the arithmetic speed, above 0
+     * @return log<sub>2</sub>(L S / K)
+     * @throws IllegalArgumentException if a number is not a finite number above 0
+     */
+    public double exposureValueOfLuminance(double luminance, double speed) {
+        return binaryLogarithm(Checks.positive("luminance in cd/m²", luminance) * speed(speed) / reflected);
+    }
+
+    /**
+     * Returns the exposure value for an illuminance.
+     *
+     * @param illuminance the illuminance in lux, above 0
+     * @param speed the arithmetic speed, above 0
+     * @return log<sub>2</sub>(E S / C)
+     * @throws IllegalArgumentException if a number is not a finite number above 0
+     */
+    public double exposureValueOfIlluminance(double illuminance, double speed) {
+        return binaryLogarithm(Checks.positive("illuminance in lux", illuminance) * speed(speed) / incident);
+    }
+
+    /**
+     * Returns the luminance for which the meter gives a setting.
+     *
+     * @param fNumber the f-number, above 0
+     * @param seconds the time, above 0
+     * @param speed the arithmetic speed, above 0
+     * @return K N² / (t S)
+     * @throws IllegalArgumentException if a number is not a finite number above 0
+     * @units cd/m²
+     */
+    public double luminance(double fNumber, double seconds, double speed) {
+        return reflected * setting(fNumber, seconds) / speed(speed);
+    }
+
+    /**
+     * Returns the illuminance for which the meter gives a setting.
+     *
+     * @param fNumber the f-number, above 0
+     * @param seconds the time, above 0
+     * @param speed the arithmetic speed, above 0
+     * @return C N² / (t S)
+     * @throws IllegalArgumentException if a number is not a finite number above 0
+     * @units lux
+     */
+    public double illuminance(double fNumber, double seconds, double speed) {
+        return incident * setting(fNumber, seconds) / speed(speed);
+    }
+
+    /**
+     * Returns the exposure the film gets where the subject has the luminance that was metered, q K / S: about 8 / S, ten
+     * times the speed point of ISO 6.
+     *
+     * @param speed the arithmetic speed the meter is set to, above 0
+     * @param camera the camera, for its factor q
+     * @return the exposure on the absolute axis
+     * @throws IllegalArgumentException if the speed is not a finite number above 0
+     * @source a practitioner's derivation from the American meter standard (verified, secondary)
+     */
+    public LogExposure meteredTone(double speed, CameraExposure camera) {
+        return LogExposure.ofLuxSeconds(camera.factor() * reflected / speed(speed));
+    }
+
+    private static double setting(double fNumber, double seconds) {
+        return Checks.positive("f-number", fNumber) * fNumber / Checks.positive("exposure time in seconds", seconds);
+    }
+
+    private static double speed(double speed) {
+        return Checks.positive("arithmetic speed", speed);
+    }
+
+    private static double binaryLogarithm(double value) {
+        return Math.log(value) / Math.log(2);
+    }
+}

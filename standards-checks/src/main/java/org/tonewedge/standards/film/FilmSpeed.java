@@ -1,0 +1,83 @@
+package org.tonewedge.standards.film;
+
+import java.util.Optional;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.standards.FigureDetermination;
+
+/**
+ * A speed with its evidence: arithmetic, and logarithmic in degrees, ten to the decade and so close to three to the stop.
+ * Its {@link #figure()} is the logarithmic speed before rounding, so that its uncertainty is one of log exposure.
+ *
+ * <p>It may bear the name of its standard only if {@link #conditionsMet()}.
+ *
+ * @param <D> the speed itself
+ */
+public interface FilmSpeed<D extends FilmSpeed<D>> extends FigureDetermination<D> {
+
+    /** Degrees of logarithmic speed in one log unit of exposure. */
+    double DEGREES_PER_LOG_UNIT = 10;
+
+    /**
+     * Returns the arithmetic speed before rounding.
+     *
+     * @return S, a constant of the method divided by the exposure H<sub>m</sub>
+     * @units reciprocal lux seconds
+     */
+    double exact();
+
+    /**
+     * Returns the logarithmic speed before rounding.
+     *
+     * @return S° = 1 + 10 log<sub>10</sub> S
+     * @units degrees
+     */
+    default double exactDegrees() {
+        return 1 + DEGREES_PER_LOG_UNIT * Math.log10(exact());
+    }
+
+    /**
+     * Returns the logarithmic speed before rounding.
+     *
+     * @return {@link #exactDegrees()}
+     * @units degrees
+     */
+    @Override
+    default double figure() {
+        return exactDegrees();
+    }
+
+    /**
+     * Returns the nominal speed nearest to the exact one.
+     *
+     * @return the rounded speed, arithmetic and in degrees
+     * @throws IllegalArgumentException if the exact speed is outside the scale of {@link IsoSpeed}
+     */
+    default IsoSpeed rounded() {
+        return IsoSpeed.nearest(exact());
+    }
+
+    /**
+     * Returns how far the film is from a stated speed, such as that on its box.
+     *
+     * @param speed the stated arithmetic speed, above 0
+     * @return positive if the film is faster than stated, negative if it is slower
+     * @throws IllegalArgumentException if the speed is not a finite number above 0
+     */
+    default ExposureInterval comparedWith(double speed) {
+        return ExposureInterval.ofRatio(exact()).minus(ExposureInterval.ofRatio(speed));
+    }
+
+    /**
+     * Returns the arithmetic speed with its standard uncertainty, u(S) = S u(S°) ln 10 / 10.
+     *
+     * @return the estimate; nothing if no uncertainty is attached
+     * @units reciprocal lux seconds
+     * @source propagation of uncertainty to first order: JCGM 100:2008, 5.1.2
+     */
+    default Optional<Estimate> exactEstimate() {
+        return estimate()
+                .map(e ->
+                        Estimate.of(exact(), exact() * e.standardUncertainty() * Math.log(10) / DEGREES_PER_LOG_UNIT));
+    }
+}

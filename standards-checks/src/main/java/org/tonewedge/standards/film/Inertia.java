@@ -1,0 +1,102 @@
+package org.tonewedge.standards.film;
+
+import java.util.List;
+import java.util.Objects;
+import org.tonewedge.core.curve.AnatomyCriterion;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveAnatomy;
+import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.curve.CurveRegion;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.Criterion;
+import org.tonewedge.standards.Evidence;
+import org.tonewedge.standards.internal.Absolute;
+
+/**
+ * The inertia of Hurter and Driffield: the exposure at which the straight line of the curve, continued downwards, meets
+ * base plus fog, and the plate speeds that are a {@link PlateSpeed constant} divided by it.
+ *
+ * <p>The straight line is that of {@link CurveAnatomy}: the chord between its ends, by a criterion that can be changed.
+ *
+ * <p>Immutable and thread safe; {@code with…} returns a changed copy.
+ *
+ * @source inertia as the intercept of the straight line: H. E. Ives, Airplane Photography (1920), and an encyclopedia's
+ *     article on film speed citing Allbright, Journal of Photographic Science 39 (1991) 95 (verified)
+ */
+public final class Inertia {
+
+    private static final Inertia DEFAULTS = new Inertia(AnatomyCriterion.withDefaults());
+
+    private final AnatomyCriterion straightLine;
+
+    private Inertia(AnatomyCriterion straightLine) {
+        this.straightLine = straightLine;
+    }
+
+    /**
+     * Returns the method with the default criterion of the straight line.
+     *
+     * @return the method
+     */
+    public static Inertia withDefaults() {
+        return DEFAULTS;
+    }
+
+    /**
+     * Returns a copy with another criterion of the straight line.
+     *
+     * @param criterion the criterion
+     * @return the copy
+     */
+    public Inertia withStraightLine(AnatomyCriterion criterion) {
+        return new Inertia(Objects.requireNonNull(criterion, "criterion"));
+    }
+
+    /**
+     * Returns the inertia of a curve, on an absolute or a relative axis.
+     *
+     * @param curve the curve of a negative material, which rises
+     * @return where its straight line meets base plus fog
+     * @throws NotDeterminableException if the curve shows no rising straight line
+     */
+    public LogExposure inertia(CharacteristicCurve curve) {
+        return intercept(curve, straightLine(curve));
+    }
+
+    /**
+     * Returns the Hurter and Driffield speed of a curve, 34 / i.
+     *
+     * @param curve a curve on the absolute exposure axis
+     * @return the speed; its points are the ends of the straight line
+     * @throws IllegalArgumentException if the curve's exposures are relative
+     * @throws NotDeterminableException if the curve shows no rising straight line
+     */
+    public SpeedReading determine(CharacteristicCurve curve) {
+        CurveRegion line = straightLine(Absolute.luxSeconds(curve, "a speed by inertia"));
+        Criterion criterion = new Criterion(
+                "Hurter and Driffield: 34 / inertia, where the straight line meets base plus fog",
+                "Hurter and Driffield 1890, through Martin 1919 and Ives 1920");
+        return new SpeedReading(
+                PlateSpeed.HURTER_DRIFFIELD.of(intercept(curve, line)),
+                Evidence.of(criterion, List.of(line.thinEnd(), line.denseEnd()), List.of()));
+    }
+
+    private CurveRegion straightLine(CharacteristicCurve curve) {
+        CurveRegion line = CurveAnatomy.of(curve, straightLine).straightLine();
+        if (!(line.averageGradient().value() > 0)) {
+            throw new NotDeterminableException(
+                    curve.name() + ": inertia needs a straight line that rises, this one has " + line.averageGradient()
+                            + "; it is no negative material");
+        }
+        return line;
+    }
+
+    private static LogExposure intercept(CharacteristicCurve curve, CurveRegion line) {
+        CurvePoint start = line.thinEnd();
+        double rise = start.density().minus(curve.basePlusFog()).value();
+        return start.logExposure()
+                .minus(ExposureInterval.ofLogUnits(rise / line.averageGradient().value()));
+    }
+}

@@ -1,0 +1,86 @@
+package org.tonewedge.standards.film;
+
+import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.standards.Evidence;
+import org.tonewedge.standards.colour.Channel;
+
+/**
+ * A colour negative speed by {@link Iso5800}, with its slowest layer.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class Iso5800Speed implements FilmSpeed<Iso5800Speed> {
+
+    private final double exact;
+    private final Channel slowest;
+    private final Evidence evidence;
+
+    Iso5800Speed(double exact, Channel slowest, Evidence evidence) {
+        this.exact = exact;
+        this.slowest = slowest;
+        this.evidence = evidence;
+    }
+
+    @Override
+    public double exact() {
+        return exact;
+    }
+
+    /**
+     * Returns the slowest layer.
+     *
+     * @return the channel whose speed point needs the most exposure; green if no other needs more
+     */
+    public Channel slowest() {
+        return slowest;
+    }
+
+    /**
+     * Returns the speed point of a layer.
+     *
+     * @param layer red, green or blue
+     * @return the point 0.15 above the unexposed film
+     * @throws IllegalArgumentException if the channel is none of the three
+     */
+    public CurvePoint speedPoint(Channel layer) {
+        if (layer == Channel.VISUAL) {
+            throw new IllegalArgumentException("a colour negative has red, green and blue speed points, not " + layer);
+        }
+        return points().get(Iso5800.LAYERS.indexOf(layer));
+    }
+
+    /**
+     * Returns how much slower than green the slowest layer is.
+     *
+     * @return the interval, 0 or more
+     */
+    public ExposureInterval layerImbalance() {
+        return speedPoint(slowest).logExposure().minus(speedPoint(Channel.GREEN).logExposure());
+    }
+
+    /**
+     * Returns what the speed rests on.
+     *
+     * @return the evidence; its points are those of red, green and blue
+     */
+    @Override
+    public Evidence evidence() {
+        return evidence;
+    }
+
+    @Override
+    public Iso5800Speed withUncertainty(double standardUncertainty) {
+        return new Iso5800Speed(exact, slowest, evidence.withUncertainty(standardUncertainty));
+    }
+
+    /**
+     * Returns the speed in words.
+     *
+     * @return the rounded speed
+     */
+    @Override
+    public String toString() {
+        return SpeedReading.text(this);
+    }
+}

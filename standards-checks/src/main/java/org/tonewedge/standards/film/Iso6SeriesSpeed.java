@@ -1,0 +1,74 @@
+package org.tonewedge.standards.film;
+
+import java.time.Duration;
+import java.util.List;
+import org.tonewedge.standards.Evidence;
+
+/**
+ * An ISO 6 speed from a development series: interpolated to the contrast ΔD = 0.80 between two neighbouring times, with
+ * the time that gives this contrast.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class Iso6SeriesSpeed implements FilmSpeed<Iso6SeriesSpeed> {
+
+    private final double exact;
+    private final Duration developmentTime;
+    private final List<Iso6Contrast> contrasts;
+    private final Evidence evidence;
+
+    Iso6SeriesSpeed(double exact, Duration developmentTime, List<Iso6Contrast> contrasts, Evidence evidence) {
+        this.exact = exact;
+        this.developmentTime = developmentTime;
+        this.contrasts = List.copyOf(contrasts);
+        this.evidence = evidence;
+    }
+
+    @Override
+    public double exact() {
+        return exact;
+    }
+
+    /**
+     * Returns the time of development that gives the contrast of the standard.
+     *
+     * @return the time, interpolated
+     */
+    public Duration developmentTime() {
+        return developmentTime;
+    }
+
+    /**
+     * Returns what was read at every time of the series.
+     *
+     * @return speed point and contrast of each strip, in order of time
+     */
+    public List<Iso6Contrast> contrasts() {
+        return contrasts;
+    }
+
+    /**
+     * Returns what the speed rests on; its points are those of the two strips it was interpolated between.
+     *
+     * @return the evidence
+     */
+    @Override
+    public Evidence evidence() {
+        return evidence;
+    }
+
+    @Override
+    public Iso6SeriesSpeed withUncertainty(double standardUncertainty) {
+        return new Iso6SeriesSpeed(exact, developmentTime, contrasts, evidence.withUncertainty(standardUncertainty));
+    }
+
+    /**
+     * Returns the speed in words.
+     *
+     * @return the rounded speed
+     */
+    @Override
+    public String toString() {
+        return SpeedReading.text(this);
+    }
+}

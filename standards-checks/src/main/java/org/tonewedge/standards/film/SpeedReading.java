@@ -1,0 +1,64 @@
+package org.tonewedge.standards.film;
+
+import java.util.stream.Collectors;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.standards.Condition;
+import org.tonewedge.standards.Evidence;
+
+/**
+ * A speed read off a curve by the rule that {@link #criterion()} names.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class SpeedReading implements FilmSpeed<SpeedReading> {
+
+    private final double exact;
+    private final Evidence evidence;
+
+    SpeedReading(double exact, Evidence evidence) {
+        this.exact = exact;
+        this.evidence = evidence;
+    }
+
+    @Override
+    public double exact() {
+        return exact;
+    }
+
+    @Override
+    public Evidence evidence() {
+        return evidence;
+    }
+
+    @Override
+    public SpeedReading withUncertainty(double standardUncertainty) {
+        return new SpeedReading(exact, evidence.withUncertainty(standardUncertainty));
+    }
+
+    /**
+     * Returns the speed in words.
+     *
+     * @return the exact speed and the rule it was found by
+     */
+    @Override
+    public String toString() {
+        return "speed " + Figures.plain(exact) + " by " + criterion().name() + missed(this);
+    }
+
+    /** An ISO speed as it is printed on a box; without that name, and with the reason, if a condition was missed. */
+    static String text(FilmSpeed<?> speed) {
+        String rounded = speed.rounded().toString();
+        return speed.conditionsMet()
+                ? rounded
+                : "speed " + rounded.substring("ISO ".length()) + ", not an ISO speed" + missed(speed);
+    }
+
+    private static String missed(FilmSpeed<?> speed) {
+        return speed.conditionsMet()
+                ? ""
+                : speed.conditions().stream()
+                        .filter(condition -> !condition.met())
+                        .map(Condition::toString)
+                        .collect(Collectors.joining("; ", " (", ")"));
+    }
+}

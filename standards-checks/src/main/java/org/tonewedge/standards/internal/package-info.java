@@ -1,0 +1,2 @@
+/** Numerical helpers of this module; not exported. */
+package org.tonewedge.standards.internal;

@@ -1,0 +1,102 @@
+package org.tonewedge.standards.paper;
+
+import java.util.Optional;
+import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.standards.Evidence;
+import org.tonewedge.standards.FigureDetermination;
+
+/**
+ * The range of a paper by {@link Iso6846}, such as ISO R110. The {@link #figure()} is the log exposure range.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class PaperRange implements FigureDetermination<PaperRange> {
+
+    private final Evidence evidence;
+
+    PaperRange(Evidence evidence) {
+        this.evidence = evidence;
+    }
+
+    /**
+     * Returns point T, at the highlights.
+     *
+     * @return the point 0.04 above base plus fog
+     */
+    public CurvePoint toe() {
+        return points().get(0);
+    }
+
+    /**
+     * Returns point S, at the shadows.
+     *
+     * @return the point of 0.90 of the greatest density
+     */
+    public CurvePoint shoulder() {
+        return points().get(1);
+    }
+
+    /**
+     * Returns the log exposure range.
+     *
+     * @return the interval from T to S; a negative of this density range prints well
+     */
+    public ExposureInterval logExposureRange() {
+        return shoulder().logExposure().minus(toe().logExposure());
+    }
+
+    /**
+     * Returns the log exposure range as a number.
+     *
+     * @return log<sub>10</sub> H<sub>S</sub> − log<sub>10</sub> H<sub>T</sub>
+     * @units log units
+     */
+    @Override
+    public double figure() {
+        return logExposureRange().logUnits();
+    }
+
+    /**
+     * Returns the ISO range.
+     *
+     * @return R, 100 times the log exposure range rounded to the nearest ten; a half rounds up
+     */
+    public int isoRange() {
+        // The billionth keeps sums such as 1.15 that binary fractions miss on their side of the half.
+        return (int) Math.floor(figure() * 10 + 0.5 + 1e-9) * 10;
+    }
+
+    /**
+     * Returns the contrast grade this range corresponds to by common practice.
+     *
+     * @return the grade; nothing if no grade has such a range
+     */
+    public Optional<PaperGrade> grade() {
+        return PaperGrade.of(logExposureRange());
+    }
+
+    @Override
+    public Evidence evidence() {
+        return evidence;
+    }
+
+    @Override
+    public PaperRange withUncertainty(double standardUncertainty) {
+        return new PaperRange(evidence.withUncertainty(standardUncertainty));
+    }
+
+    /**
+     * Returns the range as it is printed on a box.
+     *
+     * @return for example {@code ISO R110, grade 2 (medium)}; without that name, and with the reason, if the greatest
+     *     density was not reached
+     */
+    @Override
+    public String toString() {
+        String text = "R" + isoRange() + grade().map(grade -> ", " + grade).orElse(", no grade has this range");
+        return conditionsMet()
+                ? "ISO " + text
+                : text + ", not an ISO range (" + conditions().get(0) + ")";
+    }
+}

@@ -1,0 +1,82 @@
+package org.tonewedge.standards.paper;
+
+import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.standards.Evidence;
+import org.tonewedge.standards.FigureDetermination;
+import org.tonewedge.standards.film.IsoSpeed;
+
+/**
+ * The speed of a paper by {@link Iso6846}, such as ISO P320. The {@link #figure()} is log<sub>10</sub> P before rounding.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class PaperSpeed implements FigureDetermination<PaperSpeed> {
+
+    private final Evidence evidence;
+
+    PaperSpeed(Evidence evidence) {
+        this.evidence = evidence;
+    }
+
+    /**
+     * Returns the speed point.
+     *
+     * @return the point 0.60 above base plus fog
+     */
+    public CurvePoint speedPoint() {
+        return points().get(0);
+    }
+
+    /**
+     * Returns the speed before rounding.
+     *
+     * @return P = 1000 / H<sub>m</sub>
+     * @units reciprocal lux seconds
+     */
+    public double exact() {
+        return Iso6846.SPEED_CONSTANT / speedPoint().logExposure().exposure();
+    }
+
+    /**
+     * Returns the speed rounded to the series of third stops.
+     *
+     * @return one of 25, 32, 40, 50, … 800, 1000 and their like; the series of film speeds
+     * @throws IllegalArgumentException if the speed is outside that series
+     * @source the series from memory
+     */
+    public double rounded() {
+        return IsoSpeed.nearest(exact()).arithmetic();
+    }
+
+    /**
+     * Returns the logarithm of the speed.
+     *
+     * @return log<sub>10</sub> P
+     * @units log units
+     */
+    @Override
+    public double figure() {
+        return Math.log10(exact());
+    }
+
+    @Override
+    public Evidence evidence() {
+        return evidence;
+    }
+
+    @Override
+    public PaperSpeed withUncertainty(double standardUncertainty) {
+        return new PaperSpeed(evidence.withUncertainty(standardUncertainty));
+    }
+
+    /**
+     * Returns the speed as it is printed on a box.
+     *
+     * @return for example {@code ISO P320}
+     */
+    @Override
+    public String toString() {
+        double rounded = rounded();
+        return "ISO P" + (rounded == Math.rint(rounded) ? Long.toString((long) rounded) : Double.toString(rounded));
+    }
+}

@@ -1,0 +1,62 @@
+package org.tonewedge.standards.radiography;
+
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.standards.Evidence;
+import org.tonewedge.standards.FigureDetermination;
+
+/**
+ * A speed by {@link RadiographicSpeed}. The {@link #figure()} is log<sub>10</sub> S.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class RadiationSpeed implements FigureDetermination<RadiationSpeed> {
+
+    private final double exact;
+    private final Evidence evidence;
+
+    RadiationSpeed(double exact, Evidence evidence) {
+        this.exact = exact;
+        this.evidence = evidence;
+    }
+
+    /**
+     * Returns the speed.
+     *
+     * @return S, unrounded
+     * @units reciprocal of the unit of K<sub>0</sub>
+     */
+    public double exact() {
+        return exact;
+    }
+
+    /**
+     * Returns the logarithm of the speed.
+     *
+     * @return log<sub>10</sub> S
+     * @units log units
+     */
+    @Override
+    public double figure() {
+        return Math.log10(exact);
+    }
+
+    @Override
+    public Evidence evidence() {
+        return evidence;
+    }
+
+    @Override
+    public RadiationSpeed withUncertainty(double standardUncertainty) {
+        return new RadiationSpeed(exact, evidence.withUncertainty(standardUncertainty));
+    }
+
+    /**
+     * Returns the speed in words.
+     *
+     * @return the speed and its rule
+     */
+    @Override
+    public String toString() {
+        return "speed " + Figures.plain(exact) + " by " + criterion().name();
+    }
+}

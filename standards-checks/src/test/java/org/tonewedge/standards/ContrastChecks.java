@@ -1,0 +1,254 @@
+package org.tonewedge.standards;
+
+import static org.tonewedge.standards.VerificationRow.Status.COMPUTED;
+import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
+import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
+import static org.tonewedge.standards.VerificationRow.number;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.contrast.AverageGradient;
+import org.tonewedge.standards.contrast.ContrastIndex;
+import org.tonewedge.standards.contrast.Gamma;
+import org.tonewedge.standards.film.DeltaX;
+import org.tonewedge.standards.film.FractionalGradient;
+import org.tonewedge.standards.film.Iso6;
+
+/** Contrast and speed points of published curves and of curves of closed form. */
+final class ContrastChecks {
+
+    private static final String CLOSED_FORMS = "project check values, 40-digit arithmetic (mpmath 1.3.0, SciPy 1.17.1)";
+
+    private ContrastChecks() {}
+
+    static List<VerificationRow> rows() {
+        List<VerificationRow> rows = new ArrayList<>();
+        closedForms(rows);
+        densityEncoding(rows);
+        zones(rows);
+        logFilm(rows);
+        return rows;
+    }
+
+    private static void closedForms(List<VerificationRow> rows) {
+        closedForm(
+                rows,
+                ClosedFormCurve.LOGISTIC,
+                "-1.165886071573426",
+                "0.7025250264738249",
+                "0.5641851132257959",
+                "0.5687413245122102",
+                "-1.313970552836431",
+                "0.3442784163098022");
+        closedForm(
+                rows,
+                ClosedFormCurve.SOFTPLUS_TOE,
+                "-1.947377066370723",
+                "0.7117123550124289",
+                "0.5544165099877688",
+                "0.5597650555284985",
+                "-2.226635138048042",
+                "0.3394956489958722");
+        closedForm(
+                rows,
+                ClosedFormCurve.SOFTPLUS_TOE_SHOULDER,
+                "-1.970559176080022",
+                "0.7628669638362363",
+                "0.5943901310767191",
+                "0.6013905501349072",
+                "-2.227034114773252",
+                "0.313606252183889");
+        closedForm(
+                rows,
+                ClosedFormCurve.HD1890,
+                "-2.408978373751996",
+                "0.5591557522049721",
+                "0.4569374305448626",
+                "0.469252628679822",
+                "-2.757094085224301",
+                "0.4241632903574619");
+    }
+
+    private static void closedForm(
+            List<VerificationRow> rows,
+            ClosedFormCurve closedForm,
+            String speedPoint,
+            String contrast,
+            String averageGradient,
+            String contrastIndex,
+            String fractionalGradient,
+            String deltaX) {
+        CharacteristicCurve curve = closedForm.curve();
+        String name = closedForm.name();
+        basics(rows, CLOSED_FORMS, name, curve, speedPoint, contrast, averageGradient);
+        rows.add(number(
+                "ContrastIndex",
+                CLOSED_FORMS,
+                COMPUTED,
+                name,
+                contrastIndex,
+                1e-9,
+                () -> ContrastIndex.withDefaults().determine(curve).figure()));
+        rows.add(number(
+                "FractionalGradient, log H",
+                CLOSED_FORMS,
+                COMPUTED,
+                name,
+                fractionalGradient,
+                1e-9,
+                () -> FractionalGradient.withDefaults()
+                        .speedPoint(curve)
+                        .logExposure()
+                        .value()));
+        rows.add(number(
+                "DeltaX",
+                CLOSED_FORMS,
+                COMPUTED,
+                name,
+                deltaX,
+                1e-9,
+                () -> Math.log10(DeltaX.determine(curve).exact()) + Double.parseDouble(speedPoint)));
+    }
+
+    /** The points of ISO 6 and the average gradient of one curve. */
+    private static void basics(
+            List<VerificationRow> rows,
+            String source,
+            String input,
+            CharacteristicCurve curve,
+            String speedPoint,
+            String contrast,
+            String averageGradient) {
+        rows.add(number(
+                "Iso6, log Hm",
+                source,
+                COMPUTED,
+                input,
+                speedPoint,
+                1e-9,
+                () -> Iso6.withDefaults()
+                        .contrast(curve)
+                        .speedPoint()
+                        .logExposure()
+                        .value()));
+        rows.add(number(
+                "Iso6, &#916;D over 1.30",
+                source,
+                COMPUTED,
+                input,
+                contrast,
+                1e-9,
+                () -> Iso6.withDefaults().contrast(curve).figure()));
+        rows.add(number(
+                "AverageGradient",
+                source,
+                COMPUTED,
+                input,
+                averageGradient,
+                1e-9,
+                () -> AverageGradient.withDefaults().determine(curve).figure()));
+    }
+
+    /**
+     * The negative of the Academy density exchange encoding: toe table without its first point, an extrapolation guard,
+     * then the line D = 0.55 (log E + R) above 0.6; ampas/aces-dev, ACEScsc.Academy.ADX10_to_ACES.ctl, 2015.
+     */
+    private static CharacteristicCurve densityEncodingCurve() {
+        double[] densities = {0.010, 0.028, 0.054, 0.095, 0.145, 0.220, 0.300, 0.400, 0.500, 0.600, 1.425};
+        double[] logExposures = {
+            -2.721718645,
+            -2.521718645,
+            -2.321718645,
+            -2.121718645,
+            -1.921718645,
+            -1.721718645,
+            -1.521718645,
+            -1.321718645,
+            -1.121718645,
+            -0.926545676714876,
+            -0.926545676714876 + 1.5
+        };
+        return PiecewiseLinearCurve.through("published negative", logExposures, densities, 0);
+    }
+
+    private static void densityEncoding(List<VerificationRow> rows) {
+        String source = "Academy density exchange encoding, ADX10 to ACES (2015)";
+        String linear = "project check values, straight between the published points";
+        CharacteristicCurve curve = densityEncodingCurve();
+        CharacteristicCurve lineOnly =
+                curve.restrictedTo(LogExposure.ofLogLuxSeconds(-0.926545676714876), LogExposure.ofLogLuxSeconds(0.57));
+        rows.add(number(
+                "Gamma",
+                source,
+                VERIFIED,
+                "straight line above 0.6",
+                "0.55",
+                1e-9,
+                () -> Gamma.withDefaults().determine(lineOnly).figure()));
+        rows.add(number(
+                "CharacteristicCurve, log E at D 0.70",
+                source,
+                VERIFIED,
+                "11 points and line",
+                "-0.744727494896694",
+                1e-9,
+                () -> curve.logExposureAt(Density.of(0.70)).value()));
+        basics(rows, linear, "11 points and line", curve, "-2.101718645", "0.5686548674431818", "0.45243657829545453");
+    }
+
+    /** Net densities of Zones 0 to X, one stop apart: public page on zones, table 51, from a test series of 1991. */
+    private static CharacteristicCurve zoneCurve() {
+        double[] densities = {.02, .11, .21, .34, .48, .62, .76, .97, 1.18, 1.33, 1.44};
+        double[] logExposures = new double[densities.length];
+        for (int zone = 0; zone < densities.length; zone++) {
+            logExposures[zone] = (zone - 5) * 0.30103; // as tabulated
+        }
+        return PiecewiseLinearCurve.through("zones", logExposures, densities, 0);
+    }
+
+    private static void zones(List<VerificationRow> rows) {
+        String source = "table of zone densities (public page), straight between the published points";
+        basics(rows, source, "Zones 0 to X", zoneCurve(), "-1.2375677778", "0.5490353490", "0.4280328895");
+    }
+
+    /** Logarithmic film code: 0.002 density per code on a negative of gamma 0.6, white at 685. */
+    private static void logFilm(List<VerificationRow> rows) {
+        String source = "Conversion of 10-bit log film data (1995), 0.002 density per code, gamma 0.6";
+        double[] logExposures = {(95 - 685) / 300.0, (1023 - 685) / 300.0};
+        double[] densities = {0, 0.002 * (1023 - 95)};
+        CharacteristicCurve curve = PiecewiseLinearCurve.through("log film", logExposures, densities, 0);
+        rows.add(number(
+                "Gamma",
+                source,
+                VERIFIED,
+                "codes 95 to 1023",
+                "0.6",
+                1e-9,
+                () -> Gamma.withDefaults().determine(curve).figure()));
+        String computed =
+                "95:0.0107977516232771 445:0.15848931924611134 470:0.19201419386388016 1023:13.386488420699933";
+        for (String row : computed.split(" ", -1)) {
+            String[] parts = row.split(":", -1);
+            rows.add(number(
+                    "CharacteristicCurve, exposure at a code",
+                    source,
+                    DERIVED,
+                    "code " + parts[0],
+                    parts[1],
+                    1e-9,
+                    () -> curve.logExposureAt(Density.of(0.002 * (Integer.parseInt(parts[0]) - 95)))
+                            .exposure()));
+        }
+        rows.add(number(
+                "Gamma",
+                "camera maker&#8217;s figure text, gamma-0.6 negative",
+                VERIFIED,
+                "0.3 log E",
+                "0.18",
+                1e-9,
+                () -> 0.3 * Gamma.withDefaults().determine(curve).figure()));
+    }
+}

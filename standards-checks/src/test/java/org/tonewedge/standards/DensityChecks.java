@@ -1,0 +1,282 @@
+package org.tonewedge.standards;
+
+import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
+import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
+import static org.tonewedge.standards.VerificationRow.number;
+import static org.tonewedge.standards.VerificationRow.text;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Gradient;
+import org.tonewedge.standards.density.SpectralResponse;
+import org.tonewedge.standards.exposure.SensitometricIlluminant;
+import org.tonewedge.standards.radiography.AirKerma;
+import org.tonewedge.standards.radiography.DentalSpeedGroup;
+import org.tonewedge.standards.radiography.IndustrialFilmClass;
+import org.tonewedge.standards.radiography.RadiographicSpeed;
+
+/** Densities, spectra and radiographic films. */
+final class DensityChecks {
+
+    private static final String COLOUR_LIBRARY = "general-purpose colour library, ISO 5-3 spectral products";
+
+    private DensityChecks() {}
+
+    static List<VerificationRow> rows() {
+        List<VerificationRow> rows = new ArrayList<>();
+        transmittances(rows);
+        spectralProducts(rows);
+        spectralDensities(rows);
+        illuminants(rows);
+        radiography(rows);
+        return rows;
+    }
+
+    private static void transmittances(List<VerificationRow> rows) {
+        String printed = "1:0 0.50:0.3 0.25:0.6 0.10:1.0 0.01:2.0 0.001:3.0 0.0001:4.0";
+        for (String row : printed.split(" ", -1)) {
+            String[] parts = row.split(":", -1);
+            rows.add(number(
+                    "Density of a transmittance",
+                    "Radiography in Modern Industry, p. 65",
+                    VERIFIED,
+                    parts[0],
+                    parts[1],
+                    0.005,
+                    () -> Density.ofTransmittance(Double.parseDouble(parts[0])).value()));
+        }
+        for (String pair : "1:5 2:10 30:150".split(" ", -1)) {
+            String[] parts = pair.split(":", -1);
+            rows.add(number(
+                    "ExposureInterval of a ratio",
+                    "Radiography in Modern Industry, p. 70",
+                    VERIFIED,
+                    "exposures " + parts[0] + " and " + parts[1],
+                    "0.70",
+                    0.005,
+                    () -> ExposureInterval.ofRatio(Double.parseDouble(parts[1]) / Double.parseDouble(parts[0]))
+                            .logUnits()));
+        }
+        for (String film : "Y at 1.5:24:4.2 Y at 2.5:26:3.9 Z at 1.5:250:0.4 Z at 2.5:150:0.7".split(" (?=[YZ])", -1)) {
+            String[] parts = film.split(":", -1);
+            rows.add(number(
+                    "ExposureInterval, relative exposure of a relative speed",
+                    "Radiography in Modern Industry, pp. 187, 189 (printed to one unit)",
+                    VERIFIED,
+                    "film " + parts[0] + ", speed " + parts[1],
+                    parts[2],
+                    0.1,
+                    () -> ExposureInterval.ofRatio(Double.parseDouble(parts[1]) / 100)
+                            .negated()
+                            .ratio()));
+        }
+    }
+
+    private static void spectralProducts(List<VerificationRow> rows) {
+        String peaks = "VISUAL:570 STATUS_A_BLUE:440 STATUS_A_GREEN:530 STATUS_A_RED:620 STATUS_M_BLUE:450"
+                + " STATUS_M_GREEN:540 STATUS_M_RED:640 STATUS_T_BLUE:460 STATUS_T_GREEN:530 STATUS_T_RED:600"
+                + " STATUS_E_BLUE:440 STATUS_E_GREEN:530 STATUS_E_RED:600 TYPE_1:400 TYPE_2:430";
+        for (String row : peaks.split(" ", -1)) {
+            String[] parts = row.split(":", -1);
+            rows.add(number(
+                    "SpectralResponse " + parts[0] + ", product at its peak",
+                    COLOUR_LIBRARY,
+                    VERIFIED,
+                    parts[1] + " nm",
+                    "100.00",
+                    1e-9,
+                    () -> SpectralResponse.valueOf(parts[0]).weight(Integer.parseInt(parts[1]))));
+        }
+        String sums =
+                "VISUAL:1057.33 STATUS_A_BLUE:305.06 STATUS_A_GREEN:313.12 STATUS_A_RED:291.57 STATUS_M_BLUE:404.30"
+                        + " STATUS_M_GREEN:446.65 STATUS_M_RED:277.86 STATUS_T_BLUE:711.09 STATUS_T_GREEN:524.33"
+                        + " STATUS_T_RED:312.88 STATUS_E_BLUE:526.85 STATUS_E_GREEN:524.34 STATUS_E_RED:312.89 TYPE_1:159.22"
+                        + " TYPE_2:945.69";
+        for (String row : sums.split(" ", -1)) {
+            String[] parts = row.split(":", -1);
+            rows.add(number(
+                    "SpectralResponse " + parts[0] + ", sum of products",
+                    COLOUR_LIBRARY,
+                    DERIVED,
+                    "340 to 830 nm",
+                    parts[1],
+                    0.005,
+                    () -> SpectralResponse.valueOf(parts[0]).sumOfWeights()));
+        }
+        for (String row : "420:4.111 430:4.632 440:4.871".split(" ", -1)) {
+            String[] parts = row.split(":", -1);
+            rows.add(number(
+                    "SpectralResponse STATUS_M_BLUE, 3 + log product",
+                    COLOUR_LIBRARY + ", logarithmic form",
+                    DERIVED,
+                    parts[0] + " nm",
+                    parts[1],
+                    0.0005,
+                    () -> 3 + Math.log10(SpectralResponse.STATUS_M_BLUE.weight(Integer.parseInt(parts[0])))));
+        }
+    }
+
+    private static void spectralDensities(List<VerificationRow> rows) {
+        spectralDensities(
+                rows,
+                "T = 0.1",
+                nanometres -> 0.1,
+                "1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000");
+        spectralDensities(
+                rows,
+                "T = &#955;/1000",
+                nanometres -> nanometres / 1000,
+                "0.2424 0.3524 0.2715 0.2020 0.3445 0.2656 0.1881 0.3371 0.2732 0.2145 0.3541 0.3979 0.3700");
+        spectralDensities(
+                rows,
+                "D = &#955;/500",
+                nanometres -> Math.pow(10, -nanometres / 500),
+                "1.1369 0.8878 1.0698 1.2552 0.9036 1.0835 1.2962 0.9173 1.0644 1.2196 0.8831 0.7998 0.8481");
+        spectralDensities(
+                rows,
+                "D = 1.5 exp(&#8722;((&#955; &#8722; 540)/40)&#178;/2)",
+                nanometres -> Math.pow(10, -1.5 * Math.exp(-0.5 * Math.pow((nanometres - 540) / 40, 2))),
+                "0.6271 0.0964 1.4112 0.1514 0.1547 1.3404 0.0482 0.2323 1.2675 0.3247 0.1078 0.0038 0.0809");
+    }
+
+    private static void spectralDensities(
+            List<VerificationRow> rows, String sample, DoubleUnaryOperator transmittance, String published) {
+        List<SpectralResponse> columns = List.of(
+                SpectralResponse.VISUAL,
+                SpectralResponse.STATUS_A_BLUE,
+                SpectralResponse.STATUS_A_GREEN,
+                SpectralResponse.STATUS_A_RED,
+                SpectralResponse.STATUS_M_BLUE,
+                SpectralResponse.STATUS_M_GREEN,
+                SpectralResponse.STATUS_M_RED,
+                SpectralResponse.STATUS_T_BLUE,
+                SpectralResponse.STATUS_T_GREEN,
+                SpectralResponse.STATUS_T_RED,
+                SpectralResponse.STATUS_E_BLUE,
+                SpectralResponse.TYPE_1,
+                SpectralResponse.TYPE_2);
+        String[] values = published.split(" ", -1);
+        for (int i = 0; i < values.length; i++) {
+            SpectralResponse response = columns.get(i);
+            rows.add(number(
+                    "SpectralResponse " + response.name() + ", density",
+                    COLOUR_LIBRARY + " and its formula",
+                    DERIVED,
+                    sample,
+                    values[i],
+                    0.5e-4 + 1e-9,
+                    () -> response.density(transmittance).value()));
+        }
+    }
+
+    private static void illuminants(List<VerificationRow> rows) {
+        String source = "general-purpose colour-science library, ISO 7589:2002";
+        String lens = "source times lens: ";
+        illuminant(rows, source, lens + "daylight, 400 nm", "45.14", SensitometricIlluminant.DAYLIGHT.throughLens(400));
+        illuminant(rows, source, lens + "daylight, 690 nm", "75.20", SensitometricIlluminant.DAYLIGHT.throughLens(690));
+        illuminant(
+                rows,
+                source,
+                lens + "tungsten, 450 nm",
+                "36.10",
+                SensitometricIlluminant.STUDIO_TUNGSTEN.throughLens(450));
+        illuminant(
+                rows,
+                source,
+                lens + "tungsten, 650 nm",
+                "143.56",
+                SensitometricIlluminant.STUDIO_TUNGSTEN.throughLens(650));
+        illuminant(
+                rows,
+                source,
+                lens + "photoflood, 420 nm",
+                "29.92",
+                SensitometricIlluminant.PHOTOFLOOD.throughLens(420));
+        illuminant(
+                rows,
+                source,
+                lens + "photoflood, 680 nm",
+                "135.36",
+                SensitometricIlluminant.PHOTOFLOOD.throughLens(680));
+        illuminant(
+                rows,
+                source,
+                "tungsten times lens times diffuser, 400 nm",
+                "8.17",
+                SensitometricIlluminant.printer(400));
+        illuminant(
+                rows,
+                source,
+                "tungsten times lens times diffuser, 500 nm",
+                "60.83",
+                SensitometricIlluminant.printer(500));
+    }
+
+    private static void illuminant(
+            List<VerificationRow> rows, String source, String input, String published, double ours) {
+        rows.add(number("SensitometricIlluminant", source, VERIFIED, input, published, 0.00501, () -> ours));
+    }
+
+    private static void radiography(List<VerificationRow> rows) {
+        double[] densities = {0.2, 4.2};
+        double kerma = Math.log10(5e-6);
+        rows.add(number(
+                "RadiographicSpeed SCREEN_FILM",
+                "radiographer&#8217;s reference page, after ISO 9236-1",
+                VERIFIED,
+                "5 &#181;Gy at 1.0 above base plus fog",
+                "200",
+                1e-9,
+                () -> RadiographicSpeed.SCREEN_FILM
+                        .determine(PiecewiseLinearCurve.through(
+                                "system",
+                                new double[] {kerma - 1 / 2.0, kerma + 3 / 2.0},
+                                densities,
+                                0.2,
+                                AirKerma.AXIS))
+                        .exact()));
+        String dental = "dental reference page, after ISO 3665";
+        rows.add(text(
+                "DentalSpeedGroup",
+                dental,
+                VERIFIED,
+                "speed 55",
+                "E",
+                () -> DentalSpeedGroup.of(55).orElseThrow()));
+        rows.add(text(
+                "DentalSpeedGroup",
+                dental,
+                VERIFIED,
+                "speed 57",
+                "F",
+                () -> DentalSpeedGroup.of(57).orElseThrow()));
+        String classes = "SPECIAL:4.5:7.5:0.015 I:4.1:6.8:0.027 II:3.8:6.4:0.031 III:3.5:5.0:0.034";
+        for (String row : classes.split(" ", -1)) {
+            String[] parts = row.split(":", -1);
+            rows.add(text(
+                    "IndustrialFilmClass",
+                    "ASTM E1815-08 (2013), table 1",
+                    VERIFIED,
+                    "gradients " + parts[1] + " and " + parts[2] + ", granularity " + parts[3],
+                    parts[0],
+                    () -> IndustrialFilmClass.of(
+                                    Gradient.of(Double.parseDouble(parts[1])),
+                                    Gradient.of(Double.parseDouble(parts[2])),
+                                    Double.parseDouble(parts[3]))
+                            .orElseThrow()));
+        }
+        rows.add(number(
+                "AverageGradient, from ISO 6 contrast",
+                "0.80 / 1.30",
+                DERIVED,
+                "&#916;D 0.80",
+                "0.6154",
+                0.5e-4,
+                () -> Gradient.between(DensityDifference.of(0.80), ExposureInterval.ofLogUnits(1.30))
+                        .value()));
+    }
+}

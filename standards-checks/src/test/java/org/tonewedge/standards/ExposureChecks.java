@@ -1,0 +1,290 @@
+package org.tonewedge.standards;
+
+import static org.tonewedge.standards.VerificationRow.Status.COMPUTED;
+import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
+import static org.tonewedge.standards.VerificationRow.Status.MEMORY;
+import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
+import static org.tonewedge.standards.VerificationRow.number;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.DoubleStream;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Gradient;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.tone.PrintExposure;
+import org.tonewedge.standards.density.DensityKind;
+import org.tonewedge.standards.density.SpectralResponse;
+import org.tonewedge.standards.density.TransmissionGeometry;
+import org.tonewedge.standards.exposure.CameraExposure;
+import org.tonewedge.standards.exposure.ExposureMeter;
+import org.tonewedge.standards.exposure.Iso12232;
+import org.tonewedge.standards.exposure.Reciprocity;
+import org.tonewedge.standards.exposure.TabletCertificate;
+import org.tonewedge.standards.film.Iso6;
+
+/** Exposure in the camera, meters, reciprocity, tablets and the change of exposure between densities. */
+final class ExposureChecks {
+
+    private static final String LIBRARY = "general-purpose imaging library, after ISO 12232:2006";
+    private static final String METER_LIBRARY = "general-purpose imaging library, after ISO 2720:1974";
+
+    private ExposureChecks() {}
+
+    static List<VerificationRow> rows() {
+        List<VerificationRow> rows = new ArrayList<>();
+        camera(rows);
+        meter(rows);
+        reciprocity(rows);
+        tablets(rows);
+        changes(rows);
+        return rows;
+    }
+
+    private static void camera(List<VerificationRow> rows) {
+        CameraExposure camera = CameraExposure.withDefaults();
+        LogExposure exposure = camera.atInfinity(4000, 1.0 / 250, 8);
+        LogExposure withFlare = camera.withFlare(0.0015).atInfinity(4000, 1.0 / 250, 8);
+        String setting = "4000 cd/m&#178;, f/8, 1/250 s";
+        rows.add(number(
+                "CameraExposure, q", LIBRARY, VERIFIED, "T 0.9, v 0.98, 10&#176;", "0.6515748", 1e-7, camera::factor));
+        rows.add(number(
+                "CameraExposure",
+                LIBRARY,
+                VERIFIED,
+                setting + ", flare 0.0015",
+                "0.1643937",
+                1e-7,
+                withFlare::exposure));
+        rows.add(number("CameraExposure", LIBRARY, VERIFIED, setting, "0.1628937", 1e-7, exposure::exposure));
+        rows.add(number(
+                "Iso12232, exposure index",
+                LIBRARY,
+                VERIFIED,
+                "mean exposure 0.1628937086212269",
+                "61.3897251",
+                1e-7,
+                () -> Iso12232.exposureIndex(LogExposure.ofLuxSeconds(0.1628937086212269))));
+        rows.add(number(
+                "Iso12232, saturation",
+                LIBRARY,
+                VERIFIED,
+                setting + ", S 400, flare 0.0015: H S / 78",
+                "0.8430446",
+                1e-7,
+                () -> 400 / Iso12232.saturationSpeed(withFlare)));
+    }
+
+    private static void meter(List<VerificationRow> rows) {
+        ExposureMeter meter = ExposureMeter.withDefaults();
+        rows.add(number(
+                "ExposureMeter, exposure value",
+                METER_LIBRARY,
+                VERIFIED,
+                "0.125 cd/m&#178;, S 100",
+                "0",
+                1e-9,
+                () -> meter.exposureValueOfLuminance(0.125, 100)));
+        rows.add(number(
+                "ExposureMeter, exposure value",
+                METER_LIBRARY,
+                VERIFIED,
+                "2.5 lx, S 100",
+                "0",
+                1e-9,
+                () -> meter.exposureValueOfIlluminance(2.5, 100)));
+        rows.add(number(
+                "ExposureMeter, luminance",
+                METER_LIBRARY,
+                VERIFIED,
+                "f/8, 1 s, S 100",
+                "8",
+                1e-9,
+                () -> meter.luminance(8, 1, 100)));
+        rows.add(number(
+                "ExposureMeter, illuminance",
+                METER_LIBRARY,
+                VERIFIED,
+                "f/8, 1 s, S 100",
+                "160",
+                1e-9,
+                () -> meter.illuminance(8, 1, 100)));
+        rows.add(number(
+                "ExposureMeter, exposure value at speed 100",
+                METER_LIBRARY,
+                VERIFIED,
+                "f/8, 1/250 s, S 400",
+                "11.9657842",
+                1e-7,
+                () -> ExposureMeter.exposureValueAtSpeed100(8, 1.0 / 250, 400)));
+        String derivation = "practitioner&#8217;s derivation from the American meter standard";
+        rows.add(number(
+                "ExposureMeter, luminance",
+                derivation,
+                VERIFIED,
+                "f/16, 1/125 s, S 125",
+                "3200",
+                1e-9,
+                () -> meter.luminance(16, 1.0 / 125, 125)));
+        rows.add(number(
+                "ExposureMeter, metered tone",
+                derivation,
+                VERIFIED,
+                "S 125",
+                "0.065",
+                0.0005,
+                () -> meter.meteredTone(125, CameraExposure.withDefaults()).exposure()));
+        rows.add(number(
+                "ExposureMeter, metered tone over speed point",
+                "8/S and 0.8/S",
+                DERIVED,
+                "log units",
+                "1.0",
+                0.01,
+                () -> meter.meteredTone(100, CameraExposure.withDefaults())
+                        .minus(LogExposure.ofLuxSeconds(Iso6.SPEED_CONSTANT / 100))
+                        .logUnits()));
+    }
+
+    private static void reciprocity(List<VerificationRow> rows) {
+        String source = "practitioner&#8217;s tests of long exposures, with two fits (forum thread)";
+        double[] metered = {80, 160, 240, 480, 960, 1920};
+        double[] corrected = {82, 166, 252, 519, 1090, 2288};
+        String[] additive = {"82.1", "166.6", "252.7", "519.0", "1079.7"};
+        String[] power = {"77.4", "161.9", "249.4", "522", "1092.6", "2286.7"};
+        Reciprocity sum = Reciprocity.additive(0.001766, 80, 1920);
+        for (int i = 0; i < additive.length; i++) {
+            double t = metered[i];
+            rows.add(number(
+                    "Reciprocity, additive",
+                    source,
+                    VERIFIED,
+                    (int) t + " s",
+                    additive[i],
+                    0.051,
+                    () -> sum.correctedSeconds(t)));
+        }
+        rows.add(number(
+                "Reciprocity, additive",
+                source + "; it prints 2288.9, recomputed as 2288.1",
+                DERIVED,
+                "1920 s",
+                "2288.1",
+                0.05,
+                () -> sum.correctedSeconds(1920)));
+        Reciprocity law = Reciprocity.power(0.72538, 1.06559, 80, 1920);
+        Reciprocity table = Reciprocity.tabulated(metered, corrected);
+        for (int i = 0; i < metered.length; i++) {
+            double t = metered[i];
+            double tolerance = power[i].contains(".") ? 0.051 : 0.51;
+            rows.add(number(
+                    "Reciprocity, power law",
+                    source,
+                    VERIFIED,
+                    (int) t + " s",
+                    power[i],
+                    tolerance,
+                    () -> law.correctedSeconds(t)));
+            rows.add(number(
+                    "Reciprocity, table",
+                    source,
+                    VERIFIED,
+                    (int) t + " s",
+                    Integer.toString((int) corrected[i]),
+                    1e-9,
+                    () -> table.correctedSeconds(t)));
+        }
+    }
+
+    private static void tablets(List<VerificationRow> rows) {
+        rows.add(number(
+                "StepTablet, span of 21 steps 0.15 apart",
+                "US Army lesson SS0514: 1024 : 1",
+                VERIFIED,
+                "log units",
+                "3.010",
+                0.011,
+                () -> {
+                    List<StepTablet.Step> steps =
+                            StepTablet.nominal(21, Density.of(0.05), 0.15).steps();
+                    return steps.get(20).density().minus(steps.get(0).density()).value();
+                }));
+        rows.add(number(
+                "TabletCertificate, standard uncertainty",
+                "NIST SP 250-99 (2022): U 0.006, k = 2",
+                VERIFIED,
+                "U / k",
+                "0.003",
+                1e-12,
+                () -> new TabletCertificate(
+                                "tablet",
+                                LocalDate.of(2026, 1, 31),
+                                new DensityKind<>(TransmissionGeometry.DIFFUSE, SpectralResponse.VISUAL),
+                                DoubleStream.of(0.1, 2.0, 4.0).boxed().toList(),
+                                0.006,
+                                2)
+                        .tablet()
+                        .steps()
+                        .get(0)
+                        .standardUncertainty()));
+    }
+
+    private static void changes(List<VerificationRow> rows) {
+        rows.add(number(
+                "PrintExposure",
+                "Mees, The Fundamentals of Photography (1920/21)",
+                VERIFIED,
+                "density 0.30",
+                "2",
+                0.005,
+                () -> PrintExposure.forBasePlusFog(Density.of(0.30), Density.of(0))
+                        .ratio()));
+        rows.add(number(
+                "Density, opacity; E = 5 O / P",
+                "Mees, The Fundamentals of Photography (1920/21)",
+                VERIFIED,
+                "P 5, highlight passing 1/20",
+                "20",
+                1e-9,
+                () -> 5 * Density.ofTransmittance(1 / 20.0).opacity() / 5));
+        rows.add(number(
+                "ExposureInterval, exposure change",
+                "public question on a radiographic curve",
+                VERIFIED,
+                "10 mA min, log E 1.2 to 1.8",
+                "39.810717",
+                1e-6,
+                () -> 10 * ExposureInterval.ofLogUnits(1.8 - 1.2).ratio()));
+        rows.add(number(
+                "ExposureInterval, exposure change",
+                "maker&#8217;s worked example of radiography",
+                VERIFIED,
+                "log E 2.2, exposure doubled",
+                "2.5",
+                0.005,
+                () -> LogExposure.ofLogLuxSeconds(2.2)
+                        .plus(ExposureInterval.ofRatio(2))
+                        .value()));
+        rows.add(number(
+                "Gradient, mean",
+                "maker&#8217;s worked example of radiography",
+                COMPUTED,
+                "D 2.0 to 3.5 over 0.3",
+                "5.0",
+                1e-9,
+                () -> Gradient.between(DensityDifference.of(1.5), ExposureInterval.ofLogUnits(0.3))
+                        .value()));
+        rows.add(number(
+                "Reciprocity, Schwarzschild",
+                "t to the power 1/p",
+                MEMORY,
+                "p 0.86, 10 s",
+                "14.548",
+                0.0005,
+                () -> Reciprocity.schwarzschild(0.86, 100).correctedSeconds(10)));
+    }
+}

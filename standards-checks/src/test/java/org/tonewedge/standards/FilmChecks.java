@@ -1,0 +1,306 @@
+package org.tonewedge.standards;
+
+import static org.tonewedge.standards.VerificationRow.Status.COMPUTED;
+import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
+import static org.tonewedge.standards.VerificationRow.Status.MEMORY;
+import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
+import static org.tonewedge.standards.VerificationRow.number;
+import static org.tonewedge.standards.VerificationRow.text;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.film.DeltaX;
+import org.tonewedge.standards.film.HistoricalScale;
+import org.tonewedge.standards.film.Iso2240;
+import org.tonewedge.standards.film.Iso5800;
+import org.tonewedge.standards.film.Iso6;
+import org.tonewedge.standards.film.IsoSpeed;
+import org.tonewedge.standards.film.PlateSpeed;
+import org.tonewedge.standards.paper.PaperGrade;
+
+/** Speeds of films, plates and papers. */
+final class FilmChecks {
+
+    private static final String PAIRS = "public table of equivalents of ASA and DIN";
+    private static final String BINS =
+            "project check values: bins of 1 + 10 log(k/Hm) to the nearest degree, two decimals of log Hm";
+    private static final String PLATES =
+            "Martin, Wireless Transmission of Photographs, 2nd ed. (1919), table of plate speeds";
+
+    private FilmChecks() {}
+
+    static List<VerificationRow> rows() {
+        List<VerificationRow> rows = new ArrayList<>();
+        nominalPairs(rows);
+        bins(rows);
+        exactDegrees(rows);
+        deltaX(rows);
+        plates(rows);
+        scales(rows);
+        papers(rows);
+        return rows;
+    }
+
+    /** Degrees and arithmetic speeds 6° to 40° as printed; 32° left out, printed as 1300 where ISO tables have 1250. */
+    private static void nominalPairs(List<VerificationRow> rows) {
+        String printed =
+                "6:3 7:4 8:5 9:6 10:8 11:10 12:12 13:16 14:20 15:25 16:32 17:40 18:50 19:64 20:80 21:100 22:125"
+                        + " 23:160 24:200 25:250 26:320 27:400 28:500 29:640 30:800 31:1000 33:1600 34:2000 35:2500 36:3200"
+                        + " 37:4000 38:5000 39:6400 40:8000";
+        for (String pair : printed.split(" ", -1)) {
+            String[] parts = pair.split(":", -1);
+            rows.add(text(
+                    "IsoSpeed, rounding table",
+                    PAIRS,
+                    VERIFIED,
+                    "arithmetic " + parts[1],
+                    parts[0] + "&#176;",
+                    () -> IsoSpeed.nearest(Double.parseDouble(parts[1])).degrees() + "&#176;"));
+        }
+        rows.add(text(
+                "IsoSpeed, rounding table",
+                "D. Kerr, Film speed, arithmetic and logarithmic (forum article)",
+                VERIFIED,
+                "3 degrees from 640",
+                "1250",
+                () -> Math.round(IsoSpeed.ofDegrees(IsoSpeed.ofArithmetic(640).degrees() + 3)
+                        .arithmetic())));
+    }
+
+    /** First and last two-decimal log Hm of each bin: the check values' table from 4/7° to 6400/39°. */
+    private static void bins(List<VerificationRow> rows) {
+        for (int degrees = 7; degrees <= 39; degrees++) {
+            int d = degrees;
+            bin(rows, "Iso6", Iso6.SPEED_CONSTANT, d, -74 - 10 * (d - 7));
+            bin(rows, "Iso5800", Iso5800.SPEED_CONSTANT, d, -49 - 10 * (d - 7));
+            bin(rows, "Iso2240", Iso2240.SPEED_CONSTANT, d, 35 - 10 * (d - 7));
+        }
+    }
+
+    private static void bin(List<VerificationRow> rows, String method, double constant, int degrees, int firstCentile) {
+        String published =
+                degrees + "&#176; at both ends, " + (degrees + 1) + "&#176; and " + (degrees - 1) + "&#176; beyond";
+        rows.add(text(
+                method + ", rounding of log Hm",
+                BINS,
+                method.equals("Iso6") ? DERIVED : MEMORY,
+                String.format(Locale.ROOT, "%.2f to %.2f", firstCentile / 100.0, (firstCentile + 9) / 100.0),
+                published,
+                () -> {
+                    int low = degreesAt(constant, firstCentile);
+                    int high = degreesAt(constant, firstCentile + 9);
+                    return (low == high ? low + "&#176; at both ends" : low + "&#176; and " + high + "&#176;") + ", "
+                            + degreesAt(constant, firstCentile - 1) + "&#176; and "
+                            + degreesAt(constant, firstCentile + 10) + "&#176; beyond";
+                }));
+    }
+
+    private static int degreesAt(double constant, int centile) {
+        return IsoSpeed.nearest(constant / Math.pow(10, centile / 100.0)).degrees();
+    }
+
+    /** The check values' table "iso-speed-conversion": Hm = 0.8/S and exact degrees. */
+    private static void exactDegrees(List<VerificationRow> rows) {
+        String computed = "6:8.7815:0.13333333 8:10.0309:0.10000000 10:11.0000:0.08000000 12:11.7918:0.06666667"
+                + " 16:13.0412:0.05000000 20:14.0103:0.04000000 25:14.9794:0.03200000 32:16.0515:0.02500000"
+                + " 40:17.0206:0.02000000 50:17.9897:0.01600000 64:19.0618:0.01250000 80:20.0309:0.01000000"
+                + " 100:21.0000:0.00800000 125:21.9691:0.00640000 160:23.0412:0.00500000 200:24.0103:0.00400000"
+                + " 250:24.9794:0.00320000 320:26.0515:0.00250000 400:27.0206:0.00200000 500:27.9897:0.00160000"
+                + " 640:29.0618:0.00125000 800:30.0309:0.00100000 1000:31.0000:0.00080000 1250:31.9691:0.00064000"
+                + " 1600:33.0412:0.00050000 2000:34.0103:0.00040000 2500:34.9794:0.00032000 3200:36.0515:0.00025000";
+        for (String row : computed.split(" ", -1)) {
+            String[] parts = row.split(":", -1);
+            rows.add(number(
+                    "Iso6, exact degrees",
+                    "project check values, ISO speed conversion",
+                    COMPUTED,
+                    "Hm " + parts[2] + " lx s",
+                    parts[1],
+                    0.5e-4,
+                    () -> Iso6.withDefaults()
+                            .determine(isoLine(Math.log10(Double.parseDouble(parts[2]))))
+                            .exactDegrees()));
+        }
+    }
+
+    private static void deltaX(List<VerificationRow> rows) {
+        rows.add(number(
+                "DeltaX",
+                "forum summary of Nelson and Simonds&#8217; work",
+                VERIFIED,
+                "ISO contrast, &#916;D 0.80",
+                "0.29",
+                0.01,
+                () -> DeltaX.at(DensityDifference.of(0.80)).logUnits()));
+        String derived = "0.60:0.4004 0.70:0.3456 0.75:0.3200 0.80:0.2956 0.85:0.2724 0.90:0.2504 1.00:0.2100";
+        for (String row : derived.split(" ", -1)) {
+            String[] parts = row.split(":", -1);
+            rows.add(number(
+                    "DeltaX",
+                    "0.83 &#8722; 0.86 &#916;D + 0.24 &#916;D&#178;, coefficients from memory",
+                    MEMORY,
+                    "&#916;D " + parts[0],
+                    parts[1],
+                    0.5e-4,
+                    () -> DeltaX.at(DensityDifference.of(Double.parseDouble(parts[0])))
+                            .logUnits()));
+        }
+    }
+
+    /** H&D, Watkins and Wynne numbers; H&D 20 and 160 left out: their Wynne numbers are misprints. */
+    private static void plates(List<VerificationRow> rows) {
+        String printed =
+                "10:15:24 40:60:49 80:120:69 100:147:77 120:176:84 140:206:91 200:294:109 220:323:114 240:352:120"
+                        + " 260:382:124 280:412:129 300:441:134 320:470:138 340:500:142 380:558:150 400:588:154";
+        for (String row : printed.split(" ", -1)) {
+            String[] parts = row.split(":", -1);
+            LogExposure inertia = LogExposure.ofLuxSeconds(34 / Double.parseDouble(parts[0]));
+            rows.add(number(
+                    "PlateSpeed, Watkins",
+                    PLATES,
+                    VERIFIED,
+                    "H&amp;D " + parts[0],
+                    parts[1],
+                    3,
+                    () -> PlateSpeed.WATKINS.of(inertia)));
+            rows.add(number(
+                    "PlateSpeed, Wynne",
+                    PLATES,
+                    VERIFIED,
+                    "H&amp;D " + parts[0],
+                    parts[2],
+                    1.5,
+                    () -> PlateSpeed.WYNNE.of(inertia)));
+        }
+        LogExposure example = LogExposure.ofLuxSeconds(0.2);
+        rows.add(number(
+                "PlateSpeed, H&amp;D",
+                PLATES,
+                VERIFIED,
+                "inertia 1/5",
+                "170",
+                0.5,
+                () -> PlateSpeed.HURTER_DRIFFIELD.of(example)));
+        rows.add(number(
+                "PlateSpeed, Watkins",
+                PLATES,
+                VERIFIED,
+                "inertia 1/5",
+                "250",
+                0.5,
+                () -> PlateSpeed.WATKINS.of(example)));
+        rows.add(number(
+                "PlateSpeed, Wynne", PLATES, VERIFIED, "inertia 1/5", "101", 0.5, () -> PlateSpeed.WYNNE.of(example)));
+    }
+
+    private static void scales(List<VerificationRow> rows) {
+        String encyclopedia = "encyclopedia article on film speed, historic systems";
+        rows.add(number(
+                "HistoricalScale DIN",
+                encyclopedia,
+                VERIFIED,
+                "+20&#176;",
+                "100",
+                1e-9,
+                () -> HistoricalScale.DIN.difference(1, 21).ratio()));
+        rows.add(number(
+                "HistoricalScale DIN",
+                encyclopedia,
+                VERIFIED,
+                "+3&#176;",
+                "2",
+                0.005,
+                () -> HistoricalScale.DIN.difference(18, 21).ratio()));
+        rows.add(number(
+                "HistoricalScale Scheiner",
+                encyclopedia,
+                VERIFIED,
+                "+19&#176;",
+                "100",
+                1e-9,
+                () -> HistoricalScale.SCHEINER.difference(1, 20).ratio()));
+        rows.add(number(
+                "HistoricalScale Scheiner",
+                encyclopedia,
+                DERIVED,
+                "+1&#176;",
+                "1.27427",
+                0.5e-5,
+                () -> HistoricalScale.SCHEINER.difference(1, 2).ratio()));
+        rows.add(number(
+                "HistoricalScale Warnerke",
+                encyclopedia,
+                VERIFIED,
+                "+1",
+                "1.333",
+                0.5e-3,
+                () -> HistoricalScale.WARNERKE.difference(10, 11).ratio()));
+        rows.add(number(
+                "HistoricalScale British",
+                encyclopedia,
+                VERIFIED,
+                "31 (DIN 21)",
+                "100",
+                1e-9,
+                () -> HistoricalScale.BRITISH_LOGARITHMIC
+                        .approximateArithmetic(31)
+                        .orElseThrow()));
+        rows.add(number(
+                "HistoricalScale Weston",
+                "camera manual, Weston equivalents",
+                VERIFIED,
+                "72",
+                "100",
+                26,
+                () -> HistoricalScale.WESTON.approximateArithmetic(72).orElseThrow()));
+        rows.add(number(
+                "HistoricalScale Weston",
+                "camera manual, Weston equivalents",
+                VERIFIED,
+                "40",
+                "50",
+                13,
+                () -> HistoricalScale.WESTON.approximateArithmetic(40).orElseThrow()));
+        rows.add(number(
+                "HistoricalScale GOST",
+                "from memory",
+                MEMORY,
+                "180",
+                "200",
+                1e-9,
+                () -> HistoricalScale.GOST.approximateArithmetic(180).orElseThrow()));
+    }
+
+    private static void papers(List<VerificationRow> rows) {
+        String focal = "Focal Encyclopedia of Photography, p. 679, on ANSI PH2.2-1966";
+        grade(rows, focal, VERIFIED, 1.69, "grade 0 (very soft)");
+        grade(rows, focal, VERIFIED, 0.50, "grade 5 (extra hard)");
+        grade(rows, focal, VERIFIED, 0.35, "grade 6");
+        grade(rows, "forum discussion of the ISO log exposure range", VERIFIED, 1.05, "grade 2 (medium)");
+        grade(rows, "limits between the grades from memory", MEMORY, 1.15, "grade 1 (soft)");
+        grade(rows, "limits between the grades from memory", MEMORY, 0.80, "grade 3 (hard)");
+        grade(rows, "limits between the grades from memory", MEMORY, 0.65, "grade 4 (very hard)");
+    }
+
+    private static void grade(
+            List<VerificationRow> rows, String source, VerificationRow.Status status, double range, String published) {
+        rows.add(text(
+                "PaperGrade",
+                source,
+                status,
+                String.format(Locale.ROOT, "log exposure range %.2f", range),
+                published,
+                () -> PaperGrade.of(ExposureInterval.ofLogUnits(range)).orElseThrow()));
+    }
+
+    /** A straight line of the contrast of the standard whose ISO 6 speed point lies at a log exposure. */
+    private static CharacteristicCurve isoLine(double speedPoint) {
+        double gradient = 0.80 / 1.30;
+        return ClosedFormCurve.line("line", 0.20, gradient, speedPoint - 0.10 / gradient);
+    }
+}

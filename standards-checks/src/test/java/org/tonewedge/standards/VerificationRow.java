@@ -1,0 +1,89 @@
+package org.tonewedge.standards;
+
+import java.math.BigDecimal;
+import java.util.Locale;
+import java.util.function.DoubleSupplier;
+import java.util.function.Supplier;
+
+/**
+ * One published check: what a method was given, what the source says comes out, and what comes out here.
+ *
+ * @param method the class and the figure
+ * @param source where the published result was read, with clause or page
+ * @param status what the published result rests on
+ * @param input the published input
+ * @param published the published result, as printed
+ * @param tolerance how far ours may lie beside it; 0 for texts
+ * @param ours works out our result: a number, or a text
+ */
+record VerificationRow(
+        String method,
+        String source,
+        Status status,
+        String input,
+        String published,
+        double tolerance,
+        Supplier<Object> ours) {
+
+    private static final int MOST_DECIMALS = 10;
+
+    /** What a published result rests on, as the table prints it. */
+    enum Status {
+        VERIFIED("read in the source"),
+        DERIVED("arithmetic from what was read"),
+        COMPUTED("computed with other software"),
+        MEMORY("rests on memory");
+
+        final String words;
+
+        Status(String words) {
+            this.words = words;
+        }
+    }
+
+    static VerificationRow number(
+            String method,
+            String source,
+            Status status,
+            String input,
+            String published,
+            double tolerance,
+            DoubleSupplier ours) {
+        return new VerificationRow(method, source, status, input, published, tolerance, ours::getAsDouble);
+    }
+
+    static VerificationRow text(
+            String method, String source, Status status, String input, String published, Supplier<Object> ours) {
+        return new VerificationRow(
+                method, source, status, input, published, 0, () -> ours.get().toString());
+    }
+
+    /** Whether the published result is a number. */
+    boolean isNumber() {
+        return tolerance > 0;
+    }
+
+    double publishedNumber() {
+        return Double.parseDouble(published);
+    }
+
+    /** The row as HTML; numbers with one decimal more than published, so that it is the same on every machine. */
+    String html() {
+        Object result = ours.get();
+        String ourText = result.toString();
+        String difference = "none";
+        if (isNumber()) {
+            double number = (Double) result;
+            int decimals = Math.min(MOST_DECIMALS, Math.max(0, new BigDecimal(published).scale()) + 1);
+            ourText = decimal(number, decimals);
+            difference = decimal(number - publishedNumber(), decimals);
+        }
+        return "<tr><td>" + method + "</td><td>" + source + "</td><td>" + status.words + "</td><td>" + input
+                + "</td><td>" + published + "</td><td>" + ourText + "</td><td>" + difference + "</td></tr>\n";
+    }
+
+    private static String decimal(double value, int decimals) {
+        String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
+        return text.matches("-0\\.?0*") ? text.substring(1) : text;
+    }
+}

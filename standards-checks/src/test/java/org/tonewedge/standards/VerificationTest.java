@@ -1,0 +1,86 @@
+package org.tonewedge.standards;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
+
+/** Runs every row of the verification table, and keeps the table in the documentation equal to what the build gives. */
+class VerificationTest {
+
+    private static final Path BUILT = Path.of("target", "verification.html");
+    private static final Path DOCUMENTED =
+            Path.of("src/main/javadoc/org.tonewedge.standards/org/tonewedge/standards/doc-files/verification.html");
+    private static final int FEWEST_PUBLISHED_CHECKS = 40;
+
+    @TestFactory
+    Stream<DynamicTest> rows() {
+        return PublishedChecks.rows().stream()
+                .map(row -> DynamicTest.dynamicTest(row.method() + ": " + row.input(), () -> {
+                    if (row.isNumber()) {
+                        assertEquals(row.publishedNumber(), (Double) row.ours().get(), row.tolerance(), row.source());
+                    } else {
+                        assertEquals(row.published(), row.ours().get(), row.source());
+                    }
+                }));
+    }
+
+    @Test
+    void enoughRowsRestOnAReadSource() {
+        long read = PublishedChecks.rows().stream()
+                .filter(row -> row.status() == VerificationRow.Status.VERIFIED)
+                .count();
+        assertTrue(read >= FEWEST_PUBLISHED_CHECKS, read + " rows");
+    }
+
+    @Test
+    void theDocumentedTableIsTheOneTheBuildProduces() throws IOException {
+        String table = table(PublishedChecks.rows());
+        Files.createDirectories(BUILT.getParent());
+        Files.writeString(BUILT, table);
+        String documented = Files.exists(DOCUMENTED) ? Files.readString(DOCUMENTED) : "";
+        assertEquals(
+                table,
+                documented,
+                "the documented table is out of date; look through standards-checks/" + BUILT
+                        + " and copy it to standards-checks/" + DOCUMENTED);
+    }
+
+    private static String table(List<VerificationRow> rows) {
+        StringBuilder html = new StringBuilder();
+        html.append(
+                "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<title>Verification table</title>\n</head>\n<body>\n");
+        html.append("<h1>Verification table</h1>\n");
+        html.append("<p>").append(rows.size()).append(" checks against figures from outside the project. Of these ");
+        String between = "";
+        for (VerificationRow.Status status : VerificationRow.Status.values()) {
+            long count = rows.stream().filter(row -> row.status() == status).count();
+            html.append(between)
+                    .append(count)
+                    .append(" &#8220;")
+                    .append(status.words)
+                    .append("&#8221;");
+            between = ", ";
+        }
+        html.append(".\nEach row is a test; the build writes this table and fails if it differs.</p>\n");
+        html.append(
+                "<p>Most sources are secondary: the standards&#8217; own clauses were not read unless the row says");
+        html.append(" so. Where a number rests on memory, the row says so too.</p>\n");
+        html.append("<table border=\"1\">\n<caption>Methods against published figures</caption>\n<thead>\n<tr>");
+        for (String head :
+                List.of("Method", "Source", "Status", "Published input", "Published result", "Ours", "Difference")) {
+            html.append("<th scope=\"col\">").append(head).append("</th>");
+        }
+        html.append("</tr>\n</thead>\n<tbody>\n");
+        rows.forEach(row -> html.append(row.html()));
+        html.append("</tbody>\n</table>\n</body>\n</html>\n");
+        return html.toString();
+    }
+}

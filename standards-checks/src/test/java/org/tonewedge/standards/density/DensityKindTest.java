@@ -1,0 +1,53 @@
+package org.tonewedge.standards.density;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+
+class DensityKindTest {
+
+    private static final DensityKind<TransmissionGeometry> DIFFUSE_VISUAL =
+            new DensityKind<>(TransmissionGeometry.DIFFUSE, SpectralResponse.VISUAL);
+
+    @Test
+    void unlikeDensitiesDoNotMix() {
+        MeasuredDensity<TransmissionGeometry> visual = new MeasuredDensity<>(Density.of(0.42), DIFFUSE_VISUAL);
+        MeasuredDensity<TransmissionGeometry> base = new MeasuredDensity<>(Density.of(0.20), DIFFUSE_VISUAL);
+        assertEquals(DensityDifference.of(0.42 - 0.20), visual.minus(base));
+        MeasuredDensity<TransmissionGeometry> blue = new MeasuredDensity<>(
+                Density.of(0.20), new DensityKind<>(TransmissionGeometry.DIFFUSE, SpectralResponse.STATUS_M_BLUE));
+        IllegalArgumentException e = assertThrows(IllegalArgumentException.class, () -> visual.minus(blue));
+        assertTrue(e.getMessage().contains("D_T(diffuse; status M blue)"), e.getMessage());
+        MeasuredDensity<TransmissionGeometry> projected = new MeasuredDensity<>(
+                Density.of(0.20), new DensityKind<>(TransmissionGeometry.PROJECTION_F4_5, SpectralResponse.VISUAL));
+        assertThrows(IllegalArgumentException.class, () -> visual.minus(projected));
+        assertEquals("D 0.42 D_T(diffuse; visual)", visual.toString());
+        assertEquals(
+                "D_R(annular 45°/0°, polarised; status A red)",
+                new DensityKind<>(ReflectionGeometry.ANNULAR_POLARISED, SpectralResponse.STATUS_A_RED).toString());
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void aNeutralFilterHasOneDensityUnderEveryResponse(SpectralResponse response) {
+        assertEquals(2.5, response.density(nanometres -> Math.pow(10, -2.5)).value(), 1e-12);
+        assertEquals(0, response.weight(response.shortestWavelength() - 10));
+        assertEquals(0, response.weight(response.longestWavelength() + 10));
+    }
+
+    @Test
+    void badSpectraAreRefused() {
+        assertThrows(IllegalArgumentException.class, () -> SpectralResponse.VISUAL.weight(555));
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class,
+                () -> SpectralResponse.VISUAL.density(nanometres -> nanometres == 550 ? -0.1 : 0.5));
+        assertTrue(e.getMessage().contains("transmittance at 550 nm"), e.getMessage());
+        assertThrows(IllegalArgumentException.class, () -> SpectralResponse.VISUAL.density(nanometres -> 0));
+    }
+}

@@ -1,0 +1,130 @@
+package org.tonewedge.standards.film;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.curve.AnatomyCriterion;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.ClosedFormCurve;
+
+/** Criteria other than a fixed density; published figures are rows of the verification table. */
+class SpeedCriteriaTest {
+
+    @ParameterizedTest
+    @EnumSource
+    void theGradientAtTheFractionalPointIsTheFraction(ClosedFormCurve closedForm) {
+        CharacteristicCurve curve = closedForm.curve();
+        SpeedReading speed = FractionalGradient.withDefaults().determine(curve);
+        CurvePoint point = speed.points().get(0);
+        CurvePoint end = speed.points().get(1);
+        double average =
+                curve.averageGradient(point.logExposure(), end.logExposure()).value();
+        assertEquals(0.3 * average, curve.gradientAt(point.logExposure()).value(), 1e-9);
+        assertEquals(1.50, end.logExposure().minus(point.logExposure()).logUnits(), 1e-9);
+        assertEquals(1 / point.logExposure().exposure(), speed.exact(), 1e-9 * speed.exact());
+    }
+
+    @Test
+    void fractionAndSpanCanBeChanged() {
+        CharacteristicCurve curve = ClosedFormCurve.SOFTPLUS_TOE.curve();
+        double point = FractionalGradient.withDefaults()
+                .withFraction(0.5)
+                .withSpan(ExposureInterval.ofLogUnits(1))
+                .speedPoint(curve)
+                .logExposure()
+                .value();
+        double average = (curve.density(point + 1) - curve.density(point)) / 1;
+        assertEquals(0.5 * average, curve.gradient(point), 1e-9);
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> FractionalGradient.withDefaults().withFraction(1));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> FractionalGradient.withDefaults().withSpan(ExposureInterval.ZERO));
+    }
+
+    @Test
+    void aCurveWithoutItsToeHasNoFractionalPoint() {
+        CharacteristicCurve curve = ClosedFormCurve.SOFTPLUS_TOE
+                .curve()
+                .restrictedTo(LogExposure.ofLogLuxSeconds(-1.5), LogExposure.ofLogLuxSeconds(2));
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> FractionalGradient.withDefaults().speedPoint(curve));
+        assertTrue(e.getMessage().contains("begins in its toe"), e.getMessage());
+        CharacteristicCurve shorter = ClosedFormCurve.SOFTPLUS_TOE
+                .curve()
+                .restrictedTo(LogExposure.ofLogLuxSeconds(-4), LogExposure.ofLogLuxSeconds(-2.6));
+        assertThrows(
+                NotDeterminableException.class,
+                () -> FractionalGradient.withDefaults().speedPoint(shorter));
+    }
+
+    @Test
+    void deltaXRefusesWhereItsParabolaTurns() {
+        assertThrows(IllegalArgumentException.class, () -> DeltaX.at(DensityDifference.of(1.80)));
+        assertThrows(IllegalArgumentException.class, () -> DeltaX.at(DensityDifference.of(-0.1)));
+        CharacteristicCurve shorter = ClosedFormCurve.SOFTPLUS_TOE
+                .curve()
+                .restrictedTo(LogExposure.ofLogLuxSeconds(-4), LogExposure.ofLogLuxSeconds(-1));
+        assertThrows(NotDeterminableException.class, () -> DeltaX.determine(shorter));
+    }
+
+    @Test
+    void inertiaIsWhereTheStraightLineMeetsBasePlusFog() {
+        // D = 0.20 + 0.6 (x + 2) above x = −2: inertia 0.01 lux second, 34 / 0.01 = 3400.
+        CharacteristicCurve line = ClosedFormCurve.line("line", 0.20, 0.6, -2);
+        assertEquals(-2, Inertia.withDefaults().inertia(line).value(), 1e-9);
+        assertEquals(3400, Inertia.withDefaults().determine(line).exact(), 1e-4);
+    }
+
+    @Test
+    void inertiaOfHurterAndDriffieldsOwnEquation() {
+        // D = γ log(O − (O − 1) exp(−X/O)): for 1 << X << O the line D = γ log X, which meets base plus fog at X = 1.
+        double opacity = 1e8;
+        CharacteristicCurve plate = ClosedFormCurve.of(
+                "plate",
+                x -> 0.20 + Math.log10(1 - (opacity - 1) * Math.expm1(-Math.pow(10, x + 2) / opacity)),
+                x -> {
+                    double u = Math.pow(10, x + 2) / opacity;
+                    return u * (opacity - 1) * Math.exp(-u) / (1 - (opacity - 1) * Math.expm1(-u));
+                },
+                0.20);
+        Inertia strict = Inertia.withDefaults()
+                .withStraightLine(AnatomyCriterion.withDefaults().withFractions(0.99, 0.10));
+        assertEquals(-2, strict.inertia(plate).value(), 0.01);
+    }
+
+    @Test
+    void inertiaNeedsARisingLine() {
+        CharacteristicCurve falling = ClosedFormCurve.of("slide", x -> 3 - 0.5 * (x + 4) / 2, x -> -0.25, 0.20);
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class, () -> Inertia.withDefaults().inertia(falling));
+        assertTrue(e.getMessage().contains("no negative material"), e.getMessage());
+    }
+
+    @Test
+    void plateSpeedsNeedAnAbsoluteInertia() {
+        LogExposure relative = new LogExposure(-1, ExposureAxis.relativeTo("frame 1"));
+        assertThrows(IllegalArgumentException.class, () -> PlateSpeed.WYNNE.of(relative));
+    }
+
+    @Test
+    void scalesWithoutASourcedConversionOfferNone() {
+        assertTrue(HistoricalScale.SCHEINER.approximateArithmetic(23).isEmpty());
+        assertTrue(HistoricalScale.WARNERKE.approximateArithmetic(20).isEmpty());
+        assertThrows(IllegalArgumentException.class, () -> HistoricalScale.WESTON.approximateArithmetic(0));
+        assertThrows(IllegalArgumentException.class, () -> HistoricalScale.DIN.difference(Double.NaN, 21));
+        assertEquals(1, HistoricalScale.WESTON.difference(50, 100).stops(), 1e-9);
+    }
+}

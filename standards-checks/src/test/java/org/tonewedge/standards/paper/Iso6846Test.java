@@ -1,0 +1,96 @@
+package org.tonewedge.standards.paper;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.standards.PiecewiseLinearCurve;
+import org.tonewedge.standards.paper.Iso6846.ShoulderRule;
+
+/** ISO 6846 on straight segments, where its points are plain arithmetic. */
+class Iso6846Test {
+
+    /** Base 0.06, toe up to 0.10 at log H 0, straight to 1.86 at 1.10, level at 2.06 from 1.60 on. */
+    private static CharacteristicCurve paper() {
+        return PiecewiseLinearCurve.through(
+                "paper",
+                new double[] {-0.5, 0, 1.10, 1.60, 2.00},
+                new double[] {0.06, 0.10, 1.86, 2.06, 2.06001},
+                0.06);
+    }
+
+    @Test
+    void rangeSpeedAndGrade() {
+        PaperRange range = Iso6846.withDefaults().range(paper());
+        assertEquals(0, range.toe().logExposure().value(), 1e-9);
+        assertEquals(0.06 + 0.9 * 2.00001, range.shoulder().density().value(), 1e-9);
+        assertEquals(1.10, range.figure(), 1e-4);
+        assertEquals(110, range.isoRange());
+        assertEquals(Optional.of(PaperGrade.GRADE_2), range.grade());
+        assertTrue(range.conditionsMet());
+        assertEquals("ISO R110, grade 2 (medium)", range.toString());
+        // 0.60 above base is 0.66: 0.56 / 1.6 of the way along the straight part.
+        double speedPoint = 0.56 / 1.6;
+        PaperSpeed speed = Iso6846.withDefaults().speed(paper());
+        assertEquals(speedPoint, speed.speedPoint().logExposure().value(), 1e-9);
+        assertEquals(1000 / Math.pow(10, speedPoint), speed.exact(), 1e-6);
+        assertEquals(400, speed.rounded());
+        assertEquals("ISO P400", speed.toString());
+    }
+
+    @Test
+    void theGrossReadingOfTheShoulderDiffersByATenthOfTheBase() {
+        Iso6846 gross = Iso6846.withDefaults().withShoulder(ShoulderRule.OF_GROSS_DENSITY);
+        assertEquals(
+                0.006,
+                Iso6846.withDefaults()
+                        .range(paper())
+                        .shoulder()
+                        .density()
+                        .minus(gross.range(paper()).shoulder().density())
+                        .value(),
+                1e-9);
+    }
+
+    @Test
+    void readingsThatEndBeforeTheGreatestDensityAreNoIsoRange() {
+        CharacteristicCurve cut = PiecewiseLinearCurve.through(
+                "paper", new double[] {-0.5, 0, 1.10}, new double[] {0.06, 0.10, 1.86}, 0.06);
+        PaperRange range = Iso6846.withDefaults().range(cut);
+        assertFalse(range.conditionsMet());
+        assertTrue(range.toString().contains("not an ISO range"), range.toString());
+        assertTrue(range.conditions().get(0).remedy().contains("expose more"));
+        assertTrue(Iso6846.withDefaults().withGreatestEndGradient(2).range(cut).conditionsMet());
+    }
+
+    @Test
+    void aPaperNotExposedEnoughHasNoSpeed() {
+        CharacteristicCurve thin =
+                PiecewiseLinearCurve.through("paper", new double[] {-0.5, 0}, new double[] {0.06, 0.10}, 0.06);
+        assertThrows(
+                NotDeterminableException.class, () -> Iso6846.withDefaults().speed(thin));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1.0499, 100", "1.05, 110", "1.1499, 110", "1.15, 120", "0.55, 60", "0.5499, 50"})
+    void rangesAreRoundedToTensAHalfUp(double range, int published) {
+        CharacteristicCurve curve = PiecewiseLinearCurve.through(
+                "paper", new double[] {-1, 0, range, range + 1}, new double[] {0, 0.04, 1.8, 2.0}, 0);
+        assertEquals(published, Iso6846.withDefaults().range(curve).isoRange());
+    }
+
+    @Test
+    void gradesEndAtTheirLimits() {
+        assertEquals(Optional.empty(), PaperGrade.of(ExposureInterval.ofLogUnits(1.70)));
+        assertEquals(Optional.empty(), PaperGrade.of(ExposureInterval.ofLogUnits(0.3499)));
+        assertEquals(Optional.of(PaperGrade.GRADE_0), PaperGrade.of(ExposureInterval.ofLogUnits(1.40)));
+    }
+}
