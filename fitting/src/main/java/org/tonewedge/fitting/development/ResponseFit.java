@@ -28,6 +28,8 @@ final class ResponseFit {
     private static final double SCATTER_CONFIDENCE = 0.95;
     /** The step of derivatives by parameters, in standard uncertainties. */
     private static final double STEP = 1e-3;
+    /** The sum of squared residuals, over that of the figures, that is nothing but rounding. */
+    private static final double EXACT = 1e-20;
 
     private final List<DevelopedFigure> figures;
     private final TimeResponse response;
@@ -128,13 +130,23 @@ final class ResponseFit {
         LeastSquaresSolution solution = LeastSquares.withDefaults()
                 .withBounds(Bounds.of(lower, upper))
                 .solve(new Problem(figures, response, warp, sizes), start);
-        if (!solution.stopReason().isConverged()) {
+        if (!solution.stopReason().isConverged() && !isExact(solution, figures)) {
             throw new DevelopmentException(
                     DevelopmentFailure.NOT_DETERMINED,
                     model + ": no least sum of squares was found for " + names(figures)
                             + "; look for a wrong time or contrast, or choose a simpler model");
         }
         return new ResponseFit(figures, response, warp, solution);
+    }
+
+    /** Whether the residuals are down to rounding, where a search that began there finds nothing to gain. */
+    private static boolean isExact(LeastSquaresSolution solution, List<DevelopedFigure> figures) {
+        double sum = 0;
+        for (DevelopedFigure figure : figures) {
+            double scaled = figure.value() / figure.standardUncertainty().orElse(1);
+            sum += scaled * scaled;
+        }
+        return solution.residualSumOfSquares() <= EXACT * sum;
     }
 
     /** The residuals, divided by the uncertainties where they are stated. */
