@@ -20,7 +20,7 @@
  * <tr><td>radiographic films</td><td>{@link org.tonewedge.standards.radiography.RadiographicSpeed}, {@link
  * org.tonewedge.standards.radiography.RadiographicGradient}, {@link
  * org.tonewedge.standards.radiography.IndustrialFilmClass}</td></tr>
- * <tr><td>exposure at the film</td><td>{@link org.tonewedge.standards.exposure.CameraExposure}, {@link
+ * <tr><td>exposure at the film</td><td>{@link org.tonewedge.standards.exposure.FocalPlaneExposure}, {@link
  * org.tonewedge.standards.exposure.ExposureMeter}, {@link org.tonewedge.standards.exposure.Reciprocity}</td></tr>
  * <tr><td>what a density is a density of</td><td>{@link org.tonewedge.standards.density.DensityKind}, {@link
  * org.tonewedge.standards.density.SpectralResponse}</td></tr>

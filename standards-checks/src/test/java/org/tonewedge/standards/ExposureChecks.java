@@ -20,8 +20,8 @@ import org.tonewedge.core.tone.PrintExposure;
 import org.tonewedge.standards.density.DensityKind;
 import org.tonewedge.standards.density.SpectralResponse;
 import org.tonewedge.standards.density.TransmissionGeometry;
-import org.tonewedge.standards.exposure.CameraExposure;
 import org.tonewedge.standards.exposure.ExposureMeter;
+import org.tonewedge.standards.exposure.FocalPlaneExposure;
 import org.tonewedge.standards.exposure.Iso12232;
 import org.tonewedge.standards.exposure.Reciprocity;
 import org.tonewedge.standards.exposure.TabletCertificate;
@@ -46,21 +46,27 @@ final class ExposureChecks {
     }
 
     private static void camera(List<VerificationRow> rows) {
-        CameraExposure camera = CameraExposure.withDefaults();
+        FocalPlaneExposure camera = FocalPlaneExposure.withDefaults();
         LogExposure exposure = camera.atInfinity(4000, 1.0 / 250, 8);
         LogExposure withFlare = camera.withFlare(0.0015).atInfinity(4000, 1.0 / 250, 8);
         String setting = "4000 cd/m&#178;, f/8, 1/250 s";
         rows.add(number(
-                "CameraExposure, q", LIBRARY, VERIFIED, "T 0.9, v 0.98, 10&#176;", "0.6515748", 1e-7, camera::factor));
+                "FocalPlaneExposure, q",
+                LIBRARY,
+                VERIFIED,
+                "T 0.9, v 0.98, 10&#176;",
+                "0.6515748",
+                1e-7,
+                camera::factor));
         rows.add(number(
-                "CameraExposure",
+                "FocalPlaneExposure",
                 LIBRARY,
                 VERIFIED,
                 setting + ", flare 0.0015",
                 "0.1643937",
                 1e-7,
                 withFlare::exposure));
-        rows.add(number("CameraExposure", LIBRARY, VERIFIED, setting, "0.1628937", 1e-7, exposure::exposure));
+        rows.add(number("FocalPlaneExposure", LIBRARY, VERIFIED, setting, "0.1628937", 1e-7, exposure::exposure));
         rows.add(number(
                 "Iso12232, exposure index",
                 LIBRARY,
@@ -137,7 +143,7 @@ final class ExposureChecks {
                 "S 125",
                 "0.065",
                 0.0005,
-                () -> meter.meteredTone(125, CameraExposure.withDefaults()).exposure()));
+                () -> meter.meteredTone(125, FocalPlaneExposure.withDefaults()).exposure()));
         rows.add(number(
                 "ExposureMeter, metered tone over speed point",
                 "8/S and 0.8/S",
@@ -145,7 +151,7 @@ final class ExposureChecks {
                 "log units",
                 "1.0",
                 0.01,
-                () -> meter.meteredTone(100, CameraExposure.withDefaults())
+                () -> meter.meteredTone(100, FocalPlaneExposure.withDefaults())
                         .minus(LogExposure.ofLuxSeconds(Iso6.SPEED_CONSTANT / 100))
                         .logUnits()));
     }

@@ -31,8 +31,8 @@ import org.tonewedge.standards.film.Iso5800;
 import org.tonewedge.standards.film.Iso6;
 import org.tonewedge.standards.film.IsoSpeed;
 import org.tonewedge.standards.paper.Iso6846;
+import org.tonewedge.standards.paper.Iso6846Range;
 import org.tonewedge.standards.paper.PaperGrade;
-import org.tonewedge.standards.paper.PaperRange;
 
 /** The laws of the trade that hold for every method. */
 class StandardsProperties {
@@ -173,7 +173,7 @@ class StandardsProperties {
             }
         }
         assertEquals(1, grades);
-        PaperRange found = Iso6846.withDefaults()
+        Iso6846Range found = Iso6846.withDefaults()
                 .range(PiecewiseLinearCurve.through(
                         "paper", new double[] {-1, 0, range, range + 1}, new double[] {0, 0.04, 1.8, 2.0}, 0));
         assertEquals(range, found.figure(), EXACT);

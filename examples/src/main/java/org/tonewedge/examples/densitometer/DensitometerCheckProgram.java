@@ -13,6 +13,7 @@ import java.util.Optional;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.CertificateTable;
 import org.tonewedge.standards.densitometer.CorrectionKind;
 import org.tonewedge.standards.densitometer.DecisionRule;
 import org.tonewedge.standards.densitometer.DensitometerCheck;
@@ -24,7 +25,6 @@ import org.tonewedge.standards.densitometer.DensityTolerance;
 import org.tonewedge.standards.densitometer.LayoutGuess;
 import org.tonewedge.standards.densitometer.LogLayout;
 import org.tonewedge.standards.densitometer.ReadingsSummary;
-import org.tonewedge.standards.densitometer.TabletCertificate;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -163,7 +163,7 @@ public final class DensitometerCheckProgram extends Program {
     int work() throws IOException {
         StepTablet steps;
         try (Reader certificate = Files.newBufferedReader(tablet, StandardCharsets.UTF_8)) {
-            steps = TabletCertificate.read(certificate, tablet.getFileName().toString());
+            steps = CertificateTable.read(certificate, tablet.getFileName().toString());
         }
         DensitometerCheck check = check();
         DensitometerVerdict verdict;

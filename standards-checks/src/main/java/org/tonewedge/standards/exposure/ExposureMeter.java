@@ -147,7 +147,7 @@ public final class ExposureMeter {
      * @throws IllegalArgumentException if the speed is not a finite number above 0
      * @source a practitioner's derivation from the American meter standard (verified, secondary)
      */
-    public LogExposure meteredTone(double speed, CameraExposure camera) {
+    public LogExposure meteredTone(double speed, FocalPlaneExposure camera) {
         return LogExposure.ofLuxSeconds(camera.factor() * reflected / speed(speed));
     }
 

@@ -23,7 +23,7 @@ import org.tonewedge.standards.internal.Absolute;
  * fog.
  *
  * <pre>{@code
- * PaperRange range = Iso6846.withDefaults().range(curve);
+ * Iso6846Range range = Iso6846.withDefaults().range(curve);
  * range.toString(); // ISO R110, grade 2 (medium)
  * }</pre>
  *
@@ -129,11 +129,11 @@ public final class Iso6846 {
      * @return the range with points T and S
      * @throws NotDeterminableException if the curve was not measured at a point, or passes it several times
      */
-    public PaperRange range(CharacteristicCurve curve) {
+    public Iso6846Range range(CharacteristicCurve curve) {
         CurvePoint toe = curve.pointAbove(TOE_DENSITY);
         Density shoulderDensity = shoulder.density(curve.basePlusFog(), curve.maximumDensity());
         CurvePoint end = new CurvePoint(curve.logExposureAt(shoulderDensity), shoulderDensity);
-        return new PaperRange(Evidence.of(RANGE, List.of(toe, end), List.of(levelEnd(curve))));
+        return new Iso6846Range(Evidence.of(RANGE, List.of(toe, end), List.of(levelEnd(curve))));
     }
 
     private Condition levelEnd(CharacteristicCurve curve) {
@@ -154,8 +154,8 @@ public final class Iso6846 {
      * @throws IllegalArgumentException if the exposures are relative
      * @throws NotDeterminableException if the curve was not measured at the point, or passes it several times
      */
-    public PaperSpeed speed(CharacteristicCurve curve) {
+    public Iso6846Speed speed(CharacteristicCurve curve) {
         CurvePoint point = Absolute.luxSeconds(curve, "an ISO paper speed").pointAbove(SPEED_POINT_DENSITY);
-        return new PaperSpeed(Evidence.of(SPEED, List.of(point), List.of()));
+        return new Iso6846Speed(Evidence.of(SPEED, List.of(point), List.of()));
     }
 }

@@ -456,7 +456,7 @@ class DensitometerCheckTest {
             table.append(i + 1).append(',').append(0.1 + 3.9 * i / 22).append(",0.006,2\n");
         }
 
-        StepTablet tablet = TabletCertificate.read(new StringReader(table.toString()), "tablet.csv");
+        StepTablet tablet = CertificateTable.read(new StringReader(table.toString()), "tablet.csv");
 
         assertEquals(23, tablet.steps().size());
         assertEquals(0.003, tablet.steps().get(22).standardUncertainty());
@@ -478,7 +478,7 @@ class DensitometerCheckTest {
     void refusesAFaultyCertificateWithItsLine(String table, long line, String words) {
         DensitometerInputException thrown = assertThrows(
                 DensitometerInputException.class,
-                () -> TabletCertificate.read(new StringReader(table.replace(';', '\n')), "tablet.csv"));
+                () -> CertificateTable.read(new StringReader(table.replace(';', '\n')), "tablet.csv"));
 
         assertEquals(line, thrown.line().orElse(0));
         assertTrue(thrown.getMessage().contains(words), thrown.getMessage());

@@ -51,7 +51,7 @@ class ExposureTest {
 
     @Test
     void closeUpsCostLight() {
-        CameraExposure camera = CameraExposure.withDefaults();
+        FocalPlaneExposure camera = FocalPlaneExposure.withDefaults();
         // At life size the film is twice as far from the lens: two stops.
         assertEquals(
                 2,
@@ -59,7 +59,7 @@ class ExposureTest {
                         .minus(camera.closeUp(4000, 0.004, 8, 1))
                         .stops(),
                 1e-9);
-        CameraExposure ideal = camera.withTransmittance(1).withVignetting(1).withAngle(0);
+        FocalPlaneExposure ideal = camera.withTransmittance(1).withVignetting(1).withAngle(0);
         assertEquals(Math.PI / 4, ideal.factor(), 1e-12);
         assertThrows(IllegalArgumentException.class, () -> camera.withTransmittance(0));
         assertThrows(IllegalArgumentException.class, () -> camera.withAngle(90));

@@ -29,7 +29,7 @@ class Iso6846Test {
 
     @Test
     void rangeSpeedAndGrade() {
-        PaperRange range = Iso6846.withDefaults().range(paper());
+        Iso6846Range range = Iso6846.withDefaults().range(paper());
         assertEquals(0, range.toe().logExposure().value(), 1e-9);
         assertEquals(0.06 + 0.9 * 2.00001, range.shoulder().density().value(), 1e-9);
         assertEquals(1.10, range.figure(), 1e-4);
@@ -39,7 +39,7 @@ class Iso6846Test {
         assertEquals("ISO R110, grade 2 (medium)", range.toString());
         // 0.60 above base is 0.66: 0.56 / 1.6 of the way along the straight part.
         double speedPoint = 0.56 / 1.6;
-        PaperSpeed speed = Iso6846.withDefaults().speed(paper());
+        Iso6846Speed speed = Iso6846.withDefaults().speed(paper());
         assertEquals(speedPoint, speed.speedPoint().logExposure().value(), 1e-9);
         assertEquals(1000 / Math.pow(10, speedPoint), speed.exact(), 1e-6);
         assertEquals(400, speed.rounded());
@@ -64,7 +64,7 @@ class Iso6846Test {
     void readingsThatEndBeforeTheGreatestDensityAreNoIsoRange() {
         CharacteristicCurve cut = PiecewiseLinearCurve.through(
                 "paper", new double[] {-0.5, 0, 1.10}, new double[] {0.06, 0.10, 1.86}, 0.06);
-        PaperRange range = Iso6846.withDefaults().range(cut);
+        Iso6846Range range = Iso6846.withDefaults().range(cut);
         assertFalse(range.conditionsMet());
         assertTrue(range.toString().contains("not an ISO range"), range.toString());
         assertTrue(range.conditions().get(0).remedy().contains("expose more"));

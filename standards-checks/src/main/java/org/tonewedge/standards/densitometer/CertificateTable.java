@@ -21,11 +21,11 @@ import org.tonewedge.core.strip.StepTablet;
  * <p>Steps are numbered from 1 at the clear end. The column {@code coverage_factor} may be left out; then it is 2. Lines
  * that begin with {@code #} are remarks.
  */
-public final class TabletCertificate {
+public final class CertificateTable {
 
     private static final double USUAL_FACTOR = 2;
 
-    private TabletCertificate() {}
+    private CertificateTable() {}
 
     /**
      * Reads a certificate.

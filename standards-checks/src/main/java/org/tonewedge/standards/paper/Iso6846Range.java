@@ -11,11 +11,11 @@ import org.tonewedge.standards.FigureDetermination;
  *
  * <p>Immutable and thread safe.
  */
-public final class PaperRange implements FigureDetermination<PaperRange> {
+public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
 
     private final Evidence evidence;
 
-    PaperRange(Evidence evidence) {
+    Iso6846Range(Evidence evidence) {
         this.evidence = evidence;
     }
 
@@ -82,8 +82,8 @@ public final class PaperRange implements FigureDetermination<PaperRange> {
     }
 
     @Override
-    public PaperRange withUncertainty(double standardUncertainty) {
-        return new PaperRange(evidence.withUncertainty(standardUncertainty));
+    public Iso6846Range withUncertainty(double standardUncertainty) {
+        return new Iso6846Range(evidence.withUncertainty(standardUncertainty));
     }
 
     /**

@@ -18,16 +18,16 @@ import org.tonewedge.core.quantity.LogExposure;
  *
  * @source ISO 12232:2006 as carried by a general-purpose imaging library (verified, secondary)
  */
-public final class CameraExposure {
+public final class FocalPlaneExposure {
 
-    private static final CameraExposure DEFAULTS = new CameraExposure(0.9, 0.98, 10, 0);
+    private static final FocalPlaneExposure DEFAULTS = new FocalPlaneExposure(0.9, 0.98, 10, 0);
 
     private final double transmittance;
     private final double vignetting;
     private final double angleDegrees;
     private final double flare;
 
-    private CameraExposure(double transmittance, double vignetting, double angleDegrees, double flare) {
+    private FocalPlaneExposure(double transmittance, double vignetting, double angleDegrees, double flare) {
         this.transmittance = transmittance;
         this.vignetting = vignetting;
         this.angleDegrees = angleDegrees;
@@ -39,7 +39,7 @@ public final class CameraExposure {
      *
      * @return the method
      */
-    public static CameraExposure withDefaults() {
+    public static FocalPlaneExposure withDefaults() {
         return DEFAULTS;
     }
 
@@ -50,8 +50,8 @@ public final class CameraExposure {
      * @return the copy
      * @throws IllegalArgumentException if the transmittance is out of range
      */
-    public CameraExposure withTransmittance(double ofLens) {
-        return new CameraExposure(fraction("transmittance of the lens", ofLens), vignetting, angleDegrees, flare);
+    public FocalPlaneExposure withTransmittance(double ofLens) {
+        return new FocalPlaneExposure(fraction("transmittance of the lens", ofLens), vignetting, angleDegrees, flare);
     }
 
     /**
@@ -61,8 +61,8 @@ public final class CameraExposure {
      * @return the copy
      * @throws IllegalArgumentException if the factor is out of range
      */
-    public CameraExposure withVignetting(double factor) {
-        return new CameraExposure(transmittance, fraction("vignetting factor", factor), angleDegrees, flare);
+    public FocalPlaneExposure withVignetting(double factor) {
+        return new FocalPlaneExposure(transmittance, fraction("vignetting factor", factor), angleDegrees, flare);
     }
 
     /**
@@ -72,8 +72,8 @@ public final class CameraExposure {
      * @return the copy
      * @throws IllegalArgumentException if the angle is out of range
      */
-    public CameraExposure withAngle(double degrees) {
-        return new CameraExposure(
+    public FocalPlaneExposure withAngle(double degrees) {
+        return new FocalPlaneExposure(
                 transmittance,
                 vignetting,
                 Checks.within("angle from the axis in degrees", degrees, 0, Math.nextDown(90.0), ""),
@@ -87,8 +87,8 @@ public final class CameraExposure {
      * @return the copy
      * @throws IllegalArgumentException if the exposure is out of range
      */
-    public CameraExposure withFlare(double luxSeconds) {
-        return new CameraExposure(
+    public FocalPlaneExposure withFlare(double luxSeconds) {
+        return new FocalPlaneExposure(
                 transmittance,
                 vignetting,
                 angleDegrees,

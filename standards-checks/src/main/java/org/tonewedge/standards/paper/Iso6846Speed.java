@@ -10,11 +10,11 @@ import org.tonewedge.standards.film.IsoSpeed;
  *
  * <p>Immutable and thread safe.
  */
-public final class PaperSpeed implements FigureDetermination<PaperSpeed> {
+public final class Iso6846Speed implements FigureDetermination<Iso6846Speed> {
 
     private final Evidence evidence;
 
-    PaperSpeed(Evidence evidence) {
+    Iso6846Speed(Evidence evidence) {
         this.evidence = evidence;
     }
 
@@ -65,8 +65,8 @@ public final class PaperSpeed implements FigureDetermination<PaperSpeed> {
     }
 
     @Override
-    public PaperSpeed withUncertainty(double standardUncertainty) {
-        return new PaperSpeed(evidence.withUncertainty(standardUncertainty));
+    public Iso6846Speed withUncertainty(double standardUncertainty) {
+        return new Iso6846Speed(evidence.withUncertainty(standardUncertainty));
     }
 
     /**
