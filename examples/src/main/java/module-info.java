@@ -13,6 +13,7 @@ module org.tonewedge.examples {
     exports org.tonewedge.examples.comparison;
     exports org.tonewedge.examples.densitometer;
     exports org.tonewedge.examples.page;
+    exports org.tonewedge.examples.development;
     exports org.tonewedge.examples.tone;
 
     opens org.tonewedge.examples.command to
@@ -20,6 +21,8 @@ module org.tonewedge.examples {
     opens org.tonewedge.examples.comparison to
             info.picocli;
     opens org.tonewedge.examples.densitometer to
+            info.picocli;
+    opens org.tonewedge.examples.development to
             info.picocli;
     opens org.tonewedge.examples.tone to
             info.picocli;

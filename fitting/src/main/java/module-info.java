@@ -5,6 +5,7 @@ module org.tonewedge.fitting {
     requires ejml.core;
     requires ejml.ddense;
 
+    exports org.tonewedge.fitting.development;
     exports org.tonewedge.fitting.parametric;
     exports org.tonewedge.fitting.spline;
 }

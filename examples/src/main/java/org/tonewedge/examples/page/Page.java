@@ -106,20 +106,20 @@ public final class Page {
         if (!figure.title().isEmpty()) {
             heading(figure.title());
         }
+        return markup(markupOf(figure));
+    }
+
+    /**
+     * Returns a figure without heading, with its caption and links to its files.
+     *
+     * @param figure the figure
+     * @return the markup
+     */
+    public static String markupOf(ReportFigure figure) {
         String name = escape(figure.name());
         String caption = escape(figure.caption());
-        html.append("<figure><img src=\"")
-                .append(name)
-                .append(".svg\" alt=\"")
-                .append(caption)
-                .append("\" loading=\"lazy\"><figcaption>")
-                .append(caption)
-                .append(" <a href=\"")
-                .append(name)
-                .append(".png\">PNG</a> <a href=\"")
-                .append(name)
-                .append(".svg\">SVG</a></figcaption></figure>\n");
-        return this;
+        return "<figure><img src=\"" + name + ".svg\" alt=\"" + caption + "\" loading=\"lazy\"><figcaption>" + caption
+                + " <a href=\"" + name + ".png\">PNG</a> <a href=\"" + name + ".svg\">SVG</a></figcaption></figure>\n";
     }
 
     /**

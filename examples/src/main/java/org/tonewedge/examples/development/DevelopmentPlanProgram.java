@@ -1,0 +1,225 @@
+package org.tonewedge.examples.development;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.fitting.development.BeyondTested;
+import org.tonewedge.fitting.development.ContrastMeasure;
+import org.tonewedge.fitting.development.ContrastTarget;
+import org.tonewedge.fitting.development.DevelopmentTest;
+import org.tonewedge.fitting.development.PlannedDevelopment;
+import org.tonewedge.fitting.parametric.CurveFitException;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/**
+ * Makes a development plan of the test strips of one film: how long to develop for stated contrasts, and what to expect.
+ *
+ * <p>Exit status: 0 if every target has a time, 1 if some have none, 2 if no plan could be made.
+ */
+@Command(
+        name = "development-plan",
+        mixinStandardHelpOptions = true,
+        version = "Tonewedge 0.1.0-SNAPSHOT",
+        sortOptions = false,
+        description = {
+            "From strips of one film, developed for different times, tells how long to develop it; writes plan.csv,"
+                    + " plan.html and its plots.",
+            ""
+        },
+        parameterListHeading = "Input:%n",
+        optionListHeading = "%nOptions:%n",
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            "0:every target has a time",
+            "1:some targets have none; plan.html and plan.csv say why",
+            "2:no plan could be made"
+        },
+        footerHeading = "%nThe readings table:%n",
+        footer = {
+            "  CSV, UTF-8, with a header row, commas between fields, points in decimals, one row a reading:",
+            "  strip            identifier of the piece of film (needed)",
+            "  film, developer  labels",
+            "  minutes          time of development (needed, two different ones at least)",
+            "  celsius          temperature of development",
+            "  log_exposure     log10 of the exposure in lux seconds; empty for a base-plus-fog reading.",
+            "                   Use relative_log_exposure instead where only ratios are known.",
+            "  density          the gross density read (needed); repeats are rows of their own"
+        })
+public final class DevelopmentPlanProgram extends ReportProgram {
+
+    @Parameters(paramLabel = "FILE", description = "the readings table")
+    private Path file;
+
+    @Option(names = "--film", paramLabel = "LABEL", description = "the film, where the table has strips of several")
+    private String film;
+
+    @Option(
+            names = "--current",
+            paramLabel = "STRIP",
+            description = "the strip that was developed as you do now (default: the first)")
+    private String current;
+
+    @Option(
+            names = "--celsius",
+            paramLabel = "T",
+            split = ",",
+            description = "temperatures to plan for, with commas between (default: those of the strips)")
+    private List<Double> celsius = new ArrayList<>();
+
+    @Option(
+            names = "--average-gradient",
+            paramLabel = "G",
+            description = "plan for this average gradient too, such as that of a reference film")
+    private Double averageGradient;
+
+    @Option(
+            names = "--subject",
+            paramLabel = "STOPS",
+            description = "plan for a subject of this luminance range too, with --flare and --paper")
+    private Double subject;
+
+    @Option(
+            names = "--flare",
+            paramLabel = "STOPS",
+            defaultValue = "0",
+            description = "by how much flare shortens the subject (default: ${DEFAULT-VALUE})")
+    private double flare;
+
+    @Option(
+            names = "--paper",
+            paramLabel = "RANGE",
+            defaultValue = "1.05",
+            description = "log exposure range of the paper (default: ${DEFAULT-VALUE})")
+    private double paper;
+
+    @Option(
+            names = "--normal-range",
+            paramLabel = "STOPS",
+            defaultValue = "7",
+            description = "range of the normal subject, for N-2 to N+2 (default: ${DEFAULT-VALUE})")
+    private double normalRange;
+
+    @Option(
+            names = "--repeatability",
+            paramLabel = "PART",
+            defaultValue = "0",
+            description = "how well your development repeats, as a part of the contrast, such as 0.02")
+    private double repeatability;
+
+    @Option(
+            names = "--beyond-tested",
+            paramLabel = "HOW",
+            defaultValue = "REFUSE",
+            description = "REFUSE or FLAG what lies beyond the tested times (default: ${DEFAULT-VALUE})")
+    private BeyondTested beyond;
+
+    @Option(
+            names = "--title",
+            paramLabel = "TEXT",
+            defaultValue = "Development plan",
+            description = "the title of the page (default: ${DEFAULT-VALUE})")
+    private String title;
+
+    private DevelopmentPlanProgram() {}
+
+    /**
+     * Runs the program.
+     *
+     * @param args the command line; {@code --help} explains it
+     */
+    public static void main(String[] args) {
+        runAndExit(new DevelopmentPlanProgram(), args);
+    }
+
+    /** Runs the program without leaving the virtual machine. */
+    static int run(String[] args, PrintWriter output, PrintWriter messages) {
+        return run(new DevelopmentPlanProgram(), args, output, messages);
+    }
+
+    @Override
+    protected int report() throws IOException {
+        ReadingsTable table = ReadingsTable.read(file);
+        table.notices().forEach(this::say);
+        DevelopmentReport report = plan(strips(table));
+        Files.createDirectories(out());
+        Optional<PlannedDevelopment> aim = report.plan().developments().stream()
+                .filter(line -> line.time().isPresent())
+                .findFirst();
+        DevelopmentCharts.writeFamily(report, aim, out());
+        DevelopmentCharts.writeContrastTime(report, aim, out());
+        PlanCsv.write(report, out().resolve("plan.csv"));
+        DevelopmentPage.write(report, title, notes(), out().resolve("plan.html"));
+        say(report.advice());
+        report.cautions().forEach(caution -> say(caution.text()));
+        long without =
+                report.lines().stream().filter(line -> line.time().isEmpty()).count();
+        say("wrote " + out().resolve("plan.html") + " and plan.csv, "
+                + report.lines().size() + " lines" + (without == 0 ? "" : ", " + without + " of them without a time"));
+        return without == 0 ? DONE : INCOMPLETE;
+    }
+
+    private List<Strip> strips(ReadingsTable table) {
+        List<Strip> strips = table.strips().stream()
+                .filter(strip -> film == null || strip.film().equals(film))
+                .toList();
+        if (strips.isEmpty()) {
+            throw new IllegalArgumentException(table.name() + " has no strip of film '" + film + "'; it has "
+                    + String.join(
+                            ", ",
+                            table.strips().stream().map(Strip::film).distinct().toList()));
+        }
+        return strips;
+    }
+
+    private DevelopmentReport plan(List<Strip> strips) {
+        Strip now = current == null
+                ? strips.get(0)
+                : strips.stream()
+                        .filter(strip -> strip.id().equals(current))
+                        .findFirst()
+                        .orElseThrow(() -> new IllegalArgumentException("there is no strip '" + current
+                                + "' of the film; "
+                                + "there are "
+                                + String.join(
+                                        ", ", strips.stream().map(Strip::id).toList())));
+        try {
+            DevelopmentTest test = DevelopmentTest.of(strips).with(beyond).withDevelopmentRepeatability(repeatability);
+            return DevelopmentReport.of(
+                    test,
+                    targets(),
+                    ExposureInterval.ofStops(normalRange),
+                    celsius.stream().map(Temperature::ofCelsius).toList(),
+                    now);
+        } catch (CurveFitException e) {
+            throw new IllegalArgumentException(e.getMessage(), e);
+        }
+    }
+
+    private List<ContrastTarget> targets() {
+        List<ContrastTarget> targets = new ArrayList<>();
+        targets.add(ContrastTarget.isoContrastCondition());
+        targets.add(ContrastTarget.usualZones());
+        if (averageGradient != null) {
+            targets.add(
+                    ContrastTarget.of("stated average gradient", ContrastMeasure.AVERAGE_GRADIENT, averageGradient));
+        }
+        if (subject != null) {
+            targets.add(ContrastTarget.ofSubject(
+                    ExposureInterval.ofStops(subject),
+                    ExposureInterval.ofStops(flare),
+                    ExposureInterval.ofLogUnits(paper)));
+        }
+        return targets;
+    }
+}

@@ -1,0 +1,96 @@
+package org.tonewedge.examples.development;
+
+import de.siegmar.fastcsv.writer.CsvWriter;
+import de.siegmar.fastcsv.writer.LineDelimiter;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.fitting.development.Caution;
+import org.tonewedge.fitting.development.DevelopmentTimes;
+import org.tonewedge.fitting.development.PlannedDevelopment;
+import org.tonewedge.fitting.development.PredictedFigure;
+import org.tonewedge.fitting.development.PredictedTime;
+
+/** The table of a plan, numbers in full precision, standard uncertainties (k = 1) beside them. */
+final class PlanCsv {
+
+    private PlanCsv() {}
+
+    static void write(DevelopmentReport report, Path file) throws IOException {
+        try (CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(file, StandardCharsets.UTF_8)) {
+            csv.writeRecord(
+                    "target",
+                    "measure",
+                    "target_contrast",
+                    "celsius",
+                    "minutes",
+                    "time",
+                    "minutes_u",
+                    "extrapolated",
+                    "contrast",
+                    "contrast_u",
+                    "speed",
+                    "speed_u",
+                    "stops_from_normal",
+                    "base_fog",
+                    "base_fog_u",
+                    "notes",
+                    "cautions");
+            for (PlannedDevelopment line : report.lines()) {
+                Optional<PredictedTime> time = line.time();
+                csv.writeRecord(
+                        line.target().name(),
+                        line.target().measure().label(),
+                        Double.toString(line.target().value()),
+                        line.temperature()
+                                .map(at -> Double.toString(at.celsius()))
+                                .orElse(""),
+                        time.map(found -> minutes(found.time())).orElse(""),
+                        time.map(found -> DevelopmentTimes.inWords(found.time()))
+                                .orElse(""),
+                        time.flatMap(PredictedTime::standardUncertainty)
+                                .map(PlanCsv::minutes)
+                                .orElse(""),
+                        time.map(found -> found.isExtrapolated() ? "yes" : "no").orElse(""),
+                        value(line.contrast()),
+                        uncertainty(line.contrast()),
+                        value(line.effectiveSpeed()),
+                        uncertainty(line.effectiveSpeed()),
+                        report.normal(line)
+                                .flatMap(line::speedGain)
+                                .map(ExposureInterval::stops)
+                                .map(stops -> Double.toString(stops + 0.0))
+                                .orElse(""),
+                        value(line.basePlusFog()),
+                        uncertainty(line.basePlusFog()),
+                        String.join(" | ", line.notes()),
+                        time.map(found -> words(found.cautions())).orElse(""));
+            }
+        } catch (UncheckedIOException e) {
+            throw e.getCause();
+        }
+    }
+
+    private static String words(List<Caution> cautions) {
+        return String.join(" | ", cautions.stream().map(Caution::text).toList());
+    }
+
+    private static String minutes(Duration time) {
+        return Double.toString(DevelopmentTimes.minutes(time));
+    }
+
+    private static String value(Optional<PredictedFigure> figure) {
+        return figure.map(found -> Double.toString(found.value())).orElse("");
+    }
+
+    private static String uncertainty(Optional<PredictedFigure> figure) {
+        return figure.filter(found -> found.standardUncertainty().isPresent())
+                .map(found -> Double.toString(found.standardUncertainty().getAsDouble()))
+                .orElse("");
+    }
+}

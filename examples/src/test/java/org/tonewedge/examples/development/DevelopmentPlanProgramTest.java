@@ -1,0 +1,217 @@
+package org.tonewedge.examples.development;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import javax.imageio.ImageIO;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.ProjectFiles;
+import org.tonewedge.fitting.development.Caution;
+import org.tonewedge.fitting.development.ContrastMeasure;
+import org.tonewedge.standards.contrast.AverageGradient;
+import org.tonewedge.standards.film.Iso6;
+
+class DevelopmentPlanProgramTest {
+
+    private record Run(int status, String output, String messages) {}
+
+    @TempDir
+    static Path shared;
+
+    @TempDir
+    Path scratch;
+
+    private static Run demo;
+    private static List<NamedCsvRecord> rows;
+
+    private static Path demoFile() {
+        return ProjectFiles.root().resolve("examples/demo/development.csv");
+    }
+
+    private static Run run(String... args) {
+        StringWriter output = new StringWriter();
+        StringWriter messages = new StringWriter();
+        int status = DevelopmentPlanProgram.run(args, new PrintWriter(output), new PrintWriter(messages));
+        return new Run(status, output.toString(), messages.toString());
+    }
+
+    @BeforeAll
+    static void planTheDemoStrips() throws IOException {
+        System.setProperty("java.awt.headless", "true");
+        demo = run(demoFile().toString(), "--current", "D2", "--out", shared.toString(), "--note", "All <invented>.");
+        rows = rows(shared);
+    }
+
+    private static List<NamedCsvRecord> rows(Path directory) throws IOException {
+        try (CsvReader<NamedCsvRecord> csv = CsvReader.builder().ofNamedCsvRecord(directory.resolve("plan.csv"))) {
+            return csv.stream().toList();
+        }
+    }
+
+    private static NamedCsvRecord row(String target, String celsius) {
+        return rows.stream()
+                .filter(row -> row.getField("target").equals(target))
+                .filter(row -> row.getField("celsius").equals(celsius))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private static double number(NamedCsvRecord row, String column) {
+        return Double.parseDouble(row.getField(column));
+    }
+
+    @Test
+    void theFileIsWhatTheProgramMakes() throws IOException {
+        StringWriter made = new StringWriter();
+        ReadingsTable.write(DemoDevelopment.strips(), made);
+        assertEquals(made.toString(), Files.readString(demoFile()));
+    }
+
+    @Test
+    void theStripAsDevelopedNowGetsItsAnswer() {
+        assertTrue(demo.messages().contains("give it 12 % more: 9 min 15 s at 20 °C."), demo.messages());
+        assertTrue(demo.messages().contains("misses the contrast condition"), demo.messages());
+        assertTrue(demo.messages().contains("gloves"), demo.messages());
+    }
+
+    /** The formula of the demo strips gives the contrast condition a time, found here by bisection on its own curves. */
+    @Test
+    void theTimeIsThatOfTheFormula() {
+        double shortest = 6;
+        double longest = 15;
+        for (int i = 0; i < 40; i++) {
+            double middle = 0.5 * (shortest + longest);
+            if (ContrastMeasure.RISE_OVER_130.of(DemoDevelopment.curve(middle)) < 0.80) {
+                shortest = middle;
+            } else {
+                longest = middle;
+            }
+        }
+        NamedCsvRecord row = row("ISO contrast condition", "20.0");
+        assertEquals(shortest, number(row, "minutes"), 3 * number(row, "minutes_u") + 2.5 / 60);
+        NamedCsvRecord warm = row("ISO contrast condition", "24.0");
+        assertEquals(shortest / Math.pow(1.95, 0.4), number(warm, "minutes"), 3 * number(warm, "minutes_u") + 2.5 / 60);
+    }
+
+    @Test
+    void everyLineHasATimeOrAReason() {
+        assertEquals(2 * 7, rows.size());
+        for (NamedCsvRecord row : rows) {
+            if (row.getField("minutes").isEmpty()) {
+                assertFalse(row.getField("notes").isEmpty(), row.toString());
+            } else {
+                assertEquals("no", row.getField("extrapolated"));
+                assertTrue(row.getField("cautions").contains(Caution.CHEMICALS.text()));
+                assertEquals(0, Math.round(number(row, "minutes") * 60) % 5);
+                assertEquals(number(row, "target_contrast"), number(row, "contrast"), 0.01);
+            }
+        }
+        boolean all = rows.stream().noneMatch(row -> row.getField("minutes").isEmpty());
+        assertEquals(all ? 0 : 1, demo.status(), demo.messages());
+        NamedCsvRecord normal = row("N", "20.0");
+        assertEquals("0.0", normal.getField("stops_from_normal"));
+        assertTrue(number(row("N+1", "20.0"), "stops_from_normal") > 0);
+        assertTrue(number(row("N\u22121", "20.0"), "stops_from_normal") < 0);
+    }
+
+    @Test
+    void thePageIsWholeAndItsPlotsAreThere() throws IOException {
+        String page = Files.readString(shared.resolve("plan.html"));
+        assertTrue(page.contains("All &lt;invented&gt;."), page);
+        assertTrue(page.contains("give it 12 % more: 9 min 15 s at 20 °C"));
+        assertTrue(page.contains("Read the safety data sheet"));
+        assertFalse(page.contains("null") || page.contains("NaN") || page.contains("Infinity"), page);
+        for (String plot : List.of("family", "contrast-time")) {
+            assertTrue(page.contains("src=\"" + plot + ".svg\""));
+            assertTrue(Files.readString(shared.resolve(plot + ".svg")).contains("<svg"));
+            assertNotNull(ImageIO.read(shared.resolve(plot + ".png").toFile()));
+        }
+        try (Stream<Path> files = Files.list(shared)) {
+            assertEquals(6, files.count());
+        }
+    }
+
+    /** The measures of a development test are those of the standards: both modules read the same figures off a curve. */
+    @Test
+    void measuresAgreeWithTheStandards() {
+        for (Strip strip : DemoDevelopment.strips()) {
+            CharacteristicCurve curve = CharacteristicCurve.through(strip);
+            assertEquals(
+                    Iso6.withDefaults().contrast(curve).contrast().orElseThrow().value(),
+                    ContrastMeasure.RISE_OVER_130.of(curve),
+                    1e-12);
+            assertEquals(
+                    AverageGradient.withDefaults().determine(curve).gradient().value(),
+                    ContrastMeasure.AVERAGE_GRADIENT.of(curve),
+                    1e-12);
+        }
+    }
+
+    @Test
+    void badInputEndsWithAMessage() throws IOException {
+        Run none = run(scratch.resolve("none.csv").toString(), "--out", scratch.toString());
+        assertEquals(2, none.status());
+        assertTrue(none.messages().contains("there is no file"), none.messages());
+        Run film = run(demoFile().toString(), "--film", "Other", "--out", scratch.toString());
+        assertEquals(2, film.status());
+        assertTrue(film.messages().contains("Larkham Field 125"), film.messages());
+        Run strip = run(demoFile().toString(), "--current", "X", "--out", scratch.toString());
+        assertEquals(2, strip.status());
+        assertTrue(strip.messages().contains("D1"), strip.messages());
+        Run several = run(ProjectFiles.demoStrips().toString(), "--out", scratch.toString());
+        assertEquals(2, several.status());
+        assertTrue(several.messages().contains("one film"), several.messages());
+        Path one = scratch.resolve("one.csv");
+        StringWriter table = new StringWriter();
+        ReadingsTable.write(DemoDevelopment.strips().subList(0, 1), table);
+        Files.writeString(one, table.toString());
+        Run single = run(one.toString(), "--out", scratch.toString());
+        assertEquals(2, single.status());
+        assertTrue(single.messages().contains("D1"), single.messages());
+        Run temperature = run(demoFile().toString(), "--celsius", "20,30", "--out", scratch.toString());
+        assertEquals(1, temperature.status());
+        assertTrue(Files.readString(scratch.resolve("plan.csv")).contains("outside the tested temperatures"));
+    }
+
+    @Test
+    void moreTargetsAndExtrapolationOnRequest() throws IOException {
+        Run run = run(
+                demoFile().toString(),
+                "--out",
+                scratch.toString(),
+                "--celsius",
+                "20",
+                "--average-gradient",
+                "0.58",
+                "--subject",
+                "7.5",
+                "--flare",
+                "1",
+                "--beyond-tested",
+                "flag",
+                "--repeatability",
+                "0.02");
+        List<NamedCsvRecord> lines = rows(scratch);
+        assertEquals(9, lines.size(), run.messages());
+        assertTrue(lines.stream().anyMatch(line -> line.getField("measure").startsWith("average gradient")));
+        assertTrue(lines.stream()
+                .anyMatch(line -> line.getField("target").startsWith("subject of 7 1/2")
+                        || line.getField("target").startsWith("subject of 7.50")));
+    }
+}

@@ -1,0 +1,57 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+
+/** What to bear in mind with a time or temperature of development. The figures in the texts are common practice, no source. */
+public enum Caution {
+    /** The time lies outside those tested. */
+    EXTRAPOLATED("This time or temperature lies outside those tested. Do not rely on it: develop a test strip there."),
+    /** The time is short. */
+    SHORT_TIME(
+            "Below 4 minutes development is easily uneven; a lower temperature or a weaker developer gives more time."),
+    /** A prediction is to be confirmed. */
+    CONFIRM("A predicted time is where to start: confirm it with a test strip before film that matters."),
+    /** It holds for the tested conditions alone. */
+    SAME_CONDITIONS(
+            "It holds for this film, developer, dilution, volume, vessel and agitation alone. Hold the developer within"
+                    + " 0.5 °C of the temperature given, and the other baths near it."),
+    /** Darkroom chemicals. */
+    CHEMICALS(
+            "Read the safety data sheet of every chemical. Wear gloves and eye protection, ventilate the room, keep baths"
+                    + " away from food and children, and dispose of them by local rules.");
+
+    private static final Duration SHORT = Duration.ofMinutes(4);
+
+    private final String text;
+
+    Caution(String text) {
+        this.text = text;
+    }
+
+    /**
+     * Returns the caution in words.
+     *
+     * @return one or two sentences
+     */
+    public String text() {
+        return text;
+    }
+
+    static List<Caution> of(Duration shortest, Scope scope) {
+        List<Caution> cautions = new ArrayList<>();
+        if (scope == Scope.EXTRAPOLATED) {
+            cautions.add(EXTRAPOLATED);
+        }
+        if (shortest.compareTo(SHORT) < 0) {
+            cautions.add(SHORT_TIME);
+        }
+        cautions.addAll(List.of(CONFIRM, SAME_CONDITIONS, CHEMICALS));
+        return List.copyOf(cautions);
+    }
+
+    static String words(List<Caution> cautions) {
+        return String.join("\n", cautions.stream().map(Caution::text).toList());
+    }
+}

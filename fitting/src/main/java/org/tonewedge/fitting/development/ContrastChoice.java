@@ -1,0 +1,67 @@
+package org.tonewedge.fitting.development;
+
+import java.util.List;
+
+/**
+ * The models fitted to the contrasts of strips, with the evidence for each, the losers and the refused included.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class ContrastChoice {
+
+    private final List<ContrastFit> fits;
+    private final List<String> refusals;
+
+    ContrastChoice(List<ContrastFit> fits, List<String> refusals) {
+        this.fits = List.copyOf(fits);
+        this.refusals = List.copyOf(refusals);
+    }
+
+    /**
+     * Returns the model that the strips speak for.
+     *
+     * @return the best fit
+     */
+    public ContrastFit best() {
+        return fits.get(0);
+    }
+
+    /**
+     * Returns all models that could be fitted.
+     *
+     * @return the fits, the best first
+     */
+    public List<ContrastFit> fits() {
+        return fits;
+    }
+
+    /**
+     * Returns why models could not be fitted.
+     *
+     * @return a sentence for each; empty if all could
+     */
+    public List<String> refusals() {
+        return refusals;
+    }
+
+    /**
+     * Returns the choice in words.
+     *
+     * @return the models with their criteria, the best first
+     */
+    @Override
+    public String toString() {
+        StringBuilder text = new StringBuilder();
+        for (ContrastFit fit : fits) {
+            text.append(fit.model())
+                    .append(": ")
+                    .append(
+                            Double.isInfinite(fit.evidence())
+                                    ? "too few strips for a criterion"
+                                    : String.format(java.util.Locale.ROOT, "%.1f", fit.evidence()))
+                    .append('\n');
+        }
+        refusals.forEach(refusal -> text.append(refusal).append('\n'));
+        return text.toString();
+    }
+}

@@ -1,0 +1,369 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Temperature;
+
+/**
+ * Contrast as a function of time and temperature, fitted to strips: what contrast a time gives, and which time gives a
+ * contrast, with uncertainty.
+ *
+ * <p>A time counts as tested if it does, at its temperature, what a time between the shortest and the longest of the
+ * strips does. Beyond the tested times and temperatures the fit refuses; {@link #with(BeyondTested)} changes that.
+ *
+ * <p>Questions without a temperature are for the temperature of the strips, if it is the same for all.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class ContrastFit {
+
+    private final ContrastModel model;
+    private final ResponseFit fit;
+    private final BeyondTested beyond;
+
+    ContrastFit(ContrastModel model, ResponseFit fit, BeyondTested beyond) {
+        this.model = model;
+        this.fit = fit;
+        this.beyond = beyond;
+    }
+
+    /**
+     * Returns this fit with another treatment of questions beyond what was tested.
+     *
+     * @param other the treatment
+     * @return a copy
+     */
+    public ContrastFit with(BeyondTested other) {
+        return new ContrastFit(model, fit, Objects.requireNonNull(other, "other"));
+    }
+
+    /**
+     * Returns the model.
+     *
+     * @return the model
+     */
+    public ContrastModel model() {
+        return model;
+    }
+
+    /**
+     * Returns the contrasts it was fitted to.
+     *
+     * @return the contrasts
+     */
+    public List<DevelopedFigure> contrasts() {
+        return fit.figures();
+    }
+
+    /**
+     * Returns the temperature at which rate and induction time are stated: the tested one nearest to the mean.
+     *
+     * @return the temperature, or nothing if that of the strips is not known
+     */
+    public Optional<Temperature> referenceTemperature() {
+        return Optional.ofNullable(fit.warp().reference());
+    }
+
+    /**
+     * Returns the shortest tested time, at the reference temperature.
+     *
+     * @return the time, or its equivalent if the strip was developed at another temperature
+     */
+    public Duration shortestTested() {
+        return DevelopmentTimes.ofMinutes(fit.shortest());
+    }
+
+    /**
+     * Returns the longest tested time, at the reference temperature.
+     *
+     * @return the time, or its equivalent if the strip was developed at another temperature
+     */
+    public Duration longestTested() {
+        return DevelopmentTimes.ofMinutes(fit.longest());
+    }
+
+    /**
+     * Returns the ceiling of contrast, C<sub>∞</sub>.
+     *
+     * @return the ceiling; nothing for models that have none
+     */
+    public Optional<PredictedFigure> ceiling() {
+        return isExponential() ? Optional.of(fit.predict(p -> p[0], Scope.TESTED)) : Optional.empty();
+    }
+
+    /**
+     * Returns the rate k at the reference temperature.
+     *
+     * @return the rate; nothing for models that have none
+     * @units 1/min
+     */
+    public Optional<PredictedFigure> ratePerMinute() {
+        return isExponential() ? Optional.of(fit.predict(p -> p[1], Scope.TESTED)) : Optional.empty();
+    }
+
+    /**
+     * Returns the induction time t<sub>0</sub> at the reference temperature. Held at 0 it has no uncertainty.
+     *
+     * @return the time; nothing for models that have none
+     * @units minutes
+     */
+    public Optional<PredictedFigure> inductionMinutes() {
+        return model == ContrastModel.EXPONENTIAL_WITH_INDUCTION
+                ? Optional.of(fit.predict(p -> p[2], Scope.TESTED))
+                : Optional.empty();
+    }
+
+    private boolean isExponential() {
+        return model == ContrastModel.EXPONENTIAL || model == ContrastModel.EXPONENTIAL_WITH_INDUCTION;
+    }
+
+    /**
+     * Returns the law of temperature.
+     *
+     * @return the law, fitted or stated; nothing if the strips have one temperature and none was stated
+     */
+    public Optional<TemperatureLaw> temperatureLaw() {
+        return Optional.ofNullable(fit.law());
+    }
+
+    /**
+     * Returns the temperature coefficient about the reference temperature, with its uncertainty.
+     *
+     * @param kelvins for how many degrees, above 0; 10 for Q<sub>10</sub>
+     * @return the factor by which the rate grows; nothing if there is no law
+     * @throws IllegalArgumentException as {@link TemperatureLaw#coefficient} does
+     */
+    public Optional<PredictedFigure> temperatureCoefficient(double kelvins) {
+        return temperatureLaw()
+                .map(law -> fit.predict(
+                        p -> fit.warp().law(p).coefficient(kelvins, fit.warp().reference()), Scope.TESTED));
+    }
+
+    /**
+     * Returns Akaike's criterion, by which models of the same strips compare.
+     *
+     * @return χ² + 2 p with stated uncertainties, else AICc; less is better, infinite if there are too few strips
+     */
+    public double evidence() {
+        return fit.criterion();
+    }
+
+    /**
+     * Returns the sum of squared residuals, each divided by its uncertainty where they were stated.
+     *
+     * @return the sum
+     */
+    public double residualSumOfSquares() {
+        return fit.sumOfSquares();
+    }
+
+    /**
+     * Returns the strips less the parameters.
+     *
+     * @return 0 or more
+     */
+    public int degreesOfFreedom() {
+        return fit.residualFreedom();
+    }
+
+    /**
+     * Returns what to know before using the fit.
+     *
+     * @return sentences; may be empty
+     */
+    public List<String> notes() {
+        List<String> notes = new ArrayList<>(fit.notes());
+        if (fit.covariance().isEmpty()) {
+            notes.add(
+                    "There are as many parameters as strips and no uncertainties were stated, so that of a prediction is"
+                            + " not known.");
+        }
+        if (fit.residualFreedom() == 0 && model != ContrastModel.MONOTONE_INTERPOLATION) {
+            notes.add(
+                    "The model passes through all strips, so they cannot tell whether it is right: develop one more.");
+        }
+        if (model == ContrastModel.EXPONENTIAL_WITH_INDUCTION && fit.isHeld(2)) {
+            notes.add("No induction time is seen; it is held at 0, without an uncertainty.");
+        }
+        return List.copyOf(notes);
+    }
+
+    /**
+     * Returns the contrast after a time, at the temperature of the strips.
+     *
+     * @param time the time of development
+     * @return the contrast
+     * @throws DevelopmentException if the time was not tested, or strips were developed at several temperatures
+     */
+    public PredictedFigure contrastAfter(Duration time) {
+        return contrast(time, null);
+    }
+
+    /**
+     * Returns the contrast after a time at a temperature.
+     *
+     * @param time the time of development
+     * @param at the temperature
+     * @return the contrast
+     * @throws DevelopmentException if the time or the temperature was not tested, or that of the strips is not known
+     */
+    public PredictedFigure contrastAfter(Duration time, Temperature at) {
+        return contrast(time, Objects.requireNonNull(at, "at"));
+    }
+
+    private PredictedFigure contrast(Duration time, Temperature at) {
+        return fit.at(
+                Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time)), at, effective());
+    }
+
+    /** An interpolation has nothing to extrapolate by. */
+    private BeyondTested effective() {
+        return model == ContrastModel.MONOTONE_INTERPOLATION ? BeyondTested.REFUSE : beyond;
+    }
+
+    /**
+     * Returns the time for a contrast, at the temperature of the strips.
+     *
+     * @param contrast the target, above 0
+     * @return the time, with its uncertainty and cautions
+     * @throws IllegalArgumentException if the target is not a finite number above 0
+     * @throws DevelopmentException if the target is above the ceiling or outside the tested times, or strips were developed
+     *     at several temperatures
+     */
+    public PredictedTime timeFor(double contrast) {
+        return time(contrast, null);
+    }
+
+    /**
+     * Returns the time for a contrast at a temperature.
+     *
+     * @param contrast the target, above 0
+     * @param at the temperature
+     * @return the time, with its uncertainty and cautions
+     * @throws IllegalArgumentException if the target is not a finite number above 0
+     * @throws DevelopmentException if the target is above the ceiling or outside the tested times, or the temperature was
+     *     not tested or that of the strips is not known
+     */
+    public PredictedTime timeFor(double contrast, Temperature at) {
+        return time(contrast, Objects.requireNonNull(at, "at"));
+    }
+
+    private PredictedTime time(double contrast, Temperature asked) {
+        Checks.positive("target contrast", contrast);
+        Temperature at = fit.temperatureOf(asked);
+        Scope scope = fit.scopeOf(at, effective());
+        double minutes = fit.response().inverse(parameters(), contrast);
+        if (!(minutes > 0) || Double.isInfinite(minutes)) {
+            throw unreached(contrast);
+        }
+        String question = "contrast " + Figures.plain(contrast) + " needs a time that was not tested: ";
+        return new PredictedTime(
+                fit.logMinutesFor(contrast, at, scope.and(fit.scopeOf(minutes, at, effective(), question))), at);
+    }
+
+    private double[] parameters() {
+        double[] p = new double[fit.response().size()];
+        for (int j = 0; j < p.length; j++) {
+            p[j] = fit.parameter(j);
+        }
+        return p;
+    }
+
+    private DevelopmentException unreached(double contrast) {
+        String target = "contrast " + Figures.plain(contrast);
+        Optional<PredictedFigure> ceiling = ceiling();
+        if (ceiling.isPresent()) {
+            return new DevelopmentException(
+                    DevelopmentFailure.ABOVE_CEILING,
+                    target + " lies above the ceiling, which is " + ceiling.get()
+                            + ": however long the development, it is not reached; choose a lower contrast or a more"
+                            + " active developer");
+        }
+        return new DevelopmentException(
+                DevelopmentFailure.OUTSIDE_TESTED_TIMES,
+                target + " is not between the contrasts of the strips, " + ResponseFit.names(fit.figures())
+                        + ": develop a strip "
+                        + (contrast
+                                        > fit.figures().stream()
+                                                .mapToDouble(DevelopedFigure::value)
+                                                .max()
+                                                .orElseThrow()
+                                ? "longer"
+                                : "for less time"));
+    }
+
+    /**
+     * Returns the time at another temperature that gives the same contrast.
+     *
+     * @param time the time
+     * @param from its temperature
+     * @param to the other temperature
+     * @return the equivalent time, with the uncertainty of the law
+     * @throws DevelopmentException if there is no law, or the time or a temperature was not tested
+     */
+    public PredictedTime equivalentTime(Duration time, Temperature from, Temperature to) {
+        if (fit.law() == null) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.TEMPERATURE_UNKNOWN,
+                    "the strips tell nothing of temperature: develop strips at two temperatures, or state a law");
+        }
+        double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
+        Scope scope = fit.scopeOf(from, effective())
+                .and(fit.scopeOf(to, effective()))
+                .and(fit.scopeOf(fit.equivalentMinutes(minutes, from), from, effective(), ""));
+        return new PredictedTime(
+                fit.predict(p -> Math.log(minutes * fit.warp().law(p).rateRatio(to, from)), scope), to);
+    }
+
+    /**
+     * Returns the times for a contrast over temperatures.
+     *
+     * @param contrast the target, above 0
+     * @param coolest the first temperature
+     * @param warmest the last temperature, not below the first
+     * @param stepKelvins from one to the next, above 0
+     * @return the table; temperatures beyond those tested are refused or flagged like any question
+     * @throws IllegalArgumentException if the target or the step is not above 0, or the last temperature is below the first
+     * @throws DevelopmentException as {@link #timeFor(double, Temperature)} does
+     */
+    public TimeTemperatureTable timeTemperatureTable(
+            double contrast, Temperature coolest, Temperature warmest, double stepKelvins) {
+        Checks.positive("step of temperature", stepKelvins);
+        if (warmest.compareTo(coolest) < 0) {
+            throw new IllegalArgumentException("the last temperature of a table must not be below the first, was "
+                    + DevelopmentTimes.inWords(warmest) + " after " + DevelopmentTimes.inWords(coolest));
+        }
+        List<PredictedTime> times = new ArrayList<>();
+        long steps = Math.round(Math.floor((warmest.celsius() - coolest.celsius()) / stepKelvins + 1e-9));
+        for (long i = 0; i <= steps; i++) {
+            times.add(timeFor(contrast, Temperature.ofCelsius(coolest.celsius() + i * stepKelvins)));
+        }
+        return new TimeTemperatureTable(contrast, times);
+    }
+
+    /** The contrast after a time that was found to be tested, or flagged, before it was rounded. */
+    PredictedFigure unguarded(PredictedTime time) {
+        return fit.unguarded(time);
+    }
+
+    /**
+     * Returns the fit in words.
+     *
+     * @return the model and its constants
+     */
+    @Override
+    public String toString() {
+        return model
+                + ceiling().map(ceiling -> "; ceiling " + ceiling).orElse("")
+                + ratePerMinute().map(rate -> "; rate " + rate + " per minute").orElse("")
+                + inductionMinutes()
+                        .map(time -> "; induction time " + time + " minutes")
+                        .orElse("")
+                + temperatureLaw().map(law -> "; " + law).orElse("");
+    }
+}

@@ -1,0 +1,132 @@
+package org.tonewedge.fitting.development;
+
+import java.util.Objects;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.ExposureInterval;
+
+/**
+ * How contrast is read off a curve, such as {@link #RISE_OVER_130}. Contrasts compare only if they were read in the same
+ * way.
+ *
+ * <p>Immutable and thread safe if its function is.
+ */
+public final class ContrastMeasure {
+
+    /** The density above base plus fog of the speed point: 0.10 (ISO 6:1993, verified in a secondary text). */
+    public static final DensityDifference SPEED_POINT = DensityDifference.of(0.10);
+
+    /**
+     * The rise of density over 1.30 log units from the speed point, 0.10 above base plus fog: the ΔD of ISO 6:1993
+     * (verified in a secondary text).
+     */
+    public static final ContrastMeasure RISE_OVER_130 = riseOver(ExposureInterval.ofLogUnits(1.30));
+
+    /**
+     * The average gradient: the slope of the chord over 1.50 log units from the point 0.10 above base plus fog (common
+     * practice; a secondary text).
+     */
+    public static final ContrastMeasure AVERAGE_GRADIENT = averageGradientOver(ExposureInterval.ofLogUnits(1.50));
+
+    private final String label;
+    private final ToDoubleFunction<CharacteristicCurve> figure;
+
+    private ContrastMeasure(String label, ToDoubleFunction<CharacteristicCurve> figure) {
+        this.label = label;
+        this.figure = figure;
+    }
+
+    /**
+     * Returns a measure of one's own.
+     *
+     * @param label what it is called, for tables and messages
+     * @param figure reads it off a curve; greater for more contrast, smooth in the curve, without state
+     * @return the measure
+     * @throws IllegalArgumentException if the label is blank
+     */
+    public static ContrastMeasure of(String label, ToDoubleFunction<CharacteristicCurve> figure) {
+        return new ContrastMeasure(
+                Checks.notBlank("label of a contrast measure", label), Objects.requireNonNull(figure, "figure"));
+    }
+
+    /**
+     * Returns the rise of density over an interval from the speed point, 0.10 above base plus fog.
+     *
+     * @param interval the interval, above 0
+     * @return the measure, in density
+     * @throws IllegalArgumentException if the interval is not above 0
+     */
+    public static ContrastMeasure riseOver(ExposureInterval interval) {
+        return riseOver(SPEED_POINT, interval);
+    }
+
+    /**
+     * Returns the rise of density over an interval from a stated density.
+     *
+     * @param from the density above base plus fog where the interval begins
+     * @param interval the interval, above 0
+     * @return the measure, in density
+     * @throws IllegalArgumentException if the interval is not above 0
+     */
+    public static ContrastMeasure riseOver(DensityDifference from, ExposureInterval interval) {
+        Checks.positive("interval of a contrast measure in log units", interval.logUnits());
+        return new ContrastMeasure(
+                "ΔD over " + Figures.plain(interval.logUnits())
+                        + (from.equals(SPEED_POINT) ? "" : " from " + Figures.plain(from.value())),
+                curve -> rise(curve, from, interval));
+    }
+
+    /**
+     * Returns the slope of the chord over an interval from the speed point, 0.10 above base plus fog.
+     *
+     * @param interval the interval, above 0
+     * @return the measure, a gradient
+     * @throws IllegalArgumentException if the interval is not above 0
+     */
+    public static ContrastMeasure averageGradientOver(ExposureInterval interval) {
+        double run = Checks.positive("interval of a contrast measure in log units", interval.logUnits());
+        return new ContrastMeasure(
+                "average gradient over " + Figures.plain(run), curve -> rise(curve, SPEED_POINT, interval) / run);
+    }
+
+    private static double rise(CharacteristicCurve curve, DensityDifference from, ExposureInterval interval) {
+        CurvePoint start = curve.pointAbove(from);
+        return curve.densityAt(start.logExposure().plus(interval))
+                .minus(start.density())
+                .value();
+    }
+
+    /**
+     * Reads the contrast of a curve.
+     *
+     * @param curve the curve
+     * @return its contrast
+     * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not give it
+     */
+    public double of(CharacteristicCurve curve) {
+        return figure.applyAsDouble(curve);
+    }
+
+    /**
+     * Returns what the measure is called.
+     *
+     * @return for example {@code ΔD over 1.30}
+     */
+    public String label() {
+        return label;
+    }
+
+    /**
+     * Returns what the measure is called.
+     *
+     * @return the label
+     */
+    @Override
+    public String toString() {
+        return label;
+    }
+}

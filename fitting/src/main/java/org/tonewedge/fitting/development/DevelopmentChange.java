@@ -1,0 +1,76 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.List;
+
+/**
+ * How development is to change, such as: give it 12 % more: 9 min 15 s at 20 °C.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class DevelopmentChange {
+
+    private final Duration now;
+    private final PredictedTime wanted;
+
+    DevelopmentChange(Duration now, PredictedTime wanted) {
+        this.now = now;
+        this.wanted = wanted;
+    }
+
+    /**
+     * Returns the time given now.
+     *
+     * @return the time
+     */
+    public Duration now() {
+        return now;
+    }
+
+    /**
+     * Returns the time to give.
+     *
+     * @return the time
+     */
+    public PredictedTime wanted() {
+        return wanted;
+    }
+
+    /**
+     * Returns by how much the time changes.
+     *
+     * @return wanted/now − 1, in per cent; negative for less time
+     * @units per cent
+     */
+    public double percent() {
+        return 100 * (DevelopmentTimes.minutes(wanted.time()) / DevelopmentTimes.minutes(now) - 1);
+    }
+
+    /**
+     * Returns what to bear in mind.
+     *
+     * @return the cautions, the most pressing first
+     */
+    public List<Caution> cautions() {
+        return wanted.cautions();
+    }
+
+    /**
+     * Returns what to do.
+     *
+     * @return for example {@code give it 12 % more: 9 min 15 s at 20 °C}, or {@code keep it at 8 min at 20 °C} for a change
+     *     of less than half a per cent
+     */
+    @Override
+    public String toString() {
+        long percent = Math.round(percent());
+        String time = DevelopmentTimes.inWords(wanted.time())
+                + wanted.temperature()
+                        .map(at -> " at " + DevelopmentTimes.inWords(at))
+                        .orElse("");
+        String what = percent == 0
+                ? "keep it at " + time
+                : "give it " + Math.abs(percent) + " % " + (percent > 0 ? "more" : "less") + ": " + time;
+        return wanted.isExtrapolated() ? what + " (extrapolated: test it)" : what;
+    }
+}

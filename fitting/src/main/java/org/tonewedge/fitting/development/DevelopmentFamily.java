@@ -1,0 +1,506 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Objects;
+import java.util.OptionalDouble;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.internal.Bounds;
+import org.tonewedge.fitting.internal.LeastSquares;
+import org.tonewedge.fitting.internal.LeastSquaresSolution;
+import org.tonewedge.fitting.parametric.CurveFamily;
+import org.tonewedge.fitting.parametric.CurveFit;
+import org.tonewedge.fitting.parametric.CurveParameter;
+import org.tonewedge.fitting.parametric.FittedCurve;
+
+/**
+ * The family of characteristic curves of one film in one developer: the whole curve after any time between those tested.
+ *
+ * <p>All readings of all strips are fitted at once by toe–straight-line–shoulder curves (toe and straight line alone where
+ * no strip shows a shoulder) whose parameters change smoothly with time: the gradient by the exponential approach, with
+ * induction time or without; base plus fog, toe position, toe softness and the distance from toe to shoulder by low
+ * polynomials in ln t; the softness of the shoulder is the same for all. Among such layouts AICc chooses, a richer one only where it is clearly better.
+ *
+ * <p>Standard uncertainties hold the scatter of the readings about the family, not that from one development to the next;
+ * {@link #leaveOneOut()} shows how well the family foretells a strip.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class DevelopmentFamily {
+
+    private static final double LEAST_LOG_SOFTNESS = Math.log(0.01);
+    private static final double MOST_LOG_SOFTNESS = Math.log(3);
+    private static final double LEAST_RUN = 0.1;
+    private static final double STEP = 1e-3;
+
+    /** A richer layout is chosen only if AICc falls by this much: it is not to follow the noise. Common practice, no source. */
+    private static final double CLEARLY_BETTER = 6;
+
+    private final List<Strip> strips;
+    private final RateWarp warp;
+    private final FamilyLayout layout;
+    private final double centre;
+    private final double[] p;
+    private final double[][] covariance;
+    private final double degreesOfFreedom;
+    private final double residualStandardDeviation;
+    private final double criterion;
+    private final List<DevelopedFigure> times;
+    private final TestedRange range;
+    private final BeyondTested beyond;
+
+    private DevelopmentFamily(
+            List<Strip> strips,
+            RateWarp warp,
+            FamilyLayout layout,
+            double centre,
+            List<DevelopedFigure> times,
+            LeastSquaresSolution solution) {
+        this.strips = strips;
+        this.warp = warp;
+        this.layout = layout;
+        this.centre = centre;
+        this.times = times;
+        p = solution.parameters();
+        covariance = solution.covariance();
+        degreesOfFreedom = solution.degreesOfFreedom();
+        residualStandardDeviation = solution.residualStandardDeviation();
+        criterion =
+                ResponseFit.criterion(solution.residuals().length, p.length, solution.residualSumOfSquares(), false);
+        double[] minutes = equivalentMinutes(times, warp);
+        range = new TestedRange(
+                times,
+                warp.law(new double[0]),
+                warp.reference(),
+                Arrays.stream(minutes).min().orElseThrow(),
+                Arrays.stream(minutes).max().orElseThrow());
+        beyond = BeyondTested.REFUSE;
+    }
+
+    private DevelopmentFamily(DevelopmentFamily other, BeyondTested beyond) {
+        strips = other.strips;
+        warp = other.warp;
+        layout = other.layout;
+        centre = other.centre;
+        p = other.p;
+        covariance = other.covariance;
+        degreesOfFreedom = other.degreesOfFreedom;
+        residualStandardDeviation = other.residualStandardDeviation;
+        criterion = other.criterion;
+        times = other.times;
+        range = other.range;
+        this.beyond = beyond;
+    }
+
+    /**
+     * Fits the family to strips at one temperature.
+     *
+     * @param strips the strips, for two different times or more
+     * @return the family
+     * @throws DevelopmentException if there are not two different times, a time is missing, there are several
+     *     temperatures, or the readings do not determine a family
+     * @throws org.tonewedge.fitting.parametric.CurveFitException if a strip cannot be fitted by itself
+     */
+    public static DevelopmentFamily fit(List<Strip> strips) {
+        List<DevelopedFigure> times = times(strips);
+        if (ResponseFit.temperatures(times).size() > 1) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.TEMPERATURE_UNKNOWN,
+                    "strips were developed at several temperatures: state a temperature law for their family");
+        }
+        return fit(strips, individually(strips), times, RateWarp.none(ResponseFit.reference(times)));
+    }
+
+    /**
+     * Fits the family to strips at several temperatures.
+     *
+     * @param strips the strips, for two different times or more, all with a temperature
+     * @param law how temperature changes the rate, taken as exact
+     * @return the family
+     * @throws DevelopmentException as {@link #fit(List)} does, or if a temperature is missing
+     * @throws org.tonewedge.fitting.parametric.CurveFitException if a strip cannot be fitted by itself
+     */
+    public static DevelopmentFamily fit(List<Strip> strips, TemperatureLaw law) {
+        List<DevelopedFigure> times = times(strips);
+        return fit(strips, individually(strips), times, lawful(times, law));
+    }
+
+    private static RateWarp lawful(List<DevelopedFigure> times, TemperatureLaw law) {
+        Temperature reference = ResponseFit.reference(times);
+        if (reference == null) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.TEMPERATURE_UNKNOWN,
+                    "a temperature law needs the temperature of each strip, which is not known");
+        }
+        return RateWarp.stated(reference, Objects.requireNonNull(law, "law"));
+    }
+
+    /** The family of strips that were already fitted one by one; the law may be null at one temperature. */
+    static DevelopmentFamily fit(List<Strip> strips, List<FittedCurve> fits, TemperatureLaw law) {
+        List<DevelopedFigure> times = times(strips);
+        return fit(strips, fits, times, law == null ? RateWarp.none(ResponseFit.reference(times)) : lawful(times, law));
+    }
+
+    private static List<FittedCurve> individually(List<Strip> strips) {
+        return strips.stream().map(CurveFit.of(CurveFamily.TOE_SHOULDER)::fit).toList();
+    }
+
+    /** The times and temperatures of strips; the figure itself is of no meaning. */
+    private static List<DevelopedFigure> times(List<Strip> strips) {
+        return ResponseFit.checked(
+                strips.stream().map(strip -> StripTimes.figure(strip, 0)).toList());
+    }
+
+    private static double[] equivalentMinutes(List<DevelopedFigure> times, RateWarp warp) {
+        return times.stream()
+                .mapToDouble(time -> time.minutes()
+                        * time.temperature()
+                                .map(at -> warp.factor(new double[0], at))
+                                .orElse(1.0))
+                .toArray();
+    }
+
+    private static DevelopmentFamily fit(
+            List<Strip> strips, List<FittedCurve> fits, List<DevelopedFigure> times, RateWarp warp) {
+        double[] minutes = equivalentMinutes(times, warp);
+        int different = (int) Arrays.stream(minutes).distinct().count();
+        if (different < 2) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.ONE_TIME,
+                    "a family of curves needs two different times of development, all strips had "
+                            + times.get(0).developed());
+        }
+        double centre = Math.exp(Arrays.stream(minutes).map(Math::log).average().orElseThrow());
+        List<FamilyProblem.StripReadings> readings = new ArrayList<>();
+        for (int i = 0; i < minutes.length; i++) {
+            readings.add(new FamilyProblem.StripReadings(strips.get(i), Math.log(minutes[i] / centre)));
+        }
+        CurveFamily family = fits.stream().anyMatch(fit -> fit.family() == CurveFamily.TOE_SHOULDER)
+                ? CurveFamily.TOE_SHOULDER
+                : CurveFamily.TOE_STRAIGHT_LINE;
+        DevelopmentFamily best = null;
+        for (FamilyLayout layout : FamilyLayout.candidates(family, different)) {
+            FamilyProblem problem = new FamilyProblem(layout, readings, centre);
+            if (problem.residualCount() <= problem.parameterCount()) {
+                continue;
+            }
+            LeastSquaresSolution solution = LeastSquares.withDefaults()
+                    .withBounds(bounds(layout, minutes, strips))
+                    .solve(problem, start(layout, fits, minutes, centre));
+            if (solution.stopReason().isConverged() && isDetermined(solution)) {
+                DevelopmentFamily next =
+                        new DevelopmentFamily(List.copyOf(strips), warp, layout, centre, times, solution);
+                if (best == null || next.criterion < best.criterion - CLEARLY_BETTER) {
+                    best = next;
+                }
+            }
+        }
+        if (best == null) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.NOT_DETERMINED,
+                    "the readings of "
+                            + String.join(
+                                    ", ", strips.stream().map(Strip::toString).toList())
+                            + " do not determine a family of curves: read steps over a longer range, from the toe up");
+        }
+        return best;
+    }
+
+    private static boolean isDetermined(LeastSquaresSolution solution) {
+        return Arrays.stream(solution.standardErrors()).allMatch(Double::isFinite);
+    }
+
+    private static double[] start(FamilyLayout layout, List<FittedCurve> fits, double[] minutes, double centre) {
+        double[] start = new double[layout.size()];
+        double[] gradients = new double[minutes.length];
+        List<Double> toes = new ArrayList<>();
+        List<Double> softnesses = new ArrayList<>();
+        List<Double> runs = new ArrayList<>();
+        List<Double> shoulders = new ArrayList<>();
+        double base = 0;
+        for (int i = 0; i < gradients.length; i++) {
+            FittedCurve fit = fits.get(i);
+            List<CurveParameter> known = fit.family().parameters();
+            base += fit.curve().basePlusFog().value() / gradients.length;
+            gradients[i] = fit.form().parameter(CurveParameter.GRADIENT);
+            if (known.contains(CurveParameter.TOE_POSITION)) {
+                toes.add(fit.form().parameter(CurveParameter.TOE_POSITION));
+                softnesses.add(Math.log(fit.form().parameter(CurveParameter.TOE_SOFTNESS)));
+            }
+            if (known.contains(CurveParameter.TOE_POSITION) && known.contains(CurveParameter.SHOULDER_POSITION)) {
+                runs.add(fit.form().parameter(CurveParameter.SHOULDER_POSITION)
+                        - fit.form().parameter(CurveParameter.TOE_POSITION));
+                shoulders.add(Math.log(fit.form().parameter(CurveParameter.SHOULDER_SOFTNESS)));
+            }
+        }
+        if (toes.isEmpty()) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.NOT_DETERMINED,
+                    "no strip shows its toe, so the family has no beginning: expose steps down to base plus fog");
+        }
+        double[] approach = TimeResponse.exponential().start(minutes, gradients);
+        start[0] = base;
+        start[layout.gradientAt()] = TimeResponse.exponential().value(approach, centre);
+        start[layout.gradientAt() + 1] = Math.log(approach[1]);
+        start[layout.toeAt()] = mean(toes);
+        start[layout.softnessAt()] = clamp(mean(softnesses), LEAST_LOG_SOFTNESS, MOST_LOG_SOFTNESS);
+        if (layout.hasShoulder()) {
+            start[layout.runAt()] = Math.max(mean(runs), 2 * LEAST_RUN);
+            start[layout.runAt() + layout.run() + 1] = clamp(mean(shoulders), LEAST_LOG_SOFTNESS, MOST_LOG_SOFTNESS);
+        }
+        return start;
+    }
+
+    private static double clamp(double value, double least, double most) {
+        return Math.max(least, Math.min(most, value));
+    }
+
+    private static double mean(List<Double> values) {
+        return values.stream().mapToDouble(Double::doubleValue).average().orElseThrow();
+    }
+
+    private static Bounds bounds(FamilyLayout layout, double[] minutes, List<Strip> strips) {
+        double[] lower = new double[layout.size()];
+        double[] upper = new double[layout.size()];
+        Arrays.fill(lower, Double.NEGATIVE_INFINITY);
+        Arrays.fill(upper, Double.POSITIVE_INFINITY);
+        double shortest = Arrays.stream(minutes).min().orElseThrow();
+        double longest = Arrays.stream(minutes).max().orElseThrow();
+        int g = layout.gradientAt();
+        lower[g] = 0;
+        lower[g + 1] = Math.log(1e-3 / longest);
+        upper[g + 1] = Math.log(20 / shortest);
+        if (layout.induction() != 0) {
+            lower[g + 2] = 0;
+            upper[g + 2] = 0.95 * shortest;
+        }
+        lower[layout.softnessAt()] = LEAST_LOG_SOFTNESS;
+        upper[layout.softnessAt()] = MOST_LOG_SOFTNESS;
+        if (layout.hasShoulder()) {
+            lower[layout.runAt()] = LEAST_RUN;
+            upper[layout.runAt()] = 2 * (highest(strips) - lowest(strips));
+            lower[layout.runAt() + layout.run() + 1] = LEAST_LOG_SOFTNESS;
+            upper[layout.runAt() + layout.run() + 1] = MOST_LOG_SOFTNESS;
+        }
+        return Bounds.of(lower, upper);
+    }
+
+    /** The least exposure that all strips have. */
+    private static double lowest(List<Strip> strips) {
+        return strips.stream()
+                .mapToDouble(strip -> strip.steps().get(0).exposure().value())
+                .max()
+                .orElseThrow();
+    }
+
+    /** The greatest exposure that all strips have. */
+    private static double highest(List<Strip> strips) {
+        return strips.stream()
+                .mapToDouble(strip ->
+                        strip.steps().get(strip.steps().size() - 1).exposure().value())
+                .min()
+                .orElseThrow();
+    }
+
+    /**
+     * Returns this family with another treatment of questions beyond what was tested.
+     *
+     * @param other the treatment
+     * @return a copy
+     */
+    public DevelopmentFamily with(BeyondTested other) {
+        return new DevelopmentFamily(this, Objects.requireNonNull(other, "other"));
+    }
+
+    /**
+     * Returns the strips it was fitted to.
+     *
+     * @return the strips
+     */
+    public List<Strip> strips() {
+        return strips;
+    }
+
+    /**
+     * Returns the curve after a time, at the temperature of the strips.
+     *
+     * @param time the time of development
+     * @return the curve over the exposures that all strips have; its name says if it is extrapolated
+     * @throws DevelopmentException if the time was not tested, or strips were developed at several temperatures
+     */
+    public CharacteristicCurve curveAt(Duration time) {
+        return curve(p, asked(time, null));
+    }
+
+    /**
+     * Returns the curve after a time at a temperature.
+     *
+     * @param time the time of development
+     * @param at the temperature
+     * @return the curve over the exposures that all strips have; its name says if it is extrapolated
+     * @throws DevelopmentException if the time or the temperature was not tested, or that of the strips is not known
+     */
+    public CharacteristicCurve curveAt(Duration time, Temperature at) {
+        return curve(p, asked(time, Objects.requireNonNull(at, "at")));
+    }
+
+    /**
+     * Returns a figure read off the curve after a time, at the temperature of the strips, with its uncertainty by the delta
+     * method.
+     *
+     * @param time the time of development
+     * @param figure how to read it off a curve; smooth in the curve
+     * @return the figure, in its own units
+     * @throws DevelopmentException if the time was not tested, or strips were developed at several temperatures
+     * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not give the figure
+     */
+    public PredictedFigure figureAt(Duration time, ToDoubleFunction<CharacteristicCurve> figure) {
+        return figure(asked(time, null), figure);
+    }
+
+    /**
+     * Returns a figure read off the curve after a time at a temperature.
+     *
+     * @param time the time of development
+     * @param at the temperature
+     * @param figure how to read it off a curve; smooth in the curve
+     * @return the figure, in its own units
+     * @throws DevelopmentException if the time or the temperature was not tested, or that of the strips is not known
+     * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not give the figure
+     */
+    public PredictedFigure figureAt(Duration time, Temperature at, ToDoubleFunction<CharacteristicCurve> figure) {
+        return figure(asked(time, Objects.requireNonNull(at, "at")), figure);
+    }
+
+    private PredictedFigure figure(Question question, ToDoubleFunction<CharacteristicCurve> figure) {
+        double value = figure.applyAsDouble(curve(p, question));
+        double[] derivatives = new double[p.length];
+        for (int j = 0; j < p.length; j++) {
+            double step = STEP * Math.sqrt(covariance[j][j]);
+            if (step > 0) {
+                double[] moved = p.clone();
+                moved[j] = p[j] + step;
+                double above = figure.applyAsDouble(curve(moved, question));
+                moved[j] = p[j] - step;
+                derivatives[j] = (above - figure.applyAsDouble(curve(moved, question))) / (2 * step);
+            }
+        }
+        return new PredictedFigure(
+                value,
+                OptionalDouble.of(Math.sqrt(ResponseFit.quadraticForm(derivatives, covariance))),
+                degreesOfFreedom,
+                question.scope());
+    }
+
+    /** A question that was allowed: its place between the times and its name. */
+    private record Question(double z, Scope scope, String name) {}
+
+    private Question asked(Duration time, Temperature asked) {
+        double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
+        Temperature at = range.temperatureOf(asked);
+        double factor = at == null ? 1 : warp.factor(new double[0], at);
+        Scope scope = range.scopeOf(at, beyond).and(range.scopeOf(minutes * factor, factor, at, beyond, ""));
+        String name = "curve after " + DevelopmentTimes.inWords(time)
+                + (at == null ? "" : " at " + DevelopmentTimes.inWords(at))
+                + (scope == Scope.EXTRAPOLATED ? " (extrapolated)" : "");
+        return new Question(Math.log(minutes * factor / centre), scope, name);
+    }
+
+    private CharacteristicCurve curve(double[] parameters, Question question) {
+        return CharacteristicCurve.of(
+                question.name(),
+                layout.form(parameters, question.z(), centre),
+                new LogExposure(lowest(strips), strips.get(0).axis()),
+                new LogExposure(highest(strips), strips.get(0).axis()),
+                Density.of(layout.base(parameters, question.z())));
+    }
+
+    /**
+     * Returns the residual standard deviation of all readings about the family.
+     *
+     * @return the deviation
+     * @units density
+     */
+    public double residualStandardDeviation() {
+        return residualStandardDeviation;
+    }
+
+    /**
+     * Returns how many parameters the family has.
+     *
+     * @return the number
+     */
+    public int parameterCount() {
+        return p.length;
+    }
+
+    /**
+     * Checks the family by leaving out one strip after another and foretelling it from the rest.
+     *
+     * @return one check for each strip, in their order; empty for fewer than three strips
+     * @throws DevelopmentException if the strips that remain do not determine a family
+     */
+    public List<LeftOutStrip> leaveOneOut() {
+        List<LeftOutStrip> checks = new ArrayList<>();
+        if (strips.size() < 3) {
+            return List.of();
+        }
+        List<FittedCurve> fits = individually(strips);
+        for (int i = 0; i < strips.size(); i++) {
+            List<Strip> others = without(strips, i);
+            List<DevelopedFigure> otherTimes = without(times, i);
+            double[] minutes = equivalentMinutes(otherTimes, warp);
+            if (Arrays.stream(minutes).distinct().count() > 1) {
+                checks.add(check(strips.get(i), times.get(i), fit(others, without(fits, i), otherTimes, warp)));
+            }
+        }
+        return List.copyOf(checks);
+    }
+
+    private static <T> List<T> without(List<T> all, int index) {
+        List<T> others = new ArrayList<>(all);
+        others.remove(index);
+        return List.copyOf(others);
+    }
+
+    private static LeftOutStrip check(Strip strip, DevelopedFigure time, DevelopmentFamily others) {
+        double minutes = equivalentMinutes(List.of(time), others.warp)[0];
+        FamilyProblem problem = new FamilyProblem(
+                others.layout,
+                List.of(new FamilyProblem.StripReadings(strip, Math.log(minutes / others.centre))),
+                others.centre);
+        double[] residuals = new double[problem.residualCount()];
+        problem.residuals(others.p, residuals);
+        double sum = 0;
+        double greatest = 0;
+        for (double residual : residuals) {
+            sum += residual * residual;
+            greatest = Math.max(greatest, Math.abs(residual));
+        }
+        return new LeftOutStrip(
+                strip.id(),
+                time.time(),
+                Math.sqrt(sum / residuals.length),
+                greatest,
+                others.range.contains(minutes) ? Scope.TESTED : Scope.EXTRAPOLATED);
+    }
+
+    /**
+     * Returns the family in words.
+     *
+     * @return how many strips and parameters, and how well they fit
+     */
+    @Override
+    public String toString() {
+        return "family of " + strips.size() + " strips, " + layout.family() + ", " + p.length
+                + " parameters; residual standard deviation " + residualStandardDeviation;
+    }
+}

@@ -1,0 +1,134 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Temperature;
+
+/**
+ * How long to develop for each of several targets, at each of several temperatures, and what to expect.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class DevelopmentPlan {
+
+    /** What a darkroom clock and a pair of hands can keep; common practice, no source. */
+    private static final Duration CLOCK_STEP = Duration.ofSeconds(5);
+
+    private final List<PlannedDevelopment> developments;
+
+    private DevelopmentPlan(List<PlannedDevelopment> developments) {
+        this.developments = List.copyOf(developments);
+    }
+
+    static DevelopmentPlan of(DevelopmentTest test, List<ContrastTarget> targets, List<Temperature> temperatures) {
+        if (targets.isEmpty()) {
+            throw new IllegalArgumentException("a development plan needs at least one target, had none");
+        }
+        FigureTrend speed = test.speedPoint();
+        FigureTrend base = test.basePlusFog();
+        Map<ContrastMeasure, ContrastFit> fits = new LinkedHashMap<>();
+        List<PlannedDevelopment> lines = new ArrayList<>();
+        for (ContrastTarget target : targets) {
+            try {
+                ContrastFit fit = fits.computeIfAbsent(
+                        target.measure(),
+                        measure -> test.contrast(measure).best().with(test.beyond()));
+                if (temperatures.isEmpty()) {
+                    lines.add(line(test, target, fit, speed, base, null));
+                }
+                for (Temperature at : temperatures) {
+                    lines.add(line(test, target, fit, speed, base, at));
+                }
+            } catch (NotDeterminableException e) {
+                // The measure itself cannot be read on these strips, whatever the temperature.
+                DevelopmentFailure failure =
+                        e instanceof DevelopmentException found ? found.failure() : DevelopmentFailure.UNUSABLE_STRIPS;
+                lines.add(PlannedDevelopment.refused(target, null, failure, e.getMessage()));
+            }
+        }
+        return new DevelopmentPlan(lines);
+    }
+
+    private static PlannedDevelopment line(
+            DevelopmentTest test,
+            ContrastTarget target,
+            ContrastFit fit,
+            FigureTrend speed,
+            FigureTrend base,
+            Temperature at) {
+        try {
+            PredictedTime time =
+                    (at == null ? fit.timeFor(target.value()) : fit.timeFor(target.value(), at)).roundedTo(CLOCK_STEP);
+            // The rounded time may lie a moment outside the tested times where the exact one does not, hence not
+            // guarded.
+            PredictedFigure contrast = fit.unguarded(time);
+            PredictedFigure point = speed.unguarded(time);
+            PredictedFigure fog = base.unguarded(time);
+            boolean absolute = test.strips().get(0).axis().isAbsolute();
+            return PlannedDevelopment.of(
+                    target,
+                    time,
+                    contrast,
+                    point,
+                    absolute ? DevelopmentTest.effectiveSpeed(point) : null,
+                    fog,
+                    notes(time, fit, speed, base));
+        } catch (DevelopmentException e) {
+            return PlannedDevelopment.refused(target, at, e.failure(), e.getMessage());
+        }
+    }
+
+    private static List<String> notes(PredictedTime time, ContrastFit fit, FigureTrend speed, FigureTrend base) {
+        List<String> notes = new ArrayList<>();
+        if (time.isExtrapolated()) {
+            notes.add(Caution.EXTRAPOLATED.text());
+        }
+        if (time.cautions().contains(Caution.SHORT_TIME)) {
+            notes.add(Caution.SHORT_TIME.text());
+        }
+        notes.addAll(fit.notes());
+        speed.notes().forEach(note -> notes.add("Speed: " + note));
+        base.notes().forEach(note -> notes.add("Base plus fog: " + note));
+        return notes;
+    }
+
+    /**
+     * Returns the lines.
+     *
+     * @return the lines, target by target and in each by temperature as they were asked for
+     */
+    public List<PlannedDevelopment> developments() {
+        return developments;
+    }
+
+    /**
+     * Returns what to bear in mind with all of its times.
+     *
+     * @return the cautions, the most pressing first
+     */
+    public List<Caution> cautions() {
+        return developments.stream()
+                .flatMap(line -> line.time().stream())
+                .flatMap(time -> time.cautions().stream())
+                .distinct()
+                .sorted(Comparator.naturalOrder())
+                .toList();
+    }
+
+    /**
+     * Returns the plan with its cautions.
+     *
+     * @return one line for each development, then one for each caution
+     */
+    @Override
+    public String toString() {
+        StringBuilder text = new StringBuilder();
+        developments.forEach(line -> text.append(line).append('\n'));
+        return text.append(Caution.words(cautions())).toString();
+    }
+}

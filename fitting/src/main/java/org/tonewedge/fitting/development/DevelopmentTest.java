@@ -1,0 +1,349 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.CurveFamily;
+import org.tonewedge.fitting.parametric.CurveFit;
+import org.tonewedge.fitting.parametric.FittedCurve;
+
+/**
+ * Test strips of one film in one developer, developed for different times and perhaps at different temperatures: two to
+ * five strips, and from them contrast, speed, base plus fog and whole curves for times in between, and a plan.
+ *
+ * <pre>{@code
+ * DevelopmentTest test = DevelopmentTest.of(strips);
+ * DevelopmentPlan plan = test.plan(
+ *         List.of(ContrastTarget.isoContrastCondition()), List.of(Temperature.ofCelsius(20)));
+ * }</pre>
+ *
+ * <p>Each strip is fitted by itself first (by default {@link CurveFamily#TOE_SHOULDER}), which gives its figures with
+ * uncertainties. These hold what the readings tell. If development itself does not repeat exactly, say so with
+ * {@link #withDevelopmentRepeatability}; strips that scatter more than their uncertainties allow enlarge them in any case.
+ *
+ * <p>Immutable and thread safe; each {@code with} returns a copy.
+ */
+public final class DevelopmentTest {
+
+    /** Keeps the uncertainty of readings without noise above 0. */
+    private static final double LEAST_UNCERTAINTY = 1e-6;
+
+    /** Speed = 0.8 / H_m, H_m in lux seconds (ISO 6:1993; the constant verified in a secondary text only). */
+    private static final double SPEED_CONSTANT = 0.8;
+
+    private final List<Strip> strips;
+    private final List<FittedCurve> fits;
+    private final ContrastFitting fitting;
+    private final double repeatability;
+    private final BeyondTested beyond;
+
+    private DevelopmentTest(
+            List<Strip> strips,
+            List<FittedCurve> fits,
+            ContrastFitting fitting,
+            double repeatability,
+            BeyondTested beyond) {
+        this.strips = strips;
+        this.fits = fits;
+        this.fitting = fitting;
+        this.repeatability = repeatability;
+        this.beyond = beyond;
+    }
+
+    /**
+     * Returns a test, its strips fitted by {@link CurveFamily#TOE_SHOULDER}.
+     *
+     * @param strips the strips of one film in one developer, each with its time
+     * @return the test
+     * @throws DevelopmentException if strips do not belong together or a time is missing
+     *     ({@link DevelopmentFailure#UNUSABLE_STRIPS})
+     * @throws org.tonewedge.fitting.parametric.CurveFitException if a strip cannot be fitted
+     */
+    public static DevelopmentTest of(List<Strip> strips) {
+        return of(strips, CurveFit.of(CurveFamily.TOE_SHOULDER));
+    }
+
+    /**
+     * Returns a test whose strips are fitted as stated.
+     *
+     * @param strips the strips of one film in one developer, each with its time
+     * @param curveFit how each strip is fitted
+     * @return the test
+     * @throws DevelopmentException as {@link #of(List)} does
+     * @throws org.tonewedge.fitting.parametric.CurveFitException if a strip cannot be fitted
+     */
+    public static DevelopmentTest of(List<Strip> strips, CurveFit curveFit) {
+        List<Strip> checked = List.copyOf(strips);
+        requireOne("film", checked, strip -> Optional.of(strip.film()));
+        requireOne("developer", checked, strip -> strip.processing().developer());
+        ResponseFit.checked(
+                checked.stream().map(strip -> StripTimes.figure(strip, 0)).toList());
+        return new DevelopmentTest(
+                checked,
+                checked.stream().map(curveFit::fit).toList(),
+                ContrastFitting.withDefaults(),
+                0,
+                BeyondTested.REFUSE);
+    }
+
+    private static void requireOne(
+            String what, List<Strip> strips, java.util.function.Function<Strip, Optional<String>> label) {
+        List<String> labels = strips.stream()
+                .map(label)
+                .map(found -> found.orElse("not stated"))
+                .distinct()
+                .toList();
+        if (labels.size() > 1) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.UNUSABLE_STRIPS,
+                    "a development test takes the strips of one " + what + ", these have " + String.join("; ", labels)
+                            + ": choose the strips of one");
+        }
+    }
+
+    /**
+     * Returns this test with another way to fit contrast against time and temperature.
+     *
+     * @param other the fitting
+     * @return a copy
+     */
+    public DevelopmentTest with(ContrastFitting other) {
+        return new DevelopmentTest(strips, fits, Objects.requireNonNull(other, "other"), repeatability, beyond);
+    }
+
+    /**
+     * Returns this test with another treatment of questions beyond what was tested.
+     *
+     * @param other the treatment
+     * @return a copy
+     */
+    public DevelopmentTest with(BeyondTested other) {
+        return new DevelopmentTest(strips, fits, fitting, repeatability, Objects.requireNonNull(other, "other"));
+    }
+
+    /**
+     * Returns this test with a stated repeatability of development: by how much the contrast of strips developed alike
+     * differs. It is added to the uncertainty of each contrast.
+     *
+     * @param relativeStandardDeviation as a part of the contrast, from 0 to 0.5; 0.02 for 2 %
+     * @return a copy
+     * @throws IllegalArgumentException if it is out of range
+     */
+    public DevelopmentTest withDevelopmentRepeatability(double relativeStandardDeviation) {
+        return new DevelopmentTest(
+                strips,
+                fits,
+                fitting,
+                Checks.within(
+                        "relative repeatability of development",
+                        relativeStandardDeviation,
+                        0,
+                        0.5,
+                        "give 0.02 for 2 %"),
+                beyond);
+    }
+
+    /**
+     * Returns the strips.
+     *
+     * @return the strips
+     */
+    public List<Strip> strips() {
+        return strips;
+    }
+
+    /**
+     * Returns the fitted curve of each strip.
+     *
+     * @return the fits in the order of the strips
+     */
+    public List<FittedCurve> fits() {
+        return fits;
+    }
+
+    /**
+     * Returns the temperatures of the strips.
+     *
+     * @return the temperatures, rising; empty if they are not known
+     */
+    public List<Temperature> temperatures() {
+        return ResponseFit.temperatures(
+                strips.stream().map(strip -> StripTimes.figure(strip, 0)).toList());
+    }
+
+    /**
+     * Returns the contrast of each strip.
+     *
+     * @param measure how contrast is read
+     * @return the contrasts in the order of the strips
+     * @throws NotDeterminableException if the curve of a strip does not give it
+     */
+    public List<DevelopedFigure> contrasts(ContrastMeasure measure) {
+        return figures(measure::of, repeatability);
+    }
+
+    private List<DevelopedFigure> figures(ToDoubleFunction<CharacteristicCurve> figure, double relative) {
+        List<DevelopedFigure> figures = new ArrayList<>();
+        for (int i = 0; i < strips.size(); i++) {
+            Estimate estimate = fits.get(i).estimate(figure);
+            figures.add(StripTimes.figure(strips.get(i), estimate.value())
+                    .withStandardUncertainty(Math.max(
+                            LEAST_UNCERTAINTY,
+                            Math.hypot(estimate.standardUncertainty(), relative * estimate.value()))));
+        }
+        return List.copyOf(figures);
+    }
+
+    /**
+     * Returns contrast against time and temperature, the model chosen by evidence.
+     *
+     * @param measure how contrast is read
+     * @return the choice
+     * @throws NotDeterminableException if the curve of a strip does not give the contrast, or the contrasts no model
+     */
+    public ContrastChoice contrast(ContrastMeasure measure) {
+        return fitting.choose(contrasts(measure));
+    }
+
+    /**
+     * Returns the log exposure of the speed point, 0.10 above base plus fog, against time. It falls as speed grows.
+     *
+     * @return the trend, in log<sub>10</sub> H on the axis of the strips
+     * @throws NotDeterminableException if a strip does not reach the speed point, or there are not two times
+     */
+    public FigureTrend speedPoint() {
+        return trend(curve ->
+                curve.pointAbove(ContrastMeasure.SPEED_POINT).logExposure().value());
+    }
+
+    /**
+     * Returns base plus fog against time.
+     *
+     * @return the trend, in density
+     * @throws NotDeterminableException if there are not two times
+     */
+    public FigureTrend basePlusFog() {
+        return trend(curve -> curve.basePlusFog().value());
+    }
+
+    private FigureTrend trend(ToDoubleFunction<CharacteristicCurve> figure) {
+        List<DevelopedFigure> figures = figures(figure, 0);
+        FigureTrend trend =
+                temperatureLaw().map(law -> FigureTrend.of(figures, law)).orElseGet(() -> FigureTrend.of(figures));
+        return trend.with(beyond);
+    }
+
+    /**
+     * Returns the law of temperature: that of the contrast over 1.30 log units, or of the average gradient where a strip is
+     * too short for it.
+     *
+     * @return the law; nothing for strips at one temperature
+     * @throws NotDeterminableException if strips at several temperatures do not give a law
+     */
+    public Optional<TemperatureLaw> temperatureLaw() {
+        if (temperatures().size() < 2) {
+            return Optional.empty();
+        }
+        return contrast(ContrastMeasure.RISE_OVER_130).best().temperatureLaw();
+    }
+
+    /**
+     * Returns the family of curves of the strips.
+     *
+     * @return the family
+     * @throws NotDeterminableException if the strips do not determine it
+     */
+    public DevelopmentFamily family() {
+        return DevelopmentFamily.fit(strips, fits, temperatureLaw().orElse(null))
+                .with(beyond);
+    }
+
+    /**
+     * Returns the arithmetic speed of a speed point, S = 0.8 / H<sub>m</sub>. It is an effective speed, and an ISO speed
+     * only if the conditions of the standard are met.
+     *
+     * @param logExposure the log exposure of the speed point, in lux seconds, with its uncertainty
+     * @return the speed
+     */
+    public static PredictedFigure effectiveSpeed(PredictedFigure logExposure) {
+        double speed = SPEED_CONSTANT / Math.pow(10, logExposure.value());
+        return logExposure.mapped(speed, speed * Math.log(10));
+    }
+
+    /**
+     * Makes a plan: for each target and temperature the time, rounded to 5 s, and what to expect of it. A target that is
+     * not reached has a line too, which says why.
+     *
+     * @param targets the targets
+     * @param temperatures the temperatures; if there is none, those of the strips
+     * @return the plan
+     * @throws IllegalArgumentException if there is no target
+     * @throws NotDeterminableException if the strips give neither contrast, speed nor base plus fog against time
+     */
+    public DevelopmentPlan plan(List<ContrastTarget> targets, List<Temperature> temperatures) {
+        return DevelopmentPlan.of(this, targets, temperatures.isEmpty() ? temperatures() : temperatures);
+    }
+
+    /**
+     * Makes the plan of contracted, normal and expanded development, N−2 to N+2, for {@link PlannedDevelopment#speedGain}.
+     *
+     * @param normal the target of normal development
+     * @param normalRange the range of the normal subject, such as 7 stops
+     * @param temperatures the temperatures; if there is none, those of the strips
+     * @return the plan, N−2 first
+     * @throws IllegalArgumentException if the range is not above 2 stops
+     * @throws NotDeterminableException as {@link #plan} does
+     */
+    public DevelopmentPlan expansions(
+            ContrastTarget normal, ExposureInterval normalRange, List<Temperature> temperatures) {
+        List<ContrastTarget> targets = new ArrayList<>();
+        for (int zones = -2; zones <= 2; zones++) {
+            targets.add(normal.expandedBy(zones, normalRange));
+        }
+        return plan(targets, temperatures);
+    }
+
+    BeyondTested beyond() {
+        return beyond;
+    }
+
+    /**
+     * Returns how a strip would have to be developed instead to have another contrast.
+     *
+     * @param strip one of the strips, as developed now
+     * @param target the contrast wanted
+     * @return the change, at the temperature of the strip
+     * @throws IllegalArgumentException if the strip is not one of these
+     * @throws DevelopmentException if the target is not reached within what was tested
+     */
+    public DevelopmentChange changeFor(Strip strip, ContrastTarget target) {
+        int index = strips.indexOf(strip);
+        if (index < 0) {
+            throw new IllegalArgumentException(strip + " is not one of the strips of this test");
+        }
+        Duration now = strip.processing().time().orElseThrow();
+        List<Temperature> at = strip.processing().temperature().map(List::of).orElse(List.of());
+        PlannedDevelopment line = plan(List.of(target), at).developments().get(0);
+        return line.changeFrom(now);
+    }
+
+    /**
+     * Returns the test in words.
+     *
+     * @return the film and how many strips
+     */
+    @Override
+    public String toString() {
+        return "development test of " + strips.get(0).film() + ", " + strips.size() + " strips";
+    }
+}

@@ -1,0 +1,162 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.Objects;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Temperature;
+
+/**
+ * A figure other than contrast as a function of the time of development, such as base plus fog or the log exposure of the
+ * speed point: a constant, a straight line or a parabola in ln t, whichever Akaike's criterion prefers (without stated
+ * uncertainties and fewer than five strips, the straight line). It neither claims a law nor forces a direction.
+ *
+ * <p>Strips at several temperatures need a law; the figure is then taken to depend on the equivalent time alone, which
+ * fog, that rises faster with temperature, does not quite do.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class FigureTrend {
+
+    private static final int HIGHEST_DEGREE = 2;
+
+    private final ResponseFit fit;
+    private final BeyondTested beyond;
+
+    private FigureTrend(ResponseFit fit, BeyondTested beyond) {
+        this.fit = fit;
+        this.beyond = beyond;
+    }
+
+    /**
+     * Returns the trend of figures of strips at one temperature.
+     *
+     * @param figures the figure of each strip; a standard uncertainty for all or for none
+     * @return the trend
+     * @throws DevelopmentException if there are not two different times, or there are several temperatures
+     */
+    public static FigureTrend of(List<DevelopedFigure> figures) {
+        List<DevelopedFigure> checked = ResponseFit.checked(figures);
+        if (ResponseFit.temperatures(checked).size() > 1) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.TEMPERATURE_UNKNOWN,
+                    "strips were developed at several temperatures: state a temperature law for their trend");
+        }
+        return of(checked, RateWarp.none(ResponseFit.reference(checked)));
+    }
+
+    /**
+     * Returns the trend of figures of strips at several temperatures.
+     *
+     * @param figures the figure of each strip, all with a temperature; a standard uncertainty for all or for none
+     * @param law how temperature changes the rate, taken as exact
+     * @return the trend
+     * @throws DevelopmentException if there are not two different times, or a temperature is not known
+     */
+    public static FigureTrend of(List<DevelopedFigure> figures, TemperatureLaw law) {
+        List<DevelopedFigure> checked = ResponseFit.checked(figures);
+        Temperature reference = ResponseFit.reference(checked);
+        if (reference == null) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.TEMPERATURE_UNKNOWN,
+                    "a temperature law needs the temperature of each strip, which is not known");
+        }
+        return of(checked, RateWarp.stated(reference, Objects.requireNonNull(law, "law")));
+    }
+
+    private static FigureTrend of(List<DevelopedFigure> figures, RateWarp warp) {
+        if (figures.stream().map(DevelopedFigure::time).distinct().count() < 2) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.ONE_TIME,
+                    "a trend needs two different times of development: " + ResponseFit.names(figures));
+        }
+        long times = figures.stream()
+                .mapToDouble(figure -> figure.minutes()
+                        * figure.temperature()
+                                .map(at -> warp.factor(new double[0], at))
+                                .orElse(1.0))
+                .distinct()
+                .count();
+        ResponseFit best = fit(figures, warp, 1);
+        for (int degree = 0; degree <= Math.min(HIGHEST_DEGREE, times - 1); degree++) {
+            ResponseFit next = fit(figures, warp, degree);
+            if (next.criterion() < best.criterion()) {
+                best = next;
+            }
+        }
+        return new FigureTrend(best, BeyondTested.REFUSE);
+    }
+
+    private static ResponseFit fit(List<DevelopedFigure> figures, RateWarp warp, int degree) {
+        return ResponseFit.of(figures, minutes -> TimeResponse.polynomial(degree), warp, "a trend of degree " + degree);
+    }
+
+    /**
+     * Returns this trend with another treatment of questions beyond what was tested.
+     *
+     * @param other the treatment
+     * @return a copy
+     */
+    public FigureTrend with(BeyondTested other) {
+        return new FigureTrend(fit, Objects.requireNonNull(other, "other"));
+    }
+
+    /**
+     * Returns the degree of the trend.
+     *
+     * @return 0 for a constant, 1 for a straight line in ln t, 2 for a parabola
+     */
+    public int degree() {
+        return fit.response().size() - 1;
+    }
+
+    /**
+     * Returns the figures it was fitted to.
+     *
+     * @return the figures
+     */
+    public List<DevelopedFigure> figures() {
+        return fit.figures();
+    }
+
+    /**
+     * Returns the figure after a time, at the temperature of the strips.
+     *
+     * @param time the time of development
+     * @return the figure
+     * @throws DevelopmentException if the time was not tested, or strips were developed at several temperatures
+     */
+    public PredictedFigure after(Duration time) {
+        return figure(time, null);
+    }
+
+    /**
+     * Returns the figure after a time at a temperature.
+     *
+     * @param time the time of development
+     * @param at the temperature
+     * @return the figure
+     * @throws DevelopmentException if the time or the temperature was not tested, or that of the strips is not known
+     */
+    public PredictedFigure after(Duration time, Temperature at) {
+        return figure(time, Objects.requireNonNull(at, "at"));
+    }
+
+    private PredictedFigure figure(Duration time, Temperature at) {
+        return fit.at(Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time)), at, beyond);
+    }
+
+    /** The figure after a time that was found to be tested, or flagged, before it was rounded. */
+    PredictedFigure unguarded(PredictedTime time) {
+        return fit.unguarded(time);
+    }
+
+    /**
+     * Returns what to know before using the trend.
+     *
+     * @return sentences; may be empty
+     */
+    public List<String> notes() {
+        return List.copyOf(fit.notes());
+    }
+}

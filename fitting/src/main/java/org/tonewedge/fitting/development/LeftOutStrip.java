@@ -1,0 +1,91 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.Locale;
+
+/**
+ * How well a family of curves foretells a strip that it was not fitted to.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class LeftOutStrip {
+
+    private final String strip;
+    private final Duration time;
+    private final double rootMeanSquare;
+    private final double greatest;
+    private final Scope scope;
+
+    LeftOutStrip(String strip, Duration time, double rootMeanSquare, double greatest, Scope scope) {
+        this.strip = strip;
+        this.time = time;
+        this.rootMeanSquare = rootMeanSquare;
+        this.greatest = greatest;
+        this.scope = scope;
+    }
+
+    /**
+     * Returns the identifier of the strip that was left out.
+     *
+     * @return the identifier
+     */
+    public String strip() {
+        return strip;
+    }
+
+    /**
+     * Returns its time of development.
+     *
+     * @return the time
+     */
+    public Duration time() {
+        return time;
+    }
+
+    /**
+     * Returns the root mean square of the differences between its readings and the curve foretold from the other strips.
+     *
+     * @return the difference
+     * @units density
+     */
+    public double rootMeanSquare() {
+        return rootMeanSquare;
+    }
+
+    /**
+     * Returns the greatest of the differences.
+     *
+     * @return the difference, 0 or more
+     * @units density
+     */
+    public double greatest() {
+        return greatest;
+    }
+
+    /**
+     * Tells whether the time lies beyond those of the other strips, which makes the check harder than any question that
+     * the family answers.
+     *
+     * @return true for the shortest and the longest time
+     */
+    public boolean isExtrapolated() {
+        return scope == Scope.EXTRAPOLATED;
+    }
+
+    /**
+     * Returns the check in words.
+     *
+     * @return the strip and the differences
+     */
+    @Override
+    public String toString() {
+        return String.format(
+                Locale.ROOT,
+                "strip '%s' (%s): rms %.3f, greatest %.3f%s",
+                strip,
+                DevelopmentTimes.inWords(time),
+                rootMeanSquare,
+                greatest,
+                isExtrapolated() ? ", beyond the times of the others" : "");
+    }
+}

@@ -1,0 +1,183 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Temperature;
+
+/**
+ * A line of a {@link DevelopmentPlan}: a target, the time for it, and what to expect; or why there is no time.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class PlannedDevelopment {
+
+    private final ContrastTarget target;
+    private final Temperature temperature;
+    private final PredictedTime time;
+    private final PredictedFigure contrast;
+    private final PredictedFigure speedPoint;
+    private final PredictedFigure speed;
+    private final PredictedFigure basePlusFog;
+    private final List<String> notes;
+    /** Why there is no time; null if there is one. */
+    private final DevelopmentFailure failure;
+
+    private PlannedDevelopment(
+            ContrastTarget target,
+            Temperature temperature,
+            PredictedTime time,
+            PredictedFigure contrast,
+            PredictedFigure speedPoint,
+            PredictedFigure speed,
+            PredictedFigure basePlusFog,
+            List<String> notes,
+            DevelopmentFailure failure) {
+        this.target = target;
+        this.temperature = temperature;
+        this.time = time;
+        this.contrast = contrast;
+        this.speedPoint = speedPoint;
+        this.speed = speed;
+        this.basePlusFog = basePlusFog;
+        this.notes = List.copyOf(notes);
+        this.failure = failure;
+    }
+
+    static PlannedDevelopment refused(
+            ContrastTarget target, Temperature temperature, DevelopmentFailure failure, String reason) {
+        return new PlannedDevelopment(target, temperature, null, null, null, null, null, List.of(reason), failure);
+    }
+
+    static PlannedDevelopment of(
+            ContrastTarget target,
+            PredictedTime time,
+            PredictedFigure contrast,
+            PredictedFigure speedPoint,
+            PredictedFigure speed,
+            PredictedFigure basePlusFog,
+            List<String> notes) {
+        return new PlannedDevelopment(
+                target, time.temperature().orElse(null), time, contrast, speedPoint, speed, basePlusFog, notes, null);
+    }
+
+    /**
+     * Returns the target.
+     *
+     * @return the target
+     */
+    public ContrastTarget target() {
+        return target;
+    }
+
+    /**
+     * Returns the temperature.
+     *
+     * @return the temperature, or nothing if that of the strips is not known
+     */
+    public Optional<Temperature> temperature() {
+        return Optional.ofNullable(temperature);
+    }
+
+    /**
+     * Returns the time, rounded to 5 s.
+     *
+     * @return the time with its uncertainty and cautions; nothing if the target is not reached, see {@link #notes()}
+     */
+    public Optional<PredictedTime> time() {
+        return Optional.ofNullable(time);
+    }
+
+    /**
+     * Returns the contrast to expect after the time.
+     *
+     * @return the contrast in the measure of the target; nothing if there is no time
+     */
+    public Optional<PredictedFigure> contrast() {
+        return Optional.ofNullable(contrast);
+    }
+
+    /**
+     * Returns the log exposure of the speed point to expect.
+     *
+     * @return log<sub>10</sub> H on the axis of the strips; nothing if there is no time
+     */
+    public Optional<PredictedFigure> speedPoint() {
+        return Optional.ofNullable(speedPoint);
+    }
+
+    /**
+     * Returns the effective speed to expect, 0.8 / H<sub>m</sub>.
+     *
+     * @return the arithmetic speed; nothing if there is no time or the exposures are relative
+     */
+    public Optional<PredictedFigure> effectiveSpeed() {
+        return Optional.ofNullable(speed);
+    }
+
+    /**
+     * Returns base plus fog to expect.
+     *
+     * @return the density; nothing if there is no time
+     */
+    public Optional<PredictedFigure> basePlusFog() {
+        return Optional.ofNullable(basePlusFog);
+    }
+
+    /**
+     * Returns what to know: why there is no time, or what speaks against relying on it.
+     *
+     * @return sentences; may be empty
+     */
+    public List<String> notes() {
+        return notes;
+    }
+
+    /**
+     * Returns how much faster the film is than with another development of the plan.
+     *
+     * @param other the other line, such as that of N
+     * @return the gain, negative for a loss; nothing if a line has no time
+     */
+    public Optional<ExposureInterval> speedGain(PlannedDevelopment other) {
+        return speedPoint == null || other.speedPoint == null
+                ? Optional.empty()
+                : Optional.of(ExposureInterval.ofLogUnits(other.speedPoint.value() - speedPoint.value()));
+    }
+
+    /**
+     * Returns how development is to change to that of this line.
+     *
+     * @param now the time given now, at the temperature of this line, above 0
+     * @return the change
+     * @throws IllegalArgumentException if the time is not above 0
+     * @throws DevelopmentException if this line has no time
+     */
+    public DevelopmentChange changeFrom(Duration now) {
+        Checks.positive("time of development in minutes", DevelopmentTimes.minutes(now));
+        if (time == null) {
+            throw new DevelopmentException(failure, target + " has no time: " + String.join(" ", notes));
+        }
+        return new DevelopmentChange(now, time);
+    }
+
+    /**
+     * Returns the line in words.
+     *
+     * @return target, time and what to expect, or why there is none
+     */
+    @Override
+    public String toString() {
+        if (time == null) {
+            return target
+                    + temperature()
+                            .map(at -> " at " + DevelopmentTimes.inWords(at))
+                            .orElse("") + ": no time; " + String.join(" ", notes);
+        }
+        return target + ": " + time + "; contrast " + contrast
+                + effectiveSpeed().map(found -> "; speed " + found).orElse("") + "; base plus fog " + basePlusFog
+                + (notes.isEmpty() ? "" : "; " + String.join(" ", notes));
+    }
+}

@@ -1,0 +1,105 @@
+package org.tonewedge.fitting.development;
+
+import java.util.OptionalDouble;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.fitting.internal.Quantiles;
+import org.tonewedge.fitting.parametric.Interval;
+
+/**
+ * A figure predicted from test strips, such as contrast 0.80 ± 0.01, with its standard uncertainty where the strips tell
+ * it: as many strips as parameters and no stated uncertainties tell none.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class PredictedFigure {
+
+    private final double value;
+    private final OptionalDouble standardUncertainty;
+    private final double degreesOfFreedom;
+    private final Scope scope;
+
+    PredictedFigure(double value, OptionalDouble standardUncertainty, double degreesOfFreedom, Scope scope) {
+        this.value = value;
+        this.standardUncertainty = standardUncertainty;
+        this.degreesOfFreedom = degreesOfFreedom;
+        this.scope = scope;
+    }
+
+    /**
+     * Returns the figure.
+     *
+     * @return its value
+     */
+    public double value() {
+        return value;
+    }
+
+    /**
+     * Returns the standard uncertainty.
+     *
+     * @return the uncertainty, or nothing if the strips do not tell it
+     */
+    public OptionalDouble standardUncertainty() {
+        return standardUncertainty;
+    }
+
+    /**
+     * Returns the interval that holds the true figure with a confidence: value ± t u.
+     *
+     * @param confidence such as 0.95
+     * @return the interval, with Student's t for uncertainties that come from residuals
+     * @throws IllegalArgumentException if the confidence is not between 0 and 1
+     * @throws IllegalStateException if the uncertainty is not known
+     * @source JCGM 100:2008, G.3.3
+     */
+    public Interval interval(double confidence) {
+        double u = standardUncertainty.orElseThrow(() -> new IllegalStateException("the strips tell no uncertainty:"
+                + " state those of their figures, or develop more strips than the model has parameters"));
+        // The interval itself refuses a confidence that is none.
+        Interval atValue = new Interval(value, value, confidence);
+        double reach = Quantiles.student(confidence, degreesOfFreedom) * u;
+        return new Interval(value - reach, value + reach, atValue.confidence());
+    }
+
+    /**
+     * Tells whether the figure lies beyond what was tested.
+     *
+     * @return true if it was extrapolated on request
+     */
+    public boolean isExtrapolated() {
+        return scope == Scope.EXTRAPOLATED;
+    }
+
+    /** Another figure that depends on this one, with its derivative by it. */
+    PredictedFigure mapped(double other, double derivative) {
+        return new PredictedFigure(
+                other,
+                standardUncertainty.isPresent()
+                        ? OptionalDouble.of(Math.abs(derivative) * standardUncertainty.getAsDouble())
+                        : OptionalDouble.empty(),
+                degreesOfFreedom,
+                scope);
+    }
+
+    Scope scope() {
+        return scope;
+    }
+
+    double degreesOfFreedom() {
+        return degreesOfFreedom;
+    }
+
+    /**
+     * Returns the figure with its standard uncertainty.
+     *
+     * @return for example {@code 0.80 ± 0.01 (k = 1)}
+     */
+    @Override
+    public String toString() {
+        return Figures.plain(value)
+                + (standardUncertainty.isPresent()
+                        ? " ± " + Figures.plain(standardUncertainty.getAsDouble()) + " (k = 1)"
+                        : " (uncertainty not known)")
+                + (isExtrapolated() ? ", extrapolated" : "");
+    }
+}

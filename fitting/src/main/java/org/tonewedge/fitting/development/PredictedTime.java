@@ -1,0 +1,127 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.fitting.parametric.Interval;
+
+/**
+ * A time of development predicted from test strips, such as 9 min 15 s ± 12 s at 20 °C, with the cautions that go with it.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class PredictedTime {
+
+    private final PredictedFigure logMinutes;
+    private final Temperature temperature;
+
+    /** The prediction is of ln t: times are positive, and the interval of a time is symmetrical in its logarithm. */
+    PredictedTime(PredictedFigure logMinutes, Temperature temperature) {
+        this.logMinutes = logMinutes;
+        this.temperature = temperature;
+    }
+
+    static PredictedTime of(
+            double minutes,
+            OptionalDouble relativeUncertainty,
+            double degreesOfFreedom,
+            Scope scope,
+            Temperature temperature) {
+        return new PredictedTime(
+                new PredictedFigure(Math.log(minutes), relativeUncertainty, degreesOfFreedom, scope), temperature);
+    }
+
+    /**
+     * Returns the time.
+     *
+     * @return the time, not rounded
+     */
+    public Duration time() {
+        return DevelopmentTimes.ofMinutes(Math.exp(logMinutes.value()));
+    }
+
+    /**
+     * Returns the temperature it holds for.
+     *
+     * @return the temperature, or nothing if that of the strips is not known
+     */
+    public Optional<Temperature> temperature() {
+        return Optional.ofNullable(temperature);
+    }
+
+    /**
+     * Returns the standard uncertainty.
+     *
+     * @return the uncertainty of the time, or nothing if the strips do not tell it
+     */
+    public Optional<Duration> standardUncertainty() {
+        OptionalDouble relative = logMinutes.standardUncertainty();
+        return relative.isPresent()
+                ? Optional.of(DevelopmentTimes.ofMinutes(relative.getAsDouble() * Math.exp(logMinutes.value())))
+                : Optional.empty();
+    }
+
+    /**
+     * Returns the interval that holds the true time with a confidence, in minutes: t e<sup>± q u/t</sup> with q the
+     * quantile of Student's t. It is not symmetrical about the time.
+     *
+     * @param confidence such as 0.95
+     * @return the interval
+     * @throws IllegalArgumentException if the confidence is not between 0 and 1
+     * @throws IllegalStateException if the uncertainty is not known
+     * @units minutes
+     */
+    public Interval intervalMinutes(double confidence) {
+        Interval log = logMinutes.interval(confidence);
+        return new Interval(Math.exp(log.lower()), Math.exp(log.upper()), confidence);
+    }
+
+    /**
+     * Tells whether the time or the temperature lies beyond those tested.
+     *
+     * @return true if it was extrapolated on request
+     */
+    public boolean isExtrapolated() {
+        return logMinutes.isExtrapolated();
+    }
+
+    /**
+     * Returns what to bear in mind.
+     *
+     * @return the cautions, the most pressing first
+     */
+    public List<Caution> cautions() {
+        return Caution.of(time(), logMinutes.scope());
+    }
+
+    PredictedTime roundedTo(Duration step) {
+        double minutes = DevelopmentTimes.minutes(DevelopmentTimes.rounded(time(), step));
+        return of(
+                minutes,
+                logMinutes.standardUncertainty(),
+                logMinutes.degreesOfFreedom(),
+                logMinutes.scope(),
+                temperature);
+    }
+
+    Scope scope() {
+        return logMinutes.scope();
+    }
+
+    /**
+     * Returns the time with its standard uncertainty.
+     *
+     * @return for example {@code 9 min 15 s ± 12 s (k = 1) at 20 °C; confirm it with a test strip}
+     */
+    @Override
+    public String toString() {
+        return DevelopmentTimes.inWords(time())
+                + standardUncertainty()
+                        .map(u -> " ± " + DevelopmentTimes.inWords(u) + " (k = 1)")
+                        .orElse("")
+                + temperature().map(at -> " at " + DevelopmentTimes.inWords(at)).orElse("")
+                + (isExtrapolated() ? "; extrapolated: test it" : "; confirm it with a test strip");
+    }
+}

@@ -1,0 +1,60 @@
+package org.tonewedge.fitting.development;
+
+import org.tonewedge.core.quantity.Temperature;
+
+/**
+ * How times at other temperatures are turned into times at the reference temperature: not at all, by a stated law, or by
+ * a law whose parameter is fitted along, as the last of the parameters.
+ */
+final class RateWarp {
+
+    /** Where the search for the parameter of a law starts: about 2 for 10 K. */
+    private static final double USUAL_LOG_COEFFICIENT = 0.7;
+
+    private final Temperature reference;
+    private final TemperatureRule fitted;
+    private final TemperatureLaw stated;
+
+    private RateWarp(Temperature reference, TemperatureRule fitted, TemperatureLaw stated) {
+        this.reference = reference;
+        this.fitted = fitted;
+        this.stated = stated;
+    }
+
+    static RateWarp none(Temperature reference) {
+        return new RateWarp(reference, null, null);
+    }
+
+    static RateWarp stated(Temperature reference, TemperatureLaw law) {
+        return new RateWarp(reference, null, law);
+    }
+
+    static RateWarp fitted(Temperature reference, TemperatureRule rule) {
+        return new RateWarp(reference, rule, null);
+    }
+
+    /** May be null: the temperature of the strips is not known. */
+    Temperature reference() {
+        return reference;
+    }
+
+    int size() {
+        return fitted == null ? 0 : 1;
+    }
+
+    /** The law with the parameters of a fit; null if temperature plays no part. */
+    TemperatureLaw law(double[] p) {
+        return fitted == null ? stated : TemperatureLaw.of(fitted, p[p.length - 1]);
+    }
+
+    double start() {
+        // Any two temperatures 10 K apart will do for a start.
+        return USUAL_LOG_COEFFICIENT / fitted.between(Temperature.ofCelsius(20), Temperature.ofCelsius(30));
+    }
+
+    /** By how much faster development is than at the reference temperature. */
+    double factor(double[] p, Temperature at) {
+        TemperatureLaw law = law(p);
+        return law == null ? 1 : law.rateRatio(reference, at);
+    }
+}

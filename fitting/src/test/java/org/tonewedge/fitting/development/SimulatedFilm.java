@@ -1,0 +1,63 @@
+package org.tonewedge.fitting.development;
+
+import java.time.Duration;
+import java.util.Random;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.strip.Processing;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.CurveFamily;
+import org.tonewedge.fitting.parametric.ParametricForm;
+
+/**
+ * An invented film whose truth is known: gradient 0.95 (1 − exp(−0.16 τ)), base plus fog 0.20 + 0.03 ln(τ/8), toe at −2.10
+ * − 0.09 ln(τ/8), τ the minutes at 20 °C, rate with an activation energy of 55 kJ/mol.
+ */
+final class SimulatedFilm {
+
+    static final double CEILING = 0.95;
+    static final double RATE = 0.16;
+    static final TemperatureLaw LAW = TemperatureLaw.ofActivationEnergy(55);
+    static final Temperature TWENTY = Temperature.ofCelsius(20);
+
+    private SimulatedFilm() {}
+
+    static double equivalentMinutes(double minutes, double celsius) {
+        return minutes * LAW.rateRatio(TWENTY, Temperature.ofCelsius(celsius));
+    }
+
+    static ParametricForm form(double equivalentMinutes) {
+        double z = Math.log(equivalentMinutes / 8);
+        return CurveFamily.TOE_SHOULDER.form(
+                base(equivalentMinutes),
+                -CEILING * Math.expm1(-RATE * equivalentMinutes),
+                -2.10 - 0.09 * z,
+                0.16,
+                0.50 - 0.09 * z,
+                0.25);
+    }
+
+    static double base(double equivalentMinutes) {
+        return 0.20 + 0.03 * Math.log(equivalentMinutes / 8);
+    }
+
+    /** 21 steps 0.15 apart and three readings of base plus fog. */
+    static Strip strip(String id, double minutes, double celsius, double noise, Random random) {
+        double equivalent = equivalentMinutes(minutes, celsius);
+        ParametricForm form = form(equivalent);
+        Strip.Builder strip = Strip.builder(id)
+                .film("Simulated 100")
+                .processing(Processing.unknown()
+                        .withTime(Duration.ofMillis(Math.round(minutes * 60_000)))
+                        .withTemperature(Temperature.ofCelsius(celsius)));
+        for (int i = 0; i < 3; i++) {
+            strip.basePlusFog(base(equivalent) + noise * random.nextGaussian());
+        }
+        for (int i = 0; i < 21; i++) {
+            double x = -3.0 + 0.15 * i;
+            strip.reading(LogExposure.ofLogLuxSeconds(x), Density.of(form.density(x) + noise * random.nextGaussian()));
+        }
+        return strip.build();
+    }
+}
