@@ -8,6 +8,8 @@ import java.util.Locale;
 public final class Figures {
 
     private static final double THIRD_STOP_TOLERANCE = 0.02;
+    private static final DecimalFormat PLAIN = pattern("0.00##");
+    private static final DecimalFormat SIGNED = pattern("+0.00##;\u22120.00##");
 
     private Figures() {}
 
@@ -18,7 +20,7 @@ public final class Figures {
      * @return the text
      */
     public static String plain(double value) {
-        return format("0.00##", value);
+        return format(PLAIN, value);
     }
 
     /**
@@ -28,7 +30,7 @@ public final class Figures {
      * @return the text
      */
     public static String signed(double value) {
-        return format("+0.00##;\u22120.00##", value);
+        return format(SIGNED, value);
     }
 
     /**
@@ -57,10 +59,15 @@ public final class Figures {
         return size > 1.0 + 1e-9 ? " stops" : " stop";
     }
 
-    private static String format(String pattern, double value) {
+    private static DecimalFormat pattern(String pattern) {
         DecimalFormatSymbols symbols = DecimalFormatSymbols.getInstance(Locale.ROOT);
         symbols.setMinusSign('\u2212');
-        String text = new DecimalFormat(pattern, symbols).format(value);
+        return new DecimalFormat(pattern, symbols);
+    }
+
+    private static String format(DecimalFormat pattern, double value) {
+        // A format is not thread safe, and a copy is far cheaper than a new one.
+        String text = ((DecimalFormat) pattern.clone()).format(value);
         return text.equals("\u22120.00") || text.equals("+0.00") ? "0.00" : text;
     }
 }

@@ -1,5 +1,6 @@
 package org.tonewedge.core.tone;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 
@@ -85,8 +86,11 @@ public final class DensityImage {
      * @param column the column, from 0
      * @param row the row, from 0
      * @return the density there
+     * @throws IndexOutOfBoundsException if there is no such column or row
      */
     public double density(int column, int row) {
+        Objects.checkIndex(column, width);
+        Objects.checkIndex(row, densities.length / width);
         return densities[row * width + column];
     }
 }

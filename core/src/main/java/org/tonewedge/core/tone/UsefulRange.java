@@ -5,6 +5,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.CurveRegion;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
@@ -55,15 +56,20 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      *
      * @param film the film's curve
      * @return the range
-     * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not reach 0.10 above base plus fog, or
+     * @throws NotDeterminableException if the curve does not reach 0.10 above base plus fog, or
      *     is too short to show its parts
      * @source the thin end is the speed point of ISO 6:1993, as summarised in an encyclopedia; the dense end is common
      *     practice, no source
      */
     public static UsefulRange of(CharacteristicCurve film) {
         CurveAnatomy anatomy = CurveAnatomy.of(film);
-        return new UsefulRange(
-                film.pointAbove(SPEED_POINT), last(anatomy).denseEnd(), completeness(shoulderIsWhole(anatomy)));
+        CurvePoint thin = film.pointAbove(SPEED_POINT);
+        CurvePoint dense = last(anatomy).denseEnd();
+        if (dense.density().compareTo(thin.density()) <= 0) {
+            throw new NotDeterminableException(film.name() + ": the curve ends its shoulder at " + dense
+                    + ", before it is 0.10 denser than base plus fog; it has no useful range");
+        }
+        return new UsefulRange(thin, dense, completeness(shoulderIsWhole(anatomy)));
     }
 
     /**
@@ -72,7 +78,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      * @param film the film's curve
      * @param criterion the rule that finds them
      * @return the range
-     * @throws org.tonewedge.core.curve.NotDeterminableException if the curve is too short to show its parts
+     * @throws NotDeterminableException if the curve is too short to show its parts
      */
     public static UsefulRange byAnatomy(CharacteristicCurve film, AnatomyCriterion criterion) {
         CurveAnatomy anatomy = CurveAnatomy.of(film, criterion);
@@ -102,7 +108,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      * @param dense the greatest useful density above base plus fog
      * @return the range
      * @throws IllegalArgumentException if the second is not greater than the first
-     * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not reach one of them
+     * @throws NotDeterminableException if the curve does not reach one of them
      */
     public static UsefulRange betweenDensities(
             CharacteristicCurve film, DensityDifference thin, DensityDifference dense) {

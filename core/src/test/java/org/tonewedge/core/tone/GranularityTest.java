@@ -248,4 +248,13 @@ class GranularityTest {
         assertThrows(NotDeterminableException.class, () -> NoisePower.measure(image, 200, 50));
         assertThrows(IllegalArgumentException.class, () -> NoisePower.measure(image, 0, 5));
     }
+
+    @Test
+    void placesBesideTheImageAreRefused() {
+        DensityImage image = DensityImage.of(new double[] {1, 2, 3, 4, 5, 6}, 2, 4);
+        assertEquals(4, image.density(1, 1));
+        assertThrows(IndexOutOfBoundsException.class, () -> image.density(2, 0));
+        assertThrows(IndexOutOfBoundsException.class, () -> image.density(0, 3));
+        assertThrows(IndexOutOfBoundsException.class, () -> image.density(-1, 1));
+    }
 }

@@ -336,8 +336,8 @@ public final class ToneReport {
                             "Shadow density",
                             "Residual",
                             "Bracket reaches",
-                            "Exact on frames, stops",
-                            "Exact on curve, stops"),
+                            "Exact on frames, stops ± u (k = 1)",
+                            "Exact on curve, stops ± u (k = 1)"),
                     rows));
         }
 
@@ -419,7 +419,7 @@ public final class ToneReport {
                 }
                 addPatchRows(patches, film, rendering, ofReference);
             });
-            List<String> headings = new ArrayList<>(List.of("Film", "Stops lighter"));
+            List<String> headings = new ArrayList<>(List.of("Film", "Stops lighter (k = 1)"));
             present.forEach(group -> headings.add(group.label()));
             tables.add(new ReportTable(
                     "colour-groups",
@@ -438,9 +438,9 @@ public final class ToneReport {
                             "Group",
                             "Reflectance",
                             "Density",
-                            "From neutral, stops",
+                            "From neutral, stops ± u (k = 1)",
                             "Shade",
-                            "From the reference, stops",
+                            "From the reference, stops ± u (k = 1)",
                             "Shade"),
                     patches));
         }
@@ -488,18 +488,24 @@ public final class ToneReport {
                 Optional<UsefulRange> range = determined(film + ", useful range", () -> UsefulRange.of(curve));
                 Optional<ExposureInterval> subject =
                         determined(film + ", range of the chart", () -> subjectRange(bracket, curve));
+                // Where the useful range is at least so long, so are its density range and the latitude.
+                String atLeast = range.filter(found -> found.completeness() == UsefulRange.Completeness.AT_LEAST)
+                        .map(found -> "\u2265 ")
+                        .orElse("");
                 rows.add(List.of(
                         film,
-                        range.map(found -> (found.completeness() == UsefulRange.Completeness.AT_LEAST ? "≥ " : "")
+                        range.map(found -> atLeast
                                         + twoDecimals(found.logExposureRange().logUnits()))
                                 .orElse(NONE),
-                        range.map(found -> oneDecimal(found.logExposureRange().stops()))
+                        range.map(found -> atLeast
+                                        + oneDecimal(found.logExposureRange().stops()))
                                 .orElse(NONE),
-                        range.map(found -> twoDecimals(found.densityRange().value()))
+                        range.map(found -> atLeast
+                                        + twoDecimals(found.densityRange().value()))
                                 .orElse(NONE),
                         subject.map(found -> twoDecimals(found.logUnits())).orElse(NONE),
                         range.flatMap(found -> subject.map(found::latitude))
-                                .map(found -> oneDecimal(found.stops()))
+                                .map(found -> atLeast + oneDecimal(found.stops()))
                                 .orElse(NONE)));
             }
             tables.add(new ReportTable(
