@@ -28,6 +28,9 @@ public final class AnatomyCriterion {
     /** The least rise of density over the measured range that can be divided into parts. */
     static final double LEAST_RISE = 0.10;
 
+    /** How far density may turn back: the noise that {@link org.tonewedge.core.strip.StripCheck} allows. */
+    static final double GREATEST_REVERSAL = 0.05;
+
     private static final AnatomyCriterion DEFAULTS = new AnatomyCriterion(ExposureInterval.ofStops(1), 0.80, 0.10);
 
     private final ExposureInterval window;
@@ -54,7 +57,7 @@ public final class AnatomyCriterion {
      *
      * @param width the width over which the gradient is averaged, 0 or more; 0 takes the gradient at the point
      * @return the copy
-     * @throws IllegalArgumentException if the width is negative
+     * @throws IllegalArgumentException if the width is negative or above 10 log units
      */
     public AnatomyCriterion withWindow(ExposureInterval width) {
         Checks.within("window in log units", width.logUnits(), 0, 10, "");

@@ -193,18 +193,33 @@ public final class CharacteristicCurve {
      * Returns the greatest density of the curve in its range; more exposure may give more.
      *
      * @return the density
+     * @throws IllegalArgumentException if an extrapolated curve leaves the limits of a density
      */
     public Density maximumDensity() {
-        return Density.of(Arrays.stream(turnDensities).max().orElseThrow());
+        return Density.of(greatest());
     }
 
     /**
      * Returns the least density of the curve in its range.
      *
      * @return the density
+     * @throws IllegalArgumentException if an extrapolated curve leaves the limits of a density
      */
     public Density minimumDensity() {
-        return Density.of(Arrays.stream(turnDensities).min().orElseThrow());
+        return Density.of(least());
+    }
+
+    private double greatest() {
+        return Arrays.stream(turnDensities).max().orElseThrow();
+    }
+
+    private double least() {
+        return Arrays.stream(turnDensities).min().orElseThrow();
+    }
+
+    /** The densities of the curve, for messages: an extrapolated curve may leave what a density can be. */
+    private String densityRange() {
+        return "D " + Figures.plain(least()) + " to D " + Figures.plain(greatest());
     }
 
     /**
@@ -334,7 +349,7 @@ public final class CharacteristicCurve {
         double found = Double.NaN;
         for (int i = 0; i + 1 < turns.length; i++) {
             if (reachesBetween(i, density)) {
-                if (!Double.isNaN(found) || turnDensities[i] == turnDensities[i + 1]) {
+                if (!Double.isNaN(found) || isLevel(i)) {
                     throw ambiguous(density);
                 }
                 found = solve(i, density);
@@ -342,10 +357,10 @@ public final class CharacteristicCurve {
         }
         if (Double.isNaN(found)) {
             throw new OutsideMeasuredRangeException(name + ": density " + Figures.plain(density)
-                    + " is not reached; the curve runs from " + minimumDensity() + " to " + maximumDensity()
+                    + " is not reached; the curve runs from " + densityRange()
                     + " between "
                     + lowestExposure() + " and " + highestExposure() + ": read a strip with "
-                    + (density > maximumDensity().value() == (direction() == CurveDirection.RISING) ? "more" : "less")
+                    + (density > greatest() == (direction() == CurveDirection.RISING) ? "more" : "less")
                     + " exposure");
         }
         return found;
@@ -362,7 +377,11 @@ public final class CharacteristicCurve {
         List<LogExposure> found = new ArrayList<>();
         for (int i = 0; i + 1 < turns.length; i++) {
             if (reachesBetween(i, density.value())) {
-                found.add(new LogExposure(solve(i, density.value()), axis));
+                LogExposure exposure = new LogExposure(solve(i, density.value()), axis);
+                // A level stretch begins where the piece before it ended.
+                if (!found.contains(exposure)) {
+                    found.add(exposure);
+                }
             }
         }
         return List.copyOf(found);
@@ -373,9 +392,25 @@ public final class CharacteristicCurve {
         double start = turnDensities[i];
         double end = turnDensities[i + 1];
         if (density == start) {
-            return i == 0;
+            return i == 0 || isLevel(i);
         }
         return start < end ? density > start && density <= end : density < start && density >= end;
+    }
+
+    private boolean isLevel(int i) {
+        return turnDensities[i] == turnDensities[i + 1];
+    }
+
+    /** How far the curve turns back at most: from a height it reached to a lower density after it. */
+    double greatestReversal() {
+        double sign = direction() == CurveDirection.RISING ? 1 : -1;
+        double reached = Double.NEGATIVE_INFINITY;
+        double reversal = 0;
+        for (double density : turnDensities) {
+            reached = Math.max(reached, sign * density);
+            reversal = Math.max(reversal, reached - sign * density);
+        }
+        return reversal;
     }
 
     /** The log exposure of a density on monotone piece i: Newton's method, kept inside a shrinking bracket. */
@@ -581,7 +616,6 @@ public final class CharacteristicCurve {
      */
     @Override
     public String toString() {
-        return name + ": " + minimumDensity() + " to " + maximumDensity() + " between " + lowestExposure() + " and "
-                + highestExposure();
+        return name + ": " + densityRange() + " between " + lowestExposure() + " and " + highestExposure();
     }
 }

@@ -19,6 +19,7 @@ import org.tonewedge.core.quantity.LogExposure;
  */
 public final class CurveAnatomy {
 
+    private static final double ROUNDING = 1e-9;
     private static final int CELLS = 2048;
     private static final int BISECTIONS = 60;
 
@@ -59,7 +60,8 @@ public final class CurveAnatomy {
      * @param criterion the rule
      * @return its parts
      * @throws NotDeterminableException if the measured range is not longer than the window, or the density rises by
-     *     less than 0.10 over it
+     *     less than 0.10 over it, or turns back by
+     *     more than 0.05
      */
     public static CurveAnatomy of(CharacteristicCurve curve, AnatomyCriterion criterion) {
         // A falling curve is read from its other end, so that the thin end is always on the left.
@@ -78,8 +80,13 @@ public final class CurveAnatomy {
         DoubleUnaryOperator gradient = window == 0
                 ? form::gradient
                 : x -> (form.density(x + window / 2) - form.density(x - window / 2)) / window;
+        if (curve.greatestReversal() > AnatomyCriterion.GREATEST_REVERSAL) {
+            throw new NotDeterminableException(curve.name() + ": density turns back by "
+                    + Figures.plain(curve.greatestReversal())
+                    + "; look for dust or swapped steps, or restrict a reversing curve to one branch");
+        }
         double rise = form.density(right) - form.density(left);
-        if (!(rise >= AnatomyCriterion.LEAST_RISE)) {
+        if (!(rise >= AnatomyCriterion.LEAST_RISE - ROUNDING)) {
             throw new NotDeterminableException(curve.name() + ": density rises by only " + Figures.plain(rise)
                     + " over the measured range, less than " + Figures.plain(AnatomyCriterion.LEAST_RISE)
                     + "; a curve without contrast has no toe and no straight line: read a strip with more exposure");
@@ -227,5 +234,24 @@ public final class CurveAnatomy {
      */
     public Gradient greatestGradient() {
         return greatestGradient;
+    }
+
+    /**
+     * Returns the parts in words.
+     *
+     * @return the length of each part and gamma
+     */
+    @Override
+    public String toString() {
+        return "toe " + length(toe) + ", straight line " + length(straightLine) + ", shoulder " + length(shoulder)
+                + ", gamma " + Figures.plain(gamma().value());
+    }
+
+    private static String length(CurveRegion part) {
+        if (part == null) {
+            return "not seen";
+        }
+        return (part.complete() ? "" : "at least ")
+                + Figures.plain(part.length().logUnits());
     }
 }

@@ -1,6 +1,7 @@
 package org.tonewedge.core.curve;
 
 import java.util.Arrays;
+import java.util.stream.DoubleStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.CubicPieces;
 
@@ -10,7 +11,7 @@ import org.tonewedge.core.internal.CubicPieces;
  *
  * <p>It is an interpolator: noise in the readings goes into the curve, and more so into the gradient, which is an order
  * less accurate than the density. Beyond its first and last point it continues the end cubic, which
- * {@link CharacteristicCurve} does not let happen.
+ * {@link CharacteristicCurve#through} does not let happen.
  *
  * <p>Immutable and thread safe.
  */
@@ -137,7 +138,8 @@ public final class MonotoneCubic implements CurveForm {
     }
 
     /**
-     * Returns the points where the readings turn, or where a level stretch between two of them begins or ends.
+     * Returns the points where the readings turn, or where a level stretch between two of them begins or ends; beyond the
+     * first and the last point, those where the end cubics turn.
      *
      * @param from the lower end of the range
      * @param to the upper end of the range
@@ -145,15 +147,45 @@ public final class MonotoneCubic implements CurveForm {
      */
     @Override
     public double[] turningPoints(double from, double to) {
-        double[] turns = new double[x.length];
-        int count = 0;
-        for (int i = 1; i < x.length - 1; i++) {
-            double before = Math.signum(y[i] - y[i - 1]);
-            double after = Math.signum(y[i + 1] - y[i]);
-            if (before != after && x[i] > from && x[i] < to) {
-                turns[count++] = x[i];
+        DoubleStream.Builder turns = DoubleStream.builder();
+        int last = x.length - 1;
+        for (double turn : stationary(0)) {
+            if (turn < x[0]) {
+                turns.add(turn);
             }
         }
-        return Arrays.copyOf(turns, count);
+        for (int i = 1; i < last; i++) {
+            if (Math.signum(y[i] - y[i - 1]) != Math.signum(y[i + 1] - y[i])) {
+                turns.add(x[i]);
+            }
+        }
+        for (double turn : stationary(last - 1)) {
+            if (turn > x[last]) {
+                turns.add(turn);
+            }
+        }
+        return turns.build().filter(turn -> turn > from && turn < to).toArray();
+    }
+
+    /** Where the cubic of interval i, continued, has gradient 0; rising. */
+    private double[] stationary(int i) {
+        // The gradient is a quadratic, known from its value at both ends of the interval and in the middle.
+        double h = x[i + 1] - x[i];
+        double start = gradient(x[i]);
+        double middle = gradient(x[i] + 0.5 * h);
+        double end = gradient(x[i + 1]);
+        double square = 2 * (start - 2 * middle + end);
+        double slope = end - start - square;
+        if (square == 0) {
+            return slope == 0 ? new double[0] : new double[] {x[i] - h * start / slope};
+        }
+        double discriminant = slope * slope - 4 * square * start;
+        if (!(discriminant > 0)) {
+            return new double[0];
+        }
+        double root = Math.sqrt(discriminant);
+        double first = (-slope - root) / (2 * square);
+        double second = (-slope + root) / (2 * square);
+        return new double[] {x[i] + h * Math.min(first, second), x[i] + h * Math.max(first, second)};
     }
 }

@@ -74,7 +74,8 @@ public final class Processing {
      * @units minutes
      */
     public Processing withMinutes(double minutes) {
-        Checks.within("time of development in minutes", minutes, Double.MIN_VALUE, (double) LONGEST.toMinutes(), "");
+        String name = "time of development in minutes";
+        Checks.within(name, Checks.positive(name, minutes), 0, (double) LONGEST.toMinutes(), "");
         return withTime(Duration.ofMillis(Math.round(minutes * 60_000)));
     }
 

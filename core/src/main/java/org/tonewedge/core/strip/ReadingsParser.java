@@ -21,6 +21,8 @@ final class ReadingsParser {
     private static final String DENSITY = "density";
     /** Columns that describe the strip, not the reading; a strip states each in one way. */
     private static final List<String> DESCRIPTIONS = List.of("film", "developer", "minutes", "celsius", "box_speed");
+    /** From here on the descriptions are numbers: 8 and 8.0 say the same. */
+    private static final int FIRST_NUMBER = 2;
 
     private static final List<String> COLUMNS = Stream.concat(
                     Stream.of(STRIP, LOG_EXPOSURE, RELATIVE, DENSITY), DESCRIPTIONS.stream())
@@ -105,6 +107,9 @@ final class ReadingsParser {
             if (value.isEmpty() || value.equals(before)) {
                 continue;
             }
+            if (before != null && i >= FIRST_NUMBER && isSameNumber(value, before)) {
+                continue;
+            }
             if (before != null) {
                 throw row.fault(
                         DESCRIPTIONS.get(i),
@@ -114,6 +119,14 @@ final class ReadingsParser {
             }
             rows.descriptions[i] = value;
             rows.describedOn[i] = row.line();
+        }
+    }
+
+    private static boolean isSameNumber(String one, String other) {
+        try {
+            return Double.parseDouble(one) == Double.parseDouble(other);
+        } catch (NumberFormatException e) {
+            return false; // told with its place when the strip is built, or as a contradiction
         }
     }
 

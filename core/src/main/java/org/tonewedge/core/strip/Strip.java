@@ -198,12 +198,8 @@ public final class Strip {
          * @throws IllegalArgumentException if the speed is out of range
          */
         public Builder boxSpeed(double arithmetic) {
-            boxSpeed = OptionalDouble.of(Checks.within(
-                    "box speed of strip '" + id + "'",
-                    arithmetic,
-                    Double.MIN_VALUE,
-                    1_000_000,
-                    "give a speed above 0"));
+            String name = "box speed of strip '" + id + "'";
+            boxSpeed = OptionalDouble.of(Checks.within(name, Checks.positive(name, arithmetic), 0, 1_000_000, ""));
             return this;
         }
 

@@ -2,13 +2,12 @@ package org.tonewedge.core.strip;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 
 /**
  * Looks over the readings of a negative strip before a curve is drawn: densities that fall where they must rise, a strip
- * read backwards, steps below base plus fog, repeats that disagree. It finds and names; it changes nothing.
+ * read backwards, steps that contradict base plus fog, crowd or lie far apart, repeats that disagree. It finds and names; it changes nothing.
  *
  * <p>Differences up to the tolerance are taken as noise. The default of 0.05 is three and a half times the spread of a
  * difference of two readings that repeat to 0.01; common practice, no source.
@@ -16,6 +15,17 @@ import org.tonewedge.core.quantity.Density;
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
  */
 public final class StripCheck {
+
+    /** Steps closer than this are repeats; steps farther apart than {@link #FAR_APART} hide what is between them. */
+    private static final double CROWDED = 0.01;
+
+    private static final double FAR_APART = 0.5;
+
+    /** So many first steps within so little of each other, and so far above base plus fog, contradict it. */
+    private static final int LEVEL_STEPS = 3;
+
+    private static final double LEVEL_SPREAD = 0.02;
+    private static final double LEVEL_ABOVE_BASE = 0.04;
 
     private static final StripCheck DEFAULTS = new StripCheck(0.05);
 
@@ -52,38 +62,85 @@ public final class StripCheck {
      * @return what was found, by rising exposure; empty if nothing was
      */
     public List<StripFinding> check(Strip strip) {
-        List<StripFinding> found = new ArrayList<>();
         List<ExposedStep> steps = strip.steps();
-        Optional<Density> base = strip.basePlusFog();
-        int falls = 0;
+        ExposedStep first = steps.get(0);
+        ExposedStep last = steps.get(steps.size() - 1);
+        if (first.density().minus(last.density()).value() > tolerance) {
+            return List.of(new StripFinding(
+                    StripFinding.Kind.RUNS_BACKWARDS,
+                    first.exposure(),
+                    strip + ": density falls with exposure, from " + first.density() + " at " + first.exposure()
+                            + " to "
+                            + last.density() + " at " + last.exposure()
+                            + "; was the tablet read from the wrong end, or is this a reversal material?"));
+        }
+        List<StripFinding> found = new ArrayList<>();
+        strip.basePlusFog().ifPresent(base -> checkBase(strip, base, found));
+        ExposedStep densest = first;
+        boolean fallen = false;
         for (int i = 0; i < steps.size(); i++) {
             ExposedStep step = steps.get(i);
             checkRepeats(strip, step, found);
-            if (base.isPresent() && base.get().minus(step.density()).value() > tolerance) {
+            if (i > 0) {
+                checkSpacing(strip, steps.get(i - 1), step, found);
+            }
+            boolean falls = densest.density().minus(step.density()).value() > tolerance;
+            if (falls && !fallen) {
+                found.add(falls(strip, densest, step));
+            }
+            fallen = falls;
+            if (step.density().compareTo(densest.density()) > 0) {
+                densest = step;
+            }
+        }
+        return List.copyOf(found);
+    }
+
+    private void checkBase(Strip strip, Density base, List<StripFinding> found) {
+        List<ExposedStep> steps = strip.steps();
+        for (ExposedStep step : steps) {
+            if (base.minus(step.density()).value() > tolerance) {
                 found.add(new StripFinding(
                         StripFinding.Kind.BELOW_BASE_PLUS_FOG,
                         step.exposure(),
-                        strip + ": " + step.density() + " at " + step.exposure() + " is below base plus fog, "
-                                + base.get() + "; read base plus fog again, on the same strip"));
-            }
-            if (i > 0 && steps.get(i - 1).density().minus(step.density()).value() > tolerance) {
-                falls++;
-                found.add(falls(strip, steps.get(i - 1), step));
+                        strip + ": " + step.density() + " at " + step.exposure() + " is below base plus fog, " + base
+                                + "; read base plus fog again, on the same strip"));
             }
         }
-        if (steps.size() > 2 && falls > (steps.size() - 1) / 2) {
-            found.clear();
+        if (steps.size() < LEVEL_STEPS) {
+            return;
+        }
+        List<Density> toe = steps.subList(0, LEVEL_STEPS).stream()
+                .map(ExposedStep::density)
+                .sorted()
+                .toList();
+        double spread = toe.get(LEVEL_STEPS - 1).minus(toe.get(0)).value();
+        if (spread <= LEVEL_SPREAD && toe.get(0).minus(base).value() > LEVEL_ABOVE_BASE) {
             found.add(new StripFinding(
-                    StripFinding.Kind.RUNS_BACKWARDS,
+                    StripFinding.Kind.LEVEL_ABOVE_BASE_PLUS_FOG,
                     steps.get(0).exposure(),
-                    strip + ": density falls with exposure, from "
-                            + steps.get(0).density() + " at "
-                            + steps.get(0).exposure() + " to "
-                            + steps.get(steps.size() - 1).density() + " at "
-                            + steps.get(steps.size() - 1).exposure()
-                            + "; was the tablet read from the wrong end, or is this a reversal material?"));
+                    strip + ": the first " + LEVEL_STEPS + " steps are level at " + toe.get(0)
+                            + ", but base plus fog was read as " + base
+                            + "; read it again on the same strip: speeds are counted from it"));
         }
-        return List.copyOf(found);
+    }
+
+    private static void checkSpacing(Strip strip, ExposedStep before, ExposedStep step, List<StripFinding> found) {
+        double apart = step.exposure().minus(before.exposure()).logUnits();
+        if (apart < CROWDED) {
+            found.add(new StripFinding(
+                    StripFinding.Kind.STEPS_CROWDED,
+                    step.exposure(),
+                    strip + ": steps at " + before.exposure() + " and " + step.exposure()
+                            + " are less than 0.01 log units apart; enter them as repeats of one exposure"));
+        }
+        if (apart > FAR_APART) {
+            found.add(new StripFinding(
+                    StripFinding.Kind.STEPS_FAR_APART,
+                    step.exposure(),
+                    strip + ": no step was read between " + before.exposure() + " and " + step.exposure()
+                            + "; figures read there are guesses: read steps in between"));
+        }
     }
 
     private void checkRepeats(Strip strip, ExposedStep step, List<StripFinding> found) {

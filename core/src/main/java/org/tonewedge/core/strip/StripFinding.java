@@ -13,12 +13,18 @@ public record StripFinding(Kind kind, LogExposure exposure, String message) {
 
     /** What can be found. */
     public enum Kind {
-        /** A step reads thinner than the one of less exposure before it. */
+        /** A step reads thinner than one of less exposure before it. */
         DENSITY_FALLS,
-        /** Most steps fall: the tablet was read from the wrong end, or the material is a reversal material. */
+        /** The strip ends thinner than it begins: read from the wrong end, or a reversal material. */
         RUNS_BACKWARDS,
         /** A step reads thinner than base plus fog. */
         BELOW_BASE_PLUS_FOG,
+        /** The first steps are level, but denser than base plus fog. */
+        LEVEL_ABOVE_BASE_PLUS_FOG,
+        /** Two steps lie so close that their difference is noise: they are repeats. */
+        STEPS_CROWDED,
+        /** Two neighbouring steps lie so far apart that what is between them is a guess. */
+        STEPS_FAR_APART,
         /** Repeat readings of one step lie farther apart than readings of one step should. */
         REPEATS_DISAGREE
     }

@@ -64,6 +64,10 @@ final class ComparisonCsv {
             "print_stops_vs_reference",
             "notes");
 
+    private static final int MOST_STOPS_FROM_BOX = 4;
+    /** A difference of base plus fog that moves a speed by about a tenth of a stop. */
+    private static final double BASE_DIFFERENCE = 0.01;
+
     private ComparisonCsv() {}
 
     static void write(List<StripComparison> rows, Fits fits, Path file) throws IOException {
@@ -111,7 +115,7 @@ final class ComparisonCsv {
         List<Figure> figures = List.of(
                 own.basePlusFog(),
                 own.maximumDensity(),
-                own.strip().axis().isAbsolute() ? own.speedPointLogExposure() : own.exactSpeed(),
+                absoluteSpeedPoint(own),
                 own.exactSpeed(),
                 own.stopsFromBoxSpeed(),
                 row.stopsFromReference(),
@@ -128,6 +132,13 @@ final class ComparisonCsv {
             byColumn.put(FIGURES.get(i), figures.get(i));
         }
         return byColumn;
+    }
+
+    private static Figure absoluteSpeedPoint(StripFigures own) {
+        return own.strip().axis().isAbsolute()
+                        || own.speedPointLogExposure().value().isEmpty()
+                ? own.speedPointLogExposure()
+                : Figure.missing("exposures are relative; stops_vs_reference compares the speed points");
     }
 
     /** Why figures are missing, and what to look at; columns with one reason share a note. */
@@ -147,6 +158,7 @@ final class ComparisonCsv {
                 .filter(message -> !columnsByReason.containsKey(message))
                 .forEach(notes::add);
         notes.addAll(fits.notes(row.figures().strip()));
+        doubts(row.figures(), notes);
         row.figures()
                 .iso6Speed()
                 .filter(speed -> !speed.conditionsMet())
@@ -154,6 +166,25 @@ final class ComparisonCsv {
                 .ifPresent(speed -> notes.add(
                         "speed_iso: not an ISO speed; " + speed.conditions().get(0)));
         return notes;
+    }
+
+    /** What is there but hard to believe, and what the reader of the row should know about its figures. */
+    private static void doubts(StripFigures figures, List<String> notes) {
+        figures.stopsFromBoxSpeed().value().ifPresent(stops -> {
+            if (Math.abs(stops) > MOST_STOPS_FROM_BOX) {
+                notes.add("stops_vs_box: more than " + MOST_STOPS_FROM_BOX
+                        + " stops from the box speed; are the exposures"
+                        + " log10 of lux seconds, and is the box speed right?");
+            }
+        });
+        figures.curve().ifPresent(curve -> {
+            double own = curve.basePlusFog().value();
+            double read = figures.basePlusFog().value().orElse(Double.NaN);
+            if (!(Math.abs(own - read) <= BASE_DIFFERENCE)) {
+                notes.add("figures of the curve are counted from a fitted base plus fog of " + curve.basePlusFog()
+                        + (Double.isNaN(read) ? ", since none was read" : ", not from the readings"));
+            }
+        });
     }
 
     /** Whether the strip gave no curve, or its curve no speed point: then it had no result. */

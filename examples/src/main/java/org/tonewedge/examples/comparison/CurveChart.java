@@ -69,6 +69,7 @@ final class CurveChart {
     private final OptionalDouble referenceSpeedPoint;
     private double lowest = Double.POSITIVE_INFINITY;
     private double highest = Double.NEGATIVE_INFINITY;
+    private double thinnest;
     private double densest;
 
     private CurveChart(StripFigures reference) {
@@ -136,6 +137,7 @@ final class CurveChart {
     private void include(double logExposure, double density) {
         lowest = Math.min(lowest, logExposure);
         highest = Math.max(highest, logExposure);
+        thinnest = Math.min(thinnest, density);
         densest = Math.max(densest, density);
     }
 
@@ -218,6 +220,7 @@ final class CurveChart {
             throws IOException {
         double left = Math.floor((lowest - 0.05) * 4) / 4;
         double right = Math.ceil((highest + 0.05) * 4) / 4;
+        double bottom = thinnest < 0 ? Math.floor((thinnest - 0.05) * 4) / 4 : 0;
         double top = Math.ceil((densest + 0.05) * 4) / 4;
         plot.setDomainAxis(axis(
                 "log H (" + (axis.isAbsolute() ? "lux seconds" : axis.toString()) + ")",
@@ -225,7 +228,7 @@ final class CurveChart {
                 right,
                 0.5,
                 CurveChart::oneDecimal));
-        plot.setRangeAxis(axis("density", 0, top, 0.5, CurveChart::oneDecimal));
+        plot.setRangeAxis(axis("density", bottom, top, 0.5, CurveChart::oneDecimal));
         referenceSpeedPoint.ifPresent(zero -> {
             plot.setDomainAxis(
                     1,
@@ -239,7 +242,7 @@ final class CurveChart {
         });
         JFreeChart chart = ChartStyle.chart(title, subtitle, plot);
         scales.forEach(chart::addSubtitle);
-        ChartFiles.write(chart, (right - left) * UNITS_PER_LOG, top * UNITS_PER_LOG, directory, name);
+        ChartFiles.write(chart, (right - left) * UNITS_PER_LOG, (top - bottom) * UNITS_PER_LOG, directory, name);
     }
 
     private static NumberAxis axis(String name, double from, double to, double unit, DoubleFunction<String> label) {

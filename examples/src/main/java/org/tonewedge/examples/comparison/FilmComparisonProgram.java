@@ -151,6 +151,8 @@ public final class FilmComparisonProgram extends ReportProgram {
         ReadingsTable table = ReadingsTable.read(file);
         table.notices().forEach(this::say);
         table.strip(reference);
+        // All input is read before anything is written.
+        BracketTable frames = tone == null ? null : BracketTable.read(tone.frames);
         Files.createDirectories(out());
         Fits fits = new Fits();
         FilmComparison comparison = curve == CurveKind.FIT
@@ -178,7 +180,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         CurveChart.writeOverlay(figures, comparison.reference(), out(), "all-strips");
         ReportPage page = new ReportPage(comparison, fits, title, notes());
         page.addComparison("all-strips", strip -> plots.get(strip.id()));
-        List<String> toneNotices = tone == null ? List.of() : addTone(page, comparison);
+        List<String> toneNotices = frames == null ? List.of() : addTone(frames, page, comparison);
         Files.writeString(out().resolve("report.html"), page.finished());
         List<String> without = comparison.rows().stream()
                 .filter(row -> !ComparisonCsv.hasResult(row))
@@ -190,8 +192,7 @@ public final class FilmComparisonProgram extends ReportProgram {
     }
 
     /** Adds the sections on tone and returns what they could not determine. */
-    private List<String> addTone(ReportPage page, FilmComparison comparison) throws IOException {
-        BracketTable table = BracketTable.read(tone.frames);
+    private List<String> addTone(BracketTable table, ReportPage page, FilmComparison comparison) throws IOException {
         Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
         for (Bracket bracket : table.brackets()) {
             List<StripFigures> strips = comparison.rows().stream()

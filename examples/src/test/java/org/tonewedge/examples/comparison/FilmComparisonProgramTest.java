@@ -234,7 +234,7 @@ class FilmComparisonProgramTest {
         for (String column : List.of("log_h_m", "speed_exact", "speed_iso", "speed_degrees")) {
             assertEquals("", row.getField(column));
         }
-        assertTrue(row.getField("notes").contains("log_h_m, speed_exact"), row.getField("notes"));
+        assertTrue(row.getField("notes").contains("log_h_m: exposures are relative"), row.getField("notes"));
         assertTrue(row.getField("notes").contains("lux seconds"), row.getField("notes"));
     }
 

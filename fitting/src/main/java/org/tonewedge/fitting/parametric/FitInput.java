@@ -137,7 +137,9 @@ final class FitInput {
         if (count <= fitted || levels < fitted || readings.exposed() < 2) {
             throw new CurveFitException(
                     FitFailure.TOO_FEW_READINGS,
-                    name + ": " + count + " readings at " + levels + " exposures are too few for the " + fitted
+                    name + ": " + count + " readings at " + levels
+                            + (count > readings.exposed() ? " levels, base plus fog among them," : " exposures")
+                            + " are too few for the " + fitted
                             + " parameters of a curve (" + family + "): read at least " + (fitted + 1)
                             + " steps, or fit a family with fewer parameters");
         }

@@ -4,6 +4,7 @@ import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.function.DoubleSupplier;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Figures;
 
 /**
  * A figure read off a strip, or the reason why it cannot be had.
@@ -24,7 +25,13 @@ public final class Figure {
         return new Figure(value, null);
     }
 
-    static Figure missing(String reason) {
+    /**
+     * Returns a figure that cannot be had.
+     *
+     * @param reason why, and what to do
+     * @return the figure
+     */
+    public static Figure missing(String reason) {
         return new Figure(Double.NaN, Objects.requireNonNull(reason));
     }
 
@@ -56,12 +63,12 @@ public final class Figure {
     }
 
     /**
-     * Returns the figure, or the reason in brackets.
+     * Returns the figure as it is written beside a curve, or the reason in brackets.
      *
-     * @return the text
+     * @return the text, with two to four decimals
      */
     @Override
     public String toString() {
-        return reason == null ? Double.toString(value) : "(" + reason + ")";
+        return reason == null ? Figures.plain(value) : "(" + reason + ")";
     }
 }

@@ -1,6 +1,8 @@
 package org.tonewedge.standards.comparison;
 
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.function.Function;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.Strip;
@@ -33,7 +35,7 @@ public final class FilmComparison {
      * @param strips the strips, the reference among them
      * @param referenceId the identifier of the reference
      * @return the comparison
-     * @throws IllegalArgumentException if no strip has the identifier, or the strips are on different exposure axes
+     * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different exposure axes
      */
     public static FilmComparison of(List<Strip> strips, String referenceId) {
         return of(referenceId, strips.stream().map(StripFigures::of).toList());
@@ -46,7 +48,7 @@ public final class FilmComparison {
      * @param referenceId the identifier of the reference
      * @param drawing how the curve of a strip is made
      * @return the comparison
-     * @throws IllegalArgumentException if no strip has the identifier, or the strips are on different exposure axes
+     * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different exposure axes
      */
     public static FilmComparison of(
             List<Strip> strips, String referenceId, Function<Strip, CharacteristicCurve> drawing) {
@@ -56,6 +58,13 @@ public final class FilmComparison {
     }
 
     private static FilmComparison of(String referenceId, List<StripFigures> figures) {
+        Set<String> seen = new HashSet<>();
+        for (StripFigures each : figures) {
+            if (!seen.add(each.strip().id())) {
+                throw new IllegalArgumentException("two strips are called '"
+                        + each.strip().id() + "'; give each piece of film an identifier of its own");
+            }
+        }
         StripFigures reference = figures.stream()
                 .filter(candidate -> candidate.strip().id().equals(referenceId))
                 .findFirst()
@@ -87,5 +96,15 @@ public final class FilmComparison {
      */
     public List<StripComparison> rows() {
         return rows;
+    }
+
+    /**
+     * Returns the comparison in words.
+     *
+     * @return a line for each strip
+     */
+    @Override
+    public String toString() {
+        return String.join("\n", rows.stream().map(StripComparison::toString).toList());
     }
 }

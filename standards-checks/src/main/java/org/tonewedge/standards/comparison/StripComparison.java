@@ -78,4 +78,14 @@ public final class StripComparison {
         return Figure.of(difference.applyAsDouble(
                 own.value().getAsDouble(), other.value().getAsDouble()));
     }
+
+    /**
+     * Returns the comparison in words.
+     *
+     * @return the figures of the strip and how many stops faster it is than the reference
+     */
+    @Override
+    public String toString() {
+        return figures + "; against the reference " + stopsFromReference();
+    }
 }

@@ -26,8 +26,8 @@ import org.tonewedge.standards.film.Iso6Speed;
  * the others.
  *
  * <p>A strip read backwards, or below its base plus fog, by more than noise ({@link StripCheck}) gets no curve. Where a
- * density falls, the cubic through the readings gets no figures either: one read beside a speck of dust would be wrong
- * without saying so. A curve of the caller's choice, such as a robust fit, decides that for itself.
+ * density falls, or steps crowd, the cubic through the readings gets no figures either: one read beside a speck of dust
+ * would be wrong without saying so. A curve of the caller's choice, such as a robust fit, decides that for itself.
  *
  * <p>Immutable and thread safe.
  */
@@ -98,7 +98,10 @@ public final class StripFigures {
     }
 
     private static CharacteristicCurve throughReadings(Strip strip) {
-        refuse(StripCheck.withDefaults().check(strip), StripFinding.Kind.DENSITY_FALLS);
+        refuse(
+                StripCheck.withDefaults().check(strip),
+                StripFinding.Kind.DENSITY_FALLS,
+                StripFinding.Kind.STEPS_CROWDED);
         return CharacteristicCurve.through(strip);
     }
 
@@ -331,5 +334,17 @@ public final class StripFigures {
      */
     public Figure shoulderStartDensity() {
         return shoulderStart;
+    }
+
+    /**
+     * Returns the main figures in words.
+     *
+     * @return the strip, its speed or why there is none, average gradient and gamma
+     */
+    @Override
+    public String toString() {
+        String found = speed == null ? exactSpeed.toString() : speed.toString();
+        return strip.id() + " " + strip.film() + ": " + found + "; average gradient " + averageGradient + ", gamma "
+                + gamma;
     }
 }
