@@ -7,11 +7,18 @@ import java.io.ByteArrayOutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.tonewedge.examples.guide.CheckADensitometer;
 import org.tonewedge.examples.guide.FirstLook;
+import org.tonewedge.examples.guide.FitAStrip;
+import org.tonewedge.examples.guide.LookUpAMethod;
+import org.tonewedge.examples.guide.MatchPrints;
+import org.tonewedge.examples.guide.PlanDevelopment;
 
 /** Keeps the README true: its code is the code of this module, its output what that code prints. */
 class ReadmeTest {
@@ -35,31 +42,62 @@ class ReadmeTest {
         return text.replaceAll("(?m)^\\s+", "");
     }
 
+    /** A program of the guide, as its main method. */
+    private interface Program {
+        void run(String[] args) throws Exception;
+    }
+
+    /** The programs in the order in which the README shows them. */
+    private static final Map<String, Program> GUIDE = new LinkedHashMap<>();
+
+    static {
+        GUIDE.put("FirstLook", FirstLook::main);
+        GUIDE.put("FitAStrip", FitAStrip::main);
+        GUIDE.put("PlanDevelopment", PlanDevelopment::main);
+        GUIDE.put("LookUpAMethod", LookUpAMethod::main);
+        GUIDE.put("MatchPrints", MatchPrints::main);
+        GUIDE.put("CheckADensitometer", CheckADensitometer::main);
+    }
+
     @Test
-    void theJavaExampleIsTheProgram() throws Exception {
-        String source = Files.readString(
-                ProjectFiles.root().resolve("examples/src/main/java/org/tonewedge/examples/guide/FirstLook.java"));
-        assertTrue(withoutIndent(source).contains(withoutIndent(blocks("java").get(0))), source);
+    void theJavaExamplesAreThePrograms() throws Exception {
+        List<String> shown = blocks("java");
+        int index = 0;
+        for (String name : GUIDE.keySet()) {
+            String source = Files.readString(ProjectFiles.root()
+                    .resolve("examples/src/main/java/org/tonewedge/examples/guide/" + name + ".java"));
+            String block = shown.get(index++);
+            assertTrue(withoutIndent(source).contains(withoutIndent(block)), name + " is not\n" + block);
+        }
+    }
+
+    @Test
+    void theOutputsAreWhatTheProgramsPrint() throws Exception {
+        List<String> shown = blocks("text");
+        assertEquals(GUIDE.size(), shown.size());
+        int index = 0;
+        for (Map.Entry<String, Program> program : GUIDE.entrySet()) {
+            assertEquals(shown.get(index++), outputOf(program.getValue()), program.getKey());
+        }
+    }
+
+    private static String outputOf(Program program) throws Exception {
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        PrintStream before = System.out;
+        System.setOut(new PrintStream(bytes, true, StandardCharsets.UTF_8));
+        try {
+            program.run(new String[] {ProjectFiles.demoStrips().getParent().toString()});
+        } finally {
+            System.setOut(before);
+        }
+        return bytes.toString(StandardCharsets.UTF_8).replace("\r\n", "\n");
     }
 
     @Test
     void theJShellExampleIsTheScript() throws Exception {
         String script = Files.readString(ProjectFiles.root().resolve("examples/src/main/jshell/first-look.jsh"));
-        assertTrue(script.contains(blocks("java").get(1)), script);
-    }
-
-    @Test
-    void theOutputIsWhatTheProgramPrints() throws Exception {
-        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        PrintStream before = System.out;
-        System.setOut(new PrintStream(bytes, true, StandardCharsets.UTF_8));
-        try {
-            FirstLook.main(new String[] {ProjectFiles.demoStrips().toString()});
-        } finally {
-            System.setOut(before);
-        }
-        assertEquals(
-                blocks("text").get(0), bytes.toString(StandardCharsets.UTF_8).replace("\r\n", "\n"));
+        List<String> shown = blocks("java");
+        assertTrue(script.contains(shown.get(shown.size() - 1)), script);
     }
 
     @Test

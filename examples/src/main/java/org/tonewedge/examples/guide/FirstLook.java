@@ -17,11 +17,12 @@ public final class FirstLook {
     /**
      * Prints the speed and contrast of the demo reference and the speeds of four strips against it.
      *
-     * @param args the readings table
-     * @throws IOException if the table cannot be read
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
-        ReadingsTable table = ReadingsTable.read(Path.of(args[0]));
+        Path demo = Path.of(args[0]);
+        ReadingsTable table = ReadingsTable.read(demo.resolve("strips.csv"));
         CharacteristicCurve curve = CharacteristicCurve.through(table.strip("R00"));
         System.out.println(Iso6.withDefaults().determine(curve));
         System.out.println(AverageGradient.withDefaults().determine(curve));

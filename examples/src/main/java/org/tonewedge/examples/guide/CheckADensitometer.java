@@ -1,0 +1,41 @@
+package org.tonewedge.examples.guide;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.Reader;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.CertificateTable;
+import org.tonewedge.standards.densitometer.DensitometerCheck;
+import org.tonewedge.standards.densitometer.DensitometerLogReader;
+import org.tonewedge.standards.densitometer.DensitometerVerdict;
+import org.tonewedge.standards.densitometer.LogLayout;
+import org.tonewedge.standards.densitometer.ReadingsSummary;
+
+/** Whether a densitometer tells the truth, and the correction if not. */
+public final class CheckADensitometer {
+
+    private CheckADensitometer() {}
+
+    /**
+     * Prints what the README shows.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void main(String[] args) throws IOException {
+        Path demo = Path.of(args[0]);
+        Path files = demo.resolve("densitometer");
+        try (Reader certificate = Files.newBufferedReader(files.resolve("tablet.csv"));
+                InputStream log = Files.newInputStream(files.resolve("stray-light.csv"))) {
+            StepTablet tablet = CertificateTable.read(certificate, "tablet.csv");
+            LogLayout layout = LogLayout.parse("comma step=1 density=2 decimals=3");
+            ReadingsSummary summary = DensitometerLogReader.of(layout).summarise(log, tablet);
+            DensitometerVerdict verdict = DensitometerCheck.withDefaults().judge(summary);
+            verdict.findings().forEach(System.out::println);
+            System.out.println(verdict.correction().correct(Density.of(2.780)));
+        }
+    }
+}

@@ -1,0 +1,36 @@
+package org.tonewedge.examples.guide;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.standards.ReadingUncertainty;
+import org.tonewedge.standards.film.DevelopedCurve;
+import org.tonewedge.standards.film.Iso6;
+import org.tonewedge.standards.film.Iso6SeriesSpeed;
+import org.tonewedge.standards.film.Iso6Speed;
+
+/** A speed with its uncertainty and conditions, and the speed at the contrast the standard asks for. */
+public final class LookUpAMethod {
+
+    private LookUpAMethod() {}
+
+    /**
+     * Prints what the README shows.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void main(String[] args) throws IOException {
+        Path demo = Path.of(args[0]);
+        ReadingsTable table = ReadingsTable.read(demo.resolve("development.csv"));
+        Iso6 iso6 = Iso6.withDefaults();
+        Iso6Speed speed = ReadingUncertainty.ofRepeatability(0.005).determine(table.strip("D2"), iso6::determine);
+        System.out.println(speed);
+        System.out.println(speed.exactEstimate().orElseThrow());
+        Iso6SeriesSpeed series = iso6.determine(
+                List.of(DevelopedCurve.through(table.strip("D2")), DevelopedCurve.through(table.strip("D3"))));
+        System.out.println(
+                series.rounded() + " after " + series.developmentTime().toSeconds() + " s");
+    }
+}
