@@ -163,14 +163,11 @@ final class ComparisonCsv {
                 .filter(message -> !columnsByReason.containsKey(message))
                 .forEach(notes::add);
         notes.addAll(fits.notes(row.figures().strip()));
-<<<<<<< HEAD
         doubts(row.figures(), notes);
-=======
         if (row.figures().iso6Speed().isPresent() && roundedSpeed(row).isEmpty()) {
             notes.add("speed_iso, speed_degrees: the exact speed is outside the scale of nominal speeds, 0.8/0° to"
                     + " 12500/42°; check the unit of the exposures, lux seconds");
         }
->>>>>>> f94bf88 (A film off the nominal scale keeps its row in the comparison, with the exact speed and a reason)
         row.figures()
                 .iso6Speed()
                 .filter(speed -> !speed.conditionsMet())
