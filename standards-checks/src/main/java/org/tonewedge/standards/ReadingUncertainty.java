@@ -30,8 +30,9 @@ import org.tonewedge.core.strip.Strip;
  * <p>An uncertainty of the exposure that all steps share, such as that of the lamp, can be added. What is not in it: the
  * tablet's own densities, development and the film's evenness.
  *
- * <p>A drawn strip may fail to give the figure, as when two close steps change places. Up to one draw in twenty may, and
- * is left out; more, and the figure is refused. A fit instead of the curve through the readings fails less.
+ * <p>A drawn strip may fail to give the figure, as when two close steps change places, a reading falls below what a
+ * {@link Density} can be, or the method refuses the curve by any exception of its own. Up to one draw in twenty may, and is
+ * left out; more, and the figure is refused. A fit instead of the curve through the readings fails less.
  *
  * <p>Defaults: 1000 draws, seed 1, the monotone cubic through the readings. Equal settings give equal results. Immutable
  * and thread safe if the curve function is; each {@code with…} method returns a changed copy.
@@ -92,9 +93,9 @@ public final class ReadingUncertainty {
     /**
      * Returns a copy that also varies the exposure of all steps together.
      *
-     * @param standardUncertainty the standard uncertainty of the common exposure, 0 or more
+     * @param standardUncertainty the standard uncertainty of the common exposure, from 0 to 1 log unit
      * @return the copy
-     * @throws IllegalArgumentException if the uncertainty is negative
+     * @throws IllegalArgumentException if the uncertainty is out of range
      */
     public ReadingUncertainty withExposureUncertainty(ExposureInterval standardUncertainty) {
         double logUnits =
@@ -195,14 +196,14 @@ public final class ReadingUncertainty {
         int count = 0;
         double mean = 0;
         double squares = 0;
-        NotDeterminableException firstFailure = null;
+        RuntimeException firstFailure = null;
         for (int draw = 0; draw < draws; draw++) {
             ExposureInterval shift = ExposureInterval.ofLogUnits(exposureUncertainty * random.nextGaussian());
-            List<Strip> drawn = new ArrayList<>(strips.size());
-            for (int i = 0; i < strips.size(); i++) {
-                drawn.add(redrawn(strips.get(i), deviations[i], random));
-            }
             try {
+                List<Strip> drawn = new ArrayList<>(strips.size());
+                for (int i = 0; i < strips.size(); i++) {
+                    drawn.add(redrawn(strips.get(i), deviations[i], random));
+                }
                 double value = figure.applyAsDouble(drawn.stream()
                         .map(strip -> curve.apply(strip).movedBy(shift))
                         .toList());
@@ -210,7 +211,7 @@ public final class ReadingUncertainty {
                 double step = value - mean;
                 mean += step / count;
                 squares += step * (value - mean);
-            } catch (NotDeterminableException e) {
+            } catch (NotDeterminableException | IllegalArgumentException e) {
                 firstFailure = firstFailure == null ? e : firstFailure;
             }
         }

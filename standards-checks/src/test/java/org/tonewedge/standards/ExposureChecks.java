@@ -6,10 +6,8 @@ import static org.tonewedge.standards.VerificationRow.Status.MEMORY;
 import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
 import static org.tonewedge.standards.VerificationRow.number;
 
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.DoubleStream;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -17,14 +15,10 @@ import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.tone.PrintExposure;
-import org.tonewedge.standards.density.DensityKind;
-import org.tonewedge.standards.density.SpectralResponse;
-import org.tonewedge.standards.density.TransmissionGeometry;
 import org.tonewedge.standards.exposure.ExposureMeter;
 import org.tonewedge.standards.exposure.FocalPlaneExposure;
 import org.tonewedge.standards.exposure.Iso12232;
 import org.tonewedge.standards.exposure.Reciprocity;
-import org.tonewedge.standards.exposure.TabletCertificate;
 import org.tonewedge.standards.film.Iso6;
 
 /** Exposure in the camera, meters, reciprocity, tablets and the change of exposure between densities. */
@@ -219,24 +213,6 @@ final class ExposureChecks {
                             StepTablet.nominal(21, Density.of(0.05), 0.15).steps();
                     return steps.get(20).density().minus(steps.get(0).density()).value();
                 }));
-        rows.add(number(
-                "TabletCertificate, standard uncertainty",
-                "NIST SP 250-99 (2022): U 0.006, k = 2",
-                VERIFIED,
-                "U / k",
-                "0.003",
-                1e-12,
-                () -> new TabletCertificate(
-                                "tablet",
-                                LocalDate.of(2026, 1, 31),
-                                new DensityKind<>(TransmissionGeometry.DIFFUSE, SpectralResponse.VISUAL),
-                                DoubleStream.of(0.1, 2.0, 4.0).boxed().toList(),
-                                0.006,
-                                2)
-                        .tablet()
-                        .steps()
-                        .get(0)
-                        .standardUncertainty()));
     }
 
     private static void changes(List<VerificationRow> rows) {

@@ -1,6 +1,6 @@
 package org.tonewedge.standards;
 
-import static org.tonewedge.standards.VerificationRow.Status.COMPUTED;
+import static org.tonewedge.standards.VerificationRow.OWN_ARITHMETIC;
 import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
 import static org.tonewedge.standards.VerificationRow.Status.MEMORY;
 import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
@@ -27,8 +27,6 @@ import org.tonewedge.standards.paper.PaperGrade;
 final class FilmChecks {
 
     private static final String PAIRS = "public table of equivalents of ASA and DIN";
-    private static final String BINS =
-            "project check values: bins of 1 + 10 log(k/Hm) to the nearest degree, two decimals of log Hm";
     private static final String PLATES =
             "Martin, Wireless Transmission of Photographs, 2nd ed. (1919), table of plate speeds";
 
@@ -72,31 +70,33 @@ final class FilmChecks {
                         .arithmetic())));
     }
 
-    /** First and last two-decimal log Hm of each bin: the check values' table from 4/7° to 6400/39°. */
+    /** First and last two-decimal log Hm of each bin from 4/7° to 6400/39°, for the constant of each standard. */
     private static void bins(List<VerificationRow> rows) {
-        for (int degrees = 7; degrees <= 39; degrees++) {
-            int d = degrees;
-            bin(rows, "Iso6", Iso6.SPEED_CONSTANT, d, -74 - 10 * (d - 7));
-            bin(rows, "Iso5800", Iso5800.SPEED_CONSTANT, d, -49 - 10 * (d - 7));
-            bin(rows, "Iso2240", Iso2240.SPEED_CONSTANT, d, 35 - 10 * (d - 7));
-        }
+        bins(rows, "0.8 (ISO 6)", Iso6.SPEED_CONSTANT, -74);
+        bins(rows, "&#8730;2 (ISO 5800)", Iso5800.SPEED_CONSTANT, -49);
+        bins(rows, "10 (ISO 2240)", Iso2240.SPEED_CONSTANT, 35);
     }
 
-    private static void bin(List<VerificationRow> rows, String method, double constant, int degrees, int firstCentile) {
-        String published =
-                degrees + "&#176; at both ends, " + (degrees + 1) + "&#176; and " + (degrees - 1) + "&#176; beyond";
+    /** One row for one constant; the bins follow each other at 0.10. */
+    private static void bins(List<VerificationRow> rows, String constant, double k, int firstCentile) {
         rows.add(text(
-                method + ", rounding of log Hm",
-                BINS,
-                method.equals("Iso6") ? DERIVED : MEMORY,
-                String.format(Locale.ROOT, "%.2f to %.2f", firstCentile / 100.0, (firstCentile + 9) / 100.0),
-                published,
+                "IsoSpeed, bins of log Hm for k = " + constant,
+                OWN_ARITHMETIC + " from S = k / Hm and 1 + 10 log S, rounded to the nearest degree",
+                MEMORY,
+                "first and last log Hm of two decimals of 7&#176; to 39&#176;, and those beyond",
+                "all 33 bins",
                 () -> {
-                    int low = degreesAt(constant, firstCentile);
-                    int high = degreesAt(constant, firstCentile + 9);
-                    return (low == high ? low + "&#176; at both ends" : low + "&#176; and " + high + "&#176;") + ", "
-                            + degreesAt(constant, firstCentile - 1) + "&#176; and "
-                            + degreesAt(constant, firstCentile + 10) + "&#176; beyond";
+                    List<String> wrong = new ArrayList<>();
+                    for (int degrees = 7; degrees <= 39; degrees++) {
+                        int first = firstCentile - 10 * (degrees - 7);
+                        if (degreesAt(k, first - 1) != degrees + 1
+                                || degreesAt(k, first) != degrees
+                                || degreesAt(k, first + 9) != degrees
+                                || degreesAt(k, first + 10) != degrees - 1) {
+                            wrong.add(degrees + "&#176;");
+                        }
+                    }
+                    return wrong.isEmpty() ? "all 33 bins" : "not " + String.join(", ", wrong);
                 }));
     }
 
@@ -104,7 +104,7 @@ final class FilmChecks {
         return IsoSpeed.nearest(constant / Math.pow(10, centile / 100.0)).degrees();
     }
 
-    /** The check values' table "iso-speed-conversion": Hm = 0.8/S and exact degrees. */
+    /** Hm = 0.8/S and exact degrees, worked out beside this library; the logarithmic form is from memory. */
     private static void exactDegrees(List<VerificationRow> rows) {
         String computed = "6:8.7815:0.13333333 8:10.0309:0.10000000 10:11.0000:0.08000000 12:11.7918:0.06666667"
                 + " 16:13.0412:0.05000000 20:14.0103:0.04000000 25:14.9794:0.03200000 32:16.0515:0.02500000"
@@ -117,8 +117,8 @@ final class FilmChecks {
             String[] parts = row.split(":", -1);
             rows.add(number(
                     "Iso6, exact degrees",
-                    "project check values, ISO speed conversion",
-                    COMPUTED,
+                    OWN_ARITHMETIC + " from Hm = 0.8 / S",
+                    MEMORY,
                     "Hm " + parts[2] + " lx s",
                     parts[1],
                     0.5e-4,
@@ -243,29 +243,13 @@ final class FilmChecks {
         rows.add(number(
                 "HistoricalScale British",
                 encyclopedia,
-                VERIFIED,
+                DERIVED,
                 "31 (DIN 21)",
                 "100",
                 1e-9,
                 () -> HistoricalScale.BRITISH_LOGARITHMIC
                         .approximateArithmetic(31)
                         .orElseThrow()));
-        rows.add(number(
-                "HistoricalScale Weston",
-                "camera manual, Weston equivalents",
-                VERIFIED,
-                "72",
-                "100",
-                26,
-                () -> HistoricalScale.WESTON.approximateArithmetic(72).orElseThrow()));
-        rows.add(number(
-                "HistoricalScale Weston",
-                "camera manual, Weston equivalents",
-                VERIFIED,
-                "40",
-                "50",
-                13,
-                () -> HistoricalScale.WESTON.approximateArithmetic(40).orElseThrow()));
         rows.add(number(
                 "HistoricalScale GOST",
                 "from memory",

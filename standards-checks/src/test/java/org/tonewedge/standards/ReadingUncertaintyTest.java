@@ -138,6 +138,39 @@ class ReadingUncertaintyTest {
     }
 
     @Test
+    void aDrawBelowEveryDensityIsLeftOut() {
+        // Base plus fog 0.19 above the least density there is: with s 0.1, one draw in 35 falls below that.
+        Strip.Builder builder = Strip.builder("zeroed on the base").basePlusFog(-0.01);
+        for (int i = 0; i < 6; i++) {
+            builder.reading(LogExposure.ofLogLuxSeconds(-3 + 0.3 * i), Density.of(2 + 0.4 * i));
+        }
+        Estimate found =
+                ReadingUncertainty.ofRepeatability(0.1).estimate(builder.build(), curve -> curve.density(-2.4));
+        assertEquals(0.1, found.standardUncertainty(), 0.01);
+    }
+
+    @Test
+    void aMethodThatRefusesSomeDrawsByItsOwnExceptionIsCounted() {
+        ReadingUncertainty readings = ReadingUncertainty.ofRepeatability(REPEATABILITY);
+        // The step read 0.30 is drawn above 0.32 once in 44.
+        assertEquals(
+                0.01,
+                readings.estimate(straight(), curve -> notAbove(0.32, curve)).standardUncertainty(),
+                0.001);
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class, () -> readings.estimate(straight(), curve -> notAbove(0.301, curve)));
+        assertTrue(e.getMessage().contains("of 1000 strips drawn"), e.getMessage());
+    }
+
+    private static double notAbove(double limit, CharacteristicCurve curve) {
+        double density = curve.density(-2);
+        if (density > limit) {
+            throw new IllegalArgumentException("density above " + limit);
+        }
+        return density;
+    }
+
+    @Test
     void intervalsCoverTheTrueSpeedAboutAsOftenAsStated() {
         CharacteristicCurve truth = ClosedFormCurve.SOFTPLUS_TOE_SHOULDER.curve();
         double trueDegrees = ISO_6.determine(truth).exactDegrees();
@@ -173,5 +206,9 @@ class ReadingUncertaintyTest {
         assertThrows(
                 IllegalArgumentException.class,
                 () -> readings.withExposureUncertainty(ExposureInterval.ofLogUnits(-0.01)));
+        readings.withExposureUncertainty(ExposureInterval.ofLogUnits(1));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> readings.withExposureUncertainty(ExposureInterval.ofLogUnits(1.01)));
     }
 }

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
@@ -35,7 +36,7 @@ class VerificationTest {
     @Test
     void enoughRowsRestOnAReadSource() {
         long read = PublishedChecks.rows().stream()
-                .filter(row -> row.status() == VerificationRow.Status.VERIFIED)
+                .filter(row -> row.isPublished() && row.status() == VerificationRow.Status.VERIFIED)
                 .count();
         assertTrue(read >= FEWEST_PUBLISHED_CHECKS, read + " rows");
     }
@@ -53,29 +54,42 @@ class VerificationTest {
                         + " and copy it to standards-checks/" + DOCUMENTED);
     }
 
+    private static String byStatus(List<VerificationRow> rows) {
+        return Stream.of(VerificationRow.Status.values())
+                .map(status -> {
+                    long count =
+                            rows.stream().filter(row -> row.status() == status).count();
+                    return count == 0 ? "" : count + " &#8220;" + status.words + "&#8221;";
+                })
+                .filter(words -> !words.isEmpty())
+                .collect(Collectors.joining(", "));
+    }
+
     private static String table(List<VerificationRow> rows) {
         StringBuilder html = new StringBuilder();
         html.append(
                 "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<title>Verification table</title>\n</head>\n<body>\n");
         html.append("<h1>Verification table</h1>\n");
-        html.append("<p>").append(rows.size()).append(" checks against figures from outside the project. Of these ");
-        String between = "";
-        for (VerificationRow.Status status : VerificationRow.Status.values()) {
-            long count = rows.stream().filter(row -> row.status() == status).count();
-            html.append(between)
-                    .append(count)
-                    .append(" &#8220;")
-                    .append(status.words)
-                    .append("&#8221;");
-            between = ", ";
-        }
-        html.append(".\nEach row is a test; the build writes this table and fails if it differs.</p>\n");
+        List<VerificationRow> published =
+                rows.stream().filter(VerificationRow::isPublished).toList();
+        List<VerificationRow> own =
+                rows.stream().filter(row -> !row.isPublished()).toList();
+        html.append("<p>")
+                .append(published.size())
+                .append(" checks against figures from outside the project: ")
+                .append(byStatus(published))
+                .append(".\n")
+                .append(own.size())
+                .append(" more against arithmetic done by the project beside the library, from published formulas or"
+                        + " points: ")
+                .append(byStatus(own))
+                .append(".\nEach row is a test; the build writes this table and fails if it differs.</p>\n");
         html.append(
                 "<p>Most sources are secondary: the standards&#8217; own clauses were not read unless the row says");
         html.append(" so. Where a number rests on memory, the row says so too.</p>\n");
-        html.append("<table border=\"1\">\n<caption>Methods against published figures</caption>\n<thead>\n<tr>");
-        for (String head :
-                List.of("Method", "Source", "Status", "Published input", "Published result", "Ours", "Difference")) {
+        html.append(
+                "<table border=\"1\">\n<caption>Methods against published figures, and against arithmetic of the project</caption>\n<thead>\n<tr>");
+        for (String head : List.of("Method", "Source", "Status", "Input", "Expected", "Ours", "Difference")) {
             html.append("<th scope=\"col\">").append(head).append("</th>");
         }
         html.append("</tr>\n</thead>\n<tbody>\n");

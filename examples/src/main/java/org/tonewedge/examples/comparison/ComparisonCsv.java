@@ -11,6 +11,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.comparison.Figure;
@@ -95,8 +96,7 @@ final class ComparisonCsv {
                 .map(Temperature::celsius)
                 .ifPresent(celsius -> fields.put("celsius", number(celsius)));
         figures(row).forEach((column, figure) -> figure.value().ifPresent(value -> fields.put(column, number(value))));
-        row.figures().iso6Speed().ifPresent(speed -> {
-            IsoSpeed rounded = speed.rounded();
+        roundedSpeed(row).ifPresent(rounded -> {
             fields.put("speed_iso", number(rounded.arithmetic()).replaceAll("\\.0$", ""));
             fields.put("speed_degrees", Integer.toString(rounded.degrees()));
         });
@@ -107,6 +107,11 @@ final class ComparisonCsv {
                         fields.put("contrast_condition", found.verdict().name().toLowerCase(Locale.ROOT)));
         fields.put("notes", String.join(" | ", notes(row, fits)));
         return fields;
+    }
+
+    /** The rounded speed; nothing without a speed, or if it lies off the nominal scale. */
+    static Optional<IsoSpeed> roundedSpeed(StripComparison row) {
+        return row.figures().iso6Speed().flatMap(speed -> IsoSpeed.nearestOnScale(speed.exact()));
     }
 
     /** The figures of a row by column. */
@@ -159,6 +164,10 @@ final class ComparisonCsv {
                 .forEach(notes::add);
         notes.addAll(fits.notes(row.figures().strip()));
         doubts(row.figures(), notes);
+        if (row.figures().iso6Speed().isPresent() && roundedSpeed(row).isEmpty()) {
+            notes.add("speed_iso, speed_degrees: the exact speed is outside the scale of nominal speeds, 0.8/0° to"
+                    + " 12500/42°; check the unit of the exposures, lux seconds");
+        }
         row.figures()
                 .iso6Speed()
                 .filter(speed -> !speed.conditionsMet())

@@ -178,9 +178,7 @@ final class ReportPage {
     private static String caption(StripComparison row) {
         StringBuilder text =
                 new StringBuilder(row.figures().strip().processing().toString());
-        row.figures()
-                .iso6Speed()
-                .map(Iso6Speed::rounded)
+        ComparisonCsv.roundedSpeed(row)
                 .ifPresent(
                         speed -> text.append("; speed ").append(speed.toString().substring("ISO ".length())));
         append(text, row.figures().stopsFromBoxSpeed().value(), "against box", ReportPage::stops);
@@ -201,17 +199,18 @@ final class ReportPage {
 
     /** The rounded speed, in brackets where its contrast condition is not met. */
     private static Cell roundedSpeed(Row row) {
-        return row.comparison()
+        boolean conditionsMet = row.comparison()
                 .figures()
                 .iso6Speed()
-                .map(speed -> new Cell(
-                        bracketed(speed), Double.toString(speed.rounded().arithmetic()), ""))
+                .filter(Iso6Speed::conditionsMet)
+                .isPresent();
+        return ComparisonCsv.roundedSpeed(row.comparison())
+                .map(speed -> {
+                    String rounded = speed.toString().substring("ISO ".length());
+                    return new Cell(
+                            conditionsMet ? rounded : "(" + rounded + ")", Double.toString(speed.arithmetic()), "");
+                })
                 .orElse(new Cell("–", "", "none"));
-    }
-
-    private static String bracketed(Iso6Speed speed) {
-        String rounded = speed.rounded().toString().substring("ISO ".length());
-        return speed.conditionsMet() ? rounded : "(" + rounded + ")";
     }
 
     private static Cell condition(Row row) {

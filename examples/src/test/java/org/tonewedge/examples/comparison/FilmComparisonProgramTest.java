@@ -239,6 +239,34 @@ class FilmComparisonProgramTest {
     }
 
     @Test
+    void aFilmOffTheNominalScaleKeepsItsExactSpeed() throws IOException {
+        StringBuilder text = new StringBuilder("strip,log_exposure,density\nA,,0.2\nslow,,0.2\nfast,,0.2\n");
+        Map<String, Double> speeds = Map.of("A", 100.0, "slow", 0.3, "fast", 50_000.0);
+        double gradient = 0.80 / 1.30;
+        speeds.forEach((strip, speed) -> {
+            // A straight line through the speed point, log H 0.8/S, with base plus fog 0.45 log units below it.
+            for (int i = 0; i < 12; i++) {
+                double fromPoint = -0.45 + 0.2 * i;
+                text.append(strip).append(',').append(Math.log10(0.8 / speed) + fromPoint);
+                text.append(',').append(0.3 + gradient * Math.max(-0.1 / gradient, fromPoint));
+                text.append('\n');
+            }
+        });
+        Run result = compare(table(text.toString()), "A");
+        assertEquals(0, result.status(), result.messages());
+        Map<String, NamedCsvRecord> found = rows(scratch.resolve("out"));
+        assertEquals("100", found.get("A").getField("speed_iso"));
+        for (String strip : List.of("slow", "fast")) {
+            NamedCsvRecord row = found.get(strip);
+            double speed = speeds.get(strip);
+            assertEquals(speed, Double.parseDouble(row.getField("speed_exact")), 0.05 * speed);
+            assertEquals("", row.getField("speed_iso"));
+            assertEquals("", row.getField("speed_degrees"));
+            assertTrue(row.getField("notes").contains("speed_iso, speed_degrees: the exact speed is outside"));
+        }
+    }
+
+    @Test
     void aStripWithoutBasePlusFogSaysSoAndDoesNotStopTheOthers() throws IOException {
         StringBuilder text = new StringBuilder("strip,log_exposure,density\nA,,0.2\n");
         for (int i = 0; i < 12; i++) {

@@ -41,9 +41,13 @@ public final class Bootstrap {
             Readings readings = resampling == Resampling.PARAMETRIC
                     ? disturbed(original, input, random)
                     : drawn(input.readings(), random);
-            double[] refit = refit(original, settings, input.with(readings));
-            if (refit != null) {
-                refits.add(refit);
+            try {
+                double[] refit = refit(original, settings, input.with(readings));
+                if (refit != null) {
+                    refits.add(refit);
+                }
+            } catch (IllegalArgumentException e) {
+                // Readings below what a density can be: one of the failures.
             }
         }
         return new Bootstrap(original, refits, replicates);
@@ -125,7 +129,8 @@ public final class Bootstrap {
      *
      * @param figure how to read the figure off a curve
      * @return the figure of the original curve, and the standard deviation of the figure over the refits
-     * @throws NotDeterminableException if the original curve, or more than a tenth of the refits, do not give the figure
+     * @throws NotDeterminableException if the original curve, or more than a tenth of the refits, do not give the figure, whatever
+     *     exception the reading of it throws
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
         double value = figure.applyAsDouble(original.curve());
@@ -142,7 +147,8 @@ public final class Bootstrap {
      * @param confidence such as 0.95
      * @return the interval
      * @throws IllegalArgumentException if the confidence is not between 0 and 1
-     * @throws NotDeterminableException if more than a tenth of the refits do not give the figure
+     * @throws NotDeterminableException if more than a tenth of the refits do not give the figure, whatever exception the
+     *     reading of it throws
      */
     public Interval interval(ToDoubleFunction<CharacteristicCurve> figure, double confidence) {
         double outside = 0.5 * (1 - Interval.requireConfidence(confidence));
@@ -158,7 +164,7 @@ public final class Bootstrap {
             try {
                 figures[count] = figure.applyAsDouble(original.curveAt(refit));
                 count++;
-            } catch (NotDeterminableException e) {
+            } catch (NotDeterminableException | IllegalArgumentException e) {
                 last = e.getMessage();
             }
         }

@@ -2,7 +2,7 @@ package org.tonewedge.fitting.parametric;
 
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -160,7 +160,7 @@ public final class FittedCurve {
      * @return the estimates in the order of {@link CurveFamily#parameters()}; unmodifiable
      */
     public Map<CurveParameter, Estimate> parameters() {
-        Map<CurveParameter, Estimate> estimates = new EnumMap<>(CurveParameter.class);
+        Map<CurveParameter, Estimate> estimates = new LinkedHashMap<>();
         double[] values = form.parameters();
         double[][] covariance = covariance();
         for (int i = 0; i < values.length; i++) {

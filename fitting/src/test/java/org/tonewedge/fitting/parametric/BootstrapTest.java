@@ -56,6 +56,30 @@ class BootstrapTest {
     }
 
     @Test
+    void refitsThatAMethodRefusesByItsOwnExceptionAreLeftOut() {
+        double limit = REFITS.interval(TestStrips::speedPoint, 0.9).upper();
+        ToDoubleFunction<CharacteristicCurve> refusing = curve -> {
+            double speedPoint = TestStrips.speedPoint(curve);
+            if (speedPoint > limit) {
+                throw new IllegalArgumentException("speed point above " + limit);
+            }
+            return speedPoint;
+        };
+        // 5 % of the refits lie above the limit; without them the spread is somewhat less.
+        double all = REFITS.estimate(TestStrips::speedPoint).standardUncertainty();
+        assertEquals(0.9, REFITS.estimate(refusing).standardUncertainty() / all, 0.1);
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> REFITS.estimate(curve -> {
+                    if (curve != FIT.curve()) {
+                        throw new IllegalArgumentException("every refit is refused");
+                    }
+                    return 0;
+                }));
+        assertTrue(e.getMessage().contains("every refit is refused"), e.getMessage());
+    }
+
+    @Test
     void casesAreDrawnToo() {
         Bootstrap cases = FIT.bootstrap(Resampling.CASES, 5, 400);
         assertEquals(400, cases.replicates());

@@ -181,6 +181,7 @@ class CurveFitTest {
             assertEquals(
                     form.parameter(parameter), fit.parameter(parameter).value(), 1e-6, () -> family + " " + parameter);
         }
+        assertEquals(family.parameters(), List.copyOf(fit.parameters().keySet()));
     }
 
     /**

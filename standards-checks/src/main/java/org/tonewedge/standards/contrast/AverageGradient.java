@@ -10,6 +10,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.internal.Crossings;
+import org.tonewedge.standards.internal.Rising;
 
 /**
  * The average gradient Ḡ: the slope of the chord from the point 0.10 above base plus fog to the point 1.50 log units to
@@ -108,13 +109,14 @@ public final class AverageGradient {
     /**
      * Returns the average gradient of a curve.
      *
-     * @param curve the curve
-     * @return the gradient with its two points
-     * @throws NotDeterminableException if the curve does not reach the lower point or was not measured at the upper
+     * @param curve the curve; between two densities it may fall
+     * @return the gradient with its two points, in order of exposure; negative for a falling curve
+     * @throws NotDeterminableException if the curve falls and no second density is set, does not reach the lower point or was not measured at the upper
      * @throws IllegalArgumentException if both points are one
      */
     public ContrastDetermination determine(CharacteristicCurve curve) {
-        CurvePoint lower = curve.pointAbove(start);
+        CurvePoint lower =
+                end == End.DENSITY ? curve.pointAbove(start) : Rising.pointAbove(curve, start, "an average gradient");
         CurvePoint upper = upper(curve, lower);
         if (lower.logExposure().equals(upper.logExposure())) {
             throw new IllegalArgumentException("an average gradient needs two points, both were " + lower);

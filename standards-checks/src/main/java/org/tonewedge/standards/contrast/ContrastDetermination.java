@@ -21,8 +21,12 @@ public final class ContrastDetermination implements FigureDetermination<Contrast
         this.evidence = evidence;
     }
 
-    ContrastDetermination(Criterion criterion, CurvePoint lower, CurvePoint upper) {
-        this(Evidence.of(criterion, List.of(lower, upper), List.of()));
+    /** A contrast between two points in any order. */
+    ContrastDetermination(Criterion criterion, CurvePoint one, CurvePoint other) {
+        this(Evidence.of(
+                criterion,
+                other.logExposure().isBelow(one.logExposure()) ? List.of(other, one) : List.of(one, other),
+                List.of()));
     }
 
     /**

@@ -10,6 +10,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.internal.Crossings;
+import org.tonewedge.standards.internal.Rising;
 
 /**
  * The contrast index: the slope of a line that starts on the base-plus-fog line and cuts the curve at two points, 0.2 and
@@ -51,9 +52,10 @@ public final class ContrastIndex {
      *
      * @param curve the curve of a negative material, which rises
      * @return the index with its two points
-     * @throws NotDeterminableException if no such line cuts the measured curve at both points
+     * @throws NotDeterminableException if the curve falls, or no such line cuts the measured curve at both points
      */
     public ContrastDetermination determine(CharacteristicCurve curve) {
+        Rising.required(curve, "a contrast index");
         double base = curve.basePlusFog().value();
         double from = curve.lowestExposure().value();
         double to = curve.highestExposure().value();

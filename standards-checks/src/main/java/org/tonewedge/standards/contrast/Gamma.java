@@ -60,8 +60,6 @@ public final class Gamma {
      */
     public ContrastDetermination determine(CharacteristicCurve curve) {
         CurveRegion line = CurveAnatomy.of(curve, straightLine).straightLine();
-        return line.thinEnd().logExposure().isBelow(line.denseEnd().logExposure())
-                ? new ContrastDetermination(CRITERION, line.thinEnd(), line.denseEnd())
-                : new ContrastDetermination(CRITERION, line.denseEnd(), line.thinEnd());
+        return new ContrastDetermination(CRITERION, line.thinEnd(), line.denseEnd());
     }
 }

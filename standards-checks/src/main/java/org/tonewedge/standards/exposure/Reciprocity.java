@@ -37,7 +37,7 @@ public final class Reciprocity {
      * Returns Schwarzschild's law: an exposure counts as E t<sup>p</sup>, so the metered time t becomes t<sup>1/p</sup>.
      * It holds from one second on.
      *
-     * @param exponent p, above 0 and at most 1; 1 where reciprocity holds
+     * @param exponent p, from 0.1 to 1; 1 where reciprocity holds
      * @param longestSeconds the longest metered time it was tested for, above 1
      * @return the law
      * @throws IllegalArgumentException if a number is out of range
@@ -84,9 +84,10 @@ public final class Reciprocity {
      * Returns tabulated corrections, straight between neighbours on logarithmic scales.
      *
      * @param meteredSeconds the metered times, rising, two or more
-     * @param correctedSeconds the corrected time of each, rising
+     * @param correctedSeconds the corrected time of each, rising and no shorter than the metered time
      * @return the table
-     * @throws IllegalArgumentException if there are fewer than two pairs, the lengths differ, or times do not rise
+     * @throws IllegalArgumentException if there are fewer than two pairs, the lengths differ, times do not rise, or a corrected time is
+     *     shorter than its metered time
      */
     public static Reciprocity tabulated(double[] meteredSeconds, double[] correctedSeconds) {
         if (meteredSeconds.length < 2 || meteredSeconds.length != correctedSeconds.length) {
@@ -96,6 +97,13 @@ public final class Reciprocity {
         }
         double[] x = logarithms("metered", meteredSeconds);
         double[] y = logarithms("corrected", correctedSeconds);
+        for (int i = 0; i < x.length; i++) {
+            if (correctedSeconds[i] < meteredSeconds[i]) {
+                throw new IllegalArgumentException("corrected time " + (i + 1) + " must be at least the metered "
+                        + meteredSeconds[i] + " s, was " + correctedSeconds[i]
+                        + " s; look for exchanged columns, or for stops entered as seconds");
+            }
+        }
         return new Reciprocity(
                 "reciprocity table", meteredSeconds[0], meteredSeconds[meteredSeconds.length - 1], seconds -> {
                     double t = Math.log(seconds);

@@ -52,7 +52,7 @@ public final class DeltaX {
      * @param curve a curve on the absolute exposure axis
      * @return the speed; its points are those of ISO 6
      * @throws IllegalArgumentException if the curve's exposures are relative or its contrast is out of range
-     * @throws NotDeterminableException if the curve was not measured at a point of ISO 6
+     * @throws NotDeterminableException if the curve falls or was not measured at a point of ISO 6
      */
     public static SpeedReading determine(CharacteristicCurve curve) {
         Iso6Contrast contrast = Iso6.withDefaults().contrast(Absolute.luxSeconds(curve, "a fractional-gradient speed"));

@@ -2,14 +2,14 @@ package org.tonewedge.standards.film;
 
 import java.util.Optional;
 import org.tonewedge.core.quantity.Estimate;
-import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.standards.FigureDetermination;
 
 /**
  * A speed with its evidence: arithmetic, and logarithmic in degrees, ten to the decade and so close to three to the stop.
  * Its {@link #figure()} is the logarithmic speed before rounding, so that its uncertainty is one of log exposure.
  *
- * <p>It may bear the name of its standard only if {@link #conditionsMet()}.
+ * <p>It may bear the name of its standard only if {@link #conditionsMet()}. Only an {@link IsoFilmSpeed} can be rounded to a
+ * speed as printed on a box.
  *
  * @param <D> the speed itself
  */
@@ -45,27 +45,6 @@ public interface FilmSpeed<D extends FilmSpeed<D>> extends FigureDetermination<D
     @Override
     default double figure() {
         return exactDegrees();
-    }
-
-    /**
-     * Returns the nominal speed nearest to the exact one.
-     *
-     * @return the rounded speed, arithmetic and in degrees
-     * @throws IllegalArgumentException if the exact speed is outside the scale of {@link IsoSpeed}
-     */
-    default IsoSpeed rounded() {
-        return IsoSpeed.nearest(exact());
-    }
-
-    /**
-     * Returns how far the film is from a stated speed, such as that on its box.
-     *
-     * @param speed the stated arithmetic speed, above 0
-     * @return positive if the film is faster than stated, negative if it is slower
-     * @throws IllegalArgumentException if the speed is not a finite number above 0
-     */
-    default ExposureInterval comparedWith(double speed) {
-        return ExposureInterval.ofRatio(exact()).minus(ExposureInterval.ofRatio(speed));
     }
 
     /**

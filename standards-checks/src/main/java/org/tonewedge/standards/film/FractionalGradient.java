@@ -14,6 +14,7 @@ import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.internal.Absolute;
 import org.tonewedge.standards.internal.Crossings;
+import org.tonewedge.standards.internal.Rising;
 
 /**
  * The fractional-gradient speed: the speed point is the least exposure at which the gradient of the curve is 0.3 of the
@@ -108,10 +109,11 @@ public final class FractionalGradient {
      *
      * @param curve the curve of a negative material, which rises
      * @return the point of least exposure at which the gradient reaches the fraction
-     * @throws NotDeterminableException if the curve is shorter than the span, does not begin in its toe, or reaches the
+     * @throws NotDeterminableException if the curve falls, is shorter than the span, does not begin in its toe, or reaches the
      *     fraction less than the span before its end
      */
     public CurvePoint speedPoint(CharacteristicCurve curve) {
+        Rising.required(curve, "a fractional-gradient speed");
         double from = curve.lowestExposure().value();
         double last = curve.highestExposure().value() - span.logUnits();
         CurveForm form = curve.form();

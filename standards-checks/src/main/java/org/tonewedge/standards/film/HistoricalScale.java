@@ -27,12 +27,6 @@ public enum HistoricalScale {
     /** Warnerke, 1880: each number a third more speed; no source for a conversion. */
     WARNERKE(OptionalDouble.of(Math.log10(4.0 / 3)), OptionalDouble.empty()),
 
-    /**
-     * Weston, arithmetic: 0.8 for ASA 1 (rule of thumb, from memory; a camera manual pairs 72 with 100 and 40 with 50,
-     * verified).
-     */
-    WESTON(OptionalDouble.empty(), OptionalDouble.of(0.8)),
-
     /** GOST before 1987, arithmetic: 0.9 for ASA 1 (90 for 100 and 180 for 200, from memory). */
     GOST(OptionalDouble.empty(), OptionalDouble.of(0.9));
 

@@ -57,7 +57,7 @@ public final class Iso2240 {
      * @throws IllegalArgumentException if the exposures are relative
      * @throws NotDeterminableException if the curve rises, or was not measured at a point
      */
-    public static SpeedReading determine(CharacteristicCurve curve) {
+    public static Iso2240Speed determine(CharacteristicCurve curve) {
         Absolute.luxSeconds(curve, "an ISO speed");
         if (curve.direction() != CurveDirection.FALLING) {
             throw new NotDeterminableException(curve.name()
@@ -69,7 +69,7 @@ public final class Iso2240 {
         CurvePoint shoulder = shoulder(curve, toe, SHOULDER_DENSITY.above(least));
         double logExposure =
                 0.5 * (toe.logExposure().value() + shoulder.logExposure().value());
-        return new SpeedReading(
+        return new Iso2240Speed(
                 SPEED_CONSTANT / Math.pow(10, logExposure), Evidence.of(CRITERION, List.of(toe, shoulder), List.of()));
     }
 

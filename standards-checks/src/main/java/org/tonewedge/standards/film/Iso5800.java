@@ -11,6 +11,7 @@ import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.colour.Channel;
 import org.tonewedge.standards.colour.ColourCurves;
 import org.tonewedge.standards.internal.Absolute;
+import org.tonewedge.standards.internal.Rising;
 
 /**
  * The speed of a colour negative film by ISO 5800.
@@ -53,7 +54,7 @@ public final class Iso5800 {
      * @param curves its three curves on the absolute exposure axis
      * @return the speed, with the slowest layer
      * @throws IllegalArgumentException if the exposures are relative
-     * @throws NotDeterminableException if a curve does not reach its speed point, or reaches it several times
+     * @throws NotDeterminableException if a curve falls, does not reach its speed point, or reaches it several times
      */
     public static Iso5800Speed determine(ColourCurves curves) {
         Map<Channel, CurvePoint> points = new EnumMap<>(Channel.class);
@@ -61,7 +62,10 @@ public final class Iso5800 {
         for (Channel layer : LAYERS) {
             points.put(
                     layer,
-                    Absolute.luxSeconds(curves.curve(layer), "an ISO speed").pointAbove(SPEED_POINT_DENSITY));
+                    Rising.pointAbove(
+                            Absolute.luxSeconds(curves.curve(layer), "an ISO speed"),
+                            SPEED_POINT_DENSITY,
+                            "an ISO 5800 speed"));
         }
         for (Channel layer : LAYERS) {
             if (points.get(slowest).logExposure().isBelow(points.get(layer).logExposure())) {

@@ -10,7 +10,7 @@ import org.tonewedge.standards.colour.Channel;
  *
  * <p>Immutable and thread safe.
  */
-public final class Iso5800Speed implements FilmSpeed<Iso5800Speed> {
+public final class Iso5800Speed implements IsoFilmSpeed<Iso5800Speed> {
 
     private final double exact;
     private final Channel slowest;
@@ -77,7 +77,7 @@ public final class Iso5800Speed implements FilmSpeed<Iso5800Speed> {
     /**
      * Returns the speed in words.
      *
-     * @return the rounded speed
+     * @return the rounded speed; the exact one if it is outside the nominal scale
      */
     @Override
     public String toString() {

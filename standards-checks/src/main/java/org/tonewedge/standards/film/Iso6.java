@@ -17,6 +17,7 @@ import org.tonewedge.standards.Condition;
 import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.internal.Absolute;
+import org.tonewedge.standards.internal.Rising;
 
 /**
  * The speed of a black-and-white negative film by ISO 6.
@@ -73,7 +74,8 @@ public final class Iso6 {
             "ISO 6 black-and-white negative speed: 0.10 above base plus fog, 0.80 more density 1.30 log units on",
             "ISO 6:1993, through secondary sources");
 
-    private static final Iso6 DEFAULTS = new Iso6(0.05);
+    private static final double CONTRAST_TOLERANCE = 0.05;
+    private static final Iso6 DEFAULTS = new Iso6(CONTRAST_TOLERANCE);
 
     private final double contrastTolerance;
 
@@ -91,14 +93,20 @@ public final class Iso6 {
     }
 
     /**
-     * Returns a copy with another tolerance of the contrast condition.
+     * Returns a copy with a narrower tolerance of the contrast condition. A wider one than that of the standard would call
+     * a speed an ISO speed that is none, and is refused.
      *
-     * @param tolerance how far ΔD may lie from 0.80, from 0 to 0.80
+     * @param tolerance how far ΔD may lie from 0.80, from 0 to 0.05
      * @return the copy
      * @throws IllegalArgumentException if the tolerance is out of range
      */
     public Iso6 withContrastTolerance(double tolerance) {
-        return new Iso6(Checks.within("contrast tolerance", tolerance, 0, CONTRAST.value(), ""));
+        return new Iso6(Checks.within(
+                "contrast tolerance",
+                tolerance,
+                0,
+                CONTRAST_TOLERANCE,
+                "beyond the tolerance of the standard a speed is no ISO speed; read its contrast instead"));
     }
 
     /**
@@ -106,8 +114,8 @@ public final class Iso6 {
      *
      * @param curve a curve on the absolute exposure axis
      * @return the speed with its evidence
-     * @throws IllegalArgumentException if the curve's exposures are relative, or the speed is outside the nominal scale
-     * @throws NotDeterminableException if the curve does not reach the speed point, or reaches it several times
+     * @throws IllegalArgumentException if the curve's exposures are relative
+     * @throws NotDeterminableException if the curve falls, does not reach the speed point, or reaches it several times
      */
     public Iso6Speed determine(CharacteristicCurve curve) {
         Iso6Contrast contrast = contrast(Absolute.luxSeconds(curve, "an ISO speed"));
@@ -124,7 +132,7 @@ public final class Iso6 {
      * @return the speed with the time of development it belongs to; its condition is always met
      * @throws IllegalArgumentException if there are fewer than two curves, two have the same time or a curve's exposures
      *     are relative
-     * @throws NotDeterminableException if a contrast was not measured, contrast does not rise with time, or no two
+     * @throws NotDeterminableException if a curve falls, a contrast was not measured, contrast does not rise with time, or no two
      *     neighbouring times lie on either side of 0.80; the message says how to develop
      * @source interpolation between developments on either side: ISO 6:1993, informative annex, from memory; linear in
      *     ΔD is this library's choice
@@ -211,10 +219,10 @@ public final class Iso6 {
      *
      * @param curve the curve
      * @return the points with the contrast condition
-     * @throws NotDeterminableException if the curve does not reach the speed point, or reaches it several times
+     * @throws NotDeterminableException if the curve falls, does not reach the speed point, or reaches it several times
      */
     public Iso6Contrast contrast(CharacteristicCurve curve) {
-        CurvePoint speedPoint = curve.pointAbove(SPEED_POINT_DENSITY);
+        CurvePoint speedPoint = Rising.pointAbove(curve, SPEED_POINT_DENSITY, "an ISO 6 speed point");
         Optional<CurvePoint> contrastPoint;
         try {
             contrastPoint = Optional.of(curve.pointAt(speedPoint.logExposure().plus(CONTRAST_SPAN)));

@@ -10,7 +10,7 @@ import org.tonewedge.standards.Evidence;
  *
  * <p>Immutable and thread safe.
  */
-public final class Iso6SeriesSpeed implements FilmSpeed<Iso6SeriesSpeed> {
+public final class Iso6SeriesSpeed implements IsoFilmSpeed<Iso6SeriesSpeed> {
 
     private final double exact;
     private final Duration developmentTime;
@@ -65,7 +65,7 @@ public final class Iso6SeriesSpeed implements FilmSpeed<Iso6SeriesSpeed> {
     /**
      * Returns the speed in words.
      *
-     * @return the rounded speed
+     * @return the rounded speed; the exact one if it is outside the nominal scale
      */
     @Override
     public String toString() {

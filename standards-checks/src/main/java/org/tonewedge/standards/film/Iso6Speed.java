@@ -8,14 +8,13 @@ import org.tonewedge.standards.Evidence;
  *
  * <p>Immutable and thread safe.
  */
-public final class Iso6Speed implements FilmSpeed<Iso6Speed> {
+public final class Iso6Speed implements IsoFilmSpeed<Iso6Speed> {
 
     private final Iso6Contrast contrast;
     private final double exact;
     private final Evidence evidence;
 
     Iso6Speed(Iso6Contrast contrast, double exact, Evidence evidence) {
-        IsoSpeed.nearest(exact);
         this.contrast = contrast;
         this.exact = exact;
         this.evidence = evidence;
@@ -48,7 +47,8 @@ public final class Iso6Speed implements FilmSpeed<Iso6Speed> {
     /**
      * Returns the speed in words.
      *
-     * @return the rounded speed, with the condition it misses if it is no ISO speed
+     * @return the rounded speed, or the exact one if it is outside the nominal scale; with the condition it misses if it
+     *     is no ISO speed
      */
     @Override
     public String toString() {

@@ -1,6 +1,7 @@
 package org.tonewedge.standards.film;
 
 import java.util.Arrays;
+import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -87,14 +88,23 @@ public record IsoSpeed(double arithmetic, int degrees) {
      *     below −0.5° or above 42.5°
      */
     public static IsoSpeed nearest(double exact) {
+        return nearestOnScale(exact)
+                .orElseThrow(() -> new IllegalArgumentException(
+                        "exact speed " + exact + " is outside the scale of nominal speeds, 0.8/0°"
+                                + " to 12500/42°; check the unit of the exposures, lux seconds"));
+    }
+
+    /**
+     * Returns the nominal speed nearest to an exact one, if there is one.
+     *
+     * @param exact the exact arithmetic speed, above 0
+     * @return the speed by the rule of {@link #nearest(double)}; nothing if the exact speed lies outside the scale
+     * @throws IllegalArgumentException if the speed is not a finite number above 0
+     */
+    public static Optional<IsoSpeed> nearestOnScale(double exact) {
         double degrees = 1 + 10 * Math.log10(Checks.positive("exact speed", exact));
         double rounded = Math.ceil(degrees - HALF_DEGREE - ROUNDING);
-        if (!(rounded >= 0 && rounded < NOMINAL.length)) {
-            throw new IllegalArgumentException(
-                    "exact speed " + exact + " is outside the scale of nominal speeds, 0.8/0°"
-                            + " to 12500/42°; check the unit of the exposures, lux seconds");
-        }
-        return ofDegrees((int) rounded);
+        return rounded >= 0 && rounded < NOMINAL.length ? Optional.of(ofDegrees((int) rounded)) : Optional.empty();
     }
 
     /**

@@ -11,7 +11,7 @@ import org.tonewedge.standards.Evidence;
  *
  * <p>The mean is taken of the logarithmic speeds before rounding, and rounded once; that is the geometric mean of the
  * arithmetic speeds. Its standard uncertainty is the standard deviation of the samples over the square root of their
- * number.
+ * number. The mean of ISO speeds is rounded by {@link IsoSpeed#nearest(double)} of its exact speed.
  *
  * @source several samples, stored to the average age at use: ISO 6:1993, clause 4 (read in an excerpt; verified). That
  *     the mean is one of logarithms is from memory. Standard deviation of a mean: JCGM 100:2008, 4.2.3.

@@ -45,12 +45,19 @@ public final class SpeedReading implements FilmSpeed<SpeedReading> {
         return "speed " + Figures.plain(exact) + " by " + criterion().name() + missed(this);
     }
 
-    /** An ISO speed as it is printed on a box; without that name, and with the reason, if a condition was missed. */
-    static String text(FilmSpeed<?> speed) {
-        String rounded = speed.rounded().toString();
-        return speed.conditionsMet()
+    /**
+     * An ISO speed as it is printed on a box; without that name, and with the reason, if a condition was missed or no box
+     * has that speed.
+     */
+    static String text(IsoFilmSpeed<?> speed) {
+        String rounded = IsoSpeed.nearestOnScale(speed.exact())
+                .map(IsoSpeed::toString)
+                .orElseGet(() -> "ISO " + Figures.plain(speed.exact()));
+        String noSuchBox = IsoSpeed.nearestOnScale(speed.exact()).isPresent() ? "" : ", outside the nominal scale";
+        return speed.conditionsMet() && noSuchBox.isEmpty()
                 ? rounded
-                : "speed " + rounded.substring("ISO ".length()) + ", not an ISO speed" + missed(speed);
+                : "speed " + rounded.substring("ISO ".length()) + noSuchBox
+                        + (speed.conditionsMet() ? "" : ", not an ISO speed" + missed(speed));
     }
 
     private static String missed(FilmSpeed<?> speed) {

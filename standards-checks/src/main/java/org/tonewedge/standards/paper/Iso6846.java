@@ -13,6 +13,7 @@ import org.tonewedge.standards.Condition;
 import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.internal.Absolute;
+import org.tonewedge.standards.internal.Rising;
 
 /**
  * The speed and the range of a black-and-white paper by ISO 6846.
@@ -127,10 +128,10 @@ public final class Iso6846 {
      *
      * @param curve its curve of reflection densities
      * @return the range with points T and S
-     * @throws NotDeterminableException if the curve was not measured at a point, or passes it several times
+     * @throws NotDeterminableException if the curve falls, was not measured at a point, or passes it several times
      */
     public Iso6846Range range(CharacteristicCurve curve) {
-        CurvePoint toe = curve.pointAbove(TOE_DENSITY);
+        CurvePoint toe = Rising.pointAbove(curve, TOE_DENSITY, "an ISO paper range");
         Density shoulderDensity = shoulder.density(curve.basePlusFog(), curve.maximumDensity());
         CurvePoint end = new CurvePoint(curve.logExposureAt(shoulderDensity), shoulderDensity);
         return new Iso6846Range(Evidence.of(RANGE, List.of(toe, end), List.of(levelEnd(curve))));
@@ -152,10 +153,11 @@ public final class Iso6846 {
      * @param curve its curve of reflection densities on the absolute exposure axis
      * @return the speed with its point
      * @throws IllegalArgumentException if the exposures are relative
-     * @throws NotDeterminableException if the curve was not measured at the point, or passes it several times
+     * @throws NotDeterminableException if the curve falls, was not measured at the point, or passes it several times
      */
     public Iso6846Speed speed(CharacteristicCurve curve) {
-        CurvePoint point = Absolute.luxSeconds(curve, "an ISO paper speed").pointAbove(SPEED_POINT_DENSITY);
+        CurvePoint point = Rising.pointAbove(
+                Absolute.luxSeconds(curve, "an ISO paper speed"), SPEED_POINT_DENSITY, "an ISO paper speed");
         return new Iso6846Speed(Evidence.of(SPEED, List.of(point), List.of()));
     }
 }

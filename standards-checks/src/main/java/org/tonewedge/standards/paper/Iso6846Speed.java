@@ -1,6 +1,7 @@
 package org.tonewedge.standards.paper;
 
 import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.FigureDetermination;
 import org.tonewedge.standards.film.IsoSpeed;
@@ -72,11 +73,14 @@ public final class Iso6846Speed implements FigureDetermination<Iso6846Speed> {
     /**
      * Returns the speed as it is printed on a box.
      *
-     * @return for example {@code ISO P320}
+     * @return for example {@code ISO P320}; the exact speed if it is outside the series
      */
     @Override
     public String toString() {
-        double rounded = rounded();
-        return "ISO P" + (rounded == Math.rint(rounded) ? Long.toString((long) rounded) : Double.toString(rounded));
+        return IsoSpeed.nearestOnScale(exact())
+                .map(IsoSpeed::arithmetic)
+                .map(rounded ->
+                        "ISO P" + (rounded == Math.rint(rounded) ? Long.toString(Math.round(rounded)) : rounded))
+                .orElseGet(() -> "speed P " + Figures.plain(exact()) + ", outside the nominal series");
     }
 }

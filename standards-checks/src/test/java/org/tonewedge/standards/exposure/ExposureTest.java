@@ -1,20 +1,15 @@
 package org.tonewedge.standards.exposure;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.time.LocalDate;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.LogExposure;
-import org.tonewedge.standards.density.DensityKind;
-import org.tonewedge.standards.density.SpectralResponse;
-import org.tonewedge.standards.density.TransmissionGeometry;
 
 /** What the verification table does not show: refusals, inverses and whole tables. */
 class ExposureTest {
@@ -138,26 +133,11 @@ class ExposureTest {
                 IllegalArgumentException.class, () -> Reciprocity.tabulated(new double[] {1, 10}, new double[] {2, 2}));
         assertThrows(IllegalArgumentException.class, () -> Reciprocity.tabulated(new double[] {1}, new double[] {1}));
         assertThrows(IllegalArgumentException.class, () -> Reciprocity.schwarzschild(1.1, 100));
-    }
-
-    @Test
-    void aCertificateBecomesATablet() {
-        TabletCertificate certificate = new TabletCertificate(
-                "tablet 12",
-                LocalDate.of(2024, 5, 2),
-                new DensityKind<>(TransmissionGeometry.DIFFUSE, SpectralResponse.VISUAL),
-                List.of(0.05, 0.21, 0.36),
-                0.02,
-                2);
-        assertTrue(certificate.tablet().isCalibrated());
-        assertEquals(0.01, certificate.tablet().steps().get(2).standardUncertainty(), 1e-12);
-        assertTrue(certificate.toString().contains("U 0.02 (k = 2.00)"), certificate.toString());
-        LocalDate firstUse = LocalDate.of(2024, 6, 1);
-        assertTrue(certificate.age(firstUse, LocalDate.of(2028, 6, 1)).met());
-        assertFalse(certificate.age(firstUse, LocalDate.of(2028, 6, 2)).met());
-        assertThrows(
-                IllegalArgumentException.class,
-                () -> new TabletCertificate(
-                        "falling", LocalDate.of(2024, 5, 2), certificate.kind(), List.of(0.3, 0.2), 0.02, 2));
+        assertThrows(IllegalArgumentException.class, () -> Reciprocity.schwarzschild(0.05, 100));
+        IllegalArgumentException shorter = assertThrows(
+                IllegalArgumentException.class, () -> Reciprocity.tabulated(new double[] {1, 10}, new double[] {1, 9}));
+        assertTrue(
+                shorter.getMessage().contains("corrected time 2 must be at least the metered 10.0 s, was 9.0 s"),
+                shorter.getMessage());
     }
 }

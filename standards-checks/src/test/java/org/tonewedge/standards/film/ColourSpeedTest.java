@@ -35,6 +35,13 @@ class ColourSpeedTest {
     }
 
     @Test
+    void aFilmOffTheNominalScaleIsTold() {
+        Iso5800Speed speed = Iso5800.determine(
+                new ColourCurves(layer("red", 0.3, 0.8), layer("green", 0.6, 0.8), layer("blue", 0.9, 0.8)));
+        assertEquals("speed 0.2241, outside the nominal scale", speed.toString());
+    }
+
+    @Test
     void greenAloneCountsWhereItIsSlowest() {
         Iso5800Speed speed = Iso5800.determine(
                 new ColourCurves(layer("red", 0.3, -2.0), layer("green", 0.6, -1.8), layer("blue", 0.9, -2.0)));
@@ -57,12 +64,15 @@ class ColourSpeedTest {
         // Straight from D 2.8 at −3 to 0.2 at −1: T (D 0.4) at −1.153846, S (D 2.2) at −2.538462.
         CharacteristicCurve slide =
                 PiecewiseLinearCurve.through("slide", new double[] {-3, -1}, new double[] {2.8, 0.2}, 2.8);
-        SpeedReading speed = Iso2240.determine(slide);
+        Iso2240Speed speed = Iso2240.determine(slide);
         double toe = -1 - 0.2 / 1.3;
         double shoulder = -1 - 2.0 / 1.3;
         assertEquals(toe, speed.points().get(0).logExposure().value(), 1e-9);
         assertEquals(shoulder, speed.points().get(1).logExposure().value(), 1e-9);
         assertEquals(10 / Math.pow(10, 0.5 * (toe + shoulder)), speed.exact(), 1e-6);
+        // 1 + 10 (1 + 1.846154) = 29.46 degrees
+        assertEquals("ISO 640/29°", speed.toString());
+        assertEquals(IsoSpeed.ofDegrees(29), speed.rounded());
     }
 
     @Test
@@ -70,7 +80,7 @@ class ColourSpeedTest {
         // Steep to the corner (−2, 1.8), shallow beyond: the line from T touches the corner, below 2.0 + 0.2.
         CharacteristicCurve slide =
                 PiecewiseLinearCurve.through("slide", new double[] {-4, -2, -1}, new double[] {2.6, 1.8, 0.2}, 2.6);
-        SpeedReading speed = Iso2240.determine(slide);
+        Iso2240Speed speed = Iso2240.determine(slide);
         assertEquals(-2, speed.points().get(1).logExposure().value(), 1e-9);
         double toe = -1 - 0.2 / 1.6;
         assertEquals(10 / Math.pow(10, 0.5 * (toe - 2)), speed.exact(), 1e-6);

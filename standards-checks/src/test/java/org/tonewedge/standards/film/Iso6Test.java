@@ -11,6 +11,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.ClosedFormCurve;
 
@@ -62,11 +63,27 @@ class Iso6Test {
     }
 
     @Test
-    void toleranceCanBeChanged() {
-        CharacteristicCurve curve = line(0.88 / 1.30, -2);
-        assertFalse(Iso6.withDefaults().determine(curve).conditionsMet());
-        assertTrue(
-                Iso6.withDefaults().withContrastTolerance(0.1).determine(curve).conditionsMet());
+    void toleranceCanBeNarrowedButNotWidened() {
+        CharacteristicCurve curve = line(0.84 / 1.30, -2);
+        assertTrue(Iso6.withDefaults().determine(curve).conditionsMet());
+        assertFalse(
+                Iso6.withDefaults().withContrastTolerance(0.03).determine(curve).conditionsMet());
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class, () -> Iso6.withDefaults().withContrastTolerance(0.1));
+        assertTrue(e.getMessage().contains("no ISO speed"), e.getMessage());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"50000", "0.3"})
+    void aSpeedOffTheNominalScaleKeepsItsExactNumber(double exact) {
+        Iso6Speed speed =
+                Iso6.withDefaults().determine(line(0.80 / 1.30, -2).movedBy(ExposureInterval.ofRatio(80 / exact)));
+        assertEquals(exact, speed.exact(), 1e-9 * exact);
+        assertTrue(speed.conditionsMet());
+        assertTrue(speed.toString().startsWith("speed ") && speed.toString().contains("outside the nominal scale"));
+        assertTrue(IsoSpeed.nearestOnScale(speed.exact()).isEmpty());
+        IllegalArgumentException e = assertThrows(IllegalArgumentException.class, speed::rounded);
+        assertTrue(e.getMessage().contains("lux seconds"), e.getMessage());
     }
 
     @Test

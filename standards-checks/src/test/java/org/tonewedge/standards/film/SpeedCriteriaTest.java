@@ -1,9 +1,11 @@
 package org.tonewedge.standards.film;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -71,6 +73,19 @@ class SpeedCriteriaTest {
     }
 
     @Test
+    void onlySpeedsOfAnIsoStandardCanBeRoundedToABoxSpeed() {
+        CharacteristicCurve curve = ClosedFormCurve.SOFTPLUS_TOE.curve();
+        for (Object other : List.of(
+                DeltaX.determine(curve),
+                FractionalGradient.withDefaults().determine(curve),
+                Inertia.withDefaults().determine(curve))) {
+            assertFalse(other instanceof IsoFilmSpeed<?>, other.toString());
+            assertFalse(other.toString().contains("ISO "), other.toString());
+        }
+        assertTrue(IsoFilmSpeed.class.isInstance(Iso6.withDefaults().determine(curve)));
+    }
+
+    @Test
     void deltaXRefusesWhereItsParabolaTurns() {
         assertThrows(IllegalArgumentException.class, () -> DeltaX.at(DensityDifference.of(1.80)));
         assertThrows(IllegalArgumentException.class, () -> DeltaX.at(DensityDifference.of(-0.1)));
@@ -123,8 +138,8 @@ class SpeedCriteriaTest {
     void scalesWithoutASourcedConversionOfferNone() {
         assertTrue(HistoricalScale.SCHEINER.approximateArithmetic(23).isEmpty());
         assertTrue(HistoricalScale.WARNERKE.approximateArithmetic(20).isEmpty());
-        assertThrows(IllegalArgumentException.class, () -> HistoricalScale.WESTON.approximateArithmetic(0));
+        assertThrows(IllegalArgumentException.class, () -> HistoricalScale.GOST.approximateArithmetic(0));
         assertThrows(IllegalArgumentException.class, () -> HistoricalScale.DIN.difference(Double.NaN, 21));
-        assertEquals(1, HistoricalScale.WESTON.difference(50, 100).stops(), 1e-9);
+        assertEquals(1, HistoricalScale.GOST.difference(50, 100).stops(), 1e-9);
     }
 }

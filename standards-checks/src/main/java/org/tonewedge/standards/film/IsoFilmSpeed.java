@@ -1,0 +1,36 @@
+package org.tonewedge.standards.film;
+
+import org.tonewedge.core.quantity.ExposureInterval;
+
+/**
+ * A speed by a standard whose speeds are printed on boxes, so that it may be rounded to one of them and compared with one.
+ * Speeds by other criteria count on scales of their own and are no {@code IsoFilmSpeed}.
+ *
+ * <p>It may bear the name of its standard only if {@link #conditionsMet()}.
+ *
+ * @param <D> the speed itself
+ */
+public interface IsoFilmSpeed<D extends IsoFilmSpeed<D>> extends FilmSpeed<D> {
+
+    /**
+     * Returns the nominal speed nearest to the exact one.
+     *
+     * @return the rounded speed, arithmetic and in degrees
+     * @throws IllegalArgumentException if the exact speed is outside the scale of {@link IsoSpeed};
+     *     {@link IsoSpeed#nearestOnScale(double)} of {@link #exact()} gives nothing instead
+     */
+    default IsoSpeed rounded() {
+        return IsoSpeed.nearest(exact());
+    }
+
+    /**
+     * Returns how far the film is from a stated speed, such as that on its box.
+     *
+     * @param speed the stated arithmetic speed, above 0
+     * @return positive if the film is faster than stated, negative if it is slower
+     * @throws IllegalArgumentException if the speed is not a finite number above 0
+     */
+    default ExposureInterval comparedWith(double speed) {
+        return ExposureInterval.ofRatio(exact()).minus(ExposureInterval.ofRatio(speed));
+    }
+}
