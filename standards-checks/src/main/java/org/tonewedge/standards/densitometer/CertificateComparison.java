@@ -78,11 +78,16 @@ public final class CertificateComparison {
     }
 
     static CertificateComparison of(List<StepReadings> steps, double resolution) {
+        return of(steps, resolution, "");
+    }
+
+    /** The remark goes into the message where there are too few steps. */
+    static CertificateComparison of(List<StepReadings> steps, double resolution, String remark) {
         if (steps.size() < FEWEST_STEPS) {
             throw new DensitometerInputException(
                     "log",
                     0,
-                    "readings of " + steps.size() + " steps cannot be held against a certificate",
+                    "readings of " + steps.size() + " steps cannot be held against a certificate" + remark,
                     "read at least " + FEWEST_STEPS + " steps");
         }
         return new CertificateComparison(steps, resolution);

@@ -16,6 +16,8 @@ final class ColumnGuess {
     private static final int MOST_TABLET_STEPS = 64;
     private static final double DENSEST = 6;
     private static final double LEAST_COUNTS = 1000;
+    /** The densest reading as a logarithm to base 2. */
+    private static final double FURTHEST_PRINTED = 20;
 
     private final LogForm form;
     private final List<double[]> rows;
@@ -72,10 +74,8 @@ final class ColumnGuess {
         layout = place(
                 layout,
                 LogField.TIME,
-                first(column -> decimals[column] > 0
-                        && rises(column)
-                        && (most(column) > DENSEST || column == 0)
-                        && most(column) - least(column) > DENSEST));
+                first(column ->
+                        decimals[column] > 0 && rises(column) && most(column) - least(column) > FURTHEST_PRINTED));
         layout = place(
                 layout,
                 LogField.DENSITY,
@@ -92,6 +92,15 @@ final class ColumnGuess {
             layout = place(layout, LogField.DARK, Optional.of(counts.get(0)));
             layout = place(layout, LogField.SAMPLE, Optional.of(counts.get(1)));
             layout = place(layout, LogField.OPEN, Optional.of(counts.get(2)));
+        }
+        if (layout.hasCounts() && !layout.knows(LogField.DENSITY)) {
+            // beside counts, faulty arithmetic may have printed densities that no sample has
+            layout = place(
+                    layout,
+                    LogField.DENSITY,
+                    densest(column -> decimals[column] > 0
+                            && least(column) >= -FURTHEST_PRINTED
+                            && most(column) <= FURTHEST_PRINTED));
         }
         return layout.knows(LogField.DENSITY) || layout.hasCounts() ? Optional.of(layout) : Optional.empty();
     }

@@ -155,7 +155,13 @@ public final class DensitometerCheck {
         private CertificateComparison comparison(List<StepReadings> steps) {
             return CertificateComparison.of(
                     steps.stream().filter(step -> isJudged(step.step())).toList(),
-                    summary.resolution().orElse(0));
+                    summary.resolution().orElse(0),
+                    " (" + summary.tally() + ")" + outsideLimits(" and ", "; is the sign reversed?"));
+        }
+
+        private String outsideLimits(String before, String after) {
+            long lines = summary.tally().count(LineKind.IMPLAUSIBLE);
+            return lines == 0 ? "" : before + lines + " lines have densities outside −0.2…10" + after;
         }
 
         DensitometerVerdict verdict() {
@@ -253,6 +259,19 @@ public final class DensitometerCheck {
                                 .withEffect(audit.largestDeparture(), 0)
                                 .withRemedy(fault.remedy()));
                     }));
+            if (!summary.implausibleSteps().isEmpty()) {
+                findings.add(Finding.of(
+                        FindingKind.IMPLAUSIBLE_DENSITIES,
+                        Severity.FAULT,
+                        outsideLimits("", ", most readings of steps " + summary.implausibleSteps() + " among them")));
+            }
+            if (summary.printed().isEmpty() && summary.hasUnusedNumbers()) {
+                findings.add(Finding.of(
+                        FindingKind.DENSITY_NOT_USED,
+                        Severity.WARNING,
+                        "the densities are computed from the counts, and numbers beside them are not used; if one is"
+                                + " the density that the firmware prints, it was not judged"));
+            }
             if (summary.audit().isEmpty() && !summary.printed().isEmpty()) {
                 double slope = comparison.slope().value();
                 suspect(slope, Math.log(10), "the natural logarithm");
@@ -310,6 +329,11 @@ public final class DensitometerCheck {
                     optical.steps().get(worst),
                     departures[worst],
                     "the largest departure from " + (leaks ? "the line with leak" : "the line"));
+            if (optical.slope().value() < 0) {
+                findings.add(Finding.of(
+                        FindingKind.NOT_MONOTONE, Severity.FAULT, "readings fall where the certificate rises"));
+                return;
+            }
             optical.saturatedFrom()
                     .ifPresent(step -> findings.add(Finding.of(
                                     FindingKind.SATURATED,
@@ -456,7 +480,10 @@ public final class DensitometerCheck {
                         "the log has steps " + summary.strangeSteps() + ", the tablet has "
                                 + summary.tablet().steps().size()));
             }
-            long damaged = summary.tally().damaged();
+            long damaged = summary.tally().damaged()
+                    - (summary.implausibleSteps().isEmpty()
+                            ? 0
+                            : summary.tally().count(LineKind.IMPLAUSIBLE));
             if (damaged > 0) {
                 boolean many = damaged * 100 > MANY * summary.tally().count(LineKind.READING);
                 findings.add(Finding.of(

@@ -42,6 +42,12 @@ public final class DensitometerLogReader {
 
         void accept(LogReading reading);
 
+        /** Takes a reading whose printed density is outside the limits of a density. */
+        void acceptImplausible(LogReading reading);
+
+        /** Tells at the end that the log has numbers the layout does not use. */
+        void noteUnusedNumber();
+
         void refuse(long line, LineKind kind, int step);
     }
 
@@ -62,7 +68,7 @@ public final class DensitometerLogReader {
      *
      * @param log the bytes of the log; it is read to its end and not closed
      * @param readings takes each reading
-     * @return what the lines were
+     * @return what the lines were; those with {@linkplain LineKind#IMPLAUSIBLE implausible} densities are counted only
      * @throws IOException if the stream fails
      * @throws DensitometerInputException if the log holds no reading of this layout
      */
@@ -71,6 +77,16 @@ public final class DensitometerLogReader {
             @Override
             public void accept(LogReading reading) {
                 readings.accept(reading);
+            }
+
+            @Override
+            public void acceptImplausible(LogReading reading) {
+                // counted in the tally
+            }
+
+            @Override
+            public void noteUnusedNumber() {
+                // of no use to the consumer
             }
 
             @Override
@@ -125,13 +141,20 @@ public final class DensitometerLogReader {
             if (parsed instanceof ParsedLine.Accepted accepted) {
                 counter.add(LineKind.READING, text);
                 sink.accept(accepted.reading());
+            } else if (parsed instanceof ParsedLine.Implausible implausible) {
+                counter.add(LineKind.IMPLAUSIBLE, example(text));
+                sink.acceptImplausible(implausible.reading());
             } else if (parsed instanceof ParsedLine.Refused refused) {
                 long line = counter.add(refused.kind(), example(text));
                 sink.refuse(line, refused.kind(), refused.step());
             }
         }
+        if (parser.sawUnusedNumber()) {
+            sink.noteUnusedNumber();
+        }
         LogTally tally = counter.tally();
-        if (counter.count(LineKind.READING) + counter.count(LineKind.OVERRANGE) == 0) {
+        if (counter.count(LineKind.READING) + counter.count(LineKind.IMPLAUSIBLE) + counter.count(LineKind.OVERRANGE)
+                == 0) {
             throw new DensitometerInputException(
                     "log",
                     0,
@@ -152,7 +175,7 @@ public final class DensitometerLogReader {
             return ParsedLine.refused(LineKind.NOT_ASCII);
         }
         ParsedLine parsed = parser.parse(text);
-        if (!lines.isTerminated() && parsed instanceof ParsedLine.Accepted && !showsItsEnd()) {
+        if (!lines.isTerminated() && !(parsed instanceof ParsedLine.Refused) && !showsItsEnd()) {
             return ParsedLine.refused(LineKind.HALF_LINE);
         }
         return parsed;

@@ -6,6 +6,12 @@ public enum FindingKind {
     /** The firmware's arithmetic is wrong: printed densities do not follow from their counts. */
     ARITHMETIC("correct the computation and test it with golden vectors"),
 
+    /** Printed densities are such as no sample has. */
+    IMPLAUSIBLE_DENSITIES("look at the sign and the base of the logarithm in the firmware"),
+
+    /** The log has numbers beside its counts, none of which is used as the density. */
+    DENSITY_NOT_USED("state the layout with the place of the density, so that the firmware's arithmetic is judged"),
+
     /** Without counts to tell, the slope alone looks like a wrong logarithm. */
     ARITHMETIC_SUSPECTED("let the firmware print its counts beside the density and check again"),
 

@@ -149,7 +149,12 @@ public final class LayoutGuess {
         List<LayoutGuess> candidates = new ArrayList<>();
         named(LogForm.KEYS, keys(lines), lines).ifPresent(candidates::add);
         for (LogForm form : List.of(LogForm.COMMA, LogForm.TAB, LogForm.SEMICOLON)) {
-            named(form, header(form, lines), lines).ifPresent(candidates::add);
+            Optional<LayoutGuess> named = named(form, header(form, lines), lines);
+            named.ifPresent(candidates::add);
+            if (named.filter(guess -> guess.layout.knows(LogField.DENSITY)).isPresent()) {
+                // a density that is named is used, whatever its values
+                continue;
+            }
             new ColumnGuess(form, lines)
                     .layout()
                     .ifPresent(layout -> candidates.add(assess(
@@ -207,8 +212,11 @@ public final class LayoutGuess {
         LineParser parser = new LineParser(layout);
         List<LogReading> readings = new ArrayList<>();
         for (String line : lines) {
-            if (parser.parse(line) instanceof ParsedLine.Accepted accepted) {
+            ParsedLine parsed = parser.parse(line);
+            if (parsed instanceof ParsedLine.Accepted accepted) {
                 readings.add(accepted.reading());
+            } else if (parsed instanceof ParsedLine.Implausible implausible) {
+                readings.add(implausible.reading());
             }
         }
         return readings;

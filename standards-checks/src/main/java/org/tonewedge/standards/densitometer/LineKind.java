@@ -30,8 +30,11 @@ public enum LineKind {
     /** Bytes that are not printable ASCII. */
     NOT_ASCII("lines with bytes that are not ASCII text"),
 
-    /** A number no such quantity can have, such as a density of 42. */
+    /** A number no such quantity can have, such as a density of 42 (which not even a logarithm to base 2 makes of a density). */
     OUT_OF_DOMAIN("impossible values"),
+
+    /** A whole reading with a density outside −0.2…10, up to what a wrong logarithm or sign makes of a density. */
+    IMPLAUSIBLE("densities outside −0.2…10"),
 
     /** One value stated twice in one line. */
     CONTRADICTORY("contradictory lines"),
@@ -48,11 +51,11 @@ public enum LineKind {
     /**
      * Tells whether such a line may be a reading that was damaged on its way.
      *
-     * @return true for half lines, unreadable, impossible and contradictory values, foreign bytes and overlong lines
+     * @return true for half lines, unreadable, implausible, impossible and contradictory values, foreign bytes and overlong lines
      */
     public boolean mayHideReading() {
         return switch (this) {
-            case HALF_LINE, UNREADABLE, NOT_ASCII, OUT_OF_DOMAIN, CONTRADICTORY, TOO_LONG -> true;
+            case HALF_LINE, UNREADABLE, NOT_ASCII, OUT_OF_DOMAIN, IMPLAUSIBLE, CONTRADICTORY, TOO_LONG -> true;
             case READING, HEADER, BLANK, COMMENT, MESSAGE, OVERRANGE -> false;
         };
     }

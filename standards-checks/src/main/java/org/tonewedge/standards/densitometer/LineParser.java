@@ -12,7 +12,8 @@ import java.util.StringTokenizer;
 import java.util.function.DoubleFunction;
 import java.util.function.Function;
 import java.util.regex.Pattern;
-import org.tonewedge.core.quantity.Density;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /** Turns the lines of one log into readings by a layout; it remembers the header and the clock. */
 final class LineParser {
@@ -26,6 +27,7 @@ final class LineParser {
     private final Map<LogField, Integer> columns = new EnumMap<>(LogField.class);
     private final TimeStamps stamps = new TimeStamps();
     private int width;
+    private boolean sawUnusedNumber;
 
     LineParser(LogLayout layout) {
         this.layout = layout;
@@ -37,6 +39,11 @@ final class LineParser {
 
     boolean isWaitingForHeader() {
         return layout.hasHeader() && columns.isEmpty();
+    }
+
+    /** Whether a line so far had a number that the layout does not use. */
+    boolean sawUnusedNumber() {
+        return sawUnusedNumber;
     }
 
     ParsedLine parse(String raw) {
@@ -108,6 +115,11 @@ final class LineParser {
                 || !pairs.keySet().containsAll(layout.places().values())) {
             return ParsedLine.refused(LineKind.HALF_LINE);
         }
+        if (pairs.size() > layout.places().size()) {
+            noteUnused(pairs.entrySet().stream()
+                    .filter(pair -> !layout.places().containsValue(pair.getKey()))
+                    .map(Map.Entry::getValue));
+        }
         return interpret(field -> pairs.get(layout.places().get(field)), stamp);
     }
 
@@ -148,7 +160,17 @@ final class LineParser {
         if (width > 0 && fields.size() > width) {
             return ParsedLine.refused(LineKind.UNREADABLE);
         }
+        if (fields.size() > columns.size()) {
+            noteUnused(IntStream.range(0, fields.size())
+                    .filter(column -> !columns.containsValue(column))
+                    .mapToObj(fields::get));
+        }
         return interpret(field -> fields.get(columns.get(field)), stamp);
+    }
+
+    private void noteUnused(Stream<String> values) {
+        sawUnusedNumber =
+                sawUnusedNumber || values.anyMatch(text -> Numerals.number(text).isPresent());
     }
 
     static List<String> fields(String line, char separator) {
@@ -192,8 +214,11 @@ final class LineParser {
             LogReading reading = null;
             if (layout.knows(LogField.DENSITY)) {
                 int decimals = decimals();
-                Density density = made(number(LogField.DENSITY), Density::of);
-                reading = fault == null ? LogReading.of(density, decimals) : null;
+                double printed = number(LogField.DENSITY);
+                if (fault == null && !LogReading.isPrintable(printed)) {
+                    fail(LineKind.OUT_OF_DOMAIN);
+                }
+                reading = fault == null ? LogReading.ofPrinted(printed, decimals) : null;
             }
             if (layout.hasCounts()) {
                 RawCounts counts = counts();
@@ -205,9 +230,12 @@ final class LineParser {
                 reading = step > 0 ? reading.withStep(step) : reading;
                 reading = withCircumstances(reading, stamp);
             } else {
-                withCircumstances(LogReading.of(Density.of(0), 0), stamp);
+                withCircumstances(LogReading.ofPrinted(0, 0), stamp);
             }
-            return fault == null ? new ParsedLine.Accepted(reading) : new ParsedLine.Refused(fault, step);
+            if (fault != null) {
+                return new ParsedLine.Refused(fault, step);
+            }
+            return reading.isPlausible() ? new ParsedLine.Accepted(reading) : new ParsedLine.Implausible(reading);
         }
 
         private LogReading withCircumstances(LogReading bare, OptionalDouble stamp) {

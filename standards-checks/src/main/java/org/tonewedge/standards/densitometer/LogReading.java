@@ -16,10 +16,15 @@ import org.tonewedge.core.quantity.Density;
 public final class LogReading {
 
     static final int MOST_DECIMALS = 9;
+    static final double LOWEST = -0.2;
+    static final double HIGHEST = 10;
     static final double COLDEST = -40;
     static final double HOTTEST = 125;
 
-    private final Density density;
+    /** The highest density in decimal log units, as a logarithm to base 2. */
+    private static final double FURTHEST_PRINTED = 10 / Math.log10(2);
+
+    private final double printed;
     private final RawCounts counts;
     private final int decimals;
     private final int step;
@@ -28,8 +33,8 @@ public final class LogReading {
     private final double celsius;
 
     private LogReading(
-            Density density, RawCounts counts, int decimals, int step, String run, double seconds, double celsius) {
-        this.density = density;
+            double printed, RawCounts counts, int decimals, int step, String run, double seconds, double celsius) {
+        this.printed = printed;
         this.counts = counts;
         this.decimals = decimals;
         this.step = step;
@@ -48,7 +53,17 @@ public final class LogReading {
      */
     public static LogReading of(Density density, int decimals) {
         Checks.within("decimals of a density", decimals, 0, MOST_DECIMALS, "");
-        return new LogReading(density, null, decimals, 0, null, Double.NaN, Double.NaN);
+        return ofPrinted(density.value(), decimals);
+    }
+
+    /** A reading of a number that was printed as a density and need not be a possible one. */
+    static LogReading ofPrinted(double printed, int decimals) {
+        return new LogReading(printed, null, decimals, 0, null, Double.NaN, Double.NaN);
+    }
+
+    /** Whether a number may be a density that faulty arithmetic got wrong. */
+    static boolean isPrintable(double number) {
+        return Math.abs(number) <= FURTHEST_PRINTED;
     }
 
     /**
@@ -58,7 +73,7 @@ public final class LogReading {
      * @return the reading, without a step
      */
     public static LogReading of(RawCounts counts) {
-        return new LogReading(null, counts, 0, 0, null, Double.NaN, Double.NaN);
+        return new LogReading(Double.NaN, counts, 0, 0, null, Double.NaN, Double.NaN);
     }
 
     /**
@@ -68,7 +83,7 @@ public final class LogReading {
      * @return a changed copy
      */
     public LogReading withCounts(RawCounts stated) {
-        return new LogReading(density, stated, decimals, step, run, seconds, celsius);
+        return new LogReading(printed, stated, decimals, step, run, seconds, celsius);
     }
 
     /**
@@ -80,7 +95,7 @@ public final class LogReading {
      */
     public LogReading withStep(int number) {
         Checks.within("step number", number, 1, Integer.MAX_VALUE, "");
-        return new LogReading(density, counts, decimals, number, run, seconds, celsius);
+        return new LogReading(printed, counts, decimals, number, run, seconds, celsius);
     }
 
     /**
@@ -92,7 +107,7 @@ public final class LogReading {
      */
     public LogReading withRun(String label) {
         return new LogReading(
-                density, counts, decimals, step, Checks.notBlank("label of a run", label), seconds, celsius);
+                printed, counts, decimals, step, Checks.notBlank("label of a run", label), seconds, celsius);
     }
 
     /**
@@ -103,7 +118,7 @@ public final class LogReading {
      * @throws IllegalArgumentException if the time is not finite
      */
     public LogReading withSeconds(double since) {
-        return new LogReading(density, counts, decimals, step, run, Checks.finite("time in seconds", since), celsius);
+        return new LogReading(printed, counts, decimals, step, run, Checks.finite("time in seconds", since), celsius);
     }
 
     /**
@@ -115,7 +130,7 @@ public final class LogReading {
      */
     public LogReading withCelsius(double degrees) {
         return new LogReading(
-                density,
+                printed,
                 counts,
                 decimals,
                 step,
@@ -130,7 +145,21 @@ public final class LogReading {
      * @return the density, or nothing if only counts were logged
      */
     public Optional<Density> density() {
-        return Optional.ofNullable(density);
+        return isPrinted() && isPlausible() ? Optional.of(Density.of(printed)) : Optional.empty();
+    }
+
+    private boolean isPrinted() {
+        return !Double.isNaN(printed);
+    }
+
+    /** The number printed as the density, possible or not. */
+    OptionalDouble printed() {
+        return optional(printed);
+    }
+
+    /** Whether the printed number, if any, is within the limits of a density. */
+    boolean isPlausible() {
+        return !isPrinted() || (printed >= LOWEST && printed <= HIGHEST);
     }
 
     /**
@@ -148,7 +177,7 @@ public final class LogReading {
      * @return the number of decimals, or nothing if no density was printed
      */
     public OptionalInt decimals() {
-        return density == null ? OptionalInt.empty() : OptionalInt.of(decimals);
+        return isPrinted() ? OptionalInt.of(decimals) : OptionalInt.empty();
     }
 
     /**
@@ -201,7 +230,7 @@ public final class LogReading {
     @Override
     public String toString() {
         return (step > 0 ? "step " + step + ": " : "")
-                + (density == null ? "" : density.toString())
-                + (counts == null ? "" : (density == null ? "" : ", ") + counts);
+                + density().map(Density::toString).orElse("")
+                + (counts == null ? "" : (isPrinted() ? ", " : "") + counts);
     }
 }

@@ -26,6 +26,8 @@ public final class ReadingsSummary {
     private final OptionalDouble resolution;
     private final ArithmeticAudit audit;
     private final DriftFigures drift;
+    private final List<Integer> implausibleSteps;
+    private final boolean unusedNumbers;
 
     ReadingsSummary(
             StepTablet tablet,
@@ -37,7 +39,9 @@ public final class ReadingsSummary {
             List<Integer> strangers,
             OptionalDouble resolution,
             ArithmeticAudit audit,
-            DriftFigures drift) {
+            DriftFigures drift,
+            List<Integer> implausibleSteps,
+            boolean unusedNumbers) {
         this.tablet = tablet;
         this.tally = tally;
         this.printed = printed;
@@ -48,6 +52,8 @@ public final class ReadingsSummary {
         this.resolution = resolution;
         this.audit = audit;
         this.drift = drift;
+        this.implausibleSteps = implausibleSteps;
+        this.unusedNumbers = unusedNumbers;
     }
 
     /**
@@ -88,7 +94,8 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns the densities as printed.
+     * Returns the densities as printed. A printed density outside −0.2…10 is left aside as damaged, except at the
+     * {@linkplain #implausibleSteps() steps} where most are.
      *
      * @return the steps with at least one printed density, from the clear end; empty if the log holds counts only
      */
@@ -154,6 +161,25 @@ public final class ReadingsSummary {
      */
     public OptionalDouble resolution() {
         return resolution;
+    }
+
+    /**
+     * Returns the steps most of whose printed densities are outside −0.2…10, as by a reversed sign. They are taken as
+     * printed, so that what is wrong can be told.
+     *
+     * @return their numbers, from the clear end; empty for a sound instrument
+     */
+    public List<Integer> implausibleSteps() {
+        return implausibleSteps;
+    }
+
+    /**
+     * Tells whether the log has numbers that the layout does not use.
+     *
+     * @return true if a line had such a number
+     */
+    public boolean hasUnusedNumbers() {
+        return unusedNumbers;
     }
 
     /**

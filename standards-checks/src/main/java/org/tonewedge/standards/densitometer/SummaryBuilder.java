@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
@@ -20,11 +21,14 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
     private final ReadingOrder order;
     private final int readingsPerStep;
 
+    private final StepAccumulator[] plausible;
     private final StepAccumulator[] printed;
+    private final long[] implausible;
     private final StepAccumulator[] recomputed;
     private final long[] overrange;
     private final long[] belowDark;
     private final SortedSet<Integer> strangers = new TreeSet<>();
+    private final ArithmeticAudit.Counter plausibleAudit = new ArithmeticAudit.Counter();
     private final ArithmeticAudit.Counter audit = new ArithmeticAudit.Counter();
 
     private final BitSet leftInRun = new BitSet();
@@ -32,6 +36,7 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
     private String runLabel;
     private int stepBefore = -1;
 
+    private boolean unusedNumbers;
     private long position;
     private boolean timed = true;
     private boolean warmed = true;
@@ -55,7 +60,9 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
         this.inOrder = inOrder;
         this.order = order;
         this.readingsPerStep = readingsPerStep;
+        plausible = accumulators(steps);
         printed = accumulators(steps);
+        implausible = new long[steps];
         recomputed = accumulators(steps);
         overrange = new long[steps];
         belowDark = new long[steps];
@@ -90,9 +97,15 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
         followRun(reading, step);
         double seconds = timed(reading.seconds());
         double celsius = warmed(reading.celsius());
-        reading.density().ifPresent(density -> {
-            printed[step].add(density.value(), run, seconds, celsius);
-            followResolution(density.value(), reading.decimals().orElse(0));
+        int decimals = reading.decimals().orElse(0);
+        reading.printed().ifPresent(density -> {
+            printed[step].add(density, run, seconds, celsius);
+            if (reading.isPlausible()) {
+                plausible[step].add(density, run, seconds, celsius);
+            } else {
+                implausible[step]++;
+            }
+            followResolution(density, decimals);
         });
         reading.counts().ifPresent(counts -> {
             if (!counts.isDeterminable()) {
@@ -101,10 +114,23 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
             }
             recomputed[step].add(counts.density(), run, seconds, celsius);
             recomputed[step].addCountStep(counts.densityOfOneCount());
-            reading.density()
-                    .ifPresent(density ->
-                            audit.add(density.value(), reading.decimals().orElse(0), counts));
+            reading.printed().ifPresent(density -> {
+                audit.add(density, decimals, counts);
+                if (reading.isPlausible()) {
+                    plausibleAudit.add(density, decimals, counts);
+                }
+            });
         });
+    }
+
+    @Override
+    public void acceptImplausible(LogReading reading) {
+        accept(reading);
+    }
+
+    @Override
+    public void noteUnusedNumber() {
+        unusedNumbers = true;
     }
 
     private static IllegalArgumentException withoutStep() {
@@ -194,7 +220,9 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
         OptionalDouble resolution = commonUnits == 0
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(commonUnits * Math.pow(10, -mostDecimals));
-        List<StepReadings> asPrinted = readings(printed);
+        List<Integer> implausibleSteps = mostlyImplausible();
+        StepAccumulator[] stated = stated(implausibleSteps);
+        List<StepReadings> asPrinted = readings(stated);
         List<StepReadings> anew = readings(recomputed);
         if (asPrinted.isEmpty() && anew.isEmpty()) {
             throw new DensitometerInputException(
@@ -212,8 +240,24 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
                 belowDark,
                 List.copyOf(strangers),
                 resolution,
-                audit.audit().orElse(null),
-                drift(asPrinted.isEmpty() ? recomputed : printed));
+                (implausibleSteps.isEmpty() ? plausibleAudit : audit).audit().orElse(null),
+                drift(asPrinted.isEmpty() ? recomputed : stated),
+                implausibleSteps,
+                unusedNumbers);
+    }
+
+    /** A damaged line now and then is left aside; a step read so most of the time is what the instrument states. */
+    private List<Integer> mostlyImplausible() {
+        return IntStream.range(0, implausible.length)
+                .filter(i -> 2 * implausible[i] > printed[i].variances().count())
+                .mapToObj(i -> i + 1)
+                .toList();
+    }
+
+    private StepAccumulator[] stated(List<Integer> implausibleSteps) {
+        StepAccumulator[] stated = plausible.clone();
+        implausibleSteps.forEach(number -> stated[number - 1] = printed[number - 1]);
+        return stated;
     }
 
     private List<StepReadings> readings(StepAccumulator[] sums) {
