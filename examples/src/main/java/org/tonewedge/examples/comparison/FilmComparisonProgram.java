@@ -147,7 +147,7 @@ public final class FilmComparisonProgram extends ReportProgram {
     }
 
     @Override
-    protected int report() throws IOException {
+    protected int work() throws IOException {
         ReadingsTable table = ReadingsTable.read(file);
         table.notices().forEach(this::say);
         table.strip(reference);

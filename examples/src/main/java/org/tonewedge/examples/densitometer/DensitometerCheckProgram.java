@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.Reader;
-import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -13,6 +12,7 @@ import java.util.Optional;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.examples.command.CommandProgram;
 import org.tonewedge.standards.densitometer.CertificateTable;
 import org.tonewedge.standards.densitometer.CorrectionKind;
 import org.tonewedge.standards.densitometer.DecisionRule;
@@ -22,6 +22,7 @@ import org.tonewedge.standards.densitometer.DensitometerLogReader;
 import org.tonewedge.standards.densitometer.DensitometerVerdict;
 import org.tonewedge.standards.densitometer.DensityCorrection;
 import org.tonewedge.standards.densitometer.DensityTolerance;
+import org.tonewedge.standards.densitometer.FindingKind;
 import org.tonewedge.standards.densitometer.LayoutGuess;
 import org.tonewedge.standards.densitometer.LogLayout;
 import org.tonewedge.standards.densitometer.ReadingsSummary;
@@ -59,7 +60,7 @@ import picocli.CommandLine.Parameters;
             "The certificate: CSV with the columns step, density, expanded_uncertainty and, if it is not 2,",
             "  coverage_factor; one row a step from the clear end"
         })
-public final class DensitometerCheckProgram extends Program {
+public final class DensitometerCheckProgram extends CommandProgram {
 
     private final InputStream standardInput;
 
@@ -137,13 +138,7 @@ public final class DensitometerCheckProgram extends Program {
      * @param args the command line; {@code --help} explains it
      */
     public static void main(String[] args) {
-        System.setProperty("java.awt.headless", "true");
-        Charset terminal = Charset.defaultCharset();
-        System.exit(run(
-                args,
-                System.in,
-                new PrintWriter(System.out, true, terminal),
-                new PrintWriter(System.err, true, terminal)));
+        runAndExit(new DensitometerCheckProgram(System.in), args);
     }
 
     /**
@@ -160,7 +155,7 @@ public final class DensitometerCheckProgram extends Program {
     }
 
     @Override
-    int work() throws IOException {
+    protected int work() throws IOException {
         StepTablet steps;
         try (Reader certificate = Files.newBufferedReader(tablet, StandardCharsets.UTF_8)) {
             steps = CertificateTable.read(certificate, tablet.getFileName().toString());
@@ -181,7 +176,7 @@ public final class DensitometerCheckProgram extends Program {
         if (out != null) {
             write(verdict, corrected, report);
         }
-        return verdict.isPassed() ? DONE : NOT_PASSED;
+        return verdict.isPassed() ? DONE : INCOMPLETE;
     }
 
     private DensitometerCheck check() {
@@ -229,7 +224,11 @@ public final class DensitometerCheckProgram extends Program {
         ResidualChart.write(verdict, corrected, out, "residuals");
         Files.writeString(out.resolve("report.html"), report.asHtml("residuals.svg"));
         JUnitFile.write(verdict, out.resolve("junit.xml"));
-        if (corrected.isPresent()) {
+        Files.deleteIfExists(out.resolve("correction.csv"));
+        Files.deleteIfExists(out.resolve("correction.h"));
+        if (verdict.findings().stream().anyMatch(finding -> finding.kind() == FindingKind.ARITHMETIC)) {
+            say("no correction is written while the firmware's arithmetic is wrong; correct it and check again");
+        } else if (corrected.isPresent()) {
             CorrectionFiles.writeCsv(corrected.get(), rows, out.resolve("correction.csv"));
             CorrectionFiles.writeHeader(corrected.get(), rows, out.resolve("correction.h"));
         }

@@ -2,10 +2,10 @@ package org.tonewedge.examples.densitometer;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.Charset;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.tonewedge.examples.command.CommandProgram;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 
@@ -27,7 +27,7 @@ import picocli.CommandLine.Option;
         optionListHeading = "Options:%n",
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {"0:the files were written", "2:they could not be written"})
-public final class GoldenVectorsProgram extends Program {
+public final class GoldenVectorsProgram extends CommandProgram {
 
     @Option(names = "--out", required = true, paramLabel = "DIR", description = "where the files go; made if needed")
     private Path out;
@@ -40,9 +40,7 @@ public final class GoldenVectorsProgram extends Program {
      * @param args the command line; {@code --help} explains it
      */
     public static void main(String[] args) {
-        Charset terminal = Charset.defaultCharset();
-        System.exit(
-                run(args, new PrintWriter(System.out, true, terminal), new PrintWriter(System.err, true, terminal)));
+        runAndExit(new GoldenVectorsProgram(), args);
     }
 
     /**
@@ -58,7 +56,7 @@ public final class GoldenVectorsProgram extends Program {
     }
 
     @Override
-    int work() throws IOException {
+    protected int work() throws IOException {
         Files.createDirectories(out);
         List<GoldenVectors> all = List.of(
                 GoldenVectors.countsToDensity(),

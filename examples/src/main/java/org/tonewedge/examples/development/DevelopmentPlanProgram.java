@@ -148,7 +148,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
     }
 
     @Override
-    protected int report() throws IOException {
+    protected int work() throws IOException {
         ReadingsTable table = ReadingsTable.read(file);
         table.notices().forEach(this::say);
         DevelopmentReport report = plan(strips(table));

@@ -113,7 +113,7 @@ public final class ToneComparisonProgram extends ReportProgram {
     }
 
     @Override
-    protected int report() throws IOException {
+    protected int work() throws IOException {
         BracketTable table = BracketTable.read(file);
         ToneReport report =
                 options.report(table, reference, frame, strips == null ? Map.of() : curves(table), this::say);

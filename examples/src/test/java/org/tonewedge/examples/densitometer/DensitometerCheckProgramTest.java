@@ -91,6 +91,17 @@ class DensitometerCheckProgramTest {
     }
 
     @Test
+    void writesNoCorrectionForFaultyArithmeticAndTakesAnOldOneAway() throws IOException {
+        Path out = directory.resolve("results");
+        assertEquals(1, check("stray-light.csv", "--out", out.toString()));
+        assertTrue(Files.exists(out.resolve("correction.h")));
+        assertEquals(1, check("firmware-fault.tsv", "--out", out.toString()));
+        assertTrue(messages.toString().contains("no correction is written"), messages.toString());
+        assertTrue(Files.notExists(out.resolve("correction.h")));
+        assertTrue(Files.notExists(out.resolve("correction.csv")));
+    }
+
+    @Test
     void passesWhereOnlyTheLowDensitiesMatter() {
         assertEquals(0, check("stray-light.csv", "--layout", "comma step=1 density=2", "--to", "1.0"));
     }
