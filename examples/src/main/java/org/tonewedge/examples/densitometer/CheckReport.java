@@ -5,8 +5,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.examples.page.Page;
+import org.tonewedge.examples.page.ReportFigure;
+import org.tonewedge.examples.page.ReportTable;
+import org.tonewedge.standards.densitometer.BudgetSource;
 import org.tonewedge.standards.densitometer.CertificateComparison;
 import org.tonewedge.standards.densitometer.DecisionRule;
 import org.tonewedge.standards.densitometer.DensitometerVerdict;
@@ -23,12 +27,19 @@ import org.tonewedge.standards.densitometer.UncertaintyBudget;
 final class CheckReport {
 
     private static final String NONE = "-";
+    private static final String NOT_KNOWN = "not known";
+    private static final String UNCERTAINTY_NOT_KNOWN = "u not known (no step was read twice)";
 
     private final String title;
     private final List<Section> sections = new ArrayList<>();
 
     /** A heading with a table; the header may be empty. */
-    private record Section(String heading, List<String> header, List<List<String>> rows) {}
+    private record Section(String heading, String note, List<String> header, List<List<String>> rows) {
+
+        String headingWithNote() {
+            return note.isEmpty() ? heading : heading + " (" + note + ")";
+        }
+    }
 
     private CheckReport(String title) {
         this.title = title;
@@ -45,8 +56,8 @@ final class CheckReport {
         return report;
     }
 
-    private void add(String heading, List<String> header, List<List<String>> rows) {
-        sections.add(new Section(heading, header, rows));
+    private void add(String heading, String note, List<String> header, List<List<String>> rows) {
+        sections.add(new Section(heading, note, header, rows));
     }
 
     private void addSummary(DensitometerVerdict verdict) {
@@ -63,7 +74,7 @@ final class CheckReport {
                     .forEach(example ->
                             rows.add(List.of("", kind.words() + ", line " + example.line() + ": " + example.text())));
         }
-        add("Log", List.of(), rows);
+        add("Log", "", List.of(), rows);
     }
 
     private static String rule(DecisionRule rule) {
@@ -76,6 +87,7 @@ final class CheckReport {
     private void addFindings(List<Finding> findings) {
         add(
                 "Findings",
+                "",
                 List.of(),
                 findings.isEmpty()
                         ? List.of(List.of("nothing found"))
@@ -90,15 +102,16 @@ final class CheckReport {
     private void addFigures(DensitometerVerdict verdict) {
         CertificateComparison comparison = verdict.opticalComparison();
         List<List<String>> rows = new ArrayList<>();
-        rows.add(List.of("zero offset", estimate(comparison.zeroOffset(), 4)));
-        rows.add(List.of("slope", estimate(comparison.slope(), 4)));
+        boolean known = comparison.isScatterKnown();
+        rows.add(List.of("zero offset", estimate(comparison.zeroOffset(), 4, known)));
+        rows.add(List.of("slope", estimate(comparison.slope(), 4, known)));
         if (comparison.isLeakSignificant()) {
             comparison
                     .zeroOffsetBesideLeak()
-                    .ifPresent(offset -> rows.add(List.of("zero offset beside the leak", estimate(offset, 4))));
+                    .ifPresent(offset -> rows.add(List.of("zero offset beside the leak", estimate(offset, 4, known))));
             comparison
                     .slopeBesideLeak()
-                    .ifPresent(slope -> rows.add(List.of("slope beside the leak", estimate(slope, 4))));
+                    .ifPresent(slope -> rows.add(List.of("slope beside the leak", estimate(slope, 4, known))));
         }
         int worst = comparison.indexOfLargestDeparture();
         rows.add(List.of(
@@ -108,7 +121,7 @@ final class CheckReport {
         comparison
                 .lackOfFit()
                 .ifPresent(ratio -> rows.add(List.of(
-                        "lack of fit, F",
+                        "lack of fit, F (scatter and certificate)",
                         decimals(ratio, 1) + " (probability "
                                 + String.format(
                                         Locale.ROOT,
@@ -119,12 +132,11 @@ final class CheckReport {
                 .leak()
                 .ifPresent(leak -> rows.add(List.of(
                         "leak, as transmittance",
-                        String.format(
-                                Locale.ROOT,
-                                "%.2e, u = %.1e%s",
-                                leak.value(),
-                                leak.standardUncertainty(),
-                                comparison.isLeakSignificant() ? "" : " (not significant)"))));
+                        String.format(Locale.ROOT, "%.2e, ", leak.value())
+                                + (known
+                                        ? String.format(Locale.ROOT, "u = %.1e", leak.standardUncertainty())
+                                        : UNCERTAINTY_NOT_KNOWN)
+                                + (comparison.isLeakSignificant() ? "" : " (not significant)"))));
         rows.add(List.of("smallest step of density", decimals(verdict.summary().resolution(), 4)));
         DriftFigures drift = verdict.summary().drift();
         drift.perHour().ifPresent(slope -> rows.add(List.of("drift per hour", estimate(slope, 4))));
@@ -134,7 +146,8 @@ final class CheckReport {
                 .ifPresent(audit -> rows.add(List.of(
                         "densities that follow from their counts", audit.agreeing() + " of " + audit.readings())));
         add(
-                "Figures" + (verdict.isArithmeticWrong() ? " of the densities computed anew from the counts" : ""),
+                "Figures",
+                verdict.isArithmeticWrong() ? "of the densities computed anew from the counts" : "",
                 List.of(),
                 rows);
     }
@@ -161,7 +174,8 @@ final class CheckReport {
                     step.outcome().name()));
         }
         add(
-                "Steps (s_r within runs, s_R over runs, En normalised error, U of one reading at 95 %)",
+                "Steps",
+                "s_r within runs, s_R over runs, En normalised error, U of one reading at 95 %",
                 List.of(
                         "step",
                         "certified",
@@ -194,22 +208,37 @@ final class CheckReport {
         }
         UncertaintyBudget budget = widest.budget().get();
         List<List<String>> rows = new ArrayList<>();
+        List<BudgetSource> missing = Stream.of(BudgetSource.REPEATABILITY, BudgetSource.BETWEEN_RUNS)
+                .filter(source -> !budget.entries().containsKey(source))
+                .toList();
+        missing.forEach(source -> rows.add(List.of(source.name(), NOT_KNOWN, NONE)));
+        String ofWhat = missing.isEmpty() ? "" : " (of what is known)";
         budget.entries()
                 .forEach((source, entry) -> rows.add(List.of(
                         source.name(), decimals(entry.standardUncertainty(), 5), degrees(entry.degreesOfFreedom()))));
-        rows.add(List.of("combined", decimals(budget.combined(), 5), degrees(budget.effectiveDegreesOfFreedom())));
-        rows.add(List.of("expanded", decimals(budget.expanded(), 5), "k = " + decimals(budget.coverageFactor(), 2)));
+        rows.add(List.of(
+                "combined" + ofWhat, decimals(budget.combined(), 5), degrees(budget.effectiveDegreesOfFreedom())));
+        rows.add(List.of(
+                "expanded" + ofWhat, decimals(budget.expanded(), 5), "k = " + decimals(budget.coverageFactor(), 2)));
         add(
-                "Uncertainty of one reading at step " + widest.step().number() + ", where it is widest",
+                "Uncertainty of one reading",
+                "at step " + widest.step().number() + ", where it is widest",
                 List.of("source", "u", "degrees of freedom"),
                 rows);
     }
 
     private void addCorrection(DensitometerVerdict verdict, Optional<DensityCorrection> correction) {
         correction.ifPresent(found -> add(
-                "Correction" + (verdict.isArithmeticWrong() ? " (once the arithmetic is right)" : ""),
+                "Correction",
+                verdict.isArithmeticWrong() ? "for the time when the arithmetic is right" : "",
                 List.of(),
                 List.of(List.of(found.kind().name(), found.toString()))));
+    }
+
+    private static String estimate(Estimate estimate, int decimals, boolean scatterIsKnown) {
+        return scatterIsKnown
+                ? estimate(estimate, decimals)
+                : signed(estimate.value(), decimals) + ", " + UNCERTAINTY_NOT_KNOWN;
     }
 
     private static String estimate(Estimate estimate, int decimals) {
@@ -235,7 +264,9 @@ final class CheckReport {
     String asText() {
         StringBuilder text = new StringBuilder(title).append(System.lineSeparator());
         for (Section section : sections) {
-            text.append(System.lineSeparator()).append(section.heading()).append(System.lineSeparator());
+            text.append(System.lineSeparator())
+                    .append(section.headingWithNote())
+                    .append(System.lineSeparator());
             List<List<String>> all = new ArrayList<>(section.rows());
             if (!section.header().isEmpty()) {
                 all.add(0, section.header());
@@ -267,39 +298,28 @@ final class CheckReport {
     }
 
     String asHtml(String plot) {
-        StringBuilder page = new StringBuilder(
-                        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>")
-                .append(escaped(title))
-                .append(
-                        "</title>\n<style>body{font:15px sans-serif;margin:2em auto;max-width:62em;color:#222}"
-                                + "table{border-collapse:collapse}td,th{padding:.15em .7em;text-align:left;vertical-align:top}"
-                                + "table.numbers td,table.numbers th{text-align:right}img{max-width:100%}</style>\n</head>\n<body>\n<h1>")
-                .append(escaped(title))
-                .append("</h1>\n<p><img src=\"")
-                .append(plot)
-                .append("\" alt=\"error of each step against its certified density\"></p>\n");
+        Page page = new Page(title, "", List.of())
+                .figure(new ReportFigure(plot, "", "error of each step against its certified density"));
         for (Section section : sections) {
-            page.append("<h2>").append(escaped(section.heading())).append("</h2>\n<table");
-            page.append(section.header().isEmpty() ? ">\n" : " class=\"numbers\">\n");
-            if (!section.header().isEmpty()) {
-                page.append(row("th", section.header()));
+            if (section.header().isEmpty()) {
+                page.heading(section.headingWithNote()).markup(definitions(section.rows()));
+            } else {
+                page.table(new ReportTable(plot, section.heading(), section.note(), section.header(), section.rows()));
             }
-            section.rows().forEach(cells -> page.append(row("td", cells)));
-            page.append("</table>\n");
         }
-        return page.append("</body>\n</html>\n").toString();
+        return page.finished();
     }
 
-    private static String row(String element, List<String> cells) {
-        return cells.stream()
-                .map(cell -> "<" + element + ">" + escaped(cell) + "</" + element + ">")
-                .collect(Collectors.joining("", "<tr>", "</tr>\n"));
-    }
-
-    private static String escaped(String text) {
-        return text.replace("&", "&amp;")
-                .replace("<", "&lt;")
-                .replace(">", "&gt;")
-                .replace("\"", "&quot;");
+    private static String definitions(List<List<String>> rows) {
+        StringBuilder markup = new StringBuilder("<dl>\n");
+        for (List<String> row : rows) {
+            int last = row.size() - 1;
+            markup.append("<dt>")
+                    .append(Page.escape(String.join(" ", row.subList(0, last))))
+                    .append("</dt><dd>")
+                    .append(Page.escape(row.get(last)))
+                    .append("</dd>\n");
+        }
+        return markup.append("</dl>\n").toString();
     }
 }

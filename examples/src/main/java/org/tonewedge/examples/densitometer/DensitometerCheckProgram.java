@@ -22,7 +22,7 @@ import org.tonewedge.standards.densitometer.DensitometerLogReader;
 import org.tonewedge.standards.densitometer.DensitometerVerdict;
 import org.tonewedge.standards.densitometer.DensityCorrection;
 import org.tonewedge.standards.densitometer.DensityTolerance;
-import org.tonewedge.standards.densitometer.FindingKind;
+import org.tonewedge.standards.densitometer.Finding;
 import org.tonewedge.standards.densitometer.LayoutGuess;
 import org.tonewedge.standards.densitometer.LogLayout;
 import org.tonewedge.standards.densitometer.ReadingsSummary;
@@ -125,7 +125,8 @@ public final class DensitometerCheckProgram extends CommandProgram {
     @Option(
             names = "--out",
             paramLabel = "DIR",
-            description = "where report.html, residuals.svg/.png, junit.xml, correction.csv and correction.h go")
+            description = "where report.html, residuals.svg/.png and junit.xml go, and correction.csv and correction.h"
+                    + " unless the firmware's arithmetic is wrong")
     private Path out;
 
     private DensitometerCheckProgram(InputStream standardInput) {
@@ -218,19 +219,34 @@ public final class DensitometerCheckProgram extends CommandProgram {
         }
     }
 
+    /** A fault that a correction would only be laid over; cut decimals and a few stray readings are none. */
+    private static Optional<Finding> faultOfArithmetic(DensitometerVerdict verdict) {
+        return verdict.findings().stream()
+                .filter(found -> switch (found.kind()) {
+                    case ARITHMETIC -> verdict.isArithmeticWrong();
+                    case ARITHMETIC_SUSPECTED, IMPLAUSIBLE_DENSITIES -> true;
+                    default -> false;
+                })
+                .findFirst();
+    }
+
     private void write(DensitometerVerdict verdict, Optional<DensityCorrection> corrected, CheckReport report)
             throws IOException {
         Files.createDirectories(out);
         ResidualChart.write(verdict, corrected, out, "residuals");
-        Files.writeString(out.resolve("report.html"), report.asHtml("residuals.svg"));
+        Files.writeString(out.resolve("report.html"), report.asHtml("residuals"));
         JUnitFile.write(verdict, out.resolve("junit.xml"));
-        Files.deleteIfExists(out.resolve("correction.csv"));
-        Files.deleteIfExists(out.resolve("correction.h"));
-        if (verdict.findings().stream().anyMatch(finding -> finding.kind() == FindingKind.ARITHMETIC)) {
-            say("no correction is written while the firmware's arithmetic is wrong; correct it and check again");
+        Path table = out.resolve("correction.csv");
+        Path header = out.resolve("correction.h");
+        Files.deleteIfExists(table);
+        Files.deleteIfExists(header);
+        Optional<Finding> fault = faultOfArithmetic(verdict);
+        if (fault.isPresent()) {
+            say("no correction is written while the firmware's arithmetic is wrong: "
+                    + fault.get().words() + "; " + fault.get().remedy() + ", and check again");
         } else if (corrected.isPresent()) {
-            CorrectionFiles.writeCsv(corrected.get(), rows, out.resolve("correction.csv"));
-            CorrectionFiles.writeHeader(corrected.get(), rows, out.resolve("correction.h"));
+            CorrectionFiles.writeCsv(corrected.get(), rows, table);
+            CorrectionFiles.writeHeader(corrected.get(), rows, header);
         }
         say("wrote " + out.resolve("report.html"));
     }

@@ -2,23 +2,16 @@ package org.tonewedge.examples.densitometer;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
-import java.awt.Font;
-import java.awt.Shape;
 import java.awt.Stroke;
-import java.awt.geom.Ellipse2D;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.jfree.chart.JFreeChart;
 import org.jfree.chart.axis.NumberAxis;
-import org.jfree.chart.block.BlockBorder;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYErrorRenderer;
 import org.jfree.chart.renderer.xy.XYItemRenderer;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
-import org.jfree.chart.title.TextTitle;
-import org.jfree.chart.ui.HorizontalAlignment;
-import org.jfree.chart.ui.RectangleInsets;
 import org.jfree.data.xy.XYDataset;
 import org.jfree.data.xy.XYIntervalSeries;
 import org.jfree.data.xy.XYIntervalSeriesCollection;
@@ -27,6 +20,7 @@ import org.jfree.data.xy.XYSeriesCollection;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.examples.chart.ChartFiles;
+import org.tonewedge.examples.chart.ChartStyle;
 import org.tonewedge.standards.densitometer.DensitometerVerdict;
 import org.tonewedge.standards.densitometer.DensityCorrection;
 import org.tonewedge.standards.densitometer.DensityTolerance;
@@ -40,19 +34,10 @@ final class ResidualChart {
     private static final double HEIGHT = 320;
     private static final int SAMPLES = 200;
     private static final double ROOM = 1.15;
-    private static final Color INK = new Color(0x22, 0x22, 0x22);
-    private static final Color GRID = new Color(0xdd, 0xdd, 0xdd);
-    private static final Color PASSED = new Color(0x00, 0x72, 0xB2);
-    private static final Color FAILED = new Color(0xD5, 0x5E, 0x00);
-    private static final Color LIMIT = new Color(0x77, 0x77, 0x77);
-    private static final Color CORRECTED = new Color(0x00, 0x9E, 0x73);
-    private static final Font TEXT = new Font(Font.SANS_SERIF, Font.PLAIN, 12);
-    private static final Font TITLE = new Font(Font.SANS_SERIF, Font.BOLD, 15);
-    private static final Shape DOT = new Ellipse2D.Double(-4, -4, 8, 8);
-    private static final Shape RING = new Ellipse2D.Double(-3, -3, 6, 6);
+    private static final Color PASSED = ChartStyle.film(1);
+    private static final Color FAILED = ChartStyle.film(2);
+    private static final Color CORRECTED = ChartStyle.film(3);
     private static final Stroke FINE = new BasicStroke(1.2f);
-    private static final Stroke DASHED =
-            new BasicStroke(1.4f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 1f, new float[] {6f, 4f}, 0f);
 
     private final XYPlot plot = new XYPlot();
     private double densest;
@@ -89,7 +74,7 @@ final class ResidualChart {
             renderer.setErrorPaint(colour);
             renderer.setErrorStroke(FINE);
             renderer.setSeriesPaint(0, colour);
-            renderer.setSeriesShape(0, DOT);
+            renderer.setSeriesShape(0, ChartStyle.symbol(0));
             add(points, renderer);
         }
     }
@@ -109,7 +94,7 @@ final class ResidualChart {
         });
         XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
         renderer.setSeriesPaint(0, CORRECTED);
-        renderer.setSeriesShape(0, RING);
+        renderer.setSeriesShape(0, ChartStyle.symbol(3));
         renderer.setSeriesShapesFilled(0, false);
         add(new XYSeriesCollection(series), renderer);
     }
@@ -131,8 +116,8 @@ final class ResidualChart {
         renderer.setDrawSeriesLineAsPath(true);
         renderer.setSeriesVisibleInLegend(1, false);
         for (int i = 0; i < 2; i++) {
-            renderer.setSeriesPaint(i, LIMIT);
-            renderer.setSeriesStroke(i, DASHED);
+            renderer.setSeriesPaint(i, ChartStyle.PALE);
+            renderer.setSeriesStroke(i, ChartStyle.stroke(0));
         }
         add(limits, renderer);
     }
@@ -153,39 +138,17 @@ final class ResidualChart {
     }
 
     private void write(DensitometerVerdict verdict, Path directory, String name) throws IOException {
-        plot.setBackgroundPaint(Color.WHITE);
-        plot.setDomainGridlinePaint(GRID);
-        plot.setRangeGridlinePaint(GRID);
-        plot.setOutlineVisible(false);
+        ChartStyle.plain(plot);
         plot.setRangeZeroBaselineVisible(true);
-        plot.setDomainAxis(axis("certified density", 0, rightEnd()));
-        plot.setRangeAxis(axis("reading less certified density", -ROOM * furthest, ROOM * furthest));
-        JFreeChart chart = new JFreeChart(null, TEXT, plot, true);
-        chart.setBackgroundPaint(Color.WHITE);
-        chart.setPadding(new RectangleInsets(8, 8, 8, 14));
-        chart.getLegend().setFrame(BlockBorder.NONE);
-        chart.getLegend().setItemFont(TEXT);
-        chart.setTitle(
-                heading("Error of the densitometer: " + (verdict.isPassed() ? "passed" : "did not pass"), TITLE));
-        chart.addSubtitle(
-                heading(verdict.summary().tablet().name() + "; bars: expanded uncertainty (k = 2) of the error", TEXT));
+        plot.setDomainAxis(ChartStyle.axis("certified density", 0, rightEnd(), 0.5));
+        NumberAxis errors =
+                ChartStyle.axis("reading less certified density", -ROOM * furthest, ROOM * furthest, furthest);
+        errors.setAutoTickUnitSelection(true);
+        plot.setRangeAxis(errors);
+        JFreeChart chart = ChartStyle.chart(
+                "Error of the densitometer: " + (verdict.isPassed() ? "passed" : "did not pass"),
+                verdict.summary().tablet().name() + "; bars: expanded uncertainty (k = 2) of the error",
+                plot);
         ChartFiles.write(chart, WIDTH, HEIGHT, directory, name);
-    }
-
-    private static TextTitle heading(String text, Font font) {
-        TextTitle heading = new TextTitle(text, font);
-        heading.setPaint(INK);
-        heading.setHorizontalAlignment(HorizontalAlignment.LEFT);
-        return heading;
-    }
-
-    private static NumberAxis axis(String label, double from, double to) {
-        NumberAxis axis = new NumberAxis(label);
-        axis.setRange(from, to);
-        axis.setLabelFont(TEXT);
-        axis.setTickLabelFont(TEXT);
-        axis.setLabelPaint(INK);
-        axis.setTickLabelPaint(INK);
-        return axis;
     }
 }

@@ -78,7 +78,10 @@ public final class Page {
      * @return this page
      */
     public Page table(ReportTable table) {
-        heading(table.title()).paragraph(table.note());
+        heading(table.title());
+        if (!table.note().isEmpty()) {
+            paragraph(table.note());
+        }
         html.append("<div class=\"wide\"><table class=\"plain\">\n<thead>");
         row("th", table.columns());
         html.append("</thead>\n<tbody>\n");

@@ -14,6 +14,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.function.DoubleUnaryOperator;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.imageio.ImageIO;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.BeforeAll;
@@ -97,6 +101,7 @@ class DensitometerCheckProgramTest {
         assertTrue(Files.exists(out.resolve("correction.h")));
         assertEquals(1, check("firmware-fault.tsv", "--out", out.toString()));
         assertTrue(messages.toString().contains("no correction is written"), messages.toString());
+        assertTrue(messages.toString().contains("dark counts are not subtracted"), messages.toString());
         assertTrue(Files.notExists(out.resolve("correction.h")));
         assertTrue(Files.notExists(out.resolve("correction.csv")));
     }
@@ -177,6 +182,108 @@ class DensitometerCheckProgramTest {
         String first = table.get(1).split(",", -1)[1];
         assertTrue(
                 header.contains("density_correction_density[DENSITY_CORRECTION_ROWS] = {\n    " + first + "f"), header);
+    }
+
+    /** The demo log of the firmware fault with another fault in what it prints. */
+    private Path printing(String name, DoubleUnaryOperator arithmetic) throws IOException {
+        List<String> lines = new ArrayList<>();
+        for (String line : Files.readAllLines(DEMO.resolve("firmware-fault.tsv"))) {
+            String[] fields = line.split("\t", -1);
+            if (fields.length == 5 && Character.isDigit(fields[0].charAt(0))) {
+                double dark = Double.parseDouble(fields[2]);
+                double right =
+                        Math.log10((Double.parseDouble(fields[3]) - dark) / (Double.parseDouble(fields[1]) - dark));
+                fields[4] = String.format(Locale.ROOT, "%.3f", arithmetic.applyAsDouble(right));
+            }
+            lines.add(String.join("\t", fields));
+        }
+        return Files.write(directory.resolve(name), lines);
+    }
+
+    @Test
+    void failsPrintedDensitiesThatNoSampleHas() throws IOException {
+        assertEquals(
+                0, check(printing("sound.tsv", right -> right).toAbsolutePath().toString()));
+        assertEquals(
+                1, check(printing("sign.tsv", right -> -right).toAbsolutePath().toString()));
+        assertTrue(output.toString().contains("SIGN_REVERSED"), output.toString());
+        assertEquals(
+                1,
+                check(printing("binary.tsv", right -> right / Math.log10(2))
+                        .toAbsolutePath()
+                        .toString()));
+        assertTrue(output.toString().contains("BINARY_LOGARITHM"), output.toString());
+    }
+
+    @Test
+    void writesNoCorrectionForSuspectedArithmeticButForCutDecimals() throws IOException {
+        Path out = directory.resolve("results");
+        Path cut = printing("cut.tsv", right -> Math.floor(right * 1000) / 1000);
+        check(cut.toAbsolutePath().toString(), "--out", out.toString());
+        assertTrue(output.toString().contains("DECIMALS_CUT_OFF"), output.toString());
+        assertTrue(Files.exists(out.resolve("correction.h")));
+
+        Path natural = printing("natural.tsv", right -> Math.log(10) * right);
+        assertEquals(
+                1,
+                check(
+                        natural.toAbsolutePath().toString(),
+                        "--layout",
+                        "tab step=step density=density",
+                        "--out",
+                        out.toString()));
+
+        assertTrue(output.toString().contains("ARITHMETIC_SUSPECTED"), output.toString());
+        assertTrue(messages.toString().contains("natural logarithm"), messages.toString());
+        assertTrue(Files.notExists(out.resolve("correction.h")));
+    }
+
+    @Test
+    void findsNoLackOfFitWithinTheUncertaintyOfTheCertificate() {
+        check("healthy.log");
+
+        Matcher found = Pattern.compile("lack of fit, F .*  ([0-9.]+) \\(probability ([0-9.e+-]+)\\)")
+                .matcher(output.toString());
+        assertTrue(found.find(), output.toString());
+        assertTrue(Double.parseDouble(found.group(1)) < 2, found.group());
+        assertTrue(Double.parseDouble(found.group(2)) > 0.05, found.group());
+    }
+
+    @Test
+    void doesNotStateAScatterItCannotKnow() throws IOException {
+        List<String> once = Files.readAllLines(DEMO.resolve("stray-light.csv")).stream()
+                .filter(line -> !line.startsWith("#"))
+                .limit(63)
+                .toList();
+        StringBuilder log = new StringBuilder();
+        for (int i = 0; i < once.size(); i += 3) {
+            log.append(once.get(i)).append('\n');
+        }
+
+        run(stream(log.toString()), "-", "--tablet", DEMO.resolve("tablet.csv").toString());
+
+        String report = output.toString();
+        assertTrue(report.matches("(?s).*zero offset +[+-][0-9.]+, u not known.*"), report);
+        assertTrue(report.matches("(?s).*REPEATABILITY +not known +-\\R.*"), report);
+        assertTrue(report.matches("(?s).*BETWEEN_RUNS +not known +-\\R.*"), report);
+    }
+
+    @Test
+    void takesAFaultOfItsOwnForNoVerdict() {
+        InputStream broken = new InputStream() {
+            @Override
+            public int read() {
+                throw new IllegalStateException("a fault that nobody foresaw");
+            }
+
+            @Override
+            public int read(byte[] target, int offset, int length) {
+                return read();
+            }
+        };
+
+        assertEquals(2, run(broken, "-", "--tablet", DEMO.resolve("tablet.csv").toString()));
+        assertTrue(messages.toString().contains("a fault that nobody foresaw"), messages.toString());
     }
 
     @Test

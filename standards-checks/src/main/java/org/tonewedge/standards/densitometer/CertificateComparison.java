@@ -29,6 +29,7 @@ public final class CertificateComparison {
     private static final int ENOUGH_DEGREES = 4;
     private static final double LEAST_STEP_RATIO = 0.2;
     private static final double COVERAGE = 0.95;
+    private static final double MOST_DEGREES = 1e7;
 
     private final List<StepReadings> steps;
     private final double[] certified;
@@ -117,6 +118,26 @@ public final class CertificateComparison {
             degrees += step.runs() - 1;
         }
         return degrees > 0 ? Math.sqrt(squares / degrees) : 0;
+    }
+
+    /** Whether a step was read twice within a run. */
+    boolean isRepeatabilityKnown() {
+        return steps.stream().anyMatch(step -> step.degreesOfFreedom() > 0);
+    }
+
+    /** Whether a step was read in two runs. */
+    boolean isBetweenRunsKnown() {
+        return steps.stream().anyMatch(step -> step.runs() > 1);
+    }
+
+    /**
+     * Tells whether readings were repeated, so that their scatter is known. If not, the standard uncertainties of offset,
+     * slope and leak are without it.
+     *
+     * @return true if a step was read more than once
+     */
+    public boolean isScatterKnown() {
+        return isRepeatabilityKnown() || isBetweenRunsKnown();
     }
 
     /** The step's own scatter if it has enough readings to tell, else that of all steps. */
@@ -250,11 +271,14 @@ public final class CertificateComparison {
     }
 
     /**
-     * Returns the ratio of the departures from the line to the scatter of readings within runs, Fisher's F of a lack of
-     * fit: Σ n<sub>i</sub> d<sub>i</sub><sup>2</sup> / (m − 2) over s<sub>r</sub><sup>2</sup>, for m steps.
+     * Returns the ratio of the departures from the line to what the scatter of readings within runs and the uncertainty
+     * of the certificate allow: Σ d<sub>i</sub><sup>2</sup> / (s<sub>r</sub><sup>2</sup>/n<sub>i</sub> + b<sup>2</sup>
+     * u<sub>i</sub><sup>2</sup>) / (m − 2), for m steps with the certified standard uncertainties u<sub>i</sub>. Without
+     * these it is Fisher's F of a lack of fit.
      *
      * @return the ratio, or nothing if no step was read twice in a run
-     * @source lack-of-fit test of a calibration line with replicates, textbook formula
+     * @source lack-of-fit test of a calibration line with replicates, textbook formula; the certificate in it: the
+     *     project's own
      */
     public OptionalDouble lackOfFit() {
         if (!(pooledRepeatability > 0)) {
@@ -263,13 +287,25 @@ public final class CertificateComparison {
         double sum = 0;
         double[] departures = departures();
         for (int i = 0; i < departures.length; i++) {
-            sum += steps.get(i).count() * departures[i] * departures[i];
+            sum += departures[i] * departures[i] / (scatterOfMean(i) + certificateOnLine(i));
         }
-        return OptionalDouble.of(sum / (steps.size() - 2) / (pooledRepeatability * pooledRepeatability));
+        return OptionalDouble.of(sum / (steps.size() - 2));
+    }
+
+    private double scatterOfMean(int index) {
+        return pooledRepeatability * pooledRepeatability / steps.get(index).count();
+    }
+
+    private double certificateOnLine(int index) {
+        double uncertainty = line.slope() * certifiedUncertainty[index];
+        return uncertainty * uncertainty;
     }
 
     /**
      * Returns the probability of such a lack of fit where the true relation is a line.
+     *
+     * <p>The degrees of freedom of the denominator are those of the scatter, raised by the share of the certificate, whose
+     * uncertainty is stated and not measured, as Welch and Satterthwaite do.
      *
      * @return the upper tail of Fisher's distribution at {@link #lackOfFit()}, or nothing without it
      */
@@ -278,8 +314,19 @@ public final class CertificateComparison {
         if (ratio.isEmpty()) {
             return ratio;
         }
-        long degrees = steps.stream().mapToLong(StepReadings::degreesOfFreedom).sum();
-        return OptionalDouble.of(Distributions.exceedsF(ratio.getAsDouble(), steps.size() - 2, (double) degrees));
+        double scatter = 0;
+        double all = 0;
+        for (int i = 0; i < steps.size(); i++) {
+            scatter += scatterOfMean(i);
+            all += scatterOfMean(i) + certificateOnLine(i);
+        }
+        double share = all / scatter;
+        double degrees = share
+                * share
+                * (double)
+                        steps.stream().mapToLong(StepReadings::degreesOfFreedom).sum();
+        return OptionalDouble.of(
+                Distributions.exceedsF(ratio.getAsDouble(), steps.size() - 2, Math.min(MOST_DEGREES, degrees)));
     }
 
     /**

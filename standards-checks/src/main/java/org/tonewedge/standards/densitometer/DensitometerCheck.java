@@ -202,8 +202,12 @@ public final class DensitometerCheck {
 
         private UncertaintyBudget budget(StepReadings readings) {
             Map<BudgetSource, UncertaintyBudget.Entry> entries = new EnumMap<>(BudgetSource.class);
-            entries.put(BudgetSource.REPEATABILITY, comparison.repeatabilityOf(readings));
-            entries.put(BudgetSource.BETWEEN_RUNS, comparison.betweenRunsOf(readings));
+            if (comparison.isRepeatabilityKnown()) {
+                entries.put(BudgetSource.REPEATABILITY, comparison.repeatabilityOf(readings));
+            }
+            if (comparison.isBetweenRunsKnown()) {
+                entries.put(BudgetSource.BETWEEN_RUNS, comparison.betweenRunsOf(readings));
+            }
             entries.put(BudgetSource.RESOLUTION, stated(comparison.resolutionAt(readings) / Math.sqrt(12)));
             entries.put(BudgetSource.CERTIFICATE, stated(readings.step().standardUncertainty()));
             DriftFigures drift = summary.drift();
