@@ -123,11 +123,7 @@ final class CheckReport {
                 .ifPresent(ratio -> rows.add(List.of(
                         "lack of fit, F (scatter and certificate)",
                         decimals(ratio, 1) + " (probability "
-                                + String.format(
-                                        Locale.ROOT,
-                                        "%.1e",
-                                        comparison.lackOfFitProbability().orElse(1))
-                                + ")")));
+                                + probability(comparison.lackOfFitProbability().orElse(1)) + ")")));
         comparison
                 .leak()
                 .ifPresent(leak -> rows.add(List.of(
@@ -243,6 +239,10 @@ final class CheckReport {
 
     private static String estimate(Estimate estimate, int decimals) {
         return signed(estimate.value(), decimals) + ", u = " + decimals(estimate.standardUncertainty(), decimals);
+    }
+
+    private static String probability(double value) {
+        return value < 0.001 ? "below 0.001" : decimals(value, 3);
     }
 
     private static String degrees(double value) {

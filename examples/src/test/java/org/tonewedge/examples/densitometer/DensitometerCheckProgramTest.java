@@ -242,7 +242,7 @@ class DensitometerCheckProgramTest {
     void findsNoLackOfFitWithinTheUncertaintyOfTheCertificate() {
         check("healthy.log");
 
-        Matcher found = Pattern.compile("lack of fit, F .*  ([0-9.]+) \\(probability ([0-9.e+-]+)\\)")
+        Matcher found = Pattern.compile("lack of fit, F .*\\) +([0-9.]+) \\(probability ([0-9.e+-]+)\\)")
                 .matcher(output.toString());
         assertTrue(found.find(), output.toString());
         assertTrue(Double.parseDouble(found.group(1)) < 2, found.group());
