@@ -10,15 +10,17 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
+import org.openjdk.jmh.annotations.Fork;
+import org.openjdk.jmh.annotations.Measurement;
 import org.openjdk.jmh.annotations.Mode;
 import org.openjdk.jmh.annotations.OutputTimeUnit;
 import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.State;
+import org.openjdk.jmh.annotations.Warmup;
 import org.openjdk.jmh.results.RunResult;
 import org.openjdk.jmh.runner.Runner;
 import org.openjdk.jmh.runner.RunnerException;
 import org.openjdk.jmh.runner.options.OptionsBuilder;
-import org.openjdk.jmh.runner.options.TimeValue;
 import org.tonewedge.core.strip.Strip;
 
 /**
@@ -28,6 +30,9 @@ import org.tonewedge.core.strip.Strip;
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.MICROSECONDS)
 @State(Scope.Benchmark)
+@Warmup(iterations = 5, time = 1)
+@Measurement(iterations = 5, time = 1)
+@Fork(1)
 @SuppressWarnings({"exports", "missing-explicit-ctor"}) // compiled with the module, never part of it
 public class SplineBenchmark {
 
@@ -78,11 +83,6 @@ public class SplineBenchmark {
     public static void main(String[] arguments) throws RunnerException, InterruptedException {
         Collection<RunResult> all = new Runner(new OptionsBuilder()
                         .include("\\." + SplineBenchmark.class.getSimpleName() + "\\.")
-                        .forks(1)
-                        .warmupIterations(5)
-                        .warmupTime(TimeValue.seconds(1))
-                        .measurementIterations(5)
-                        .measurementTime(TimeValue.seconds(1))
                         .build())
                 .run();
         double r = microsecondsInR();
