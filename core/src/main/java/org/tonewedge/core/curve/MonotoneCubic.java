@@ -17,6 +17,9 @@ import org.tonewedge.core.internal.CubicPieces;
  */
 public final class MonotoneCubic implements CurveForm {
 
+    /** An end slope of 0 is found as a turning point this near the end. */
+    private static final double ROUNDING = 1e-9;
+
     private final double[] x;
     private final double[] y;
     private final CubicPieces pieces;
@@ -150,8 +153,8 @@ public final class MonotoneCubic implements CurveForm {
         DoubleStream.Builder turns = DoubleStream.builder();
         int last = x.length - 1;
         for (double turn : stationary(0)) {
-            if (turn < x[0]) {
-                turns.add(turn);
+            if (turn <= x[0] + ROUNDING) {
+                turns.add(Math.min(turn, x[0]));
             }
         }
         for (int i = 1; i < last; i++) {
@@ -160,8 +163,8 @@ public final class MonotoneCubic implements CurveForm {
             }
         }
         for (double turn : stationary(last - 1)) {
-            if (turn > x[last]) {
-                turns.add(turn);
+            if (turn >= x[last] - ROUNDING) {
+                turns.add(Math.max(turn, x[last]));
             }
         }
         return turns.build().filter(turn -> turn > from && turn < to).toArray();

@@ -5,7 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -119,6 +121,54 @@ class CharacteristicCurveTest {
                 .getMessage()
                 .contains("level"));
         assertEquals(-2.1, curve.logExposure(0.60), 1e-12);
+    }
+
+    @Test
+    void levelStretchesInTheMiddleAndAtTheTopAreRefusedToo() {
+        CharacteristicCurve middle = curve(0.20, 0.50, 0.80, 0.80, 1.00);
+        assertThrows(AmbiguousDensityException.class, () -> middle.logExposure(0.80));
+        assertEquals(List.of(at(-2.4)), middle.logExposuresAt(Density.of(0.80)));
+        CharacteristicCurve top = curve(0.20, 0.50, 0.80, 1.00, 1.00);
+        assertThrows(AmbiguousDensityException.class, () -> top.logExposure(1.00));
+    }
+
+    @Test
+    void aCubicContinuedByItsOwnFormTellsWhereItTurns() {
+        // Slopes of three points bend the end cubics over, soon beyond the readings.
+        Strip strip = strip(0.20, 0.30, 0.55, 0.70, 0.72).basePlusFog(0.20).build();
+        CharacteristicCurve longer = CharacteristicCurve.through(strip, MonotoneSlopes.FRITSCH_BUTLAND)
+                .extrapolated(
+                        Extrapolation.OWN_FORM, ExposureInterval.ofLogUnits(0.3), ExposureInterval.ofLogUnits(0.6));
+        double least = Double.POSITIVE_INFINITY;
+        double greatest = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i <= 21_000; i++) {
+            double density = longer.density(-3.3 + i * 1e-4);
+            least = Math.min(least, density);
+            greatest = Math.max(greatest, density);
+        }
+        assertFalse(longer.isMonotone());
+        assertEquals(least, longer.form().density(turnOrEnd(longer, least)), 1e-6);
+        assertEquals(greatest, longer.form().density(turnOrEnd(longer, greatest)), 1e-6);
+    }
+
+    /** The turning point or end of a curve whose density is nearest to one. */
+    private static double turnOrEnd(CharacteristicCurve curve, double density) {
+        double lowest = curve.lowestExposure().value();
+        double highest = curve.highestExposure().value();
+        return DoubleStream.concat(
+                        DoubleStream.of(lowest, highest),
+                        DoubleStream.of(curve.form().turningPoints(lowest, highest)))
+                .boxed()
+                .min(Comparator.comparingDouble(x -> Math.abs(curve.form().density(x) - density)))
+                .orElseThrow();
+    }
+
+    @Test
+    void anExtrapolatedCurveBeyondWhatADensityCanBeStillPrints() {
+        CharacteristicCurve longer = curve(0.20, 0.40, 0.60, 0.80)
+                .extrapolated(Extrapolation.STRAIGHT_LINE, ExposureInterval.ofLogUnits(3), ExposureInterval.ZERO);
+        assertTrue(longer.toString().contains("D \u2212"), longer.toString());
+        assertThrows(IllegalArgumentException.class, longer::minimumDensity);
     }
 
     @Test

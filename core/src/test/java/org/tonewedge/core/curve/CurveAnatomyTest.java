@@ -132,6 +132,14 @@ class CurveAnatomyTest {
     }
 
     @Test
+    void aCurveThatTurnsBackIsRefused() {
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> CurveAnatomy.of(curve(x -> 1 + Math.sin(x), Math::cos, -1.5, 2.5)));
+        assertTrue(e.getMessage().contains("one branch"), e.getMessage());
+    }
+
+    @Test
     void aRangeNoLongerThanTheWindowIsRefused() {
         assertThrows(NotDeterminableException.class, () -> CurveAnatomy.of(logistic(1, 0, 0.3)));
     }

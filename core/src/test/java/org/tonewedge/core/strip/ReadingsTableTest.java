@@ -186,6 +186,13 @@ class ReadingsTableTest {
     }
 
     @Test
+    void oneNumberWrittenInTwoWaysIsNoContradiction() {
+        ReadingsTable table = read(HEADER + "S1,F,B,8.0,20,100,-2,0.3\nS1,F,B,8,20.0,1e2,-1,0.6\n");
+        assertEquals(
+                Duration.ofMinutes(8), table.strip("S1").processing().time().orElseThrow());
+    }
+
+    @Test
     void emptyStripOrDensity() {
         place(refused("strip,log_exposure,density\n,-2,0.3\n"), 2, "strip", "");
         place(refused("strip,log_exposure,density\nS1,-2,\n"), 2, "density", "");

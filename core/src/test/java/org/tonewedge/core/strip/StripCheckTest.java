@@ -59,4 +59,44 @@ class StripCheckTest {
         assertEquals(List.of(StripFinding.Kind.REPEATS_DISAGREE), kinds(strip));
         assertEquals(List.of(), StripCheck.withDefaults().withTolerance(0.2).check(strip));
     }
+
+    private static Strip spaced(double spacing, double... densities) {
+        Strip.Builder strip = Strip.builder("S5").basePlusFog(0.20);
+        for (int i = 0; i < densities.length; i++) {
+            strip.reading(LogExposure.ofLogLuxSeconds(-3 + spacing * i), Density.of(densities[i]));
+        }
+        return strip.build();
+    }
+
+    @Test
+    void aSoftStripInFineStepsReadBackwardsIsFoundToo() {
+        double[] densities = new double[31];
+        for (int i = 0; i < densities.length; i++) {
+            densities[i] = 0.20 + 0.03 * (30 - i); // no step falls by more than the tolerance
+        }
+        assertEquals(List.of(StripFinding.Kind.RUNS_BACKWARDS), kinds(spaced(0.1, densities)));
+    }
+
+    @Test
+    void aSlowFallAfterTheMaximumIsFoundOnce() {
+        assertEquals(
+                List.of(StripFinding.Kind.DENSITY_FALLS),
+                kinds(spaced(0.1, 0.20, 0.40, 0.70, 1.00, 0.97, 0.93, 0.89, 0.85)));
+    }
+
+    @Test
+    void aLevelToeThatContradictsBasePlusFogIsFound() {
+        assertEquals(List.of(StripFinding.Kind.LEVEL_ABOVE_BASE_PLUS_FOG), kinds(spaced(0.15, 0.26, 0.26, 0.27, 0.50)));
+        assertEquals(List.of(), kinds(spaced(0.15, 0.21, 0.22, 0.24, 0.50)));
+    }
+
+    @Test
+    void crowdedAndDistantStepsAreFound() {
+        assertEquals(
+                List.of(StripFinding.Kind.STEPS_CROWDED, StripFinding.Kind.STEPS_CROWDED),
+                kinds(spaced(0.001, 0.20, 0.21, 0.22)));
+        assertEquals(
+                List.of(StripFinding.Kind.STEPS_FAR_APART, StripFinding.Kind.STEPS_FAR_APART),
+                kinds(spaced(0.7, 0.20, 0.50, 0.90)));
+    }
 }
