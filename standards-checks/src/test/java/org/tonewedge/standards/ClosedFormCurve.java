@@ -61,23 +61,11 @@ public enum ClosedFormCurve {
     /** Any rising curve of a closed form, log H −4 to 4. */
     public static CharacteristicCurve of(
             String name, DoubleUnaryOperator density, DoubleUnaryOperator gradient, double basePlusFog) {
-        CurveForm form = new CurveForm() {
-            @Override
-            public double density(double logExposure) {
-                return density.applyAsDouble(logExposure);
-            }
-
-            @Override
-            public double gradient(double logExposure) {
-                return gradient.applyAsDouble(logExposure);
-            }
-
-            @Override
-            public double[] turningPoints(double from, double to) {
-                return new double[0];
-            }
-        };
         return CharacteristicCurve.of(
-                name, form, LogExposure.ofLogLuxSeconds(-4), LogExposure.ofLogLuxSeconds(4), Density.of(basePlusFog));
+                name,
+                CurveForm.of(density, gradient),
+                LogExposure.ofLogLuxSeconds(-4),
+                LogExposure.ofLogLuxSeconds(4),
+                Density.of(basePlusFog));
     }
 }

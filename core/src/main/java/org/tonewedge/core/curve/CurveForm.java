@@ -1,5 +1,7 @@
 package org.tonewedge.core.curve;
 
+import java.util.function.DoubleUnaryOperator;
+
 /**
  * The mathematical form of a curve: density and gradient as functions of log exposure, as plain numbers, such as a
  * monotone cubic or a toe–straight-line–shoulder model with its parameters.
@@ -9,6 +11,17 @@ package org.tonewedge.core.curve;
  * exposure in or near the range they were made for.
  */
 public interface CurveForm {
+
+    /**
+     * Returns a form given by two functions, such as a formula from a paper.
+     *
+     * @param density the gross density at a log exposure
+     * @param gradient its derivative
+     * @return the form, immutable and thread safe if the functions are pure
+     */
+    static CurveForm of(DoubleUnaryOperator density, DoubleUnaryOperator gradient) {
+        return new FunctionForm(density, gradient);
+    }
 
     /**
      * Returns the density.

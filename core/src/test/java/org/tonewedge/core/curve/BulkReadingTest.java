@@ -22,18 +22,10 @@ class BulkReadingTest {
     private static final double LAST = 0.2;
 
     /** A smooth model: a logistic curve. */
-    private static final CurveForm LOGISTIC = new CurveForm() {
-        @Override
-        public double density(double logExposure) {
-            return 0.2 + 2 / (1 + Math.exp(-2.5 * (logExposure + 1.5)));
-        }
-
-        @Override
-        public double gradient(double logExposure) {
-            double part = 1 / (1 + Math.exp(-2.5 * (logExposure + 1.5)));
-            return 5 * part * (1 - part);
-        }
-    };
+    private static final CurveForm LOGISTIC = CurveForm.of(x -> 0.2 + 2 / (1 + Math.exp(-2.5 * (x + 1.5))), x -> {
+        double part = 1 / (1 + Math.exp(-2.5 * (x + 1.5)));
+        return 5 * part * (1 - part);
+    });
 
     private static CharacteristicCurve curve(CurveForm form) {
         return CharacteristicCurve.of(

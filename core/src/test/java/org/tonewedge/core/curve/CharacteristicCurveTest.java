@@ -261,17 +261,7 @@ class CharacteristicCurveTest {
 
     @Test
     void formsThatDoNotKnowTheirTurningPointsAreSearched() {
-        CurveForm sine = new CurveForm() {
-            @Override
-            public double density(double logExposure) {
-                return 1 + Math.sin(logExposure);
-            }
-
-            @Override
-            public double gradient(double logExposure) {
-                return Math.cos(logExposure);
-            }
-        };
+        CurveForm sine = CurveForm.of(x -> 1 + Math.sin(x), Math::cos);
         CharacteristicCurve curve = CharacteristicCurve.of("sine", sine, at(-3), at(3), Density.of(0));
         List<LogExposure> low = curve.logExposuresAt(Density.of(0.5));
         assertEquals(2, low.size());

@@ -16,20 +16,9 @@ class CurveAnatomyTest {
 
     private static CharacteristicCurve curve(
             DoubleUnaryOperator density, DoubleUnaryOperator gradient, double from, double to) {
-        CurveForm form = new CurveForm() {
-            @Override
-            public double density(double logExposure) {
-                return density.applyAsDouble(logExposure);
-            }
-
-            @Override
-            public double gradient(double logExposure) {
-                return gradient.applyAsDouble(logExposure);
-            }
-        };
         return CharacteristicCurve.of(
                 "closed form",
-                form,
+                CurveForm.of(density, gradient),
                 LogExposure.ofLogLuxSeconds(from),
                 LogExposure.ofLogLuxSeconds(to),
                 Density.of(0.20));

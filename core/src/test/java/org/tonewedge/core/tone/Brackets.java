@@ -44,19 +44,12 @@ final class Brackets {
 
     static CharacteristicCurve curve(
             DoubleUnaryOperator density, DoubleUnaryOperator gradient, double basePlusFog, double from, double to) {
-        CurveForm form = new CurveForm() {
-            @Override
-            public double density(double logExposure) {
-                return density.applyAsDouble(logExposure);
-            }
-
-            @Override
-            public double gradient(double logExposure) {
-                return gradient.applyAsDouble(logExposure);
-            }
-        };
         return CharacteristicCurve.of(
-                "test curve", form, new LogExposure(from, AXIS), new LogExposure(to, AXIS), Density.of(basePlusFog));
+                "test curve",
+                CurveForm.of(density, gradient),
+                new LogExposure(from, AXIS),
+                new LogExposure(to, AXIS),
+                Density.of(basePlusFog));
     }
 
     /** D = base + rise / (1 + exp(−steepness (x − middle))). */

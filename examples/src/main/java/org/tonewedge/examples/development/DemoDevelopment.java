@@ -81,18 +81,9 @@ public final class DemoDevelopment {
 
     /** The curve of the formula after a time at 20 °C. */
     static CharacteristicCurve curve(double minutes) {
-        CurveForm form = new CurveForm() {
-            @Override
-            public double density(double logExposure) {
-                return DemoDevelopment.density(logExposure, minutes);
-            }
-
-            @Override
-            public double gradient(double logExposure) {
-                double step = 1e-5;
-                return (density(logExposure + step) - density(logExposure - step)) / (2 * step);
-            }
-        };
+        double step = 1e-5;
+        CurveForm form = CurveForm.of(
+                x -> density(x, minutes), x -> (density(x + step, minutes) - density(x - step, minutes)) / (2 * step));
         return CharacteristicCurve.of(
                 "formula",
                 form,
