@@ -18,7 +18,6 @@ final class BandedFactor {
     private final double[] lower1;
     private final double[] lower2;
     private double smoothing;
-    private double logDeterminant;
 
     BandedFactor(ReinschSystem system) {
         this.system = system;
@@ -34,14 +33,16 @@ final class BandedFactor {
 
     /** log |B|. */
     double logDeterminant() {
-        return logDeterminant;
+        double logs = 0;
+        for (double inverse : inverseDiagonal) {
+            logs -= Math.log(inverse);
+        }
+        return logs;
     }
 
     /** Factors B for a smoothing. */
     void factor(double lambda) {
         smoothing = lambda;
-        double product = 1;
-        double logs = 0;
         double beforeLower1 = 0; // L(j, j−1) · D(j−1)
         double l1 = 0; // L(j, j−1)
         double l2 = 0; // L(j, j−2)
@@ -49,14 +50,8 @@ final class BandedFactor {
         double scaled2 = 0; // L(j, j−2) · D(j−2)
         double scaled2Next = 0;
         for (int j = 0; j < size; j++) {
-            double d = system.r0[j] + lambda * system.m0[j] - l1 * beforeLower1 - l2 * scaled2;
-            double inverse = 1 / d;
+            double inverse = 1 / (system.r0[j] + lambda * system.m0[j] - l1 * beforeLower1 - l2 * scaled2);
             inverseDiagonal[j] = inverse;
-            product *= d;
-            if (!(product > 1e-200 && product < 1e200)) {
-                logs += Math.log(product);
-                product = 1;
-            }
             double b1 = system.r1[j] + lambda * system.m1[j] - beforeLower1 * l2Next;
             double b2 = lambda * system.m2[j];
             beforeLower1 = b1;
@@ -68,7 +63,6 @@ final class BandedFactor {
             scaled2Next = b2;
             lower2[j] = l2Next;
         }
-        logDeterminant = logs + Math.log(product);
     }
 
     /** Solves B γ = right-hand side; both may be the same array. Returns right-hand side · γ. */

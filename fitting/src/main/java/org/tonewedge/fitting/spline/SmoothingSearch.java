@@ -1,16 +1,23 @@
 package org.tonewedge.fitting.spline;
 
 /**
- * The search for the smoothing, along its logarithm: a coarse grid from all but interpolation to all but a straight line,
- * then R. P. Brent's method of parabolas and golden sections (Algorithms for Minimization without Derivatives, 1973,
- * chapter 5; citation from memory).
+ * The search for the smoothing, along its logarithm: a grid from all but interpolation to all but a straight line, finer
+ * where the score is near its least, then about every low of the grid R. P. Brent's method of parabolas and golden sections
+ * (Algorithms for Minimization without Derivatives, 1973, chapter 5; citation from memory).
+ *
+ * <p>A score may have several lows, some half a decade apart. Each of the terms it is made of, 1 / (1 + λd), turns from 1
+ * to 0 within two decades of λ, and its nearest pole lies π from the real axis of log λ; so a grid of half decades hides
+ * less than exp(−2π<sup>2</sup> / log 10), 2 parts in 10 000, of a term, and one of quarter decades less than 1 in 10 million.
  */
 final class SmoothingSearch {
 
     /** What a degree of freedom costs in penalised cross-validation. */
     private static final double PENALTY = 1.2;
 
-    private static final double GRID_STEP = Math.log(10);
+    private static final double GRID_STEP = 0.5 * Math.log(10);
+    /** The part of the residual variance by which a score may lie above the least one and still be looked into. */
+    private static final double NEAR = 0.3;
+
     private static final double GOLDEN = 0.5 * (3 - Math.sqrt(5));
     /** Of the logarithm: the score is flat at its least, so that a thousandth of a percent changes nothing seen. */
     private static final double TOLERANCE = 1e-6;
@@ -67,21 +74,41 @@ final class SmoothingSearch {
         double highest = Math.log(straight);
         int cells = (int) Math.ceil((highest - lowest) / GRID_STEP);
         double step = (highest - lowest) / cells;
-        int best = 0;
+        double[] grid = new double[cells + 1];
         double least = Double.POSITIVE_INFINITY;
         for (int i = 0; i <= cells; i++) {
-            double score = score(criterion, Math.exp(lowest + i * step));
-            if (score < least) {
-                least = score;
-                best = i;
+            grid[i] = score(criterion, Math.exp(lowest + i * step));
+            least = Math.min(least, grid[i]);
+        }
+        double near =
+                least + NEAR * (criterion == SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD ? readings - 2 : least);
+        double[] at = new double[2 * cells + 1];
+        double[] scores = new double[2 * cells + 1];
+        int count = 0;
+        for (int i = 0; i <= cells; i++) {
+            at[count] = lowest + i * step;
+            scores[count++] = grid[i];
+            if (i < cells && Math.min(grid[i], grid[i + 1]) <= near) {
+                at[count] = lowest + (i + 0.5) * step;
+                scores[count] = score(criterion, Math.exp(at[count]));
+                count++;
             }
         }
-        return Math.exp(narrow(
-                criterion,
-                lowest + Math.max(0, best - 1) * step,
-                lowest + Math.min(cells, best + 1) * step,
-                lowest + best * step,
-                least));
+        double best = straight;
+        least = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < count; i++) {
+            int before = Math.max(0, i - 1);
+            int after = Math.min(count - 1, i + 1);
+            if (scores[i] <= near && scores[i] <= scores[before] && scores[i] <= scores[after]) {
+                double smoothing = Math.exp(narrow(criterion, at, scores, before, i, after));
+                double score = score(criterion, smoothing);
+                if (score < least) {
+                    least = score;
+                    best = smoothing;
+                }
+            }
+        }
+        return best;
     }
 
     /** Whether the readings lie on a straight line but for rounding, where every score is rounding too. */
@@ -96,17 +123,20 @@ final class SmoothingSearch {
         return squares <= readings * (ROUNDING * largest) * (ROUNDING * largest);
     }
 
-    private double narrow(SmoothingCriterion criterion, double from, double to, double start, double startScore) {
-        double a = from;
-        double b = to;
-        double x = start;
-        double w = start;
-        double v = start;
-        double fx = startScore;
-        double fw = startScore;
-        double fv = startScore;
-        double step = 0;
-        double stepBefore = 0;
+    /** The low between the trials before and after one that is no higher than either. */
+    private double narrow(SmoothingCriterion criterion, double[] at, double[] scores, int before, int low, int after) {
+        double a = at[before];
+        double b = at[after];
+        double x = at[low];
+        double fx = scores[low];
+        int next = scores[before] < scores[after] || after == low ? before : after;
+        int last = next == before ? after : before;
+        double w = at[next];
+        double fw = scores[next];
+        double v = at[last];
+        double fv = scores[last];
+        double step = b - a;
+        double stepBefore = step;
         for (int k = 0; k < MOST_ITERATIONS; k++) {
             double middle = 0.5 * (a + b);
             if (Math.abs(x - middle) <= 2 * TOLERANCE - 0.5 * (b - a)) {

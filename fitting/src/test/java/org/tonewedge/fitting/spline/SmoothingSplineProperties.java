@@ -7,12 +7,14 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
+import net.jqwik.api.Example;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
@@ -121,6 +123,50 @@ class SmoothingSplineProperties {
         }
         for (double at : grid(readings.x)) {
             assertEquals(meanY + sumXy / sumXx * (at - meanX), fit.curve().density(at), 1e-5);
+        }
+    }
+
+    /** But for 1 part in 1000, by which lows less than a quarter decade apart may differ. */
+    @Property(tries = TRIES)
+    void noSmoothingScoresLowerThanTheChosenOne(@ForAll("readings") Readings readings) {
+        assertLeastScore(readings.x, readings.y);
+    }
+
+    /** Lows of 0.0266 near 8.4 degrees of freedom and 0.0265 near 5.7, the lower one between two points of a coarse grid. */
+    @Example
+    void lowerOfTwoLowsIsChosen() {
+        double[] gaps = {
+            0, 50, 50, 452, 57, 72, 127, 310, 110, 91, 68, 53, 97, 94, 178, 351, 169, 487, 524, 100, 140, 530, 50
+        };
+        double[] densities = {
+            2.9044, 2.6650, 2.8163, 2.7698, 2.8417, 2.7978, 2.6723, 2.3824, 2.5798, 2.5646, 2.6112, 2.5692, 2.4547,
+            2.2003, 2.1189, 1.6865, 1.5353, 1.6650, 1.2011, 1.2769, 1.4678, 0.9851, 1.2263
+        };
+        Arrays.parallelPrefix(gaps, Double::sum);
+        double[] x = Arrays.stream(gaps).map(gap -> -3.95 + gap / 1000).toArray();
+        assertLeastScore(x, densities);
+        assertEquals(
+                5.7, SmoothingSpline.withDefaults().fit(Strips.of(x, densities)).degreesOfFreedom(), 0.1);
+    }
+
+    private static void assertLeastScore(double[] x, double[] y) {
+        double[] ones = ones(x.length);
+        ReinschSystem system = new ReinschSystem(x, y, ones);
+        SmoothingSearch search =
+                new SmoothingSearch(system, new WeightedReadings(ones, x.length, 0, OptionalDouble.of(0.1 * 0.1)));
+        double lowest = Math.log10(1e-3 * system.balancedSmoothing());
+        double highest = Math.log10(system.straightLineSmoothing());
+        for (SmoothingCriterion criterion : SmoothingCriterion.values()) {
+            double chosen = search.best(criterion);
+            double least = search.score(criterion, chosen);
+            for (double at = lowest; at < highest; at += 0.05) {
+                double score = search.score(criterion, Math.pow(10, at));
+                double smoothing = at;
+                assertTrue(
+                        score >= least - 1e-3 * Math.abs(least),
+                        () -> criterion + ": chosen " + Math.log10(chosen) + " scores " + least + ", " + smoothing
+                                + " scores " + score);
+            }
         }
     }
 
