@@ -30,7 +30,7 @@ final class SeparableObjective implements Objective {
     private double[] values = new double[0];
     private double[] residuals = new double[0];
     private double[] centred = new double[0];
-    private final double[][] projected = new double[MOST_SHAPE_PARAMETERS][0];
+    private double[] risen = new double[0];
     private final double[][] partials = new double[MOST_SHAPE_PARAMETERS][0];
     private final double[] gradient = new double[MOST_SHAPE_PARAMETERS];
     private final double[] partialMean = new double[MOST_SHAPE_PARAMETERS];
@@ -39,6 +39,9 @@ final class SeparableObjective implements Objective {
     private SoftnessPenalty penalty;
     private double fixedOffset;
     private double totalWeight;
+    /** Densities are counted from here, as {@link #risen}: from their mean, or from the offset where that is held. */
+    private double level;
+
     private double offset;
     private double scale;
     private double valueMean;
@@ -66,16 +69,16 @@ final class SeparableObjective implements Objective {
             values = new double[count];
             residuals = new double[count];
             centred = new double[count];
+            risen = new double[count];
             for (int k = 0; k < partials.length; k++) {
                 partials[k] = new double[count];
-                projected[k] = new double[count];
             }
         }
         System.arraycopy(x, 0, this.x, 0, exposed);
         System.arraycopy(observed, 0, this.observed, 0, count);
         reweigh(weights);
-        for (int k = shape.size(); k < projected.length; k++) {
-            Arrays.fill(projected[k], 0, count, 0);
+        for (int k = shape.size(); k < partials.length; k++) {
+            Arrays.fill(partials[k], 0, count, 0);
         }
         for (int i = exposed; i < count; i++) {
             values[i] = 0;
@@ -88,9 +91,19 @@ final class SeparableObjective implements Objective {
     /** Replaces the weights. */
     void reweigh(double[] newWeights) {
         totalWeight = 0;
+        double sum = 0;
         for (int i = 0; i < count; i++) {
             weights[i] = newWeights[i];
             totalWeight += newWeights[i];
+            sum += newWeights[i] * observed[i];
+        }
+        countFrom(holdsOffset() ? fixedOffset : sum / totalWeight);
+    }
+
+    private void countFrom(double newLevel) {
+        level = newLevel;
+        for (int i = 0; i < count; i++) {
+            risen[i] = observed[i] - newLevel;
         }
     }
 
@@ -102,6 +115,7 @@ final class SeparableObjective implements Objective {
     /** Holds the offset instead of fitting it. */
     void holdOffset(double value) {
         fixedOffset = value;
+        countFrom(value);
     }
 
     private boolean holdsOffset() {
@@ -133,28 +147,28 @@ final class SeparableObjective implements Objective {
     @Override
     public double sumOfSquares(double[] q) {
         shape.fill(x, exposed, q, values, partials);
-        double valueSum = 0;
-        double observedSum = 0;
-        for (int i = 0; i < count; i++) {
-            valueSum += weights[i] * values[i];
-            observedSum += weights[i] * observed[i];
+        valueMean = 0;
+        if (!holdsOffset()) {
+            double sum = 0;
+            for (int i = 0; i < count; i++) {
+                sum += weights[i] * values[i];
+            }
+            valueMean = sum / totalWeight;
         }
-        // With the offset held, φ is counted from 0 and densities from the offset instead of from their means.
-        valueMean = holdsOffset() ? 0 : valueSum / totalWeight;
-        double observedMean = holdsOffset() ? fixedOffset : observedSum / totalWeight;
         valueSpread = 0;
         double together = 0;
         for (int i = 0; i < count; i++) {
             double c = values[i] - valueMean;
             centred[i] = c;
-            valueSpread += weights[i] * c * c;
-            together += weights[i] * c * (observed[i] - observedMean);
+            double weighted = weights[i] * c;
+            valueSpread += weighted * c;
+            together += weighted * risen[i];
         }
         scale = together / valueSpread;
-        offset = observedMean - scale * valueMean;
+        offset = level - scale * valueMean;
         double sum = 0;
         for (int i = 0; i < count; i++) {
-            double residual = scale * centred[i] - (observed[i] - observedMean);
+            double residual = scale * centred[i] - risen[i];
             residuals[i] = residual;
             sum += weights[i] * residual * residual;
         }
@@ -176,14 +190,56 @@ final class SeparableObjective implements Objective {
 
     /** The normal equations of the shape parameters with offset and scale eliminated, and the gradient. */
     private void formNormalEquations(int n) {
-        for (int k = 0; k < n; k++) {
-            project(k);
+        // Every sum in a register; a shape with fewer parameters leaves the other columns at 0.
+        double[] a = partials[0];
+        double[] b = partials[1];
+        double[] c = partials[2];
+        double[] d = partials[3];
+        double sumA = 0;
+        double sumB = 0;
+        double sumC = 0;
+        double sumD = 0;
+        double valueA = 0;
+        double valueB = 0;
+        double valueC = 0;
+        double valueD = 0;
+        double residualA = 0;
+        double residualB = 0;
+        double residualC = 0;
+        double residualD = 0;
+        for (int i = 0; i < count; i++) {
+            double w = weights[i];
+            double value = centred[i];
+            double residual = residuals[i];
+            double wa = w * a[i];
+            double wb = w * b[i];
+            double wc = w * c[i];
+            double wd = w * d[i];
+            sumA += wa;
+            sumB += wb;
+            sumC += wc;
+            sumD += wd;
+            valueA += wa * value;
+            valueB += wb * value;
+            valueC += wc * value;
+            valueD += wd * value;
+            residualA += wa * residual;
+            residualB += wb * residual;
+            residualC += wc * residual;
+            residualD += wd * residual;
         }
-        // One pass with every sum in a register; a shape with fewer parameters leaves the other columns at 0.
-        double[] a = projected[0];
-        double[] b = projected[1];
-        double[] c = projected[2];
-        double[] d = projected[3];
+        eliminate(0, sumA, valueA, residualA);
+        eliminate(1, sumB, valueB, residualB);
+        eliminate(2, sumC, valueC, residualC);
+        eliminate(3, sumD, valueD, residualD);
+        double meanA = partialMean[0];
+        double meanB = partialMean[1];
+        double meanC = partialMean[2];
+        double meanD = partialMean[3];
+        double byValueA = partialByValue[0];
+        double byValueB = partialByValue[1];
+        double byValueC = partialByValue[2];
+        double byValueD = partialByValue[3];
         double aa = 0;
         double ab = 0;
         double ac = 0;
@@ -196,10 +252,11 @@ final class SeparableObjective implements Objective {
         double dd = 0;
         for (int i = 0; i < count; i++) {
             double w = weights[i];
-            double ai = a[i];
-            double bi = b[i];
-            double ci = c[i];
-            double di = d[i];
+            double value = centred[i];
+            double ai = a[i] - meanA - byValueA * value;
+            double bi = b[i] - meanB - byValueB * value;
+            double ci = c[i] - meanC - byValueC * value;
+            double di = d[i] - meanD - byValueD * value;
             double wa = w * ai;
             double wb = w * bi;
             double wc = w * ci;
@@ -223,26 +280,10 @@ final class SeparableObjective implements Objective {
         }
     }
 
-    /** Takes from a partial derivative what offset and scale make up for, and forms its gradient. */
-    private void project(int k) {
-        double[] partial = partials[k];
-        double[] rest = projected[k];
-        double sum = 0;
-        double withValue = 0;
-        double withResidual = 0;
-        for (int i = 0; i < count; i++) {
-            double weighted = weights[i] * partial[i];
-            sum += weighted;
-            withValue += weighted * centred[i];
-            withResidual += weighted * residuals[i];
-        }
-        double mean = holdsOffset() ? 0 : sum / totalWeight;
-        double byValue = withValue / valueSpread;
-        for (int i = 0; i < count; i++) {
-            rest[i] = partial[i] - mean - byValue * centred[i];
-        }
-        partialMean[k] = mean;
-        partialByValue[k] = byValue;
+    /** What offset and scale make up for of a partial derivative, and its gradient, from weighted sums. */
+    private void eliminate(int k, double sum, double withValue, double withResidual) {
+        partialMean[k] = holdsOffset() ? 0 : sum / totalWeight;
+        partialByValue[k] = withValue / valueSpread;
         gradient[k] = scale * withResidual;
     }
 

@@ -17,6 +17,9 @@ public final class ShapeFitter {
     /** Parameters are found to a ten-thousandth of their standard errors. */
     private static final double TOLERANCE = 1e-4;
 
+    /** Parameters whose spread alone is asked for: a hundredth, which adds a ten-thousandth to their variance. */
+    private static final double REFIT_TOLERANCE = 0.01;
+
     private static final int MOST_ITERATIONS = 60;
     private static final int MOST_REWEIGHTINGS = 60;
     private static final double SETTLED = 1e-5;
@@ -28,6 +31,12 @@ public final class ShapeFitter {
 
     private final LevenbergMarquardt search = new LevenbergMarquardt(SeparableObjective.MOST_SHAPE_PARAMETERS);
     private final SeparableObjective objective = new SeparableObjective();
+    private double tolerance;
+
+    /** The results of the last search that are asked for now and then; null and NaN where there is none. */
+    private double[][] shapeCovariance;
+
+    private double robustVariance;
 
     private ShapeFitter() {}
 
@@ -56,18 +65,6 @@ public final class ShapeFitter {
     }
 
     /**
-     * Fits a shape.
-     *
-     * @param kind the shape
-     * @param readings the readings, more than the shape has parameters, rising on the whole
-     * @param settings what to take for granted
-     * @return the fit; look at its {@link ShapeFit.Search#stopReason()} first
-     */
-    public ShapeFit fit(ShapeKind kind, Readings readings, Settings settings) {
-        return fit(kind, readings, settings, start(kind, readings));
-    }
-
-    /**
      * Returns where the search starts, from the readings.
      *
      * @param kind the shape
@@ -81,18 +78,73 @@ public final class ShapeFitter {
     }
 
     /**
-     * Fits a shape from a given start.
+     * Fits a shape.
+     *
+     * @param kind the shape
+     * @param all the readings, more than the shape has parameters, rising on the whole
+     * @param settings what to take for granted
+     * @param start the shape parameters to start from, such as {@link #start}
+     * @return the fit; look at its {@link ShapeFit.Search#stopReason()} first
+     */
+    public ShapeFit fit(ShapeKind kind, Readings all, Settings settings, double[] start) {
+        Readings readings = kind.shape().reachesBase() ? all : all.exposedOnly();
+        double[] q = start.clone();
+        tolerance = TOLERANCE;
+        double[] lossWeights = new double[readings.size()];
+        ShapeFit.Search how = search(kind, readings, settings, q, lossWeights);
+        double[][] covariance = objective.covariance(shapeCovariance(q.length));
+        double[] residuals = Arrays.copyOf(objective.residuals(), readings.size());
+        double sum = 0;
+        for (int i = 0; i < residuals.length; i++) {
+            sum += readings.weights()[i] * residuals[i] * residuals[i];
+        }
+        int freedom = objective.degreesOfFreedom();
+        double variance = settings.isVarianceKnown()
+                ? settings.knownVariance
+                : Double.isNaN(robustVariance) ? sum / Math.max(1, freedom) : robustVariance;
+        return new ShapeFit(
+                kind,
+                new double[] {objective.offset(), objective.scale()},
+                q,
+                covariance,
+                residuals,
+                lossWeights,
+                how,
+                sum,
+                freedom,
+                variance);
+    }
+
+    /**
+     * Fits a shape once more, from near its parameters, and tells these alone, to a hundredth of their standard errors.
      *
      * @param kind the shape
      * @param all the readings, more than the shape has parameters
      * @param settings what to take for granted
      * @param start the shape parameters to start from
-     * @return the fit
+     * @return offset, scale and shape parameters; null if the search did not converge
      */
-    public ShapeFit fit(ShapeKind kind, Readings all, Settings settings, double[] start) {
+    public double[] refit(ShapeKind kind, Readings all, Settings settings, double[] start) {
         Readings readings = kind.shape().reachesBase() ? all : all.exposedOnly();
-        int n = kind.shape().size();
         double[] q = start.clone();
+        tolerance = REFIT_TOLERANCE;
+        if (!search(kind, readings, settings, q, new double[readings.size()])
+                .stopReason()
+                .isConverged()) {
+            return null;
+        }
+        double[] parameters = new double[q.length + 2];
+        parameters[0] = objective.offset();
+        parameters[1] = objective.scale();
+        System.arraycopy(q, 0, parameters, 2, q.length);
+        return parameters;
+    }
+
+    /** Moves the shape parameters from a start to the least sum of squares, and writes the weights of the loss. */
+    private ShapeFit.Search search(
+            ShapeKind kind, Readings readings, Settings settings, double[] q, double[] lossWeights) {
+        int n = q.length;
+        double[] start = q.clone();
         double[] lower = new double[n];
         double[] upper = new double[n];
         double[] x = readings.logExposures();
@@ -124,58 +176,40 @@ public final class ShapeFitter {
             reason = minimise(q, bounds);
             iterations += search.iterations();
         }
-        double[] lossWeights = new double[readings.size()];
         Arrays.fill(lossWeights, 1);
-        double robustVariance = Double.NaN;
+        robustVariance = Double.NaN;
         if (settings.loss != Loss.SQUARES && reason.isConverged()) {
             Reweighting reweighting = new Reweighting(readings, settings, q, bounds, lossWeights);
             reason = reweighting.run();
             iterations += reweighting.iterations;
             robustVariance = reweighting.variance();
         }
-        boolean[] isHeld = held(n);
         int held = -1;
         for (int k = 0; k < n; k++) {
-            held = isHeld[k] ? k : held;
+            held = search.isHeld(k) ? k : held;
         }
-        double[][] covariance =
-                objective.covariance(Triangle.ofFree(search.triangle(), isHeld).covariance());
-        double[] residuals = Arrays.copyOf(objective.residuals(), readings.size());
-        double sum = 0;
-        for (int i = 0; i < residuals.length; i++) {
-            sum += readings.weights()[i] * residuals[i] * residuals[i];
-        }
-        int freedom = objective.degreesOfFreedom();
-        double variance = settings.isVarianceKnown()
-                ? settings.knownVariance
-                : Double.isNaN(robustVariance) ? sum / Math.max(1, freedom) : robustVariance;
-        return new ShapeFit(
-                kind,
-                new double[] {objective.offset(), objective.scale()},
-                q,
-                covariance,
-                residuals,
-                lossWeights,
-                new ShapeFit.Search(reason, iterations, penalised, offsetHeld, held),
-                sum,
-                freedom,
-                variance);
+        return new ShapeFit.Search(reason, iterations, penalised, offsetHeld, held);
     }
 
-    private boolean[] held(int n) {
-        boolean[] held = new boolean[n];
-        for (int k = 0; k < n; k++) {
-            held[k] = search.isHeld(k);
+    /** The covariance of the shape parameters where the last search ended, for readings of variance 1. */
+    private double[][] shapeCovariance(int n) {
+        if (shapeCovariance == null) {
+            boolean[] held = new boolean[n];
+            for (int k = 0; k < n; k++) {
+                held[k] = search.isHeld(k);
+            }
+            shapeCovariance = Triangle.ofFree(search.triangle(), held).covariance();
         }
-        return held;
+        return shapeCovariance;
     }
 
     private StopReason minimise(double[] q, Bounds bounds) {
+        shapeCovariance = null;
         if (q.length == 0) {
             boolean rises = objective.sumOfSquares(q) < Double.POSITIVE_INFINITY;
             return rises ? StopReason.GRADIENT : StopReason.UNDEFINED_START;
         }
-        return search.minimise(objective, q, bounds, TOLERANCE, MOST_ITERATIONS);
+        return search.minimise(objective, q, bounds, tolerance, MOST_ITERATIONS);
     }
 
     private boolean isStuck(ShapeKind kind, StopReason reason) {
@@ -218,7 +252,7 @@ public final class ShapeFitter {
         double variance = settings.isVarianceKnown()
                 ? settings.knownVariance
                 : search.sumOfSquares() / Math.max(1, objective.degreesOfFreedom());
-        double[][] covariance = Triangle.ofFree(search.triangle(), held(n)).covariance();
+        double[][] covariance = shapeCovariance(n);
         for (int k = 0; k < n; k++) {
             if (kind.isSoftness(k)
                     && (search.isHeld(k) || !(variance * covariance[k][k] < PENALTY_SPREAD * PENALTY_SPREAD))) {

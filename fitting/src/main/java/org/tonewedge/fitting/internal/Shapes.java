@@ -123,13 +123,11 @@ public final class Shapes {
 
         @Override
         public void fill(double[] x, int count, double[] q, double[] values, double[][] partials) {
-            double s = Math.exp(q[1]);
+            Softplus.fill(x, count, q[0], Math.exp(q[1]), values, partials[0]);
             for (int i = 0; i < count; i++) {
-                double z = (x[i] - q[0]) / s;
-                double logistic = Softplus.logistic(z);
-                values[i] = s * Softplus.value(z);
+                double logistic = partials[0][i];
+                partials[1][i] = values[i] - (x[i] - q[0]) * logistic;
                 partials[0][i] = -logistic;
-                partials[1][i] = values[i] - s * z * logistic;
             }
         }
     }
@@ -160,13 +158,11 @@ public final class Shapes {
 
         @Override
         public void fill(double[] x, int count, double[] q, double[] values, double[][] partials) {
-            double s = Math.exp(q[1]);
+            Softplus.fill(x, count, q[0], -Math.exp(q[1]), values, partials[0]);
             for (int i = 0; i < count; i++) {
-                double z = (q[0] - x[i]) / s;
-                double logistic = Softplus.logistic(z);
-                values[i] = -s * Softplus.value(z);
+                double logistic = partials[0][i];
+                partials[1][i] = values[i] + (q[0] - x[i]) * logistic;
                 partials[0][i] = -logistic;
-                partials[1][i] = values[i] + s * z * logistic;
             }
         }
 
@@ -207,34 +203,23 @@ public final class Shapes {
 
         @Override
         public void fill(double[] x, int count, double[] q, double[] values, double[][] partials) {
-            double toe = Math.exp(q[1]);
-            double shoulder = Math.exp(q[3]);
-            double perToe = 1 / toe;
-            double perShoulder = 1 / shoulder;
             double toePosition = q[0];
             double shoulderPosition = q[0] + q[2];
             double[] byPosition = partials[0];
             double[] byToe = partials[1];
             double[] byRun = partials[2];
             double[] byShoulder = partials[3];
-            // ln(1 + e) instead of log1p: half the time, and as good in density.
+            Softplus.fill(x, count, toePosition, Math.exp(q[1]), values, byToe);
+            Softplus.fill(x, count, shoulderPosition, Math.exp(q[3]), byShoulder, byRun);
             for (int i = 0; i < count; i++) {
-                double z = (x[i] - toePosition) * perToe;
-                double e = Math.exp(-Math.abs(z));
-                double inverse = 1 / (1 + e);
-                double ramp = Math.max(z, 0) + Math.log(1 + e);
-                double toeSlope = z >= 0 ? inverse : e * inverse;
-                double value = toe * ramp;
-                byToe[i] = value - toe * z * toeSlope;
-                z = (x[i] - shoulderPosition) * perShoulder;
-                e = Math.exp(-Math.abs(z));
-                inverse = 1 / (1 + e);
-                ramp = shoulder * (Math.max(z, 0) + Math.log(1 + e));
-                double shoulderSlope = z >= 0 ? inverse : e * inverse;
+                double toeRamp = values[i];
+                double toeSlope = byToe[i];
+                double shoulderRamp = byShoulder[i];
+                double shoulderSlope = byRun[i];
+                values[i] = toeRamp - shoulderRamp;
                 byPosition[i] = shoulderSlope - toeSlope;
-                byRun[i] = shoulderSlope;
-                byShoulder[i] = shoulder * z * shoulderSlope - ramp;
-                values[i] = value - ramp;
+                byToe[i] = toeRamp - (x[i] - toePosition) * toeSlope;
+                byShoulder[i] = (x[i] - shoulderPosition) * shoulderSlope - shoulderRamp;
             }
         }
     }

@@ -1,6 +1,6 @@
 package org.tonewedge.fitting.internal;
 
-import java.util.stream.IntStream;
+import java.util.Arrays;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.NormOps_DDRM;
 
@@ -17,46 +17,56 @@ final class Triangle {
         this.size = size;
     }
 
-    /** The triangle of the parameters that are not held. */
+    /** The triangle of the parameters that are not held; it is read, not copied, where none is. */
     static Triangle ofFree(double[][] triangle, boolean[] held) {
         int n = held.length;
-        int[] free = IntStream.range(0, n).filter(j -> !held[j]).toArray();
-        double[][] r = new double[n][free.length];
+        int[] free = new int[n];
+        int count = 0;
+        for (int j = 0; j < n; j++) {
+            if (!held[j]) {
+                free[count++] = j;
+            }
+        }
+        if (count == n) {
+            return new Triangle(triangle, free, n);
+        }
+        double[][] r = new double[n][count];
         for (int i = 0; i < n; i++) {
-            for (int k = 0; k < free.length; k++) {
+            for (int k = 0; k < count; k++) {
                 r[i][k] = free[k] >= i ? triangle[i][free[k]] : 0;
             }
         }
         double[] unused = new double[n];
-        for (int k = 0; k < free.length; k++) {
+        for (int k = 0; k < count; k++) {
             for (int i = n - 1; i > k; i--) {
-                Givens.rotateRows(r, unused, k, i, free.length);
+                Givens.rotateRows(r, unused, k, i, count);
             }
         }
-        return new Triangle(r, free, n);
+        return new Triangle(r, Arrays.copyOf(free, count), n);
     }
 
     double[][] covariance() {
         int n = free.length;
-        double[][] inverse = new double[n][n];
+        double[] inverse = new double[n * n];
         for (int j = 0; j < n; j++) {
-            inverse[j][j] = 1 / r[j][j];
+            inverse[j * n + j] = 1 / r[j][j];
             for (int i = j - 1; i >= 0; i--) {
                 double sum = 0;
                 for (int k = i + 1; k <= j; k++) {
-                    sum -= r[i][k] * inverse[k][j];
+                    sum -= r[i][k] * inverse[k * n + j];
                 }
-                inverse[i][j] = sum / r[i][i];
+                inverse[i * n + j] = sum / r[i][i];
             }
         }
         double[][] covariance = new double[size][size];
         for (int i = 0; i < n; i++) {
-            for (int j = 0; j < n; j++) {
+            for (int j = 0; j <= i; j++) {
                 double sum = 0;
-                for (int k = Math.max(i, j); k < n; k++) {
-                    sum += inverse[i][k] * inverse[j][k];
+                for (int k = i; k < n; k++) {
+                    sum += inverse[i * n + k] * inverse[j * n + k];
                 }
                 covariance[free[i]][free[j]] = sum;
+                covariance[free[j]][free[i]] = sum;
             }
         }
         return covariance;

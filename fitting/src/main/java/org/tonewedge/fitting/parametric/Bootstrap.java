@@ -10,7 +10,6 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.internal.Readings;
-import org.tonewedge.fitting.internal.ShapeFit;
 
 /**
  * Curves refitted to simulated readings, made by {@link FittedCurve#bootstrap}: any figure read off all of them has the
@@ -36,10 +35,11 @@ public final class Bootstrap {
             throw new IllegalArgumentException("a bootstrap needs 2 or more replicates, was " + replicates);
         }
         Random random = new Random(seed);
+        double[] fitted = fitted(original, input);
         List<double[]> refits = new ArrayList<>(replicates);
         for (int i = 0; i < replicates; i++) {
             Readings readings = resampling == Resampling.PARAMETRIC
-                    ? disturbed(original, input, random)
+                    ? disturbed(fitted, original.shapeFit().variance(), input.readings(), random)
                     : drawn(input.readings(), random);
             try {
                 double[] refit = refit(original, settings, input.with(readings));
@@ -53,14 +53,21 @@ public final class Bootstrap {
         return new Bootstrap(original, refits, replicates);
     }
 
-    private static Readings disturbed(FittedCurve original, FitInput input, Random random) {
-        Readings readings = input.readings();
-        double[] densities = new double[readings.size()];
-        double base = original.curve().basePlusFog().value();
-        double deviation = Math.sqrt(original.shapeFit().variance());
+    /** The density that the fit gives each reading. */
+    private static double[] fitted(FittedCurve original, FitInput input) {
+        double[] x = input.readings().logExposures();
+        double[] fitted = new double[input.readings().size()];
+        Arrays.fill(fitted, original.curve().basePlusFog().value());
+        for (int i = 0; i < x.length; i++) {
+            fitted[i] = original.form().density(x[i]);
+        }
+        return fitted;
+    }
+
+    private static Readings disturbed(double[] fitted, double variance, Readings readings, Random random) {
+        double[] densities = new double[fitted.length];
         for (int i = 0; i < densities.length; i++) {
-            double fitted = i < readings.exposed() ? original.form().density(readings.logExposures()[i]) : base;
-            densities[i] = fitted + deviation / Math.sqrt(readings.weights()[i]) * random.nextGaussian();
+            densities[i] = fitted[i] + Math.sqrt(variance / readings.weights()[i]) * random.nextGaussian();
         }
         return readings.withDensities(densities);
     }
@@ -92,17 +99,12 @@ public final class Bootstrap {
         if (input.readings().levels() < fitted) {
             return null;
         }
-        ShapeFit fit = settings.refit(input, family, original.shapeFit().shape());
-        if (!fit.search().stopReason().isConverged()) {
-            return null;
+        double[] refit = settings.refit(input, family, original.shapeFit().shape());
+        if (refit == null || family.kind().shape().reachesBase()) {
+            return refit;
         }
-        double[] parameters = new double[family.parameters().size()];
-        parameters[0] = fit.offset();
-        parameters[1] = fit.scale();
-        System.arraycopy(fit.shape(), 0, parameters, 2, fit.shape().length);
-        if (parameters.length > fitted) {
-            parameters[fitted] = input.basePlusFog().orElseThrow().value();
-        }
+        double[] parameters = Arrays.copyOf(refit, fitted + 1);
+        parameters[fitted] = input.basePlusFog().orElseThrow().value();
         return parameters;
     }
 

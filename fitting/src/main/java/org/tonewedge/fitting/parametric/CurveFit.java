@@ -161,14 +161,21 @@ public final class CurveFit {
         return fitted(input, family, search(input, family));
     }
 
-    /** Refits other readings of the same strip from the parameters of an earlier fit. */
-    ShapeFit refit(FitInput input, CurveFamily reached, double[] start) {
-        return ShapeFitter.ofThread().fit(reached.kind(), input.readings(), settings(input), start);
+    /**
+     * Refits other readings of the same strip from the shape parameters of an earlier fit: offset, scale and shape
+     * parameters; null if the search did not converge.
+     */
+    double[] refit(FitInput input, CurveFamily reached, double[] start) {
+        return ShapeFitter.ofThread().refit(reached.kind(), input.readings(), settings(input), start);
     }
 
     ShapeFit search(FitInput input, CurveFamily sought) {
         input.requireFittable(sought);
-        return ShapeFitter.ofThread().fit(sought.kind(), input.readings(), settings(input));
+        return search(input, sought, ShapeFitter.start(sought.kind(), input.readings()));
+    }
+
+    ShapeFit search(FitInput input, CurveFamily sought, double[] start) {
+        return ShapeFitter.ofThread().fit(sought.kind(), input.readings(), settings(input), start);
     }
 
     private ShapeFitter.Settings settings(FitInput input) {

@@ -167,7 +167,7 @@ class SimulatedStripsTest {
 
         double refittedSum(double[] start) {
             double sum = FIT.with(SoftnessPrior.OFF)
-                    .refit(input(), CurveFamily.TOE_SHOULDER, start)
+                    .search(input(), CurveFamily.TOE_SHOULDER, start)
                     .sumOfSquares();
             return Double.isNaN(sum) ? Double.POSITIVE_INFINITY : sum;
         }
