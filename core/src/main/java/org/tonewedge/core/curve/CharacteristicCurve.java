@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.Roots;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -39,7 +40,6 @@ public final class CharacteristicCurve {
     public static final int FEWEST_STEPS = 4;
 
     private static final double ROUNDING = 1e-9;
-    private static final int MOST_ITERATIONS = 200;
 
     private final String name;
     private final CurveForm form;
@@ -413,7 +413,7 @@ public final class CharacteristicCurve {
         return reversal;
     }
 
-    /** The log exposure of a density on monotone piece i: Newton's method, kept inside a shrinking bracket. */
+    /** The log exposure of a density on monotone piece i. */
     private double solve(int i, double density) {
         double a = turns[i];
         double b = turns[i + 1];
@@ -423,28 +423,14 @@ public final class CharacteristicCurve {
         if (density == turnDensities[i + 1]) {
             return b;
         }
-        double sign = Math.signum(turnDensities[i + 1] - turnDensities[i]);
-        double x = a + (b - a) * (density - turnDensities[i]) / (turnDensities[i + 1] - turnDensities[i]);
-        for (int k = 0; k < MOST_ITERATIONS; k++) {
-            double error = sign * (form.density(x) - density);
-            if (error == 0) {
-                return x;
-            }
-            if (error > 0) {
-                b = x;
-            } else {
-                a = x;
-            }
-            double next = x - error / (sign * form.gradient(x));
-            if (!(next > a && next < b) || (k > 20 && k % 2 == 0)) {
-                next = 0.5 * (a + b);
-            }
-            if (next == x || Math.abs(next - x) <= Math.ulp(x)) {
-                return next;
-            }
-            x = next;
-        }
-        return x;
+        double rise = turnDensities[i + 1] - turnDensities[i];
+        double sign = Math.signum(rise);
+        return Roots.ofRising(
+                x -> sign * (form.density(x) - density),
+                x -> sign * form.gradient(x),
+                a,
+                b,
+                a + (b - a) * (density - turnDensities[i]) / rise);
     }
 
     private AmbiguousDensityException ambiguous(double density) {

@@ -77,21 +77,14 @@ public final class MonotoneCubic implements CurveForm {
             m[i] = s[i - 1] * s[i] > 0 ? 0.5 * (s[i - 1] + s[i]) : 0;
         }
         for (int i = 0; i < last; i++) {
-            if (s[i] == 0) {
-                m[i] = 0;
-                m[i + 1] = 0;
-                continue;
-            }
-            double alpha = m[i] / s[i];
-            double beta = m[i + 1] / s[i];
             // Of the paper's regions the circle, because a later interval may only lower a slope: whoever lowers a
             // slope
             // inside the circle stays inside, which does not hold for the whole region of monotone cubics.
-            double length = Math.hypot(alpha, beta);
-            if (length > 3) {
-                double scale = 3 / length;
-                m[i] = scale * alpha * s[i];
-                m[i + 1] = scale * beta * s[i];
+            double squares = m[i] * m[i] + m[i + 1] * m[i + 1];
+            if (squares > 9 * s[i] * s[i]) {
+                double scale = 3 * Math.abs(s[i]) / Math.sqrt(squares);
+                m[i] *= scale;
+                m[i + 1] *= scale;
             }
         }
         return m;

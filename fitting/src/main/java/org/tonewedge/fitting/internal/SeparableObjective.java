@@ -181,7 +181,7 @@ final class SeparableObjective implements Objective {
     @Override
     public void linearise(double[] q, double[][] triangle, double[] rotated) {
         int n = shape.size();
-        formNormalEquations(n);
+        formNormalEquations();
         if (penalty != null) {
             penalty.addTo(q, normal, gradient);
         }
@@ -189,7 +189,7 @@ final class SeparableObjective implements Objective {
     }
 
     /** The normal equations of the shape parameters with offset and scale eliminated, and the gradient. */
-    private void formNormalEquations(int n) {
+    private void formNormalEquations() {
         // Every sum in a register; a shape with fewer parameters leaves the other columns at 0.
         double[] a = partials[0];
         double[] b = partials[1];
@@ -272,12 +272,21 @@ final class SeparableObjective implements Objective {
             dd += w * di * di;
         }
         double square = scale * scale;
-        double[][] sums = {{aa, ab, ac, ad}, {ab, bb, bc, bd}, {ac, bc, cc, cd}, {ad, bd, cd, dd}};
-        for (int k = 0; k < n; k++) {
-            for (int l = 0; l < n; l++) {
-                normal[k][l] = square * sums[k][l];
-            }
-        }
+        setNormal(0, 0, square * aa);
+        setNormal(0, 1, square * ab);
+        setNormal(0, 2, square * ac);
+        setNormal(0, 3, square * ad);
+        setNormal(1, 1, square * bb);
+        setNormal(1, 2, square * bc);
+        setNormal(1, 3, square * bd);
+        setNormal(2, 2, square * cc);
+        setNormal(2, 3, square * cd);
+        setNormal(3, 3, square * dd);
+    }
+
+    private void setNormal(int row, int column, double value) {
+        normal[row][column] = value;
+        normal[column][row] = value;
     }
 
     /** What offset and scale make up for of a partial derivative, and its gradient, from weighted sums. */

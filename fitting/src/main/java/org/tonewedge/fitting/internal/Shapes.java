@@ -2,6 +2,7 @@ package org.tonewedge.fitting.internal;
 
 import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.math3.special.Erf;
+import org.tonewedge.core.internal.Roots;
 
 /** The shapes of the families of curves. */
 public final class Shapes {
@@ -38,30 +39,18 @@ public final class Shapes {
 
     private Shapes() {}
 
-    /** The root of an increasing function, by bisection to the last bit from a bracket that is widened as needed. */
-    static double root(DoubleUnaryOperator increasing, double low, double high) {
+    /** The root of a rising function, from a bracket that is widened as needed; NaN if there is none. */
+    static double root(DoubleUnaryOperator rising, DoubleUnaryOperator slope, double low, double high) {
         double a = low;
         double b = high;
-        for (double reach = high - low; increasing.applyAsDouble(a) > 0 && reach < 1e6; reach *= 2) {
+        for (double reach = high - low; rising.applyAsDouble(a) > 0 && reach < 1e6; reach *= 2) {
             a -= reach;
         }
-        for (double reach = high - low; increasing.applyAsDouble(b) < 0 && reach < 1e6; reach *= 2) {
+        for (double reach = high - low; rising.applyAsDouble(b) < 0 && reach < 1e6; reach *= 2) {
             b += reach;
         }
-        if (!(increasing.applyAsDouble(a) <= 0 && increasing.applyAsDouble(b) >= 0)) {
-            return Double.NaN;
-        }
-        while (true) {
-            double middle = 0.5 * (a + b);
-            if (middle <= a || middle >= b) {
-                return middle;
-            }
-            if (increasing.applyAsDouble(middle) < 0) {
-                a = middle;
-            } else {
-                b = middle;
-            }
-        }
+        boolean bracketed = rising.applyAsDouble(a) <= 0 && rising.applyAsDouble(b) >= 0;
+        return bracketed ? Roots.ofRising(rising, slope, a, b, 0.5 * (a + b)) : Double.NaN;
     }
 
     private static final class StraightLine implements Shape {
@@ -198,7 +187,7 @@ public final class Shapes {
             if (!(value > 0 && value < q[2])) {
                 return Double.NaN;
             }
-            return root(x -> value(x, q) - value, q[0], q[0] + q[2]);
+            return root(x -> value(x, q) - value, x -> slope(x, q), q[0], q[0] + q[2]);
         }
 
         @Override
@@ -433,7 +422,7 @@ public final class Shapes {
 
         @Override
         double inverseAt(double value, double[] q) {
-            return root(z -> at(z, q) - value, -8, 8);
+            return root(z -> at(z, q) - value, z -> slopeAt(z, q), -8, 8);
         }
     }
 

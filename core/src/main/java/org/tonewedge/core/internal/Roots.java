@@ -1,0 +1,50 @@
+package org.tonewedge.core.internal;
+
+import java.util.function.DoubleUnaryOperator;
+
+/** Where a function that rises through 0 does so. */
+public final class Roots {
+
+    private static final int MOST_ITERATIONS = 200;
+    /** Newton's method takes fewer; from here on the bracket is halved every other time. */
+    private static final int PATIENCE = 20;
+
+    private Roots() {}
+
+    /**
+     * Returns the root of a rising function by Newton's method, kept inside a shrinking bracket, to the last bits.
+     *
+     * @param function rises from low to high, below 0 or 0 at low and above 0 or 0 at high
+     * @param slope its derivative
+     * @param low the lower end of the bracket
+     * @param high the upper end
+     * @param start where to begin, in the bracket
+     * @return the root
+     */
+    public static double ofRising(
+            DoubleUnaryOperator function, DoubleUnaryOperator slope, double low, double high, double start) {
+        double a = low;
+        double b = high;
+        double x = start;
+        for (int k = 0; k < MOST_ITERATIONS; k++) {
+            double value = function.applyAsDouble(x);
+            if (value == 0) {
+                return x;
+            }
+            if (value > 0) {
+                b = x;
+            } else {
+                a = x;
+            }
+            double next = x - value / slope.applyAsDouble(x);
+            if (!(next > a && next < b) || (k > PATIENCE && k % 2 == 0)) {
+                next = 0.5 * (a + b);
+            }
+            if (next == x || Math.abs(next - x) <= Math.ulp(x)) {
+                return next;
+            }
+            x = next;
+        }
+        return x;
+    }
+}
