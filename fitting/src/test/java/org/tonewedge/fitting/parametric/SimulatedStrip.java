@@ -1,0 +1,169 @@
+package org.tonewedge.fitting.parametric;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.tonewedge.core.curve.MonotoneCubic;
+import org.tonewedge.core.curve.MonotoneSlopes;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.fitting.internal.LeastSquares;
+import org.tonewedge.fitting.internal.LeastSquaresProblem;
+import org.tonewedge.fitting.internal.LeastSquaresSolution;
+
+/** One of 1,000 simulated strips of 11, 21 and 31 steps with known truth, made outside this project. */
+final class SimulatedStrip {
+
+    private static final CurveFit WHOLE =
+            CurveFit.of(CurveFamily.TOE_SHOULDER).with(IncompleteStrips.KEEP_WHOLE_FAMILY);
+
+    final double[] x;
+    final double[] d;
+    private final double[] truth;
+    private final double speedPoint;
+
+    private SimulatedStrip(double[] x, double[] d, double[] truth, double speedPoint) {
+        this.x = x;
+        this.d = d;
+        this.truth = truth;
+        this.speedPoint = speedPoint;
+    }
+
+    static List<SimulatedStrip> read(Path folder) throws IOException {
+        List<double[]> points = rows(folder.resolve("points.csv"));
+        List<SimulatedStrip> strips = new ArrayList<>();
+        int next = 0;
+        for (double[] row : rows(folder.resolve("truth.csv"))) {
+            int n = (int) row[1];
+            double[] x = new double[n];
+            double[] d = new double[n];
+            for (int i = 0; i < n; i++) {
+                x[i] = points.get(next + i)[1];
+                d[i] = points.get(next + i)[2];
+            }
+            next += n;
+            strips.add(new SimulatedStrip(x, d, Arrays.copyOfRange(row, 2, 8), row[9]));
+        }
+        return strips;
+    }
+
+    private static List<double[]> rows(Path file) throws IOException {
+        return Files.readAllLines(file).stream()
+                .skip(1)
+                .map(line -> Arrays.stream(line.split(",", -1))
+                        .mapToDouble(Double::parseDouble)
+                        .toArray())
+                .toList();
+    }
+
+    /** The fit; null if it failed. */
+    FittedCurve fit(CurveFit settings) {
+        try {
+            return settings.fit("simulated", ExposureAxis.LUX_SECONDS, x, d);
+        } catch (CurveFitException e) {
+            return null;
+        }
+    }
+
+    private FitInput input() {
+        return FitInput.of("simulated", ExposureAxis.LUX_SECONDS, x, d, new double[0], Repeatability.fromResiduals());
+    }
+
+    /** Whether the search ends without the prior; a softness may have run to its bound. */
+    boolean converges() {
+        CurveFit plain = WHOLE.with(SoftnessPrior.OFF);
+        return plain.search(input(), CurveFamily.TOE_SHOULDER)
+                .search()
+                .stopReason()
+                .isConverged();
+    }
+
+    double plainSum() {
+        return WHOLE.with(SoftnessPrior.OFF)
+                .search(input(), CurveFamily.TOE_SHOULDER)
+                .sumOfSquares();
+    }
+
+    double refittedSum(double[] start) {
+        double sum = WHOLE.with(SoftnessPrior.OFF)
+                .search(input(), CurveFamily.TOE_SHOULDER, start)
+                .sumOfSquares();
+        return Double.isNaN(sum) ? Double.POSITIVE_INFINITY : sum;
+    }
+
+    List<double[]> starts() {
+        double[] own = CurveFamily.TOE_SHOULDER.kind().search(Arrays.copyOfRange(truth, 2, 6));
+        double[] sharp = own.clone();
+        sharp[1] = Math.log(0.05);
+        sharp[3] = sharp[1];
+        double[] soft = own.clone();
+        soft[1] = Math.log(0.4);
+        soft[3] = soft[1];
+        return List.of(own, sharp, soft);
+    }
+
+    /** All six parameters searched by the general engine, unbounded, from the truth. */
+    double sumByGeneralEngine() {
+        LeastSquaresProblem problem = new LeastSquaresProblem() {
+            @Override
+            public int parameterCount() {
+                return 6;
+            }
+
+            @Override
+            public int residualCount() {
+                return x.length;
+            }
+
+            @Override
+            public void residuals(double[] p, double[] residuals) {
+                for (int i = 0; i < x.length; i++) {
+                    residuals[i] = p[0] + p[1] * (ramp(x[i] - p[2], p[3]) - ramp(x[i] - p[4], p[5])) - d[i];
+                }
+            }
+        };
+        LeastSquaresSolution solution = LeastSquares.withDefaults()
+                .withTolerance(1e-6)
+                .withMostIterations(100)
+                .solve(problem, truth);
+        return solution.residualSumOfSquares();
+    }
+
+    private static double ramp(double distance, double softness) {
+        double z = distance / softness;
+        return softness * (Math.max(z, 0) + Math.log1p(Math.exp(-Math.abs(z))));
+    }
+
+    double speedError(CurveFit settings) {
+        FittedCurve fit = fit(settings);
+        if (fit == null) {
+            return Double.POSITIVE_INFINITY;
+        }
+        double base = fit.parameter(CurveParameter.BASE_PLUS_FOG).value();
+        return Math.abs(fit.form().logExposure(base + 0.10) - speedPoint);
+    }
+
+    /** Through the same readings, base plus fog being the least of them. */
+    double cubicSpeedError() {
+        MonotoneCubic cubic = MonotoneCubic.through(x, d, MonotoneSlopes.FRITSCH_CARLSON);
+        double aim = Arrays.stream(d).min().orElseThrow() + 0.10;
+        for (int i = 1; i < d.length; i++) {
+            if (d[i - 1] < aim && d[i] >= aim) {
+                double low = x[i - 1];
+                double high = x[i];
+                for (int k = 0; k < 60; k++) {
+                    double middle = 0.5 * (low + high);
+                    if (cubic.density(middle) < aim) {
+                        low = middle;
+                    } else {
+                        high = middle;
+                    }
+                }
+                return Math.abs(low - speedPoint);
+            }
+        }
+        return Double.POSITIVE_INFINITY;
+    }
+}
