@@ -23,16 +23,17 @@
  *
  * <table>
  * <caption>Nanoseconds for a sample of 10 million random ones, in one run (JMH, Java 17, two cores)</caption>
- * <tr><th>job</th><th>here</th><th>Commons Math 3.6.1</th><th>ratio</th><th>times array copy (0.43 ns)</th></tr>
- * <tr><td>density, table</td><td>2.07</td><td>28.0</td><td>13.5</td><td>4.9</td></tr>
- * <tr><td>density, exact monotone cubic</td><td>4.05</td><td>28.0</td><td>6.9</td><td>9.5</td></tr>
- * <tr><td>log exposure, inverse table</td><td>1.59</td><td>64.7</td><td>40.8</td><td>3.7</td></tr>
- * <tr><td>16-bit code to density</td><td>0.88</td><td></td><td></td><td>2.1</td></tr>
- * <tr><td>building a cubic of 21 readings</td><td>294</td><td>488</td><td>1.7</td><td></td></tr>
+ * <tr><th>job</th><th>here</th><th>Commons Math 3.6.1</th><th>ratio</th><th>times array copy (0.50 ns)</th></tr>
+ * <tr><td>density, table</td><td>1.93</td><td>29.3</td><td>15.2</td><td>3.9</td></tr>
+ * <tr><td>density, exact monotone cubic</td><td>3.78</td><td>29.3</td><td>7.8</td><td>7.6</td></tr>
+ * <tr><td>log exposure, inverse table</td><td>1.65</td><td>65.2</td><td>39.4</td><td>3.3</td></tr>
+ * <tr><td>16-bit code to density</td><td>0.92</td><td></td><td></td><td>1.9</td></tr>
+ * <tr><td>building a cubic of 21 readings</td><td>188</td><td>439</td><td>2.3</td><td></td></tr>
  * </table>
  *
  * <p>Measured by {@code mvn -B -Pbenchmark -pl core -am verify -DskipTests -Dmaven.javadoc.skip=true}, which prints the
- * ratios. In a second run the table took 2.9 ns; the ratios to Commons Math are steadier than those to the copy.
+ * ratios; those to Commons Math are steadier than those to the copy. Random 16-bit codes read a table of half a megabyte,
+ * which no first-level cache holds.
  *
  * <p>All types are immutable and thread safe.
  */

@@ -11,7 +11,7 @@
  * Estimate density = fit.densityAt(LogExposure.ofLogLuxSeconds(-1.2)); // with its standard uncertainty
  * }</pre>
  *
- * <p>A fit of 21 readings with cross-validation takes about 10 µs, a sixteenth of the time of smooth.spline (R 4.2.2) on
+ * <p>A fit of 21 readings with cross-validation takes about 13 µs, a thirteenth of the time of smooth.spline (R 4.2.2) on
  * the same readings in the same run; monotone fits take as long (two cores, Java 17). Measured by {@code mvn -B -Pbenchmark -pl
  * fitting -am verify -DskipTests -Dmaven.javadoc.skip=true
  * -Dbenchmark.main=org.tonewedge.fitting.spline.SplineBenchmark}, which prints the ratios where R is installed.

@@ -74,6 +74,9 @@ class CoverageTest {
         assertTrue(converged >= 0.997 * STRIPS, "converged: " + converged);
         assertTrue(told >= 0.99 * STRIPS, "told: " + told);
         assertTrue(share >= 0.93 && share <= 0.97, "coverage " + share);
+        String row = basePlusFogReadings == 0 ? "none" : "three";
+        FitQualityPage.assertTells(row, 0, 100 * share, 0.3);
+        FitQualityPage.assertTells(row, 1, width / told, 0.003);
     }
 
     private static double between(double low, double high, Random random) {

@@ -26,7 +26,10 @@ import org.tonewedge.core.quantity.ExposureAxis;
 @OutputTimeUnit(TimeUnit.MICROSECONDS)
 @Warmup(iterations = 6, time = 1)
 @Measurement(iterations = 6, time = 1)
-@Fork(2)
+// A heap that the system has handed over beforehand: its first touch is no work of what is measured.
+@Fork(
+        value = 2,
+        jvmArgsAppend = {"-Xms1g", "-Xmx1g", "-XX:+AlwaysPreTouch"})
 public class CurveFitBenchmark {
 
     private static final int STRIPS = 200;

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.fitting.internal.Quantiles;
@@ -20,7 +21,7 @@ import org.tonewedge.fitting.internal.SharedData;
 /**
  * The 1,000 simulated strips, each timed by itself and with the covariance of its six parameters: this library beside
  * Commons Math, and beside MINPACK in C and SciPy where a compiler with the library cminpack, and Python with SciPy, are
- * found. All start from the same place and have analytic derivatives; Commons Math is also given a plainer start.
+ * found. Then the time of a fresh process that fits one strip, beside SciPy and R. All start from the same place and have analytic derivatives; Commons Math is also given a plainer start.
  *
  * <p>Run with {@code -Dbenchmark.main=org.tonewedge.fitting.parametric.PeerBenchmark} as the other benchmarks are.
  */
@@ -30,6 +31,7 @@ public final class PeerBenchmark {
     private static final int WARMUP = 40;
     private static final int PASSES = 15;
     private static final double NEAR_BEST = 1.001;
+    private static final String WHOLE_FAMILY = "this library, whole family, no prior";
 
     private PeerBenchmark() {}
 
@@ -60,7 +62,7 @@ public final class PeerBenchmark {
         CurveFit usual = CurveFit.of(CurveFamily.TOE_SHOULDER);
         Map<String, ToDoubleFunction<SimulatedStrip>> fitters = new LinkedHashMap<>();
         fitters.put("this library", strip -> sumOrNothing(usual, strip));
-        fitters.put("this library, whole family, no prior", strip -> sumOrNothing(plain, strip));
+        fitters.put(WHOLE_FAMILY, strip -> sumOrNothing(plain, strip));
         fitters.put(
                 "Commons Math",
                 strip -> CommonsMathPeer.sumOrNothing(strip.x, strip.d, CommonsMathPeer.start(strip.x, strip.d)));
@@ -68,6 +70,8 @@ public final class PeerBenchmark {
                 "Commons Math, plainer start",
                 strip -> CommonsMathPeer.sumOrNothing(strip.x, strip.d, CommonsMathPeer.plainStart(strip.x, strip.d)));
         Map<String, Outcome> outcomes = timed(fitters, strips);
+        // A fit refused because a softness ran to the end of its range has found the least sum of squares all the same.
+        Arrays.setAll(outcomes.get(WHOLE_FAMILY).sums, i -> strips.get(i).plainSum());
         Path folder = Files.createTempDirectory("peers");
         Path input = folder.resolve("strips.txt");
         write(strips, input);
@@ -79,6 +83,65 @@ public final class PeerBenchmark {
         String script = extracted("peer-scipy.py", folder).toString();
         addPeer(outcomes, "SciPy", strips.size(), folder, "python3", script, input.toString());
         print(outcomes, strips.size());
+        printFreshProcesses(folder, script);
+    }
+
+    /** From the start of a process to the speed point of one strip. */
+    public static final class OneStrip {
+
+        private OneStrip() {}
+
+        /**
+         * Fits the strip and prints its speed point.
+         *
+         * @param arguments none
+         */
+        public static void main(String[] arguments) {
+            CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER);
+            System.out.println(TestStrips.speedPoint(fit.fit(TestStrips.s07()).curve()));
+        }
+    }
+
+    private static void printFreshProcesses(Path folder, String script) throws IOException, InterruptedException {
+        double[] x = TestStrips.EXPOSURES;
+        double[] d = TestStrips.DENSITIES;
+        double[] start = CommonsMathPeer.start(x, d);
+        Path input = folder.resolve("strip.txt");
+        Files.writeString(input, line(start, x, d));
+        String inR = "x <- c(" + joined(x, ",") + "); d <- c(" + joined(d, ",") + "); p <- c(" + joined(start, ",")
+                + "); r <- function(z) pmax(z, 0) + log1p(exp(-abs(z)));"
+                + "f <- nls(d ~ b + g * (s * r((x - t) / s) - u * r((x - v) / u)),"
+                + "start = list(b = p[1], g = p[2], t = p[3], s = p[4], v = p[5], u = p[6])); print(coef(f))";
+        System.out.printf("%nmilliseconds of a fresh process that fits one strip%n");
+        printFreshProcess(
+                "this library",
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-cp",
+                System.getProperty("java.class.path"),
+                OneStrip.class.getName());
+        printFreshProcess("SciPy", "python3", script, input.toString());
+        printFreshProcess("R", "Rscript", "-e", inR);
+    }
+
+    private static void printFreshProcess(String name, String... command) throws IOException, InterruptedException {
+        double[] times = new double[PASSES];
+        for (int pass = 0; pass < PASSES; pass++) {
+            long before = System.nanoTime();
+            if (!run(null, command)) {
+                System.out.println(name + " was not found");
+                return;
+            }
+            times[pass] = 1e-6 * (System.nanoTime() - before);
+        }
+        System.out.printf(Locale.ROOT, "%-36s %10.0f%n", name, Quantiles.ofSample(times, 0.5));
+    }
+
+    private static String line(double[] start, double[] x, double[] d) {
+        return x.length + " " + joined(start, " ") + " " + joined(x, " ") + " " + joined(d, " ");
+    }
+
+    private static String joined(double[] numbers, String separator) {
+        return DoubleStream.of(numbers).mapToObj(Double::toString).collect(Collectors.joining(separator));
     }
 
     private static double sumOrNothing(CurveFit settings, SimulatedStrip strip) {
@@ -120,13 +183,7 @@ public final class PeerBenchmark {
     private static void write(List<SimulatedStrip> strips, Path file) throws IOException {
         List<String> lines = new ArrayList<>();
         for (SimulatedStrip strip : strips) {
-            StringBuilder line = new StringBuilder().append(strip.x.length);
-            for (double[] numbers : List.of(CommonsMathPeer.start(strip.x, strip.d), strip.x, strip.d)) {
-                for (double number : numbers) {
-                    line.append(' ').append(number);
-                }
-            }
-            lines.add(line.toString());
+            lines.add(line(CommonsMathPeer.start(strip.x, strip.d), strip.x, strip.d));
         }
         Files.write(file, lines);
     }

@@ -32,7 +32,10 @@ import org.tonewedge.core.strip.Strip;
 @State(Scope.Benchmark)
 @Warmup(iterations = 5, time = 1)
 @Measurement(iterations = 5, time = 1)
-@Fork(1)
+// A heap that the system has handed over beforehand: its first touch is no work of what is measured.
+@Fork(
+        value = 1,
+        jvmArgsAppend = {"-Xms1g", "-Xmx1g", "-XX:+AlwaysPreTouch"})
 @SuppressWarnings({"exports", "missing-explicit-ctor"}) // compiled with the module, never part of it
 public class SplineBenchmark {
 
