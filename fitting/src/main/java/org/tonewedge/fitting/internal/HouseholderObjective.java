@@ -4,13 +4,15 @@ package org.tonewedge.fitting.internal;
 final class HouseholderObjective implements Objective {
 
     private final LeastSquaresProblem problem;
+    private final double[] start;
     private final Bounds bounds;
     private final double[] residuals;
     private final double[] rotated;
     private final double[][] columns;
 
-    HouseholderObjective(LeastSquaresProblem problem, Bounds bounds) {
+    HouseholderObjective(LeastSquaresProblem problem, double[] start, Bounds bounds) {
         this.problem = problem;
+        this.start = start;
         this.bounds = bounds;
         residuals = new double[problem.residualCount()];
         rotated = new double[residuals.length];
@@ -44,7 +46,7 @@ final class HouseholderObjective implements Objective {
     @Override
     public void linearise(double[] parameters, double[][] triangle, double[] projected) {
         if (!problem.jacobian(parameters, columns)) {
-            NumericalJacobian.fill(problem, parameters, bounds, columns);
+            NumericalJacobian.fill(problem, parameters, start, bounds, columns);
         }
         System.arraycopy(residuals, 0, rotated, 0, residuals.length);
         for (int k = 0; k < columns.length; k++) {

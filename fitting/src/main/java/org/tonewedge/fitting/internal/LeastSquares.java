@@ -101,7 +101,7 @@ public final class LeastSquares {
                     + problem.residualCount() + " and " + n);
         }
         double[] parameters = start.clone();
-        HouseholderObjective objective = new HouseholderObjective(problem, limits);
+        HouseholderObjective objective = new HouseholderObjective(problem, start.clone(), limits);
         LevenbergMarquardt search = new LevenbergMarquardt(n);
         StopReason reason = search.minimise(objective, parameters, limits, tolerance, mostIterations);
         double[] residuals = new double[problem.residualCount()];

@@ -2,22 +2,26 @@ package org.tonewedge.fitting.internal;
 
 /**
  * Derivatives by differences of fourth order: with steps of 10<sup>−4</sup> of the parameter both the truncation and the
- * rounding are near 10<sup>−12</sup> of the model.
+ * rounding are near 10<sup>−12</sup> of the model. A parameter that has become small beside its start is stepped as if it
+ * were a hundredth of it, lest the step drown in rounding.
  */
 final class NumericalJacobian {
 
     private static final double RELATIVE_STEP = 1e-4;
 
+    private static final double SMALL = 0.01;
+
     private NumericalJacobian() {}
 
-    static void fill(LeastSquaresProblem problem, double[] parameters, Bounds bounds, double[][] columns) {
+    static void fill(
+            LeastSquaresProblem problem, double[] parameters, double[] start, Bounds bounds, double[][] columns) {
         double[] p = parameters.clone();
         int m = problem.residualCount();
         double[] far = new double[m];
         double[] near = new double[m];
         for (int j = 0; j < p.length; j++) {
             double at = p[j];
-            double size = RELATIVE_STEP * (at == 0 ? 1 : Math.abs(at));
+            double size = RELATIVE_STEP * Math.max(Math.abs(at), start[j] == 0 ? SMALL : SMALL * Math.abs(start[j]));
             double h = (at + size) - at; // exactly representable
             double[] column = columns[j];
             // Offsets of the five-point formulas: central, or forward and backward beside a bound.

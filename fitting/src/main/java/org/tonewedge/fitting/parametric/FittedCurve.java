@@ -457,14 +457,14 @@ public final class FittedCurve {
         double above;
         try {
             above = figure.applyAsDouble(curveAt(moved));
-        } catch (NotDeterminableException e) {
+        } catch (NotDeterminableException | IllegalArgumentException e) {
             moved[k] = parameters[k] - step;
             return (value - figure.applyAsDouble(curveAt(moved))) / step;
         }
         moved[k] = parameters[k] - step;
         try {
             return (above - figure.applyAsDouble(curveAt(moved))) / (2 * step);
-        } catch (NotDeterminableException e) {
+        } catch (NotDeterminableException | IllegalArgumentException e) {
             return (above - value) / step;
         }
     }

@@ -83,6 +83,25 @@ class LeastSquaresTest {
         }
     }
 
+    /** The same curve counted from its own lower end, so that the parameter of that end comes to all but 0. */
+    @Test
+    void differencesAreAsGoodForAParameterThatVanishes() {
+        LeastSquaresProblem fromLowerEnd = new Logistic() {
+            @Override
+            public void residuals(double[] p, double[] residuals) {
+                super.residuals(new double[] {p[0] - 0.216663450, p[1], p[2], p[3]}, residuals);
+            }
+        };
+        LeastSquaresSolution solution = LeastSquares.withDefaults().solve(fromLowerEnd, 0.3, 1.5, 0, 0.5);
+        assertTrue(solution.stopReason().isConverged());
+        assertEquals(0, solution.parameters()[0], 1e-6);
+        double[] derivatives =
+                LeastSquares.withDefaults().solve(new WithDerivatives(), START).standardErrors();
+        for (int i = 0; i < 4; i++) {
+            assertEquals(1, solution.standardErrors()[i] / derivatives[i], 1e-7);
+        }
+    }
+
     /** SciPy 1.17.1 with A fixed at 0, as in {@code CurveFitTest}: B 1.696368682, m 0.3816546715, s 0.6517575003. */
     @Test
     void holdsParametersAtTheirBounds() {

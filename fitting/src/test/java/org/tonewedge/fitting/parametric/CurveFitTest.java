@@ -259,6 +259,14 @@ class CurveFitTest {
                         failure(() ->
                                 toeShoulder.with(Repeatability.fromRepeats()).fit("S", axis, x, TestStrips.DENSITIES))),
                 () -> assertEquals(
+                        // Two readings on the straight line: toe and shoulder may lie anywhere beside them.
+                        FitFailure.ILL_CONDITIONED,
+                        failure(() -> wholeFamily
+                                .with(SoftnessPrior.OFF)
+                                .fit("S", axis, TestStrips.grid(-3, -1, 9), new double[] {
+                                    0.11, 0.10, 0.10, 0.10, 0.12, 0.21, 0.30, 0.31, 0.31
+                                }))),
+                () -> assertEquals(
                         // a straight line has no opacity limit
                         FitFailure.BOUND_HIT,
                         failure(() -> CurveFit.of(CurveFamily.HURTER_DRIFFIELD)
