@@ -13,7 +13,8 @@ import org.tonewedge.fitting.internal.Readings;
 
 /**
  * Curves refitted to simulated readings, made by {@link FittedCurve#bootstrap}: any figure read off all of them has the
- * spread that the readings give it.
+ * spread that the readings give it. Each refit ends within a hundredth of the standard errors of its parameters, which
+ * makes the spread wider by a part in 20,000.
  *
  * <p>Immutable and thread safe.
  */
