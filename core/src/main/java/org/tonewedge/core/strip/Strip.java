@@ -23,6 +23,12 @@ import org.tonewedge.core.quantity.LogExposure;
  */
 public final class Strip {
 
+    /**
+     * Log exposures nearer together than this are the same step, read more than once: no tablet has steps so near, and
+     * computed exposures differ in their last digits.
+     */
+    public static final double SAME_EXPOSURE = 1e-6;
+
     private final String id;
     private final String film;
     private final Processing processing;
@@ -291,12 +297,13 @@ public final class Strip {
             Arrays.sort(order, Comparator.comparingDouble(i -> exposures[i]));
             List<ExposedStep> sorted = new ArrayList<>();
             List<Density> repeats = new ArrayList<>();
+            double exposure = exposures[order[0]];
             for (int i = 0; i < readings; i++) {
-                double exposure = exposures[order[i]];
                 repeats.add(Density.of(densities[order[i]]));
-                if (i + 1 == readings || exposures[order[i + 1]] != exposure) {
+                if (i + 1 == readings || exposures[order[i + 1]] - exposure > SAME_EXPOSURE) {
                     sorted.add(new ExposedStep(new LogExposure(exposure, axis), repeats));
                     repeats.clear();
+                    exposure = i + 1 == readings ? exposure : exposures[order[i + 1]];
                 }
             }
             return List.copyOf(sorted);

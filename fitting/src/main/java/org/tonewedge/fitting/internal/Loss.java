@@ -5,7 +5,7 @@ public enum Loss {
     /** Its square: every reading is trusted alike. */
     SQUARES {
         @Override
-        double weight(double residual) {
+        public double weight(double residual) {
             return 1;
         }
 
@@ -17,7 +17,7 @@ public enum Loss {
     /** Huber's: its square up to 1.345, then its size. */
     HUBER {
         @Override
-        double weight(double residual) {
+        public double weight(double residual) {
             return Math.abs(residual) <= HUBER_CONSTANT ? 1 : HUBER_CONSTANT / Math.abs(residual);
         }
 
@@ -29,7 +29,7 @@ public enum Loss {
     /** Tukey's biweight: nothing beyond 4.685. */
     TUKEY {
         @Override
-        double weight(double residual) {
+        public double weight(double residual) {
             double inside = 1 - square(residual / TUKEY_CONSTANT);
             return inside > 0 ? inside * inside : 0;
         }
@@ -41,11 +41,19 @@ public enum Loss {
         }
     };
 
+    /** The variance of a mean over that of an estimate with one of these losses, for normal errors. */
+    static final double EFFICIENCY = 0.95;
+
     private static final double HUBER_CONSTANT = 1.345;
     private static final double TUKEY_CONSTANT = 4.685;
 
-    /** ψ(u)/u of a residual in standard deviations. */
-    abstract double weight(double residual);
+    /**
+     * Returns how much a residual counts beside a small one, ψ(u)/u.
+     *
+     * @param residual in standard deviations
+     * @return from 1 to 0
+     */
+    public abstract double weight(double residual);
 
     /** dψ/du. */
     abstract double slope(double residual);

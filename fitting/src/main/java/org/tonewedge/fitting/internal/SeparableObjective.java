@@ -118,7 +118,7 @@ final class SeparableObjective implements Objective {
         countFrom(value);
     }
 
-    private boolean holdsOffset() {
+    boolean holdsOffset() {
         return !Double.isNaN(fixedOffset);
     }
 

@@ -13,6 +13,7 @@ public final class ShapeFit {
     private final double sumOfSquares;
     private final int degreesOfFreedom;
     private final double variance;
+    private final double readingVariance;
 
     /**
      * How the search went.
@@ -36,7 +37,8 @@ public final class ShapeFit {
             Search search,
             double sumOfSquares,
             int degreesOfFreedom,
-            double variance) {
+            double variance,
+            double readingVariance) {
         this.kind = kind;
         this.linear = linear;
         this.shape = shape;
@@ -47,6 +49,7 @@ public final class ShapeFit {
         this.sumOfSquares = sumOfSquares;
         this.degreesOfFreedom = degreesOfFreedom;
         this.variance = variance;
+        this.readingVariance = readingVariance;
     }
 
     /**
@@ -140,11 +143,22 @@ public final class ShapeFit {
     }
 
     /**
-     * Returns the variance of a reading of weight 1: the one stated, else that of the residuals.
+     * Returns the factor from the unscaled covariance to the covariance: the variance of a reading, and for a robust loss
+     * more.
      *
-     * @return the factor from the unscaled covariance to the covariance
+     * @return the factor
      */
     public double variance() {
         return variance;
+    }
+
+    /**
+     * Returns the variance of a good reading of weight 1: the one stated, else that of the residuals, for a robust loss
+     * from their median size.
+     *
+     * @return the variance
+     */
+    public double readingVariance() {
+        return readingVariance;
     }
 }

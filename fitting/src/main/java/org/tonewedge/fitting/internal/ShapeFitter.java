@@ -5,8 +5,10 @@ import java.util.Arrays;
 /**
  * Fits a {@link ShapeKind} to {@link Readings} through {@link SeparableObjective} and {@link LevenbergMarquardt}.
  *
- * <p>The search runs in stages, each from where the last one ended: plainly; with the offset held if it fell below its
- * least value; with a {@link SoftnessPenalty} if a softness is all but undetermined; and reweighed for a robust loss.
+ * <p>The search runs in stages, each from where the last one ended: plainly, then with a {@link SoftnessPenalty} if a
+ * softness is all but undetermined. With a robust loss both stages are reweighed, and the first one starts from a fit to
+ * running medians, which no single bad reading can lead astray. Whenever the offset falls below its least value, it is
+ * held there from then on.
  *
  * <p>An instance is a reusable workspace for one thread.
  */
@@ -31,12 +33,15 @@ public final class ShapeFitter {
 
     private final LevenbergMarquardt search = new LevenbergMarquardt(SeparableObjective.MOST_SHAPE_PARAMETERS);
     private final SeparableObjective objective = new SeparableObjective();
+    /** The search that is under way. */
     private double tolerance;
 
-    /** The results of the last search that are asked for now and then; null and NaN where there is none. */
+    private double leastOffset;
+    private int iterations;
+    /** How the loss is met; null for squares. */
+    private Reweighting reweighting;
+    /** The covariance at the end of the last search, once it was asked for. */
     private double[][] shapeCovariance;
-
-    private double robustVariance;
 
     private ShapeFitter() {}
 
@@ -91,28 +96,27 @@ public final class ShapeFitter {
         double[] q = start.clone();
         tolerance = TOLERANCE;
         double[] lossWeights = new double[readings.size()];
-        ShapeFit.Search how = search(kind, readings, settings, q, lossWeights);
-        double[][] covariance = objective.covariance(shapeCovariance(q.length));
+        double[] firstResiduals = settings.loss == Loss.SQUARES ? null : startFromMedians(kind, readings, settings, q);
+        ShapeFit.Search how = search(kind, readings, settings, q, lossWeights, firstResiduals);
         double[] residuals = Arrays.copyOf(objective.residuals(), readings.size());
         double sum = 0;
         for (int i = 0; i < residuals.length; i++) {
             sum += readings.weights()[i] * residuals[i] * residuals[i];
         }
         int freedom = objective.degreesOfFreedom();
-        double variance = settings.isVarianceKnown()
-                ? settings.knownVariance
-                : Double.isNaN(robustVariance) ? sum / Math.max(1, freedom) : robustVariance;
+        double[] linear = {objective.offset(), objective.scale()};
+        double readingVariance = settings.isVarianceKnown() ? settings.knownVariance : sum / Math.max(1, freedom);
+        double variance = readingVariance;
+        double[][] covariance;
+        if (reweighting == null) {
+            covariance = objective.covariance(shapeCovariance(q.length));
+        } else {
+            readingVariance = reweighting.deviation * reweighting.deviation;
+            variance = reweighting.variance();
+            covariance = unweightedCovariance(kind, readings, linear, q, how.penalised());
+        }
         return new ShapeFit(
-                kind,
-                new double[] {objective.offset(), objective.scale()},
-                q,
-                covariance,
-                residuals,
-                lossWeights,
-                how,
-                sum,
-                freedom,
-                variance);
+                kind, linear, q, covariance, residuals, lossWeights, how, sum, freedom, variance, readingVariance);
     }
 
     /**
@@ -128,7 +132,7 @@ public final class ShapeFitter {
         Readings readings = kind.shape().reachesBase() ? all : all.exposedOnly();
         double[] q = start.clone();
         tolerance = REFIT_TOLERANCE;
-        if (!search(kind, readings, settings, q, new double[readings.size()])
+        if (!search(kind, readings, settings, q, new double[readings.size()], null)
                 .stopReason()
                 .isConverged()) {
             return null;
@@ -140,55 +144,135 @@ public final class ShapeFitter {
         return parameters;
     }
 
-    /** Moves the shape parameters from a start to the least sum of squares, and writes the weights of the loss. */
+    /**
+     * Moves the shape parameters from a start to the least sum of squares, and writes the weights of the loss, which begin
+     * with the residuals given, or those of the start.
+     */
     private ShapeFit.Search search(
-            ShapeKind kind, Readings readings, Settings settings, double[] q, double[] lossWeights) {
-        int n = q.length;
+            ShapeKind kind,
+            Readings readings,
+            Settings settings,
+            double[] q,
+            double[] lossWeights,
+            double[] firstResiduals) {
         double[] start = q.clone();
+        Bounds bounds = prepare(kind, readings, settings);
+        Arrays.fill(lossWeights, 1);
+        reweighting =
+                settings.loss == Loss.SQUARES ? null : new Reweighting(readings, settings, q, bounds, lossWeights);
+        StopReason reason = reweighting == null ? minimise(q, bounds) : reweighting.run(firstResiduals);
+        if (!settings.penalised && reweighting == null && isStuck(kind, reason)) {
+            reason = retry(kind, q, bounds, start, reason);
+        }
+        boolean penalised = settings.penalised && isSoftnessUndetermined(kind, reason, settings);
+        if (penalised) {
+            penalise(kind, varianceOfReading(settings));
+            if (!reason.isConverged()) {
+                System.arraycopy(start, 0, q, 0, q.length);
+            }
+            if (reweighting == null) {
+                reason = minimise(q, bounds);
+            } else {
+                reason = reweighting.run(reason.isConverged() ? null : firstResiduals);
+                penalised = !(reason.isConverged() && isDeterminedAfterAll(kind, settings, q));
+                reason = penalised && reason.isConverged() ? reweighting.run(null) : reason;
+            }
+        }
+        int held = -1;
+        for (int k = 0; k < q.length; k++) {
+            if (search.isHeld(k) && (held < 0 || kind.isRun(held))) {
+                held = k; // one that stops the fit goes before a run, which does not
+            }
+        }
+        return new ShapeFit.Search(reason, iterations, penalised, objective.holdsOffset(), held);
+    }
+
+    private void penalise(ShapeKind kind, double variance) {
+        objective.penalise(new SoftnessPenalty(kind, Math.log(ShapeKind.USUAL_SOFTNESS), PENALTY_SPREAD, variance));
+    }
+
+    /**
+     * Whether the reweighed search gets on without the penalty from where it ended with it: bad readings may have made a
+     * softness look undetermined. Otherwise the penalty is back in place, with the variance that is known by now.
+     */
+    private boolean isDeterminedAfterAll(ShapeKind kind, Settings settings, double[] q) {
+        double variance = varianceOfReading(settings);
+        double[] penalisedShape = q.clone();
+        objective.penalise(null);
+        StopReason reason = reweighting.run(null);
+        if (reason.isConverged() && !isSoftnessUndetermined(kind, reason, settings)) {
+            return true;
+        }
+        System.arraycopy(penalisedShape, 0, q, 0, q.length);
+        penalise(kind, variance);
+        return false;
+    }
+
+    /** Makes ready for a search, and returns the bounds of the shape parameters. */
+    private Bounds prepare(ShapeKind kind, Readings readings, Settings settings) {
+        int n = kind.shape().size();
         double[] lower = new double[n];
         double[] upper = new double[n];
         double[] x = readings.logExposures();
         kind.limit(x[0], x[x.length - 1], lower, upper);
-        Bounds bounds = Bounds.of(lower, upper);
         objective.reset(kind.shape(), x, readings.exposed(), readings.densities(), readings.weights());
+        leastOffset = kind.shape().reachesBase() ? settings.leastOffset : Double.NEGATIVE_INFINITY;
+        iterations = 0;
+        return Bounds.of(lower, upper);
+    }
 
-        StopReason reason = minimise(q, bounds);
-        int iterations = search.iterations();
-        boolean offsetHeld = kind.shape().reachesBase() && objective.offset() < settings.leastOffset;
-        if (offsetHeld) {
-            objective.holdOffset(settings.leastOffset);
-            reason = minimise(q, bounds);
-            iterations += search.iterations();
+    /**
+     * Moves the shape parameters to those of a plain fit to running medians, or to where that would start.
+     *
+     * @return how far that curve lies from the readings themselves
+     */
+    private double[] startFromMedians(ShapeKind kind, Readings readings, Settings settings, double[] q) {
+        Readings medians = readings.withDensities(RunningMedian.of(readings.densities(), readings.exposed()));
+        double[] start = start(kind, medians);
+        System.arraycopy(start, 0, q, 0, q.length);
+        Bounds bounds = prepare(kind, medians, settings);
+        if (minimise(start, bounds).isConverged()) {
+            System.arraycopy(start, 0, q, 0, q.length);
         }
-        boolean penalised = settings.penalised && isSoftnessUndetermined(kind, reason, settings);
-        if (!settings.penalised && isStuck(kind, reason)) {
-            reason = retry(kind, q, bounds, start, reason);
-            iterations += search.iterations();
+        objective.sumOfSquares(q);
+        double[] residuals = new double[readings.size()];
+        for (int i = 0; i < residuals.length; i++) {
+            residuals[i] = objective.residuals()[i] + medians.densities()[i] - readings.densities()[i];
         }
-        if (penalised) {
-            double variance = settings.isVarianceKnown()
-                    ? settings.knownVariance
-                    : search.sumOfSquares() / Math.max(1, objective.degreesOfFreedom());
-            objective.penalise(new SoftnessPenalty(kind, Math.log(ShapeKind.USUAL_SOFTNESS), PENALTY_SPREAD, variance));
-            if (!reason.isConverged()) {
-                System.arraycopy(start, 0, q, 0, n);
-            }
-            reason = minimise(q, bounds);
-            iterations += search.iterations();
+        return residuals;
+    }
+
+    /** The variance of a reading of weight 1, as the last search tells it. */
+    private double varianceOfReading(Settings settings) {
+        if (settings.isVarianceKnown()) {
+            return settings.knownVariance;
         }
-        Arrays.fill(lossWeights, 1);
-        robustVariance = Double.NaN;
-        if (settings.loss != Loss.SQUARES && reason.isConverged()) {
-            Reweighting reweighting = new Reweighting(readings, settings, q, bounds, lossWeights);
-            reason = reweighting.run();
-            iterations += reweighting.iterations;
-            robustVariance = reweighting.variance();
-        }
-        int held = -1;
+        return reweighting == null
+                ? search.sumOfSquares() / Math.max(1, objective.degreesOfFreedom())
+                : reweighting.deviation * reweighting.deviation;
+    }
+
+    /**
+     * The covariance of offset, scale and shape parameters for readings of variance 1, all trusted alike: Huber's
+     * estimate of the covariance of a robust fit is a multiple of it.
+     */
+    private double[][] unweightedCovariance(
+            ShapeKind kind, Readings readings, double[] linear, double[] q, boolean penalised) {
+        int n = q.length;
+        double[] parameters = new double[n + 2];
+        System.arraycopy(linear, 0, parameters, 0, 2);
+        System.arraycopy(q, 0, parameters, 2, n);
+        boolean[] held = new boolean[n + 2];
+        held[0] = objective.holdsOffset();
         for (int k = 0; k < n; k++) {
-            held = search.isHeld(k) ? k : held;
+            held[k + 2] = search.isHeld(k);
         }
-        return new ShapeFit.Search(reason, iterations, penalised, offsetHeld, held);
+        HouseholderObjective linearised = new HouseholderObjective(
+                new WholeProblem(kind, readings, penalised ? 1 / PENALTY_SPREAD : 0), parameters, Bounds.none(n + 2));
+        double[][] triangle = new double[n + 2][n + 2];
+        linearised.sumOfSquares(parameters);
+        linearised.linearise(parameters, triangle, new double[n + 2]);
+        return Triangle.ofFree(triangle, held).covariance();
     }
 
     /** The covariance of the shape parameters where the last search ended, for readings of variance 1. */
@@ -204,17 +288,28 @@ public final class ShapeFitter {
     }
 
     private StopReason minimise(double[] q, Bounds bounds) {
+        StopReason reason = minimiseOnce(q, bounds);
+        if (!objective.holdsOffset() && objective.offset() < leastOffset) {
+            objective.holdOffset(leastOffset);
+            reason = minimiseOnce(q, bounds);
+        }
+        return reason;
+    }
+
+    private StopReason minimiseOnce(double[] q, Bounds bounds) {
         shapeCovariance = null;
         if (q.length == 0) {
             boolean rises = objective.sumOfSquares(q) < Double.POSITIVE_INFINITY;
             return rises ? StopReason.GRADIENT : StopReason.UNDEFINED_START;
         }
-        return search.minimise(objective, q, bounds, tolerance, MOST_ITERATIONS);
+        StopReason reason = search.minimise(objective, q, bounds, tolerance, MOST_ITERATIONS);
+        iterations += search.iterations();
+        return reason;
     }
 
     private boolean isStuck(ShapeKind kind, StopReason reason) {
         for (int k = 0; k < kind.shape().size(); k++) {
-            if (kind.isSoftness(k) && search.isHeld(k)) {
+            if ((kind.isSoftness(k) || kind.isRun(k)) && search.isHeld(k)) {
                 return true;
             }
         }
@@ -249,9 +344,7 @@ public final class ShapeFitter {
             return true;
         }
         int n = kind.shape().size();
-        double variance = settings.isVarianceKnown()
-                ? settings.knownVariance
-                : search.sumOfSquares() / Math.max(1, objective.degreesOfFreedom());
+        double variance = varianceOfReading(settings);
         double[][] covariance = shapeCovariance(n);
         for (int k = 0; k < n; k++) {
             if (kind.isSoftness(k)
@@ -262,7 +355,9 @@ public final class ShapeFitter {
         return false;
     }
 
-    /** Iteratively reweighed least squares: Huber's loss to the end, then Tukey's with the scale that Huber's found. */
+    /**
+     * Iteratively reweighed least squares: Huber's loss to the end, then Tukey's with the scale that Huber's found.
+     */
     private final class Reweighting {
 
         private final Readings readings;
@@ -271,8 +366,8 @@ public final class ShapeFitter {
         private final Bounds bounds;
         private final double[] lossWeights;
         private final double[] weights;
+        private double[] residuals;
         private double deviation;
-        private int iterations;
 
         Reweighting(Readings readings, Settings settings, double[] q, Bounds bounds, double[] lossWeights) {
             this.readings = readings;
@@ -283,7 +378,14 @@ public final class ShapeFitter {
             weights = new double[readings.size()];
         }
 
-        StopReason run() {
+        StopReason run(double[] firstResiduals) {
+            residuals = firstResiduals;
+            if (residuals == null) {
+                if (!(objective.sumOfSquares(q) < Double.POSITIVE_INFINITY)) {
+                    return StopReason.UNDEFINED_START;
+                }
+                residuals = objective.residuals();
+            }
             StopReason reason = repeat(Loss.HUBER, true);
             return settings.loss == Loss.TUKEY && reason.isConverged() ? repeat(Loss.TUKEY, false) : reason;
         }
@@ -306,7 +408,7 @@ public final class ShapeFitter {
                 }
                 objective.reweigh(weights);
                 reason = minimise(q, bounds);
-                iterations += search.iterations();
+                residuals = objective.residuals();
                 if (!reason.isConverged()) {
                     return reason;
                 }
@@ -315,34 +417,110 @@ public final class ShapeFitter {
         }
 
         private double standardised(int k) {
-            return objective.residuals()[k] * Math.sqrt(readings.weights()[k]) / deviation;
+            return residuals[k] * Math.sqrt(readings.weights()[k]) / deviation;
         }
 
-        /** The median absolute residual, scaled to a standard deviation and for the parameters fitted. */
+        /**
+         * The median absolute residual, scaled to a standard deviation. As many residuals as there are parameters can be
+         * made 0 by a fit, so the smallest, one fewer than those, do not count.
+         *
+         * @source W. DuMouchel and F. O'Brien, Integrating a robust option into a multiple regression computing
+         *     environment, Proc. 21st Symposium on the Interface (1989), 297–302 (from memory)
+         */
         private double medianDeviation() {
             double[] sizes = new double[weights.length];
             for (int k = 0; k < sizes.length; k++) {
-                sizes[k] = Math.abs(objective.residuals()[k]) * Math.sqrt(readings.weights()[k]);
+                sizes[k] = Math.abs(residuals[k]) * Math.sqrt(readings.weights()[k]);
             }
             Arrays.sort(sizes);
-            int n = sizes.length;
-            double median = 0.5 * (sizes[(n - 1) / 2] + sizes[n / 2]);
-            double correction = Math.sqrt(n / (double) Math.max(1, objective.degreesOfFreedom()));
-            return Math.max(LEAST_DEVIATION, 1.4826 * median * correction);
+            int fitted = sizes.length - objective.degreesOfFreedom();
+            double median = RunningMedian.median(sizes, Math.max(0, fitted - 1), sizes.length);
+            return Math.max(LEAST_DEVIATION, 1.4826 * median);
         }
 
-        /** Huber's estimate of the variance for the covariance of a fit with this loss. */
+        /**
+         * The factor from the covariance for readings of variance 1 to that of this fit: σ² κ² [Σ ψ²/(n − p)]/(mean ψ′)²,
+         * κ = 1 + p/n · var ψ′/(mean ψ′)²; the known variance over the efficiency of the loss where it is known.
+         *
+         * @source P. J. Huber, Robust Statistics (1981), 7.6 (from memory)
+         */
         double variance() {
-            double squares = 0;
-            double slopes = 0;
-            for (int k = 0; k < weights.length; k++) {
-                double u = standardised(k);
-                double score = settings.loss.weight(u) * u;
-                squares += score * score;
-                slopes += settings.loss.slope(u);
+            if (settings.isVarianceKnown()) {
+                return settings.knownVariance / Loss.EFFICIENCY;
             }
             int n = weights.length;
-            return deviation * deviation * (squares / Math.max(1, objective.degreesOfFreedom())) / (slopes / n);
+            double squares = 0;
+            double slopes = 0;
+            double slopeSquares = 0;
+            for (int k = 0; k < n; k++) {
+                double u = standardised(k);
+                double score = settings.loss.weight(u) * u;
+                double slope = settings.loss.slope(u);
+                squares += score * score;
+                slopes += slope;
+                slopeSquares += slope * slope;
+            }
+            int freedom = Math.max(1, objective.degreesOfFreedom());
+            double mean = slopes / n;
+            double spread = slopeSquares / n - mean * mean;
+            double correction = 1 + (n - freedom) / (double) n * spread / (mean * mean);
+            return deviation * deviation * correction * correction * (squares / freedom) / (mean * mean);
+        }
+    }
+
+    /** All parameters together at a solution: residuals and their derivatives, with rows for a penalty. */
+    private static final class WholeProblem implements LeastSquaresProblem {
+
+        private final ShapeKind kind;
+        private final Readings readings;
+        private final double penaltyRoot;
+
+        WholeProblem(ShapeKind kind, Readings readings, double penaltyRoot) {
+            this.kind = kind;
+            this.readings = readings;
+            this.penaltyRoot = penaltyRoot;
+        }
+
+        @Override
+        public int parameterCount() {
+            return kind.shape().size() + 2;
+        }
+
+        @Override
+        public int residualCount() {
+            return readings.size() + kind.shape().size();
+        }
+
+        @Override
+        public void residuals(double[] parameters, double[] residuals) {
+            Arrays.fill(residuals, 0); // the derivatives alone are asked for
+        }
+
+        @Override
+        public boolean jacobian(double[] parameters, double[][] columns) {
+            int n = kind.shape().size();
+            int exposed = readings.exposed();
+            double[] values = new double[exposed];
+            double[][] partials = new double[n][exposed];
+            kind.shape()
+                    .fill(readings.logExposures(), exposed, Arrays.copyOfRange(parameters, 2, n + 2), values, partials);
+            for (double[] column : columns) {
+                Arrays.fill(column, 0);
+            }
+            for (int i = 0; i < readings.size(); i++) {
+                double root = Math.sqrt(readings.weights()[i]);
+                columns[0][i] = root;
+                if (i < exposed) {
+                    columns[1][i] = root * values[i];
+                    for (int k = 0; k < n; k++) {
+                        columns[k + 2][i] = root * parameters[1] * partials[k][i];
+                    }
+                }
+            }
+            for (int k = 0; k < n; k++) {
+                columns[k + 2][readings.size() + k] = kind.isSoftness(k) ? penaltyRoot : 0;
+            }
+            return true;
         }
     }
 }

@@ -40,7 +40,7 @@ public final class Bootstrap {
         List<double[]> refits = new ArrayList<>(replicates);
         for (int i = 0; i < replicates; i++) {
             Readings readings = resampling == Resampling.PARAMETRIC
-                    ? disturbed(fitted, original.shapeFit().variance(), input.readings(), random)
+                    ? disturbed(fitted, original.shapeFit().readingVariance(), input.readings(), random)
                     : drawn(input.readings(), random);
             try {
                 double[] refit = refit(original, settings, input.with(readings));
@@ -105,7 +105,7 @@ public final class Bootstrap {
             return refit;
         }
         double[] parameters = Arrays.copyOf(refit, fitted + 1);
-        parameters[fitted] = input.basePlusFog().orElseThrow().value();
+        parameters[fitted] = input.basePlusFog(settings.loss()).orElseThrow().value();
         return parameters;
     }
 
@@ -136,11 +136,30 @@ public final class Bootstrap {
      *     exception the reading of it throws
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
-        double value = figure.applyAsDouble(original.curve());
+        double value = read(figure, original.curve());
         double[] figures = figures(figure);
         double mean = Arrays.stream(figures).average().orElseThrow();
         double sum = Arrays.stream(figures).map(f -> (f - mean) * (f - mean)).sum();
         return Estimate.of(value, Math.sqrt(sum / (figures.length - 1)));
+    }
+
+    /** Reads a figure off a curve, whatever the reading of it throws; a number that is not finite is no figure. */
+    private static double read(ToDoubleFunction<CharacteristicCurve> figure, CharacteristicCurve curve) {
+        double value;
+        try {
+            value = figure.applyAsDouble(curve);
+        } catch (NotDeterminableException e) {
+            throw e;
+        } catch (RuntimeException e) {
+            NotDeterminableException failure =
+                    new NotDeterminableException(curve.name() + ": the figure cannot be read off: " + e.getMessage());
+            failure.initCause(e);
+            throw failure;
+        }
+        if (!Double.isFinite(value)) {
+            throw new NotDeterminableException(curve.name() + ": the figure read off is " + value);
+        }
+        return value;
     }
 
     /**
@@ -165,7 +184,7 @@ public final class Bootstrap {
         String last = "the readings could not be fitted";
         for (double[] refit : refits) {
             try {
-                figures[count] = figure.applyAsDouble(original.curveAt(refit));
+                figures[count] = read(figure, original.curveAt(refit));
                 count++;
             } catch (NotDeterminableException | IllegalArgumentException e) {
                 last = e.getMessage();

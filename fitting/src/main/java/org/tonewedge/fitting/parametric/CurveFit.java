@@ -154,6 +154,10 @@ public final class CurveFit {
         return fit(FitInput.of(name, axis, logExposures, densities, basePlusFog, repeatability));
     }
 
+    RobustLoss loss() {
+        return loss;
+    }
+
     FittedCurve fit(FitInput input) {
         if (family == CurveFamily.TOE_SHOULDER && incompleteStrips == IncompleteStrips.REDUCE) {
             return fitWhatIsSeen(input);
@@ -220,7 +224,8 @@ public final class CurveFit {
         for (CurveFamily part : parts) {
             try {
                 FittedCurve candidate = fitted(input, part, search(input, part));
-                if (best == null || candidate.akaikeCriterion() < best.akaikeCriterion()) {
+                // With as many parameters each, the one nearer the readings also where AICc cannot tell.
+                if (best == null || candidate.residualStandardDeviation() < best.residualStandardDeviation()) {
                     best = candidate;
                 }
             } catch (CurveFitException e) {
@@ -261,14 +266,14 @@ public final class CurveFit {
     private static boolean isShoulderSeen(FitInput input, ShapeFit fit) {
         double[] q = fit.shape();
         double beyond = input.highest().value() - q[0] - q[2];
-        return fit.scale() * ramp(beyond, Math.exp(q[3])) > SEEN * Math.sqrt(fit.variance() / lastWeight(input));
+        return fit.scale() * ramp(beyond, Math.exp(q[3])) > SEEN * Math.sqrt(fit.readingVariance() / lastWeight(input));
     }
 
     private static boolean isToeSeen(FitInput input, ShapeFit fit) {
         double[] q = fit.shape();
         double before = q[0] - input.lowest().value();
         return fit.scale() * ramp(before, Math.exp(q[1]))
-                > SEEN * Math.sqrt(fit.variance() / input.readings().weights()[0]);
+                > SEEN * Math.sqrt(fit.readingVariance() / input.readings().weights()[0]);
     }
 
     private static double lastWeight(FitInput input) {
@@ -308,7 +313,7 @@ public final class CurveFit {
                                 + " family with fewer parameters");
             }
         }
-        if (!reached.kind().shape().reachesBase() && input.basePlusFog().isEmpty()) {
+        if (!reached.kind().shape().reachesBase() && input.basePlusFog(loss).isEmpty()) {
             throw new CurveFitException(
                     FitFailure.BASE_PLUS_FOG_UNKNOWN,
                     what(input, reached)

@@ -10,6 +10,7 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.internal.Readings;
 
 /** What is fitted: readings with their name, axis and repeatability. */
@@ -32,13 +33,10 @@ final class FitInput {
         this.repeatability = repeatability;
         double[] weights = new double[densities.length];
         if (repeatability.isStated()) {
-            for (int i = 0; i < weights.length; i++) {
-                double deviation = repeatability.deviationAt(densities[i]);
-                weights[i] = 1 / (deviation * deviation);
-            }
             knownVariance = 1;
             knownFreedom = Double.POSITIVE_INFINITY;
             readings = new Readings(logExposures, densities, weights);
+            weighByStatedRepeatability(weights);
         } else {
             Arrays.fill(weights, 1);
             readings = new Readings(logExposures, densities, weights);
@@ -113,6 +111,11 @@ final class FitInput {
                 d[i] = densities[order[i]];
             }
         }
+        double step = exposed > 0 ? x[0] : 0;
+        for (int i = 0; i < exposed; i++) {
+            step = x[i] - step > Strip.SAME_EXPOSURE ? x[i] : step;
+            x[i] = step; // repeats of one step
+        }
         for (int i = 0; i < basePlusFog.length; i++) {
             checkReading(name, exposed + i, 0, basePlusFog[i]);
             d[exposed + i] = basePlusFog[i];
@@ -129,12 +132,26 @@ final class FitInput {
         }
     }
 
+    /** Whether there are more readings than parameters, at as many exposures. */
+    boolean hasEnoughFor(CurveFamily family) {
+        int fitted = family.kind().shape().size() + 2;
+        return count(family) > fitted && levels(family) >= fitted && readings.exposed() >= 2;
+    }
+
+    private int count(CurveFamily family) {
+        return family.kind().shape().reachesBase() ? readings.size() : readings.exposed();
+    }
+
+    private int levels(CurveFamily family) {
+        return readings.levels() - (count(family) < readings.size() ? 1 : 0);
+    }
+
     /** Refuses readings that no rising curve can be fitted to. */
     void requireFittable(CurveFamily family) {
-        int fitted = family.kind().shape().size() + 2;
-        int count = family.kind().shape().reachesBase() ? readings.size() : readings.exposed();
-        int levels = readings.levels() - (count < readings.size() ? 1 : 0);
-        if (count <= fitted || levels < fitted || readings.exposed() < 2) {
+        if (!hasEnoughFor(family)) {
+            int fitted = family.kind().shape().size() + 2;
+            int count = count(family);
+            int levels = levels(family);
             throw new CurveFitException(
                     FitFailure.TOO_FEW_READINGS,
                     name + ": " + count + " readings at " + levels
@@ -173,24 +190,42 @@ final class FitInput {
         }
     }
 
+    /** At the mean of each step: a reading that came out low by chance must not count for more by that. */
+    private void weighByStatedRepeatability(double[] weights) {
+        double[] d = readings.densities();
+        for (int start = 0, end; start < d.length; start = end) {
+            end = endOfLevel(start);
+            double deviation = repeatability.deviationAt(mean(d, start, end));
+            Arrays.fill(weights, start, end, 1 / (deviation * deviation));
+        }
+    }
+
+    private int endOfLevel(int start) {
+        int end = start + 1;
+        while (end < readings.size() && isSameLevel(start, end)) {
+            end++;
+        }
+        return end;
+    }
+
+    private static double mean(double[] values, int from, int to) {
+        double mean = 0;
+        for (int i = from; i < to; i++) {
+            mean += values[i] / (to - from);
+        }
+        return mean;
+    }
+
     /** The sum of squares of readings from index on about the means of their exposures. */
     private double scatter(int from) {
         double[] d = readings.densities();
         double total = 0;
-        int start = from;
-        while (start < d.length) {
-            int end = start + 1;
-            while (end < d.length && isSameLevel(start, end)) {
-                end++;
-            }
-            double mean = 0;
-            for (int i = start; i < end; i++) {
-                mean += d[i] / (end - start);
-            }
+        for (int start = from, end; start < d.length; start = end) {
+            end = endOfLevel(start);
+            double mean = mean(d, start, end);
             for (int i = start; i < end; i++) {
                 total += readings.weights()[i] * (d[i] - mean) * (d[i] - mean);
             }
-            start = end;
         }
         return total;
     }
@@ -209,11 +244,26 @@ final class FitInput {
         return readings.size() - readings.exposed();
     }
 
-    /** The mean of the unexposed readings, if there are any. */
-    Optional<Density> basePlusFog() {
-        return Arrays.stream(readings.densities()).skip(readings.exposed()).average().stream()
-                .mapToObj(Density::of)
-                .findFirst();
+    /** The mean of the unexposed readings, if there are any; for a robust loss their median. */
+    Optional<Density> basePlusFog(RobustLoss loss) {
+        if (basePlusFogReadings() == 0) {
+            return Optional.empty();
+        }
+        double[] d = readings.densities();
+        return Optional.of(Density.of(
+                loss == RobustLoss.NONE
+                        ? mean(d, readings.exposed(), d.length)
+                        : Quantiles.ofSample(Arrays.copyOfRange(d, readings.exposed(), d.length), 0.5)));
+    }
+
+    /** The variance of {@link #basePlusFog(RobustLoss)} for readings of variance 1. */
+    double basePlusFogVariance(RobustLoss loss) {
+        double weight = 0;
+        for (int i = readings.exposed(); i < readings.size(); i++) {
+            weight += readings.weights()[i];
+        }
+        // A median of more than two normal readings varies more than their mean: π/2 times as much when they are many.
+        return (loss == RobustLoss.NONE || basePlusFogReadings() <= 2 ? 1 : 0.5 * Math.PI) / weight;
     }
 
     String name() {

@@ -64,7 +64,7 @@ public final class FittedCurve {
         this.fit = fit;
         double base = family.kind().shape().reachesBase()
                 ? fit.offset()
-                : input.basePlusFog().orElseThrow().value();
+                : input.basePlusFog(settings.loss()).orElseThrow().value();
         form = ParametricForm.ofSearch(family, fit.offset(), fit.scale(), fit.shape(), base);
         curve = curveOf(form, base);
     }
@@ -105,11 +105,7 @@ public final class FittedCurve {
             }
         }
         if (size > unscaled.length) {
-            double weight = 0;
-            for (int i = input.readings().exposed(); i < input.readings().size(); i++) {
-                weight += input.readings().weights()[i];
-            }
-            covariance[size - 1][size - 1] = fit.variance() / weight;
+            covariance[size - 1][size - 1] = fit.readingVariance() * input.basePlusFogVariance(settings.loss());
         }
         return covariance;
     }
@@ -312,14 +308,16 @@ public final class FittedCurve {
             double residual = i < fitted
                     ? -fit.residuals()[i]
                     : densities[i] - curve.basePlusFog().value();
-            double deviation = Math.sqrt(fit.variance() / input.readings().weights()[i]);
+            double deviation =
+                    Math.sqrt(fit.readingVariance() / input.readings().weights()[i]);
+            double standardised = deviation > 0 ? residual / deviation : 0;
             readings.add(new FittedReading(
                     input.name(),
                     exposure,
                     Density.of(densities[i]),
                     DensityDifference.of(residual),
-                    deviation > 0 ? residual / deviation : 0,
-                    i < fitted ? fit.lossWeights()[i] : 1));
+                    standardised,
+                    i < fitted ? fit.lossWeights()[i] : settings.loss().loss().weight(standardised)));
         }
         return List.copyOf(readings);
     }
@@ -346,8 +344,9 @@ public final class FittedCurve {
     public List<String> notes() {
         List<String> notes = new ArrayList<>();
         if (family != settings.family()) {
-            notes.add(
-                    input.name() + " does not show all of " + settings.family() + "; fitted was " + family + " alone.");
+            notes.add(input.name()
+                    + (input.hasEnoughFor(settings.family()) ? " does not show all of " : " has too few readings for ")
+                    + settings.family() + "; fitted was " + family + " alone.");
         }
         if (usesSoftnessPrior()) {
             notes.add("The readings leave a softness open; it is held near a usual one by a weak prior.");
@@ -413,7 +412,7 @@ public final class FittedCurve {
 
     private double readingVariance(double density) {
         if (!input.repeatability().isStated()) {
-            return fit.variance();
+            return fit.readingVariance();
         }
         double deviation = input.repeatability().deviationAt(density);
         return deviation * deviation;

@@ -28,6 +28,14 @@ public final class ModelComparison {
             CurveFamily.CUMULATIVE_NORMAL,
             CurveFamily.HURTER_DRIFFIELD);
 
+    /** By AICc; where there are too few readings for it, by the number of parameters, then by the residuals. */
+    private static final Comparator<Candidate> BEST_FIRST = Comparator.comparing(
+                    (Candidate candidate) -> candidate.fit().isEmpty())
+            .thenComparingDouble(Candidate::criterion)
+            .thenComparingInt(candidate -> candidate.family().parameters().size())
+            .thenComparingDouble(candidate ->
+                    candidate.fit().map(FittedCurve::residualStandardDeviation).orElse(0.0));
+
     private final String strip;
     private final List<Candidate> candidates;
 
@@ -37,7 +45,8 @@ public final class ModelComparison {
      * @param family the family that was fitted
      * @param fit the fit, or nothing if it failed
      * @param criterion AICc; infinite if the fit failed or there are too few readings for the family
-     * @param weight the weight, from 0 to 1; 0 if the fit failed
+     * @param weight the weight, from 0 to 1; 0 if the fit failed or has no AICc. Where none has, the readings are too few
+     *     to compare families, and the first is that with the fewest parameters, then with the smallest residuals
      * @param failure why it failed, or nothing
      */
     public record Candidate(
@@ -71,7 +80,7 @@ public final class ModelComparison {
                 unweighted.add(new Candidate(family, Optional.empty(), Double.POSITIVE_INFINITY, 0, Optional.of(e)));
             }
         }
-        unweighted.sort(Comparator.comparingDouble(Candidate::criterion));
+        unweighted.sort(BEST_FIRST);
         Candidate first = unweighted.get(0);
         if (first.fit().isEmpty()) {
             throw first.failure().orElseThrow();
@@ -83,15 +92,13 @@ public final class ModelComparison {
         double total =
                 candidates.stream().mapToDouble(c -> likelihood(c, least)).sum();
         return candidates.stream()
-                .map(c -> new Candidate(c.family(), c.fit(), c.criterion(), likelihood(c, least) / total, c.failure()))
+                .map(c -> new Candidate(
+                        c.family(), c.fit(), c.criterion(), total == 0 ? 0 : likelihood(c, least) / total, c.failure()))
                 .toList();
     }
 
     private static double likelihood(Candidate candidate, double least) {
-        if (candidate.criterion() == least) {
-            return candidate.fit().isPresent() ? 1 : 0;
-        }
-        return Math.exp(-0.5 * (candidate.criterion() - least));
+        return Double.isInfinite(candidate.criterion()) ? 0 : Math.exp(-0.5 * (candidate.criterion() - least));
     }
 
     /**
@@ -124,13 +131,20 @@ public final class ModelComparison {
             table.append(String.format(Locale.ROOT, "%-36s", candidate.family()));
             table.append(candidate
                     .fit()
-                    .map(fit -> String.format(
-                            Locale.ROOT,
-                            "AICc +%.1f  weight %.3f  residual sd %.4f",
-                            Math.max(
-                                    0, candidate.criterion() - candidates.get(0).criterion()),
-                            candidate.weight(),
-                            fit.residualStandardDeviation()))
+                    .map(fit -> Double.isInfinite(candidate.criterion())
+                            ? String.format(
+                                    Locale.ROOT,
+                                    "too few readings for AICc  residual sd %.4f",
+                                    fit.residualStandardDeviation())
+                            : String.format(
+                                    Locale.ROOT,
+                                    "AICc +%.1f  weight %.3f  residual sd %.4f",
+                                    Math.max(
+                                            0,
+                                            candidate.criterion()
+                                                    - candidates.get(0).criterion()),
+                                    candidate.weight(),
+                                    fit.residualStandardDeviation()))
                     .orElseGet(() -> candidate.failure().orElseThrow().getMessage()));
             table.append('\n');
         }

@@ -1,0 +1,99 @@
+package org.tonewedge.fitting.parametric;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.LogExposure;
+
+/** What a robust fit is for: bad readings that spoil a plain one. Invented strips of a known curve. */
+class RobustFitTest {
+
+    private static final ParametricForm TRUTH = CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2.2, 0.2, -0.4, 0.3);
+    private static final ParametricForm SHARP_TOE = CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2.2, 0.08, -0.4, 0.3);
+    private static final CurveFit TUKEY = CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.TUKEY);
+    private static final double[] X = TestStrips.grid(-3, 0.15, 21);
+
+    private static FittedCurve fit(CurveFit settings, double[] densities, double... basePlusFog) {
+        return settings.fit("S", ExposureAxis.LUX_SECONDS, X, densities, basePlusFog);
+    }
+
+    /** From a speck that hides 0.3 of the density to one that adds 1.5, at every step. */
+    @Test
+    void noSingleBadReadingMovesTheSpeedPoint() {
+        double[] good = TestStrips.disturbed(TestStrips.densities(SHARP_TOE, X), 0.003, new Random(3));
+        double speedPoint = TestStrips.speedPoint(fit(TUKEY, good, 0.2, 0.201).curve());
+        for (int step = 0; step < X.length; step++) {
+            for (double error : new double[] {-0.3, -0.1, 0.1, 0.3, 1, 1.5}) {
+                double[] bad = good.clone();
+                bad[step] = Math.max(-0.1, bad[step] + error);
+                FittedCurve fit = fit(TUKEY, bad, 0.2, 0.201);
+                String what = "step " + (step + 1) + ", error " + error;
+                assertEquals(CurveFamily.TOE_SHOULDER, fit.family(), what);
+                assertEquals(speedPoint, TestStrips.speedPoint(fit.curve()), 0.006, what);
+                FittedReading worst = fit.distrusted().get(0);
+                assertEquals(X[step], worst.exposure().orElseThrow().value(), 0, what);
+                assertTrue(worst.trust() < 0.01, what);
+            }
+        }
+    }
+
+    /** A robust fit knows a little less than a plain one where all readings are good, and must say so. */
+    @ParameterizedTest
+    @EnumSource(RobustLoss.class)
+    void bandsContainTheTruthAndGoodReadingsAreTrusted(RobustLoss loss) {
+        Random random = new Random(9);
+        LogExposure at = LogExposure.ofLogLuxSeconds(-1.47);
+        double truth = TRUTH.density(-1.47);
+        int strips = 1500;
+        int inBand = 0;
+        int predicted = 0;
+        int distrusted = 0;
+        for (int i = 0; i < strips; i++) {
+            double[] d = TestStrips.disturbed(TestStrips.densities(TRUTH, X), 0.01, random);
+            double[] unexposed = TestStrips.disturbed(new double[] {0.2, 0.2}, 0.01, random);
+            FittedCurve fit = fit(CurveFit.of(CurveFamily.TOE_SHOULDER).with(loss), d, unexposed);
+            inBand += fit.confidenceBand(at, 0.95).contains(truth) ? 1 : 0;
+            predicted += fit.predictionBand(at, 0.95).contains(truth + 0.01 * random.nextGaussian()) ? 1 : 0;
+            distrusted += fit.distrusted().size();
+        }
+        assertEquals(0.95, inBand / (double) strips, 0.025);
+        assertEquals(0.95, predicted / (double) strips, 0.02);
+        assertTrue(distrusted < 0.15 * strips, "good readings distrusted: " + distrusted);
+    }
+
+    /** With few degrees of freedom most residuals can be made small; that does not make the readings good. */
+    @Test
+    void shortStripIsNotHeldForExact() {
+        double[] x = TestStrips.grid(-2.6, -0.2, 6);
+        Random random = new Random(4);
+        int tooSure = 0;
+        for (int i = 0; i < 200; i++) {
+            double[] d = TestStrips.disturbed(TestStrips.densities(TRUTH, x), 0.005, random);
+            double[] unexposed = TestStrips.disturbed(new double[] {0.2, 0.2, 0.2}, 0.005, random);
+            FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER)
+                    .with(RobustLoss.TUKEY)
+                    .fit("short", ExposureAxis.LUX_SECONDS, x, d, unexposed);
+            tooSure += Math.sqrt(fit.shapeFit().readingVariance()) < 0.001 ? 1 : 0;
+        }
+        assertTrue(tooSure <= 20, tooSure + " of 200 strips read to 0.005 are held for read to 0.001");
+    }
+
+    @Test
+    void badBasePlusFogReadingDoesNotCountWithoutAToe() {
+        double[] x = TestStrips.grid(-1.8, 0.3, 15);
+        ParametricForm truth = CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2.6, 0.1, -0.3, 0.15);
+        double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.003, new Random(2));
+        FittedCurve fit = TUKEY.fit("no toe", ExposureAxis.LUX_SECONDS, x, d, 0.2, 0.201, 0.7);
+        assertEquals(CurveFamily.STRAIGHT_LINE_SHOULDER, fit.family());
+        assertEquals(0.201, fit.curve().basePlusFog().value(), 1e-12);
+        List<FittedReading> distrusted = fit.distrusted();
+        assertEquals(1, distrusted.size(), distrusted::toString);
+        assertEquals(0.7, distrusted.get(0).density().value());
+    }
+}
