@@ -213,7 +213,10 @@ final class CsvTable {
             }
         }
         String remedy = "enter a number such as 0.42";
-        if (text.matches("[+-]?\\d*,\\d+")) {
+        if (text.matches("[+-]?[1-9]\\d{0,2},\\d{3}")) {
+            remedy = "write decimals with a point and thousands without a mark: " + text.replace(',', '.') + " or "
+                    + text.replace(",", "");
+        } else if (text.matches("[+-]?\\d*,\\d+")) {
             remedy = "write decimals with a point: " + text.replace(',', '.');
         } else if (text.indexOf('\u2212') >= 0 || text.indexOf('\u2013') >= 0) {
             remedy = "write the minus sign as a hyphen: -";

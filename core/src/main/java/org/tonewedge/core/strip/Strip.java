@@ -16,7 +16,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * base-plus-fog readings and how it was processed.
  *
  * <p>Readings are gross densities. They may be given in any order; {@link #steps()} has them by rising exposure, with
- * repeat readings at one exposure together. Nothing is judged here: a strip whose densities fall, or that has no
+ * repeat readings at one exposure (to {@link #SAME_EXPOSURE}) together. Nothing is judged here: a strip whose densities fall, or that has no
  * base-plus-fog reading, is kept as it was read, and what needs more of it says so.
  *
  * <p>Immutable and thread safe.

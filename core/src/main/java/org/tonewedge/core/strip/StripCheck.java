@@ -75,7 +75,10 @@ public final class StripCheck {
                             + "; was the tablet read from the wrong end, or is this a reversal material?"));
         }
         List<StripFinding> found = new ArrayList<>();
-        strip.basePlusFog().ifPresent(base -> checkBase(strip, base, found));
+        strip.basePlusFog().ifPresent(base -> {
+            checkBaseRepeats(strip, found);
+            checkBase(strip, base, found);
+        });
         ExposedStep densest = first;
         boolean fallen = false;
         for (int i = 0; i < steps.size(); i++) {
@@ -94,6 +97,20 @@ public final class StripCheck {
             }
         }
         return List.copyOf(found);
+    }
+
+    private void checkBaseRepeats(Strip strip, List<StripFinding> found) {
+        Density thinnest =
+                strip.basePlusFogReadings().stream().min(Density::compareTo).orElseThrow();
+        Density densest =
+                strip.basePlusFogReadings().stream().max(Density::compareTo).orElseThrow();
+        if (densest.minus(thinnest).value() > tolerance) {
+            found.add(new StripFinding(
+                    StripFinding.Kind.BASE_PLUS_FOG_DISAGREES,
+                    strip.steps().get(0).exposure(),
+                    strip + ": base-plus-fog readings run from " + thinnest + " to " + densest
+                            + "; read it again, and look for a step whose exposure was left empty"));
+        }
     }
 
     private void checkBase(Strip strip, Density base, List<StripFinding> found) {

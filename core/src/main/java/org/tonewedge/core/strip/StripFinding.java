@@ -26,7 +26,9 @@ public record StripFinding(Kind kind, LogExposure exposure, String message) {
         /** Two neighbouring steps lie so far apart that what is between them is a guess. */
         STEPS_FAR_APART,
         /** Repeat readings of one step lie farther apart than readings of one step should. */
-        REPEATS_DISAGREE
+        REPEATS_DISAGREE,
+        /** Readings of base plus fog lie farther apart than that; told with the least exposure. */
+        BASE_PLUS_FOG_DISAGREES
     }
 
     /**

@@ -49,6 +49,20 @@ class StripCheckTest {
         assertEquals(List.of(StripFinding.Kind.BELOW_BASE_PLUS_FOG), kinds(strip(0.10, 0.30, 0.50, 0.80)));
     }
 
+    /** A step whose exposure was left empty counts as base plus fog. */
+    @Test
+    void basePlusFogReadingsThatDisagreeAreFound() {
+        Strip strip = Strip.builder("S5")
+                .basePlusFog(0.238, 0.243, 0.298)
+                .reading(LogExposure.ofLogLuxSeconds(-2), Density.of(0.25))
+                .reading(LogExposure.ofLogLuxSeconds(-1.6), Density.of(0.5))
+                .build();
+        List<StripFinding> found = StripCheck.withDefaults().check(strip);
+        assertEquals(1, found.size(), found::toString);
+        assertEquals(StripFinding.Kind.BASE_PLUS_FOG_DISAGREES, found.get(0).kind());
+        assertTrue(found.get(0).message().contains("D 0.298"), found.get(0).message());
+    }
+
     @Test
     void repeatsThatDisagreeAreFound() {
         Strip strip = Strip.builder("S4")

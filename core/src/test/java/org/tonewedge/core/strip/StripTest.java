@@ -40,6 +40,21 @@ class StripTest {
         assertTrue(strip.steps().get(0).repeatability().isEmpty());
     }
 
+    /** Computed exposures of one step differ in their last digits, as sums and products do. */
+    @Test
+    void exposuresThatDifferInTheirLastDigitsAreOneStep() {
+        Strip.Builder builder = Strip.builder("S1");
+        double sum = -3;
+        for (int i = 0; i < 21; i++) {
+            builder.reading(LogExposure.ofLogLuxSeconds(-3 + 0.15 * i), Density.of(0.2 + 0.05 * i));
+            builder.reading(LogExposure.ofLogLuxSeconds(sum), Density.of(0.21 + 0.05 * i));
+            sum += 0.15;
+        }
+        Strip strip = builder.build();
+        assertEquals(21, strip.steps().size());
+        assertEquals(2, strip.steps().get(20).readings().size());
+    }
+
     @Test
     void theStripIsNamedByItsIdentifierUntilAFilmIsGiven() {
         assertEquals(

@@ -13,6 +13,11 @@ public enum Loss {
         double slope(double residual) {
             return 1;
         }
+
+        @Override
+        public double deviance(double residual) {
+            return square(residual);
+        }
     },
     /** Huber's: its square up to 1.345, then its size. */
     HUBER {
@@ -24,6 +29,12 @@ public enum Loss {
         @Override
         double slope(double residual) {
             return Math.abs(residual) <= HUBER_CONSTANT ? 1 : 0;
+        }
+
+        @Override
+        public double deviance(double residual) {
+            double size = Math.abs(residual);
+            return size <= HUBER_CONSTANT ? square(size) : HUBER_CONSTANT * (2 * size - HUBER_CONSTANT);
         }
     },
     /** Tukey's biweight: nothing beyond 4.685. */
@@ -38,6 +49,12 @@ public enum Loss {
         double slope(double residual) {
             double ratio = square(residual / TUKEY_CONSTANT);
             return ratio < 1 ? (1 - ratio) * (1 - 5 * ratio) : 0;
+        }
+
+        @Override
+        public double deviance(double residual) {
+            double inside = Math.max(0, 1 - square(residual / TUKEY_CONSTANT));
+            return square(TUKEY_CONSTANT) / 3 * (1 - inside * inside * inside);
         }
     };
 
@@ -54,6 +71,14 @@ public enum Loss {
      * @return from 1 to 0
      */
     public abstract double weight(double residual);
+
+    /**
+     * Returns what a residual adds to the sum that a fit makes small, 2ρ(u): its square where that is small.
+     *
+     * @param residual in standard deviations
+     * @return 0 or more
+     */
+    public abstract double deviance(double residual);
 
     /** dψ/du. */
     abstract double slope(double residual);

@@ -14,23 +14,47 @@ final class Akaike {
      * takes the place of the first term and k does not count it. All readings are in it, whatever the family: one that
      * does not reach base plus fog has the mean of the unexposed readings as a parameter more.
      *
-     * @source C. M. Hurvich and C.-L. Tsai, Biometrika 76 (1989), 297–307 (from memory)
+     * <p>With a robust loss the variance is one that the families compared share, and 2ρ, which the loss adds for each
+     * reading, stands for the square: a speck counts the same in all families, and for no more than the loss allows.
+     *
+     * @param variance of a reading of weight 1; read with a robust loss only
+     * @source C. M. Hurvich and C.-L. Tsai, Biometrika 76 (1989), 297–307; E. Ronchetti, Robust model selection in
+     *     regression, Statistics and Probability Letters 3 (1985), 21–23 (both from memory)
      */
-    static double criterion(FitInput input, CurveFamily family, ShapeFit fit) {
+    static double criterion(FitInput input, CurveFamily family, ShapeFit fit, RobustLoss loss, double variance) {
         int n = input.readings().size();
-        int fitted = fit.shape().length + 2;
-        double sum = fit.sumOfSquares();
-        if (!family.kind().shape().reachesBase() && input.basePlusFogReadings() > 0) {
-            sum += input.basePlusFogScatter();
-            fitted++;
-        }
-        int k = input.isVarianceKnown() ? fitted : fitted + 1;
+        boolean hasBase = !family.kind().shape().reachesBase() && input.basePlusFogReadings() > 0;
+        int fitted = fit.shape().length + 2 + (hasBase ? 1 : 0);
+        boolean isVarianceGiven = input.isVarianceKnown() || loss != RobustLoss.NONE;
+        int k = isVarianceGiven ? fitted : fitted + 1;
         if (n - k - 1 <= 0) {
             return Double.POSITIVE_INFINITY;
         }
-        double likelihood = input.isVarianceKnown()
-                ? sum / input.knownVariance()
-                : n * Math.log(Math.max(sum / n, LEAST_MEAN_SQUARE));
-        return likelihood + 2 * k + 2.0 * k * (k + 1) / (n - k - 1);
+        return misfit(input, fit, loss, variance, hasBase) + 2 * k + 2.0 * k * (k + 1) / (n - k - 1);
+    }
+
+    private static double misfit(FitInput input, ShapeFit fit, RobustLoss loss, double variance, boolean hasBase) {
+        if (loss == RobustLoss.NONE) {
+            int n = input.readings().size();
+            double sum = fit.sumOfSquares() + (hasBase ? input.basePlusFogScatter() : 0);
+            return input.isVarianceKnown()
+                    ? sum / input.knownVariance()
+                    : n * Math.log(Math.max(sum / n, LEAST_MEAN_SQUARE));
+        }
+        double sum = 0;
+        double[] weights = input.readings().weights();
+        double[] residuals = fit.residuals();
+        double perVariance = 1 / Math.max(variance, LEAST_MEAN_SQUARE);
+        for (int i = 0; i < residuals.length; i++) {
+            sum += loss.loss().deviance(residuals[i] * Math.sqrt(weights[i] * perVariance));
+        }
+        if (hasBase) {
+            double base = input.basePlusFog(loss).orElseThrow().value();
+            for (int i = input.readings().exposed(); i < weights.length; i++) {
+                double residual = input.readings().densities()[i] - base;
+                sum += loss.loss().deviance(residual * Math.sqrt(weights[i] * perVariance));
+            }
+        }
+        return sum;
     }
 }

@@ -1,8 +1,11 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.ShapeFit;
@@ -239,28 +242,37 @@ public final class CurveFit {
     }
 
     private FittedCurve best(FitInput input, ShapeFit whole, boolean usable, List<CurveFamily> parts) {
-        ShapeFit best = whole;
-        CurveFamily reached = family;
-        double least = usable ? Akaike.criterion(input, family, whole) : Double.POSITIVE_INFINITY;
+        Map<CurveFamily, ShapeFit> candidates = new EnumMap<>(CurveFamily.class);
+        if (usable) {
+            candidates.put(family, whole);
+        }
         for (CurveFamily part : parts) {
             ShapeFit candidate = search(input, part);
-            double criterion = Akaike.criterion(input, part, candidate);
-            if (isUsable(candidate) && criterion < least) {
-                best = candidate;
-                reached = part;
+            if (isUsable(candidate)) {
+                candidates.put(part, candidate);
+            }
+        }
+        double variance = candidates.values().stream()
+                .mapToDouble(ShapeFit::readingVariance)
+                .min()
+                .orElse(0);
+        CurveFamily reached = family;
+        double least = Double.POSITIVE_INFINITY;
+        for (Map.Entry<CurveFamily, ShapeFit> candidate : candidates.entrySet()) {
+            double criterion = Akaike.criterion(input, candidate.getKey(), candidate.getValue(), loss, variance);
+            if (criterion < least) {
+                reached = candidate.getKey();
                 least = criterion;
             }
         }
-        return fitted(input, reached, best);
+        return fitted(input, reached, candidates.getOrDefault(reached, whole));
     }
 
+    /** Whether a fit would not be refused for where its search ended. */
     private static boolean isUsable(ShapeFit fit) {
-        return fit.search().stopReason().isConverged() && !isSoftnessHeld(fit);
-    }
-
-    private static boolean isSoftnessHeld(ShapeFit fit) {
         int held = fit.search().heldParameter();
-        return held >= 0 && fit.kind().isSoftness(held);
+        return fit.search().stopReason().isConverged()
+                && (held < 0 || fit.kind().isRun(held));
     }
 
     private static boolean isShoulderSeen(FitInput input, ShapeFit fit) {
@@ -300,7 +312,7 @@ public final class CurveFit {
             double value = fit.kind().natural(fit.shape())[held];
             throw new CurveFitException(
                     FitFailure.BOUND_HIT,
-                    what(input, reached) + ": " + parameter + " ran to the end of its range, " + value
+                    what(input, reached) + ": " + parameter + " ran to the end of its range, " + Figures.plain(value)
                             + ", so the readings do not determine it: " + remedy(parameter));
         }
         double[][] covariance = fit.unscaledCovariance();

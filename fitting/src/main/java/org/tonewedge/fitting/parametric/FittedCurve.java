@@ -285,12 +285,19 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns the small-sample information criterion AICc, by which families fitted to the same readings compare.
+     * Returns the small-sample information criterion AICc, by which families fitted to the same readings compare. Robust
+     * fits compare only where they share a standard deviation of a reading, which {@link ModelComparison} sees to; here it
+     * is this fit's own.
      *
      * @return the criterion: less is better; infinite if there are too few readings for it
      */
     public double akaikeCriterion() {
-        return Akaike.criterion(input, family, fit);
+        return akaikeCriterion(fit.readingVariance());
+    }
+
+    /** The criterion with a variance of a reading of weight 1, which only a robust loss asks for. */
+    double akaikeCriterion(double variance) {
+        return Akaike.criterion(input, family, fit, settings.loss(), variance);
     }
 
     /**

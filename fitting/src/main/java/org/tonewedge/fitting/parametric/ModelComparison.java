@@ -70,15 +70,22 @@ public final class ModelComparison {
      * @throws CurveFitException if no family can be fitted; the failure is that of toe, straight line and shoulder
      */
     public static ModelComparison of(Strip strip, CurveFit options) {
+        List<FittedCurve> fits = new ArrayList<>();
         List<Candidate> unweighted = new ArrayList<>();
         for (CurveFamily family : COMPARED) {
             try {
-                FittedCurve fit = options.with(family).fit(strip);
-                unweighted.add(
-                        new Candidate(fit.family(), Optional.of(fit), fit.akaikeCriterion(), 0, Optional.empty()));
+                fits.add(options.with(family).fit(strip));
             } catch (CurveFitException e) {
                 unweighted.add(new Candidate(family, Optional.empty(), Double.POSITIVE_INFINITY, 0, Optional.of(e)));
             }
+        }
+        double variance = fits.stream()
+                .mapToDouble(fit -> fit.shapeFit().readingVariance())
+                .min()
+                .orElse(0);
+        for (FittedCurve fit : fits) {
+            unweighted.add(
+                    new Candidate(fit.family(), Optional.of(fit), fit.akaikeCriterion(variance), 0, Optional.empty()));
         }
         unweighted.sort(BEST_FIRST);
         Candidate first = unweighted.get(0);

@@ -98,4 +98,19 @@ class BootstrapTest {
         assertThrows(IllegalArgumentException.class, () -> FIT.bootstrap(Resampling.PARAMETRIC, 1, 1));
         assertThrows(IllegalArgumentException.class, () -> REFITS.interval(TestStrips::speedPoint, 95));
     }
+
+    @Test
+    void anyExceptionAndAnyNumberThatIsNoneIsAFailureToReadTheFigure() {
+        assertThrows(
+                NotDeterminableException.class,
+                () -> REFITS.estimate(curve -> {
+                    throw new java.util.NoSuchElementException("nothing there");
+                }));
+        assertThrows(NotDeterminableException.class, () -> REFITS.estimate(curve -> Double.NaN));
+        double all = REFITS.estimate(TestStrips::speedPoint).standardUncertainty();
+        int[] count = {0};
+        double most = REFITS.estimate(curve -> ++count[0] % 50 == 0 ? Double.NaN : TestStrips.speedPoint(curve))
+                .standardUncertainty();
+        assertEquals(1, most / all, 0.1);
+    }
 }

@@ -4,10 +4,12 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.strip.Strip;
 
 class ModelComparisonTest {
 
@@ -50,6 +52,39 @@ class ModelComparisonTest {
         double base = truth.parameter(CurveParameter.BASE_PLUS_FOG);
         FittedCurve best = CurveFits.best(TestStrips.strip("M1", x, d, base, base + 0.003, base - 0.003));
         assertEquals(family, best.family());
+    }
+
+    /** A speck on one of 21 steps, which squares of residuals would have choose the family that bends towards it. */
+    @Test
+    void robustComparisonIsNotSwayedByASpeck() {
+        ParametricForm truth = CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2.2, 0.08, -0.4, 0.3);
+        double[] x = TestStrips.grid(-3, 0.15, 21);
+        double[] good = TestStrips.disturbed(TestStrips.densities(truth, x), 0.003, new Random(3));
+        for (int step : new int[] {6, 14, 20}) {
+            double[] d = good.clone();
+            d[step] += 0.3;
+            ModelComparison comparison = ModelComparison.of(
+                    TestStrips.strip("M3", x, d, 0.2, 0.201),
+                    CurveFit.of(CurveFamily.LOGISTIC).with(RobustLoss.TUKEY));
+            assertEquals(CurveFamily.TOE_SHOULDER, comparison.best().family(), comparison::toString);
+            assertTrue(comparison.candidates().get(0).weight() > 0.9, comparison::toString);
+        }
+    }
+
+    @Test
+    void tooFewReadingsToCompareTakeTheFewestParameters() {
+        ParametricForm truth = CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2.2, 0.2, -0.7, 0.2);
+        double[] x = TestStrips.grid(-3, 0.15, 5);
+        double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.003, new Random(1));
+        for (Strip strip : List.of(TestStrips.strip("M4", x, d, 0.2), TestStrips.strip("M5", x, d))) {
+            ModelComparison comparison = CurveFits.compare(strip);
+            assertEquals(4, comparison.best().form().parameters().length, comparison::toString);
+            assertTrue(comparison.best().residualStandardDeviation() < 0.01, comparison::toString);
+            assertTrue(comparison.toString().contains("too few readings for AICc"), comparison::toString);
+            comparison.candidates().forEach(candidate -> assertEquals(0, candidate.weight()));
+        }
+        FittedCurve part = CurveFits.toeShoulder(TestStrips.strip("M4", x, d, 0.2));
+        assertTrue(part.notes().get(0).contains("has too few readings"), part.notes()::toString);
     }
 
     @Test
