@@ -22,6 +22,9 @@ public final class SmoothingFailedException extends NotDeterminableException {
         /** The strip has no reading of its unexposed part. */
         NO_BASE_PLUS_FOG,
 
+        /** Steps lie on the wrong side of base plus fog, from which the curve was to begin. */
+        BASE_PLUS_FOG_CONTRADICTED,
+
         /** The degrees of freedom asked for are more than the strip's exposures allow. */
         DEGREES_OF_FREEDOM_OUT_OF_REACH,
 

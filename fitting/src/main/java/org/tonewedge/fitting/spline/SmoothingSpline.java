@@ -47,6 +47,11 @@ import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
  */
 public final class SmoothingSpline {
 
+    /** How far a step may lie on the wrong side of base plus fog: in standard deviations, and at least in density. */
+    private static final double CONTRADICTION = 4;
+
+    private static final double LEAST_CONTRADICTION = 0.02;
+
     private static final SmoothingSpline DEFAULTS = new SmoothingSpline(
             Optional.empty(), OptionalDouble.empty(), OptionalDouble.empty(), SplineShape.FREE, null);
 
@@ -245,7 +250,7 @@ public final class SmoothingSpline {
 
     private SplineSolution monotone(Strip strip, SplineSolution free, Density basePlusFog) {
         OptionalDouble firstBound = shape == SplineShape.MONOTONE_FROM_BASE_PLUS_FOG
-                ? OptionalDouble.of(basePlusFog.value())
+                ? OptionalDouble.of(agreed(strip, free, basePlusFog))
                 : OptionalDouble.empty();
         return free.monotone(firstBound)
                 .orElseThrow(() -> failure(
@@ -253,6 +258,25 @@ public final class SmoothingSpline {
                         Reason.NO_MONOTONE_CURVE,
                         "did not yield a monotone curve in the steps allowed; look for swapped steps, or draw the free"
                                 + " curve"));
+    }
+
+    /** Base plus fog, if no step lies on the wrong side of it by more than errors of reading explain. */
+    private static double agreed(Strip strip, SplineSolution free, Density basePlusFog) {
+        double base = basePlusFog.value();
+        for (int i = 0; i < strip.steps().size(); i++) {
+            ExposedStep step = strip.steps().get(i);
+            double beyond = free.trend() * (base - step.density().value());
+            if (beyond > Math.max(LEAST_CONTRADICTION, CONTRADICTION * free.standardDeviationOfStep(i))) {
+                throw failure(
+                        strip,
+                        Reason.BASE_PLUS_FOG_CONTRADICTED,
+                        "reads " + step.density() + " at " + step.exposure() + ", on the wrong side of base plus fog, "
+                                + basePlusFog
+                                + ": read base plus fog again on the same strip, or draw the curve without"
+                                + " it");
+            }
+        }
+        return base;
     }
 
     private static double reachable(Strip strip, double degreesOfFreedom) {

@@ -49,7 +49,7 @@ final class SplineSolution {
      * did not end.
      */
     Optional<SplineSolution> monotone(OptionalDouble firstBound) {
-        return new MonotoneProjection(system, space, factor, values, system.trend() < 0 ? -1 : 1, firstBound)
+        return new MonotoneProjection(system, space, factor, values, trend(), firstBound)
                 .solve()
                 .map(found -> new SplineSolution(system, readings, factor, space, found, squares, degreesLost));
     }
@@ -83,6 +83,16 @@ final class SplineSolution {
     /** The variance of a reading of weight 1, as stated or as the residuals show it. */
     double readingVariance() {
         return readings.statedVariance.orElseGet(this::residualVariance);
+    }
+
+    /** 1 if the readings rise on the whole, −1 if they fall. */
+    double trend() {
+        return system.trend() < 0 ? -1 : 1;
+    }
+
+    /** The standard deviation of a step's mean, as stated or as the residuals show it. */
+    double standardDeviationOfStep(int step) {
+        return Math.sqrt(readingVariance() / system.weights[step]);
     }
 
     double standardErrorOfDensity(double at) {

@@ -397,4 +397,56 @@ class CurveFitTest {
         assertTrue(condition > 5 && condition < 100, () -> "was " + condition);
         assertTrue(fit(CurveFamily.FIVE_PARAMETER_LOGISTIC).conditionNumber() > condition);
     }
+
+    /** Ten steps on the straight line and three of base plus fog: nothing tells where a shoulder might begin. */
+    @Test
+    void stripOfStraightLineAloneIsFittedAsOne() {
+        double[] x = TestStrips.grid(-1.35, 0, 10);
+        for (long seed = 0; seed < 50; seed++) {
+            double[] d = TestStrips.disturbed(
+                    TestStrips.densities(CurveFamily.STRAIGHT_LINE.form(1.577, 0.652, 0.24), x),
+                    0.003,
+                    new Random(seed));
+            FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER)
+                    .fit("no toe", ExposureAxis.LUX_SECONDS, x, d, 0.238, 0.243, 0.245);
+            assertEquals(
+                    0.652, fit.form().gradient(-0.7), 0.03, () -> fit.form().toString());
+        }
+    }
+
+    /** Curves of whose lower end the readings show too little, fitted with the prior and with a robust loss. */
+    @Test
+    void basePlusFogIsNeverFittedBelowZero() {
+        double[] x = TestStrips.grid(-3, 0.15, 11);
+        double[] d = {0.06, 0.40, 0.18, 0.27, 0.40, 0.52, 0.66, 0.80, 0.93, 1.05, 1.15};
+        for (CurveFamily family : List.of(CurveFamily.TOE_SHOULDER, CurveFamily.LOGISTIC)) {
+            for (RobustLoss loss : RobustLoss.values()) {
+                FittedCurve fit = CurveFit.of(family).with(loss).fit("S", ExposureAxis.LUX_SECONDS, x, d);
+                assertTrue(fit.curve().basePlusFog().value() >= 0, () -> family + " " + loss);
+            }
+        }
+    }
+
+    /** A reading that came out low by chance must not count for more because low densities are read better. */
+    @Test
+    void varyingRepeatabilityIsTakenAtTheMeanOfAStep() {
+        Random random = new Random(5);
+        double sum = 0;
+        int strips = 200;
+        for (int i = 0; i < strips; i++) {
+            double[] x = new double[210];
+            double[] d = new double[210];
+            for (int k = 0; k < x.length; k++) {
+                x[k] = -3 + 0.15 * Math.floorDiv(k, 10);
+                double truth = 0.5 + 0.3 * (x[k] + 3);
+                d[k] = truth * (1 + 0.1 * random.nextGaussian());
+            }
+            sum += CurveFit.of(CurveFamily.STRAIGHT_LINE)
+                    .with(Repeatability.varying(density -> 0.1 * density))
+                    .fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.2)
+                    .curve()
+                    .density(-1.5);
+        }
+        assertEquals(0.95, sum / strips, 0.003); // the mean of 200 is good to 0.0006, and was 0.02 too low
+    }
 }

@@ -36,6 +36,11 @@ class SmoothingFailureTest {
                 "empty exposure",
                 spline,
                 Strips.builder(X, Y).build());
+        assertFails(
+                Reason.BASE_PLUS_FOG_CONTRADICTED,
+                "D 0.20",
+                spline.withShape(SplineShape.MONOTONE_FROM_BASE_PLUS_FOG),
+                Strips.builder(X, Y).basePlusFog(1.2).build());
         assertFails(Reason.DEGREES_OF_FREEDOM_OUT_OF_REACH, "were 5.0", spline.withDegreesOfFreedom(5), strip);
         assertFails(
                 Reason.NO_REPEATABILITY, "state one", spline.withCriterion(SmoothingCriterion.UNBIASED_RISK), strip);
