@@ -212,6 +212,16 @@ public enum ShapeKind {
         return terms[parameter] == Term.RUN;
     }
 
+    /**
+     * Tells whether a distance is so short that nothing is left between the positions: the least one that is searched.
+     *
+     * @param run the distance
+     * @return true for the least
+     */
+    public static boolean isNothing(double run) {
+        return run <= LEAST_RUN;
+    }
+
     boolean hasSoftness() {
         return Arrays.asList(terms).contains(Term.SOFTNESS);
     }

@@ -10,6 +10,7 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.internal.ShapeFitter;
+import org.tonewedge.fitting.internal.ShapeKind;
 
 /**
  * How a curve is fitted: the family and the options. Fits are weighted nonlinear least squares over all readings, repeats
@@ -268,11 +269,11 @@ public final class CurveFit {
         return fitted(input, reached, candidates.getOrDefault(reached, whole));
     }
 
-    /** Whether a fit would not be refused for where its search ended. */
+    /** Whether the search ended inside its range, or where toe and shoulder meet. */
     private static boolean isUsable(ShapeFit fit) {
         int held = fit.search().heldParameter();
         return fit.search().stopReason().isConverged()
-                && (held < 0 || fit.kind().isRun(held));
+                && (held < 0 || (fit.kind().isRun(held) && ShapeKind.isNothing(fit.shape()[held])));
     }
 
     private static boolean isShoulderSeen(FitInput input, ShapeFit fit) {

@@ -17,6 +17,7 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.fitting.internal.Correlation;
 import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.internal.ShapeFit;
+import org.tonewedge.fitting.internal.ShapeKind;
 
 /**
  * A curve fitted to readings, with all that is known about how good it is.
@@ -362,10 +363,15 @@ public final class FittedCurve {
             notes.add("Base plus fog would come out below " + Figures.plain(fit.offset())
                     + "; it is held there, without an uncertainty. Read it on an unexposed part.");
         }
-        if (fit.search().heldParameter() >= 0) {
+        int held = fit.search().heldParameter();
+        if (held >= 0 && ShapeKind.isNothing(fit.shape()[held])) {
             notes.add(
                     "Toe and shoulder run together, no straight line is left: the parameter gradient is not the contrast"
                             + " of this curve; read its greatest gradient instead.");
+        } else if (held >= 0) {
+            notes.add(
+                    "The shoulder lies so far beyond the readings that they do not tell where: its position is held, without"
+                            + " an uncertainty. Fit the part that the strip shows.");
         }
         if (input.isVarianceKnown() && residualStandardDeviation() > 2 * Math.sqrt(input.knownVariance())) {
             notes.add("The readings scatter about the curve more than twice as much as " + input.repeatability()
