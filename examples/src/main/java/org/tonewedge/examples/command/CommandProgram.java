@@ -2,6 +2,7 @@ package org.tonewedge.examples.command;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
@@ -84,12 +85,14 @@ public abstract class CommandProgram implements Callable<Integer> {
                 | IllegalArgumentException e) {
             return fail(e.getMessage());
         } catch (NoSuchFileException e) {
-            return fail("there is no file " + e.getFile());
+            return fail("there is no file " + e.getFile() + "; check its name and directory");
         } catch (FileAlreadyExistsException e) {
             return fail(e.getFile() + " is a file; --out takes a directory");
         } catch (FileSystemException e) {
             return fail("could not read or write " + e.getFile() + ": "
                     + (e.getReason() == null ? "access denied" : e.getReason()));
+        } catch (CharacterCodingException e) {
+            return fail("an input has bytes that are not UTF-8; save it as UTF-8");
         } catch (IOException e) {
             return fail("could not read or write: " + e.getMessage());
         } catch (OutOfMemoryError e) {

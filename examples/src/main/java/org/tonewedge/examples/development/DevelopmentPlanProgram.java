@@ -11,6 +11,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.fitting.development.BeyondTested;
 import org.tonewedge.fitting.development.ContrastMeasure;
@@ -149,7 +150,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
-        ReadingsTable table = ReadingsTable.read(file);
+        ReadingsTable table = ReadingsTable.read(InputFiles.existing(file));
         table.notices().forEach(this::say);
         DevelopmentReport report = plan(strips(table));
         Files.createDirectories(out());

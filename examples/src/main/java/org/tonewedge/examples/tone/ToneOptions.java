@@ -12,6 +12,7 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.GranularityMethod;
 import org.tonewedge.core.tone.PaperRange;
+import org.tonewedge.examples.command.InputFiles;
 import picocli.CommandLine.Option;
 
 /** The options of a tone comparison, for every program that makes one. */
@@ -88,7 +89,7 @@ public final class ToneOptions {
                         .toList())
                 .granularities(granularities(table));
         if (paper != null) {
-            ReadingsTable readings = ReadingsTable.read(paper);
+            ReadingsTable readings = ReadingsTable.read(InputFiles.existing(paper));
             readings.notices().forEach(notices);
             Strip strip = onlyStrip(readings);
             builder.paper(strip.film(), CharacteristicCurve.through(strip));

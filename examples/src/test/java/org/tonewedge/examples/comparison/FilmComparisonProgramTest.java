@@ -366,6 +366,7 @@ class FilmComparisonProgramTest {
     void couldNotRun() throws IOException {
         Path good = ProjectFiles.demoStrips();
         assertFailure(compare(scratch.resolve("none.csv"), "R00"), "none.csv");
+        assertFailure(compare(scratch, "R00"), scratch + " is a directory; give the path of a file");
         assertFailure(compare(good, "R01"), "has no strip 'R01'");
         assertFailure(compare(table("strip,log_exposure,density\nA,-2,1,2\n"), "A"), "table.csv, line 2");
         assertFailure(compare(table(""), "A"), "empty");
