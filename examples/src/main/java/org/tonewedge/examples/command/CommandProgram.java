@@ -7,12 +7,14 @@ import java.nio.charset.Charset;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.standards.densitometer.DensitometerInputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.Spec;
 
 /** A program of the command line; whatever keeps it from its work becomes one line and the exit status 2. */
@@ -105,6 +107,23 @@ public abstract class CommandProgram implements Callable<Integer> {
     private int fail(String message) {
         say(spec.name() + ": " + message);
         return COULD_NOT_RUN;
+    }
+
+    /**
+     * Refuses options that would have no effect.
+     *
+     * @param needed the option without which they have none
+     * @param options the options that need it
+     * @throws IllegalArgumentException if one of them is on the command line without the one it needs
+     */
+    protected final void refuseWithout(String needed, List<String> options) {
+        ParseResult given = spec.commandLine().getParseResult();
+        for (String option : options) {
+            if (given.hasMatchedOption(option) && !given.hasMatchedOption(needed)) {
+                throw new IllegalArgumentException(
+                        option + " has no effect without " + needed + "; add " + needed + " or take out " + option);
+            }
+        }
     }
 
     /**

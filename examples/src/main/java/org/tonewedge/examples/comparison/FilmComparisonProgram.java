@@ -149,6 +149,9 @@ public final class FilmComparisonProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
+        refuseWithout("--frames", ToneOptions.NAMES);
+        refuseWithout("--paper", List.of("--flare"));
+        refuseWithout("--scan", List.of("--scan-pitch"));
         ReadingsTable table = ReadingsTable.read(InputFiles.existing(file));
         table.notices().forEach(this::say);
         table.strip(reference);

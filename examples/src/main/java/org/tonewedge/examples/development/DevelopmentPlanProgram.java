@@ -150,6 +150,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
+        refuseWithout("--subject", List.of("--flare", "--paper"));
         ReadingsTable table = ReadingsTable.read(InputFiles.existing(file));
         table.notices().forEach(this::say);
         DevelopmentReport report = plan(strips(table));

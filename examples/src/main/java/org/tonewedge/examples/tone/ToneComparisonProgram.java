@@ -115,6 +115,9 @@ public final class ToneComparisonProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
+        refuseWithout("--strips", List.of("--paper"));
+        refuseWithout("--paper", List.of("--flare"));
+        refuseWithout("--scan", List.of("--scan-pitch"));
         BracketTable table = BracketTable.read(InputFiles.existing(file));
         ToneReport report =
                 options.report(table, reference, frame, strips == null ? Map.of() : curves(table), this::say);

@@ -3,6 +3,7 @@ package org.tonewedge.examples.tone;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -17,6 +18,10 @@ import picocli.CommandLine.Option;
 
 /** The options of a tone comparison, for every program that makes one. */
 public final class ToneOptions {
+
+    /** The names of the options. */
+    public static final List<String> NAMES =
+            List.of("--shadow", "--paper", "--paper-range", "--flare", "--scan", "--scan-pitch");
 
     @Option(
             names = "--shadow",

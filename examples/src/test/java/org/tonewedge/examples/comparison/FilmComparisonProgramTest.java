@@ -28,6 +28,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.examples.ProjectFiles;
+import org.tonewedge.examples.tone.ToneOptions;
 
 class FilmComparisonProgramTest {
 
@@ -375,6 +376,25 @@ class FilmComparisonProgramTest {
         assertFailure(run(good.toString(), "--reference", "R00", "--out", good.toString()), "--out takes a directory");
         assertFailure(
                 run(good.toString(), "--reference", "R00", "--out", scratch.toString(), "--nonsense"), "--nonsense");
+    }
+
+    @Test
+    void refusesOptionsOnToneWithoutFrames() {
+        for (String option : ToneOptions.NAMES) {
+            String value = Map.of("--paper-range", "soft=130", "--scan", "A=a.png", "--shadow", "x", "--paper", "p.csv")
+                    .getOrDefault(option, "0.02");
+            assertFailure(
+                    run(
+                            ProjectFiles.demoStrips().toString(),
+                            "--reference",
+                            "R00",
+                            "--out",
+                            scratch.toString(),
+                            option,
+                            value),
+                    option + " has no effect without --frames; add --frames");
+        }
+        assertFalse(Files.exists(scratch.resolve("comparison.csv")));
     }
 
     private static void assertFailure(Run result, String message) {

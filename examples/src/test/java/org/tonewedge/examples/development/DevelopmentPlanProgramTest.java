@@ -190,6 +190,15 @@ class DevelopmentPlanProgramTest {
     }
 
     @Test
+    void refusesFlareAndPaperWithoutASubject() {
+        for (String option : List.of("--flare", "--paper")) {
+            Run run = run(demoFile().toString(), option, "1", "--out", scratch.toString());
+            assertEquals(2, run.status(), run.messages());
+            assertTrue(run.messages().contains(option + " has no effect without --subject"), run.messages());
+        }
+    }
+
+    @Test
     void moreTargetsAndExtrapolationOnRequest() throws IOException {
         Run run = run(
                 demoFile().toString(),

@@ -186,6 +186,8 @@ class ToneComparisonProgramTest {
                         REFERENCE,
                         "--frame",
                         "metered",
+                        "--strips",
+                        strips,
                         "--paper",
                         strips,
                         "--out",
@@ -195,6 +197,23 @@ class ToneComparisonProgramTest {
         assertTrue(said.contains("no frame 'noon'"), said);
         assertTrue(said.contains("there is no file none.csv"), said);
         assertTrue(said.contains("has 37 strips; --paper takes a table with one"), said);
+    }
+
+    @Test
+    void refusesOptionsThatWouldHaveNoEffect() {
+        String out = folder.resolve("no-effect").toString();
+        String frames = folder.resolve("frames.csv").toString();
+        String[] needs = {
+            "--paper", "paper.csv", "--strips", "--flare", "0.02", "--paper", "--scan-pitch", "4", "--scan"
+        };
+        for (int i = 0; i < needs.length; i += 3) {
+            assertEquals(
+                    2,
+                    run(frames, "--reference", REFERENCE, "--frame", "metered", "--out", out, needs[i], needs[i + 1]));
+            String said = needs[i] + " has no effect without " + needs[i + 2];
+            assertTrue(messages.toString().contains(said), messages.toString());
+        }
+        assertTrue(Files.notExists(Path.of(out)));
     }
 
     @Test
