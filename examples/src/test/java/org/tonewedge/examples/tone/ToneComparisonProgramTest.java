@@ -200,6 +200,16 @@ class ToneComparisonProgramTest {
     }
 
     @Test
+    void refusesAPaperRangeInLogUnits() {
+        for (String range : new String[] {"1.1", "19", "301", "NaN"}) {
+            assertEquals(2, runDemo(folder.resolve("log-units"), "--paper-range", "grade2=" + range));
+        }
+        String said = messages.toString();
+        assertTrue(said.contains("--paper-range 'grade2' must be from 20 to 300, was 1.1; give ISO range R"), said);
+        assertTrue(Files.notExists(folder.resolve("log-units")));
+    }
+
+    @Test
     void refusesOptionsThatWouldHaveNoEffect() {
         String out = folder.resolve("no-effect").toString();
         String frames = folder.resolve("frames.csv").toString();
