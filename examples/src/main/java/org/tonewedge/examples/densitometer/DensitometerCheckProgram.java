@@ -64,6 +64,11 @@ import picocli.CommandLine.Parameters;
         })
 public final class DensitometerCheckProgram extends CommandProgram {
 
+    /** What {@link DensityCorrection#table} takes. */
+    private static final int LEAST_ROWS = 2;
+
+    private static final int GREATEST_ROWS = 10_000;
+
     private final InputStream standardInput;
 
     @Parameters(paramLabel = "LOG", description = "the log, or - for standard input as it streams")
@@ -159,6 +164,10 @@ public final class DensitometerCheckProgram extends CommandProgram {
 
     @Override
     protected int work() throws IOException {
+        if (!(rows >= LEAST_ROWS && rows <= GREATEST_ROWS)) {
+            throw new IllegalArgumentException("--table-rows must be from " + LEAST_ROWS + " to " + GREATEST_ROWS
+                    + ", was " + rows + "; the usual number is 33");
+        }
         StepTablet steps = certified();
         DensitometerCheck check = check();
         DensitometerVerdict verdict;

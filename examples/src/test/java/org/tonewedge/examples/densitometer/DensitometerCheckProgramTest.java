@@ -324,6 +324,19 @@ class DensitometerCheckProgramTest {
     }
 
     @ParameterizedTest
+    @ValueSource(strings = {"1", "-3", "10001"})
+    void refusesTheRowsOfTheTableBeforeItReports(String rows) {
+        Path out = directory.resolve("results");
+
+        assertEquals(2, check("stray-light.csv", "--out", out.toString(), "--table-rows", rows));
+
+        assertTrue(
+                messages.toString().contains("--table-rows must be from 2 to 10000, was " + rows), messages.toString());
+        assertEquals("", output.toString());
+        assertTrue(Files.notExists(out));
+    }
+
+    @ParameterizedTest
     @ValueSource(
             strings = {
                 "--layout=keys density=q",
