@@ -101,6 +101,15 @@ class ReadmeTest {
     }
 
     @Test
+    void theProgramsAreShownWithWhereTheirResultsGo() {
+        List<String> rows = readme.lines()
+                .filter(line -> line.startsWith("| `org.tonewedge"))
+                .toList();
+        assertEquals(4, rows.size());
+        rows.forEach(row -> assertTrue(row.matches("\\| `[^`]+Program [^`]*--out target/[a-z]+` \\|.*"), row));
+    }
+
+    @Test
     void theTestCommandIsWhatCiRuns() throws Exception {
         String ci = Files.readString(ProjectFiles.root().resolve(".ci/run"));
         assertTrue(ci.endsWith("\nmvn -B verify\n"), ci);

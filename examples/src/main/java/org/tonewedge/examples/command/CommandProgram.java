@@ -2,16 +2,19 @@ package org.tonewedge.examples.command;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.standards.densitometer.DensitometerInputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.Spec;
 
 /** A program of the command line; whatever keeps it from its work becomes one line and the exit status 2. */
@@ -84,12 +87,14 @@ public abstract class CommandProgram implements Callable<Integer> {
                 | IllegalArgumentException e) {
             return fail(e.getMessage());
         } catch (NoSuchFileException e) {
-            return fail("there is no file " + e.getFile());
+            return fail("there is no file " + e.getFile() + "; check its name and directory");
         } catch (FileAlreadyExistsException e) {
             return fail(e.getFile() + " is a file; --out takes a directory");
         } catch (FileSystemException e) {
             return fail("could not read or write " + e.getFile() + ": "
                     + (e.getReason() == null ? "access denied" : e.getReason()));
+        } catch (CharacterCodingException e) {
+            return fail("an input has bytes that are not UTF-8; save it as UTF-8");
         } catch (IOException e) {
             return fail("could not read or write: " + e.getMessage());
         } catch (OutOfMemoryError e) {
@@ -102,6 +107,23 @@ public abstract class CommandProgram implements Callable<Integer> {
     private int fail(String message) {
         say(spec.name() + ": " + message);
         return COULD_NOT_RUN;
+    }
+
+    /**
+     * Refuses options that would have no effect.
+     *
+     * @param needed the option without which they have none
+     * @param options the options that need it
+     * @throws IllegalArgumentException if one of them is on the command line without the one it needs
+     */
+    protected final void refuseWithout(String needed, List<String> options) {
+        ParseResult given = spec.commandLine().getParseResult();
+        for (String option : options) {
+            if (given.hasMatchedOption(option) && !given.hasMatchedOption(needed)) {
+                throw new IllegalArgumentException(
+                        option + " has no effect without " + needed + "; add " + needed + " or take out " + option);
+            }
+        }
     }
 
     /**

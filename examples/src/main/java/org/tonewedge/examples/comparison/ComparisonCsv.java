@@ -65,6 +65,10 @@ final class ComparisonCsv {
             "print_stops_vs_reference",
             "notes");
 
+    /** Columns that are empty where the figure they are made of is missing. */
+    private static final Map<String, List<String>> MADE_OF =
+            Map.of("speed_exact", List.of("speed_iso", "speed_degrees"), "delta_d_1_30", List.of("contrast_condition"));
+
     private static final int MOST_STOPS_FROM_BOX = 4;
     /** A difference of base plus fog that moves a speed by about a tenth of a stop. */
     private static final double BASE_DIFFERENCE = 0.01;
@@ -151,9 +155,9 @@ final class ComparisonCsv {
         Map<String, List<String>> columnsByReason = new LinkedHashMap<>();
         figures(row).forEach((column, figure) -> {
             if (figure.value().isEmpty()) {
-                columnsByReason
-                        .computeIfAbsent(figure.reason(), reason -> new ArrayList<>())
-                        .add(column);
+                List<String> columns = columnsByReason.computeIfAbsent(figure.reason(), reason -> new ArrayList<>());
+                columns.add(column);
+                columns.addAll(MADE_OF.getOrDefault(column, List.of()));
             }
         });
         List<String> notes = new ArrayList<>();

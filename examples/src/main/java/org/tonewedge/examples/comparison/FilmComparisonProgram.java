@@ -15,6 +15,7 @@ import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.tone.ToneOptions;
 import org.tonewedge.examples.tone.TonePage;
@@ -148,11 +149,14 @@ public final class FilmComparisonProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
-        ReadingsTable table = ReadingsTable.read(file);
+        refuseWithout("--frames", ToneOptions.NAMES);
+        refuseWithout("--paper", List.of("--flare"));
+        refuseWithout("--scan", List.of("--scan-pitch"));
+        ReadingsTable table = ReadingsTable.read(InputFiles.existing(file));
         table.notices().forEach(this::say);
         table.strip(reference);
         // All input is read before anything is written.
-        BracketTable frames = tone == null ? null : BracketTable.read(tone.frames);
+        BracketTable frames = tone == null ? null : BracketTable.read(InputFiles.existing(tone.frames));
         Files.createDirectories(out());
         Fits fits = new Fits();
         FilmComparison comparison = curve == CurveKind.FIT

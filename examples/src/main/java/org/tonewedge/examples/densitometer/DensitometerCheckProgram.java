@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.Reader;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -13,6 +14,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.examples.command.CommandProgram;
+import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.standards.densitometer.CertificateTable;
 import org.tonewedge.standards.densitometer.CorrectionKind;
 import org.tonewedge.standards.densitometer.DecisionRule;
@@ -61,6 +63,11 @@ import picocli.CommandLine.Parameters;
             "  coverage_factor; one row a step from the clear end"
         })
 public final class DensitometerCheckProgram extends CommandProgram {
+
+    /** What {@link DensityCorrection#table} takes. */
+    private static final int LEAST_ROWS = 2;
+
+    private static final int GREATEST_ROWS = 10_000;
 
     private final InputStream standardInput;
 
@@ -157,16 +164,17 @@ public final class DensitometerCheckProgram extends CommandProgram {
 
     @Override
     protected int work() throws IOException {
-        StepTablet steps;
-        try (Reader certificate = Files.newBufferedReader(tablet, StandardCharsets.UTF_8)) {
-            steps = CertificateTable.read(certificate, tablet.getFileName().toString());
+        if (!(rows >= LEAST_ROWS && rows <= GREATEST_ROWS)) {
+            throw new IllegalArgumentException("--table-rows must be from " + LEAST_ROWS + " to " + GREATEST_ROWS
+                    + ", was " + rows + "; the usual number is 33");
         }
+        StepTablet steps = certified();
         DensitometerCheck check = check();
         DensitometerVerdict verdict;
         if (log.equals("-")) {
             verdict = check.judge(summarise(standardInput, steps));
         } else {
-            try (InputStream bytes = Files.newInputStream(Path.of(log))) {
+            try (InputStream bytes = Files.newInputStream(InputFiles.existing(Path.of(log)))) {
                 verdict = check.judge(summarise(bytes, steps));
             }
         }
@@ -178,6 +186,15 @@ public final class DensitometerCheckProgram extends CommandProgram {
             write(verdict, corrected, report);
         }
         return verdict.isPassed() ? DONE : INCOMPLETE;
+    }
+
+    private StepTablet certified() throws IOException {
+        try (Reader certificate = Files.newBufferedReader(InputFiles.existing(tablet), StandardCharsets.UTF_8)) {
+            return CertificateTable.read(certificate, String.valueOf(tablet.getFileName()));
+        } catch (CharacterCodingException e) {
+            throw new IllegalArgumentException(
+                    tablet + ": the certificate has bytes that are not UTF-8; save it as UTF-8", e);
+        }
     }
 
     private DensitometerCheck check() {

@@ -11,6 +11,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.fitting.development.BeyondTested;
 import org.tonewedge.fitting.development.ContrastMeasure;
@@ -58,6 +59,9 @@ import picocli.CommandLine.Parameters;
         })
 public final class DevelopmentPlanProgram extends ReportProgram {
 
+    private static final double LEAST_PAPER_RANGE = 0.2;
+    private static final double GREATEST_PAPER_RANGE = 3.0;
+
     @Parameters(paramLabel = "FILE", description = "the readings table")
     private Path file;
 
@@ -100,7 +104,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
             names = "--paper",
             paramLabel = "RANGE",
             defaultValue = "1.05",
-            description = "log exposure range of the paper (default: ${DEFAULT-VALUE})")
+            description = "log exposure range of the paper in log units (default: ${DEFAULT-VALUE})")
     private double paper;
 
     @Option(
@@ -149,7 +153,8 @@ public final class DevelopmentPlanProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
-        ReadingsTable table = ReadingsTable.read(file);
+        refuseWithout("--subject", List.of("--flare", "--paper"));
+        ReadingsTable table = ReadingsTable.read(InputFiles.existing(file));
         table.notices().forEach(this::say);
         DevelopmentReport report = plan(strips(table));
         Files.createDirectories(out());
@@ -215,6 +220,13 @@ public final class DevelopmentPlanProgram extends ReportProgram {
                     ContrastTarget.of("stated average gradient", ContrastMeasure.AVERAGE_GRADIENT, averageGradient));
         }
         if (subject != null) {
+            // The bounds only tell log units from an ISO range R, 100 times as much.
+            if (!(paper >= LEAST_PAPER_RANGE && paper <= GREATEST_PAPER_RANGE)) {
+                throw new IllegalArgumentException(
+                        "--paper is the log exposure range of the paper in log units, such as 1.10, and must be from "
+                                + LEAST_PAPER_RANGE + " to " + GREATEST_PAPER_RANGE + ", was " + paper
+                                + "; divide an ISO range R by 100");
+            }
             targets.add(ContrastTarget.ofSubject(
                     ExposureInterval.ofStops(subject),
                     ExposureInterval.ofStops(flare),

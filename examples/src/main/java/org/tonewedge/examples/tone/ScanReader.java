@@ -3,11 +3,10 @@ package org.tonewedge.examples.tone;
 import java.awt.image.BufferedImage;
 import java.awt.image.Raster;
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import javax.imageio.ImageIO;
 import org.tonewedge.core.tone.DensityImage;
+import org.tonewedge.examples.command.InputFiles;
 
 /**
  * Reads a scan of an evenly exposed area from a PNG or TIFF file of 16-bit grey values that are proportional to
@@ -26,13 +25,10 @@ public final class ScanReader {
      * @param pitchMicrometres the distance of pixels on the film, above 0
      * @return the densities, −log<sub>10</sub> of value / 65535
      * @throws IOException if the file cannot be read or is no image
-     * @throws IllegalArgumentException if the image has not 16 bits and one channel, or a pixel is black
+     * @throws IllegalArgumentException if it is a directory, the image has not 16 bits and one channel, or a pixel is black
      */
     public static DensityImage read(Path file, double pitchMicrometres) throws IOException {
-        if (!Files.exists(file)) {
-            throw new NoSuchFileException(file.toString());
-        }
-        BufferedImage image = ImageIO.read(file.toFile());
+        BufferedImage image = ImageIO.read(InputFiles.existing(file).toFile());
         if (image == null) {
             throw new IOException(file + " is not a PNG or TIFF image");
         }

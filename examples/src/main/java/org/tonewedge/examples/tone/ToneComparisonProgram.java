@@ -11,6 +11,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.page.Page;
 import picocli.CommandLine.Command;
@@ -114,7 +115,10 @@ public final class ToneComparisonProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
-        BracketTable table = BracketTable.read(file);
+        refuseWithout("--strips", List.of("--paper"));
+        refuseWithout("--paper", List.of("--flare"));
+        refuseWithout("--scan", List.of("--scan-pitch"));
+        BracketTable table = BracketTable.read(InputFiles.existing(file));
         ToneReport report =
                 options.report(table, reference, frame, strips == null ? Map.of() : curves(table), this::say);
         Files.createDirectories(out());
@@ -129,7 +133,7 @@ public final class ToneComparisonProgram extends ReportProgram {
 
     /** The curve of each film that has frames; the first strip of a film counts. */
     private Map<String, CharacteristicCurve> curves(BracketTable table) throws IOException {
-        ReadingsTable readings = ReadingsTable.read(strips);
+        ReadingsTable readings = ReadingsTable.read(InputFiles.existing(strips));
         readings.notices().forEach(this::say);
         Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
         for (Strip strip : readings.strips()) {

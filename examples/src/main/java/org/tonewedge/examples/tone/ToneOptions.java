@@ -3,6 +3,7 @@ package org.tonewedge.examples.tone;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -12,10 +13,19 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.GranularityMethod;
 import org.tonewedge.core.tone.PaperRange;
+import org.tonewedge.examples.command.InputFiles;
 import picocli.CommandLine.Option;
 
 /** The options of a tone comparison, for every program that makes one. */
 public final class ToneOptions {
+
+    /** The names of the options. */
+    public static final List<String> NAMES =
+            List.of("--shadow", "--paper", "--paper-range", "--flare", "--scan", "--scan-pitch");
+
+    // Wide enough for every paper; they only tell an ISO range R from log units.
+    private static final int LEAST_ISO_RANGE = 20;
+    private static final int GREATEST_ISO_RANGE = 300;
 
     @Option(
             names = "--shadow",
@@ -33,7 +43,7 @@ public final class ToneOptions {
     @Option(
             names = "--paper-range",
             paramLabel = "LABEL=R",
-            description = "a paper to choose among, by its ISO range such as 110; may be repeated")
+            description = "a paper to choose among, by its ISO range R such as 110; may be repeated")
     private Map<String, Double> paperRanges = new LinkedHashMap<>();
 
     @Option(
@@ -84,16 +94,26 @@ public final class ToneOptions {
                 .curves(curves)
                 .flare(flare)
                 .paperRanges(paperRanges.entrySet().stream()
-                        .map(range -> PaperRange.ofIsoRange(range.getKey(), range.getValue()))
+                        .map(range -> paperRange(range.getKey(), range.getValue()))
                         .toList())
                 .granularities(granularities(table));
         if (paper != null) {
-            ReadingsTable readings = ReadingsTable.read(paper);
+            ReadingsTable readings = ReadingsTable.read(InputFiles.existing(paper));
             readings.notices().forEach(notices);
             Strip strip = onlyStrip(readings);
             builder.paper(strip.film(), CharacteristicCurve.through(strip));
         }
         return builder.build();
+    }
+
+    /** A range in log units, such as 1.1, taken for an ISO range would be a paper that no negative fits. */
+    private static PaperRange paperRange(String label, double range) {
+        if (!(range >= LEAST_ISO_RANGE && range <= GREATEST_ISO_RANGE)) {
+            throw new IllegalArgumentException("--paper-range '" + label + "' must be from " + LEAST_ISO_RANGE + " to "
+                    + GREATEST_ISO_RANGE + ", was " + range
+                    + "; give ISO range R, 100 times the log exposure range, such as 110");
+        }
+        return PaperRange.ofIsoRange(label, range);
     }
 
     private static Strip onlyStrip(ReadingsTable readings) {

@@ -1,10 +1,6 @@
 package org.tonewedge.examples.tone;
 
-import de.siegmar.fastcsv.writer.CsvWriter;
-import de.siegmar.fastcsv.writer.LineDelimiter;
 import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import org.tonewedge.examples.page.Page;
@@ -27,7 +23,9 @@ public final class TonePage {
     public static void addTo(Page page, ToneReport report, Path directory) throws IOException {
         for (ReportTable table : report.tables()) {
             page.table(table);
-            writeCsv(table, directory.resolve(table.name() + ".csv"));
+        }
+        for (DataTable table : report.data()) {
+            table.write(directory);
         }
         for (ReportFigure figure : report.writeFigures(directory)) {
             page.figure(figure);
@@ -35,15 +33,6 @@ public final class TonePage {
         List<String> missing = report.notices();
         if (!missing.isEmpty()) {
             page.heading("What could not be determined").list(missing);
-        }
-    }
-
-    private static void writeCsv(ReportTable table, Path file) throws IOException {
-        try (CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(file, StandardCharsets.UTF_8)) {
-            csv.writeRecord(table.columns());
-            table.rows().forEach(csv::writeRecord);
-        } catch (UncheckedIOException e) {
-            throw e.getCause();
         }
     }
 }

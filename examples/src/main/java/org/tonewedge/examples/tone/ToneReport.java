@@ -222,6 +222,11 @@ public final class ToneReport {
         return new Findings().tables;
     }
 
+    /** The tables for programs: the same figures as {@link #tables()}, unrounded. */
+    List<DataTable> data() {
+        return List.copyOf(new Findings().data);
+    }
+
     /**
      * Returns what could not be determined.
      *
@@ -272,6 +277,10 @@ public final class ToneReport {
     private final class Findings {
 
         private final List<ReportTable> tables = new ArrayList<>();
+        private final List<DataTable> data = new ArrayList<>();
+        /** Why a figure could not be determined, by what it is. */
+        private final Map<String, String> reasons = new LinkedHashMap<>();
+
         private final Set<String> notices = new LinkedHashSet<>();
         private final Map<String, Frame> chosen = new LinkedHashMap<>();
         private final Map<String, PatchRendering> renderings = new LinkedHashMap<>();
@@ -297,12 +306,36 @@ public final class ToneReport {
 
         private void matchShadows() {
             List<List<String>> rows = new ArrayList<>();
+            List<DataRow> plain = new ArrayList<>();
             for (Bracket bracket : brackets) {
                 ShadowMatch onFrames = ShadowMatch.of(bracket, shadow, reference, referenceFrame);
                 ShadowMatch match = Optional.ofNullable(curves.get(bracket.film()))
                         .map(onFrames::along)
                         .orElse(onFrames);
                 chosen.put(bracket.film(), bracket == reference ? bracket.frame(referenceFrame) : match.frame());
+                String framesInterval = bracket.film() + ", exact interval on the frames";
+                Optional<Estimate> stopsOnFrames =
+                        determined(framesInterval, () -> onFrames.stops(repeatability(bracket)));
+                String curveInterval = bracket.film() + ", exact interval on the curve";
+                Optional<Estimate> stopsOnCurve = match == onFrames
+                        ? Optional.empty()
+                        : determined(curveInterval, () -> match.stops(repeatability(bracket)));
+                plain.add(new DataRow()
+                        .text("film", bracket.film())
+                        .text("frame", match.frame().label())
+                        .number("frame_stops", match.frame().exposure().stops())
+                        .number(
+                                "shadow_density",
+                                match.wanted().value() + match.residual().value())
+                        .number("residual", match.residual().value())
+                        .text("bracket_reaches", word(match.reach()))
+                        .estimate("stops_on_frames", stopsOnFrames, why(framesInterval))
+                        .estimate(
+                                "stops_on_curve",
+                                stopsOnCurve,
+                                match == onFrames
+                                        ? "there is no curve of the film; give a strip of it"
+                                        : why(curveInterval)));
                 rows.add(List.of(
                         bracket.film(),
                         match.frame().label(),
@@ -314,15 +347,10 @@ public final class ToneReport {
                             case MORE_EXPOSURE_NEEDED -> "no: expose more";
                             case LESS_EXPOSURE_NEEDED -> "no: expose less";
                         },
-                        tried(
-                                bracket.film() + ", exact interval on the frames",
-                                () -> stops(onFrames.stops(repeatability(bracket)))),
-                        match == onFrames
-                                ? NONE
-                                : tried(
-                                        bracket.film() + ", exact interval on the curve",
-                                        () -> stops(match.stops(repeatability(bracket))))));
+                        stopsOnFrames.map(ToneReport::stops).orElse(NONE),
+                        stopsOnCurve.map(ToneReport::stops).orElse(NONE)));
             }
+            data.add(new DataTable("shadow-match", plain));
             tables.add(new ReportTable(
                     "shadow-match",
                     "Matching the shadow",
@@ -343,11 +371,26 @@ public final class ToneReport {
 
         private void printExposures() {
             List<List<String>> rows = new ArrayList<>();
+            List<DataRow> plain = new ArrayList<>();
             Density referenceGrey = grey(reference).density();
             for (Bracket bracket : brackets) {
                 ExposureInterval forBase = PrintExposure.forBasePlusFog(bracket.basePlusFog(), reference.basePlusFog());
                 ExposureInterval forGrey =
                         PrintExposure.forDensity(grey(bracket).density(), referenceGrey);
+                plain.add(new DataRow()
+                        .text("film", bracket.film())
+                        .number("base_fog", bracket.basePlusFog().value())
+                        .number("base_fog_stops", forBase.stops())
+                        .number("base_fog_factor", forBase.ratio())
+                        .number(
+                                "base_fog_seconds",
+                                REFERENCE_TIME.changedBy(forBase).seconds())
+                        .number("grey_density", grey(bracket).density().value())
+                        .number("grey_stops", forGrey.stops())
+                        .number("grey_factor", forGrey.ratio())
+                        .number(
+                                "grey_seconds",
+                                REFERENCE_TIME.changedBy(forGrey).seconds()));
                 rows.add(List.of(
                         bracket.film(),
                         twoDecimals(bracket.basePlusFog().value()),
@@ -359,6 +402,7 @@ public final class ToneReport {
                         twoDecimals(forGrey.ratio()),
                         REFERENCE_TIME.changedBy(forGrey).toString()));
             }
+            data.add(new DataTable("print-exposure", plain));
             tables.add(new ReportTable(
                     "print-exposure",
                     "Printing exposure",
@@ -408,17 +452,23 @@ public final class ToneReport {
             }
             List<List<String>> groups = new ArrayList<>();
             List<List<String>> patches = new ArrayList<>();
+            List<DataRow> plainGroups = new ArrayList<>();
+            List<DataRow> plainPatches = new ArrayList<>();
             Set<PatchGroup> present = EnumSet.noneOf(PatchGroup.class);
             renderings
                     .values()
                     .forEach(rendering -> present.addAll(rendering.groups().keySet()));
             renderings.forEach((film, rendering) -> {
                 groups.add(groupRow(film, "from neutral", present, rendering.groups()));
+                plainGroups.add(plainGroups(film, "neutral", present, rendering.groups()));
                 if (rendering != ofReference) {
                     groups.add(groupRow(film, "from the reference", present, rendering.groupsAgainst(ofReference)));
+                    plainGroups.add(plainGroups(film, "reference", present, rendering.groupsAgainst(ofReference)));
                 }
-                addPatchRows(patches, film, rendering, ofReference);
+                addPatchRows(patches, plainPatches, film, rendering, ofReference);
             });
+            data.add(new DataTable("colour-groups", plainGroups));
+            data.add(new DataTable("colour-patches", plainPatches));
             List<String> headings = new ArrayList<>(List.of("Film", "Stops lighter (k = 1)"));
             present.forEach(group -> headings.add(group.label()));
             tables.add(new ReportTable(
@@ -452,8 +502,22 @@ public final class ToneReport {
             return row;
         }
 
+        private static DataRow plainGroups(
+                String film, String against, Set<PatchGroup> present, Map<PatchGroup, Estimate> figures) {
+            DataRow row = new DataRow().text("film", film).text("against", against);
+            present.forEach(group -> row.estimate(
+                    word(group) + "_stops",
+                    Optional.ofNullable(figures.get(group)),
+                    "no patch of the group could be compared with the " + against));
+            return row;
+        }
+
         private void addPatchRows(
-                List<List<String>> rows, String film, PatchRendering rendering, PatchRendering ofReference) {
+                List<List<String>> rows,
+                List<DataRow> plain,
+                String film,
+                PatchRendering rendering,
+                PatchRendering ofReference) {
             Map<String, PatchDifference> differences = new LinkedHashMap<>();
             if (rendering != ofReference) {
                 rendering
@@ -464,6 +528,19 @@ public final class ToneReport {
             for (RenderedPatch patch : rendering.patches()) {
                 Optional<PatchDifference> difference =
                         Optional.ofNullable(differences.get(patch.patch().label()));
+                String none = rendering == ofReference
+                        ? "this is the reference film"
+                        : "the reference film has no figure for the patch";
+                plain.add(new DataRow()
+                        .text("film", film)
+                        .text("patch", patch.patch().label())
+                        .text("group", word(patch.patch().group()))
+                        .number("reflectance", patch.patch().reflectance().orElseThrow())
+                        .number("density", patch.density().value())
+                        .estimate("stops_vs_neutral", Optional.of(patch.stops()), "")
+                        .text("shade_vs_neutral", word(patch.shade()))
+                        .estimate("stops_vs_reference", difference.map(PatchDifference::stops), none)
+                        .text("shade_vs_reference", difference.map(found -> word(found.shade())), none));
                 rows.add(List.of(
                         film,
                         patch.patch().label(),
@@ -479,6 +556,7 @@ public final class ToneReport {
 
         private void ranges() {
             List<List<String>> rows = new ArrayList<>();
+            List<DataRow> plain = new ArrayList<>();
             for (Bracket bracket : brackets) {
                 CharacteristicCurve curve = curves.get(bracket.film());
                 if (curve == null) {
@@ -492,6 +570,29 @@ public final class ToneReport {
                 String atLeast = range.filter(found -> found.completeness() == UsefulRange.Completeness.AT_LEAST)
                         .map(found -> "\u2265 ")
                         .orElse("");
+                String noRange = why(film + ", useful range");
+                String noSubject = why(film + ", range of the chart");
+                plain.add(new DataRow()
+                        .text("film", film)
+                        .number(
+                                "useful_range",
+                                range.map(found -> found.logExposureRange().logUnits()),
+                                noRange)
+                        .number(
+                                "useful_range_stops",
+                                range.map(found -> found.logExposureRange().stops()),
+                                noRange)
+                        .number(
+                                "density_range",
+                                range.map(found -> found.densityRange().value()),
+                                noRange)
+                        .text("completeness", range.map(found -> word(found.completeness())), noRange)
+                        .number("neutrals_range", subject.map(ExposureInterval::logUnits), noSubject)
+                        .number(
+                                "latitude_stops",
+                                range.flatMap(found -> subject.map(found::latitude))
+                                        .map(ExposureInterval::stops),
+                                range.isEmpty() ? noRange : noSubject));
                 rows.add(List.of(
                         film,
                         range.map(found -> atLeast
@@ -507,6 +608,9 @@ public final class ToneReport {
                         range.flatMap(found -> subject.map(found::latitude))
                                 .map(found -> atLeast + oneDecimal(found.stops()))
                                 .orElse(NONE)));
+            }
+            if (!plain.isEmpty()) {
+                data.add(new DataTable("range-latitude", plain));
             }
             tables.add(new ReportTable(
                     "range-latitude",
@@ -554,21 +658,40 @@ public final class ToneReport {
 
         private void choosePapers() {
             List<List<String>> rows = new ArrayList<>();
+            List<DataRow> plain = new ArrayList<>();
             for (Bracket bracket : brackets) {
-                determined(
-                                bracket.film() + ", paper",
-                                () -> PaperChoice.among(
-                                        lightest(bracket)
-                                                .density()
-                                                .minus(darkest(bracket).density()),
-                                        papers))
-                        .ifPresent(choice -> rows.add(List.of(
-                                bracket.film(),
-                                twoDecimals(choice.negativeRange().value()),
-                                choice.paper().label(),
-                                twoDecimals(choice.paper().logExposureRange().logUnits()),
-                                Figures.signed(rounded(choice.excess().value())))));
+                String what = bracket.film() + ", paper";
+                Optional<PaperChoice> chosenPaper = determined(
+                        what,
+                        () -> PaperChoice.among(
+                                lightest(bracket)
+                                        .density()
+                                        .minus(darkest(bracket).density()),
+                                papers));
+                plain.add(new DataRow()
+                        .text("film", bracket.film())
+                        .number(
+                                "density_range",
+                                chosenPaper.map(choice -> choice.negativeRange().value()),
+                                why(what))
+                        .text("paper", chosenPaper.map(choice -> choice.paper().label()), why(what))
+                        .number(
+                                "paper_range",
+                                chosenPaper.map(choice ->
+                                        choice.paper().logExposureRange().logUnits()),
+                                why(what))
+                        .number(
+                                "excess",
+                                chosenPaper.map(choice -> choice.excess().value()),
+                                why(what)));
+                chosenPaper.ifPresent(choice -> rows.add(List.of(
+                        bracket.film(),
+                        twoDecimals(choice.negativeRange().value()),
+                        choice.paper().label(),
+                        twoDecimals(choice.paper().logExposureRange().logUnits()),
+                        Figures.signed(rounded(choice.excess().value())))));
             }
+            data.add(new DataTable("paper-choice", plain));
             tables.add(new ReportTable(
                     "paper-choice",
                     "Paper for the negative",
@@ -609,6 +732,9 @@ public final class ToneReport {
                 }
             }
             tables.add(toneTable(ofReference));
+            List<DataRow> plain = new ArrayList<>();
+            roads.forEach((film, road) -> TONES.forEach(tone -> plain.add(plainTone(film, road, ofReference, tone))));
+            data.add(new DataTable("tone-reproduction", plain));
         }
 
         private CameraExposure camera(Bracket bracket, CharacteristicCurve curve) {
@@ -664,6 +790,35 @@ public final class ToneReport {
             row.add(difference.map(found -> word(found.shade(SHADE_TOLERANCE))).orElse(NONE));
         }
 
+        /** A tone of a film; what cannot be determined of it is among the notices by way of the table to read. */
+        private static DataRow plainTone(
+                String film, ToneReproduction road, ToneReproduction ofReference, SubjectTone tone) {
+            DataRow row = new DataRow().text("film", film).number("tone_stops", tone.stops());
+            plain(row, "print_density", () -> road.tone(tone).printDensity().value());
+            plain(row, "gradient", () -> road.tone(tone).gradient().value());
+            if (road == ofReference) {
+                String own = "this is the reference film";
+                return row.number("density_vs_reference", Optional.empty(), own)
+                        .text("shade_vs_reference", Optional.empty(), own);
+            }
+            try {
+                ToneDifference found = road.against(ofReference, List.of(tone)).get(0);
+                return row.number("density_vs_reference", found.difference().value())
+                        .text("shade_vs_reference", word(found.shade(SHADE_TOLERANCE)));
+            } catch (NotDeterminableException e) {
+                return row.number("density_vs_reference", Optional.empty(), e.getMessage())
+                        .text("shade_vs_reference", Optional.empty(), e.getMessage());
+            }
+        }
+
+        private static void plain(DataRow row, String column, Supplier<Double> figure) {
+            try {
+                row.number(column, figure.get());
+            } catch (NotDeterminableException e) {
+                row.number(column, Optional.empty(), e.getMessage());
+            }
+        }
+
         private void compareGrain() {
             Function<Granularity, Double> figure =
                     found -> found.selwyn(SelwynForm.ROOT_OF_TWICE_AREA).value();
@@ -671,10 +826,23 @@ public final class ToneReport {
                     .map(found -> OptionalDouble.of(figure.apply(found)))
                     .orElse(OptionalDouble.empty());
             List<List<String>> rows = new ArrayList<>();
+            List<DataRow> plain = new ArrayList<>();
             for (Bracket bracket : brackets) {
                 Granularity found = grain.get(bracket.film());
                 if (found != null) {
                     DensityDifference above = found.meanDensity().minus(bracket.basePlusFog());
+                    plain.add(new DataRow()
+                            .text("film", bracket.film())
+                            .number("density_above_base_fog", above.value())
+                            .number("aperture_micrometres", found.aperture())
+                            .estimate("granularity_x1000", Optional.of(found.timesThousand()), "")
+                            .number("selwyn_micrometres", figure.apply(found))
+                            .number(
+                                    "ratio_vs_reference",
+                                    ofReference.isPresent()
+                                            ? Optional.of(figure.apply(found) / ofReference.getAsDouble())
+                                            : Optional.empty(),
+                                    "there is no scan of the reference film"));
                     rows.add(List.of(
                             bracket.film(),
                             twoDecimals(above.value()),
@@ -687,6 +855,7 @@ public final class ToneReport {
                                     : NONE));
                 }
             }
+            data.add(new DataTable("granularity", plain));
             tables.add(new ReportTable(
                     "granularity",
                     "Granularity",
@@ -713,8 +882,14 @@ public final class ToneReport {
                 return Optional.of(figure.get());
             } catch (NotDeterminableException e) {
                 notices.add(what + ": " + e.getMessage());
+                reasons.put(what, e.getMessage());
                 return Optional.empty();
             }
+        }
+
+        /** Why something was not {@link #determined}; empty if it was. */
+        private String why(String what) {
+            return reasons.getOrDefault(what, "");
         }
 
         private String tried(String what, Supplier<String> figure) {

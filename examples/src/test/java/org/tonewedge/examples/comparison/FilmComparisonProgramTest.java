@@ -28,6 +28,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.examples.ProjectFiles;
+import org.tonewedge.examples.tone.ToneOptions;
 
 class FilmComparisonProgramTest {
 
@@ -149,17 +150,19 @@ class FilmComparisonProgramTest {
 
     @Test
     void everyMissingFigureHasAReason() {
-        rows.forEach((strip, row) -> {
-            for (String column : ComparisonCsv.COLUMNS) {
-                if (row.getField(column).isEmpty() && !column.equals("notes")) {
-                    String notes = row.getField("notes");
-                    boolean told = notes.contains(column)
-                            || (column.matches("speed_iso|speed_degrees") && notes.contains("speed_exact"))
-                            || (column.equals("contrast_condition") && notes.contains("delta_d_1_30"));
-                    assertTrue(told, strip + " " + column + ": " + notes);
-                }
+        rows.values().forEach(FilmComparisonProgramTest::assertEveryEmptyColumnIsNamed);
+    }
+
+    private static void assertEveryEmptyColumnIsNamed(NamedCsvRecord row) {
+        String notes = row.getField("notes");
+        for (String column : ComparisonCsv.COLUMNS) {
+            if (row.getField(column).isEmpty()
+                    && !List.of("developer", "minutes", "celsius", "notes").contains(column)) {
+                assertTrue(
+                        notes.matches("(.* )?" + column + "(, [a-z_0-9]+)*: .*"),
+                        row.getField("strip") + " " + column + ": " + notes);
             }
-        });
+        }
     }
 
     @Test
@@ -236,6 +239,7 @@ class FilmComparisonProgramTest {
         }
         assertTrue(row.getField("notes").contains("log_h_m: exposures are relative"), row.getField("notes"));
         assertTrue(row.getField("notes").contains("lux seconds"), row.getField("notes"));
+        assertEveryEmptyColumnIsNamed(row);
     }
 
     @Test
@@ -263,6 +267,7 @@ class FilmComparisonProgramTest {
             assertEquals("", row.getField("speed_iso"));
             assertEquals("", row.getField("speed_degrees"));
             assertTrue(row.getField("notes").contains("speed_iso, speed_degrees: the exact speed is outside"));
+            assertEveryEmptyColumnIsNamed(row);
         }
     }
 
@@ -278,6 +283,7 @@ class FilmComparisonProgramTest {
         Map<String, NamedCsvRecord> found = rows(scratch.resolve("out"));
         assertFalse(found.get("A").getField("speed_exact").isEmpty());
         assertTrue(found.get("B").getField("notes").contains("no base-plus-fog reading"));
+        assertEveryEmptyColumnIsNamed(found.get("B"));
         assertTrue(
                 found.get("B").getField("notes").contains("table.csv, lines 4 to 26"),
                 found.get("B").getField("notes"));
@@ -363,6 +369,7 @@ class FilmComparisonProgramTest {
     void couldNotRun() throws IOException {
         Path good = ProjectFiles.demoStrips();
         assertFailure(compare(scratch.resolve("none.csv"), "R00"), "none.csv");
+        assertFailure(compare(scratch, "R00"), scratch + " is a directory; give the path of a file");
         assertFailure(compare(good, "R01"), "has no strip 'R01'");
         assertFailure(compare(table("strip,log_exposure,density\nA,-2,1,2\n"), "A"), "table.csv, line 2");
         assertFailure(compare(table(""), "A"), "empty");
@@ -371,6 +378,25 @@ class FilmComparisonProgramTest {
         assertFailure(run(good.toString(), "--reference", "R00", "--out", good.toString()), "--out takes a directory");
         assertFailure(
                 run(good.toString(), "--reference", "R00", "--out", scratch.toString(), "--nonsense"), "--nonsense");
+    }
+
+    @Test
+    void refusesOptionsOnToneWithoutFrames() {
+        for (String option : ToneOptions.NAMES) {
+            String value = Map.of("--paper-range", "soft=130", "--scan", "A=a.png", "--shadow", "x", "--paper", "p.csv")
+                    .getOrDefault(option, "0.02");
+            assertFailure(
+                    run(
+                            ProjectFiles.demoStrips().toString(),
+                            "--reference",
+                            "R00",
+                            "--out",
+                            scratch.toString(),
+                            option,
+                            value),
+                    option + " has no effect without --frames; add --frames");
+        }
+        assertFalse(Files.exists(scratch.resolve("comparison.csv")));
     }
 
     private static void assertFailure(Run result, String message) {

@@ -302,6 +302,40 @@ class DensitometerCheckProgramTest {
         assertTrue(messages.toString().contains("--out takes a directory"), messages.toString());
     }
 
+    @Test
+    void namesTheFileThatIsNotTextOrADirectory() throws IOException {
+        Path certificate = directory.resolve("latin.csv");
+        Files.writeString(
+                certificate,
+                "# Pr\u00fcfschein\nstep,density,expanded_uncertainty\n1,0.05,0.006\n",
+                StandardCharsets.ISO_8859_1);
+
+        assertEquals(2, run(stream("0.1\n"), "-", "--tablet", certificate.toString()));
+        assertTrue(messages.toString().contains("latin.csv: the certificate has bytes"), messages.toString());
+        assertTrue(messages.toString().contains("save it as UTF-8"), messages.toString());
+
+        assertEquals(2, run(stream("0.1\n"), "-", "--tablet", directory.toString()));
+        assertEquals(2, check(directory.toAbsolutePath().toString()));
+        String said = directory + " is a directory; give the path of a file";
+        assertEquals(
+                2,
+                messages.toString().lines().filter(line -> line.contains(said)).count(),
+                messages.toString());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"1", "-3", "10001"})
+    void refusesTheRowsOfTheTableBeforeItReports(String rows) {
+        Path out = directory.resolve("results");
+
+        assertEquals(2, check("stray-light.csv", "--out", out.toString(), "--table-rows", rows));
+
+        assertTrue(
+                messages.toString().contains("--table-rows must be from 2 to 10000, was " + rows), messages.toString());
+        assertEquals("", output.toString());
+        assertTrue(Files.notExists(out));
+    }
+
     @ParameterizedTest
     @ValueSource(
             strings = {

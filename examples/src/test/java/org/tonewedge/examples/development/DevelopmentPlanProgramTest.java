@@ -190,6 +190,25 @@ class DevelopmentPlanProgramTest {
     }
 
     @Test
+    void refusesFlareAndPaperWithoutASubject() {
+        for (String option : List.of("--flare", "--paper")) {
+            Run run = run(demoFile().toString(), option, "1", "--out", scratch.toString());
+            assertEquals(2, run.status(), run.messages());
+            assertTrue(run.messages().contains(option + " has no effect without --subject"), run.messages());
+        }
+    }
+
+    @Test
+    void refusesAnIsoRangeWhereLogUnitsAreMeant() {
+        Run run = run(demoFile().toString(), "--subject", "7", "--paper", "110", "--out", scratch.toString());
+        assertEquals(2, run.status(), run.messages());
+        assertTrue(
+                run.messages().contains("--paper is the log exposure range of the paper in log units, such as 1.10"),
+                run.messages());
+        assertTrue(run.messages().contains("was 110.0; divide an ISO range R by 100"), run.messages());
+    }
+
+    @Test
     void moreTargetsAndExtrapolationOnRequest() throws IOException {
         Run run = run(
                 demoFile().toString(),

@@ -19,11 +19,12 @@ import org.tonewedge.core.strip.StepTablet;
  * </pre>
  *
  * <p>Steps are numbered from 1 at the clear end. The column {@code coverage_factor} may be left out; then it is 2. Lines
- * that begin with {@code #} are remarks.
+ * that begin with {@code #} are remarks. A byte order mark before the first line is passed over.
  */
 public final class CertificateTable {
 
     private static final double USUAL_FACTOR = 2;
+    private static final String BYTE_ORDER_MARK = "\uFEFF";
 
     private CertificateTable() {}
 
@@ -45,6 +46,9 @@ public final class CertificateTable {
         long number = 0;
         for (String line = lines.readLine(); line != null; line = lines.readLine()) {
             number++;
+            if (number == 1 && line.startsWith(BYTE_ORDER_MARK)) {
+                line = line.substring(BYTE_ORDER_MARK.length());
+            }
             if (line.isBlank() || line.startsWith("#")) {
                 continue;
             }
@@ -94,6 +98,14 @@ public final class CertificateTable {
 
     private static List<String> header(String line, String name, long number) {
         List<String> header = LineParser.fields(line.toLowerCase(Locale.ROOT), ',');
+        String others = otherSeparators(line);
+        if (header.size() == 1 && !others.isEmpty()) {
+            throw new DensitometerInputException(
+                    name,
+                    number,
+                    "the fields are separated by " + others + ", not by commas",
+                    "save the certificate with commas between fields and points in decimals");
+        }
         for (String column : List.of("step", "density", "expanded_uncertainty")) {
             if (!header.contains(column)) {
                 throw new DensitometerInputException(
@@ -104,6 +116,14 @@ public final class CertificateTable {
             }
         }
         return header;
+    }
+
+    /** What separates fields where no comma does; empty if nothing known. */
+    private static String otherSeparators(String line) {
+        if (line.contains(";")) {
+            return "semicolons (;)";
+        }
+        return line.contains("\t") ? "tabs" : line.contains("|") ? "bars (|)" : "";
     }
 
     private static double number(List<String> row, List<String> header, String column, String name, long line) {

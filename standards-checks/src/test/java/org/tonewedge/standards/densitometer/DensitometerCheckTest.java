@@ -449,6 +449,27 @@ class DensitometerCheckTest {
 
     /** 23 steps from 0.1 to 4 with U = 0.006 (k = 2): NIST SP 250-99 (2022) and the film step tablets (verified). */
     @Test
+    void readsACertificateBehindAByteOrderMark() throws IOException {
+        for (String before : List.of("\uFEFF", "\uFEFF# a remark\n")) {
+            StepTablet tablet = CertificateTable.read(
+                    new StringReader(before + "step,density,expanded_uncertainty\n1,0.05,0.01\n2,0.20,0.01\n"),
+                    "t.csv");
+            assertEquals(2, tablet.steps().size());
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"';', semicolons (;)", "'\t', tabs", "'|', bars (|)"})
+    void namesTheSeparatorOfACertificateWithoutCommas(String separator, String words) {
+        String table = "step,density,expanded_uncertainty\n1,0.05,0.01\n".replace(",", separator);
+        DensitometerInputException refused = assertThrows(
+                DensitometerInputException.class, () -> CertificateTable.read(new StringReader(table), "tablet.csv"));
+        assertEquals(1, refused.line().orElseThrow());
+        assertTrue(refused.getMessage().contains("separated by " + words + ", not by commas"), refused.getMessage());
+        assertTrue(refused.remedy().contains("commas between fields"), refused.remedy());
+    }
+
+    @Test
     void readsACertificate() throws IOException {
         StringBuilder table =
                 new StringBuilder("# invented densities\nstep,density,expanded_uncertainty,coverage_factor\n");
