@@ -37,9 +37,9 @@ public final class Checks {
         if (!(value >= lowest && value <= highest)) {
             throw new IllegalArgumentException(String.format(
                     Locale.ROOT,
-                    "%s must be from %s to %s, was %s%s",
+                    "%s must be %s %s, was %s%s",
                     name,
-                    plain(lowest),
+                    lowest == Double.MIN_VALUE ? "above 0 and at most" : "from " + plain(lowest) + " to",
                     plain(highest),
                     value,
                     remedy.isEmpty() ? "" : ": " + remedy));

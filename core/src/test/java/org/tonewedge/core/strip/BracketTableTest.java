@@ -174,4 +174,13 @@ class BracketTableTest {
                 Math.sqrt(0.0002), read(TABLE).bracket("Quay").repeatability().orElseThrow(), 1e-12);
         assertTrue(read(TABLE).bracket("Moor").repeatability().isEmpty());
     }
+
+    @Test
+    void reflectanceInPercentIsRefusedInWords() {
+        IllegalArgumentException e =
+                assertThrows(IllegalArgumentException.class, () -> Patch.of("brick", PatchGroup.RED, 18));
+        assertTrue(
+                e.getMessage().startsWith("reflectance of patch 'brick' must be above 0 and at most 1.2, was 18"),
+                e.getMessage());
+    }
 }
