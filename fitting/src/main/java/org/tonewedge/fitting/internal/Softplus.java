@@ -20,15 +20,28 @@ final class Softplus {
 
     private Softplus() {}
 
+    /** |z|, as far as the table goes. */
+    private static double sizeInTable(double z) {
+        double a = Math.abs(z);
+        return a > LAST ? LAST : a;
+    }
+
+    /** The distance of a size from the place nearest to it, which is rounded in the last bits of a sum. */
+    private static double fromPlace(double a, double rounded) {
+        return a - (rounded - ROUNDING) * (1.0 / PLACES);
+    }
+
+    /** Where the terms of that place begin in the table. */
+    private static int place(double rounded) {
+        return TERMS * (int) Double.doubleToRawLongBits(rounded);
+    }
+
     static double value(double z) {
         double[] c = TABLE;
-        double a = Math.abs(z);
-        if (a > LAST) {
-            a = LAST;
-        }
+        double a = sizeInTable(z);
         double rounded = a * PLACES + ROUNDING;
-        double t = a - (rounded - ROUNDING) * (1.0 / PLACES);
-        int at = TERMS * (int) Double.doubleToRawLongBits(rounded);
+        double t = fromPlace(a, rounded);
+        int at = place(rounded);
         double value = c[at + 6];
         value = value * t + c[at + 5];
         value = value * t + c[at + 4];
@@ -41,13 +54,10 @@ final class Softplus {
 
     static double logistic(double z) {
         double[] c = TABLE;
-        double a = Math.abs(z);
-        if (a > LAST) {
-            a = LAST;
-        }
+        double a = sizeInTable(z);
         double rounded = a * PLACES + ROUNDING;
-        double t = a - (rounded - ROUNDING) * (1.0 / PLACES);
-        int at = TERMS * (int) Double.doubleToRawLongBits(rounded);
+        double t = fromPlace(a, rounded);
+        int at = place(rounded);
         double slope = 6 * c[at + 6];
         slope = slope * t + 5 * c[at + 5];
         slope = slope * t + 4 * c[at + 4];
@@ -75,13 +85,10 @@ final class Softplus {
         double perSoftness = 1 / s;
         for (int i = 0; i < count; i++) {
             double z = (x[i] - position) * perSoftness;
-            double a = Math.abs(z);
-            if (a > LAST) {
-                a = LAST;
-            }
+            double a = sizeInTable(z);
             double rounded = a * PLACES + ROUNDING;
-            double t = a - (rounded - ROUNDING) * (1.0 / PLACES);
-            int at = TERMS * (int) Double.doubleToRawLongBits(rounded);
+            double t = fromPlace(a, rounded);
+            int at = place(rounded);
             double slope = c[at + 6];
             double value = slope * t + c[at + 5];
             slope = slope * t + value;
