@@ -22,7 +22,9 @@ public final class ShapeFitter {
     /** Parameters whose spread alone is asked for: a hundredth, which adds a ten-thousandth to their variance. */
     private static final double REFIT_TOLERANCE = 0.01;
 
-    private static final int MOST_ITERATIONS = 60;
+    /** Most searches need fewer than ten; along a corner between two steps the end may take a hundred. */
+    private static final int MOST_ITERATIONS = 500;
+
     private static final int MOST_REWEIGHTINGS = 60;
     private static final double SETTLED = 1e-5;
     /** The spread of ln softness in the penalty, and the standard error of ln softness from which it is used. */

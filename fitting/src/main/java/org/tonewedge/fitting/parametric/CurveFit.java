@@ -35,6 +35,13 @@ public final class CurveFit {
     /** Toe and shoulder count as seen when they move the end of the curve by so many standard deviations. */
     private static final double SEEN = 4;
 
+    /**
+     * A part of the family is no answer where AICc prefers the whole by more than this, although no usable fit of the
+     * whole was found: such a part has "essentially no support" (K. P. Burnham and D. R. Anderson, Model Selection and
+     * Multimodel Inference, 2nd ed. 2002, section 2.6; from memory).
+     */
+    private static final double DECISIVE = 10;
+
     private static final double MOST_INFLATION = 1e14;
 
     private final CurveFamily family;
@@ -242,11 +249,10 @@ public final class CurveFit {
         return best;
     }
 
+    /** The best of the parts, or the whole where that is better, usable or not: the latter says why it is not. */
     private FittedCurve best(FitInput input, ShapeFit whole, boolean usable, List<CurveFamily> parts) {
         Map<CurveFamily, ShapeFit> candidates = new EnumMap<>(CurveFamily.class);
-        if (usable) {
-            candidates.put(family, whole);
-        }
+        candidates.put(family, whole);
         for (CurveFamily part : parts) {
             ShapeFit candidate = search(input, part);
             if (isUsable(candidate)) {
@@ -256,17 +262,20 @@ public final class CurveFit {
         double variance = candidates.values().stream()
                 .mapToDouble(ShapeFit::readingVariance)
                 .min()
-                .orElse(0);
+                .orElseThrow();
         CurveFamily reached = family;
         double least = Double.POSITIVE_INFINITY;
         for (Map.Entry<CurveFamily, ShapeFit> candidate : candidates.entrySet()) {
             double criterion = Akaike.criterion(input, candidate.getKey(), candidate.getValue(), loss, variance);
+            if (!usable && candidate.getKey() == family) {
+                criterion += DECISIVE;
+            }
             if (criterion < least) {
                 reached = candidate.getKey();
                 least = criterion;
             }
         }
-        return fitted(input, reached, candidates.getOrDefault(reached, whole));
+        return fitted(input, reached, candidates.get(reached));
     }
 
     /** Whether the search ended inside its range, or where toe and shoulder meet. */

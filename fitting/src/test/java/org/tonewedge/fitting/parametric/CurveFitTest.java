@@ -343,6 +343,40 @@ class CurveFitTest {
         assertFalse(fit.fit(TestStrips.s07()).usesSoftnessPrior());
     }
 
+    /** The sharp shoulder lies between two steps: the search creeps along a corner for some 150 iterations. */
+    @Test
+    void cornerBetweenTwoStepsIsFollowedToTheEnd() {
+        double[] x = TestStrips.grid(-3, 0.6, 25);
+        ParametricForm truth = CurveFamily.TOE_SHOULDER.form(0.0746, 0.401, -1.5059, 0.28, -0.3869, 0.0605);
+        double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.004, new Random(-6));
+        FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER).fit("S", ExposureAxis.LUX_SECONDS, x, d);
+        assertEquals(CurveFamily.TOE_SHOULDER, fit.family());
+        assertTrue(fit.iterations() > 60, fit::toString);
+        assertTrue(fit.residualStandardDeviation() < 0.006, fit::toString);
+    }
+
+    /** Where the whole curve is seen but not found, a part of it would be a poor curve: the fit fails instead. */
+    @ParameterizedTest
+    @EnumSource(RobustLoss.class)
+    void partOfTheFamilyDoesNotStandInForAWholeThatIsSeen(RobustLoss loss) {
+        double[] x = TestStrips.grid(-3, 0.6, 25);
+        CurveFit withoutPrior = CurveFit.of(CurveFamily.TOE_SHOULDER).with(loss).with(SoftnessPrior.OFF);
+        Random random = new Random(7);
+        int failed = 0;
+        for (int i = 0; i < 1000; i++) {
+            double[] d = TestStrips.disturbed(TestStrips.densities(TestStrips.anyForm(random), x), 0.012, random);
+            try {
+                FittedCurve fit = withoutPrior.fit("S" + i, ExposureAxis.LUX_SECONDS, x, d);
+                assertTrue(fit.residualStandardDeviation() < 0.03, fit::toString);
+            } catch (CurveFitException e) {
+                failed++;
+                assertTrue(
+                        e.failure() == FitFailure.BOUND_HIT || e.failure() == FitFailure.NOT_CONVERGED, e::getMessage);
+            }
+        }
+        assertTrue(failed > 0 && failed < 40, failed + " of 1,000 strips failed");
+    }
+
     @Test
     void basePlusFogReadingsCountByTheirRepeats() {
         FittedCurve without = fit(CurveFamily.TOE_SHOULDER);

@@ -56,6 +56,17 @@ final class TestStrips {
         return disturbed;
     }
 
+    /** A curve as films have them: toe at −2.1 to −1.5, shoulder from −0.6, soft or sharp. */
+    static ParametricForm anyForm(Random random) {
+        return CurveFamily.TOE_SHOULDER.form(
+                0.05 + 0.3 * random.nextDouble(),
+                0.4 + 0.8 * random.nextDouble(),
+                -2.1 + 0.6 * random.nextDouble(),
+                0.06 + 0.29 * random.nextDouble(),
+                -0.6 + 0.5 * random.nextDouble(),
+                0.06 + 0.29 * random.nextDouble());
+    }
+
     static double speedPoint(org.tonewedge.core.curve.CharacteristicCurve curve) {
         return curve.pointAbove(DensityDifference.of(0.10)).logExposure().value();
     }
