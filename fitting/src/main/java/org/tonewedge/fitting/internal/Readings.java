@@ -79,6 +79,25 @@ public final class Readings {
     }
 
     /**
+     * Returns the readings without one of them.
+     *
+     * @param reading its index
+     * @return one reading fewer
+     */
+    public Readings without(int reading) {
+        return new Readings(
+                reading < exposed() ? without(reading, logExposures) : logExposures,
+                without(reading, densities),
+                without(reading, weights));
+    }
+
+    private static double[] without(int index, double[] values) {
+        double[] others = Arrays.copyOf(values, values.length - 1);
+        System.arraycopy(values, index + 1, others, index, others.length - index);
+        return others;
+    }
+
+    /**
      * Returns readings with other densities at the same exposures.
      *
      * @param others as many densities

@@ -7,8 +7,9 @@ import java.util.Arrays;
  *
  * <p>The search runs in stages, each from where the last one ended: plainly, then with a {@link SoftnessPenalty} if a
  * softness is all but undetermined. With a robust loss both stages are reweighed, and the first one starts from a fit to
- * running medians, which no single bad reading can lead astray. Whenever the offset falls below its least value, it is
- * held there from then on.
+ * running medians, which a single bad reading can hardly lead astray. Where that distrusts a reading, or fails, a second
+ * search starts from the plain fit that leaves out the one reading it gains most by, and the better of the two counts.
+ * Whenever the offset falls below its least value, it is held there from then on.
  *
  * <p>An instance is a reusable workspace for one thread.
  */
@@ -25,8 +26,16 @@ public final class ShapeFitter {
     /** Most searches need fewer than ten; along a corner between two steps the end may take a hundred. */
     private static final int MOST_ITERATIONS = 500;
 
+    /** For the fits that leave out one reading: those that leave in a bad one need not end. */
+    private static final int MOST_TRIAL_ITERATIONS = 30;
+
     private static final int MOST_REWEIGHTINGS = 60;
     private static final double SETTLED = 1e-5;
+    /** A robust fit that trusts a reading less than this is looked at twice. */
+    private static final double DOUBTFUL = 0.5;
+    /** What a reading that is left out must gain at least: it counts as a parameter more, as in Akaike's criterion. */
+    private static final double GAIN = 2;
+
     /** The spread of ln softness in the penalty, and the standard error of ln softness from which it is used. */
     private static final double PENALTY_SPREAD = 1;
 
@@ -38,6 +47,7 @@ public final class ShapeFitter {
     /** The search that is under way. */
     private double tolerance;
 
+    private int mostIterations = MOST_ITERATIONS;
     private double leastOffset;
     private int iterations;
     /** How the loss is met; null for squares. */
@@ -95,11 +105,30 @@ public final class ShapeFitter {
      */
     public ShapeFit fit(ShapeKind kind, Readings all, Settings settings, double[] start) {
         Readings readings = kind.shape().reachesBase() ? all : all.exposedOnly();
-        double[] q = start.clone();
         tolerance = TOLERANCE;
+        double[] q = start.clone();
+        if (settings.loss == Loss.SQUARES) {
+            return fit(kind, readings, settings, q, null, false);
+        }
+        Readings medians = readings.withDensities(RunningMedian.of(readings.densities(), readings.exposed()));
+        ShapeFit fit = fit(kind, readings, settings, q, moveToMedians(kind, readings, medians, settings, q), false);
+        if (!isDoubtful(fit)) {
+            return fit;
+        }
+        q = start.clone();
+        ShapeFit other = fit(kind, readings, settings, q, moveToAllButOne(kind, readings, settings, q), true);
+        return isBetter(other, fit, readings, settings.loss) ? other : fit;
+    }
+
+    private ShapeFit fit(
+            ShapeKind kind,
+            Readings readings,
+            Settings settings,
+            double[] q,
+            double[] firstResiduals,
+            boolean keepsScale) {
         double[] lossWeights = new double[readings.size()];
-        double[] firstResiduals = settings.loss == Loss.SQUARES ? null : startFromMedians(kind, readings, settings, q);
-        ShapeFit.Search how = search(kind, readings, settings, q, lossWeights, firstResiduals);
+        ShapeFit.Search how = search(kind, readings, settings, q, lossWeights, firstResiduals, keepsScale);
         double[] residuals = Arrays.copyOf(objective.residuals(), readings.size());
         double sum = 0;
         for (int i = 0; i < residuals.length; i++) {
@@ -134,7 +163,7 @@ public final class ShapeFitter {
         Readings readings = kind.shape().reachesBase() ? all : all.exposedOnly();
         double[] q = start.clone();
         tolerance = REFIT_TOLERANCE;
-        if (!search(kind, readings, settings, q, new double[readings.size()], null)
+        if (!search(kind, readings, settings, q, new double[readings.size()], null, false)
                 .stopReason()
                 .isConverged()) {
             return null;
@@ -148,7 +177,7 @@ public final class ShapeFitter {
 
     /**
      * Moves the shape parameters from a start to the least sum of squares, and writes the weights of the loss, which begin
-     * with the residuals given, or those of the start.
+     * with the residuals given, or those of the start, and keep to the scale of those or find their own.
      */
     private ShapeFit.Search search(
             ShapeKind kind,
@@ -156,12 +185,14 @@ public final class ShapeFitter {
             Settings settings,
             double[] q,
             double[] lossWeights,
-            double[] firstResiduals) {
+            double[] firstResiduals,
+            boolean keepsScale) {
         double[] start = q.clone();
         Bounds bounds = prepare(kind, readings, settings);
         Arrays.fill(lossWeights, 1);
-        reweighting =
-                settings.loss == Loss.SQUARES ? null : new Reweighting(readings, settings, q, bounds, lossWeights);
+        reweighting = settings.loss == Loss.SQUARES
+                ? null
+                : new Reweighting(readings, settings, q, bounds, lossWeights, keepsScale);
         StopReason reason = reweighting == null ? minimise(q, bounds) : reweighting.run(firstResiduals);
         if (!settings.penalised && reweighting == null && isStuck(kind, reason)) {
             reason = retry(kind, q, bounds, start, reason);
@@ -228,8 +259,7 @@ public final class ShapeFitter {
      *
      * @return how far that curve lies from the readings themselves
      */
-    private double[] startFromMedians(ShapeKind kind, Readings readings, Settings settings, double[] q) {
-        Readings medians = readings.withDensities(RunningMedian.of(readings.densities(), readings.exposed()));
+    private double[] moveToMedians(ShapeKind kind, Readings readings, Readings medians, Settings settings, double[] q) {
         double[] start = start(kind, medians);
         System.arraycopy(start, 0, q, 0, q.length);
         Bounds bounds = prepare(kind, medians, settings);
@@ -242,6 +272,65 @@ public final class ShapeFitter {
             residuals[i] = objective.residuals()[i] + medians.densities()[i] - readings.densities()[i];
         }
         return residuals;
+    }
+
+    /**
+     * Moves the shape parameters to those of the plain fit to all readings but one, whichever that is, that has the least
+     * sum of squares.
+     *
+     * @return how far that curve lies from the readings
+     */
+    private double[] moveToAllButOne(ShapeKind kind, Readings readings, Settings settings, double[] q) {
+        double least = Double.POSITIVE_INFINITY;
+        double[] weights = readings.weights();
+        mostIterations = MOST_TRIAL_ITERATIONS;
+        for (int i = 0; i < readings.size(); i++) {
+            Readings others = readings.without(i);
+            double[] trial = start(kind, others);
+            if (minimise(trial, prepare(kind, others, settings)).isConverged() && search.sumOfSquares() < least) {
+                least = search.sumOfSquares();
+                System.arraycopy(trial, 0, q, 0, q.length);
+                weights = readings.weights().clone();
+                weights[i] = 0;
+            }
+        }
+        mostIterations = MOST_ITERATIONS;
+        prepare(kind, readings, settings);
+        objective.reweigh(weights);
+        objective.sumOfSquares(q);
+        return Arrays.copyOf(objective.residuals(), readings.size());
+    }
+
+    private static boolean isDoubtful(ShapeFit fit) {
+        if (!fit.search().stopReason().isConverged()) {
+            return true;
+        }
+        for (double weight : fit.lossWeights()) {
+            if (weight < DOUBTFUL) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Whether a fit loses enough less than another, both measured with the greater of their standard deviations. */
+    private static boolean isBetter(ShapeFit one, ShapeFit other, Readings readings, Loss loss) {
+        if (!one.search().stopReason().isConverged()
+                || !other.search().stopReason().isConverged()) {
+            return one.search().stopReason().isConverged();
+        }
+        double variance = Math.max(one.readingVariance(), other.readingVariance());
+        return deviance(one, readings, loss, variance) + GAIN < deviance(other, readings, loss, variance);
+    }
+
+    private static double deviance(ShapeFit fit, Readings readings, Loss loss, double variance) {
+        double[] weights = readings.weights();
+        double[] residuals = fit.residuals();
+        double sum = 0;
+        for (int i = 0; i < residuals.length; i++) {
+            sum += loss.deviance(residuals[i] * Math.sqrt(weights[i] / variance));
+        }
+        return sum;
     }
 
     /** The variance of a reading of weight 1, as the last search tells it. */
@@ -304,7 +393,7 @@ public final class ShapeFitter {
             boolean rises = objective.sumOfSquares(q) < Double.POSITIVE_INFINITY;
             return rises ? StopReason.GRADIENT : StopReason.UNDEFINED_START;
         }
-        StopReason reason = search.minimise(objective, q, bounds, tolerance, MOST_ITERATIONS);
+        StopReason reason = search.minimise(objective, q, bounds, tolerance, mostIterations);
         iterations += search.iterations();
         return reason;
     }
@@ -358,7 +447,11 @@ public final class ShapeFitter {
     }
 
     /**
-     * Iteratively reweighed least squares: Huber's loss to the end, then Tukey's with the scale that Huber's found.
+     * Iteratively reweighed least squares: Huber's loss to the end, then Tukey's with the scale that Huber's found; or the
+     * loss itself with the scale of the first residuals, as an M-estimate follows a robust start.
+     *
+     * @source V. J. Yohai, High breakdown-point and high efficiency robust estimates for regression, Annals of Statistics
+     *     15 (1987), 642–656: the loss follows a robust start whose scale it keeps (from memory)
      */
     private final class Reweighting {
 
@@ -368,10 +461,18 @@ public final class ShapeFitter {
         private final Bounds bounds;
         private final double[] lossWeights;
         private final double[] weights;
+        private final boolean keepsScale;
         private double[] residuals;
         private double deviation;
 
-        Reweighting(Readings readings, Settings settings, double[] q, Bounds bounds, double[] lossWeights) {
+        Reweighting(
+                Readings readings,
+                Settings settings,
+                double[] q,
+                Bounds bounds,
+                double[] lossWeights,
+                boolean keepsScale) {
+            this.keepsScale = keepsScale;
             this.readings = readings;
             this.settings = settings;
             this.q = q;
@@ -388,6 +489,10 @@ public final class ShapeFitter {
                 }
                 residuals = objective.residuals();
             }
+            if (keepsScale) {
+                deviation = deviation > 0 ? deviation : deviation();
+                return repeat(settings.loss, false);
+            }
             StopReason reason = repeat(Loss.HUBER, true);
             return settings.loss == Loss.TUKEY && reason.isConverged() ? repeat(Loss.TUKEY, false) : reason;
         }
@@ -396,7 +501,7 @@ public final class ShapeFitter {
             StopReason reason = StopReason.ITERATION_LIMIT;
             for (int i = 0; i < MOST_REWEIGHTINGS; i++) {
                 if (updatesScale) {
-                    deviation = settings.isVarianceKnown() ? Math.sqrt(settings.knownVariance) : medianDeviation();
+                    deviation = deviation();
                 }
                 double change = 0;
                 for (int k = 0; k < weights.length; k++) {
@@ -416,6 +521,10 @@ public final class ShapeFitter {
                 }
             }
             return reason; // the weights still move in the fifth decimal: the fit itself has converged
+        }
+
+        private double deviation() {
+            return settings.isVarianceKnown() ? Math.sqrt(settings.knownVariance) : medianDeviation();
         }
 
         private double standardised(int k) {

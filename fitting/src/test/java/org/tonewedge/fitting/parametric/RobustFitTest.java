@@ -43,6 +43,57 @@ class RobustFitTest {
         }
     }
 
+    /** The steps need not show the toe: the unexposed readings tell base plus fog. */
+    @Test
+    void stripThatBeginsOnTheSlopeIsFittedToItsNoise() {
+        Random random = new Random(12);
+        double[] x = TestStrips.grid(-1.6, 0.6, 13);
+        for (int i = 0; i < 1000; i++) {
+            ParametricForm truth = TestStrips.anyForm(random);
+            double base = truth.parameter(CurveParameter.BASE_PLUS_FOG);
+            double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.002, random);
+            FittedCurve fit = TUKEY.fit("S" + i, ExposureAxis.LUX_SECONDS, x, d, base - 0.001, base + 0.001);
+            assertTrue(fit.residualStandardDeviation() < 0.008, () -> truth + " was fitted by " + fit);
+        }
+    }
+
+    /** One bad reading at each step but the ends of strips of all sorts; no estimate withstands the last few. */
+    @Test
+    void hardlyAnyBadReadingBendsAnyCurve() {
+        double[] errors = {-0.3, -0.1, 0.1, 0.3, 1, 1.5};
+        int[] steps = {13, 21, 31};
+        double[] firsts = {-3, -2, -1.6};
+        double noise = 0.004;
+        Random random = new Random(14);
+        int fits = 0;
+        int bent = 0;
+        for (int i = 0; i < 36; i++) {
+            double[] x = TestStrips.grid(firsts[i / 3 % 3], 0.4, steps[i % 3]);
+            ParametricForm truth = TestStrips.anyForm(random);
+            double base = truth.parameter(CurveParameter.BASE_PLUS_FOG);
+            double[] good = TestStrips.disturbed(TestStrips.densities(truth, x), noise, random);
+            for (int bad = 1; bad < x.length - 1; bad++) {
+                for (double error : errors) {
+                    double[] d = good.clone();
+                    d[bad] = Math.max(0, d[bad] + error);
+                    FittedCurve fit = TUKEY.fit("S" + i, ExposureAxis.LUX_SECONDS, x, d, base - noise, base + noise);
+                    fits++;
+                    bent += isBent(fit, truth, x, bad, 4 * noise) ? 1 : 0;
+                }
+            }
+        }
+        assertTrue(bent <= 0.002 * fits, bent + " of " + fits + " curves are bent");
+    }
+
+    private static boolean isBent(FittedCurve fit, ParametricForm truth, double[] x, int bad, double most) {
+        for (int i = 0; i < x.length; i++) {
+            if (i != bad && Math.abs(fit.form().density(x[i]) - truth.density(x[i])) > most) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     /** A robust fit knows a little less than a plain one where all readings are good, and must say so. */
     @ParameterizedTest
     @EnumSource(RobustLoss.class)
