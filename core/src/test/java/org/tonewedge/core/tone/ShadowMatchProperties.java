@@ -21,7 +21,7 @@ class ShadowMatchProperties {
         return Brackets.shadows(film, fog, 13, 1 / 3.0, stops -> 0.4 * Math.pow(2, 0.5 * (stops + speed)));
     }
 
-    @Property(tries = 200)
+    @Property(tries = 200, seed = "1")
     void aFilmMatchesItself(
             @ForAll @DoubleRange(min = 0.05, max = 0.6) double fog,
             @ForAll @DoubleRange(min = -2, max = 2) double speed,
@@ -35,7 +35,7 @@ class ShadowMatchProperties {
         assertEquals(0, match.interval().stops(), 1e-9);
     }
 
-    @Property(tries = 200)
+    @Property(tries = 200, seed = "1")
     void matchingTheOtherWayRoundTurnsTheIntervalAround(
             @ForAll @DoubleRange(min = 0.05, max = 0.6) double fog,
             @ForAll @DoubleRange(min = -1, max = 1) @Scale(4) double speed) {
@@ -56,7 +56,7 @@ class ShadowMatchProperties {
         assertEquals(-there.interval().stops(), back.interval().stops(), 1e-6);
     }
 
-    @Property(tries = 200)
+    @Property(tries = 200, seed = "1")
     void aShiftOfAllFramesShiftsTheIntervalAsMuch(@ForAll @DoubleRange(min = -1, max = 1) @Scale(4) double shift) {
         Bracket reference = toe("reference", 0.2, 0);
         Bracket film = toe("film", 0.3, 0.5);

@@ -14,7 +14,7 @@ import org.tonewedge.standards.contrast.ContrastIndex;
 
 class Iso6Properties {
 
-    @Property(tries = 200)
+    @Property(tries = 200, seed = "1")
     void aSpeedMovesByExactlyTheShiftOfTheExposureAxis(
             @ForAll ClosedFormCurve closedForm, @ForAll @DoubleRange(min = -1.0, max = 1.0) @Scale(6) double shift) {
         CharacteristicCurve curve = closedForm.curve();
@@ -34,7 +34,7 @@ class Iso6Properties {
                 1e-9);
     }
 
-    @Property
+    @Property(tries = 1000, seed = "1")
     void everyExactSpeedHasTheDegreeNearestToIt(
             @ForAll @DoubleRange(min = -0.49, max = 42.49) @Scale(4) double degrees) {
         int rounded = IsoSpeed.nearest(Math.pow(10, (degrees - 1) / 10)).degrees();
