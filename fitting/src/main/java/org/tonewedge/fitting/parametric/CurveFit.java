@@ -42,6 +42,9 @@ public final class CurveFit {
      */
     private static final double DECISIVE = 10;
 
+    /** The greatest {@link org.tonewedge.core.quantity.Density}. */
+    private static final double MOST_DENSITY = 10;
+
     private static final double MOST_INFLATION = 1e14;
 
     private final CurveFamily family;
@@ -334,6 +337,13 @@ public final class CurveFit {
                                 + ": the readings cannot tell the parameters apart: read steps over a longer range, or fit a"
                                 + " family with fewer parameters");
             }
+        }
+        if (reached.kind().shape().reachesBase() && fit.offset() > MOST_DENSITY) {
+            throw new CurveFitException(
+                    FitFailure.BASE_PLUS_FOG_UNKNOWN,
+                    what(input, reached) + ": base plus fog would come out at " + Figures.plain(fit.offset())
+                            + ", above all readings, so nothing tells it: read an unexposed, processed part of the film, and"
+                            + " look for bad readings");
         }
         if (!reached.kind().shape().reachesBase() && input.basePlusFog(loss).isEmpty()) {
             throw new CurveFitException(

@@ -8,7 +8,7 @@ public enum FitFailure {
     NO_CONTRAST,
     /** Density falls with exposure: a reversal material, or exposures entered in the wrong order. */
     FALLING_STRIP,
-    /** The strip begins above its toe and has no unexposed reading, so base plus fog is not known. */
+    /** The strip has no unexposed reading and begins above its toe, or does not tell base plus fog at all. */
     BASE_PLUS_FOG_UNKNOWN,
     /** The search for the least sum of squares did not come to an end. */
     NOT_CONVERGED,

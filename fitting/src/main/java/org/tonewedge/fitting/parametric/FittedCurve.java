@@ -46,6 +46,9 @@ public final class FittedCurve {
     /** A reading so many standard deviations off the curve is distrusted (modified z-score, common practice, no source). */
     private static final double DISTRUSTED = 3.5;
 
+    /** A curve that falls farther from base plus fog than half the speed point lies above it contradicts itself. */
+    private static final double MOST_DIP = 0.05;
+
     /** The step of the derivatives of a figure, in standard uncertainties. */
     private static final double STEP = 0.02;
 
@@ -363,6 +366,18 @@ public final class FittedCurve {
             notes.add("Base plus fog would come out below " + Figures.plain(fit.offset())
                     + "; it is held there, without an uncertainty. Read it on an unexposed part.");
         }
+        double dip = dip();
+        if (input.basePlusFogReadings() == 0
+                && dip
+                        > Math.max(
+                                MOST_DIP,
+                                DISTRUSTED
+                                        * Math.sqrt(readingVariance(
+                                                curve.basePlusFog().value())))) {
+            notes.add("Base plus fog comes out " + Figures.plain(Math.rint(dip * 100) / 100)
+                    + " above where the curve begins, so the readings do not tell it, nor figures above it: read an"
+                    + " unexposed part.");
+        }
         int held = fit.search().heldParameter();
         if (held >= 0 && ShapeKind.isNothing(fit.shape()[held])) {
             notes.add(
@@ -378,6 +393,15 @@ public final class FittedCurve {
                     + " allows; the stated uncertainties are too small.");
         }
         return List.copyOf(notes);
+    }
+
+    /** How far the curve lies below its base plus fog at one of the readings; 0 or less if it does not. */
+    private double dip() {
+        double least = Double.POSITIVE_INFINITY;
+        for (double x : input.readings().logExposures()) {
+            least = Math.min(least, form.density(x));
+        }
+        return curve.basePlusFog().value() - least;
     }
 
     /**

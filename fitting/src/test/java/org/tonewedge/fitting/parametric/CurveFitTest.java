@@ -231,6 +231,33 @@ class CurveFitTest {
                         "T4", line, TestStrips.disturbed(TestStrips.densities(whole, line), 0.004, new Random(3))))));
     }
 
+    /**
+     * Readings of base plus fog 0.20, without an unexposed one: toe and shoulder run together, and base plus fog comes out at
+     * 1.17 with the curve falling to the first reading.
+     */
+    @Test
+    void aCurveThatFallsFromItsBasePlusFogIsToldOf() {
+        double[] x = TestStrips.grid(-3, -0.6, 9);
+        double[] read = {0.207, 0.230, 0.310, 0.487, 0.636, 0.902, 1.154, 1.373, 1.616};
+        FittedCurve unknown = CurveFits.toeShoulder(TestStrips.strip("T5", x, read));
+        assertEquals(1.17, unknown.curve().basePlusFog().value(), 0.01);
+        assertTrue(unknown.notes().stream().anyMatch(note -> note.contains("0.96 above where the curve begins")));
+        FittedCurve known = CurveFits.toeShoulder(TestStrips.strip("T6", x, read, 0.19, 0.21));
+        assertTrue(known.notes().stream().noneMatch(note -> note.contains("above where the curve begins")));
+    }
+
+    /** A first step read 0.3 high draws base plus fog to 11, which is no density: the failure is of the fit, with its remedy. */
+    @Test
+    void basePlusFogBeyondAllDensitiesIsNotDeterminable() {
+        double[] x = TestStrips.grid(-3, -0.6, 11);
+        double[] read = {0.589, 0.274, 0.29, 0.377, 0.58, 0.822, 1.074, 1.327, 1.581, 1.833, 2.073};
+        assertEquals(
+                FitFailure.BASE_PLUS_FOG_UNKNOWN,
+                failure(() -> CurveFit.of(CurveFamily.TOE_SHOULDER)
+                        .with(RobustLoss.HUBER)
+                        .fit(TestStrips.strip("T7", x, read))));
+    }
+
     private static FitFailure failure(Runnable fit) {
         return assertThrows(CurveFitException.class, fit::run).failure();
     }
