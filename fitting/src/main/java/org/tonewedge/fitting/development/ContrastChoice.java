@@ -1,5 +1,6 @@
 package org.tonewedge.fitting.development;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -13,12 +14,14 @@ public final class ContrastChoice {
     private final List<String> refusals;
 
     ContrastChoice(List<ContrastFit> fits, List<String> refusals) {
-        this.fits = List.copyOf(fits);
+        List<ContrastFit> all = new ArrayList<>(fits);
+        all.set(0, fits.get(0).chosenAmong(fits));
+        this.fits = List.copyOf(all);
         this.refusals = List.copyOf(refusals);
     }
 
     /**
-     * Returns the model that the strips speak for.
+     * Returns the model that the strips speak for. Its predictions hold the uncertainty of the choice.
      *
      * @return the best fit
      */

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
@@ -16,20 +17,40 @@ import org.tonewedge.core.quantity.Temperature;
  * <p>A time counts as tested if it does, at its temperature, what a time between the shortest and the longest of the
  * strips does. Beyond the tested times and temperatures the fit refuses; {@link #with(BeyondTested)} changes that.
  *
+ * <p>Where the model was {@linkplain ContrastFitting#choose chosen}, the uncertainty of a contrast or a time holds that of the
+ * choice: how far the other models, as the evidence weighs them, answer otherwise. The constants of the model are
+ * uncertain as if the model were certain.
+ *
  * <p>Questions without a temperature are for the temperature of the strips, if it is the same for all.
  *
  * <p>Immutable and thread safe.
+ *
+ * @source S. T. Buckland, K. P. Burnham and N. H. Augustin, Model selection: an integral part of inference, Biometrics 53
+ *     (1997), 603–618, for the uncertainty of the choice (from memory)
  */
 public final class ContrastFit {
 
     private final ContrastModel model;
     private final ResponseFit fit;
     private final BeyondTested beyond;
+    /** The models it was chosen among, itself left out; empty if it was not chosen. */
+    private final List<ContrastFit> rivals;
 
     ContrastFit(ContrastModel model, ResponseFit fit, BeyondTested beyond) {
+        this(model, fit, beyond, List.of());
+    }
+
+    private ContrastFit(ContrastModel model, ResponseFit fit, BeyondTested beyond, List<ContrastFit> rivals) {
         this.model = model;
         this.fit = fit;
         this.beyond = beyond;
+        this.rivals = rivals;
+    }
+
+    /** The same fit as the best of several, whose predictions hold the uncertainty of the choice. */
+    ContrastFit chosenAmong(List<ContrastFit> fits) {
+        return new ContrastFit(
+                model, fit, beyond, fits.stream().filter(other -> other != this).toList());
     }
 
     /**
@@ -39,7 +60,7 @@ public final class ContrastFit {
      * @return a copy
      */
     public ContrastFit with(BeyondTested other) {
-        return new ContrastFit(model, fit, Objects.requireNonNull(other, "other"));
+        return new ContrastFit(model, fit, Objects.requireNonNull(other, "other"), rivals);
     }
 
     /**
@@ -217,8 +238,19 @@ public final class ContrastFit {
     }
 
     private PredictedFigure contrast(Duration time, Temperature at) {
-        return fit.at(
-                Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time)), at, effective());
+        double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
+        return withChoice(fit.at(minutes, at, effective()), other -> other.value(minutes, fit.temperatureOf(at)));
+    }
+
+    private PredictedFigure withChoice(PredictedFigure prediction, ToDoubleFunction<ResponseFit> predictionOf) {
+        return fit.withChoice(
+                prediction,
+                rivals.stream()
+                        .filter(rival ->
+                                !(prediction.isExtrapolated() && rival.model == ContrastModel.MONOTONE_INTERPOLATION))
+                        .map(rival -> rival.fit)
+                        .toList(),
+                predictionOf);
     }
 
     /** An interpolation has nothing to extrapolate by. */
@@ -253,17 +285,18 @@ public final class ContrastFit {
         return time(contrast, Objects.requireNonNull(at, "at"));
     }
 
-    private PredictedTime time(double contrast, Temperature asked) {
+    private PredictedTime time(double contrast, Temperature named) {
         Checks.positive("target contrast", contrast);
-        Temperature at = fit.temperatureOf(asked);
+        Temperature at = fit.temperatureOf(named);
         Scope scope = fit.scopeOf(at, effective());
         double minutes = fit.response().inverse(parameters(), contrast);
         if (!(minutes > 0) || Double.isInfinite(minutes)) {
             throw unreached(contrast);
         }
         String question = "contrast " + Figures.plain(contrast) + " needs a time that was not tested: ";
+        Scope asked = scope.and(fit.scopeOf(minutes, at, effective(), question));
         return new PredictedTime(
-                fit.logMinutesFor(contrast, at, scope.and(fit.scopeOf(minutes, at, effective(), question))), at);
+                withChoice(fit.logMinutesFor(contrast, at, asked), other -> other.logMinutes(contrast, at)), at);
     }
 
     private double[] parameters() {
@@ -348,7 +381,11 @@ public final class ContrastFit {
 
     /** The contrast after a time that was found to be tested, or flagged, before it was rounded. */
     PredictedFigure unguarded(PredictedTime time) {
-        return fit.unguarded(time);
+        return withChoice(
+                fit.unguarded(time),
+                other -> other.value(
+                        DevelopmentTimes.minutes(time.time()),
+                        time.temperature().orElse(null)));
     }
 
     /**

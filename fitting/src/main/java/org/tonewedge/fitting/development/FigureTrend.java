@@ -1,6 +1,7 @@
 package org.tonewedge.fitting.development;
 
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
@@ -10,6 +11,7 @@ import org.tonewedge.core.quantity.Temperature;
  * A figure other than contrast as a function of the time of development, such as base plus fog or the log exposure of the
  * speed point: a constant, a straight line or a parabola in ln t, whichever Akaike's criterion prefers (without stated
  * uncertainties and fewer than five strips, the straight line). It neither claims a law nor forces a direction.
+ * The uncertainty of a figure holds that of the choice, as {@link ContrastFit} explains it.
  *
  * <p>Strips at several temperatures need a law; the figure is then taken to depend on the equivalent time alone, which
  * fog, that rises faster with temperature, does not quite do.
@@ -21,10 +23,14 @@ public final class FigureTrend {
     private static final int HIGHEST_DEGREE = 2;
 
     private final ResponseFit fit;
+    /** The trends of other degrees it was chosen among. */
+    private final List<ResponseFit> rivals;
+
     private final BeyondTested beyond;
 
-    private FigureTrend(ResponseFit fit, BeyondTested beyond) {
+    private FigureTrend(ResponseFit fit, List<ResponseFit> rivals, BeyondTested beyond) {
         this.fit = fit;
+        this.rivals = rivals;
         this.beyond = beyond;
     }
 
@@ -78,13 +84,14 @@ public final class FigureTrend {
                 .distinct()
                 .count();
         ResponseFit best = fit(figures, warp, 1);
-        for (int degree = 0; degree <= Math.min(HIGHEST_DEGREE, times - 1); degree++) {
+        List<ResponseFit> rivals = new ArrayList<>();
+        for (int degree = 0; degree <= Math.min(HIGHEST_DEGREE, times - 1); degree += 2) {
             ResponseFit next = fit(figures, warp, degree);
-            if (next.criterion() < best.criterion()) {
-                best = next;
-            }
+            boolean better = next.criterion() < best.criterion();
+            rivals.add(better ? best : next);
+            best = better ? next : best;
         }
-        return new FigureTrend(best, BeyondTested.REFUSE);
+        return new FigureTrend(best, rivals, BeyondTested.REFUSE);
     }
 
     private static ResponseFit fit(List<DevelopedFigure> figures, RateWarp warp, int degree) {
@@ -98,7 +105,7 @@ public final class FigureTrend {
      * @return a copy
      */
     public FigureTrend with(BeyondTested other) {
-        return new FigureTrend(fit, Objects.requireNonNull(other, "other"));
+        return new FigureTrend(fit, rivals, Objects.requireNonNull(other, "other"));
     }
 
     /**
@@ -143,12 +150,19 @@ public final class FigureTrend {
     }
 
     private PredictedFigure figure(Duration time, Temperature at) {
-        return fit.at(Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time)), at, beyond);
+        double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
+        return fit.withChoice(
+                fit.at(minutes, at, beyond), rivals, other -> other.value(minutes, fit.temperatureOf(at)));
     }
 
     /** The figure after a time that was found to be tested, or flagged, before it was rounded. */
     PredictedFigure unguarded(PredictedTime time) {
-        return fit.unguarded(time);
+        return fit.withChoice(
+                fit.unguarded(time),
+                rivals,
+                other -> other.value(
+                        DevelopmentTimes.minutes(time.time()),
+                        time.temperature().orElse(null)));
     }
 
     /**

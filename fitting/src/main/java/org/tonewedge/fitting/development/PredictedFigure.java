@@ -81,6 +81,17 @@ public final class PredictedFigure {
                 scope);
     }
 
+    /** The same figure, uncertain by something more. */
+    PredictedFigure widenedBy(double deviation) {
+        return standardUncertainty.isPresent()
+                ? new PredictedFigure(
+                        value,
+                        OptionalDouble.of(Math.hypot(standardUncertainty.getAsDouble(), deviation)),
+                        degreesOfFreedom,
+                        scope)
+                : this;
+    }
+
     Scope scope() {
         return scope;
     }

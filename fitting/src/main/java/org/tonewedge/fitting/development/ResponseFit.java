@@ -360,9 +360,38 @@ final class ResponseFit {
         return predict(parameters -> response.inside(parameters, minutes * factor(parameters, at)), time.scope());
     }
 
+    /** The value after a time at a temperature, tested or not. */
+    double value(double minutes, Temperature at) {
+        return response.inside(p, minutes * factor(p, at));
+    }
+
+    /** ln of the minutes at a temperature for a value; NaN if it is not reached. */
+    double logMinutes(double value, Temperature at) {
+        return Math.log(response.inverse(p, value) / factor(p, at));
+    }
+
     /** ln of the minutes at a temperature for a value; the value is to be reached. */
     PredictedFigure logMinutesFor(double value, Temperature at, Scope scope) {
         return predict(parameters -> Math.log(response.inverse(parameters, value) / factor(parameters, at)), scope);
+    }
+
+    /**
+     * A prediction of this fit with the uncertainty of having chosen it among rivals: Σ w (y − y<sub>this</sub>)² over all of
+     * them, weighted by exp(−Δ/2) of their criteria, is added to its variance. Rivals that have no answer do not count.
+     */
+    PredictedFigure withChoice(
+            PredictedFigure prediction, List<ResponseFit> rivals, ToDoubleFunction<ResponseFit> predictionOf) {
+        double weights = 1;
+        double squares = 0;
+        for (ResponseFit rival : rivals) {
+            double deviation = predictionOf.applyAsDouble(rival) - prediction.value();
+            if (Double.isFinite(rival.criterion) && Double.isFinite(deviation)) {
+                double weight = Math.exp(-0.5 * (rival.criterion - criterion));
+                weights += weight;
+                squares += weight * deviation * deviation;
+            }
+        }
+        return prediction.widenedBy(Math.sqrt(squares / weights));
     }
 
     /** A function of the parameters, with its uncertainty by the delta method. */

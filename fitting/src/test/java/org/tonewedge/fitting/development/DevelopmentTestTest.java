@@ -75,6 +75,27 @@ class DevelopmentTestTest {
                 .contains("extrapolated"));
     }
 
+    /**
+     * Three figures ± 0.01 at times in the ratio 1 : 2 : 4, the middle one 0.01 off the chord. By hand: the line has χ² = 2/3,
+     * variance 0.01²/3 and weight 1; the parabola lies 0.02/3 from it and has the weight exp(−2/3); a constant has χ² 200.
+     */
+    @Test
+    void aTrendHoldsTheUncertaintyOfItsDegree() {
+        List<DevelopedFigure> points = new ArrayList<>();
+        double[] values = {-2.00, -2.11, -2.20};
+        for (int i = 0; i < 3; i++) {
+            points.add(DevelopedFigure.of("T" + i, Duration.ofMinutes(4L << i), values[i])
+                    .withStandardUncertainty(0.01));
+        }
+        FigureTrend trend = FigureTrend.of(points);
+        assertEquals(1, trend.degree());
+        double weight = Math.exp(-2.0 / 3);
+        double variance = 0.0001 / 3 + weight / (1 + weight) * 0.0004 / 9;
+        PredictedFigure middle = trend.after(Duration.ofMinutes(8));
+        assertEquals(-6.31 / 3, middle.value(), 1e-9);
+        assertEquals(Math.sqrt(variance), middle.standardUncertainty().orElseThrow(), 1e-8);
+    }
+
     @Test
     void leavingOneStripOut() {
         List<LeftOutStrip> checks =
