@@ -13,6 +13,7 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFit;
 import org.tonewedge.fitting.parametric.FittedCurve;
@@ -28,12 +29,15 @@ import org.tonewedge.fitting.parametric.FittedCurve;
  * }</pre>
  *
  * <p>Each strip is fitted by itself first (by default {@link CurveFamily#TOE_SHOULDER}), which gives its figures with
- * uncertainties. These hold what the readings tell. If development itself does not repeat exactly, say so with
+ * uncertainties. These hold what the readings tell, enlarged where these are few, so that a figure ± 1.96 of them is the 95 %
+ * interval of its strip. If development itself does not repeat exactly, say so with
  * {@link #withDevelopmentRepeatability}; strips that scatter more than their uncertainties allow enlarge them in any case.
  *
  * <p>Immutable and thread safe; each {@code with} returns a copy.
  */
 public final class DevelopmentTest {
+
+    private static final double CONFIDENCE = 0.95;
 
     /** Keeps the uncertainty of readings without noise above 0. */
     private static final double LEAST_UNCERTAINTY = 1e-6;
@@ -196,10 +200,14 @@ public final class DevelopmentTest {
         List<DevelopedFigure> figures = new ArrayList<>();
         for (int i = 0; i < strips.size(); i++) {
             Estimate estimate = fits.get(i).estimate(figure);
+            // With few readings their noise is uncertain too: a normal error of this size has the 95 % interval of the
+            // fit.
+            double fitted = estimate.standardUncertainty()
+                    * fits.get(i).coverageFactor(CONFIDENCE)
+                    / Quantiles.student(CONFIDENCE, Double.POSITIVE_INFINITY);
             figures.add(StripTimes.figure(strips.get(i), estimate.value())
-                    .withStandardUncertainty(Math.max(
-                            LEAST_UNCERTAINTY,
-                            Math.hypot(estimate.standardUncertainty(), relative * estimate.value()))));
+                    .withStandardUncertainty(
+                            Math.max(LEAST_UNCERTAINTY, Math.hypot(fitted, relative * estimate.value()))));
         }
         return List.copyOf(figures);
     }

@@ -18,6 +18,7 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.Interval;
 
 class DevelopmentTestTest {
 
@@ -73,6 +74,20 @@ class DevelopmentTestTest {
                 .curveAt(Duration.ofMinutes(13))
                 .name()
                 .contains("extrapolated"));
+    }
+
+    /** With 15 degrees of freedom the 95 % interval of a strip is 2.131 of its standard errors, of a normal error 1.960. */
+    @Test
+    void figuresAreAsUncertainAsTheirStripsSay() {
+        DevelopmentTest test = DevelopmentTest.of(strips(0.006, 5, 5, 8, 12));
+        List<DevelopedFigure> contrasts = test.contrasts(ContrastMeasure.RISE_OVER_130);
+        for (int i = 0; i < contrasts.size(); i++) {
+            Interval interval = test.fits().get(i).interval(ContrastMeasure.RISE_OVER_130::of, 0.95);
+            assertEquals(
+                    0.5 * (interval.upper() - interval.lower()),
+                    1.959964 * contrasts.get(i).standardUncertainty().orElseThrow(),
+                    1e-8);
+        }
     }
 
     /**
