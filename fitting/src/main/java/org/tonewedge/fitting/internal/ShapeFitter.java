@@ -7,8 +7,9 @@ import java.util.Arrays;
  *
  * <p>The search runs in stages, each from where the last one ended: plainly, then with a {@link SoftnessPenalty} if a
  * softness is all but undetermined. With a robust loss both stages are reweighed, and the first one starts from a fit to
- * running medians, which a single bad reading can hardly lead astray. Where that distrusts a reading, or fails, a second
- * search starts from the plain fit that leaves out the one reading it gains most by, and the better of the two counts.
+ * running medians, which a single bad reading can hardly lead astray. Where that distrusts a reading, or fails, or the
+ * readings are few, a second search starts from the plain fit that leaves out the one reading it gains most by, and the
+ * better of the two counts, or the second where that reading does not belong to the others.
  * Whenever the offset falls below its least value, it is held there from then on.
  *
  * <p>An instance is a reusable workspace for one thread.
@@ -33,6 +34,10 @@ public final class ShapeFitter {
     private static final double SETTLED = 1e-5;
     /** A robust fit that trusts a reading less than this is looked at twice. */
     private static final double DOUBTFUL = 0.5;
+    /** With so few readings for each parameter a robust fit may trust a bad one. */
+    private static final int FEW = 3;
+    /** How often good readings alone may look as if one were bad. */
+    private static final double FALSE_ALARM = 0.01;
     /** What a reading that is left out must gain at least: it counts as a parameter more, as in Akaike's criterion. */
     private static final double GAIN = 2;
 
@@ -49,6 +54,9 @@ public final class ShapeFitter {
 
     private int mostIterations = MOST_ITERATIONS;
     private double leastOffset;
+    /** The least sum of squares of a plain fit that leaves out one reading. */
+    private double leastOfAllButOne;
+
     private int iterations;
     /** How the loss is met; null for squares. */
     private Reweighting reweighting;
@@ -112,12 +120,16 @@ public final class ShapeFitter {
         }
         Readings medians = readings.withDensities(RunningMedian.of(readings.densities(), readings.exposed()));
         ShapeFit fit = fit(kind, readings, settings, q, moveToMedians(kind, readings, medians, settings, q), false);
-        if (!isDoubtful(fit)) {
+        boolean few = !settings.isVarianceKnown() && readings.size() <= FEW * (q.length + 2);
+        if (!isDoubtful(fit) && !few) {
             return fit;
         }
         q = start.clone();
-        ShapeFit other = fit(kind, readings, settings, q, moveToAllButOne(kind, readings, settings, q), true);
-        return isBetter(other, fit, readings, settings.loss) ? other : fit;
+        double[] firstResiduals = moveToAllButOne(kind, readings, settings, q);
+        boolean oneIsBad = few && isOneBad(kind, readings, settings, start);
+        ShapeFit other = fit(kind, readings, settings, q, firstResiduals, true);
+        boolean found = oneIsBad && other.search().stopReason().isConverged();
+        return found || isBetter(other, fit, readings, settings.loss) ? other : fit;
     }
 
     private ShapeFit fit(
@@ -294,11 +306,32 @@ public final class ShapeFitter {
                 weights[i] = 0;
             }
         }
+        leastOfAllButOne = least;
         mostIterations = MOST_ITERATIONS;
         prepare(kind, readings, settings);
         objective.reweigh(weights);
         objective.sumOfSquares(q);
         return Arrays.copyOf(objective.residuals(), readings.size());
+    }
+
+    /**
+     * Whether the reading that is best left out lies too far off the plain fit to the others to belong to them: Student's t
+     * of its deleted residual, against the greatest of as many readings. Among few readings a bad one widens the scale of
+     * the fit until it looks like the others.
+     *
+     * @source R. D. Cook and S. Weisberg, Residuals and Influence in Regression (1982), 2.2.2 (from memory)
+     */
+    private boolean isOneBad(ShapeKind kind, Readings readings, Settings settings, double[] start) {
+        double[] q = start.clone();
+        if (!minimise(q, prepare(kind, readings, settings)).isConverged()) {
+            return false;
+        }
+        int freedom = objective.degreesOfFreedom() - 1;
+        if (freedom < 1 || !(leastOfAllButOne < search.sumOfSquares())) {
+            return false;
+        }
+        double t = Math.sqrt((search.sumOfSquares() - leastOfAllButOne) * freedom / leastOfAllButOne);
+        return t > Quantiles.student(1 - FALSE_ALARM / readings.size(), freedom);
     }
 
     private static boolean isDoubtful(ShapeFit fit) {
