@@ -13,6 +13,10 @@ import org.tonewedge.core.quantity.LogExposure;
  * <p>A part that the measured range does not show at all is absent; one that it shows in part is marked as not
  * complete.
  *
+ * <p>A curve drawn through its readings bends with every reading error, which breaks the straight line early: with errors
+ * of 0.005 on 31 steps it comes out about 0.08 log units too short. A fitted curve has no such bias; see
+ * {@code AnatomyOfReadingsTest} in the examples, which simulates both.
+ *
  * <p>Falling curves have the same parts: the toe is always the thin end, the shoulder the dense end.
  *
  * <p>Immutable and thread safe.

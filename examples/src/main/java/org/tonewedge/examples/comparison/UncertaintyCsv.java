@@ -8,10 +8,11 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.FittedCurve;
 import org.tonewedge.standards.comparison.Figure;
 import org.tonewedge.standards.comparison.FilmComparison;
@@ -25,6 +26,7 @@ final class UncertaintyCsv {
     private static final List<String> FIGURES = List.of(
             "log_h_m",
             "speed_exact",
+            "stops_vs_box",
             "delta_d_1_30",
             "average_gradient",
             "contrast_index",
@@ -41,37 +43,73 @@ final class UncertaintyCsv {
         try (CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(file, StandardCharsets.UTF_8)) {
             csv.writeRecord("strip", "figure", "value", "standard_uncertainty", "lower_95", "upper_95");
             for (StripComparison row : comparison.rows()) {
-                fits.of(row.figures().strip()).ifPresent(fit -> writeStrip(csv, row, fit));
+                fits.of(row.figures().strip()).ifPresent(fit -> {
+                    writeFigures(csv, row, fit);
+                    writeStopsFromReference(csv, row, fit, comparison.reference(), fits);
+                });
             }
         } catch (UncheckedIOException e) {
             throw e.getCause();
         }
     }
 
-    private static void writeStrip(CsvWriter csv, StripComparison row, FittedCurve fit) {
+    private static void writeFigures(CsvWriter csv, StripComparison row, FittedCurve fit) {
         Map<String, Figure> figures = ComparisonCsv.figures(row);
         for (String name : FIGURES) {
-            if (figures.get(name).value().isEmpty()) {
-                continue;
+            if (figures.get(name).value().isPresent()) {
+                Estimate estimate = fit.estimate(curve -> readOff(row, curve, name));
+                write(csv, row, name, estimate, fit.coverageFactor(CONFIDENCE));
             }
-            ToDoubleFunction<CharacteristicCurve> figure = curve -> readOff(row, curve, name);
-            Estimate estimate = fit.estimate(figure);
-            double half = fit.coverageFactor(CONFIDENCE) * estimate.standardUncertainty();
-            csv.writeRecord(
-                    row.figures().strip().id(),
-                    name,
-                    Double.toString(estimate.value()),
-                    Double.toString(estimate.standardUncertainty()),
-                    Double.toString(estimate.value() - half),
-                    Double.toString(estimate.value() + half));
         }
+    }
+
+    /** The two fits are independent; the greater of their coverage factors is taken. Nothing for the reference itself. */
+    private static void writeStopsFromReference(
+            CsvWriter csv, StripComparison row, FittedCurve fit, StripFigures reference, Fits fits) {
+        Figure stops = row.stopsFromReference();
+        Strip other = reference.strip();
+        if (stops.value().isEmpty()
+                || fits.of(other).isEmpty()
+                || row.figures().strip().equals(other)) {
+            return;
+        }
+        FittedCurve otherFit = fits.of(other).orElseThrow();
+        double own =
+                fit.estimate(curve -> speedPoint(row.figures().strip(), curve)).standardUncertainty();
+        double others = otherFit.estimate(curve -> speedPoint(other, curve)).standardUncertainty();
+        double uncertainty =
+                ExposureInterval.ofLogUnits(Math.hypot(own, others)).stops();
+        write(
+                csv,
+                row,
+                "stops_vs_reference",
+                Estimate.of(stops.value().getAsDouble(), uncertainty),
+                Math.max(fit.coverageFactor(CONFIDENCE), otherFit.coverageFactor(CONFIDENCE)));
+    }
+
+    private static void write(
+            CsvWriter csv, StripComparison row, String name, Estimate estimate, double coverageFactor) {
+        double half = coverageFactor * estimate.standardUncertainty();
+        csv.writeRecord(
+                row.figures().strip().id(),
+                name,
+                Double.toString(estimate.value()),
+                Double.toString(estimate.standardUncertainty()),
+                Double.toString(estimate.value() - half),
+                Double.toString(estimate.value() + half));
+    }
+
+    private static double speedPoint(Strip strip, CharacteristicCurve curve) {
+        return found(StripFigures.of(strip, same -> curve).speedPointLogExposure());
     }
 
     /** A figure of the row's strip, read off another curve. */
     private static double readOff(StripComparison row, CharacteristicCurve curve, String name) {
         StripFigures figures = StripFigures.of(row.figures().strip(), strip -> curve);
-        Figure figure =
-                ComparisonCsv.figures(StripComparison.of(figures, figures)).get(name);
+        return found(ComparisonCsv.figures(StripComparison.of(figures, figures)).get(name));
+    }
+
+    private static double found(Figure figure) {
         return figure.value().orElseThrow(() -> new NotDeterminableException(figure.reason()));
     }
 }

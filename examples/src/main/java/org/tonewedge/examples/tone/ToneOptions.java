@@ -7,11 +7,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.core.tone.DensityImage;
 import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.GranularityMethod;
+import org.tonewedge.core.tone.NoisePower;
 import org.tonewedge.core.tone.PaperRange;
 import org.tonewedge.examples.command.InputFiles;
 import picocli.CommandLine.Option;
@@ -26,6 +29,11 @@ public final class ToneOptions {
     // Wide enough for every paper; they only tell an ISO range R from log units.
     private static final int LEAST_ISO_RANGE = 20;
     private static final int GREATEST_ISO_RANGE = 300;
+
+    private static final double NOISE_BLOCK = 1000;
+    private static final double NOISE_LIMIT = 10;
+    /** At which frequencies noise power is measured, in words. */
+    static final String NOISE_SPAN = "1 to 10 cycles per millimetre";
 
     @Option(
             names = "--shadow",
@@ -56,8 +64,9 @@ public final class ToneOptions {
     @Option(
             names = "--scan",
             paramLabel = "FILM=FILE",
-            description = "a scan of an evenly exposed area of a film for its granularity: PNG or TIFF, 16-bit grey,"
-                    + " linear in transmittance with the open gate at full scale; may be repeated")
+            description =
+                    "a scan of an evenly exposed area of a film for its granularity and noise power: PNG or TIFF, 16-bit grey,"
+                            + " linear in transmittance with the open gate at full scale; may be repeated")
     private Map<String, Path> scans = new LinkedHashMap<>();
 
     @Option(
@@ -92,11 +101,11 @@ public final class ToneOptions {
         table.notices().forEach(notices);
         ToneReport.Builder builder = ToneReport.builder(table.brackets(), referenceFilm, referenceFrame, shadow)
                 .curves(curves)
-                .flare(flare)
                 .paperRanges(paperRanges.entrySet().stream()
                         .map(range -> paperRange(range.getKey(), range.getValue()))
                         .toList())
-                .granularities(granularities(table));
+                .flare(flare);
+        addScans(table, builder, notices);
         if (paper != null) {
             ReadingsTable readings = ReadingsTable.read(InputFiles.existing(paper));
             readings.notices().forEach(notices);
@@ -124,14 +133,19 @@ public final class ToneOptions {
         return readings.strips().get(0);
     }
 
-    private Map<String, Granularity> granularities(BracketTable table) throws IOException {
-        Map<String, Granularity> found = new LinkedHashMap<>();
+    private void addScans(BracketTable table, ToneReport.Builder builder, Consumer<String> notices) throws IOException {
+        Map<String, Granularity> grain = new LinkedHashMap<>();
+        Map<String, NoisePower> noise = new LinkedHashMap<>();
         for (Map.Entry<String, Path> scan : scans.entrySet()) {
-            table.bracket(scan.getKey());
-            found.put(
-                    scan.getKey(),
-                    GranularityMethod.withDefaults().measure(ScanReader.read(scan.getValue(), scanPitch)));
+            String film = table.bracket(scan.getKey()).film();
+            DensityImage image = ScanReader.read(scan.getValue(), scanPitch);
+            grain.put(film, GranularityMethod.withDefaults().measure(image));
+            try {
+                noise.put(film, NoisePower.measure(image, NOISE_BLOCK, NOISE_LIMIT));
+            } catch (NotDeterminableException e) {
+                notices.accept(film + ", noise power: " + e.getMessage());
+            }
         }
-        return found;
+        builder.granularities(grain).noisePowers(noise);
     }
 }

@@ -32,6 +32,7 @@ import org.tonewedge.core.strip.PatchGroup;
 import org.tonewedge.core.strip.PatchReading;
 import org.tonewedge.core.tone.CameraExposure;
 import org.tonewedge.core.tone.Granularity;
+import org.tonewedge.core.tone.NoisePower;
 import org.tonewedge.core.tone.PaperChoice;
 import org.tonewedge.core.tone.PaperRange;
 import org.tonewedge.core.tone.PatchDifference;
@@ -87,6 +88,7 @@ public final class ToneReport {
     private final Optional<CharacteristicCurve> paper;
     private final List<PaperRange> papers;
     private final Map<String, Granularity> grain;
+    private final Map<String, NoisePower> noise;
     private final double flare;
 
     private ToneReport(Builder builder) {
@@ -99,6 +101,7 @@ public final class ToneReport {
         paper = Optional.ofNullable(builder.paper);
         papers = List.copyOf(builder.papers);
         grain = Map.copyOf(builder.grain);
+        noise = Map.copyOf(builder.noise);
         flare = builder.flare;
     }
 
@@ -127,6 +130,7 @@ public final class ToneReport {
         private CharacteristicCurve paper;
         private List<PaperRange> papers = List.of();
         private Map<String, Granularity> grain = Map.of();
+        private Map<String, NoisePower> noise = Map.of();
         private double flare;
 
         private Builder(List<Bracket> all, String referenceFilm, String referenceFrame, String shadow) {
@@ -188,6 +192,17 @@ public final class ToneReport {
          */
         public Builder granularities(Map<String, Granularity> byFilm) {
             grain = byFilm;
+            return this;
+        }
+
+        /**
+         * Adds noise powers, told beside granularities.
+         *
+         * @param byFilm the noise power of each film by its label; films may be missing
+         * @return this builder
+         */
+        public Builder noisePowers(Map<String, NoisePower> byFilm) {
+            noise = byFilm;
             return this;
         }
 
@@ -831,6 +846,8 @@ public final class ToneReport {
                 Granularity found = grain.get(bracket.film());
                 if (found != null) {
                     DensityDifference above = found.meanDensity().minus(bracket.basePlusFog());
+                    Optional<NoisePower> measured = Optional.ofNullable(noise.get(bracket.film()));
+                    Optional<Estimate> power = measured.map(NoisePower::power);
                     plain.add(new DataRow()
                             .text("film", bracket.film())
                             .number("density_above_base_fog", above.value())
@@ -842,7 +859,12 @@ public final class ToneReport {
                                     ofReference.isPresent()
                                             ? Optional.of(figure.apply(found) / ofReference.getAsDouble())
                                             : Optional.empty(),
-                                    "there is no scan of the reference film"));
+                                    "there is no scan of the reference film")
+                            .estimate("noise_power_square_micrometres", power, "the scan has too few pixels")
+                            .number(
+                                    "noise_power_to_cycles_per_millimetre",
+                                    measured.map(NoisePower::highestFrequency),
+                                    "the scan has too few pixels"));
                     rows.add(List.of(
                             bracket.film(),
                             twoDecimals(above.value()),
@@ -852,7 +874,9 @@ public final class ToneReport {
                             twoDecimals(figure.apply(found)),
                             ofReference.isPresent()
                                     ? twoDecimals(figure.apply(found) / ofReference.getAsDouble())
-                                    : NONE));
+                                    : NONE,
+                            power.map(of -> String.format(Locale.ROOT, "%.2g", of.value()))
+                                    .orElse(NONE)));
                 }
             }
             data.add(new DataTable("granularity", plain));
@@ -860,15 +884,18 @@ public final class ToneReport {
                     "granularity",
                     "Granularity",
                     "Root mean square deviation of density, times 1000, with its standard uncertainty; the Selwyn form"
-                            + " \u03c3 \u221a(2A) does not depend on the aperture. Figures compare at like densities only; 1.0"
-                            + " above base plus fog is usual.",
+                            + " \u03c3 \u221a(2A) does not depend on the aperture. The noise power is that of low frequencies, "
+                            + ToneOptions.NOISE_SPAN
+                            + "; where it is well above half the square of the Selwyn form, the scan has large-scale"
+                            + " unevenness. Figures compare at like densities only; 1.0 above base plus fog is usual.",
                     List.of(
                             "Film",
                             "Density above base + fog",
                             "Aperture, µm",
                             "Granularity × 1000",
                             "σ √(2A), µm",
-                            "Against the reference"),
+                            "Against the reference",
+                            "Noise power, µm²"),
                     rows));
         }
 

@@ -314,17 +314,33 @@ class FilmComparisonProgramTest {
         assertTrue(dust.find(), row.getField("notes"));
         assertEquals(0.34, Double.parseDouble(dust.group(1)), 0.01, "twice the error of a reading");
         double truth = Math.log10(0.8 / (200 * Math.pow(2, -0.5)));
-        try (CsvReader<NamedCsvRecord> csv =
-                CsvReader.builder().ofNamedCsvRecord(scratch.resolve("fit/uncertainty.csv"))) {
-            NamedCsvRecord speedPoint = csv.stream()
-                    .filter(record -> record.getField("strip").equals("S23"))
-                    .filter(record -> record.getField("figure").equals("log_h_m"))
-                    .findFirst()
-                    .orElseThrow();
-            assertTrue(Double.parseDouble(speedPoint.getField("lower_95")) < truth);
-            assertTrue(Double.parseDouble(speedPoint.getField("upper_95")) > truth);
-        }
+        Map<String, NamedCsvRecord> uncertainties = uncertainties(scratch.resolve("fit"), "S23");
+        NamedCsvRecord speedPoint = uncertainties.get("log_h_m");
+        assertTrue(Double.parseDouble(speedPoint.getField("lower_95")) < truth);
+        assertTrue(Double.parseDouble(speedPoint.getField("upper_95")) > truth);
+        // Stops are log units over log 2; those from the reference have the uncertainties of both speed points.
+        double ofReference =
+                number(uncertainties(scratch.resolve("fit"), "R00").get("log_h_m"), "standard_uncertainty");
+        double own = number(speedPoint, "standard_uncertainty");
+        assertEquals(own / Math.log10(2), number(uncertainties.get("stops_vs_box"), "standard_uncertainty"), 1e-6);
+        NamedCsvRecord fromReference = uncertainties.get("stops_vs_reference");
+        assertEquals(Math.hypot(own, ofReference) / Math.log10(2), number(fromReference, "standard_uncertainty"), 1e-6);
+        assertEquals(Double.parseDouble(row.getField("stops_vs_reference")), number(fromReference, "value"), 0);
+        assertFalse(uncertainties(scratch.resolve("fit"), "R00").containsKey("stops_vs_reference"));
         assertTrue(Files.readString(scratch.resolve("fit/report.html")).contains("uncertainty.csv"));
+    }
+
+    private static Map<String, NamedCsvRecord> uncertainties(Path directory, String strip) throws IOException {
+        try (CsvReader<NamedCsvRecord> csv =
+                CsvReader.builder().ofNamedCsvRecord(directory.resolve("uncertainty.csv"))) {
+            return csv.stream()
+                    .filter(record -> record.getField("strip").equals(strip))
+                    .collect(Collectors.toMap(record -> record.getField("figure"), record -> record));
+        }
+    }
+
+    private static double number(NamedCsvRecord record, String column) {
+        return Double.parseDouble(record.getField(column));
     }
 
     @Test

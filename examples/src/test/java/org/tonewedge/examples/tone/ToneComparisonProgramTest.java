@@ -184,7 +184,7 @@ class ToneComparisonProgramTest {
 
     @Test
     void measuresAScan() throws IOException {
-        // White noise of σ 0.05 at D 1.0 and 4 µm: 0.05 / √113.1 through 48 µm, 4.70 times 1000.
+        // White noise of σ 0.05 at D 1.0 and 4 µm: 0.05 / √113.1 through 48 µm, 4.70 times 1000; noise power 0.05² 4².
         Path scan = folder.resolve("grain.png");
         BufferedImage image = new BufferedImage(900, 900, BufferedImage.TYPE_USHORT_GRAY);
         Random random = new Random(2);
@@ -201,9 +201,30 @@ class ToneComparisonProgramTest {
 
         String[] png = row(out.resolve("granularity.csv"), REFERENCE);
         assertEquals(4.70, Double.parseDouble(png[3]), 0.2);
+        assertEquals(0.04, Double.parseDouble(png[7]), 4 * Double.parseDouble(png[8]));
+        assertTrue(Double.parseDouble(png[8]) < 0.003, png[8]);
+        assertTrue(Double.parseDouble(png[9]) <= 10, png[9]);
         assertArrayEquals(
                 Arrays.copyOfRange(png, 2, 5),
                 Arrays.copyOfRange(row(out.resolve("granularity.csv"), "Bellmarsh 400"), 2, 5));
+    }
+
+    @Test
+    void saysWhereAScanIsTooSmallForNoisePower() throws IOException {
+        Path scan = folder.resolve("small.png");
+        BufferedImage image = new BufferedImage(200, 200, BufferedImage.TYPE_USHORT_GRAY);
+        Random random = new Random(3);
+        for (int i = 0; i < 40_000; i++) {
+            image.getRaster().setSample(i % 200, i / 200, 0, 6000 + random.nextInt(1000));
+        }
+        ImageIO.write(image, "png", scan.toFile());
+        Path out = folder.resolve("small");
+
+        runDemo(out, "--scan", REFERENCE + "=" + scan);
+
+        String[] small = row(out.resolve("granularity.csv"), REFERENCE);
+        assertArrayEquals(new String[] {"", "", ""}, Arrays.copyOfRange(small, 7, 10));
+        assertTrue(messages.toString().contains("250 pixels wide, the image 200 by 200"), messages.toString());
     }
 
     @Test

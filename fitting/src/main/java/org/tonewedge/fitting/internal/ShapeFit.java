@@ -106,6 +106,16 @@ public final class ShapeFit {
         return residuals;
     }
 
+    /** How far this curve lies from other readings; the unexposed ones count where the shape reaches them. */
+    double[] residualsOf(Readings others) {
+        double[] distances = new double[others.size()];
+        for (int i = 0; i < distances.length; i++) {
+            double value = i < others.exposed() ? kind.shape().value(others.logExposures()[i], shape) : 0;
+            distances[i] = offset() + scale() * value - others.densities()[i];
+        }
+        return distances;
+    }
+
     /**
      * Returns how much the loss trusts each reading.
      *

@@ -116,18 +116,20 @@ public final class ShapeFitter {
         tolerance = TOLERANCE;
         double[] q = start.clone();
         if (settings.loss == Loss.SQUARES) {
-            return fit(kind, readings, settings, q, null, false);
+            return fit(kind, readings, settings, q, null, Double.NaN);
         }
         Readings medians = readings.withDensities(RunningMedian.of(readings.densities(), readings.exposed()));
-        ShapeFit fit = fit(kind, readings, settings, q, moveToMedians(kind, readings, medians, settings, q), false);
+        double[] residuals = moveToMedians(kind, readings, medians, settings, q);
+        ShapeFit fit = fit(kind, readings, settings, q, residuals, Double.NaN);
         boolean few = !settings.isVarianceKnown() && readings.size() <= FEW * (q.length + 2);
         if (!isDoubtful(fit) && !few) {
             return fit;
         }
         q = start.clone();
-        double[] firstResiduals = moveToAllButOne(kind, readings, settings, q);
+        residuals = moveToAllButOne(kind, readings, settings, q);
+        double deviation = deviation(readings, settings, residuals);
         boolean oneIsBad = few && isOneBad(kind, readings, settings, start);
-        ShapeFit other = fit(kind, readings, settings, q, firstResiduals, true);
+        ShapeFit other = fit(kind, readings, settings, q, residuals, deviation);
         boolean found = oneIsBad && other.search().stopReason().isConverged();
         return found || isBetter(other, fit, readings, settings.loss) ? other : fit;
     }
@@ -138,9 +140,9 @@ public final class ShapeFitter {
             Settings settings,
             double[] q,
             double[] firstResiduals,
-            boolean keepsScale) {
+            double firstDeviation) {
         double[] lossWeights = new double[readings.size()];
-        ShapeFit.Search how = search(kind, readings, settings, q, lossWeights, firstResiduals, keepsScale);
+        ShapeFit.Search how = search(kind, readings, settings, q, lossWeights, firstResiduals, firstDeviation);
         double[] residuals = Arrays.copyOf(objective.residuals(), readings.size());
         double sum = 0;
         for (int i = 0; i < residuals.length; i++) {
@@ -163,19 +165,24 @@ public final class ShapeFitter {
     }
 
     /**
-     * Fits a shape once more, from near its parameters, and tells these alone, to a hundredth of their standard errors.
+     * Fits a shape once more to other readings of like errors, and tells the parameters alone, to a hundredth of their
+     * standard errors. A robust loss goes on with the standard deviation of the earlier fit.
      *
-     * @param kind the shape
+     * @param earlier the fit to start from
      * @param all the readings, more than the shape has parameters
      * @param settings what to take for granted
-     * @param start the shape parameters to start from
      * @return offset, scale and shape parameters; null if the search did not converge
+     * @source M. Salibian-Barrera and R. H. Zamar, Bootstrapping robust estimates of regression, Annals of Statistics 30
+     *     (2002), 556–582: to start each search anew would let the bad readings break it (from memory)
      */
-    public double[] refit(ShapeKind kind, Readings all, Settings settings, double[] start) {
+    public double[] refit(ShapeFit earlier, Readings all, Settings settings) {
+        ShapeKind kind = earlier.kind();
         Readings readings = kind.shape().reachesBase() ? all : all.exposedOnly();
-        double[] q = start.clone();
+        double[] q = earlier.shape().clone();
         tolerance = REFIT_TOLERANCE;
-        if (!search(kind, readings, settings, q, new double[readings.size()], null, false)
+        double[] residuals = settings.loss == Loss.SQUARES ? null : earlier.residualsOf(readings);
+        double deviation = Math.sqrt(earlier.readingVariance());
+        if (!search(kind, readings, settings, q, new double[readings.size()], residuals, deviation)
                 .stopReason()
                 .isConverged()) {
             return null;
@@ -189,7 +196,8 @@ public final class ShapeFitter {
 
     /**
      * Moves the shape parameters from a start to the least sum of squares, and writes the weights of the loss, which begin
-     * with the residuals given, or those of the start, and keep to the scale of those or find their own.
+     * with the residuals given, or those of the start. They keep to the standard deviation given, or find their own where
+     * that is NaN.
      */
     private ShapeFit.Search search(
             ShapeKind kind,
@@ -198,13 +206,13 @@ public final class ShapeFitter {
             double[] q,
             double[] lossWeights,
             double[] firstResiduals,
-            boolean keepsScale) {
+            double firstDeviation) {
         double[] start = q.clone();
         Bounds bounds = prepare(kind, readings, settings);
         Arrays.fill(lossWeights, 1);
         reweighting = settings.loss == Loss.SQUARES
                 ? null
-                : new Reweighting(readings, settings, q, bounds, lossWeights, keepsScale);
+                : new Reweighting(readings, settings, q, bounds, lossWeights, firstDeviation);
         StopReason reason = reweighting == null ? minimise(q, bounds) : reweighting.run(firstResiduals);
         if (!settings.penalised && reweighting == null && isStuck(kind, reason)) {
             reason = retry(kind, q, bounds, start, reason);
@@ -480,6 +488,27 @@ public final class ShapeFitter {
     }
 
     /**
+     * The standard deviation of a reading of weight 1: that which is known, or the median absolute residual, scaled. As
+     * many residuals as there are parameters can be made 0 by a fit, so the smallest, one fewer than those, do not count.
+     *
+     * @source W. DuMouchel and F. O'Brien, Integrating a robust option into a multiple regression computing environment,
+     *     Proc. 21st Symposium on the Interface (1989), 297–302 (from memory)
+     */
+    private double deviation(Readings readings, Settings settings, double[] residuals) {
+        if (settings.isVarianceKnown()) {
+            return Math.sqrt(settings.knownVariance);
+        }
+        double[] sizes = new double[readings.size()];
+        for (int k = 0; k < sizes.length; k++) {
+            sizes[k] = Math.abs(residuals[k]) * Math.sqrt(readings.weights()[k]);
+        }
+        Arrays.sort(sizes);
+        int fitted = sizes.length - objective.degreesOfFreedom();
+        double median = RunningMedian.median(sizes, Math.max(0, fitted - 1), sizes.length);
+        return Math.max(LEAST_DEVIATION, 1.4826 * median);
+    }
+
+    /**
      * Iteratively reweighed least squares: Huber's loss to the end, then Tukey's with the scale that Huber's found; or the
      * loss itself with the scale of the first residuals, as an M-estimate follows a robust start.
      *
@@ -494,7 +523,7 @@ public final class ShapeFitter {
         private final Bounds bounds;
         private final double[] lossWeights;
         private final double[] weights;
-        private final boolean keepsScale;
+        private final boolean keepsDeviation;
         private double[] residuals;
         private double deviation;
 
@@ -504,8 +533,9 @@ public final class ShapeFitter {
                 double[] q,
                 Bounds bounds,
                 double[] lossWeights,
-                boolean keepsScale) {
-            this.keepsScale = keepsScale;
+                double firstDeviation) {
+            keepsDeviation = firstDeviation > 0;
+            deviation = firstDeviation;
             this.readings = readings;
             this.settings = settings;
             this.q = q;
@@ -522,8 +552,7 @@ public final class ShapeFitter {
                 }
                 residuals = objective.residuals();
             }
-            if (keepsScale) {
-                deviation = deviation > 0 ? deviation : deviation();
+            if (keepsDeviation) {
                 return repeat(settings.loss, false);
             }
             StopReason reason = repeat(Loss.HUBER, true);
@@ -534,7 +563,7 @@ public final class ShapeFitter {
             StopReason reason = StopReason.ITERATION_LIMIT;
             for (int i = 0; i < MOST_REWEIGHTINGS; i++) {
                 if (updatesScale) {
-                    deviation = deviation();
+                    deviation = deviation(readings, settings, residuals);
                 }
                 double change = 0;
                 for (int k = 0; k < weights.length; k++) {
@@ -556,30 +585,8 @@ public final class ShapeFitter {
             return reason; // the weights still move in the fifth decimal: the fit itself has converged
         }
 
-        private double deviation() {
-            return settings.isVarianceKnown() ? Math.sqrt(settings.knownVariance) : medianDeviation();
-        }
-
         private double standardised(int k) {
             return residuals[k] * Math.sqrt(readings.weights()[k]) / deviation;
-        }
-
-        /**
-         * The median absolute residual, scaled to a standard deviation. As many residuals as there are parameters can be
-         * made 0 by a fit, so the smallest, one fewer than those, do not count.
-         *
-         * @source W. DuMouchel and F. O'Brien, Integrating a robust option into a multiple regression computing
-         *     environment, Proc. 21st Symposium on the Interface (1989), 297–302 (from memory)
-         */
-        private double medianDeviation() {
-            double[] sizes = new double[weights.length];
-            for (int k = 0; k < sizes.length; k++) {
-                sizes[k] = Math.abs(residuals[k]) * Math.sqrt(readings.weights()[k]);
-            }
-            Arrays.sort(sizes);
-            int fitted = sizes.length - objective.degreesOfFreedom();
-            double median = RunningMedian.median(sizes, Math.max(0, fitted - 1), sizes.length);
-            return Math.max(LEAST_DEVIATION, 1.4826 * median);
         }
 
         /**

@@ -180,11 +180,11 @@ public final class CurveFit {
     }
 
     /**
-     * Refits other readings of the same strip from the shape parameters of an earlier fit: offset, scale and shape
-     * parameters; null if the search did not converge.
+     * Refits other readings of the same strip from an earlier fit: offset, scale and shape parameters; null if the search
+     * did not converge.
      */
-    double[] refit(FitInput input, CurveFamily reached, double[] start) {
-        return ShapeFitter.ofThread().refit(reached.kind(), input.readings(), settings(input), start);
+    double[] refit(FitInput input, ShapeFit earlier) {
+        return ShapeFitter.ofThread().refit(earlier, input.readings(), settings(input));
     }
 
     ShapeFit search(FitInput input, CurveFamily sought) {

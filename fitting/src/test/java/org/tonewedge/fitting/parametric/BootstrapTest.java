@@ -5,6 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -14,6 +18,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 
 class BootstrapTest {
@@ -87,6 +92,29 @@ class BootstrapTest {
         double ratio = cases.estimate(TestStrips::speedPoint).standardUncertainty()
                 / FIT.estimate(TestStrips::speedPoint).standardUncertainty();
         assertTrue(ratio > 0.5 && ratio < 2, () -> "was " + ratio);
+    }
+
+    /** A speck may be drawn several times; the refits still go on from the robust fit and its standard deviation. */
+    @Test
+    void aSpeckDoesNotLeadTheRefitsOfARobustFitAstray() {
+        Random random = new Random(6);
+        List<Double> ratios = new ArrayList<>();
+        for (int i = 0; i < 15; i++) {
+            ParametricForm truth = TestStrips.anyForm(random);
+            double[] d = TestStrips.disturbed(TestStrips.densities(truth, TestStrips.EXPOSURES), 0.005, random);
+            d[3 + i] += 0.5;
+            double base = truth.parameter(CurveParameter.BASE_PLUS_FOG);
+            FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER)
+                    .with(RobustLoss.TUKEY)
+                    .fit("S" + i, ExposureAxis.LUX_SECONDS, TestStrips.EXPOSURES, d, base - 0.003, base + 0.003);
+            Bootstrap cases = fit.bootstrap(Resampling.CASES, i, 300);
+            assertTrue(cases.failures() < 10, () -> "failures: " + cases.failures());
+            ratios.add(cases.estimate(TestStrips::speedPoint).standardUncertainty()
+                    / fit.estimate(TestStrips::speedPoint).standardUncertainty());
+        }
+        Collections.sort(ratios);
+        double median = ratios.get(7);
+        assertTrue(median > 0.7 && median < 1.6, ratios::toString);
     }
 
     @Test

@@ -1,0 +1,64 @@
+package org.tonewedge.examples.comparison;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.CurveFamily;
+import org.tonewedge.fitting.parametric.CurveFits;
+import org.tonewedge.fitting.parametric.ParametricForm;
+import org.tonewedge.standards.comparison.StripFigures;
+
+/** What reading errors do to the length of the straight line, on simulated strips whose curve is known. */
+class AnatomyOfReadingsTest {
+
+    private static final int STRIPS = 300;
+    private static final double FIRST = -3;
+    private static final double LAST = 0.6;
+
+    /** The figure stands in the documentation of the anatomy. */
+    @Test
+    void errorsShortenTheStraightLineOfACurveThroughTheReadings() {
+        Random random = new Random(20);
+        double throughReadings = 0;
+        double fitted = 0;
+        for (int i = 0; i < STRIPS; i++) {
+            ParametricForm truth = CurveFamily.TOE_SHOULDER.form(
+                    0.05 + 0.3 * random.nextDouble(),
+                    0.4 + 0.8 * random.nextDouble(),
+                    -2.1 + 0.6 * random.nextDouble(),
+                    0.06 + 0.29 * random.nextDouble(),
+                    -0.6 + 0.8 * random.nextDouble(),
+                    0.06 + 0.29 * random.nextDouble());
+            double length = straightLine(StripFigures.of(strip(truth, 241, 0, random)));
+            Strip strip = strip(truth, 31, 0.005, random);
+            throughReadings += straightLine(StripFigures.of(strip)) - length;
+            fitted += straightLine(
+                            StripFigures.of(strip, s -> CurveFits.toeShoulder(s).curve()))
+                    - length;
+        }
+        assertEquals(-0.08, throughReadings / STRIPS, 0.02);
+        assertEquals(0, fitted / STRIPS, 0.01);
+    }
+
+    private static double straightLine(StripFigures figures) {
+        return figures.straightLineLength()
+                .value()
+                .orElseThrow(
+                        () -> new AssertionError(figures.straightLineLength().reason()));
+    }
+
+    private static Strip strip(ParametricForm truth, int steps, double error, Random random) {
+        Strip.Builder strip = Strip.builder("S").basePlusFog(truth.density(-10));
+        for (int i = 0; i < steps; i++) {
+            double logExposure = FIRST + (LAST - FIRST) * i / (steps - 1);
+            strip.reading(
+                    LogExposure.ofLogLuxSeconds(logExposure),
+                    Density.of(truth.density(logExposure) + error * random.nextGaussian()));
+        }
+        return strip.build();
+    }
+}
