@@ -122,13 +122,15 @@ public final class ShapeFitter {
         double[] residuals = moveToMedians(kind, readings, medians, settings, q);
         ShapeFit fit = fit(kind, readings, settings, q, residuals, Double.NaN);
         boolean few = !settings.isVarianceKnown() && readings.size() <= FEW * (q.length + 2);
-        if (!isDoubtful(fit) && !few) {
+        boolean failed = !fit.search().stopReason().isConverged();
+        int distrusted = distrusted(fit);
+        if (!failed && distrusted == 0 && !few) {
             return fit;
         }
         q = start.clone();
         residuals = moveToAllButOne(kind, readings, settings, q);
         double deviation = deviation(readings, settings, residuals);
-        boolean oneIsBad = few && isOneBad(kind, readings, settings, start);
+        boolean oneIsBad = few && distrusted <= 1 && isOneBad(kind, readings, settings, start);
         ShapeFit other = fit(kind, readings, settings, q, residuals, deviation);
         boolean found = oneIsBad && other.search().stopReason().isConverged();
         return found || isBetter(other, fit, readings, settings.loss) ? other : fit;
@@ -342,16 +344,10 @@ public final class ShapeFitter {
         return t > Quantiles.student(1 - FALSE_ALARM / readings.size(), freedom);
     }
 
-    private static boolean isDoubtful(ShapeFit fit) {
-        if (!fit.search().stopReason().isConverged()) {
-            return true;
-        }
-        for (double weight : fit.lossWeights()) {
-            if (weight < DOUBTFUL) {
-                return true;
-            }
-        }
-        return false;
+    private static int distrusted(ShapeFit fit) {
+        return (int) Arrays.stream(fit.lossWeights())
+                .filter(weight -> weight < DOUBTFUL)
+                .count();
     }
 
     /** Whether a fit loses enough less than another, both measured with the greater of their standard deviations. */

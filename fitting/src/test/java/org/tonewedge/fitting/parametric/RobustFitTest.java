@@ -78,16 +78,41 @@ class RobustFitTest {
                     d[bad] = Math.max(0, d[bad] + error);
                     FittedCurve fit = TUKEY.fit("S" + i, ExposureAxis.LUX_SECONDS, x, d, base - noise, base + noise);
                     fits++;
-                    bent += isBent(fit, truth, x, bad, 4 * noise) ? 1 : 0;
+                    bent += isBent(fit, truth, x, bad, bad, 4 * noise) ? 1 : 0;
                 }
             }
         }
         assertTrue(bent <= 0.002 * fits, bent + " of " + fits + " curves are bent");
     }
 
-    private static boolean isBent(FittedCurve fit, ParametricForm truth, double[] x, int bad, double most) {
+    @Test
+    void hardlyAnyTwoStepsThatChangedPlacesBendAnyCurve() {
+        int[] steps = {13, 21, 31};
+        double noise = 0.004;
+        Random random = new Random(15);
+        int fits = 0;
+        int bent = 0;
+        for (int i = 0; i < 90; i++) {
+            double[] x = TestStrips.grid(-3, 0.4, steps[i % 3]);
+            ParametricForm truth = TestStrips.anyForm(random);
+            double base = truth.parameter(CurveParameter.BASE_PLUS_FOG);
+            double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), noise, random);
+            for (int first = 1; first < x.length - 2; first++) {
+                double[] swapped = d.clone();
+                swapped[first] = d[first + 1];
+                swapped[first + 1] = d[first];
+                FittedCurve fit = TUKEY.fit("S" + i, ExposureAxis.LUX_SECONDS, x, swapped, base - noise, base + noise);
+                fits++;
+                bent += isBent(fit, truth, x, first, first + 1, 4 * noise) ? 1 : 0;
+            }
+        }
+        assertTrue(bent <= 0.02 * fits, bent + " of " + fits + " curves are bent");
+    }
+
+    private static boolean isBent(
+            FittedCurve fit, ParametricForm truth, double[] x, int firstBad, int lastBad, double most) {
         for (int i = 0; i < x.length; i++) {
-            if (i != bad && Math.abs(fit.form().density(x[i]) - truth.density(x[i])) > most) {
+            if ((i < firstBad || i > lastBad) && Math.abs(fit.form().density(x[i]) - truth.density(x[i])) > most) {
                 return true;
             }
         }
