@@ -171,6 +171,52 @@ class DensitometerCheckTest {
         assertEquals(Severity.FAULT, found(verdict, FindingKind.RESOLUTION).severity());
     }
 
+    /**
+     * Two decimals, one reading of each step, and a tablet of six steps 0.1 apart: the readings are often all multiples of
+     * 0.02 or 0.05 by chance.
+     */
+    @Test
+    void doesNotTakeChanceForACoarseDisplay() {
+        for (int seed = 0; seed < 300; seed++) {
+            SimulatedDensitometer fine = new SimulatedDensitometer(seed);
+            fine.decimals = 2;
+            fine.runs = 1;
+            fine.repeats = 1;
+            StepTablet tablet = fine.certified(
+                    StepTablet.calibrated("short", 0.003, new double[] {0.051, 0.148, 0.253, 0.349, 0.452, 0.55}));
+
+            DensitometerVerdict verdict = fine.judge(tablet);
+
+            assertEquals(0.01, verdict.summary().resolution().orElseThrow(), 1e-12);
+            assertTrue(finding(verdict, FindingKind.RESOLUTION).isEmpty());
+        }
+    }
+
+    /** The tablet is spaced by exactly 0.15, and so are the readings of a perfect instrument. */
+    @Test
+    void doesNotTakeAnEvenTabletForACoarseDisplay() {
+        instrument.decimals = 2;
+        instrument.noise = 0;
+
+        DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
+
+        assertEquals(0.01, verdict.summary().resolution().orElseThrow(), 1e-12);
+        assertTrue(verdict.isPassed(), verdict.findings().toString());
+    }
+
+    @Test
+    void findsACoarseDisplayBehindFineDecimals() {
+        instrument.optics = density -> Math.rint(density / 0.05) * 0.05;
+        instrument.noise = 0;
+        StepTablet tablet = instrument.certified(StepTablet.calibrated(
+                "uneven", 0.02, new double[] {0.05, 0.21, 0.36, 0.49, 0.66, 0.82, 0.95, 1.13, 1.24, 1.41}));
+
+        DensitometerVerdict verdict = instrument.judge(tablet);
+
+        assertEquals(0.05, verdict.summary().resolution().orElseThrow(), 1e-12);
+        assertEquals(Severity.FAULT, found(verdict, FindingKind.RESOLUTION).severity());
+    }
+
     @Test
     void findsAnOverrangeStepAndAStrangeOne() {
         String log = "keys step=s density=d decimals=2";
