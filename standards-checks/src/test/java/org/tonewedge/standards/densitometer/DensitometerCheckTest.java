@@ -171,6 +171,37 @@ class DensitometerCheckTest {
         assertEquals(Severity.FAULT, found(verdict, FindingKind.RESOLUTION).severity());
     }
 
+    @Test
+    void doesNotTakeATabletReadFromItsOtherEndForAReversedSign() {
+        instrument.optics = density -> 3.1 - density;
+
+        DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
+
+        assertFalse(verdict.isPassed());
+        assertTrue(found(verdict, FindingKind.NOT_MONOTONE).words().contains("from its other end"));
+        assertTrue(finding(verdict, FindingKind.ARITHMETIC_SUSPECTED).isEmpty());
+        assertTrue(finding(verdict, FindingKind.ZERO_OFFSET).isEmpty());
+    }
+
+    /** Beside a leak, and far from density 0, offset and slope are known badly: an honest ±0.02 is no fault. */
+    @Test
+    void namesNoOffsetAndNoSlopeThatTheUncertaintiesExplain() {
+        int named = 0;
+        for (int seed = 0; seed < 300; seed++) {
+            SimulatedDensitometer leaking = new SimulatedDensitometer(seed);
+            leaking.optics = SimulatedDensitometer.leaking(0.001);
+            StepTablet truth = StepTablet.calibrated("dense", 0.003, new double[] {1.5, 1.9, 2.3, 2.7, 3.1, 3.5});
+            DensitometerVerdict verdict = DensitometerCheck.withDefaults()
+                    .judge(ReadingsSummary.of(leaking.certified(truth), leaking.read(truth)));
+            assertTrue(finding(verdict, FindingKind.STRAY_LIGHT).isPresent());
+            named += finding(verdict, FindingKind.ZERO_OFFSET).isPresent()
+                            || finding(verdict, FindingKind.SLOPE).isPresent()
+                    ? 1
+                    : 0;
+        }
+        assertTrue(named < 24, named + " of 300");
+    }
+
     /**
      * Two decimals, one reading of each step, and a tablet of six steps 0.1 apart: the readings are often all multiples of
      * 0.02 or 0.05 by chance.
