@@ -23,7 +23,7 @@ import org.tonewedge.core.strip.StepTablet;
  * <p>By default every step is judged, within 0.02 or 2 % of density, by simple acceptance. The check is passed if every
  * step to be judged passes and no {@linkplain Finding finding} is a {@link Severity#FAULT}. An effect is a fault where it
  * alone exceeds the tolerance at the step where it is largest, and a warning from half of it; an offset or a slope must
- * also be beyond its expanded uncertainty. These limits are the project's own.
+ * also be beyond its expanded uncertainty, and a drift beyond that for 99.9 %. These limits are the project's own.
  *
  * <p>Where the log has printed densities and counts, the steps are judged by what is printed. If the printed densities do
  * not follow from the counts, the fault of the arithmetic is named, and the optical findings are drawn from the densities

@@ -161,6 +161,23 @@ class DensitometerCheckTest {
         assertTrue(verdict.steps().get(0).budget().orElseThrow().entries().containsKey(BudgetSource.DRIFT_WITH_TIME));
     }
 
+    /** Readings of a step a few seconds apart tell little of the minutes the log takes. */
+    @Test
+    void findsNoDriftInASteadyInstrumentInASinglePass() {
+        int drifting = 0;
+        for (int seed = 0; seed < 300; seed++) {
+            SimulatedDensitometer steady = new SimulatedDensitometer(seed);
+            steady.runs = 1;
+            DensitometerVerdict verdict = steady.judge(Logs.TABLET);
+            drifting += finding(verdict, FindingKind.DRIFT_WITH_TIME).isPresent()
+                            || finding(verdict, FindingKind.DRIFT_WITH_TEMPERATURE)
+                                    .isPresent()
+                    ? 1
+                    : 0;
+        }
+        assertTrue(drifting <= 3, drifting + " of 300");
+    }
+
     @Test
     void findsACoarseDisplay() {
         instrument.decimals = 1;
