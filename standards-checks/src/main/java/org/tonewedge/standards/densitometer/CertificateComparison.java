@@ -140,18 +140,17 @@ public final class CertificateComparison {
     /** The scatter of all steps, or of the step and its neighbours where that is another: scatter may grow with density. */
     private UncertaintyBudget.Entry pooledNear(StepReadings step, Scatter kind) {
         UncertaintyBudget.Entry all = pooled(steps, kind, Double.POSITIVE_INFINITY);
-        UncertaintyBudget.Entry near = pooled(nearest(step), kind, ENOUGH_DEGREES);
+        UncertaintyBudget.Entry near = pooled(nearest(step.step().density().value()), kind, ENOUGH_DEGREES);
         double ratio = near.standardUncertainty() / all.standardUncertainty();
         double more = Distributions.exceedsF(ratio * ratio, near.degreesOfFreedom(), all.degreesOfFreedom());
         return more > CHANCE && 1 - more > CHANCE ? all : near;
     }
 
     /** All steps, the nearest in density first. */
-    private List<StepReadings> nearest(StepReadings step) {
-        double density = step.step().density().value();
+    private List<StepReadings> nearest(double density) {
         return steps.stream()
                 .sorted(Comparator.comparingDouble(
-                        other -> Math.abs(other.step().density().value() - density)))
+                        step -> Math.abs(step.step().density().value() - density)))
                 .toList();
     }
 
@@ -185,12 +184,13 @@ public final class CertificateComparison {
         return measuredUncertainty[index];
     }
 
-    /** The standard deviation of a single reading anywhere on the tablet, pooled over the steps. */
-    double deviationOfReading() {
-        double pooledBetweenRuns = pooled(steps, RUNS, Double.POSITIVE_INFINITY).standardUncertainty();
-        return Math.sqrt(pooledRepeatability * pooledRepeatability
-                + pooledBetweenRuns * pooledBetweenRuns
-                + resolution * resolution / 12);
+    /** The standard deviation of a single reading of a density, as at the nearest step. */
+    double deviationOfReading(double density) {
+        StepReadings step = nearest(density).get(0);
+        double scatter = repeatabilityOf(step).standardUncertainty();
+        double runs = betweenRunsOf(step).standardUncertainty();
+        double unit = resolutionAt(step);
+        return Math.sqrt(scatter * scatter + runs * runs + unit * unit / 12);
     }
 
     ErrorsInBothLine line() {
