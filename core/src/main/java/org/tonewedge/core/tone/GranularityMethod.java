@@ -18,8 +18,8 @@ import org.tonewedge.core.quantity.Estimate;
  * <tr><td>trend</td><td>{@link Trend#PLANE}</td><td>common practice, no source</td></tr>
  * </table>
  *
- * <p>The standard deviation is s = √(Σ r<sup>2</sup> / (n − q)), with the residuals r of n readings from a trend of q
- * terms. Its standard uncertainty is s / √(2 ν) with ν the number of independent readings less q.
+ * <p>The standard deviation is s = √(Σ r<sup>2</sup> / n · m / (m − q)), with the residuals r of n readings, m of them
+ * independent, from a trend of q terms. Its standard uncertainty is s / √(2 (m − q)).
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
@@ -166,7 +166,7 @@ public final class GranularityMethod {
         if (degrees < FEWEST_DEGREES) {
             throw tooFew(independent);
         }
-        double deviation = toAperture * Math.sqrt(residuals.variance());
+        double deviation = toAperture * Math.sqrt(residuals.meanSquare() * independent / degrees);
         return new Granularity(
                 aperture,
                 Density.of(Arrays.stream(readings).average().orElseThrow()),
