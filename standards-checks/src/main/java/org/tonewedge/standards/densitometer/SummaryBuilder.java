@@ -19,7 +19,7 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
     /** A chance of 10<sup>−3</sup> is rare. */
     private static final double RARE = 3;
 
-    private static final double MOST_EVENNESS = 0.7;
+    private static final double MOST_EVENNESS = 0.5;
 
     private final StepTablet tablet;
     private final boolean inOrder;
