@@ -18,8 +18,8 @@ import org.tonewedge.core.quantity.Estimate;
  * <tr><td>trend</td><td>{@link Trend#PLANE}</td><td>common practice, no source</td></tr>
  * </table>
  *
- * <p>The standard deviation is s = √(Σ r<sup>2</sup> / (n − q)), with the residuals r of n readings from a trend of q
- * terms. Its standard uncertainty is s / √(2 ν) with ν the number of independent readings less q.
+ * <p>The standard deviation is s = √(Σ r<sup>2</sup> / n · m / (m − q)), with the residuals r of n readings, m of them
+ * independent, from a trend of q terms. Its standard uncertainty is s / √(2 (m − q)).
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
@@ -77,6 +77,10 @@ public final class GranularityMethod {
      * Measures an image. The aperture is laid on it side by side without overlap; within it transmittances are averaged,
      * as light does in an instrument, with pixels at the rim counted by the part that lies inside.
      *
+     * <p>Pixels with the weights w average over an area of p<sup>2</sup> / Σ w<sup>2</sup> at the pitch p, as grain that is
+     * independent from pixel to pixel sees it; that is more than the aperture, by 7 % at eight pixels across it and
+     * fourfold where a pixel is almost as large. The deviation is brought to the area of the aperture by Selwyn's law.
+     *
      * @param image the image of an evenly exposed area
      * @return the granularity
      * @throws NotDeterminableException if the pixels are larger than the aperture, or fewer than ten readings fit on the
@@ -95,7 +99,13 @@ public final class GranularityMethod {
         for (int i = 0; i < readings.length; i++) {
             readings[i] = read(image, i % columns * step, i / columns * step, step, weights);
         }
-        return judge(readings, Math.max(1, columns), readings.length);
+        double averagedArea = image.pitch() * image.pitch() / sumOfSquares(weights);
+        double area = Math.PI * aperture * aperture / 4;
+        return judge(readings, Math.max(1, columns), readings.length, Math.sqrt(averagedArea / area));
+    }
+
+    private static double sumOfSquares(double[] weights) {
+        return Arrays.stream(weights).map(weight -> weight * weight).sum();
     }
 
     /** The part of each pixel of a square block that lies in the circle inscribed in it; the parts sum to 1. */
@@ -144,10 +154,10 @@ public final class GranularityMethod {
     public Granularity measureRow(double[] readings, double spacingMicrometres) {
         DensityImage row = DensityImage.of(readings, readings.length, spacingMicrometres);
         int independent = (int) Math.min(readings.length, readings.length * (row.pitch() / aperture));
-        return judge(readings, readings.length, independent);
+        return judge(readings, readings.length, independent, 1);
     }
 
-    private Granularity judge(double[] readings, int width, int independent) {
+    private Granularity judge(double[] readings, int width, int independent, double toAperture) {
         if (independent <= FEWEST_DEGREES) {
             throw tooFew(independent);
         }
@@ -156,7 +166,7 @@ public final class GranularityMethod {
         if (degrees < FEWEST_DEGREES) {
             throw tooFew(independent);
         }
-        double deviation = Math.sqrt(residuals.variance());
+        double deviation = toAperture * Math.sqrt(residuals.meanSquare() * independent / degrees);
         return new Granularity(
                 aperture,
                 Density.of(Arrays.stream(readings).average().orElseThrow()),

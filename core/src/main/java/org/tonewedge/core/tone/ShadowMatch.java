@@ -199,7 +199,8 @@ public final class ShadowMatch {
      *
      * <p>u = u(D) / G / log<sub>10</sub> 2, with the gradient G where the densities match, and u<sup>2</sup>(D) =
      * s<sup>2</sup> × the sum of 1/n over the means that enter: shadow and base plus fog of the film, and of the
-     * reference frame where one was given.
+     * reference frame where one was given. Along a film's curve, the part of the nearest frame goes with the gradient at
+     * its own density.
      *
      * @param repeatability the standard deviation s of a single density reading, such as
      *     {@link Bracket#repeatability()}, 0 or more
@@ -210,25 +211,30 @@ public final class ShadowMatch {
      */
     public Estimate stops(double repeatability) {
         Checks.within("repeatability", repeatability, 0, 1, "give it as a density, such as 0.01");
-        double gradient = gradientAtMatch();
+        double ofFrame = netVariance(bracket, nearest.reading(patch)) / square(gradientAt(shadow(nearest)));
+        double ofWanted = wantedVariance / square(gradientAt(wanted));
+        double stops = ExposureInterval.ofLogUnits(repeatability * Math.sqrt(ofFrame + ofWanted))
+                .stops();
+        return Estimate.of(interval().stops(), stops);
+    }
+
+    private static double square(double value) {
+        return value * value;
+    }
+
+    /** The gradient of the film's curve at a density, or that of the frames where the densities match. */
+    private double gradientAt(DensityDifference density) {
+        double gradient = film != null
+                ? film.gradientAt(film.pointAbove(density).logExposure()).value()
+                : framesCurve()
+                        .gradientAt(new LogExposure(exactExposure().logUnits(), Bracket.METERED))
+                        .value();
         if (gradient == 0) {
             throw new NotDeterminableException(bracket + ", patch '" + patch
                     + "': the curve is level at the density wanted, so its exposure has no uncertainty; match a denser"
                     + " patch");
         }
-        double variance = netVariance(bracket, nearest.reading(patch)) + wantedVariance;
-        double stops = ExposureInterval.ofLogUnits(repeatability * Math.sqrt(variance) / Math.abs(gradient))
-                .stops();
-        return Estimate.of(interval().stops(), stops);
-    }
-
-    private double gradientAtMatch() {
-        if (film != null) {
-            return film.gradientAt(film.pointAbove(wanted).logExposure()).value();
-        }
-        return framesCurve()
-                .gradientAt(new LogExposure(exactExposure().logUnits(), Bracket.METERED))
-                .value();
+        return gradient;
     }
 
     private CharacteristicCurve framesCurve() {

@@ -39,8 +39,8 @@ public enum Trend {
             return terms;
         }
 
-        double variance() {
-            return dot(values, values) / (values.length - terms);
+        double meanSquare() {
+            return dot(values, values) / values.length;
         }
     }
 

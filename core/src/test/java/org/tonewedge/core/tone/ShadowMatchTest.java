@@ -3,11 +3,13 @@ package org.tonewedge.core.tone;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.tonewedge.core.tone.Brackets.curve;
 import static org.tonewedge.core.tone.Brackets.line;
 import static org.tonewedge.core.tone.Brackets.shadows;
 
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.AmbiguousDensityException;
+import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -76,6 +78,22 @@ class ShadowMatchTest {
         // Against a reference frame both of its readings enter too.
         Estimate against = ShadowMatch.of(bracket, "shadow", bracket, "f4").stops(0.01);
         assertEquals(0.01 * Math.sqrt(4) / 0.06, against.standardUncertainty(), 1e-9);
+    }
+
+    /** The curve D = 0.22 + 0.1 x², of gradient 0.2 x: the frame lies at x = 1, the density wanted at x = 3. */
+    @Test
+    void countsAFrameInTheToeByTheGradientThere() {
+        CharacteristicCurve film = curve(x -> 0.22 + 0.1 * x * x, x -> 0.2 * x, 0.22, 0.1, 4);
+        Bracket thin = shadows("Quay", 0.22, 1, 1, stops -> 0.1);
+        Bracket reference = shadows("Moor", 0.40, 1, 1, stops -> 0.9);
+
+        Estimate stops =
+                ShadowMatch.of(thin, "shadow", reference, "f0").along(film).stops(0.01);
+
+        assertEquals(2 / Math.log10(2), stops.value(), 1e-9);
+        double ofFrame = 0.01 * Math.sqrt(2) / 0.2;
+        double ofWanted = 0.01 * Math.sqrt(2) / 0.6;
+        assertEquals(Math.hypot(ofFrame, ofWanted) / Math.log10(2), stops.standardUncertainty(), 1e-9);
     }
 
     @Test

@@ -1,10 +1,13 @@
 package org.tonewedge.standards.densitometer;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import java.util.function.ToDoubleFunction;
+import java.util.function.ToLongFunction;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
@@ -14,7 +17,9 @@ import org.tonewedge.core.quantity.Estimate;
  * <p>The line is D<sub>m</sub> = a + b D with both densities uncertain (Deming's problem, by York's equations). With a
  * leak, D<sub>m</sub> = a − b log<sub>10</sub> (10<sup>−D</sup> + l): the transmittance seen is the true one and a constant
  * l. Standard uncertainties follow from those of the steps, widened by the residual deviation where that is above 1.
- * Where the uncertainty of a mean is not known, all steps count alike and the residual deviation alone tells.
+ * Where the uncertainty of a mean is not known, all steps count alike and the residual deviation alone tells. The
+ * scatter is that of all steps, or, where this is another by Fisher's F, of the step and its neighbours up to 15 degrees
+ * of freedom; the limits are the project's own.
  *
  * <p>Immutable and thread safe.
  *
@@ -26,10 +31,15 @@ public final class CertificateComparison {
     /** The fewest steps a line is drawn through. */
     public static final int FEWEST_STEPS = 3;
 
-    private static final int ENOUGH_DEGREES = 4;
+    private static final int ENOUGH_DEGREES = 15;
+    private static final double CHANCE = 0.01;
     private static final double LEAST_STEP_RATIO = 0.2;
     private static final double COVERAGE = 0.95;
     private static final double MOST_DEGREES = 1e7;
+
+    private static final Scatter SCATTER =
+            new Scatter(StepReadings::degreesOfFreedom, StepReadings::varianceWithinRuns);
+    private static final Scatter RUNS = new Scatter(step -> step.runs() - 1, StepReadings::varianceBetweenRuns);
 
     private final List<StepReadings> steps;
     private final double[] certified;
@@ -37,12 +47,14 @@ public final class CertificateComparison {
     private final double[] measured;
     private final double[] measuredUncertainty;
     private final double pooledRepeatability;
-    private final double pooledBetweenRuns;
     private final double resolution;
     private final ErrorsInBothLine line;
     private final LeakFit leakFit;
     private final double lineScale;
     private final double leakScale;
+
+    /** A variance and its degrees of freedom. */
+    private record Scatter(ToLongFunction<StepReadings> degrees, ToDoubleFunction<StepReadings> variance) {}
 
     private CertificateComparison(List<StepReadings> steps, double resolution) {
         this.steps = steps;
@@ -52,8 +64,7 @@ public final class CertificateComparison {
         certifiedUncertainty = new double[count];
         measured = new double[count];
         measuredUncertainty = new double[count];
-        pooledRepeatability = pooledRepeatability(steps);
-        pooledBetweenRuns = pooledBetweenRuns(steps);
+        pooledRepeatability = pooled(steps, SCATTER, Double.POSITIVE_INFINITY).standardUncertainty();
         boolean known = true;
         for (int i = 0; i < count; i++) {
             StepReadings step = steps.get(i);
@@ -98,28 +109,6 @@ public final class CertificateComparison {
         return known ? Math.max(1, residualDeviation) : residualDeviation;
     }
 
-    private static double pooledRepeatability(List<StepReadings> steps) {
-        double squares = 0;
-        long degrees = 0;
-        for (StepReadings step : steps) {
-            double deviation = step.repeatability().orElse(0);
-            squares += deviation * deviation * step.degreesOfFreedom();
-            degrees += step.degreesOfFreedom();
-        }
-        return degrees > 0 ? Math.sqrt(squares / degrees) : 0;
-    }
-
-    private static double pooledBetweenRuns(List<StepReadings> steps) {
-        double squares = 0;
-        long degrees = 0;
-        for (StepReadings step : steps) {
-            double deviation = step.betweenRuns().orElse(0);
-            squares += deviation * deviation * (step.runs() - 1);
-            degrees += step.runs() - 1;
-        }
-        return degrees > 0 ? Math.sqrt(squares / degrees) : 0;
-    }
-
     /** Whether a step was read twice within a run. */
     boolean isRepeatabilityKnown() {
         return steps.stream().anyMatch(step -> step.degreesOfFreedom() > 0);
@@ -140,25 +129,44 @@ public final class CertificateComparison {
         return isRepeatabilityKnown() || isBetweenRunsKnown();
     }
 
-    /** The step's own scatter if it has enough readings to tell, else that of all steps. */
     UncertaintyBudget.Entry repeatabilityOf(StepReadings step) {
-        return step.degreesOfFreedom() >= ENOUGH_DEGREES
-                ? new UncertaintyBudget.Entry(step.repeatability().orElseThrow(), step.degreesOfFreedom())
-                : new UncertaintyBudget.Entry(
-                        pooledRepeatability,
-                        Math.max(
-                                1,
-                                steps.stream()
-                                        .mapToLong(StepReadings::degreesOfFreedom)
-                                        .sum()));
+        return pooledNear(step, SCATTER);
     }
 
     UncertaintyBudget.Entry betweenRunsOf(StepReadings step) {
-        return step.runs() > ENOUGH_DEGREES
-                ? new UncertaintyBudget.Entry(step.betweenRuns().orElseThrow(), step.runs() - 1)
-                : new UncertaintyBudget.Entry(
-                        pooledBetweenRuns,
-                        Math.max(1, steps.stream().mapToLong(s -> s.runs() - 1).sum()));
+        return pooledNear(step, RUNS);
+    }
+
+    /** The scatter of all steps, or of the step and its neighbours where that is another: scatter may grow with density. */
+    private UncertaintyBudget.Entry pooledNear(StepReadings step, Scatter kind) {
+        UncertaintyBudget.Entry all = pooled(steps, kind, Double.POSITIVE_INFINITY);
+        UncertaintyBudget.Entry near = pooled(nearest(step.step().density().value()), kind, ENOUGH_DEGREES);
+        double ratio = near.standardUncertainty() / all.standardUncertainty();
+        double more = Distributions.exceedsF(ratio * ratio, near.degreesOfFreedom(), all.degreesOfFreedom());
+        return more > CHANCE && 1 - more > CHANCE ? all : near;
+    }
+
+    /** All steps, the nearest in density first. */
+    private List<StepReadings> nearest(double density) {
+        return steps.stream()
+                .sorted(Comparator.comparingDouble(
+                        step -> Math.abs(step.step().density().value() - density)))
+                .toList();
+    }
+
+    /** The scatter of the first steps that have enough degrees of freedom together, or of all. */
+    private static UncertaintyBudget.Entry pooled(List<StepReadings> steps, Scatter kind, double enough) {
+        double squares = 0;
+        long degrees = 0;
+        for (int i = 0; i < steps.size() && degrees < enough; i++) {
+            long own = kind.degrees().applyAsLong(steps.get(i));
+            if (own > 0) {
+                squares += (double) own * kind.variance().applyAsDouble(steps.get(i));
+                degrees += own;
+            }
+        }
+        return new UncertaintyBudget.Entry(
+                Math.sqrt(Math.max(0, squares) / Math.max(1, degrees)), Math.max(1, degrees));
     }
 
     double resolutionAt(StepReadings step) {
@@ -176,11 +184,13 @@ public final class CertificateComparison {
         return measuredUncertainty[index];
     }
 
-    /** The standard deviation of a single reading anywhere on the tablet, pooled over the steps. */
-    double deviationOfReading() {
-        return Math.sqrt(pooledRepeatability * pooledRepeatability
-                + pooledBetweenRuns * pooledBetweenRuns
-                + resolution * resolution / 12);
+    /** The standard deviation of a single reading of a density, as at the nearest step. */
+    double deviationOfReading(double density) {
+        StepReadings step = nearest(density).get(0);
+        double scatter = repeatabilityOf(step).standardUncertainty();
+        double runs = betweenRunsOf(step).standardUncertainty();
+        double unit = resolutionAt(step);
+        return Math.sqrt(scatter * scatter + runs * runs + unit * unit / 12);
     }
 
     ErrorsInBothLine line() {

@@ -22,8 +22,8 @@ import org.tonewedge.core.strip.StepTablet;
  *
  * <p>By default every step is judged, within 0.02 or 2 % of density, by simple acceptance. The check is passed if every
  * step to be judged passes and no {@linkplain Finding finding} is a {@link Severity#FAULT}. An effect is a fault where it
- * alone exceeds the tolerance at the step where it is largest, and a warning from half of it; these limits are the
- * project's own.
+ * alone exceeds the tolerance at the step where it is largest, and a warning from half of it; an offset or a slope must
+ * also be beyond its expanded uncertainty, and a drift beyond that for 99.9 %. These limits are the project's own.
  *
  * <p>Where the log has printed densities and counts, the steps are judged by what is printed. If the printed densities do
  * not follow from the counts, the fault of the arithmetic is named, and the optical findings are drawn from the densities
@@ -280,8 +280,14 @@ public final class DensitometerCheck {
                 double slope = comparison.slope().value();
                 suspect(slope, Math.log(10), "the natural logarithm");
                 suspect(slope, 1 / Math.log10(2), "the logarithm to base 2");
-                suspect(slope, -1, "a reversed sign");
+                if (readsBelowZero()) {
+                    suspect(slope, -1, "a reversed sign");
+                }
             }
+        }
+
+        private boolean readsBelowZero() {
+            return comparison.steps().stream().mapToDouble(StepReadings::mean).sum() < 0;
         }
 
         private void suspect(double slope, double wrong, String cause) {
@@ -294,21 +300,26 @@ public final class DensitometerCheck {
             }
         }
 
+        /** An offset or a slope that the uncertainties explain is none; nor is there an offset where readings fall. */
         private void findOffsetAndSlope() {
             boolean leaks = optical.isLeakSignificant();
             Estimate offset = leaks ? optical.zeroOffsetBesideLeak().orElseThrow() : optical.zeroOffset();
             Estimate slope = leaks ? optical.slopeBesideLeak().orElseThrow() : optical.slope();
-            add(
-                    FindingKind.ZERO_OFFSET,
-                    optical.steps().get(0),
-                    offset.value(),
-                    "the line through the steps meets density 0 at " + Figures.signed(offset.value()));
+            if (slope.value() > 0 && Math.abs(offset.value()) > offset.expandedUncertainty(COVERAGE)) {
+                add(
+                        FindingKind.ZERO_OFFSET,
+                        optical.steps().get(0),
+                        offset.value(),
+                        "the line through the steps meets density 0 at " + Figures.signed(offset.value()));
+            }
             double reach = densest().step().density().value();
-            add(
-                    FindingKind.SLOPE,
-                    densest(),
-                    (slope.value() - 1) * reach,
-                    "the slope is " + Figures.plain(slope.value()) + " instead of 1");
+            if (Math.abs(slope.value() - 1) > slope.expandedUncertainty(COVERAGE)) {
+                add(
+                        FindingKind.SLOPE,
+                        densest(),
+                        (slope.value() - 1) * reach,
+                        "the slope is " + Figures.plain(slope.value()) + " instead of 1");
+            }
         }
 
         private void findShape() {
@@ -335,7 +346,10 @@ public final class DensitometerCheck {
                     "the largest departure from " + (leaks ? "the line with leak" : "the line"));
             if (optical.slope().value() < 0) {
                 findings.add(Finding.of(
-                        FindingKind.NOT_MONOTONE, Severity.FAULT, "readings fall where the certificate rises"));
+                        FindingKind.NOT_MONOTONE,
+                        Severity.FAULT,
+                        "readings fall where the certificate rises"
+                                + (readsBelowZero() ? "" : ", as when the tablet is read from its other end")));
                 return;
             }
             optical.saturatedFrom()

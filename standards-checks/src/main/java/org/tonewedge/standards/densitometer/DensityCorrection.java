@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -16,7 +17,7 @@ import org.tonewedge.core.quantity.Estimate;
  *
  * <p>It answers within the readings of the tablet, from the mean of the clearest step to that of the densest step that is
  * not saturated, each extended by {@value #MARGIN} for the scatter of readings, and refuses beyond. The standard
- * uncertainty of a corrected density holds the scatter of a single reading, the calibration and the certificate:
+ * uncertainty of a corrected density holds the scatter of a single reading there, the calibration and the certificate:
  *
  * <p>u<sup>2</sup> = (s<sup>2</sup> + u<sub>fit</sub><sup>2</sup>) / m<sup>2</sup> + u<sub>X</sub><sup>2</sup>,
  *
@@ -37,7 +38,7 @@ public final class DensityCorrection {
     private final Calibration calibration;
     private final double lowest;
     private final double highest;
-    private final double deviation;
+    private final DoubleUnaryOperator deviation;
     private final double certificate;
 
     /**
@@ -68,7 +69,7 @@ public final class DensityCorrection {
             Calibration calibration,
             double lowest,
             double highest,
-            double deviation,
+            DoubleUnaryOperator deviation,
             double certificate) {
         this.kind = kind;
         this.calibration = calibration;
@@ -101,7 +102,7 @@ public final class DensityCorrection {
                 .mapToDouble(step -> step.step().standardUncertainty())
                 .max()
                 .orElse(0);
-        return new DensityCorrection(kind, calibration, lowest, highest, comparison.deviationOfReading(), certificate);
+        return new DensityCorrection(kind, calibration, lowest, highest, comparison::deviationOfReading, certificate);
     }
 
     private record Line(CertificateComparison of) implements Calibration {
@@ -313,7 +314,8 @@ public final class DensityCorrection {
         }
         double density = calibration.inverse(reading);
         double slope = calibration.slopeAt(density);
-        double inReadings = deviation * deviation + calibration.varianceAt(density);
+        double scatter = deviation.applyAsDouble(density);
+        double inReadings = scatter * scatter + calibration.varianceAt(density);
         return Estimate.of(density, Math.sqrt(inReadings / (slope * slope) + certificate * certificate));
     }
 

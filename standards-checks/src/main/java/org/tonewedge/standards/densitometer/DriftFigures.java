@@ -17,6 +17,7 @@ public final class DriftFigures {
 
     private static final double SECONDS_PER_HOUR = 3600;
     private static final double MOST_CORRELATION = 0.95;
+    private static final double COVERAGE = 0.999;
 
     private final Estimate perHour;
     private final Estimate perKelvin;
@@ -128,9 +129,9 @@ public final class DriftFigures {
         return separable;
     }
 
-    /** Whether a slope differs from none at 95 %. */
+    /** Whether a slope differs from none, so surely that it may be carried on over the whole log. */
     boolean isSignificant(Estimate slope) {
         return Math.abs(slope.value())
-                > Distributions.coverageFactor(0.95, degreesOfFreedom) * slope.standardUncertainty();
+                > Distributions.coverageFactor(COVERAGE, degreesOfFreedom) * slope.standardUncertainty();
     }
 }

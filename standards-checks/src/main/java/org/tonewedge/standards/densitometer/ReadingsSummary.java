@@ -154,7 +154,8 @@ public final class ReadingsSummary {
 
     /**
      * Returns the smallest step of printed density: the largest unit of which all printed densities are whole numbers
-     * apart.
+     * apart. A unit coarser than the last decimal counts only if so many steps would share it by chance less often than
+     * once in 1000, and if the certified densities are not themselves spaced by it; the limits are the project's own.
      *
      * @return the step, such as 0.01 for two decimals; nothing if no density is printed or all are the same
      * @units density

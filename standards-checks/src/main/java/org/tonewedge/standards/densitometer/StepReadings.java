@@ -25,6 +25,7 @@ public final class StepReadings {
     private final double most;
     private final OptionalDouble repeatability;
     private final OptionalDouble betweenRuns;
+    private final double varianceBetweenRuns;
     private final OptionalDouble smallestChange;
     private final OptionalDouble densityOfOneCount;
 
@@ -38,6 +39,7 @@ public final class StepReadings {
         this.most = variances.most();
         this.repeatability = variances.repeatability();
         this.betweenRuns = variances.betweenRuns();
+        this.varianceBetweenRuns = variances.varianceBetweenRuns();
         this.smallestChange = sums.smallestChange();
         this.densityOfOneCount = sums.densityOfOneCount();
     }
@@ -136,6 +138,15 @@ public final class StepReadings {
      */
     public OptionalDouble betweenRuns() {
         return betweenRuns;
+    }
+
+    double varianceWithinRuns() {
+        return repeatability.orElse(0) * repeatability.orElse(0);
+    }
+
+    /** The variance of the runs' true means; below 0 by chance, so that the mean of many steps is right. */
+    double varianceBetweenRuns() {
+        return varianceBetweenRuns;
     }
 
     /**

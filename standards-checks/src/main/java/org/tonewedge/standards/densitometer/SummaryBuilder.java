@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
+import java.util.stream.LongStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
@@ -15,6 +16,10 @@ import org.tonewedge.core.strip.StepTablet;
 final class SummaryBuilder implements DensitometerLogReader.LineSink {
 
     private static final int MOST_STRANGERS = 20;
+    /** A chance of 10<sup>−3</sup> is rare. */
+    private static final double RARE = 3;
+
+    private static final double MOST_EVENNESS = 0.5;
 
     private final StepTablet tablet;
     private final boolean inOrder;
@@ -204,6 +209,37 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
         commonUnits = greatestCommonDivisor(commonUnits, Math.abs(units - firstUnits));
     }
 
+    /** The largest divisor of the common unit that is not there by chance. */
+    private long credibleUnit() {
+        return LongStream.rangeClosed(1, (long) Math.sqrt((double) commonUnits))
+                .filter(divisor -> commonUnits % divisor == 0)
+                .flatMap(divisor -> LongStream.of(divisor, commonUnits / divisor))
+                .filter(this::isCredible)
+                .max()
+                .orElse(1);
+    }
+
+    /** Whether so many steps would rarely be all multiples of a unit, and the tablet's own densities are not. */
+    private boolean isCredible(long units) {
+        List<StepTablet.Step> read = tablet.steps().stream()
+                .filter(step -> !printed[step.number() - 1].isEmpty())
+                .toList();
+        return (read.size() - 1) * Math.log10((double) units) >= RARE
+                && evenness(read, (double) units * Math.pow(10, -mostDecimals)) < MOST_EVENNESS;
+    }
+
+    /** How evenly the certified densities are spaced by multiples of a unit, from about 0 by chance to 1 for exactly. */
+    private static double evenness(List<StepTablet.Step> steps, double unit) {
+        double cosines = 0;
+        double sines = 0;
+        for (StepTablet.Step step : steps) {
+            double turn = 2 * Math.PI * step.density().value() / unit;
+            cosines += Math.cos(turn);
+            sines += Math.sin(turn);
+        }
+        return Math.hypot(cosines, sines) / steps.size();
+    }
+
     private static long greatestCommonDivisor(long a, long b) {
         return b == 0 ? a : greatestCommonDivisor(b, a % b);
     }
@@ -219,7 +255,7 @@ final class SummaryBuilder implements DensitometerLogReader.LineSink {
         }
         OptionalDouble resolution = commonUnits == 0
                 ? OptionalDouble.empty()
-                : OptionalDouble.of(commonUnits * Math.pow(10, -mostDecimals));
+                : OptionalDouble.of(credibleUnit() * Math.pow(10, -mostDecimals));
         List<Integer> implausibleSteps = mostlyImplausible();
         StepAccumulator[] stated = stated(implausibleSteps);
         List<StepReadings> asPrinted = readings(stated);

@@ -97,11 +97,16 @@ final class Variances {
 
     /** The deviation of the runs' true means; 0 where the runs differ by no more than the readings within them. */
     OptionalDouble betweenRuns() {
+        return runs < 2 ? OptionalDouble.empty() : OptionalDouble.of(Math.sqrt(Math.max(0, varianceBetweenRuns())));
+    }
+
+    /** Its square before it is held at 0; 0 for a single run. */
+    double varianceBetweenRuns() {
         if (runs < 2) {
-            return OptionalDouble.empty();
+            return 0;
         }
         double meanCount = (count - squaredCounts / count) / (runs - 1);
         double withinSquare = degreesWithin() > 0 ? within / degreesWithin() : 0;
-        return OptionalDouble.of(Math.sqrt(Math.max(0, (between / (runs - 1) - withinSquare) / meanCount)));
+        return (between / (runs - 1) - withinSquare) / meanCount;
     }
 }

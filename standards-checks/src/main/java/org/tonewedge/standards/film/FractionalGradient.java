@@ -22,6 +22,9 @@ import org.tonewedge.standards.internal.Rising;
  *
  * <p>D′(x) = 0.3 [D(x + 1.50) − D(x)] / 1.50, &nbsp; S = 1 / H.
  *
+ * <p>A gradient asks for more than a density does: a curve drawn through readings that scatter by 0.003 rises and falls in
+ * its toe, and is often refused. Fit a curve first.
+ *
  * <p>It judges a film by how well it separates the darkest tones that still print well, not by a density. The American
  * exposure index of that time was a quarter of this speed (from memory).
  *
@@ -109,8 +112,9 @@ public final class FractionalGradient {
      *
      * @param curve the curve of a negative material, which rises
      * @return the point of least exposure at which the gradient reaches the fraction
-     * @throws NotDeterminableException if the curve falls, is shorter than the span, does not begin in its toe, or reaches the
-     *     fraction less than the span before its end
+     * @throws NotDeterminableException if the curve falls, is shorter than the span, does not begin in its toe, reaches the
+     *     fraction less than the span before its end, or reaches it several times, as a curve through scattered readings
+     *     does
      */
     public CurvePoint speedPoint(CharacteristicCurve curve) {
         Rising.required(curve, "a fractional-gradient speed");
@@ -122,10 +126,18 @@ public final class FractionalGradient {
         if (!(last > from) || lacking.applyAsDouble(from) < 0) {
             throw missing(curve, "a curve that begins in its toe and runs on for that span is needed");
         }
-        return Crossings.falling(lacking, from, last).stream()
-                .findFirst()
-                .map(x -> curve.pointAt(new LogExposure(x, curve.axis())))
-                .orElseThrow(() -> missing(curve, "the gradient never rises to it"));
+        List<Double> found = Crossings.falling(lacking, from, last);
+        if (found.isEmpty()) {
+            throw missing(curve, "the gradient never rises to it");
+        }
+        if (found.size() > 1) {
+            throw new NotDeterminableException(curve.name() + ": the gradient rises " + found.size() + " times to "
+                    + Figures.plain(fraction) + " of the average, first at "
+                    + new LogExposure(found.get(0), curve.axis()) + ", last at "
+                    + new LogExposure(found.get(found.size() - 1), curve.axis())
+                    + "; readings scatter more than the toe rises: fit a curve to them");
+        }
+        return curve.pointAt(new LogExposure(found.get(0), curve.axis()));
     }
 
     private NotDeterminableException missing(CharacteristicCurve curve, String reason) {

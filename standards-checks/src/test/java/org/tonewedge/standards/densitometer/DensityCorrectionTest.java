@@ -144,7 +144,7 @@ class DensityCorrectionTest {
         double b = comparison.line().slopeVariance() * scale;
         double ab = comparison.line().covariance() * scale;
         double x = (1.5 - comparison.zeroOffset().value()) / comparison.slope().value();
-        double y = comparison.deviationOfReading();
+        double y = comparison.deviationOfReading(1.5);
         double inverse = (y * y + a + x * x * b + 2 * x * ab)
                 / (comparison.slope().value() * comparison.slope().value());
         assertEquals(x, corrected.value(), 1e-12);
@@ -173,5 +173,27 @@ class DensityCorrectionTest {
             }
         }
         assertTrue(held >= 0.95 * trials, held + " of " + trials);
+    }
+
+    /** The detector's own noise: 0.0007 of density at the clear end, 0.02 at D 3. */
+    @Test
+    void statesAnUncertaintyThatHoldsTheTruthWhereDenseStepsScatterMore() {
+        int held = 0;
+        int trials = 0;
+        for (int seed = 0; seed < 100; seed++) {
+            SimulatedDensitometer detector = new SimulatedDensitometer(seed);
+            detector.noise = 0;
+            detector.optics = density ->
+                    density + Math.hypot(0.0007, 2e-5 * Math.pow(10, density)) * detector.random.nextGaussian();
+            DensityCorrection correction = DensitometerCheck.withDefaults()
+                    .judge(ReadingsSummary.of(detector.certified(Logs.TABLET), detector.read(Logs.TABLET)))
+                    .correction(CorrectionKind.OFFSET_AND_SLOPE);
+            for (double density = 2.7; density < 2.95; density += 0.05) {
+                Estimate corrected = correction.correct(Density.of(detector.optics.applyAsDouble(density)));
+                held += Math.abs(corrected.value() - density) <= corrected.expandedUncertainty(2) ? 1 : 0;
+                trials++;
+            }
+        }
+        assertTrue(held >= 0.93 * trials, held + " of " + trials);
     }
 }

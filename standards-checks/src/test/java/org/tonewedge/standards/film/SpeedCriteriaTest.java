@@ -6,12 +6,15 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tonewedge.core.curve.AnatomyCriterion;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.curve.MonotoneCubic;
+import org.tonewedge.core.curve.MonotoneSlopes;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -70,6 +73,46 @@ class SpeedCriteriaTest {
         assertThrows(
                 NotDeterminableException.class,
                 () -> FractionalGradient.withDefaults().speedPoint(shorter));
+    }
+
+    /** A curve through readings that scatter by 0.003: what is not refused is within half a stop of the truth. */
+    @Test
+    void aGradientThatComesAndGoesInTheToeIsRefused() {
+        CharacteristicCurve truth = ClosedFormCurve.SOFTPLUS_TOE.curve();
+        double right = FractionalGradient.withDefaults()
+                .speedPoint(truth)
+                .logExposure()
+                .value();
+        Random random = new Random(9);
+        int answered = 0;
+        int refused = 0;
+        int wrong = 0;
+        for (int strip = 0; strip < 300; strip++) {
+            double[] x = new double[21];
+            double[] y = new double[21];
+            for (int i = 0; i < x.length; i++) {
+                x[i] = -3 + 0.15 * i;
+                y[i] = truth.density(x[i]) + 0.003 * random.nextGaussian();
+            }
+            CharacteristicCurve drawn = CharacteristicCurve.of(
+                    "scattered",
+                    MonotoneCubic.through(x, y, MonotoneSlopes.FRITSCH_CARLSON),
+                    LogExposure.ofLogLuxSeconds(x[0]),
+                    LogExposure.ofLogLuxSeconds(x[20]),
+                    truth.basePlusFog());
+            try {
+                double found = FractionalGradient.withDefaults()
+                        .speedPoint(drawn)
+                        .logExposure()
+                        .value();
+                answered++;
+                wrong += Math.abs(found - right) > 0.15 ? 1 : 0;
+            } catch (NotDeterminableException e) {
+                refused += e.getMessage().contains("times to 0.3") ? 1 : 0;
+            }
+        }
+        assertTrue(answered > 30 && refused > 30, answered + " answered, " + refused + " refused");
+        assertTrue(wrong <= 0.1 * answered, wrong + " of " + answered);
     }
 
     @Test
