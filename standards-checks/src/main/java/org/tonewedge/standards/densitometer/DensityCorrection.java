@@ -22,7 +22,9 @@ import org.tonewedge.core.quantity.Estimate;
  * <p>u<sup>2</sup> = (s<sup>2</sup> + u<sub>fit</sub><sup>2</sup>) / m<sup>2</sup> + u<sub>X</sub><sup>2</sup>,
  *
  * <p>with the slope m = dD<sub>m</sub>/dD at the place and the largest standard uncertainty u<sub>X</sub> of the
- * certificate, which is counted in full because the steps of a certificate tend to err together.
+ * certificate, which is counted in full because the steps of a certificate tend to err together. For a
+ * {@linkplain CorrectionKind#MONOTONE monotone} correction u<sub>fit</sub> holds the bend of the readings between two steps,
+ * ½ |D<sub>m</sub>″| (D − D<sub>i</sub>) (D<sub>i+1</sub> − D), which straight pieces do not follow.
  *
  * <p>Immutable and thread safe.
  *
@@ -219,14 +221,33 @@ public final class DensityCorrection {
 
         @Override
         public double slopeAt(double density) {
-            int i = piece(densities, density);
-            return (readings[i + 1] - readings[i]) / (densities[i + 1] - densities[i]);
+            return slopeOf(piece(densities, density));
         }
 
         @Override
         public double varianceAt(double density) {
             int i = piece(densities, density);
-            return Math.max(variances[i], variances[i + 1]);
+            double sagitta = sagittaAt(density, i);
+            return Math.max(variances[i], variances[i + 1]) + sagitta * sagitta;
+        }
+
+        /** How far the readings are from their chord between two steps, if they bend as much there as at the steps. */
+        private double sagittaAt(double density, int piece) {
+            double bend = Math.max(bendAt(piece), bendAt(piece + 1));
+            return 0.5 * bend * Math.abs((density - densities[piece]) * (densities[piece + 1] - density));
+        }
+
+        /** The second derivative of the readings at a step, from the slopes on both sides; 0 at the ends. */
+        private double bendAt(int step) {
+            if (step == 0 || step == densities.length - 1) {
+                return 0;
+            }
+            double change = slopeOf(step) - slopeOf(step - 1);
+            return Math.abs(2 * change / (densities[step + 1] - densities[step - 1]));
+        }
+
+        private double slopeOf(int piece) {
+            return (readings[piece + 1] - readings[piece]) / (densities[piece + 1] - densities[piece]);
         }
     }
 
