@@ -234,14 +234,14 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Tells whether the density never turns back.
+     * Tells whether the density never turns back, but for the rounding errors of a form in its level parts, 1e−9 at most.
      *
      * @return true if the curve only rises or only falls, level stretches allowed
      */
     public boolean isMonotone() {
         double sign = direction() == CurveDirection.RISING ? 1 : -1;
         for (int i = 1; i < turnDensities.length; i++) {
-            if (sign * (turnDensities[i] - turnDensities[i - 1]) < 0) {
+            if (sign * (turnDensities[i] - turnDensities[i - 1]) < -ROUNDING) {
                 return false;
             }
         }

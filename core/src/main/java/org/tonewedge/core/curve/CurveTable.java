@@ -11,8 +11,8 @@ import org.tonewedge.core.internal.Checks;
  * table.densities(logExposures, densities); // as curve.densities, several times as fast
  * }</pre>
  *
- * <p>With the usual {@value #USUAL_CELLS} cells it differs from a monotone cubic through readings by less than 1.5e−6 in
- * density, and from a smooth model by less than 1e−10; {@link #greatestDifferenceFound()} tells it for the curve at hand.
+ * <p>With the usual {@value #USUAL_CELLS} cells it differs from a monotone cubic through readings by less than 3e−6 in
+ * density, and from a smooth model by less than 1e−9; {@link #greatestDifferenceFound()} tells it for the curve at hand.
  * A table pays from some 10 000 samples on.
  *
  * <p>Questions are plain numbers: log<sub>10</sub> H on the axis of the curve, and gross density. Immutable and thread

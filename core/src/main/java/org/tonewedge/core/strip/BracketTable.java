@@ -6,7 +6,11 @@ import java.io.IOException;
 import java.io.Reader;
 import java.io.Writer;
 import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import org.tonewedge.core.quantity.Density;
 
 /**
@@ -81,13 +85,15 @@ public final class BracketTable {
      *
      * @param brackets the series, in the order of writing
      * @param writer where the characters go; not closed
-     * @throws IllegalArgumentException if there is no series
+     * @throws IllegalArgumentException if there is no series, two are of one film, which would make them one series when
+     *     read, a patch has not the same group and reflectance in all, or a label runs over several lines
      * @throws IOException if the characters cannot be written
      */
     public static void write(List<Bracket> brackets, Writer writer) throws IOException {
         if (brackets.isEmpty()) {
             throw new IllegalArgumentException("a table of frames needs at least one series, had none");
         }
+        requireReadable(brackets);
         CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(writer);
         csv.writeRecord(BracketParser.COLUMNS);
         for (Bracket bracket : brackets) {
@@ -103,6 +109,29 @@ public final class BracketTable {
             }
         }
         csv.flush();
+    }
+
+    private static void requireReadable(List<Bracket> brackets) {
+        Set<String> films = new HashSet<>();
+        Map<String, Patch> patches = new HashMap<>();
+        for (Bracket bracket : brackets) {
+            if (!films.add(CsvTable.writable(bracket.film()))) {
+                throw new IllegalArgumentException("a table of frames has one series of a film, had two of '"
+                        + bracket.film() + "'; give them different labels");
+            }
+            for (Frame frame : bracket.frames()) {
+                CsvTable.writable(frame.label());
+                for (PatchReading reading : frame.readings()) {
+                    Patch patch = reading.patch();
+                    Patch before = patches.putIfAbsent(CsvTable.writable(patch.label()), patch);
+                    if (before != null && !before.equals(patch)) {
+                        throw new IllegalArgumentException("a patch is the same in a whole table of frames, '"
+                                + patch.label() + "' was " + before + " and " + patch
+                                + "; give the second a label of its own");
+                    }
+                }
+            }
+        }
     }
 
     private static void writeRow(CsvWriter csv, Bracket bracket, Frame frame, Patch patch, Density density) {

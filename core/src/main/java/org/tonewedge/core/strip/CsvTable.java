@@ -179,6 +179,15 @@ final class CsvTable {
         }
     }
 
+    /** Refuses to write a label that the reader would take for a quotation mark that is not closed. */
+    static String writable(String label) {
+        if (label.indexOf('\n') >= 0 || label.indexOf('\r') >= 0) {
+            throw new IllegalArgumentException(
+                    "a label in a table must be on one line, was \"" + label + "\"; take out the line break");
+        }
+        return label;
+    }
+
     /** A quotation mark that is not closed swallows the rows that follow; no known column needs a line break. */
     private void refuseLineBreaks(CsvRecord row, long line) {
         columns.forEach((column, index) -> {

@@ -6,7 +6,9 @@ import java.io.IOException;
 import java.io.Reader;
 import java.io.Writer;
 import java.nio.file.Path;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.Temperature;
@@ -83,7 +85,8 @@ public final class ReadingsTable {
      *
      * @param strips the strips, all on one exposure axis, in the order of writing
      * @param writer where the characters go; not closed
-     * @throws IllegalArgumentException if there is no strip, or their axes differ
+     * @throws IllegalArgumentException if there is no strip, their axes differ, two have one identifier, which would make
+     *     them one strip when read, or a label runs over several lines
      * @throws IOException if the characters cannot be written
      */
     public static void write(List<Strip> strips, Writer writer) throws IOException {
@@ -92,6 +95,15 @@ public final class ReadingsTable {
         }
         ExposureAxis axis = strips.get(0).axis();
         strips.forEach(strip -> axis.requireSame(strip.axis(), "write strips into one table"));
+        Set<String> ids = new HashSet<>();
+        for (Strip strip : strips) {
+            if (!ids.add(CsvTable.writable(strip.id()))) {
+                throw new IllegalArgumentException("a readings table has one strip of an identifier, had two of '"
+                        + strip.id() + "'; give them different identifiers");
+            }
+            CsvTable.writable(strip.film());
+            strip.processing().developer().ifPresent(CsvTable::writable);
+        }
         CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(writer);
         csv.writeRecord(
                 "strip",

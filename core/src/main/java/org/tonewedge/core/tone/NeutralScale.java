@@ -21,9 +21,11 @@ abstract class NeutralScale {
     private final String name;
     private final List<PatchReading> neutrals;
     private final double[] logReflectances;
+    private final int basePlusFogReadings;
 
     private NeutralScale(Bracket bracket, String frame) {
         name = bracket + ", frame '" + frame + "'";
+        basePlusFogReadings = bracket.basePlusFogReadings().size();
         neutrals = bracket.frame(frame).neutrals().stream()
                 .sorted(Comparator.comparingDouble(NeutralScale::logReflectance))
                 .toList();
@@ -71,6 +73,11 @@ abstract class NeutralScale {
         return neutrals.get(index).readings().size();
     }
 
+    /** The number of base-plus-fog readings. */
+    int basePlusFogReadings() {
+        return basePlusFogReadings;
+    }
+
     /** Where a patch lies and how far it is from the neutral of its reflectance. */
     abstract Position place(PatchReading patch);
 
@@ -81,8 +88,10 @@ abstract class NeutralScale {
      * @param lighterBy log units above the neutral of the same reflectance
      * @param toDensity the change of lighterBy with the density of the patch
      * @param toScale the change of lighterBy with the density of each neutral
+     * @param toBasePlusFog the change of lighterBy with base plus fog
      */
-    record Position(LogExposure effective, double lighterBy, double toDensity, List<Double> toScale) {}
+    record Position(
+            LogExposure effective, double lighterBy, double toDensity, List<Double> toScale, double toBasePlusFog) {}
 
     double logReflectanceOf(PatchReading reading) {
         Patch patch = reading.patch();
@@ -165,8 +174,11 @@ abstract class NeutralScale {
                 }
                 toScale.add(change);
             }
-            return new Position(
-                    effective, effective.value() - expected, super.perDensity(curve, effective, patch), toScale);
+            double perDensity = super.perDensity(curve, effective, patch);
+            // Every density is counted from base plus fog.
+            double toBasePlusFog = -perDensity
+                    - toScale.stream().mapToDouble(Double::doubleValue).sum();
+            return new Position(effective, effective.value() - expected, perDensity, toScale, toBasePlusFog);
         }
     }
 
@@ -187,7 +199,7 @@ abstract class NeutralScale {
             List<Double> toScale = Arrays.stream(weights(effective.value(), patch.patch()))
                     .mapToObj(weight -> -weight * perDensity)
                     .toList();
-            return new Position(effective, effective.value() - actual, perDensity, toScale);
+            return new Position(effective, effective.value() - actual, perDensity, toScale, 0);
         }
     }
 }

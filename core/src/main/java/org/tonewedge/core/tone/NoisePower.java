@@ -14,6 +14,9 @@ import org.tonewedge.core.quantity.Estimate;
  * over the frequencies above zero up to a limit. White noise of standard deviation s has the power s<sup>2</sup>
  * p<sup>2</sup> at every frequency.
  *
+ * <p>The plane takes some of the noise along the rows and the columns, up to 30 % of a term where one block is the whole
+ * image; each term is divided by the part of white noise that is left of it.
+ *
  * <p>Its square root over the area of a large aperture is the granularity to expect there: σ<sup>2</sup> = W / A.
  *
  * <p>Immutable and thread safe; treat as a value.
@@ -111,9 +114,10 @@ public record NoisePower(Estimate power, double lowestFrequency, double highestF
                         continue;
                     }
                     highest = Math.max(highest, frequency);
+                    double left = 1 - takenByPlane(u, v);
                     for (int row = 0; row + side <= height; row += side) {
                         for (int column = 0; column + side <= width; column += side) {
-                            sum += squaredAmplitude(column, row, u, Math.floorMod(v, side));
+                            sum += squaredAmplitude(column, row, u, Math.floorMod(v, side)) / left;
                             terms++;
                         }
                     }
@@ -121,6 +125,19 @@ public record NoisePower(Estimate power, double lowestFrequency, double highestF
             }
             double power = pitch * pitch * sum / terms / side / side;
             return new NoisePower(Estimate.of(power, power / Math.sqrt(terms)), unit, highest * unit);
+        }
+
+        /**
+         * The part of white noise at a frequency that is taken out with the plane of the whole image: |F|² / N² of its
+         * slopes of unit length, a (i − ī) with a² = 12 / (h w (w² − 1)) along the rows and the like along the columns.
+         */
+        private double takenByPlane(int u, int v) {
+            if (u != 0 && v != 0) {
+                return 0; // a slope has only the frequencies along itself
+            }
+            double count = v == 0 ? width : height;
+            double sine = Math.sin(Math.PI * (u + v) / side);
+            return 3.0 * side * side / (width * (double) height * (count * count - 1) * sine * sine);
         }
 
         private double squaredAmplitude(int column, int row, int u, int v) {

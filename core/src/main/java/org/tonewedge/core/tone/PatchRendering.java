@@ -37,9 +37,9 @@ import org.tonewedge.core.strip.PatchReading;
  *
  * <p>Both give 0 for a neutral patch, and the same figure where there is no flare.
  *
- * <p>Uncertainties come from the repeatability of the readings by the law of propagation. The neutral patches enter every
- * result of a frame; group means and differences count them as common. The curve is taken as exact: its fault is nearly
- * the same for the patch and the neutral beside it.
+ * <p>Uncertainties come from the repeatability of the readings by the law of propagation. The neutral patches, and base
+ * plus fog where the film's curve is read, enter every result of a frame; group means count them as common. The curve is
+ * taken as exact: its fault is nearly the same for the patch and the neutral beside it.
  *
  * <p>A patch that cannot be judged, for want of a reflectance or outside the scale, is named in {@link #refusals()}.
  *
@@ -81,16 +81,21 @@ public final class PatchRendering {
             double change = deviation.toScale.get(i);
             variance += change * change / scale.readings(i);
         }
+        variance += deviation.toBasePlusFog * deviation.toBasePlusFog / scale.basePlusFogReadings();
         return Estimate.of(
                 ExposureInterval.ofLogUnits(deviation.lighterBy).stops(),
                 ExposureInterval.ofLogUnits(repeatability * Math.sqrt(variance)).stops());
     }
 
-    /** A result in log units, with the variance of its own readings and its dependence on each neutral. */
-    private record Deviation(double lighterBy, double ownVariance, List<Double> toScale) {
+    /** A result in log units, with the variance of its own readings and its dependence on what all results share. */
+    private record Deviation(double lighterBy, double ownVariance, List<Double> toScale, double toBasePlusFog) {
 
         static Deviation of(NeutralScale.Position place, int readings) {
-            return new Deviation(place.lighterBy(), place.toDensity() * place.toDensity() / readings, place.toScale());
+            return new Deviation(
+                    place.lighterBy(),
+                    place.toDensity() * place.toDensity() / readings,
+                    place.toScale(),
+                    place.toBasePlusFog());
         }
 
         static Deviation mean(List<Deviation> members) {
@@ -104,7 +109,8 @@ public final class PatchRendering {
             return new Deviation(
                     members.stream().mapToDouble(Deviation::lighterBy).sum() / count,
                     members.stream().mapToDouble(Deviation::ownVariance).sum() / (count * count),
-                    toScale);
+                    toScale,
+                    members.stream().mapToDouble(Deviation::toBasePlusFog).sum() / count);
         }
     }
 

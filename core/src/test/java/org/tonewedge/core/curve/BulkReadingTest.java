@@ -278,6 +278,31 @@ class BulkReadingTest {
         assertAllocatesNothing(() -> codes.convert(ints, results));
     }
 
+    /** Toe and shoulder as a difference of soft ramps, whose rounding errors turn the level part back by 1e−16. */
+    @Test
+    void roundingInALevelPartIsNoReversal() {
+        int turning = 0;
+        Random random = new Random(1);
+        for (int i = 0; i < 200; i++) {
+            double soft = 0.01 + 0.1 * random.nextDouble();
+            double toe = -2.5 + random.nextDouble();
+            double shoulder = toe + 0.5 + random.nextDouble();
+            CharacteristicCurve curve = curve(CurveForm.of(
+                    x -> 0.2 + ramp((x - toe) / soft) * soft - ramp((x - shoulder) / soft) * soft,
+                    x -> 1 / (1 + Math.exp((toe - x) / soft)) - 1 / (1 + Math.exp((shoulder - x) / soft))));
+            turning += curve.greatestReversal() > 0 ? 1 : 0;
+            assertTrue(curve.isMonotone());
+            InverseCurveTable inverse = InverseCurveTable.of(curve);
+            double middle = 0.2 + (shoulder - toe) / 2;
+            assertEquals(middle, curve.density(inverse.logExposure(middle)), inverse.errorBound());
+        }
+        assertTrue(turning > 5, "rounding shows in " + turning);
+    }
+
+    private static double ramp(double z) {
+        return z > 30 ? z : Math.log1p(Math.exp(z));
+    }
+
     /** The first calls load classes; of many later ones, the least is what a call itself takes. */
     private static void assertAllocatesNothing(Runnable reading) {
         ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();

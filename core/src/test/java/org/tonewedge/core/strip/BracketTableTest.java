@@ -15,6 +15,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureInterval;
 
 class BracketTableTest {
 
@@ -65,6 +67,28 @@ class BracketTableTest {
         assertEquals(
                 read(TABLE).bracket("Quay").frames(),
                 read(text.toString()).bracket("Quay").frames());
+    }
+
+    @Test
+    void refusesToWriteWhatWouldNotReadBackToTheSame() {
+        Patch grey = Patch.of("grey", PatchGroup.NEUTRAL, 0.18);
+        for (List<Bracket> unreadable : List.of(
+                List.of(series("Quay", "f1", grey), series("Quay", "f2", grey)),
+                List.of(series("Quay", "f1", grey), series("Pier", "f1", Patch.of("grey", PatchGroup.NEUTRAL, 0.19))),
+                List.of(series("Quay\nnorth", "f1", grey)),
+                List.of(series("Quay", "f1\rf2", grey)),
+                List.of(series("Quay", "f1", Patch.of("grey\ncard", PatchGroup.NEUTRAL))))) {
+            StringWriter text = new StringWriter();
+            assertThrows(IllegalArgumentException.class, () -> BracketTable.write(unreadable, text));
+            assertEquals("", text.toString());
+        }
+    }
+
+    private static Bracket series(String film, String frame, Patch patch) {
+        return Bracket.of(
+                film,
+                List.of(Density.of(0.2)),
+                List.of(new Frame(frame, ExposureInterval.ZERO, List.of(PatchReading.of(patch, 0.7)))));
     }
 
     @Test

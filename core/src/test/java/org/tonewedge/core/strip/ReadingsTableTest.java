@@ -290,4 +290,25 @@ class ReadingsTableTest {
                 .build();
         assertThrows(IllegalArgumentException.class, () -> ReadingsTable.write(List.of(strip, relative), writer));
     }
+
+    @Test
+    void refusesToWriteWhatWouldNotReadBackToTheSame() {
+        for (List<Strip> unreadable : List.of(
+                List.of(labelled("S1", "film", "soup"), labelled("S1", "film", "soup")),
+                List.of(labelled("S\n1", "film", "soup")),
+                List.of(labelled("S1", "film\rtwo", "soup")),
+                List.of(labelled("S1", "film", "soup\n1+1")))) {
+            StringWriter text = new StringWriter();
+            assertThrows(IllegalArgumentException.class, () -> ReadingsTable.write(unreadable, text));
+            assertEquals("", text.toString());
+        }
+    }
+
+    private static Strip labelled(String id, String film, String developer) {
+        return Strip.builder(id)
+                .film(film)
+                .processing(Processing.unknown().withDeveloper(developer))
+                .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.5))
+                .build();
+    }
 }

@@ -12,6 +12,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.Bracket;
@@ -144,6 +145,47 @@ class PatchRenderingTest {
         assertEquals(0.95, groupHeld / (double) tries, 0.015);
     }
 
+    /**
+     * A patch two stops darker than the grey of its reflectance, in the toe: an error of base plus fog shifts the patch by
+     * 1/g and the grey by 1/G, so that u² = s² (1/g² + 1/G² + (1/g − 1/G)²) with one reading of each.
+     */
+    @Test
+    void countsTheUncertaintyOfBasePlusFogWhereGradientsDiffer() {
+        Bracket chart = Brackets.chart(
+                0.20,
+                logReflectance -> film.density(logReflectance - 1.5),
+                GREYS,
+                List.of(Patch.of("dark", PatchGroup.RED, 0.19)),
+                -2);
+        double repeatability = 0.003;
+        double grey = Math.log10(0.19) - 1.5;
+        double perGrey = 1 / film.gradient(grey);
+        double perPatch = 1 / film.gradient(grey - 2 * Math.log10(2));
+        double expected = ExposureInterval.ofLogUnits(
+                        repeatability * Math.hypot(Math.hypot(perPatch, perGrey), perPatch - perGrey))
+                .stops();
+        Estimate found = PatchRendering.throughCurve(chart, "metered", film, repeatability)
+                .patch("dark")
+                .stops();
+        assertEquals(expected, found.standardUncertainty(), 1e-6);
+
+        Random random = new Random(4);
+        int tries = 4000;
+        int held = 0;
+        for (int i = 0; i < tries; i++) {
+            held += holds(
+                            PatchRendering.throughCurve(
+                                            noisy(chart, repeatability, random), "metered", film, repeatability)
+                                    .patch("dark")
+                                    .stops(),
+                            -2)
+                    ? 1
+                    : 0;
+        }
+        // 95 % ± 3 standard deviations of a binomial of 4000 tries, about 1.0 %.
+        assertEquals(0.95, held / (double) tries, 0.011, "share of intervals that hold the truth");
+    }
+
     private static boolean holds(Estimate estimate, double truth) {
         return Math.abs(estimate.value() - truth) <= estimate.expandedUncertainty(1.96);
     }
@@ -159,7 +201,10 @@ class PatchRenderingTest {
                                     reading.patch(), reading.density().value() + deviation * random.nextGaussian()))
                             .toList()));
         }
-        return Bracket.of(bracket.film(), bracket.basePlusFogReadings(), frames);
+        List<Density> basePlusFog = bracket.basePlusFogReadings().stream()
+                .map(density -> Density.of(density.value() + deviation * random.nextGaussian()))
+                .toList();
+        return Bracket.of(bracket.film(), basePlusFog, frames);
     }
 
     @Test

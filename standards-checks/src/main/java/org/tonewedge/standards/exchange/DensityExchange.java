@@ -92,8 +92,8 @@ public final class DensityExchange {
      * @param strips the strips, one or more; each gets its table
      * @param writer receives the text, with line feeds
      * @throws IOException if the writer fails
-     * @throws IllegalArgumentException if there is no strip, a text has a quotation mark or a line break, or the channels
-     *     of a strip have unlike numbers of readings
+     * @throws IllegalArgumentException if there is no strip, a text has a quotation mark, a tab or a line break, or the
+     *     channels of a strip have unlike numbers of readings
      */
     public static void write(
             String originator, String descriptor, LocalDate created, List<MultichannelStrip> strips, Writer writer)
@@ -190,7 +190,7 @@ public final class DensityExchange {
     private static void statement(StringBuilder text, String keyword, String value) {
         if (value.chars().anyMatch(c -> c == '"' || Character.isISOControl(c))) {
             throw new IllegalArgumentException(
-                    keyword + " must have no quotation mark and no line break, was " + value);
+                    keyword + " must have no quotation mark, tab or line break, was \"" + value + '"');
         }
         text.append(keyword).append(" \"").append(value).append("\"\n");
     }

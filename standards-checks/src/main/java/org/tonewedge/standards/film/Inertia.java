@@ -8,6 +8,7 @@ import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.CurveRegion;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.Criterion;
@@ -18,7 +19,9 @@ import org.tonewedge.standards.internal.Absolute;
  * The inertia of Hurter and Driffield: the exposure at which the straight line of the curve, continued downwards, meets
  * base plus fog, and the plate speeds that are a {@link PlateSpeed constant} divided by it.
  *
- * <p>The straight line is that of {@link CurveAnatomy}: the chord between its ends, by a criterion that can be changed.
+ * <p>The straight line is that of {@link CurveAnatomy}: the chord between its ends, by a criterion that can be changed. A
+ * line that would have to be continued by more than its own length is refused: readings that scatter by 0.01 break it
+ * early, and so short a line points anywhere. Fit a curve first.
  *
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
  *
@@ -59,7 +62,8 @@ public final class Inertia {
      *
      * @param curve the curve of a negative material, which rises
      * @return where its straight line meets base plus fog
-     * @throws NotDeterminableException if the curve shows no rising straight line
+     * @throws NotDeterminableException if the curve shows no rising straight line, or one shorter than the way from it to
+     *     base plus fog
      */
     public LogExposure inertia(CharacteristicCurve curve) {
         return intercept(curve, straightLine(curve));
@@ -71,7 +75,8 @@ public final class Inertia {
      * @param curve a curve on the absolute exposure axis
      * @return the speed; its points are the ends of the straight line
      * @throws IllegalArgumentException if the curve's exposures are relative
-     * @throws NotDeterminableException if the curve shows no rising straight line
+     * @throws NotDeterminableException if the curve shows no rising straight line, or one shorter than the way from it to
+     *     base plus fog
      */
     public SpeedReading determine(CharacteristicCurve curve) {
         CurveRegion line = straightLine(Absolute.luxSeconds(curve, "a speed by inertia"));
@@ -96,7 +101,14 @@ public final class Inertia {
     private static LogExposure intercept(CharacteristicCurve curve, CurveRegion line) {
         CurvePoint start = line.thinEnd();
         double rise = start.density().minus(curve.basePlusFog()).value();
-        return start.logExposure()
-                .minus(ExposureInterval.ofLogUnits(rise / line.averageGradient().value()));
+        double continued = rise / line.averageGradient().value();
+        if (continued > line.length().logUnits()) {
+            throw new NotDeterminableException(curve.name() + ": the straight line is "
+                    + Figures.plain(line.length().logUnits())
+                    + " log units long and would have to be continued by " + Figures.plain(continued)
+                    + " to base plus fog, more than its own length; readings that scatter break it early: fit a curve"
+                    + " to them, or change the criterion of the straight line");
+        }
+        return start.logExposure().minus(ExposureInterval.ofLogUnits(continued));
     }
 }

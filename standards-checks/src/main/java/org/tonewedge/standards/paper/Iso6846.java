@@ -9,6 +9,8 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.Condition;
 import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.Evidence;
@@ -34,7 +36,8 @@ import org.tonewedge.standards.internal.Rising;
  * <li>Sources differ on whether the 0.90 is of the greatest density or of its excess over base plus fog. The default is
  * the excess; {@link #withShoulder(ShoulderRule)} takes the other. They differ by a tenth of base plus fog, some 0.005.
  * <li>The greatest density is that beyond which more exposure gives no more. Readings that end before the curve is level
- * give too short a range; a {@link Condition} asks for an end gradient of at most 0.10 (this library's choice).
+ * give too short a range; a {@link Condition} asks for a gradient of at most 0.10 (this library's choice) at the highest
+ * exposure or, so that the error of one reading does not decide, on average over the stop before it.
  * </ul>
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
@@ -56,6 +59,8 @@ public final class Iso6846 {
 
     /** The constant of the speed, in lux seconds: P = 1000 / H<sub>m</sub>. */
     public static final double SPEED_CONSTANT = 1000;
+
+    private static final ExposureInterval STOP = ExposureInterval.ofStops(1);
 
     private static final Criterion RANGE = new Criterion(
             "ISO 6846 range: from 0.04 above base plus fog to 0.90 of the greatest density",
@@ -115,7 +120,8 @@ public final class Iso6846 {
     /**
      * Returns a copy with another condition on the dense end.
      *
-     * @param gradient the greatest gradient at the highest exposure that counts as level, 0 or more
+     * @param gradient the greatest gradient at the highest exposure, or over the stop before it, that counts as level, 0
+     *     or more
      * @return the copy
      * @throws IllegalArgumentException if the gradient is out of range
      */
@@ -139,9 +145,14 @@ public final class Iso6846 {
 
     private Condition levelEnd(CharacteristicCurve curve) {
         String requirement = "greatest density reached: gradient at most " + Figures.plain(greatestEndGradient)
-                + " at the highest exposure";
-        double gradient = curve.gradientAt(curve.highestExposure()).value();
-        String found = "found " + Figures.plain(gradient) + " at " + curve.highestExposure();
+                + " at the highest exposure, or over the stop before it";
+        LogExposure end = curve.highestExposure();
+        LogExposure stopBefore = end.minus(STOP);
+        LogExposure from = stopBefore.isBelow(curve.lowestExposure()) ? curve.lowestExposure() : stopBefore;
+        double atEnd = curve.gradientAt(end).value();
+        double average = curve.averageGradient(from, end).value();
+        double gradient = Math.abs(average) < Math.abs(atEnd) ? average : atEnd;
+        String found = "found " + Figures.plain(gradient) + " at " + end;
         return Math.abs(gradient) <= greatestEndGradient
                 ? Condition.met(requirement, found)
                 : Condition.notMet(requirement, found, "expose more steps until density rises no more");

@@ -167,6 +167,12 @@ class DensityExchangeTest {
         LocalDate day = LocalDate.of(2026, 1, 31);
         assertThrows(IllegalArgumentException.class, () -> DensityExchange.write("a", "b", day, List.of(strip), text));
         assertThrows(IllegalArgumentException.class, () -> DensityExchange.write("a", "b", day, List.of(), text));
+        MultichannelStrip tab =
+                MultichannelStrip.of("S\t1", Map.of(Channel.VISUAL, strip("S1", 0.2, ExposureAxis.LUX_SECONDS)));
+        String message = assertThrows(
+                        IllegalArgumentException.class, () -> DensityExchange.write("a", "b", day, List.of(tab), text))
+                .getMessage();
+        assertTrue(message.contains("tab"), message);
         assertEquals("", text.toString());
     }
 }

@@ -6,12 +6,16 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.PiecewiseLinearCurve;
 import org.tonewedge.standards.paper.Iso6846.ShoulderRule;
 
@@ -69,6 +73,36 @@ class Iso6846Test {
         assertTrue(range.toString().contains("not an ISO range"), range.toString());
         assertTrue(range.conditions().get(0).remedy().contains("expose more"));
         assertTrue(Iso6846.withDefaults().withGreatestEndGradient(2).range(cut).conditionsMet());
+    }
+
+    /**
+     * Readings that scatter by 0.005 at each 0.05 of log exposure: the end gradient alone scatters by more than 0.10, and
+     * called half of the papers that were level for two stops not level. One that still rises by 0.5 is told apart.
+     */
+    @Test
+    void scatterAtTheEndIsNotTakenForADensityThatStillRises() {
+        Random random = new Random(6);
+        int papers = 400;
+        int level = 0;
+        int rising = 0;
+        for (int paper = 0; paper < papers; paper++) {
+            level += scattered(random, 2.2).conditionsMet() ? 1 : 0;
+            rising += scattered(random, 1.22).conditionsMet() ? 1 : 0;
+        }
+        assertTrue(level >= 0.98 * papers, level + " level papers of " + papers);
+        assertEquals(0, rising, "papers that still rise");
+    }
+
+    /** D = 0.06 + 2 / (1 + exp(−(x − 0.8) / 0.12)), read up to an exposure, with scatter in its dense part. */
+    private static Iso6846Range scattered(Random random, double highest) {
+        Strip.Builder strip = Strip.builder("scattered").basePlusFog(0.06);
+        for (int i = 0; -0.4 + 0.05 * i < highest; i++) {
+            double x = -0.4 + 0.05 * i;
+            double density = 0.06 + 2 / (1 + Math.exp(-(x - 0.8) / 0.12));
+            strip.reading(
+                    LogExposure.ofLogLuxSeconds(x), Density.of(density + (x > 1 ? 0.005 * random.nextGaussian() : 0)));
+        }
+        return Iso6846.withDefaults().range(CharacteristicCurve.through(strip.build()));
     }
 
     @Test
