@@ -28,9 +28,16 @@ import org.tonewedge.fitting.parametric.FittedCurve;
  * no strip shows a shoulder) whose parameters change smoothly with time: the gradient by the exponential approach, with
  * induction time or without; base plus fog, toe position, toe softness and the distance from toe to shoulder by low
  * polynomials in ln t; the softness of the shoulder is the same for all. Among such layouts AICc chooses, a richer one only where it is clearly better.
+ * Three times show no induction time: it could not be told from scatter of development.
  *
- * <p>Standard uncertainties hold the scatter of the readings about the family, not that from one development to the next;
- * {@link #leaveOneOut()} shows how well the family foretells a strip.
+ * <p>Standard uncertainties hold the scatter of the readings and that from one development to the next, as if each strip had
+ * a time of its own that is a little off: as much as {@linkplain #withDevelopmentRepeatability stated}, or else as much as
+ * the strips differ from the family beyond their readings. State it if you can, for few strips tell little of it, two
+ * nothing. In simulations of three to six strips of 21 steps whose contrast scatters by 0, 1 and 2.5 %, the 95 % intervals of
+ * contrast, densities and the speed point hold the truth in 92 to 96 % if it is stated; if not, in 93 to 96 % without scatter,
+ * but with it in 83 to 95 %, least where there are three or four strips. Where the gradient alone scatters, a stated
+ * repeatability makes intervals of densities a little wide: 97 to 99 %. {@link #leaveOneOut()} shows how well the family
+ * foretells a strip.
  *
  * <p>Immutable and thread safe.
  */
@@ -49,10 +56,11 @@ public final class DevelopmentFamily {
     private final FamilyLayout layout;
     private final double centre;
     private final double[] p;
-    private final double[][] covariance;
+    private final double[][] unscaled;
+    private final StripScatter scatter;
+    private final double repeatability;
     private final double degreesOfFreedom;
     private final double residualStandardDeviation;
-    private final double criterion;
     private final List<DevelopedFigure> times;
     private final TestedRange range;
     private final BeyondTested beyond;
@@ -63,6 +71,7 @@ public final class DevelopmentFamily {
             FamilyLayout layout,
             double centre,
             List<DevelopedFigure> times,
+            FamilyProblem problem,
             LeastSquaresSolution solution) {
         this.strips = strips;
         this.warp = warp;
@@ -70,11 +79,15 @@ public final class DevelopmentFamily {
         this.centre = centre;
         this.times = times;
         p = solution.parameters();
-        covariance = solution.covariance();
+        unscaled = solution.unscaledCovariance();
+        int gradientParameters = 0;
+        for (int j = layout.gradientAt(); j < layout.toeAt(); j++) {
+            gradientParameters += solution.isAtBound(j) ? 0 : 1;
+        }
+        scatter = new StripScatter(problem, solution, strips.size(), gradientParameters);
+        repeatability = 0;
         degreesOfFreedom = solution.degreesOfFreedom();
         residualStandardDeviation = solution.residualStandardDeviation();
-        criterion =
-                ResponseFit.criterion(solution.residuals().length, p.length, solution.residualSumOfSquares(), false);
         double[] minutes = equivalentMinutes(times, warp);
         range = new TestedRange(
                 times,
@@ -85,16 +98,17 @@ public final class DevelopmentFamily {
         beyond = BeyondTested.REFUSE;
     }
 
-    private DevelopmentFamily(DevelopmentFamily other, BeyondTested beyond) {
+    private DevelopmentFamily(DevelopmentFamily other, double repeatability, BeyondTested beyond) {
         strips = other.strips;
         warp = other.warp;
         layout = other.layout;
         centre = other.centre;
         p = other.p;
-        covariance = other.covariance;
+        unscaled = other.unscaled;
+        scatter = other.scatter;
+        this.repeatability = repeatability;
         degreesOfFreedom = other.degreesOfFreedom;
         residualStandardDeviation = other.residualStandardDeviation;
-        criterion = other.criterion;
         times = other.times;
         range = other.range;
         this.beyond = beyond;
@@ -197,8 +211,8 @@ public final class DevelopmentFamily {
                     .solve(problem, start(layout, fits, minutes, centre));
             if (solution.stopReason().isConverged() && isDetermined(solution)) {
                 DevelopmentFamily next =
-                        new DevelopmentFamily(List.copyOf(strips), warp, layout, centre, times, solution);
-                if (best == null || next.criterion < best.criterion - CLEARLY_BETTER) {
+                        new DevelopmentFamily(List.copyOf(strips), warp, layout, centre, times, problem, solution);
+                if (best == null || next.scatter.criterion() < best.scatter.criterion() - CLEARLY_BETTER) {
                     best = next;
                 }
             }
@@ -317,7 +331,38 @@ public final class DevelopmentFamily {
      * @return a copy
      */
     public DevelopmentFamily with(BeyondTested other) {
-        return new DevelopmentFamily(this, Objects.requireNonNull(other, "other"));
+        return new DevelopmentFamily(this, repeatability, Objects.requireNonNull(other, "other"));
+    }
+
+    /**
+     * Returns this family with a stated repeatability of development, as
+     * {@link DevelopmentTest#withDevelopmentRepeatability} explains it. The curves stay; figures become as uncertain as it
+     * says, or as the strips show if they scatter clearly more.
+     *
+     * @param relativeStandardDeviation as a part of the contrast, from 0 to 0.5; 0 if only the strips are to tell it
+     * @return a copy
+     * @throws IllegalArgumentException if it is out of range
+     */
+    public DevelopmentFamily withDevelopmentRepeatability(double relativeStandardDeviation) {
+        return new DevelopmentFamily(
+                this,
+                Checks.within(
+                        "relative repeatability of development",
+                        relativeStandardDeviation,
+                        0,
+                        0.5,
+                        "give 0.02 for 2 %"),
+                beyond);
+    }
+
+    /**
+     * Returns the scatter of development that the uncertainties of figures hold.
+     *
+     * @return the relative standard deviation of contrast from strip to strip: as stated, or as found in the strips; 0 if none
+     *     was found
+     */
+    public double developmentScatter() {
+        return Math.sqrt(developmentVariance());
     }
 
     /**
@@ -354,7 +399,7 @@ public final class DevelopmentFamily {
 
     /**
      * Returns a figure read off the curve after a time, at the temperature of the strips, with its uncertainty by the delta
-     * method.
+     * method and degrees of freedom by Welch and Satterthwaite.
      *
      * @param time the time of development
      * @param figure how to read it off a curve; smooth in the curve
@@ -382,9 +427,12 @@ public final class DevelopmentFamily {
 
     private PredictedFigure figure(Question question, ToDoubleFunction<CharacteristicCurve> figure) {
         double value = figure.applyAsDouble(curve(p, question));
+        double ofReadings = scatter.readingVariance();
+        double ofDevelopment = developmentVariance();
+        double[][] unit = scatter.unitCovariance();
         double[] derivatives = new double[p.length];
         for (int j = 0; j < p.length; j++) {
-            double step = STEP * Math.sqrt(covariance[j][j]);
+            double step = STEP * Math.sqrt(ofReadings * unscaled[j][j] + ofDevelopment * unit[j][j]);
             if (step > 0) {
                 double[] moved = p.clone();
                 moved[j] = p[j] + step;
@@ -393,11 +441,31 @@ public final class DevelopmentFamily {
                 derivatives[j] = (above - figure.applyAsDouble(curve(moved, question))) / (2 * step);
             }
         }
+        ofReadings *= ResponseFit.quadraticForm(derivatives, unscaled);
+        ofDevelopment *= ResponseFit.quadraticForm(derivatives, unit);
         return new PredictedFigure(
                 value,
-                OptionalDouble.of(Math.sqrt(ResponseFit.quadraticForm(derivatives, covariance))),
-                degreesOfFreedom,
+                OptionalDouble.of(Math.sqrt(ofReadings + ofDevelopment)),
+                degreesOfFreedom(ofReadings, ofDevelopment),
                 question.scope());
+    }
+
+    /** Those of the sum of two variances, by Welch and Satterthwaite; a stated one is known. */
+    private double degreesOfFreedom(double ofReadings, double ofDevelopment) {
+        double sum = ofReadings + ofDevelopment;
+        double uncertain = ofReadings * ofReadings / degreesOfFreedom
+                + (holdsStated() || ofDevelopment == 0
+                        ? 0
+                        : ofDevelopment * ofDevelopment / scatter.degreesOfFreedom());
+        return uncertain > 0 ? sum * sum / uncertain : degreesOfFreedom;
+    }
+
+    private double developmentVariance() {
+        return holdsStated() ? repeatability * repeatability : scatter.variance();
+    }
+
+    private boolean holdsStated() {
+        return repeatability > 0 && !scatter.exceeds(repeatability * repeatability);
     }
 
     /** A question that was allowed: its place between the times and its name. */

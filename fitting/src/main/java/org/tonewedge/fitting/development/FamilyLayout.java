@@ -16,14 +16,21 @@ import org.tonewedge.fitting.parametric.ParametricForm;
  */
 record FamilyLayout(CurveFamily family, int base, int toe, int softness, int run, int induction) {
 
-    /** Layouts that so many different times can tell apart, the simplest first. */
+    /**
+     * Layouts that so many different times can tell apart, the simplest first. Of three times an induction time would leave
+     * nothing to tell scatter of development by.
+     */
     static List<FamilyLayout> candidates(CurveFamily family, int times) {
         List<FamilyLayout> layouts = new ArrayList<>();
         layouts.add(new FamilyLayout(family, 1, 1, 0, 0, 0));
         layouts.add(new FamilyLayout(family, 1, 1, 1, 1, 0));
-        if (times > 2) {
+        if (times > 3) {
             layouts.add(new FamilyLayout(family, 1, 1, 0, 0, 1));
+        }
+        if (times > 2) {
             layouts.add(new FamilyLayout(family, 2, 2, 1, 1, 0));
+        }
+        if (times > 3) {
             layouts.add(new FamilyLayout(family, 2, 2, 1, 1, 1));
         }
         return layouts;

@@ -8,6 +8,14 @@ import org.tonewedge.fitting.internal.LeastSquaresProblem;
 /** All readings of all strips against one family of curves. */
 final class FamilyProblem implements LeastSquaresProblem {
 
+    private static final double Z_STEP = 1e-4;
+
+    /**
+     * The least growth of ln contrast by ln t: near the ceiling time hardly changes contrast, and scatter of contrast tells
+     * little of time. Chosen, no source.
+     */
+    private static final double LEAST_GROWTH = 0.3;
+
     /** The readings of a strip: those of base plus fog apart; z is the logarithm of its time over the central one. */
     static final class StripReadings {
 
@@ -104,6 +112,35 @@ final class FamilyProblem implements LeastSquaresProblem {
             }
         }
         return true;
+    }
+
+    /**
+     * The derivatives of all densities by the relative error of the contrast of each strip, as an error of its rate makes it:
+     * the gradient is off by that part, the rest of the curve as after the time that changes the gradient by it.
+     */
+    double[][] byStrip(double[] p) {
+        double[][] columns = new double[strips.size()][readings];
+        int row = 0;
+        for (int s = 0; s < columns.length; s++) {
+            StripReadings strip = strips.get(s);
+            double later = strip.z + Z_STEP;
+            double earlier = strip.z - Z_STEP;
+            double gradient = layout.gradient(p, strip.z, centre);
+            double growth = (layout.gradient(p, later, centre) - layout.gradient(p, earlier, centre)) / gradient;
+            double factor = 1 / Math.max(growth, 2 * Z_STEP * LEAST_GROWTH);
+            double base = factor * (layout.base(p, later) - layout.base(p, earlier));
+            double[] q = layout.shapeParameters(p, strip.z);
+            double[] qLater = layout.shapeParameters(p, later);
+            double[] qEarlier = layout.shapeParameters(p, earlier);
+            for (double x : strip.logExposures) {
+                double moved = layout.shape().value(x, qLater) - layout.shape().value(x, qEarlier);
+                columns[s][row++] = base + gradient * (layout.shape().value(x, q) + factor * moved);
+            }
+            for (int i = 0; i < strip.basePlusFog.length; i++) {
+                columns[s][row++] = base;
+            }
+        }
+        return columns;
     }
 
     private static void powers(double[][] columns, int row, int first, int degree, double z, double factor) {

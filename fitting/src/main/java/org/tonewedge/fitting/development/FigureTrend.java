@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.Function;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Temperature;
 
@@ -11,12 +12,16 @@ import org.tonewedge.core.quantity.Temperature;
  * A figure other than contrast as a function of the time of development, such as base plus fog or the log exposure of the
  * speed point: a constant, a straight line or a parabola in ln t, whichever Akaike's criterion prefers (without stated
  * uncertainties and fewer than five strips, the straight line). It neither claims a law nor forces a direction.
- * The uncertainty of a figure holds that of the choice, as {@link ContrastFit} explains it.
+ * The variance of a figure is the mean, over these degrees as the evidence weighs them, of the variance by each and of the
+ * square by which its figure differs: a few strips hardly tell a parabola from a line, and it is the more uncertain.
  *
  * <p>Strips at several temperatures need a law; the figure is then taken to depend on the equivalent time alone, which
  * fog, that rises faster with temperature, does not quite do.
  *
  * <p>Immutable and thread safe.
+ *
+ * @source S. T. Buckland, K. P. Burnham and N. H. Augustin, Model selection: an integral part of inference, Biometrics 53
+ *     (1997), 603–618, for the uncertainty of the choice (from memory)
  */
 public final class FigureTrend {
 
@@ -151,18 +156,34 @@ public final class FigureTrend {
 
     private PredictedFigure figure(Duration time, Temperature at) {
         double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
-        return fit.withChoice(
-                fit.at(minutes, at, beyond), rivals, other -> other.value(minutes, fit.temperatureOf(at)));
+        PredictedFigure figure = fit.at(minutes, at, beyond);
+        return withDegree(figure, other -> other.unguarded(minutes, fit.temperatureOf(at), figure.scope()));
     }
 
     /** The figure after a time that was found to be tested, or flagged, before it was rounded. */
     PredictedFigure unguarded(PredictedTime time) {
-        return fit.withChoice(
-                fit.unguarded(time),
-                rivals,
-                other -> other.value(
-                        DevelopmentTimes.minutes(time.time()),
-                        time.temperature().orElse(null)));
+        return withDegree(fit.unguarded(time), other -> other.unguarded(time));
+    }
+
+    /** The variance is the weighted mean, over all degrees, of the variance and the squared distance from the figure. */
+    private PredictedFigure withDegree(PredictedFigure figure, Function<ResponseFit, PredictedFigure> figureOf) {
+        if (figure.standardUncertainty().isEmpty()) {
+            return figure;
+        }
+        double own = figure.standardUncertainty().getAsDouble();
+        double weights = 1;
+        double squares = own * own;
+        for (ResponseFit rival : rivals) {
+            if (Double.isFinite(rival.criterion())) {
+                PredictedFigure other = figureOf.apply(rival);
+                double weight = Math.exp(-0.5 * (rival.criterion() - fit.criterion()));
+                weights += weight;
+                squares += weight
+                        * (Math.pow(other.standardUncertainty().orElse(own), 2)
+                                + Math.pow(other.value() - figure.value(), 2));
+            }
+        }
+        return figure.withStandardUncertainty(Math.sqrt(squares / weights));
     }
 
     /**

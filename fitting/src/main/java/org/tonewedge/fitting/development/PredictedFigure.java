@@ -84,12 +84,13 @@ public final class PredictedFigure {
     /** The same figure, uncertain by something more. */
     PredictedFigure widenedBy(double deviation) {
         return standardUncertainty.isPresent()
-                ? new PredictedFigure(
-                        value,
-                        OptionalDouble.of(Math.hypot(standardUncertainty.getAsDouble(), deviation)),
-                        degreesOfFreedom,
-                        scope)
+                ? withStandardUncertainty(Math.hypot(standardUncertainty.getAsDouble(), deviation))
                 : this;
+    }
+
+    /** The same figure with another uncertainty. */
+    PredictedFigure withStandardUncertainty(double other) {
+        return new PredictedFigure(value, OptionalDouble.of(other), degreesOfFreedom, scope);
     }
 
     Scope scope() {

@@ -350,14 +350,18 @@ final class ResponseFit {
     PredictedFigure at(double minutes, Temperature asked, BeyondTested beyond) {
         Temperature at = temperatureOf(asked);
         Scope scope = scopeOf(at, beyond).and(scopeOf(equivalentMinutes(minutes, at), at, beyond, ""));
-        return predict(parameters -> response.inside(parameters, minutes * factor(parameters, at)), scope);
+        return unguarded(minutes, at, scope);
     }
 
     /** The figure after a time whose place among the tested ones is known. */
     PredictedFigure unguarded(PredictedTime time) {
-        double minutes = DevelopmentTimes.minutes(time.time());
-        Temperature at = time.temperature().orElse(null);
-        return predict(parameters -> response.inside(parameters, minutes * factor(parameters, at)), time.scope());
+        return unguarded(
+                DevelopmentTimes.minutes(time.time()), time.temperature().orElse(null), time.scope());
+    }
+
+    /** The figure after a time at a temperature whose place among the tested ones is known. */
+    PredictedFigure unguarded(double minutes, Temperature at, Scope scope) {
+        return predict(parameters -> response.inside(parameters, minutes * factor(parameters, at)), scope);
     }
 
     /** The value after a time at a temperature, tested or not. */

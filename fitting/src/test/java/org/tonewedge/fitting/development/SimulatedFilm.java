@@ -44,7 +44,18 @@ final class SimulatedFilm {
 
     /** 21 steps 0.15 apart and three readings of base plus fog. */
     static Strip strip(String id, double minutes, double celsius, double noise, Random random) {
-        double equivalent = equivalentMinutes(minutes, celsius);
+        return strip(id, minutes, celsius, equivalentMinutes(minutes, celsius), noise, random);
+    }
+
+    /** A strip that came out as after another time, by which its gradient is off by a normal error of a relative size. */
+    static Strip scattered(String id, double minutes, double scatter, double noise, Random random) {
+        double growth = RATE * minutes / Math.expm1(RATE * minutes);
+        double actual = minutes * Math.exp(scatter * random.nextGaussian() / growth);
+        return strip(id, minutes, 20, actual, noise, random);
+    }
+
+    private static Strip strip(
+            String id, double minutes, double celsius, double equivalent, double noise, Random random) {
         ParametricForm form = form(equivalent);
         Strip.Builder strip = Strip.builder(id)
                 .film("Simulated 100")
