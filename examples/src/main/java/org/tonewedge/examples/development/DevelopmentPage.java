@@ -57,9 +57,10 @@ final class DevelopmentPage {
         html.append("<h2>Plan</h2>\n");
         paragraph(
                 "hint",
-                "Uncertainties are standard uncertainties (k = 1) from the readings of the strips. Times are rounded to"
-                        + " 5 s. Speed is the effective speed 0.8/H of the point 0.10 above base plus fog; it is an ISO"
-                        + " speed only where the contrast condition is met. Full precision is in plan.csv.");
+                "Uncertainties are standard uncertainties (k = 1): they hold the readings of the strips, the choice of"
+                        + " the model, and the repeatability of development where it is stated. Times are rounded to 5 s."
+                        + " Speed is the effective speed 0.8/H of the point 0.10 above base plus fog; it is an ISO speed"
+                        + " only where the contrast condition is met. Full precision is in plan.csv.");
         plan(report.plan().developments());
         html.append("<h2>Contraction and expansion</h2>\n");
         paragraph(
