@@ -139,8 +139,8 @@ public final class DevelopmentTest {
     /**
      * Returns this test with a stated repeatability of development: by how much the contrast of strips developed alike
      * differs. It is added to the uncertainty of each contrast and of what moves along with it: the speed point, base plus
-     * fog and the figures of the {@link #family()}. In simulations of three to six strips with 1 or 2.5 % of it the 95 %
-     * intervals of these hold the truth in 90 to 97 %; where it is not stated, in 61 to 97 %.
+     * fog and the figures of the {@link #family()}. Where strips do scatter and it is not stated, a few of them tell little of
+     * it, and intervals hold the truth less often than they say.
      *
      * @param relativeStandardDeviation as a part of the contrast, from 0 to 0.5; 0.02 for 2 %
      * @return a copy
