@@ -88,18 +88,7 @@ class SpeedCriteriaTest {
         int refused = 0;
         int wrong = 0;
         for (int strip = 0; strip < 300; strip++) {
-            double[] x = new double[21];
-            double[] y = new double[21];
-            for (int i = 0; i < x.length; i++) {
-                x[i] = -3 + 0.15 * i;
-                y[i] = truth.density(x[i]) + 0.003 * random.nextGaussian();
-            }
-            CharacteristicCurve drawn = CharacteristicCurve.of(
-                    "scattered",
-                    MonotoneCubic.through(x, y, MonotoneSlopes.FRITSCH_CARLSON),
-                    LogExposure.ofLogLuxSeconds(x[0]),
-                    LogExposure.ofLogLuxSeconds(x[20]),
-                    truth.basePlusFog());
+            CharacteristicCurve drawn = throughScatteredReadings(truth, 0.003, random);
             try {
                 double found = FractionalGradient.withDefaults()
                         .speedPoint(drawn)
@@ -128,18 +117,7 @@ class SpeedCriteriaTest {
         int refused = 0;
         int wrong = 0;
         for (int strip = 0; strip < 600; strip++) {
-            double[] x = new double[21];
-            double[] y = new double[21];
-            for (int i = 0; i < x.length; i++) {
-                x[i] = -3 + 0.15 * i;
-                y[i] = truth.density(x[i]) + 0.01 * random.nextGaussian();
-            }
-            CharacteristicCurve drawn = CharacteristicCurve.of(
-                    "scattered",
-                    MonotoneCubic.through(x, y, MonotoneSlopes.FRITSCH_CARLSON),
-                    LogExposure.ofLogLuxSeconds(x[0]),
-                    LogExposure.ofLogLuxSeconds(x[20]),
-                    truth.basePlusFog());
+            CharacteristicCurve drawn = throughScatteredReadings(truth, 0.01, random);
             try {
                 double found = Inertia.withDefaults().inertia(drawn).value();
                 answered++;
@@ -150,6 +128,22 @@ class SpeedCriteriaTest {
         }
         assertTrue(answered > 300 && refused > 30, answered + " answered, " + refused + " refused");
         assertTrue(wrong <= 0.01 * answered, wrong + " of " + answered);
+    }
+
+    private static CharacteristicCurve throughScatteredReadings(
+            CharacteristicCurve truth, double deviation, Random random) {
+        double[] x = new double[21];
+        double[] y = new double[21];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = -3 + 0.15 * i;
+            y[i] = truth.density(x[i]) + deviation * random.nextGaussian();
+        }
+        return CharacteristicCurve.of(
+                "scattered",
+                MonotoneCubic.through(x, y, MonotoneSlopes.FRITSCH_CARLSON),
+                LogExposure.ofLogLuxSeconds(x[0]),
+                LogExposure.ofLogLuxSeconds(x[20]),
+                truth.basePlusFog());
     }
 
     @Test
