@@ -342,15 +342,7 @@ public final class DevelopmentFamily {
      * @throws IllegalArgumentException if it is out of range
      */
     public DevelopmentFamily withDevelopmentRepeatability(double relativeStandardDeviation) {
-        return new DevelopmentFamily(
-                this,
-                Checks.within(
-                        "relative repeatability of development",
-                        relativeStandardDeviation,
-                        0,
-                        0.5,
-                        "give 0.02 for 2 %"),
-                beyond);
+        return new DevelopmentFamily(this, DevelopmentTest.requireRepeatability(relativeStandardDeviation), beyond);
     }
 
     /**

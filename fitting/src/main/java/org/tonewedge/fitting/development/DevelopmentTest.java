@@ -147,17 +147,12 @@ public final class DevelopmentTest {
      * @throws IllegalArgumentException if it is out of range
      */
     public DevelopmentTest withDevelopmentRepeatability(double relativeStandardDeviation) {
-        return new DevelopmentTest(
-                strips,
-                fits,
-                fitting,
-                Checks.within(
-                        "relative repeatability of development",
-                        relativeStandardDeviation,
-                        0,
-                        0.5,
-                        "give 0.02 for 2 %"),
-                beyond);
+        return new DevelopmentTest(strips, fits, fitting, requireRepeatability(relativeStandardDeviation), beyond);
+    }
+
+    static double requireRepeatability(double relativeStandardDeviation) {
+        return Checks.within(
+                "relative repeatability of development", relativeStandardDeviation, 0, 0.5, "give 0.02 for 2 %");
     }
 
     /**
