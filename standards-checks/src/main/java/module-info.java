@@ -4,7 +4,7 @@
  *
  * <p>Every method returns a {@link org.tonewedge.standards.Determination}: the figure, the points it was read at, the
  * criterion with its source, and whether the method's own conditions were met. Beside them,
- * {@link org.tonewedge.standards.densitometer} tells whether the densitometer behind the readings may be trusted.
+ * {@link org.tonewedge.standards.densitometer.verdict} tells whether the densitometer behind the readings may be trusted.
  */
 module org.tonewedge.standards {
     requires transitive org.tonewedge.core;
@@ -13,7 +13,9 @@ module org.tonewedge.standards {
     exports org.tonewedge.standards.comparison;
     exports org.tonewedge.standards.film;
     exports org.tonewedge.standards.contrast;
-    exports org.tonewedge.standards.densitometer;
+    exports org.tonewedge.standards.densitometer.input;
+    exports org.tonewedge.standards.densitometer.summary;
+    exports org.tonewedge.standards.densitometer.verdict;
     exports org.tonewedge.standards.colour;
     exports org.tonewedge.standards.paper;
     exports org.tonewedge.standards.density;

@@ -110,6 +110,25 @@ class ArchitectureTest {
                 .check(classes);
     }
 
+    /** Each room of the densitometer knows only those before it. */
+    @Test
+    void roomsOfTheDensitometerPointOneWay() {
+        String densitometer = "org.tonewedge.standards.densitometer.";
+        List<String> rooms = List.of("internal", "input", "summary", "verdict");
+        for (int i = 0; i < rooms.size() - 1; i++) {
+            String[] later = rooms.subList(i + 1, rooms.size()).stream()
+                    .map(room -> densitometer + room + "..")
+                    .toArray(String[]::new);
+            noClasses()
+                    .that()
+                    .resideInAPackage(densitometer + rooms.get(i) + "..")
+                    .should()
+                    .dependOnClassesThat()
+                    .resideInAnyPackage(later)
+                    .check(classes);
+        }
+    }
+
     /** Types of other libraries may be used inside, but nobody who calls this one shall see them. */
     @Test
     void publicSignaturesNameNoForeignLibrary() {

@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.strip.ReadingsException;
-import org.tonewedge.standards.densitometer.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;

@@ -10,18 +10,18 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.examples.page.ReportTable;
-import org.tonewedge.standards.densitometer.BudgetSource;
-import org.tonewedge.standards.densitometer.CertificateComparison;
-import org.tonewedge.standards.densitometer.DecisionRule;
-import org.tonewedge.standards.densitometer.DensitometerVerdict;
-import org.tonewedge.standards.densitometer.DensityCorrection;
-import org.tonewedge.standards.densitometer.DriftFigures;
-import org.tonewedge.standards.densitometer.Finding;
-import org.tonewedge.standards.densitometer.LineKind;
-import org.tonewedge.standards.densitometer.LogTally;
-import org.tonewedge.standards.densitometer.StepReadings;
-import org.tonewedge.standards.densitometer.StepVerdict;
-import org.tonewedge.standards.densitometer.UncertaintyBudget;
+import org.tonewedge.standards.densitometer.input.LineKind;
+import org.tonewedge.standards.densitometer.input.LogTally;
+import org.tonewedge.standards.densitometer.summary.DriftFigures;
+import org.tonewedge.standards.densitometer.summary.StepReadings;
+import org.tonewedge.standards.densitometer.verdict.BudgetSource;
+import org.tonewedge.standards.densitometer.verdict.CertificateComparison;
+import org.tonewedge.standards.densitometer.verdict.DecisionRule;
+import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
+import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
+import org.tonewedge.standards.densitometer.verdict.Finding;
+import org.tonewedge.standards.densitometer.verdict.StepVerdict;
+import org.tonewedge.standards.densitometer.verdict.UncertaintyBudget;
 
 /** What is told about a verdict, once, for the terminal and for a page. */
 final class CheckReport {

@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
-import org.tonewedge.standards.densitometer.DensityCorrection;
+import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
 
 /** Writes a correction as a table and as numbers a firmware can carry. */
 final class CorrectionFiles {

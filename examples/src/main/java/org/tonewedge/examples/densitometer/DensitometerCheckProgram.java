@@ -15,19 +15,18 @@ import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.examples.command.CommandProgram;
 import org.tonewedge.examples.command.InputFiles;
-import org.tonewedge.standards.densitometer.CertificateTable;
-import org.tonewedge.standards.densitometer.CorrectionKind;
-import org.tonewedge.standards.densitometer.DecisionRule;
-import org.tonewedge.standards.densitometer.DensitometerCheck;
-import org.tonewedge.standards.densitometer.DensitometerInputException;
-import org.tonewedge.standards.densitometer.DensitometerLogReader;
-import org.tonewedge.standards.densitometer.DensitometerVerdict;
-import org.tonewedge.standards.densitometer.DensityCorrection;
-import org.tonewedge.standards.densitometer.DensityTolerance;
-import org.tonewedge.standards.densitometer.Finding;
-import org.tonewedge.standards.densitometer.LayoutGuess;
-import org.tonewedge.standards.densitometer.LogLayout;
-import org.tonewedge.standards.densitometer.ReadingsSummary;
+import org.tonewedge.standards.densitometer.input.CertificateTable;
+import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.LayoutGuess;
+import org.tonewedge.standards.densitometer.input.LogLayout;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+import org.tonewedge.standards.densitometer.verdict.CorrectionKind;
+import org.tonewedge.standards.densitometer.verdict.DecisionRule;
+import org.tonewedge.standards.densitometer.verdict.DensitometerCheck;
+import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
+import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
+import org.tonewedge.standards.densitometer.verdict.DensityTolerance;
+import org.tonewedge.standards.densitometer.verdict.Finding;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -219,12 +218,12 @@ public final class DensitometerCheckProgram extends CommandProgram {
         } else {
             stated = LogLayout.parse(layout);
         }
-        return DensitometerLogReader.of(stated)
-                .summarise(
-                        lines,
-                        steps,
-                        fromDenseEnd ? ReadingOrder.FROM_DENSE_END : ReadingOrder.FROM_CLEAR_END,
-                        readingsPerStep);
+        return ReadingsSummary.read(
+                lines,
+                stated,
+                steps,
+                fromDenseEnd ? ReadingOrder.FROM_DENSE_END : ReadingOrder.FROM_CLEAR_END,
+                readingsPerStep);
     }
 
     private Optional<DensityCorrection> correction(DensitometerVerdict verdict) {

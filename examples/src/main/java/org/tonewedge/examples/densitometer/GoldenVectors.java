@@ -17,7 +17,7 @@ import org.tonewedge.core.strip.ExposureSeries;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.standards.densitometer.RawCounts;
+import org.tonewedge.standards.densitometer.input.RawCounts;
 import org.tonewedge.standards.film.Iso6;
 
 /** Inputs with the outputs that a right computation gives. A value is one number or a row of them. */

@@ -10,11 +10,11 @@ import java.util.stream.Collectors;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
-import org.tonewedge.standards.densitometer.DensitometerVerdict;
-import org.tonewedge.standards.densitometer.Finding;
-import org.tonewedge.standards.densitometer.Severity;
-import org.tonewedge.standards.densitometer.StepOutcome;
-import org.tonewedge.standards.densitometer.StepVerdict;
+import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
+import org.tonewedge.standards.densitometer.verdict.Finding;
+import org.tonewedge.standards.densitometer.verdict.Severity;
+import org.tonewedge.standards.densitometer.verdict.StepOutcome;
+import org.tonewedge.standards.densitometer.verdict.StepVerdict;
 
 /** Writes a verdict in the form of a test report: one test for each step and one for each fault that was found. */
 final class JUnitFile {

@@ -21,11 +21,11 @@ import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.chart.ChartStyle;
-import org.tonewedge.standards.densitometer.DensitometerVerdict;
-import org.tonewedge.standards.densitometer.DensityCorrection;
-import org.tonewedge.standards.densitometer.DensityTolerance;
-import org.tonewedge.standards.densitometer.StepOutcome;
-import org.tonewedge.standards.densitometer.StepVerdict;
+import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
+import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
+import org.tonewedge.standards.densitometer.verdict.DensityTolerance;
+import org.tonewedge.standards.densitometer.verdict.StepOutcome;
+import org.tonewedge.standards.densitometer.verdict.StepVerdict;
 
 /** Draws the error of each step against its certified density, with the tolerance and what the correction leaves. */
 final class ResidualChart {

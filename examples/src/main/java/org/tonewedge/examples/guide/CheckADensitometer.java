@@ -7,12 +7,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.StepTablet;
-import org.tonewedge.standards.densitometer.CertificateTable;
-import org.tonewedge.standards.densitometer.DensitometerCheck;
-import org.tonewedge.standards.densitometer.DensitometerLogReader;
-import org.tonewedge.standards.densitometer.DensitometerVerdict;
-import org.tonewedge.standards.densitometer.LogLayout;
-import org.tonewedge.standards.densitometer.ReadingsSummary;
+import org.tonewedge.standards.densitometer.input.CertificateTable;
+import org.tonewedge.standards.densitometer.input.LogLayout;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+import org.tonewedge.standards.densitometer.verdict.DensitometerCheck;
+import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
 
 /** Whether a densitometer tells the truth, and the correction if not. */
 public final class CheckADensitometer {
@@ -32,7 +31,7 @@ public final class CheckADensitometer {
                 InputStream log = Files.newInputStream(files.resolve("stray-light.csv"))) {
             StepTablet tablet = CertificateTable.read(certificate, "tablet.csv");
             LogLayout layout = LogLayout.parse("comma step=1 density=2 decimals=3");
-            ReadingsSummary summary = DensitometerLogReader.of(layout).summarise(log, tablet);
+            ReadingsSummary summary = ReadingsSummary.read(log, layout, tablet);
             DensitometerVerdict verdict = DensitometerCheck.withDefaults().judge(summary);
             verdict.findings().forEach(System.out::println);
             System.out.println(verdict.correction().correct(Density.of(2.780)));

@@ -1,0 +1,50 @@
+package org.tonewedge.standards.densitometer.input;
+
+import java.util.OptionalLong;
+
+/**
+ * A log, a layout or a certificate that cannot be used, with its place and the remedy, such as {@code tablet.csv, line 4:
+ * the density of step 3 must be above that of step 2; …}.
+ */
+public final class DensitometerInputException extends RuntimeException {
+
+    private static final long serialVersionUID = 1L;
+
+    /** The line at fault, 0 for the whole input. */
+    private final long line;
+
+    /** What to do about it. */
+    private final String remedy;
+
+    /**
+     * Makes an exception with its place and its remedy.
+     *
+     * @param source what cannot be used, such as the name of a file
+     * @param line the line at fault, 0 for the whole input
+     * @param fault what is wrong
+     * @param remedy what to do about it
+     */
+    public DensitometerInputException(String source, long line, String fault, String remedy) {
+        super(source + (line > 0 ? ", line " + line : "") + ": " + fault + "; " + remedy);
+        this.line = line;
+        this.remedy = remedy;
+    }
+
+    /**
+     * Returns the line at fault.
+     *
+     * @return the line number from 1; nothing if the whole input is at fault
+     */
+    public OptionalLong line() {
+        return line > 0 ? OptionalLong.of(line) : OptionalLong.empty();
+    }
+
+    /**
+     * Returns what to do about it.
+     *
+     * @return the remedy in words
+     */
+    public String remedy() {
+        return remedy;
+    }
+}

@@ -1,0 +1,126 @@
+package org.tonewedge.standards.densitometer.input;
+
+import java.io.IOException;
+import java.io.InputStream;
+
+/**
+ * Reads the log of a densitometer, from a file or as it streams over a serial port, by a stated layout:
+ *
+ * <pre>{@code
+ * LogTally tally = DensitometerLogReader.of(LogLayout.parse("keys step=S density=D"))
+ *         .read(System.in, reading -> System.out.println(reading));
+ * }</pre>
+ *
+ * <p>Lines end with LF, CR LF or CR. A line that is not a whole reading (a boot message, a blank or half line, one with
+ * bytes that are not ASCII, an overrange marker) is counted and never taken as data. A last line without an end is a half
+ * line unless the layout states the decimals of a bare density or of one in the last place, since nothing else shows that
+ * it is whole.
+ *
+ * <p>The reader holds one line at a time; a log of any length is read in constant memory. Text is read as ASCII; a byte
+ * order mark at the beginning is passed over.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class DensitometerLogReader {
+
+    /** The longest line that is looked at, in bytes. */
+    public static final int LONGEST_LINE = 1024;
+
+    private static final int LONGEST_EXAMPLE = 80;
+
+    private final LogLayout layout;
+
+    private DensitometerLogReader(LogLayout layout) {
+        this.layout = layout;
+    }
+
+    /**
+     * Returns a reader for logs of a layout.
+     *
+     * @param layout where each value stands
+     * @return the reader
+     * @throws DensitometerInputException if no density can be had by the layout; the message names the field that lacks
+     */
+    public static DensitometerLogReader of(LogLayout layout) {
+        layout.checkComplete();
+        return new DensitometerLogReader(layout);
+    }
+
+    /**
+     * Hands each line of a log to a listener as it comes, in constant memory, until the stream ends or the listener has
+     * enough.
+     *
+     * @param log the bytes of the log; it is not closed
+     * @param listener takes the lines; a lambda takes the readings
+     * @return what the lines were
+     * @throws IOException if the stream fails
+     * @throws DensitometerInputException if the log has no reading of this layout
+     */
+    public LogTally read(InputStream log, LogListener listener) throws IOException {
+        LineSource lines = new LineSource(log);
+        LineParser parser = new LineParser(layout);
+        LogTally.Counter counter = new LogTally.Counter();
+        while (listener.wantsMore() && lines.advance()) {
+            String text = lines.text();
+            ParsedLine parsed = parse(lines, text, parser);
+            if (parsed instanceof ParsedLine.Accepted accepted) {
+                counter.add(LineKind.READING, text);
+                listener.accept(accepted.reading());
+            } else if (parsed instanceof ParsedLine.Implausible implausible) {
+                counter.add(LineKind.IMPLAUSIBLE, example(text));
+                listener.acceptImplausible(implausible.reading());
+            } else if (parsed instanceof ParsedLine.Refused refused) {
+                long line = counter.add(refused.kind(), example(text));
+                listener.refuse(line, refused.kind(), refused.step());
+            }
+        }
+        LogTally tally = counter.tally(parser.sawUnusedNumber());
+        if (counter.count(LineKind.READING) + counter.count(LineKind.IMPLAUSIBLE) + counter.count(LineKind.OVERRANGE)
+                == 0) {
+            throw new DensitometerInputException(
+                    "log",
+                    0,
+                    parser.isWaitingForHeader()
+                            ? "there is no header row that names "
+                                    + layout.places().values()
+                            : "there is no reading of the layout \"" + layout + "\" (" + tally + ")",
+                    "look at the lines and state their layout");
+        }
+        return tally;
+    }
+
+    private ParsedLine parse(LineSource lines, String text, LineParser parser) {
+        if (lines.isTooLong()) {
+            return ParsedLine.refused(LineKind.TOO_LONG);
+        }
+        if (!lines.isAscii()) {
+            return ParsedLine.refused(LineKind.NOT_ASCII);
+        }
+        ParsedLine parsed = parser.parse(text);
+        if (!lines.isTerminated() && !(parsed instanceof ParsedLine.Refused) && !showsItsEnd()) {
+            return ParsedLine.refused(LineKind.HALF_LINE);
+        }
+        return parsed;
+    }
+
+    /** Whether a whole line can be told from one that was cut short: the decimals are stated and stand last. */
+    private boolean showsItsEnd() {
+        if (layout.decimals().isEmpty()) {
+            return false;
+        }
+        String place = layout.places().get(LogField.DENSITY);
+        return layout.form() == LogForm.BARE
+                || (layout.form().hasColumns()
+                        && layout.width().isPresent()
+                        && place != null
+                        && place.equals(Integer.toString(layout.width().getAsInt())));
+    }
+
+    private static String example(String text) {
+        StringBuilder shown = new StringBuilder();
+        text.chars()
+                .limit(LONGEST_EXAMPLE)
+                .forEach(c -> shown.append(c == '\t' ? ' ' : c >= 0x20 && c < 0x7F ? (char) c : '?'));
+        return text.length() > LONGEST_EXAMPLE ? shown.append("...").toString() : shown.toString();
+    }
+}

@@ -1,0 +1,71 @@
+package org.tonewedge.standards.densitometer.input;
+
+/** What a line of a densitometer's log turned out to be. Every line is counted under one kind. */
+public enum LineKind {
+
+    /** A whole reading; the only kind whose values are used. */
+    READING("readings"),
+
+    /** A header row that names the columns. */
+    HEADER("header rows"),
+
+    /** Nothing but white space. */
+    BLANK("blank lines"),
+
+    /** A remark, begun with {@code #} or {@code //}. */
+    COMMENT("comments"),
+
+    /** Text without any of the values looked for, such as a boot message. */
+    MESSAGE("messages"),
+
+    /** A reading beyond the instrument's range, by its own marker ({@code OL}, {@code OVER}, {@code ----}, {@code >4.0}). */
+    OVERRANGE("overrange markers"),
+
+    /** A reading that lacks a part: fewer values or decimals than the layout states, or a last line without an end. */
+    HALF_LINE("half lines"),
+
+    /** A value that is not written as a number, or surplus values. */
+    UNREADABLE("unreadable values"),
+
+    /** Bytes that are not printable ASCII. */
+    NOT_ASCII("lines with bytes that are not ASCII text"),
+
+    /** A number no such quantity can have, such as a density of 42 (which not even a logarithm to base 2 makes of a density). */
+    OUT_OF_DOMAIN("impossible values"),
+
+    /** A whole reading with a density outside −0.2…10, up to what a wrong logarithm or sign makes of a density. */
+    IMPLAUSIBLE("densities outside −0.2…10"),
+
+    /** One value stated twice in one line. */
+    CONTRADICTORY("contradictory lines"),
+
+    /** A line longer than {@value DensitometerLogReader#LONGEST_LINE} bytes. */
+    TOO_LONG("overlong lines");
+
+    private final String words;
+
+    LineKind(String words) {
+        this.words = words;
+    }
+
+    /**
+     * Tells whether such a line may be a reading that was damaged on its way.
+     *
+     * @return true for half lines, unreadable, implausible, impossible and contradictory values, foreign bytes and overlong lines
+     */
+    public boolean mayHideReading() {
+        return switch (this) {
+            case HALF_LINE, UNREADABLE, NOT_ASCII, OUT_OF_DOMAIN, IMPLAUSIBLE, CONTRADICTORY, TOO_LONG -> true;
+            case READING, HEADER, BLANK, COMMENT, MESSAGE, OVERRANGE -> false;
+        };
+    }
+
+    /**
+     * Returns the kind in words, in the plural.
+     *
+     * @return for example {@code half lines}
+     */
+    public String words() {
+        return words;
+    }
+}

@@ -1,0 +1,269 @@
+package org.tonewedge.standards.densitometer.input;
+
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.StringTokenizer;
+import org.tonewedge.core.internal.Checks;
+
+/**
+ * Where each value stands in the lines a densitometer prints, such as {@code keys step=S density=D} or {@code comma
+ * step=1 density=3 width=4}.
+ *
+ * <p>In a layout of columns every field has either the number of its column (from 1) or the name in the header row; all
+ * fields of one layout are told in the same way. In a layout of keys a field has the key; letters of either case are the
+ * same. A field that the log does not print but that is the same throughout, such as the gain of the open gate, is
+ * {@linkplain #withFixed fixed}.
+ *
+ * <p>The more a layout states, the more damage is noticed: with the number of decimals, {@code 0.4} cut from {@code
+ * 0.42} is a half line; with the width, a row that lost a column is one. A digit that was changed to another digit
+ * cannot be noticed by any layout.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class LogLayout {
+
+    private static final String DECIMALS = "decimals";
+    private static final String WIDTH = "width";
+    private static final String FIXED = "fixed:";
+    private static final int MOST_COLUMNS = 100;
+
+    private final LogForm form;
+    private final Map<LogField, String> places;
+    private final Map<LogField, Double> fixed;
+    private final int decimals;
+    private final int width;
+
+    private LogLayout(
+            LogForm form, Map<LogField, String> places, Map<LogField, Double> fixed, int decimals, int width) {
+        this.form = form;
+        this.places = places;
+        this.fixed = fixed;
+        this.decimals = decimals;
+        this.width = width;
+    }
+
+    /** Returns a layout of a form, with no field placed yet. The bare form holds a density and needs nothing more. */
+    static LogLayout of(LogForm form) {
+        EnumMap<LogField, String> places = new EnumMap<>(LogField.class);
+        if (form == LogForm.BARE) {
+            places.put(LogField.DENSITY, "1");
+        }
+        return new LogLayout(form, places, new EnumMap<>(LogField.class), -1, 0);
+    }
+
+    /**
+     * Returns a layout from its text form: the word of the form, then {@code field=place} for every field, {@code
+     * field=fixed:value} for a fixed one, and optionally {@code decimals=n} and {@code width=n}.
+     *
+     * @param text for example {@code comma step=1 sample=2 dark=3 open=4 gain=5 open_gain=fixed:1}
+     * @return the layout
+     * @throws DensitometerInputException if the text is not of this form; the message names the word at fault
+     */
+    public static LogLayout parse(String text) {
+        StringTokenizer words = new StringTokenizer(text);
+        String first = words.hasMoreTokens() ? words.nextToken() : "";
+        LogLayout layout = of(LogForm.ofWord(first)
+                .orElseThrow(() -> refused(text, first, "begin with one of bare, keys, comma, tab, semicolon")));
+        while (words.hasMoreTokens()) {
+            String word = words.nextToken();
+            int equals = word.indexOf('=');
+            if (equals < 1 || equals == word.length() - 1) {
+                throw refused(text, word, "write field=place, such as density=3");
+            }
+            try {
+                layout = layout.with(word.substring(0, equals), word.substring(equals + 1));
+            } catch (IllegalArgumentException e) {
+                throw refused(text, word, e.getMessage());
+            }
+        }
+        return layout;
+    }
+
+    private LogLayout with(String name, String value) {
+        if (name.equals(DECIMALS)) {
+            return withDecimals(integer(name, value));
+        }
+        if (name.equals(WIDTH)) {
+            return withWidth(integer(name, value));
+        }
+        LogField field = LogField.ofWord(name)
+                .orElseThrow(() -> new IllegalArgumentException(
+                        "the fields are step, run, time, milliseconds, temperature, density, sample, dark, open, gain,"
+                                + " integration, open_dark, open_gain, open_integration; besides decimals and width"));
+        if (!value.startsWith(FIXED)) {
+            return with(field, value);
+        }
+        OptionalDouble number = Numerals.number(value.substring(FIXED.length()));
+        return withFixed(
+                field, number.orElseThrow(() -> new IllegalArgumentException("write a number after " + FIXED)));
+    }
+
+    private static int integer(String name, String value) {
+        return Numerals.wholeNumber(value)
+                .orElseThrow(() -> new IllegalArgumentException(name + " takes a whole number"));
+    }
+
+    private static DensitometerInputException refused(String text, String word, String remedy) {
+        return new DensitometerInputException("layout \"" + text + '"', 0, '"' + word + "\" is not understood", remedy);
+    }
+
+    /** Returns this layout with the place of a field. */
+    LogLayout with(LogField field, String place) {
+        String key = Checks.notBlank("place of " + field.word(), place).toLowerCase(Locale.ROOT);
+        if (form == LogForm.BARE) {
+            throw new IllegalArgumentException("a bare layout holds a density only, was given " + field.word());
+        }
+        Map<LogField, String> changed = new EnumMap<>(LogField.class);
+        changed.putAll(places);
+        changed.remove(field);
+        if (changed.containsValue(key)) {
+            throw new IllegalArgumentException("place \"" + key + "\" is given to two fields");
+        }
+        if (form.hasColumns()) {
+            OptionalInt column = Numerals.wholeNumber(key);
+            column.ifPresent(number -> Checks.within("column of " + field.word(), number, 1, MOST_COLUMNS, ""));
+            if (changed.values().stream()
+                    .anyMatch(other -> Numerals.wholeNumber(other).isPresent() != column.isPresent())) {
+                throw new IllegalArgumentException("tell all columns by number or all by name; " + field.word() + "="
+                        + key + " differs from the others");
+            }
+        }
+        changed.put(field, key);
+        Map<LogField, Double> others = new EnumMap<>(fixed);
+        others.remove(field);
+        return new LogLayout(form, changed, others, decimals, width);
+    }
+
+    /** Returns this layout with a value that the log does not print because it never changes. */
+    LogLayout withFixed(LogField field, double value) {
+        switch (field) {
+            case DARK, OPEN, OPEN_DARK, GAIN, INTEGRATION, OPEN_GAIN, OPEN_INTEGRATION ->
+                Checks.finite("fixed " + field.word(), value);
+            default -> throw new IllegalArgumentException(field.word() + " cannot be fixed; it changes in every log");
+        }
+        Map<LogField, String> others = new EnumMap<>(LogField.class);
+        others.putAll(places);
+        others.remove(field);
+        Map<LogField, Double> changed = new EnumMap<>(LogField.class);
+        changed.putAll(fixed);
+        changed.put(field, value);
+        return new LogLayout(form, others, changed, decimals, width);
+    }
+
+    /** Returns this layout with the number of decimals every density is printed with; another number is a half line. */
+    LogLayout withDecimals(int number) {
+        Checks.within(DECIMALS, number, 0, LogReading.MOST_DECIMALS, "");
+        return new LogLayout(form, places, fixed, number, width);
+    }
+
+    /** Returns this layout with the number of columns of every row (or pairs of every line); fewer are a half line. */
+    LogLayout withWidth(int number) {
+        Checks.within(WIDTH, number, 1, MOST_COLUMNS, "");
+        return new LogLayout(form, places, fixed, decimals, number);
+    }
+
+    /** Returns how the values are set apart. */
+    LogForm form() {
+        return form;
+    }
+
+    /** Returns where each printed field stands. */
+    Map<LogField, String> places() {
+        return Collections.unmodifiableMap(places);
+    }
+
+    /** Returns the value of a field that is fixed. */
+    Optional<Double> fixed(LogField field) {
+        return Optional.ofNullable(fixed.get(field));
+    }
+
+    /** Returns the number of decimals of every density. */
+    OptionalInt decimals() {
+        return decimals < 0 ? OptionalInt.empty() : OptionalInt.of(decimals);
+    }
+
+    /** Returns the number of columns of every row, or pairs of every line. */
+    OptionalInt width() {
+        return width == 0 ? OptionalInt.empty() : OptionalInt.of(width);
+    }
+
+    boolean knows(LogField field) {
+        return places.containsKey(field) || fixed.containsKey(field);
+    }
+
+    boolean hasHeader() {
+        return form.hasColumns()
+                && places.values().stream()
+                        .noneMatch(place -> Numerals.wholeNumber(place).isPresent());
+    }
+
+    /**
+     * Tells whether each line names the step of its reading.
+     *
+     * @return false for a log of readings in turn
+     */
+    public boolean namesSteps() {
+        return knows(LogField.STEP);
+    }
+
+    boolean hasCounts() {
+        return places.containsKey(LogField.SAMPLE);
+    }
+
+    /** Refuses a layout by which no density can be had. */
+    void checkComplete() {
+        String name = "layout \"" + this + '"';
+        if (!places.containsKey(LogField.DENSITY) && !hasCounts()) {
+            throw new DensitometerInputException(
+                    name, 0, "there is neither a density nor a sample count", "add density=… or sample=…");
+        }
+        if (hasCounts() && !(knows(LogField.DARK) && knows(LogField.OPEN))) {
+            throw new DensitometerInputException(
+                    name,
+                    0,
+                    "density cannot be computed from the sample count alone",
+                    "add dark=… and open=… (dark=fixed:0 if the dark counts are already subtracted)");
+        }
+        checkPaired(name, LogField.GAIN, LogField.OPEN_GAIN);
+        checkPaired(name, LogField.INTEGRATION, LogField.OPEN_INTEGRATION);
+        if (places.containsKey(LogField.TIME) && places.containsKey(LogField.MILLISECONDS)) {
+            throw new DensitometerInputException(name, 0, "there are two time stamps", "keep one of them");
+        }
+    }
+
+    private void checkPaired(String name, LogField sample, LogField open) {
+        if (knows(sample) != knows(open)) {
+            throw new DensitometerInputException(
+                    name,
+                    0,
+                    "only one of " + sample.word() + " and " + open.word() + " is stated",
+                    "state both, for instance " + open.word() + "=fixed:1, or none if they are always the same");
+        }
+    }
+
+    /**
+     * Returns the text form, which {@link #parse} reads.
+     *
+     * @return for example {@code keys step=s density=d decimals=2}
+     */
+    @Override
+    public String toString() {
+        StringBuilder text = new StringBuilder(form.word());
+        if (form != LogForm.BARE) {
+            places.forEach((field, place) ->
+                    text.append(' ').append(field.word()).append('=').append(place));
+        }
+        fixed.forEach((field, value) ->
+                text.append(' ').append(field.word()).append('=').append(FIXED).append(value));
+        decimals()
+                .ifPresent(
+                        number -> text.append(' ').append(DECIMALS).append('=').append(number));
+        width().ifPresent(number -> text.append(' ').append(WIDTH).append('=').append(number));
+        return text.toString();
+    }
+}

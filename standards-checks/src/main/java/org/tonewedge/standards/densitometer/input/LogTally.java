@@ -1,0 +1,144 @@
+package org.tonewedge.standards.densitometer.input;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What the lines of a log were, such as 63 readings, 4 messages, 1 half line: every line is counted once.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class LogTally {
+
+    private static final int MOST_EXAMPLES = 3;
+
+    private final Map<LineKind, Long> counts;
+    private final Map<LineKind, List<Example>> examples;
+    private final boolean unusedNumbers;
+
+    /**
+     * A line that was not a reading.
+     *
+     * @param line its number, from 1
+     * @param text its text, shortened where it is long, with other than printable ASCII characters shown as {@code ?}
+     */
+    public record Example(long line, String text) {}
+
+    private LogTally(Map<LineKind, Long> counts, Map<LineKind, List<Example>> examples, boolean unusedNumbers) {
+        this.counts = counts;
+        this.examples = examples;
+        this.unusedNumbers = unusedNumbers;
+    }
+
+    /** Counts lines as they come. */
+    static final class Counter {
+
+        private final Map<LineKind, Long> counts = new EnumMap<>(LineKind.class);
+        private final Map<LineKind, List<Example>> examples = new EnumMap<>(LineKind.class);
+        private long lines;
+
+        long add(LineKind kind, String text) {
+            lines++;
+            long count = counts.merge(kind, 1L, Long::sum);
+            if (kind != LineKind.READING && kind != LineKind.BLANK && count <= MOST_EXAMPLES) {
+                examples.computeIfAbsent(kind, key -> new ArrayList<>()).add(new Example(lines, text));
+            }
+            return lines;
+        }
+
+        long count(LineKind kind) {
+            return counts.getOrDefault(kind, 0L);
+        }
+
+        LogTally tally(boolean unused) {
+            Map<LineKind, Long> counted = new EnumMap<>(LineKind.class);
+            for (LineKind kind : LineKind.values()) {
+                counted.put(kind, count(kind));
+            }
+            Map<LineKind, List<Example>> shown = new EnumMap<>(LineKind.class);
+            examples.forEach((kind, lines) -> shown.put(kind, List.copyOf(lines)));
+            return new LogTally(counted, shown, unused);
+        }
+    }
+
+    /**
+     * Returns the tally of readings that came without a log.
+     *
+     * @param count how many there are
+     * @return the tally of as many lines, all of them readings
+     */
+    public static LogTally ofReadings(long count) {
+        Counter counter = new Counter();
+        counter.counts.put(LineKind.READING, count);
+        return counter.tally(false);
+    }
+
+    /**
+     * Returns how many lines were of a kind.
+     *
+     * @param kind the kind
+     * @return the number of lines
+     */
+    public long count(LineKind kind) {
+        return counts.get(kind);
+    }
+
+    /**
+     * Returns how many lines the log had.
+     *
+     * @return the number of all lines
+     */
+    public long lines() {
+        return counts.values().stream().mapToLong(Long::longValue).sum();
+    }
+
+    /**
+     * Returns how many lines may have been readings that were damaged on their way.
+     *
+     * @return the number of lines whose kind {@linkplain LineKind#mayHideReading may hide a reading}
+     */
+    public long damaged() {
+        return counts.entrySet().stream()
+                .filter(entry -> entry.getKey().mayHideReading())
+                .mapToLong(Map.Entry::getValue)
+                .sum();
+    }
+
+    /**
+     * Tells whether the log has numbers that the layout does not use.
+     *
+     * @return true if a line had such a number
+     */
+    public boolean hasUnusedNumbers() {
+        return unusedNumbers;
+    }
+
+    /**
+     * Returns the first lines of a kind.
+     *
+     * @param kind the kind
+     * @return up to three lines; none for readings and blank lines
+     */
+    public List<Example> examples(LineKind kind) {
+        return examples.getOrDefault(kind, Collections.emptyList());
+    }
+
+    /**
+     * Returns the counts in words.
+     *
+     * @return for example {@code 68 lines: 63 readings, 4 messages, 1 half lines}
+     */
+    @Override
+    public String toString() {
+        StringBuilder text = new StringBuilder(lines() + " lines: " + count(LineKind.READING) + " readings");
+        counts.forEach((kind, count) -> {
+            if (count > 0 && kind != LineKind.READING) {
+                text.append(", ").append(count).append(' ').append(kind.words());
+            }
+        });
+        return text.toString();
+    }
+}

@@ -1,0 +1,140 @@
+package org.tonewedge.standards.densitometer.summary;
+
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
+import org.tonewedge.standards.densitometer.input.RawCounts;
+
+/**
+ * Printed densities held against those computed anew from the counts beside them, as if each {@link ArithmeticFault} had
+ * been at work.
+ *
+ * <p>A printed density agrees with a computed one when they differ by no more than half a unit of its last decimal, and a
+ * further 0.00005 for single-precision arithmetic. A fault is named when 99 % of the readings agree with it and more than
+ * agree with the right computation; the limits are the project's own.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class ArithmeticAudit {
+
+    private static final double SHARE = 0.99;
+
+    private final long readings;
+    private final long agreeing;
+    private final double largestDeparture;
+    private final ArithmeticFault fault;
+
+    private ArithmeticAudit(long readings, long agreeing, double largestDeparture, ArithmeticFault fault) {
+        this.readings = readings;
+        this.agreeing = agreeing;
+        this.largestDeparture = largestDeparture;
+        this.fault = fault;
+    }
+
+    /** Counts agreements as readings come. */
+    static final class Counter {
+
+        private static final double SINGLE_PRECISION = 5e-5;
+        private static final ArithmeticFault[] FAULTS = ArithmeticFault.values();
+
+        private final Map<ArithmeticFault, Long> agreeing = new EnumMap<>(ArithmeticFault.class);
+        private long readings;
+        private long sound;
+        private long tooLow;
+        private double largestDeparture;
+        private double highestPrinted = Double.NEGATIVE_INFINITY;
+        private double lowestDeparting = Double.POSITIVE_INFINITY;
+
+        void add(double printed, int decimals, RawCounts counts) {
+            readings++;
+            double unit = Math.pow(10, -decimals);
+            double tolerance = unit / 2 + SINGLE_PRECISION;
+            double right = counts.density();
+            double departure = printed - right;
+            highestPrinted = Math.max(highestPrinted, printed);
+            largestDeparture = Math.max(largestDeparture, Math.abs(departure));
+            if (Math.abs(departure) <= tolerance) {
+                sound++;
+            } else {
+                lowestDeparting = Math.min(lowestDeparting, printed);
+                tooLow += departure < 0 ? 1 : 0;
+            }
+            for (ArithmeticFault fault : FAULTS) {
+                if (Math.abs(printed - fault.formula(counts)) <= tolerance) {
+                    agreeing.merge(fault, 1L, Long::sum);
+                }
+            }
+            if (Math.abs(printed) <= Math.abs(right) + SINGLE_PRECISION
+                    && Math.abs(right - printed) < unit + SINGLE_PRECISION) {
+                agreeing.merge(ArithmeticFault.DECIMALS_CUT_OFF, 1L, Long::sum);
+            }
+        }
+
+        Optional<ArithmeticAudit> audit() {
+            return readings == 0
+                    ? Optional.empty()
+                    : Optional.of(new ArithmeticAudit(readings, sound, largestDeparture, fault()));
+        }
+
+        private ArithmeticFault fault() {
+            long departing = readings - sound;
+            if (departing == 0) {
+                return null;
+            }
+            ArithmeticFault best = ArithmeticFault.UNEXPLAINED;
+            long most = sound;
+            for (Map.Entry<ArithmeticFault, Long> candidate : agreeing.entrySet()) {
+                if (candidate.getValue() > most && candidate.getValue() >= SHARE * readings) {
+                    most = candidate.getValue();
+                    best = candidate.getKey();
+                }
+            }
+            if (best == ArithmeticFault.UNEXPLAINED
+                    && departing > 1
+                    && tooLow == departing
+                    && lowestDeparting == highestPrinted) {
+                return ArithmeticFault.RANGE_CLIPPED;
+            }
+            return best == ArithmeticFault.UNEXPLAINED && sound >= SHARE * readings
+                    ? ArithmeticFault.STRAY_READINGS
+                    : best;
+        }
+    }
+
+    /**
+     * Returns how many readings have both a printed density and counts above the dark.
+     *
+     * @return the number of readings held against their counts
+     */
+    public long readings() {
+        return readings;
+    }
+
+    /**
+     * Returns how many printed densities are what their counts give.
+     *
+     * @return the number of readings that agree with the right computation
+     */
+    public long agreeing() {
+        return agreeing;
+    }
+
+    /**
+     * Returns the largest departure of a printed density from what its counts give.
+     *
+     * @return the largest absolute difference
+     * @units density
+     */
+    public double largestDeparture() {
+        return largestDeparture;
+    }
+
+    /**
+     * Returns the fault of the firmware's arithmetic.
+     *
+     * @return the fault, or nothing if every printed density is what its counts give
+     */
+    public Optional<ArithmeticFault> fault() {
+        return Optional.ofNullable(fault);
+    }
+}

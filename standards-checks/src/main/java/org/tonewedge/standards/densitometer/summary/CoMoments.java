@@ -1,0 +1,33 @@
+package org.tonewedge.standards.densitometer.summary;
+
+/** Running sums of squares and products of three quantities about their means. */
+final class CoMoments {
+
+    private static final int SIZE = 3;
+
+    private final double[] means = new double[SIZE];
+    private final double[][] products = new double[SIZE][SIZE];
+    private long count;
+
+    void add(double first, double second, double third) {
+        count++;
+        double[] change = {first - means[0], second - means[1], third - means[2]};
+        for (int i = 0; i < SIZE; i++) {
+            means[i] += change[i] / count;
+        }
+        double[] after = {first - means[0], second - means[1], third - means[2]};
+        for (int i = 0; i < SIZE; i++) {
+            for (int j = 0; j < SIZE; j++) {
+                products[i][j] += change[i] * after[j];
+            }
+        }
+    }
+
+    long count() {
+        return count;
+    }
+
+    double product(int first, int second) {
+        return products[first][second];
+    }
+}

@@ -1,0 +1,143 @@
+package org.tonewedge.standards.densitometer.summary;
+
+import java.util.Optional;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.standards.densitometer.internal.Distributions;
+
+/**
+ * How the readings of the same step change with time and with the instrument's temperature: one common slope through the
+ * readings of all steps, each step about its own mean.
+ *
+ * <p>Where the log has both, the two slopes are fitted together, and each is what remains when the other is allowed for.
+ * An instrument that warms up as it runs does not show which of the two is at work; then {@link #separable()} is false
+ * and each slope is fitted alone.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class DriftFigures {
+
+    private static final double SECONDS_PER_HOUR = 3600;
+    private static final double MOST_CORRELATION = 0.95;
+    private static final double COVERAGE = 0.999;
+
+    private final Estimate perHour;
+    private final Estimate perKelvin;
+    private final double hours;
+    private final double kelvins;
+    private final double degreesOfFreedom;
+    private final boolean separable;
+
+    private DriftFigures(
+            Estimate perHour,
+            Estimate perKelvin,
+            double hours,
+            double kelvins,
+            double degreesOfFreedom,
+            boolean separable) {
+        this.perHour = perHour;
+        this.perKelvin = perKelvin;
+        this.hours = hours;
+        this.kelvins = kelvins;
+        this.degreesOfFreedom = degreesOfFreedom;
+        this.separable = separable;
+    }
+
+    /** From the pooled products of time (s), temperature and density; a span of 0 means that the quantity is not known. */
+    static DriftFigures of(double[][] pooled, long within, double seconds, double kelvins) {
+        boolean timed = seconds > 0 && pooled[0][0] > 0;
+        boolean warmed = kelvins > 0 && pooled[1][1] > 0;
+        boolean separable = !(timed && warmed)
+                || Math.abs(pooled[0][1]) < MOST_CORRELATION * Math.sqrt(pooled[0][0] * pooled[1][1]);
+        if (timed && warmed && separable && within > 2) {
+            double determinant = pooled[0][0] * pooled[1][1] - pooled[0][1] * pooled[0][1];
+            double byTime = (pooled[1][1] * pooled[0][2] - pooled[0][1] * pooled[1][2]) / determinant;
+            double byWarmth = (pooled[0][0] * pooled[1][2] - pooled[0][1] * pooled[0][2]) / determinant;
+            double rest = Math.max(0, pooled[2][2] - byTime * pooled[0][2] - byWarmth * pooled[1][2]) / (within - 2);
+            return new DriftFigures(
+                    perHour(byTime, Math.sqrt(rest * pooled[1][1] / determinant)),
+                    Estimate.of(byWarmth, Math.sqrt(rest * pooled[0][0] / determinant)),
+                    seconds / SECONDS_PER_HOUR,
+                    kelvins,
+                    within - 2,
+                    true);
+        }
+        Estimate alone = timed && within > 1 ? single(pooled, 0, within) : null;
+        return new DriftFigures(
+                alone == null ? null : perHour(alone.value(), alone.standardUncertainty()),
+                warmed && within > 1 ? single(pooled, 1, within) : null,
+                seconds / SECONDS_PER_HOUR,
+                kelvins,
+                within - 1,
+                separable);
+    }
+
+    private static Estimate perHour(double perSecond, double uncertainty) {
+        return Estimate.of(perSecond * SECONDS_PER_HOUR, uncertainty * SECONDS_PER_HOUR);
+    }
+
+    private static Estimate single(double[][] pooled, int cause, long within) {
+        double slope = pooled[cause][2] / pooled[cause][cause];
+        double rest = Math.max(0, pooled[2][2] - slope * pooled[cause][2]) / (within - 1);
+        return Estimate.of(slope, Math.sqrt(rest / pooled[cause][cause]));
+    }
+
+    /**
+     * Returns the drift with time.
+     *
+     * @return density per hour; nothing if the log has no times or no step was read at two times
+     * @units density per hour
+     */
+    public Optional<Estimate> perHour() {
+        return Optional.ofNullable(perHour);
+    }
+
+    /**
+     * Returns the drift with temperature.
+     *
+     * @return density per kelvin; nothing if the log has no temperatures or no step was read at two of them
+     * @units density per kelvin
+     */
+    public Optional<Estimate> perKelvin() {
+        return Optional.ofNullable(perKelvin);
+    }
+
+    /**
+     * Returns the time the log spans.
+     *
+     * @return the time from the earliest to the latest reading, 0 if there are no times
+     * @units hours
+     */
+    public double hoursSpanned() {
+        return hours;
+    }
+
+    /**
+     * Returns the temperatures the log spans.
+     *
+     * @return the difference of the highest and the lowest temperature, 0 if there are none
+     * @units kelvins
+     */
+    public double kelvinsSpanned() {
+        return kelvins;
+    }
+
+    /**
+     * Tells whether time and temperature went their own ways.
+     *
+     * @return false if their correlation within the steps is 0.95 or more, a limit of the project's own
+     */
+    public boolean separable() {
+        return separable;
+    }
+
+    /**
+     * Tells whether a slope differs from none, so surely that it may be carried on over the whole log.
+     *
+     * @param slope one of the two slopes
+     * @return true if it is beyond its expanded uncertainty for 99.9 %, a limit of the project's own
+     */
+    public boolean isSignificant(Estimate slope) {
+        return Math.abs(slope.value())
+                > Distributions.coverageFactor(COVERAGE, degreesOfFreedom) * slope.standardUncertainty();
+    }
+}

@@ -1,0 +1,241 @@
+package org.tonewedge.standards.densitometer.summary;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.tonewedge.core.strip.ReadingOrder;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.DensitometerLogReader;
+import org.tonewedge.standards.densitometer.input.LogLayout;
+import org.tonewedge.standards.densitometer.input.LogReading;
+import org.tonewedge.standards.densitometer.input.LogTally;
+
+/**
+ * The readings of a tablet summed up step by step: as the firmware printed them, and as computed anew from the counts,
+ * whichever the log holds.
+ *
+ * <p>A run is one pass over the tablet. A new run begins where the label of the run changes or, without labels, where a
+ * step comes again that was left before.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class ReadingsSummary {
+
+    private final StepTablet tablet;
+    private final LogTally tally;
+    private final List<StepReadings> printed;
+    private final List<StepReadings> recomputed;
+    private final long[] overrange;
+    private final long[] belowDark;
+    private final List<Integer> strangers;
+    private final OptionalDouble resolution;
+    private final ArithmeticAudit audit;
+    private final DriftFigures drift;
+    private final List<Integer> implausibleSteps;
+
+    ReadingsSummary(
+            StepTablet tablet,
+            LogTally tally,
+            List<StepReadings> printed,
+            List<StepReadings> recomputed,
+            long[] overrange,
+            long[] belowDark,
+            List<Integer> strangers,
+            OptionalDouble resolution,
+            ArithmeticAudit audit,
+            DriftFigures drift,
+            List<Integer> implausibleSteps) {
+        this.tablet = tablet;
+        this.tally = tally;
+        this.printed = printed;
+        this.recomputed = recomputed;
+        this.overrange = overrange.clone();
+        this.belowDark = belowDark.clone();
+        this.strangers = strangers;
+        this.resolution = resolution;
+        this.audit = audit;
+        this.drift = drift;
+        this.implausibleSteps = implausibleSteps;
+    }
+
+    /**
+     * Sums up readings that are already there.
+     *
+     * @param tablet the tablet that was read, with the densities of its certificate
+     * @param readings the readings in the order in which they were taken, each with its step
+     * @return the figures of each step
+     * @throws IllegalArgumentException if the tablet is not calibrated or a reading does not name its step
+     * @throws DensitometerInputException if no reading belongs to a step of the tablet
+     */
+    public static ReadingsSummary of(StepTablet tablet, Iterable<LogReading> readings) {
+        SummaryBuilder builder = SummaryBuilder.byStepNumber(tablet);
+        long count = 0;
+        for (LogReading reading : readings) {
+            builder.accept(reading);
+            count++;
+        }
+        return builder.build(LogTally.ofReadings(count));
+    }
+
+    /**
+     * Reads a log of readings on the steps of a tablet and sums it up, in constant memory:
+     *
+     * <pre>{@code
+     * ReadingsSummary summary = ReadingsSummary.read(System.in, LogLayout.parse("keys step=S density=D"), tablet);
+     * }</pre>
+     *
+     * <p>A log without step numbers must consist of one reading of each step in turn, from step 1 upwards.
+     *
+     * @param log the bytes of the log; it is read to its end and not closed
+     * @param layout where each value stands
+     * @param tablet the tablet that was read
+     * @return the figures of each step
+     * @throws IOException if the stream fails
+     * @throws DensitometerInputException if the log has no reading of this layout, or its steps cannot be told
+     */
+    public static ReadingsSummary read(InputStream log, LogLayout layout, StepTablet tablet) throws IOException {
+        return read(log, layout, tablet, ReadingOrder.FROM_CLEAR_END, 1);
+    }
+
+    /**
+     * Reads a log of readings on the steps of a tablet and sums it up, in constant memory.
+     *
+     * @param log the bytes of the log; it is read to its end and not closed
+     * @param layout where each value stands
+     * @param tablet the tablet that was read
+     * @param order in a log without step numbers, the end of the tablet at which reading began
+     * @param readingsPerStep in a log without step numbers, how often each step was read before the next one
+     * @return the figures of each step
+     * @throws IOException if the stream fails
+     * @throws DensitometerInputException if the log has no reading of this layout, or its steps cannot be told
+     * @throws IllegalArgumentException if the number of readings is below 1
+     */
+    public static ReadingsSummary read(
+            InputStream log, LogLayout layout, StepTablet tablet, ReadingOrder order, int readingsPerStep)
+            throws IOException {
+        SummaryBuilder builder = layout.namesSteps()
+                ? SummaryBuilder.byStepNumber(tablet)
+                : SummaryBuilder.inOrder(tablet, order, readingsPerStep);
+        return builder.build(DensitometerLogReader.of(layout).read(log, builder));
+    }
+
+    /**
+     * Returns the tablet that was read.
+     *
+     * @return the tablet
+     */
+    public StepTablet tablet() {
+        return tablet;
+    }
+
+    /**
+     * Returns what the lines of the log were.
+     *
+     * @return the counts of lines
+     */
+    public LogTally tally() {
+        return tally;
+    }
+
+    /**
+     * Returns the densities as printed. A printed density outside −0.2…10 is left aside as damaged, except at the
+     * {@linkplain #implausibleSteps() steps} where most are.
+     *
+     * @return the steps with at least one printed density, from the clear end; empty if the log holds counts only
+     */
+    public List<StepReadings> printed() {
+        return printed;
+    }
+
+    /**
+     * Returns the densities computed anew from the counts.
+     *
+     * @return the steps with at least one reading above the dark counts; empty if the log holds no counts
+     */
+    public List<StepReadings> recomputed() {
+        return recomputed;
+    }
+
+    /**
+     * Returns the densities that stand for the instrument.
+     *
+     * @return those printed, or those computed from the counts if none are printed
+     */
+    public List<StepReadings> densities() {
+        return printed.isEmpty() ? recomputed : printed;
+    }
+
+    /**
+     * Returns how often the instrument marked a step as beyond its range.
+     *
+     * @param step the number of the step, from 1
+     * @return the number of overrange markers
+     * @throws IndexOutOfBoundsException if the tablet has no such step
+     */
+    public long overrange(int step) {
+        return overrange[step - 1];
+    }
+
+    /**
+     * Returns how often the counts of a step were not above the dark counts.
+     *
+     * @param step the number of the step, from 1
+     * @return the number of readings without a density of their own
+     * @throws IndexOutOfBoundsException if the tablet has no such step
+     */
+    public long belowDark(int step) {
+        return belowDark[step - 1];
+    }
+
+    /**
+     * Returns the numbers of steps in the log that the tablet does not have; their readings are left aside.
+     *
+     * @return the numbers, at most twenty of them
+     */
+    public List<Integer> strangeSteps() {
+        return strangers;
+    }
+
+    /**
+     * Returns the smallest step of printed density: the largest unit of which all printed densities are whole numbers
+     * apart. A unit coarser than the last decimal counts only if so many steps would share it by chance less often than
+     * once in 1000, and if the certified densities are not themselves spaced by it; the limits are the project's own.
+     *
+     * @return the step, such as 0.01 for two decimals; nothing if no density is printed or all are the same
+     * @units density
+     */
+    public OptionalDouble resolution() {
+        return resolution;
+    }
+
+    /**
+     * Returns the steps most of whose printed densities are outside −0.2…10, as by a reversed sign. They are taken as
+     * printed, so that what is wrong can be told.
+     *
+     * @return their numbers, from the clear end; empty for a sound instrument
+     */
+    public List<Integer> implausibleSteps() {
+        return implausibleSteps;
+    }
+
+    /**
+     * Returns how the printed densities follow from their counts.
+     *
+     * @return the audit, or nothing if the log does not hold both
+     */
+    public Optional<ArithmeticAudit> audit() {
+        return Optional.ofNullable(audit);
+    }
+
+    /**
+     * Returns the drift with time and temperature.
+     *
+     * @return the drift of the {@linkplain #densities() densities}
+     */
+    public DriftFigures drift() {
+        return drift;
+    }
+}

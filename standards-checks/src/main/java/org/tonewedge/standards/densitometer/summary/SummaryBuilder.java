@@ -1,0 +1,322 @@
+package org.tonewedge.standards.densitometer.summary;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import java.util.stream.IntStream;
+import java.util.stream.LongStream;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.strip.ReadingOrder;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.LineKind;
+import org.tonewedge.standards.densitometer.input.LogListener;
+import org.tonewedge.standards.densitometer.input.LogReading;
+import org.tonewedge.standards.densitometer.input.LogTally;
+
+/** Sums up readings as they come; its size depends on the tablet, not on the log. */
+final class SummaryBuilder implements LogListener {
+
+    private static final int MOST_STRANGERS = 20;
+    /** A chance of 10<sup>−3</sup> is rare. */
+    private static final double RARE = 3;
+
+    private static final double MOST_EVENNESS = 0.5;
+
+    private final StepTablet tablet;
+    private final boolean inOrder;
+    private final ReadingOrder order;
+    private final int readingsPerStep;
+
+    private final StepAccumulator[] plausible;
+    private final StepAccumulator[] printed;
+    private final long[] implausible;
+    private final StepAccumulator[] recomputed;
+    private final long[] overrange;
+    private final long[] belowDark;
+    private final SortedSet<Integer> strangers = new TreeSet<>();
+    private final ArithmeticAudit.Counter plausibleAudit = new ArithmeticAudit.Counter();
+    private final ArithmeticAudit.Counter audit = new ArithmeticAudit.Counter();
+
+    private final BitSet leftInRun = new BitSet();
+    private long run;
+    private String runLabel;
+    private int stepBefore = -1;
+
+    private long position;
+    private boolean timed = true;
+    private boolean warmed = true;
+    private double earliest = Double.POSITIVE_INFINITY;
+    private double latest = Double.NEGATIVE_INFINITY;
+    private double coldest = Double.POSITIVE_INFINITY;
+    private double warmest = Double.NEGATIVE_INFINITY;
+
+    private int mostDecimals;
+    private long firstUnits = Long.MIN_VALUE;
+    private long commonUnits;
+
+    private SummaryBuilder(StepTablet tablet, boolean inOrder, ReadingOrder order, int readingsPerStep) {
+        if (!tablet.isCalibrated()) {
+            throw new IllegalArgumentException(
+                    tablet.name()
+                            + " has nominal densities, which no densitometer can be judged by: use a tablet with a certificate");
+        }
+        int steps = tablet.steps().size();
+        this.tablet = tablet;
+        this.inOrder = inOrder;
+        this.order = order;
+        this.readingsPerStep = readingsPerStep;
+        plausible = accumulators(steps);
+        printed = accumulators(steps);
+        implausible = new long[steps];
+        recomputed = accumulators(steps);
+        overrange = new long[steps];
+        belowDark = new long[steps];
+    }
+
+    static SummaryBuilder byStepNumber(StepTablet tablet) {
+        return new SummaryBuilder(tablet, false, ReadingOrder.FROM_CLEAR_END, 1);
+    }
+
+    static SummaryBuilder inOrder(StepTablet tablet, ReadingOrder order, int readingsPerStep) {
+        Checks.within("readings per step", readingsPerStep, 1, 1_000_000, "");
+        return new SummaryBuilder(tablet, true, order, readingsPerStep);
+    }
+
+    private static StepAccumulator[] accumulators(int count) {
+        StepAccumulator[] made = new StepAccumulator[count];
+        for (int i = 0; i < count; i++) {
+            made[i] = new StepAccumulator();
+        }
+        return made;
+    }
+
+    @Override
+    public void accept(LogReading reading) {
+        int step = inOrder ? nextInOrder() : reading.step().orElseThrow(SummaryBuilder::withoutStep) - 1;
+        if (step >= overrange.length) {
+            if (strangers.size() < MOST_STRANGERS) {
+                strangers.add(step + 1);
+            }
+            return;
+        }
+        followRun(reading, step);
+        double seconds = timed(reading.seconds());
+        double celsius = warmed(reading.celsius());
+        int decimals = reading.decimals().orElse(0);
+        reading.printed().ifPresent(density -> {
+            printed[step].add(density, run, seconds, celsius);
+            if (reading.isPlausible()) {
+                plausible[step].add(density, run, seconds, celsius);
+            } else {
+                implausible[step]++;
+            }
+            followResolution(density, decimals);
+        });
+        reading.counts().ifPresent(counts -> {
+            if (!counts.isDeterminable()) {
+                belowDark[step]++;
+                return;
+            }
+            recomputed[step].add(counts.density(), run, seconds, celsius);
+            recomputed[step].addCountStep(counts.densityOfOneCount());
+            reading.printed().ifPresent(density -> {
+                audit.add(density, decimals, counts);
+                if (reading.isPlausible()) {
+                    plausibleAudit.add(density, decimals, counts);
+                }
+            });
+        });
+    }
+
+    @Override
+    public void acceptImplausible(LogReading reading) {
+        accept(reading);
+    }
+
+    private static IllegalArgumentException withoutStep() {
+        return new IllegalArgumentException("a reading must name its step; use withStep");
+    }
+
+    @Override
+    public void refuse(long line, LineKind kind, int step) {
+        if (kind == LineKind.OVERRANGE) {
+            int place = inOrder ? nextInOrder() : step - 1;
+            if (place >= 0 && place < overrange.length) {
+                overrange[place]++;
+            }
+        } else if (inOrder && kind.mayHideReading()) {
+            throw new DensitometerInputException(
+                    "log",
+                    line,
+                    "this line is damaged (" + kind.words() + "), so that the steps after it cannot be told",
+                    "take the readings again, or let the firmware print the step with each reading");
+        }
+    }
+
+    private int nextInOrder() {
+        int steps = overrange.length;
+        int place = (int) (position / readingsPerStep % steps);
+        position++;
+        return order == ReadingOrder.FROM_DENSE_END ? steps - 1 - place : place;
+    }
+
+    /** A new run begins with a new label, or where a step comes again that was left before. */
+    private void followRun(LogReading reading, int step) {
+        String label = reading.run().orElse(null);
+        boolean relabelled = label != null && !label.equals(runLabel);
+        boolean again = label == null && step != stepBefore && leftInRun.get(step);
+        boolean wrapped = inOrder && position > 1 && (position - 1) % ((long) readingsPerStep * overrange.length) == 0;
+        if (relabelled || again || wrapped) {
+            run++;
+            leftInRun.clear();
+        }
+        leftInRun.set(step);
+        runLabel = label;
+        stepBefore = step;
+    }
+
+    private double timed(OptionalDouble seconds) {
+        timed &= seconds.isPresent();
+        earliest = Math.min(earliest, seconds.orElse(earliest));
+        latest = Math.max(latest, seconds.orElse(latest));
+        return seconds.orElse(0);
+    }
+
+    private double warmed(OptionalDouble celsius) {
+        warmed &= celsius.isPresent();
+        coldest = Math.min(coldest, celsius.orElse(coldest));
+        warmest = Math.max(warmest, celsius.orElse(warmest));
+        return celsius.orElse(0);
+    }
+
+    /** Keeps the greatest unit of which all printed densities are a whole number apart. */
+    private void followResolution(double density, int decimals) {
+        if (decimals > mostDecimals) {
+            long factor = Math.round(Math.pow(10, decimals - mostDecimals));
+            commonUnits *= factor;
+            firstUnits = firstUnits == Long.MIN_VALUE ? firstUnits : firstUnits * factor;
+            mostDecimals = decimals;
+        }
+        long units = Math.round(density * Math.pow(10, mostDecimals));
+        if (firstUnits == Long.MIN_VALUE) {
+            firstUnits = units;
+        }
+        commonUnits = greatestCommonDivisor(commonUnits, Math.abs(units - firstUnits));
+    }
+
+    /** The largest divisor of the common unit that is not there by chance. */
+    private long credibleUnit() {
+        return LongStream.rangeClosed(1, (long) Math.sqrt((double) commonUnits))
+                .filter(divisor -> commonUnits % divisor == 0)
+                .flatMap(divisor -> LongStream.of(divisor, commonUnits / divisor))
+                .filter(this::isCredible)
+                .max()
+                .orElse(1);
+    }
+
+    /** Whether so many steps would rarely be all multiples of a unit, and the tablet's own densities are not. */
+    private boolean isCredible(long units) {
+        List<StepTablet.Step> read = tablet.steps().stream()
+                .filter(step -> !printed[step.number() - 1].isEmpty())
+                .toList();
+        return (read.size() - 1) * Math.log10((double) units) >= RARE
+                && evenness(read, (double) units * Math.pow(10, -mostDecimals)) < MOST_EVENNESS;
+    }
+
+    /** How evenly the certified densities are spaced by multiples of a unit, from about 0 by chance to 1 for exactly. */
+    private static double evenness(List<StepTablet.Step> steps, double unit) {
+        double cosines = 0;
+        double sines = 0;
+        for (StepTablet.Step step : steps) {
+            double turn = 2 * Math.PI * step.density().value() / unit;
+            cosines += Math.cos(turn);
+            sines += Math.sin(turn);
+        }
+        return Math.hypot(cosines, sines) / steps.size();
+    }
+
+    private static long greatestCommonDivisor(long a, long b) {
+        return b == 0 ? a : greatestCommonDivisor(b, a % b);
+    }
+
+    ReadingsSummary build(LogTally tally) {
+        if (inOrder && position % ((long) readingsPerStep * overrange.length) != 0) {
+            throw new DensitometerInputException(
+                    "log",
+                    0,
+                    position + " readings are no whole number of passes over " + overrange.length + " steps read "
+                            + readingsPerStep + " times each",
+                    "take whole passes, or let the firmware print the step with each reading");
+        }
+        OptionalDouble resolution = commonUnits == 0
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(credibleUnit() * Math.pow(10, -mostDecimals));
+        List<Integer> implausibleSteps = mostlyImplausible();
+        StepAccumulator[] stated = stated(implausibleSteps);
+        List<StepReadings> asPrinted = readings(stated);
+        List<StepReadings> anew = readings(recomputed);
+        if (asPrinted.isEmpty() && anew.isEmpty()) {
+            throw new DensitometerInputException(
+                    "log",
+                    0,
+                    "no reading belongs to a step of " + tablet,
+                    "look whether this is the tablet that was read, and whether its steps are numbered from 1");
+        }
+        return new ReadingsSummary(
+                tablet,
+                tally,
+                asPrinted,
+                anew,
+                overrange,
+                belowDark,
+                List.copyOf(strangers),
+                resolution,
+                (implausibleSteps.isEmpty() ? plausibleAudit : audit).audit().orElse(null),
+                drift(asPrinted.isEmpty() ? recomputed : stated),
+                implausibleSteps);
+    }
+
+    /** A damaged line now and then is left aside; a step read so most of the time is what the instrument states. */
+    private List<Integer> mostlyImplausible() {
+        return IntStream.range(0, implausible.length)
+                .filter(i -> 2 * implausible[i] > printed[i].variances().count())
+                .mapToObj(i -> i + 1)
+                .toList();
+    }
+
+    private StepAccumulator[] stated(List<Integer> implausibleSteps) {
+        StepAccumulator[] stated = plausible.clone();
+        implausibleSteps.forEach(number -> stated[number - 1] = printed[number - 1]);
+        return stated;
+    }
+
+    private List<StepReadings> readings(StepAccumulator[] sums) {
+        List<StepReadings> readings = new ArrayList<>();
+        for (int i = 0; i < sums.length; i++) {
+            sums[i].close();
+            if (!sums[i].isEmpty()) {
+                readings.add(new StepReadings(tablet.steps().get(i), sums[i]));
+            }
+        }
+        return List.copyOf(readings);
+    }
+
+    private DriftFigures drift(StepAccumulator[] sums) {
+        double[][] pooled = new double[3][3];
+        long within = 0;
+        for (StepAccumulator sum : sums) {
+            CoMoments moments = sum.moments();
+            within += Math.max(0, moments.count() - 1);
+            for (int i = 0; i < 3; i++) {
+                for (int j = 0; j < 3; j++) {
+                    pooled[i][j] += moments.product(i, j);
+                }
+            }
+        }
+        return DriftFigures.of(pooled, within, timed ? latest - earliest : 0, warmed ? warmest - coldest : 0);
+    }
+}

@@ -1,0 +1,112 @@
+package org.tonewedge.standards.densitometer.summary;
+
+import java.util.OptionalDouble;
+
+/**
+ * One-way analysis of variance in one pass: readings come in, run after run, and only sums are kept. Values are shifted
+ * by the first one, so that leading digits all readings share cost no precision.
+ */
+final class Variances {
+
+    private double shift;
+    private long count;
+    private double least = Double.POSITIVE_INFINITY;
+    private double most = Double.NEGATIVE_INFINITY;
+
+    private long runs;
+    private long runCount;
+    private double runMean;
+    private double runSquares;
+
+    private long closedCount;
+    private double closedMean;
+    private double within;
+    private double between;
+    private double squaredCounts;
+
+    void add(double value) {
+        if (count == 0) {
+            shift = value;
+        }
+        count++;
+        runCount++;
+        double change = value - shift - runMean;
+        runMean += change / runCount;
+        runSquares += change * (value - shift - runMean);
+        least = Math.min(least, value);
+        most = Math.max(most, value);
+    }
+
+    /** Ends the run, if it has any readings. */
+    void closeRun() {
+        if (runCount == 0) {
+            return;
+        }
+        runs++;
+        within += runSquares;
+        squaredCounts += (double) runCount * runCount;
+        double change = runMean - closedMean;
+        long together = closedCount + runCount;
+        between += change * change * closedCount / together * runCount;
+        closedMean += change * runCount / together;
+        closedCount = together;
+        runCount = 0;
+        runMean = 0;
+        runSquares = 0;
+    }
+
+    long count() {
+        return count;
+    }
+
+    long runs() {
+        return runs;
+    }
+
+    double mean() {
+        return shift + closedMean;
+    }
+
+    double least() {
+        return least;
+    }
+
+    double most() {
+        return most;
+    }
+
+    double squaresWithin() {
+        return within;
+    }
+
+    double squaresBetween() {
+        return between;
+    }
+
+    long degreesWithin() {
+        return count - runs;
+    }
+
+    long degreesBetween() {
+        return runs - 1;
+    }
+
+    OptionalDouble repeatability() {
+        return degreesWithin() > 0 ? OptionalDouble.of(Math.sqrt(within / degreesWithin())) : OptionalDouble.empty();
+    }
+
+    /** The deviation of the runs' true means; 0 where the runs differ by no more than the readings within them. */
+    OptionalDouble betweenRuns() {
+        return runs < 2 ? OptionalDouble.empty() : OptionalDouble.of(Math.sqrt(Math.max(0, varianceBetweenRuns())));
+    }
+
+    /** Its square before it is held at 0; 0 for a single run. */
+    double varianceBetweenRuns() {
+        if (runs < 2) {
+            return 0;
+        }
+        double meanCount = (count - squaredCounts / count) / (runs - 1);
+        double withinSquare = degreesWithin() > 0 ? within / degreesWithin() : 0;
+        return (between / (runs - 1) - withinSquare) / meanCount;
+    }
+}

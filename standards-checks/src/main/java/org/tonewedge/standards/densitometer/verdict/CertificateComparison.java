@@ -1,0 +1,446 @@
+package org.tonewedge.standards.densitometer.verdict;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.function.ToDoubleFunction;
+import java.util.function.ToLongFunction;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.internal.Distributions;
+import org.tonewedge.standards.densitometer.summary.StepReadings;
+
+/**
+ * One set of densities against the certificate: the straight line through the steps, the departures from it, the leak,
+ * and the order of the steps.
+ *
+ * <p>The line is D<sub>m</sub> = a + b D with both densities uncertain (Deming's problem, by York's equations). With a
+ * leak, D<sub>m</sub> = a − b log<sub>10</sub> (10<sup>−D</sup> + l): the transmittance seen is the true one and a constant
+ * l. Standard uncertainties follow from those of the steps, widened by the residual deviation where that is above 1.
+ * Where the uncertainty of a mean is not known, all steps count alike and the residual deviation alone tells. The
+ * scatter is that of all steps, or, where this is another by Fisher's F, of the step and its neighbours up to 15 degrees
+ * of freedom; the limits are the project's own.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source York et al., Am. J. Phys. 72 (2004) 367–375, from memory; the leak: additive stray light, common practice, no
+ *     source
+ */
+public final class CertificateComparison {
+
+    /** The fewest steps a line is drawn through. */
+    public static final int FEWEST_STEPS = 3;
+
+    private static final int ENOUGH_DEGREES = 15;
+    private static final double CHANCE = 0.01;
+    private static final double LEAST_STEP_RATIO = 0.2;
+    private static final double COVERAGE = 0.95;
+    private static final double MOST_DEGREES = 1e7;
+
+    private static final Scatter SCATTER = new Scatter(
+            StepReadings::degreesOfFreedom,
+            step -> step.repeatability().orElse(0) * step.repeatability().orElse(0));
+    private static final Scatter RUNS = new Scatter(step -> step.runs() - 1, StepReadings::varianceBetweenRuns);
+
+    private final List<StepReadings> steps;
+    private final double[] certified;
+    private final double[] certifiedUncertainty;
+    private final double[] measured;
+    private final double[] measuredUncertainty;
+    private final double pooledRepeatability;
+    private final double resolution;
+    private final ErrorsInBothLine line;
+    private final LeakFit leakFit;
+    private final double lineScale;
+    private final double leakScale;
+
+    /** A variance and its degrees of freedom. */
+    private record Scatter(ToLongFunction<StepReadings> degrees, ToDoubleFunction<StepReadings> variance) {}
+
+    private CertificateComparison(List<StepReadings> steps, double resolution) {
+        this.steps = steps;
+        this.resolution = resolution;
+        int count = steps.size();
+        certified = new double[count];
+        certifiedUncertainty = new double[count];
+        measured = new double[count];
+        measuredUncertainty = new double[count];
+        pooledRepeatability = pooled(steps, SCATTER, Double.POSITIVE_INFINITY).standardUncertainty();
+        boolean known = true;
+        for (int i = 0; i < count; i++) {
+            StepReadings step = steps.get(i);
+            certified[i] = step.step().density().value();
+            certifiedUncertainty[i] = step.step().standardUncertainty();
+            measured[i] = step.mean();
+            measuredUncertainty[i] = uncertaintyOfMean(step);
+            known &= measuredUncertainty[i] > 0;
+        }
+        double[] forLine = new double[count];
+        double[] forLineCertified = new double[count];
+        for (int i = 0; i < count; i++) {
+            forLine[i] = known ? measuredUncertainty[i] : 1;
+            forLineCertified[i] = known ? certifiedUncertainty[i] : 0;
+        }
+        line = ErrorsInBothLine.through(certified, forLineCertified, measured, forLine);
+        leakFit = count >= LeakFit.FEWEST_POINTS
+                ? LeakFit.through(certified, forLineCertified, measured, forLine)
+                        .orElse(null)
+                : null;
+        lineScale = scale(line.residualDeviation(), known);
+        leakScale = leakFit == null ? 1 : scale(leakFit.residualDeviation(), known);
+    }
+
+    static CertificateComparison of(List<StepReadings> steps, double resolution) {
+        return of(steps, resolution, "");
+    }
+
+    /** The remark goes into the message where there are too few steps. */
+    static CertificateComparison of(List<StepReadings> steps, double resolution, String remark) {
+        if (steps.size() < FEWEST_STEPS) {
+            throw new DensitometerInputException(
+                    "log",
+                    0,
+                    "readings of " + steps.size() + " steps cannot be held against a certificate" + remark,
+                    "read at least " + FEWEST_STEPS + " steps");
+        }
+        return new CertificateComparison(steps, resolution);
+    }
+
+    private static double scale(double residualDeviation, boolean known) {
+        return known ? Math.max(1, residualDeviation) : residualDeviation;
+    }
+
+    /** Whether a step was read twice within a run. */
+    boolean isRepeatabilityKnown() {
+        return steps.stream().anyMatch(step -> step.degreesOfFreedom() > 0);
+    }
+
+    /** Whether a step was read in two runs. */
+    boolean isBetweenRunsKnown() {
+        return steps.stream().anyMatch(step -> step.runs() > 1);
+    }
+
+    /**
+     * Tells whether readings were repeated, so that their scatter is known. If not, the standard uncertainties of offset,
+     * slope and leak are without it.
+     *
+     * @return true if a step was read more than once
+     */
+    public boolean isScatterKnown() {
+        return isRepeatabilityKnown() || isBetweenRunsKnown();
+    }
+
+    UncertaintyBudget.Entry repeatabilityOf(StepReadings step) {
+        return pooledNear(step, SCATTER);
+    }
+
+    UncertaintyBudget.Entry betweenRunsOf(StepReadings step) {
+        return pooledNear(step, RUNS);
+    }
+
+    /** The scatter of all steps, or of the step and its neighbours where that is another: scatter may grow with density. */
+    private UncertaintyBudget.Entry pooledNear(StepReadings step, Scatter kind) {
+        UncertaintyBudget.Entry all = pooled(steps, kind, Double.POSITIVE_INFINITY);
+        UncertaintyBudget.Entry near = pooled(nearest(step.step().density().value()), kind, ENOUGH_DEGREES);
+        double ratio = near.standardUncertainty() / all.standardUncertainty();
+        double more = Distributions.exceedsF(ratio * ratio, near.degreesOfFreedom(), all.degreesOfFreedom());
+        return more > CHANCE && 1 - more > CHANCE ? all : near;
+    }
+
+    /** All steps, the nearest in density first. */
+    private List<StepReadings> nearest(double density) {
+        return steps.stream()
+                .sorted(Comparator.comparingDouble(
+                        step -> Math.abs(step.step().density().value() - density)))
+                .toList();
+    }
+
+    /** The scatter of the first steps that have enough degrees of freedom together, or of all. */
+    private static UncertaintyBudget.Entry pooled(List<StepReadings> steps, Scatter kind, double enough) {
+        double squares = 0;
+        long degrees = 0;
+        for (int i = 0; i < steps.size() && degrees < enough; i++) {
+            long own = kind.degrees().applyAsLong(steps.get(i));
+            if (own > 0) {
+                squares += (double) own * kind.variance().applyAsDouble(steps.get(i));
+                degrees += own;
+            }
+        }
+        return new UncertaintyBudget.Entry(
+                Math.sqrt(Math.max(0, squares) / Math.max(1, degrees)), Math.max(1, degrees));
+    }
+
+    double resolutionAt(StepReadings step) {
+        return Math.max(resolution, step.densityOfOneCount().orElse(0));
+    }
+
+    private double uncertaintyOfMean(StepReadings step) {
+        double scatter = repeatabilityOf(step).standardUncertainty();
+        double runs = betweenRunsOf(step).standardUncertainty();
+        double unit = resolutionAt(step);
+        return Math.sqrt(scatter * scatter / step.count() + runs * runs / step.runs() + unit * unit / 12);
+    }
+
+    double uncertaintyOfMean(int index) {
+        return measuredUncertainty[index];
+    }
+
+    /** The standard deviation of a single reading of a density, as at the nearest step. */
+    double deviationOfReading(double density) {
+        StepReadings step = nearest(density).get(0);
+        double scatter = repeatabilityOf(step).standardUncertainty();
+        double runs = betweenRunsOf(step).standardUncertainty();
+        double unit = resolutionAt(step);
+        return Math.sqrt(scatter * scatter + runs * runs + unit * unit / 12);
+    }
+
+    ErrorsInBothLine line() {
+        return line;
+    }
+
+    double lineScale() {
+        return lineScale;
+    }
+
+    Optional<LeakFit> leakFit() {
+        return Optional.ofNullable(leakFit);
+    }
+
+    double leakScale() {
+        return leakScale;
+    }
+
+    /**
+     * Returns the steps that were compared.
+     *
+     * @return the readings of each step, from the clear end
+     */
+    public List<StepReadings> steps() {
+        return steps;
+    }
+
+    /**
+     * Returns the zero offset: the height of the line at density 0.
+     *
+     * @return a with its standard uncertainty
+     * @units density
+     */
+    public Estimate zeroOffset() {
+        return Estimate.of(line.intercept(), lineScale * Math.sqrt(line.interceptVariance()));
+    }
+
+    /**
+     * Returns the slope of the line, 1 for a true densitometer.
+     *
+     * @return b with its standard uncertainty
+     */
+    public Estimate slope() {
+        return Estimate.of(line.slope(), lineScale * Math.sqrt(line.slopeVariance()));
+    }
+
+    /**
+     * Returns how far the mean of each step is from the line.
+     *
+     * @return mean − line, in the order of {@link #steps()}
+     * @units density
+     */
+    public double[] departures() {
+        double[] departures = new double[certified.length];
+        for (int i = 0; i < departures.length; i++) {
+            departures[i] = measured[i] - line.at(certified[i]);
+        }
+        return departures;
+    }
+
+    /**
+     * Returns the step that departs most from the line.
+     *
+     * @return its place in {@link #steps()}, from 0
+     */
+    public int indexOfLargestDeparture() {
+        return indexOfLargest(departures());
+    }
+
+    static int indexOfLargest(double[] values) {
+        int largest = 0;
+        for (int i = 1; i < values.length; i++) {
+            if (Math.abs(values[i]) > Math.abs(values[largest])) {
+                largest = i;
+            }
+        }
+        return largest;
+    }
+
+    /**
+     * Returns the linearity: the largest departure of a step from the line.
+     *
+     * @return the departure with its sign
+     * @units density
+     */
+    public double largestDeparture() {
+        return departures()[indexOfLargestDeparture()];
+    }
+
+    /**
+     * Returns the ratio of the departures from the line to what the scatter of readings within runs and the uncertainty
+     * of the certificate allow: Σ d<sub>i</sub><sup>2</sup> / (s<sub>r</sub><sup>2</sup>/n<sub>i</sub> + b<sup>2</sup>
+     * u<sub>i</sub><sup>2</sup>) / (m − 2), for m steps with the certified standard uncertainties u<sub>i</sub>. Without
+     * these it is Fisher's F of a lack of fit.
+     *
+     * @return the ratio, or nothing if no step was read twice in a run
+     * @source lack-of-fit test of a calibration line with replicates, textbook formula; the certificate in it: the
+     *     project's own
+     */
+    public OptionalDouble lackOfFit() {
+        if (!(pooledRepeatability > 0)) {
+            return OptionalDouble.empty();
+        }
+        double sum = 0;
+        double[] departures = departures();
+        for (int i = 0; i < departures.length; i++) {
+            sum += departures[i] * departures[i] / (scatterOfMean(i) + certificateOnLine(i));
+        }
+        return OptionalDouble.of(sum / (steps.size() - 2));
+    }
+
+    private double scatterOfMean(int index) {
+        return pooledRepeatability * pooledRepeatability / steps.get(index).count();
+    }
+
+    private double certificateOnLine(int index) {
+        double uncertainty = line.slope() * certifiedUncertainty[index];
+        return uncertainty * uncertainty;
+    }
+
+    /**
+     * Returns the probability of such a lack of fit where the true relation is a line.
+     *
+     * <p>The degrees of freedom of the denominator are those of the scatter, raised by the share of the certificate, whose
+     * uncertainty is stated and not measured, as Welch and Satterthwaite do.
+     *
+     * @return the upper tail of Fisher's distribution at {@link #lackOfFit()}, or nothing without it
+     */
+    public OptionalDouble lackOfFitProbability() {
+        OptionalDouble ratio = lackOfFit();
+        if (ratio.isEmpty()) {
+            return ratio;
+        }
+        double scatter = 0;
+        double all = 0;
+        for (int i = 0; i < steps.size(); i++) {
+            scatter += scatterOfMean(i);
+            all += scatterOfMean(i) + certificateOnLine(i);
+        }
+        double share = all / scatter;
+        double degrees = share
+                * share
+                * (double)
+                        steps.stream().mapToLong(StepReadings::degreesOfFreedom).sum();
+        return OptionalDouble.of(
+                Distributions.exceedsF(ratio.getAsDouble(), steps.size() - 2, Math.min(MOST_DEGREES, degrees)));
+    }
+
+    /**
+     * Returns the leak: the transmittance the detector sees beside the sample's own. Negative if too much dark is
+     * subtracted.
+     *
+     * @return l with its standard uncertainty, or nothing with fewer than four steps or too small a range
+     * @units transmittance
+     */
+    public Optional<Estimate> leak() {
+        return leakFit().map(fit -> Estimate.of(fit.leak(), leakScale * Math.sqrt(fit.leakVariance())));
+    }
+
+    /**
+     * Returns the zero offset beside the leak: the height of the line with leak where the sample's own transmittance and
+     * the leak make 1.
+     *
+     * @return a of the line with leak and its standard uncertainty, or nothing with fewer than four steps or too small a range
+     * @units density
+     */
+    public Optional<Estimate> zeroOffsetBesideLeak() {
+        return leakFit().map(fit -> Estimate.of(fit.offset(), leakScale * Math.sqrt(fit.offsetVariance())));
+    }
+
+    /**
+     * Returns the slope beside the leak, 1 for a densitometer whose only fault is the leak.
+     *
+     * @return b of the line with leak and its standard uncertainty, or nothing with fewer than four steps or too small a range
+     */
+    public Optional<Estimate> slopeBesideLeak() {
+        return leakFit().map(fit -> Estimate.of(fit.slope(), leakScale * Math.sqrt(fit.slopeVariance())));
+    }
+
+    /**
+     * Tells whether the leak differs from none.
+     *
+     * @return true if it is beyond its expanded uncertainty for 95 %
+     */
+    public boolean isLeakSignificant() {
+        return leakFit != null
+                && leakFit.degreesOfFreedom() > 0
+                && Math.abs(leakFit.leak())
+                        > Distributions.coverageFactor(COVERAGE, leakFit.degreesOfFreedom())
+                                * leakScale
+                                * Math.sqrt(leakFit.leakVariance());
+    }
+
+    /**
+     * Returns how much density the leak takes away at a density.
+     *
+     * @param density the true density
+     * @return log<sub>10</sub> (1 + l / 10<sup>−D</sup>), negative for a negative leak; 0 where the leak is not known
+     * @units density
+     */
+    public double lossByLeak(double density) {
+        return leakFit == null ? 0 : Math.log10(1 + leakFit.leak() * Math.pow(10, density));
+    }
+
+    /** Departures of the means from the leak model, or from the line where there is none. */
+    double[] departuresFromLeak() {
+        if (leakFit == null) {
+            return departures();
+        }
+        double[] departures = new double[certified.length];
+        for (int i = 0; i < departures.length; i++) {
+            departures[i] = measured[i] - leakFit.at(certified[i]);
+        }
+        return departures;
+    }
+
+    /**
+     * Returns the steps that are read as less dense than the step before.
+     *
+     * @return their numbers; empty if the readings rise as the certificate does
+     */
+    public List<Integer> fallingSteps() {
+        List<Integer> falling = new ArrayList<>();
+        for (int i = 1; i < measured.length; i++) {
+            if (measured[i] < measured[i - 1]) {
+                falling.add(steps.get(i).step().number());
+            }
+        }
+        return List.copyOf(falling);
+    }
+
+    /**
+     * Returns the step from which the densitometer no longer follows the tablet: from there to the dense end, readings
+     * rise by less than a fifth of what the certificate does. The fifth is the project's own.
+     *
+     * @return the number of the first such step, or nothing if the last step is still told apart
+     */
+    public OptionalInt saturatedFrom() {
+        int first = measured.length;
+        while (first > 1
+                && measured[first - 1] - measured[first - 2]
+                        < LEAST_STEP_RATIO * (certified[first - 1] - certified[first - 2])) {
+            first--;
+        }
+        return first == measured.length
+                ? OptionalInt.empty()
+                : OptionalInt.of(steps.get(first).step().number());
+    }
+}

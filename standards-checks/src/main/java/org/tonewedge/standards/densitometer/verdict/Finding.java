@@ -1,0 +1,123 @@
+package org.tonewedge.standards.densitometer.verdict;
+
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+
+/**
+ * One thing the check of a densitometer found, such as a fault of kind {@link FindingKind#STRAY_LIGHT} at step 21 that
+ * costs 0.31 of density where 0.06 is allowed.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class Finding {
+
+    private final FindingKind kind;
+    private final Severity severity;
+    private final int step;
+    private final double effect;
+    private final double allowed;
+    private final String words;
+    private final String remedy;
+
+    private Finding(
+            FindingKind kind, Severity severity, int step, double effect, double allowed, String words, String remedy) {
+        this.kind = kind;
+        this.severity = severity;
+        this.step = step;
+        this.effect = effect;
+        this.allowed = allowed;
+        this.words = words;
+        this.remedy = remedy;
+    }
+
+    static Finding of(FindingKind kind, Severity severity, String words) {
+        return new Finding(kind, severity, 0, Double.NaN, Double.NaN, words, kind.remedy());
+    }
+
+    Finding atStep(int number) {
+        return new Finding(kind, severity, number, effect, allowed, words, remedy);
+    }
+
+    Finding withEffect(double size, double limit) {
+        return new Finding(kind, severity, step, size, limit, words, remedy);
+    }
+
+    Finding withRemedy(String other) {
+        return new Finding(kind, severity, step, effect, allowed, words, other);
+    }
+
+    /**
+     * Returns what it is.
+     *
+     * @return the kind
+     */
+    public FindingKind kind() {
+        return kind;
+    }
+
+    /**
+     * Returns how much it matters.
+     *
+     * @return the severity
+     */
+    public Severity severity() {
+        return severity;
+    }
+
+    /**
+     * Returns where it shows most.
+     *
+     * @return the number of the step, if it has one
+     */
+    public OptionalInt step() {
+        return step > 0 ? OptionalInt.of(step) : OptionalInt.empty();
+    }
+
+    /**
+     * Returns how much it changes a density there.
+     *
+     * @return the effect, if it has a size
+     * @units density
+     */
+    public OptionalDouble effect() {
+        return Double.isNaN(effect) ? OptionalDouble.empty() : OptionalDouble.of(effect);
+    }
+
+    /**
+     * Returns how much is allowed there.
+     *
+     * @return the limit the effect was held against, if there is one
+     * @units density
+     */
+    public OptionalDouble allowed() {
+        return Double.isNaN(allowed) ? OptionalDouble.empty() : OptionalDouble.of(allowed);
+    }
+
+    /**
+     * Returns what was found.
+     *
+     * @return the finding in words, with its values
+     */
+    public String words() {
+        return words;
+    }
+
+    /**
+     * Returns what to do about it.
+     *
+     * @return the remedy in words
+     */
+    public String remedy() {
+        return remedy;
+    }
+
+    /**
+     * Returns the finding on one line.
+     *
+     * @return severity, kind, words and remedy
+     */
+    @Override
+    public String toString() {
+        return severity + " " + kind + (step > 0 ? " (step " + step + ")" : "") + ": " + words + "; " + remedy;
+    }
+}

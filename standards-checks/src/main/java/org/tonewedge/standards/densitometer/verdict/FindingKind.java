@@ -1,0 +1,93 @@
+package org.tonewedge.standards.densitometer.verdict;
+
+/** What the check of a densitometer found, and what is usually done about it. */
+public enum FindingKind {
+
+    /** The firmware's arithmetic is wrong: printed densities do not follow from their counts. */
+    ARITHMETIC("correct the computation and test it with golden vectors"),
+
+    /** Printed densities are such as no sample has. */
+    IMPLAUSIBLE_DENSITIES("look at the sign and the base of the logarithm in the firmware"),
+
+    /** The log has numbers beside its counts, none of which is used as the density. */
+    DENSITY_NOT_USED("state the layout with the place of the density, so that the firmware's arithmetic is judged"),
+
+    /** Without counts to tell, the slope alone looks like a wrong logarithm. */
+    ARITHMETIC_SUSPECTED("let the firmware print its counts beside the density and check again"),
+
+    /** The line through the steps does not pass through zero. */
+    ZERO_OFFSET("zero the densitometer on the open gate; clean the gate and the window"),
+
+    /** Densities are read too large or too small in proportion. */
+    SLOPE("correct by offset and slope; look at the detector's linearity and at gain or time left out"),
+
+    /** The readings depart from the line by more than stray light explains. */
+    NON_LINEAR("correct by a monotone table; look at the analogue stage for a knee, and at the gain steps"),
+
+    /** The detector sees light that does not come through the sample, or too little dark is subtracted. */
+    STRAY_LIGHT("shield the detector, blacken the light path, close the lid, read the dark with the lamp lit beside the"
+            + " gate; correct the rest by the leak term"),
+
+    /** Too much dark is subtracted, so that dense steps read too dense. */
+    DARK_OVERSUBTRACTED("read the dark anew with the lamp off, at the gain and time of the sample"),
+
+    /** Dense steps are no longer told apart. */
+    SATURATED("do not use the densitometer above this step; count longer, use more light or a higher gain"),
+
+    /** A denser step is read as less dense. */
+    NOT_MONOTONE("look whether steps were swapped; read again with more readings of each step"),
+
+    /** Readings of one step within a run scatter. */
+    REPEATABILITY("average more readings, count longer, hold the film flat, wait until the lamp is stable"),
+
+    /** Runs differ from each other. */
+    REPRODUCIBILITY("zero before each run and place each step the same way"),
+
+    /** Readings change with time. */
+    DRIFT_WITH_TIME("let the lamp and the detector warm up; zero more often"),
+
+    /** Readings change with temperature. */
+    DRIFT_WITH_TEMPERATURE("read at a steady temperature, or read the dark with each reading"),
+
+    /** Readings change, but time and temperature went together. */
+    DRIFT_NOT_SEPARABLE("repeat the check with the instrument warmed up"),
+
+    /** The smallest step of density is coarse. */
+    RESOLUTION("print more decimals, or count longer"),
+
+    /** An error is larger than the uncertainties explain. */
+    NORMALISED_ERROR("look for a cause that is not in the budget, or correct the readings"),
+
+    /** A step that was to be judged has no density. */
+    STEP_NOT_READ("read all steps, or limit the check to the densities that matter"),
+
+    /** A step was marked as beyond the instrument's range, or let no light through that the detector saw. */
+    STEP_OVERRANGE("limit the check to the densities the instrument is meant for, or count longer"),
+
+    /** The log has steps that the tablet does not have. */
+    STRANGE_STEP("look whether this is the tablet that was read and how the firmware numbers the steps"),
+
+    /** Lines of the log may be readings that were damaged on their way. */
+    DAMAGED_LINES("look at the cable, the baud rate and the ground"),
+
+    /** The certificate states no uncertainty. */
+    CERTIFICATE_WITHOUT_UNCERTAINTY("enter the expanded uncertainty of the certificate"),
+
+    /** There are not enough readings to tell the scatter. */
+    TOO_FEW_READINGS("read each step at least three times in at least two runs");
+
+    private final String remedy;
+
+    FindingKind(String remedy) {
+        this.remedy = remedy;
+    }
+
+    /**
+     * Returns what is usually done about it.
+     *
+     * @return the remedy in words
+     */
+    public String remedy() {
+        return remedy;
+    }
+}

@@ -1,0 +1,14 @@
+package org.tonewedge.standards.densitometer.verdict;
+
+/** What became of one step of the tablet. */
+public enum StepOutcome {
+
+    /** The mean reading is within the tolerance. */
+    PASS,
+
+    /** The mean reading is not within the tolerance. */
+    FAIL,
+
+    /** The step was to be judged, but the log has no density of it; the check fails. */
+    NOT_READ
+}

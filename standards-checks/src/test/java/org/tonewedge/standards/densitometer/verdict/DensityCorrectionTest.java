@@ -1,0 +1,229 @@
+package org.tonewedge.standards.densitometer.verdict;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.function.DoubleUnaryOperator;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+
+class DensityCorrectionTest {
+
+    private static SimulatedDensitometer exact(DoubleUnaryOperator optics) {
+        SimulatedDensitometer instrument = new SimulatedDensitometer(1);
+        instrument.optics = optics;
+        instrument.noise = 0;
+        instrument.decimals = 9;
+        return instrument;
+    }
+
+    @ParameterizedTest
+    @EnumSource(CorrectionKind.class)
+    void undoesWhatAnExactInstrumentDoes(CorrectionKind kind) {
+        DoubleUnaryOperator optics = density -> 0.02 + 0.97 * density;
+        DensityCorrection correction = exact(optics).judge(Logs.TABLET).correction(kind);
+
+        for (double density = 0.05; density < 3; density += 0.05) {
+            assertEquals(
+                    density,
+                    correction
+                            .correct(Density.of(optics.applyAsDouble(density)))
+                            .value(),
+                    1e-6);
+        }
+    }
+
+    @Test
+    void undoesALeak() {
+        DoubleUnaryOperator optics =
+                density -> 0.01 + 0.98 * SimulatedDensitometer.leaking(0.0005).applyAsDouble(density);
+        DensitometerVerdict verdict = exact(optics).judge(Logs.TABLET);
+
+        DensityCorrection correction = verdict.correction();
+
+        assertEquals(CorrectionKind.OFFSET_SLOPE_AND_LEAK, correction.kind());
+        assertEquals(0.01, correction.offset().orElseThrow(), 1e-6);
+        assertEquals(0.98, correction.slope().orElseThrow(), 1e-6);
+        assertEquals(0.0005, correction.leak().orElseThrow(), 1e-8);
+        for (double density = 0.05; density < 3; density += 0.05) {
+            assertEquals(
+                    density,
+                    correction
+                            .correct(Density.of(optics.applyAsDouble(density)))
+                            .value(),
+                    1e-5);
+        }
+    }
+
+    @Test
+    void goesThroughTheStepsWhereItIsMonotone() {
+        DoubleUnaryOperator optics = density -> density + 0.05 * Math.sin(density);
+        DensityCorrection correction = exact(optics).judge(Logs.TABLET).correction(CorrectionKind.MONOTONE);
+
+        for (StepTablet.Step step : Logs.TABLET.steps()) {
+            double density = step.density().value();
+            assertEquals(
+                    density,
+                    correction
+                            .correct(Density.of(optics.applyAsDouble(density)))
+                            .value(),
+                    1e-8);
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(CorrectionKind.class)
+    void refusesWhatWasNotMeasured(CorrectionKind kind) {
+        DensityCorrection correction =
+                exact(density -> density).judge(Logs.TABLET).correction(kind);
+
+        assertThrows(OutsideMeasuredRangeException.class, () -> correction.correct(Density.of(0.01)));
+        assertThrows(OutsideMeasuredRangeException.class, () -> correction.correct(Density.of(3.2)));
+    }
+
+    @Test
+    void endsWhereTheInstrumentIsSaturated() {
+        DensityCorrection correction =
+                exact(density -> Math.min(density, 2)).judge(Logs.TABLET).correction(CorrectionKind.MONOTONE);
+
+        assertEquals(2.02, correction.highestReading(), 1e-9);
+        assertThrows(OutsideMeasuredRangeException.class, () -> correction.correct(Density.of(2.1)));
+    }
+
+    @Test
+    void refusesAnInstrumentThatReadsBackwards() {
+        SimulatedDensitometer instrument = exact(density -> 3.3 - density);
+        DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
+
+        for (CorrectionKind kind : CorrectionKind.values()) {
+            assertThrows(DensitometerInputException.class, () -> verdict.correction(kind));
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(CorrectionKind.class)
+    void makesATableThatInterpolatesAsWellAsItself(CorrectionKind kind) {
+        DensityCorrection correction =
+                exact(SimulatedDensitometer.leaking(0.0001)).judge(Logs.TABLET).correction(kind);
+        List<DensityCorrection.Row> table = correction.table(65);
+
+        assertEquals(65, table.size());
+        assertEquals(correction.lowestReading(), table.get(0).reading());
+        assertEquals(correction.highestReading(), table.get(64).reading());
+        for (int i = 1; i < 65; i++) {
+            DensityCorrection.Row before = table.get(i - 1);
+            DensityCorrection.Row after = table.get(i);
+            double middle = (before.reading() + after.reading()) / 2;
+            assertTrue(after.corrected() > before.corrected());
+            assertEquals(
+                    correction.correct(Density.of(middle)).value(),
+                    (before.corrected() + after.corrected()) / 2,
+                    0.001);
+        }
+    }
+
+    /** The uncertainty of an inverse calibration as the e-Handbook's section 2.3.6.7.3 gives it, plus the certificate. */
+    @Test
+    void followsTheFormulaOfTheInverseCalibration() {
+        SimulatedDensitometer instrument = new SimulatedDensitometer(5);
+        instrument.optics = density -> 0.01 + 1.02 * density;
+        DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
+        CertificateComparison comparison = verdict.comparison();
+
+        Estimate corrected = verdict.correction(CorrectionKind.OFFSET_AND_SLOPE).correct(Density.of(1.5));
+
+        double scale = comparison.lineScale() * comparison.lineScale();
+        double a = comparison.line().interceptVariance() * scale;
+        double b = comparison.line().slopeVariance() * scale;
+        double ab = comparison.line().covariance() * scale;
+        double x = (1.5 - comparison.zeroOffset().value()) / comparison.slope().value();
+        double y = comparison.deviationOfReading(1.5);
+        double inverse = (y * y + a + x * x * b + 2 * x * ab)
+                / (comparison.slope().value() * comparison.slope().value());
+        assertEquals(x, corrected.value(), 1e-12);
+        assertEquals(Math.sqrt(inverse + 0.003 * 0.003), corrected.standardUncertainty(), 1e-12);
+    }
+
+    /** The expanded uncertainty (k = 2) of single corrected readings holds the truth at least 95 times in 100. */
+    @Test
+    void statesAnUncertaintyThatHoldsTheTruth() {
+        int held = 0;
+        int trials = 0;
+        for (int seed = 0; seed < 60; seed++) {
+            SimulatedDensitometer instrument = new SimulatedDensitometer(seed);
+            instrument.optics =
+                    density -> 0.02 + SimulatedDensitometer.leaking(0.0003).applyAsDouble(density);
+            StepTablet certificate = instrument.certified(Logs.TABLET);
+            DensityCorrection correction = DensitometerCheck.withDefaults()
+                    .judge(ReadingsSummary.of(certificate, instrument.read(Logs.TABLET)))
+                    .correction(CorrectionKind.OFFSET_SLOPE_AND_LEAK);
+            for (double density = 0.1; density < 2.9; density += 0.2) {
+                double reading =
+                        instrument.optics.applyAsDouble(density) + instrument.noise * instrument.random.nextGaussian();
+                Estimate corrected = correction.correct(Density.of(reading));
+                held += Math.abs(corrected.value() - density) <= corrected.expandedUncertainty(2) ? 1 : 0;
+                trials++;
+            }
+        }
+        assertTrue(held >= 0.95 * trials, held + " of " + trials);
+    }
+
+    /** The detector's own noise: 0.0007 of density at the clear end, 0.02 at D 3. */
+    @Test
+    void statesAnUncertaintyThatHoldsTheTruthWhereDenseStepsScatterMore() {
+        int held = 0;
+        int trials = 0;
+        for (int seed = 0; seed < 100; seed++) {
+            SimulatedDensitometer detector = new SimulatedDensitometer(seed);
+            detector.noise = 0;
+            detector.optics = density ->
+                    density + Math.hypot(0.0007, 2e-5 * Math.pow(10, density)) * detector.random.nextGaussian();
+            DensityCorrection correction = DensitometerCheck.withDefaults()
+                    .judge(ReadingsSummary.of(detector.certified(Logs.TABLET), detector.read(Logs.TABLET)))
+                    .correction(CorrectionKind.OFFSET_AND_SLOPE);
+            for (double density = 2.7; density < 2.95; density += 0.05) {
+                Estimate corrected = correction.correct(Density.of(detector.optics.applyAsDouble(density)));
+                held += Math.abs(corrected.value() - density) <= corrected.expandedUncertainty(2) ? 1 : 0;
+                trials++;
+            }
+        }
+        assertTrue(held >= 0.93 * trials, held + " of " + trials);
+    }
+
+    /** Beside a leak, readings bend from the chord of steps 0.6 apart by up to ½ · (ln 10)/4 · 0.3² = 0.026. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.15, 0.3, 0.45, 0.6})
+    void monotoneCorrectionStatesAnUncertaintyThatHoldsTheTruthBetweenSteps(double spacing) {
+        double[] densities = IntStream.rangeClosed(0, (int) (3 / spacing))
+                .mapToDouble(i -> 0.05 + i * spacing)
+                .toArray();
+        int held = 0;
+        int trials = 0;
+        for (int seed = 0; seed < 60; seed++) {
+            SimulatedDensitometer leaking = new SimulatedDensitometer(seed);
+            leaking.optics = SimulatedDensitometer.leaking(0.0005);
+            StepTablet tablet = StepTablet.calibrated("coarse", 0.006, densities);
+            DensityCorrection correction = DensitometerCheck.withDefaults()
+                    .judge(ReadingsSummary.of(leaking.certified(tablet), leaking.read(tablet)))
+                    .correction(CorrectionKind.MONOTONE);
+            for (double density = 2; density < densities[densities.length - 1]; density += 0.07) {
+                double reading = leaking.optics.applyAsDouble(density) + leaking.noise * leaking.random.nextGaussian();
+                Estimate corrected = correction.correct(Density.of(reading));
+                held += Math.abs(corrected.value() - density) <= corrected.expandedUncertainty(2) ? 1 : 0;
+                trials++;
+            }
+        }
+        assertTrue(held >= 0.93 * trials, held + " of " + trials);
+    }
+}
