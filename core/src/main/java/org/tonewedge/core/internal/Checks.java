@@ -5,6 +5,9 @@ import java.util.Locale;
 /** Checks that return what they checked; every message gives the name, the rule and the value. */
 public final class Checks {
 
+    /** How much of a text a message quotes. */
+    private static final int MOST_QUOTED = 80;
+
     private Checks() {}
 
     /**
@@ -73,9 +76,51 @@ public final class Checks {
     public static String notBlank(String name, String text) {
         String stripped = text.strip();
         if (stripped.isEmpty()) {
-            throw new IllegalArgumentException(name + " must not be blank, was \"" + text + '"');
+            throw new IllegalArgumentException(name + " must not be blank, was \"" + shortened(text) + '"');
         }
         return stripped;
+    }
+
+    /**
+     * Returns a label: a text that is not blank, on one line, of characters that can be written and printed.
+     *
+     * @param name what the label is, for the message
+     * @param text the text
+     * @return the stripped text
+     * @throws IllegalArgumentException if the text is blank or has a control character
+     */
+    public static String label(String name, String text) {
+        String stripped = notBlank(name, text);
+        stripped.codePoints().filter(Checks::isControl).findFirst().ifPresent(c -> {
+            throw new IllegalArgumentException(String.format(
+                    Locale.ROOT,
+                    "%s must be on one line without control characters, had U+%04X in \"%s\"",
+                    name,
+                    c,
+                    shortened(stripped)));
+        });
+        return stripped;
+    }
+
+    private static boolean isControl(int c) {
+        return Character.isISOControl(c)
+                || Character.getType(c) == Character.LINE_SEPARATOR
+                || Character.getType(c) == Character.PARAGRAPH_SEPARATOR
+                || (c >= Character.MIN_SURROGATE && c <= Character.MAX_SURROGATE)
+                || (c & 0xFFFE) == 0xFFFE;
+    }
+
+    /**
+     * Returns a text as a message quotes it: at most 80 characters, control characters made visible.
+     *
+     * @param text the text
+     * @return the text, or its beginning with its length
+     */
+    public static String shortened(String text) {
+        StringBuilder shown = new StringBuilder();
+        text.codePoints().limit(MOST_QUOTED).map(c -> isControl(c) ? 0xFFFD : c).forEach(shown::appendCodePoint);
+        int length = text.codePointCount(0, text.length());
+        return length <= MOST_QUOTED ? shown.toString() : shown + "… (" + length + " characters)";
     }
 
     private static String plain(double bound) {

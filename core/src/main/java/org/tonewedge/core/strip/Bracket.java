@@ -40,11 +40,11 @@ public final class Bracket {
      * @param basePlusFogReadings the gross densities read on unexposed, processed film, one or more
      * @param frames the frames, in any order, one or more
      * @return the series, by rising exposure
-     * @throws IllegalArgumentException if the film is blank, base plus fog or frames are missing, or two frames have one
+     * @throws IllegalArgumentException if the film is blank or has a control character, base plus fog or frames are missing, or two frames have one
      *     label
      */
     public static Bracket of(String film, List<Density> basePlusFogReadings, List<Frame> frames) {
-        String name = Checks.notBlank("film of a bracket", film);
+        String name = Checks.label("film of a bracket", film);
         if (basePlusFogReadings.isEmpty()) {
             throw new IllegalArgumentException("the bracket on film '" + name + "' has no base-plus-fog reading;"
                     + " read an unexposed, processed part of the film");

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 
@@ -47,7 +48,8 @@ final class BracketParser {
             if (text != null) {
                 throw row.fault(
                         column,
-                        owner + " has \"" + value + "\" here but \"" + text + "\" in line " + line,
+                        owner + " has \"" + Checks.shortened(value) + "\" here but \"" + Checks.shortened(text)
+                                + "\" in line " + line,
                         "make them agree, or give the second a label of its own");
             }
             text = value;
@@ -92,9 +94,12 @@ final class BracketParser {
     private void readRow(CsvTable.Row row) {
         String film = row.required(FILM, "", "name the film");
         FilmRows rows = films.computeIfAbsent(film, key -> new FilmRows());
+        row.label(FILM);
         rows.lastLine = row.line();
         row.required(
-                DENSITY, "film '" + film + "'", "enter the density, or take out the row of a patch that was not read");
+                DENSITY,
+                "film '" + Checks.shortened(film) + "'",
+                "enter the density, or take out the row of a patch that was not read");
         Density[] density = new Density[1];
         row.accept(DENSITY, value -> density[0] = Density.of(value));
         if (row.text(PATCH).isEmpty()) {
@@ -114,14 +119,18 @@ final class BracketParser {
 
     private void readPatch(CsvTable.Row row, String film, FilmRows rows, Density density) {
         String patch = row.text(PATCH);
-        String frame = row.required(FRAME, "patch '" + patch + "'", "name the frame on which the patch was read");
+        String frame = row.required(
+                FRAME, "patch '" + Checks.shortened(patch) + "'", "name the frame on which the patch was read");
         FrameRows frameRows = rows.frames.computeIfAbsent(frame, key -> new FrameRows());
+        row.label(FRAME);
         frameRows.lastLine = row.line();
-        frameRows.stops.add(row, STOPS, "frame '" + frame + "' of film '" + film + "'");
+        frameRows.stops.add(
+                row, STOPS, "frame '" + Checks.shortened(frame) + "' of film '" + Checks.shortened(film) + "'");
         frameRows.densities.computeIfAbsent(patch, key -> new ArrayList<>()).add(density);
+        row.label(PATCH);
         PatchRows patchRows = patches.computeIfAbsent(patch, key -> new PatchRows());
-        patchRows.group.add(row, GROUP, "patch '" + patch + "'");
-        patchRows.reflectance.add(row, REFLECTANCE, "patch '" + patch + "'");
+        patchRows.group.add(row, GROUP, "patch '" + Checks.shortened(patch) + "'");
+        patchRows.reflectance.add(row, REFLECTANCE, "patch '" + Checks.shortened(patch) + "'");
     }
 
     private Patch patch(String label, PatchRows rows) {
@@ -146,7 +155,7 @@ final class BracketParser {
                         stated.line,
                         GROUP,
                         stated.text,
-                        '"' + stated.text + "\" is no group of patches",
+                        '"' + Checks.shortened(stated.text) + "\" is no group of patches",
                         "use one of "
                                 + String.join(
                                         ", ",

@@ -115,15 +115,14 @@ public final class BracketTable {
         Set<String> films = new HashSet<>();
         Map<String, Patch> patches = new HashMap<>();
         for (Bracket bracket : brackets) {
-            if (!films.add(CsvTable.writable(bracket.film()))) {
+            if (!films.add(bracket.film())) {
                 throw new IllegalArgumentException("a table of frames has one series of a film, had two of '"
                         + bracket.film() + "'; give them different labels");
             }
             for (Frame frame : bracket.frames()) {
-                CsvTable.writable(frame.label());
                 for (PatchReading reading : frame.readings()) {
                     Patch patch = reading.patch();
-                    Patch before = patches.putIfAbsent(CsvTable.writable(patch.label()), patch);
+                    Patch before = patches.putIfAbsent(patch.label(), patch);
                     if (before != null && !before.equals(patch)) {
                         throw new IllegalArgumentException("a patch is the same in a whole table of frames, '"
                                 + patch.label() + "' was " + before + " and " + patch

@@ -27,6 +27,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
+import org.tonewedge.core.internal.Checks;
 
 /** The form that all tables share: CSV with a header row; every fault becomes a {@link ReadingsException} in its place. */
 final class CsvTable {
@@ -117,7 +118,7 @@ final class CsvTable {
                 1,
                 column,
                 null,
-                "the header lacks this column; it has " + String.join(", ", columns.keySet()),
+                "the header lacks this column; it has " + Checks.shortened(String.join(", ", columns.keySet())),
                 "add the column " + column + ": " + meaning);
     }
 
@@ -150,7 +151,7 @@ final class CsvTable {
                 throw fault(1, column, null, "the header names this column twice", "keep one of the two");
             }
             if (!known.contains(column)) {
-                unknown.add('"' + header.getField(i) + '"');
+                unknown.add('"' + Checks.shortened(header.getField(i)) + '"');
             }
         }
         if (width == 1 && header.getField(0).matches(".*[;\t|].*")) {
@@ -177,15 +178,6 @@ final class CsvTable {
                             ? "write decimals with a point and put labels that hold a comma in quotation marks"
                             : "give every row as many fields as the header, empty ones included");
         }
-    }
-
-    /** Refuses to write a label that the reader would take for a quotation mark that is not closed. */
-    static String writable(String label) {
-        if (label.indexOf('\n') >= 0 || label.indexOf('\r') >= 0) {
-            throw new IllegalArgumentException(
-                    "a label in a table must be on one line, was \"" + label + "\"; take out the line break");
-        }
-        return label;
     }
 
     /** A quotation mark that is not closed swallows the rows that follow; no known column needs a line break. */
@@ -230,7 +222,7 @@ final class CsvTable {
         } else if (text.indexOf('\u2212') >= 0 || text.indexOf('\u2013') >= 0) {
             remedy = "write the minus sign as a hyphen: -";
         }
-        throw fault(line, column, text, '"' + text + "\" is not a number", remedy);
+        throw fault(line, column, text, '"' + Checks.shortened(text) + "\" is not a number", remedy);
     }
 
     /** One row and its line in the file. */
@@ -261,6 +253,16 @@ final class CsvTable {
                 throw fault(column, "the field is empty" + (owner.isEmpty() ? "" : " (" + owner + ")"), remedy);
             }
             return text;
+        }
+
+        /** The text of a field that is a label; refuses control characters. */
+        String label(String column) {
+            String text = text(column);
+            try {
+                return text.isEmpty() ? text : Checks.label("the label", text);
+            } catch (IllegalArgumentException e) {
+                throw fault(column, e.getMessage(), "type the label again");
+            }
         }
 
         /** Hands the number of a field to the quantity it is to become. */

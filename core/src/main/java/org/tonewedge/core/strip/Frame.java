@@ -23,10 +23,10 @@ public record Frame(String label, ExposureInterval exposure, List<PatchReading> 
      * @param label the frame's name
      * @param exposure its exposure counted from the metered one
      * @param readings the patches read on it
-     * @throws IllegalArgumentException if the label is blank, no patch was read, or two patches have one label
+     * @throws IllegalArgumentException if the label is blank or has a control character, no patch was read, or two patches have one label
      */
     public Frame {
-        label = Checks.notBlank("label of a frame", label);
+        label = Checks.label("label of a frame", label);
         Objects.requireNonNull(exposure, "exposure");
         readings = List.copyOf(readings);
         if (readings.isEmpty()) {

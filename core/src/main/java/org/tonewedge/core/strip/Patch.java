@@ -24,10 +24,10 @@ public record Patch(String label, PatchGroup group, OptionalDouble reflectance) 
      * @param group the colour it belongs to
      * @param reflectance the luminous reflectance factor, above 0 and at most 1.2 (brightened whites exceed 1), or
      *     nothing
-     * @throws IllegalArgumentException if the label is blank or the reflectance is out of range
+     * @throws IllegalArgumentException if the label is blank or has a control character or the reflectance is out of range
      */
     public Patch {
-        label = Checks.notBlank("label of a patch", label);
+        label = Checks.label("label of a patch", label);
         Objects.requireNonNull(group, "group");
         if (reflectance.isPresent()) {
             Checks.within(

@@ -44,10 +44,10 @@ public final class Processing {
      *
      * @param label the developer with its dilution, in the tester's words
      * @return the copy
-     * @throws IllegalArgumentException if the label is blank
+     * @throws IllegalArgumentException if the label is blank or has a control character
      */
     public Processing withDeveloper(String label) {
-        return new Processing(Checks.notBlank("developer", label), time, temperature, agitation);
+        return new Processing(Checks.label("developer", label), time, temperature, agitation);
     }
 
     /**
@@ -94,10 +94,10 @@ public final class Processing {
      *
      * @param how the agitation, in the tester's words
      * @return the copy
-     * @throws IllegalArgumentException if the description is blank
+     * @throws IllegalArgumentException if the description is blank or has a control character
      */
     public Processing withAgitation(String how) {
-        return new Processing(developer, time, temperature, Checks.notBlank("agitation", how));
+        return new Processing(developer, time, temperature, Checks.label("agitation", how));
     }
 
     /**

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
@@ -86,11 +87,13 @@ final class ReadingsParser {
 
     private void readRow(CsvTable.Row row) {
         String id = row.required(STRIP, "", "name the piece of film");
-        Rows rows = strips.computeIfAbsent(id, key -> new Rows(key, row.line()));
+        Rows rows = strips.computeIfAbsent(id, key -> new Rows(row.label(STRIP), row.line()));
         rows.lastLine = row.line();
         describe(rows, row);
         row.required(
-                DENSITY, "strip '" + id + "'", "enter the density, or take out the row of a step that was not read");
+                DENSITY,
+                "strip '" + Checks.shortened(id) + "'",
+                "enter the density, or take out the row of a step that was not read");
         Density[] density = new Density[1];
         row.accept(DENSITY, value -> density[0] = Density.of(value));
         if (row.text(exposureColumn).isEmpty()) {
@@ -113,11 +116,11 @@ final class ReadingsParser {
             if (before != null) {
                 throw row.fault(
                         DESCRIPTIONS.get(i),
-                        "strip '" + row.text(STRIP) + "' has \"" + value + "\" here but \"" + before + "\" in line "
-                                + rows.describedOn[i],
+                        "strip '" + Checks.shortened(row.text(STRIP)) + "' has \"" + Checks.shortened(value)
+                                + "\" here but \"" + Checks.shortened(before) + "\" in line " + rows.describedOn[i],
                         "make them agree, or give the second piece of film an identifier of its own");
             }
-            rows.descriptions[i] = value;
+            rows.descriptions[i] = row.label(DESCRIPTIONS.get(i));
             rows.describedOn[i] = row.line();
         }
     }

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.Temperature;
@@ -85,8 +86,8 @@ public final class ReadingsTable {
      *
      * @param strips the strips, all on one exposure axis, in the order of writing
      * @param writer where the characters go; not closed
-     * @throws IllegalArgumentException if there is no strip, their axes differ, two have one identifier, which would make
-     *     them one strip when read, or a label runs over several lines
+     * @throws IllegalArgumentException if there is no strip, their axes differ, or two have one identifier, which would
+     *     make them one strip when read
      * @throws IOException if the characters cannot be written
      */
     public static void write(List<Strip> strips, Writer writer) throws IOException {
@@ -97,12 +98,10 @@ public final class ReadingsTable {
         strips.forEach(strip -> axis.requireSame(strip.axis(), "write strips into one table"));
         Set<String> ids = new HashSet<>();
         for (Strip strip : strips) {
-            if (!ids.add(CsvTable.writable(strip.id()))) {
+            if (!ids.add(strip.id())) {
                 throw new IllegalArgumentException("a readings table has one strip of an identifier, had two of '"
-                        + strip.id() + "'; give them different identifiers");
+                        + Checks.shortened(strip.id()) + "'; give them different identifiers");
             }
-            CsvTable.writable(strip.film());
-            strip.processing().developer().ifPresent(CsvTable::writable);
         }
         CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(writer);
         csv.writeRecord(
@@ -169,10 +168,15 @@ public final class ReadingsTable {
         return strips.stream()
                 .filter(strip -> strip.id().equals(id))
                 .findFirst()
-                .orElseThrow(() -> new IllegalArgumentException(name + " has no strip '" + id + "'; it has "
-                        + String.join(
-                                ", ", strips.stream().map(Strip::id).limit(50).toList())
-                        + (strips.size() > 50 ? ", …" : "")));
+                .orElseThrow(() ->
+                        new IllegalArgumentException(name + " has no strip '" + Checks.shortened(id) + "'; it has "
+                                + String.join(
+                                        ", ",
+                                        strips.stream()
+                                                .map(strip -> Checks.shortened(strip.id()))
+                                                .limit(50)
+                                                .toList())
+                                + (strips.size() > 50 ? ", …" : "")));
     }
 
     /**

@@ -54,10 +54,10 @@ public final class Strip {
      *
      * @param id the identifier of the piece, unique in a comparison
      * @return a builder to which the readings are added
-     * @throws IllegalArgumentException if the identifier is blank
+     * @throws IllegalArgumentException if the identifier is blank or has a control character
      */
     public static Builder builder(String id) {
-        return new Builder(Checks.notBlank("strip identifier", id));
+        return new Builder(Checks.label("strip identifier", id));
     }
 
     /**
@@ -148,7 +148,7 @@ public final class Strip {
      */
     @Override
     public String toString() {
-        return "strip '" + id + "'" + (origin == null ? "" : " (" + origin + ")");
+        return "strip '" + Checks.shortened(id) + "'" + (origin == null ? "" : " (" + origin + ")");
     }
 
     /**
@@ -178,10 +178,10 @@ public final class Strip {
          *
          * @param label the film in the tester's words
          * @return this builder
-         * @throws IllegalArgumentException if the label is blank
+         * @throws IllegalArgumentException if the label is blank or has a control character
          */
         public Builder film(String label) {
-            film = Checks.notBlank("film of strip '" + id + "'", label);
+            film = Checks.label("film of strip '" + Checks.shortened(id) + "'", label);
             return this;
         }
 
@@ -204,7 +204,7 @@ public final class Strip {
          * @throws IllegalArgumentException if the speed is out of range
          */
         public Builder boxSpeed(double arithmetic) {
-            String name = "box speed of strip '" + id + "'";
+            String name = "box speed of strip '" + Checks.shortened(id) + "'";
             boxSpeed = OptionalDouble.of(Checks.within(name, Checks.positive(name, arithmetic), 0, 1_000_000, ""));
             return this;
         }
@@ -216,7 +216,7 @@ public final class Strip {
          * @return this builder
          */
         public Builder origin(String where) {
-            origin = Checks.notBlank("origin of strip '" + id + "'", where);
+            origin = Checks.notBlank("origin of strip '" + Checks.shortened(id) + "'", where);
             return this;
         }
 
@@ -246,7 +246,7 @@ public final class Strip {
             if (axis == null) {
                 axis = exposure.axis();
             }
-            axis.requireSame(exposure.axis(), "put readings in one strip ('" + id + "')");
+            axis.requireSame(exposure.axis(), "put readings in one strip ('" + Checks.shortened(id) + "')");
             if (readings == exposures.length) {
                 exposures = Arrays.copyOf(exposures, readings * 2);
                 densities = Arrays.copyOf(densities, readings * 2);
@@ -267,9 +267,10 @@ public final class Strip {
          */
         public Builder readings(ExposureSeries series, double... grossDensities) {
             if (series.size() != grossDensities.length) {
-                throw new IllegalArgumentException("strip '" + id + "': " + series.size() + " exposures but "
-                        + grossDensities.length
-                        + " densities; read every step once, or add repeats as a second set of readings");
+                throw new IllegalArgumentException(
+                        "strip '" + Checks.shortened(id) + "': " + series.size() + " exposures but "
+                                + grossDensities.length
+                                + " densities; read every step once, or add repeats as a second set of readings");
             }
             for (int i = 0; i < grossDensities.length; i++) {
                 reading(series.exposures().get(i), Density.of(grossDensities[i]));
@@ -285,8 +286,9 @@ public final class Strip {
          */
         public Strip build() {
             if (readings == 0) {
-                throw new IllegalArgumentException("strip '" + id + "'" + (origin == null ? "" : " (" + origin + ")")
-                        + " has no exposed reading; a strip needs steps with a known exposure");
+                throw new IllegalArgumentException(
+                        "strip '" + Checks.shortened(id) + "'" + (origin == null ? "" : " (" + origin + ")")
+                                + " has no exposed reading; a strip needs steps with a known exposure");
             }
             return new Strip(this);
         }
