@@ -2,18 +2,27 @@ package org.tonewedge.examples.command;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import picocli.CommandLine;
+import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.Spec;
 
@@ -28,6 +37,7 @@ public abstract class CommandProgram implements Callable<Integer> {
 
     private static final int COULD_NOT_RUN = 2;
     private static final int HELP_WIDTH = 100;
+    private static final String OUT = "--out";
 
     @Spec
     private CommandSpec spec;
@@ -66,7 +76,18 @@ public abstract class CommandProgram implements Callable<Integer> {
                 .setErr(messages)
                 .setUsageHelpWidth(HELP_WIDTH)
                 .setCaseInsensitiveEnumValuesAllowed(true)
+                // A remark that begins with @ is a remark, not a file of arguments.
+                .setExpandAtFiles(false)
+                .setParameterExceptionHandler(CommandProgram::refuseArguments)
                 .execute(args);
+    }
+
+    private static int refuseArguments(ParameterException refused, String[] args) {
+        CommandLine command = refused.getCommandLine();
+        String name = command.getCommandSpec().name();
+        command.getErr().println(name + ": " + refused.getMessage() + "; " + name + " --help tells the options");
+        command.getErr().flush();
+        return COULD_NOT_RUN;
     }
 
     /**
@@ -95,6 +116,8 @@ public abstract class CommandProgram implements Callable<Integer> {
                     + (e.getReason() == null ? "access denied" : e.getReason()));
         } catch (CharacterCodingException e) {
             return fail("an input has bytes that are not UTF-8; save it as UTF-8");
+        } catch (UncheckedIOException e) {
+            return fail("could not read or write: " + e.getCause().getMessage());
         } catch (IOException e) {
             return fail("could not read or write: " + e.getMessage());
         } catch (OutOfMemoryError e) {
@@ -124,6 +147,58 @@ public abstract class CommandProgram implements Callable<Integer> {
                         option + " has no effect without " + needed + "; add " + needed + " or take out " + option);
             }
         }
+    }
+
+    /** Writes the results of a run to files. */
+    @FunctionalInterface
+    protected interface Results {
+
+        /**
+         * Writes all results.
+         *
+         * @param directory where they go for now
+         * @throws IOException if a file cannot be written
+         */
+        void writeTo(Path directory) throws IOException;
+    }
+
+    /**
+     * Writes results all or nothing: they replace those of an earlier run of this program, and nothing else.
+     *
+     * @param directory where the results go; made if it is not there
+     * @param results writes them
+     * @throws IOException if a file cannot be written; nothing was changed then
+     * @throws IllegalArgumentException if a file is in the way, such as an input; nothing was changed then
+     */
+    protected final void publish(Path directory, Results results) throws IOException {
+        try (ResultFolder folder = ResultFolder.open(directory, spec.name(), inputs())) {
+            results.writeTo(folder.unpublished());
+            folder.publish();
+        }
+    }
+
+    /** The files on the command line that this run reads: positional ones, and those of every option but --out. */
+    private List<Path> inputs() {
+        ParseResult given = spec.commandLine().getParseResult();
+        List<Path> files = new ArrayList<>();
+        for (PositionalParamSpec positional : given.matchedPositionals()) {
+            addPaths(positional, files);
+            positional.stringValues().forEach(text -> files.add(Path.of(text)));
+        }
+        for (OptionSpec option : given.matchedOptions()) {
+            if (!option.longestName().equals(OUT)) {
+                addPaths(option, files);
+            }
+        }
+        return files;
+    }
+
+    private static void addPaths(ArgSpec argument, List<Path> files) {
+        Object value = argument.getValue();
+        Collection<?> values = value instanceof Map<?, ?> map
+                ? map.values()
+                : value instanceof Collection<?> several ? several : value == null ? List.of() : List.of(value);
+        values.stream().filter(Path.class::isInstance).map(Path.class::cast).forEach(files::add);
     }
 
     /**

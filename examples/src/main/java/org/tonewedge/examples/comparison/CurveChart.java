@@ -35,6 +35,7 @@ import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -117,6 +118,9 @@ final class CurveChart {
             }
         }
         reference.curve().ifPresent(curve -> chart.addCurve(curve, Color.BLACK, new BasicStroke(3f)));
+        if (strips.stream().noneMatch(strip -> strip.curve().isPresent())) {
+            strips.forEach(strip -> chart.addReadings(strip.strip()));
+        }
         LegendItemCollection legend = new LegendItemCollection();
         legend.add(line("reference: " + label(reference), Color.BLACK, new BasicStroke(3f)));
         chart.plot.setFixedLegendItems(legend);
@@ -131,7 +135,7 @@ final class CurveChart {
 
     private static String label(StripFigures figures) {
         Strip strip = figures.strip();
-        return strip.film().equals(strip.id()) ? strip.id() : strip.id() + "  " + strip.film();
+        return Checks.shortened(strip.film().equals(strip.id()) ? strip.id() : strip.id() + "  " + strip.film());
     }
 
     private void include(double logExposure, double density) {

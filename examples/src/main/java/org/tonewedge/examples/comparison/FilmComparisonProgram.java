@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -11,6 +12,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
@@ -66,6 +68,8 @@ import picocli.CommandLine.Parameters;
 public final class FilmComparisonProgram extends ReportProgram {
 
     private static final int MANY_STRIPS = 10;
+    /** File systems take 255 bytes. */
+    private static final int LONGEST_NAME = 60;
 
     @Parameters(paramLabel = "FILE", description = "the readings table")
     private Path file;
@@ -157,16 +161,33 @@ public final class FilmComparisonProgram extends ReportProgram {
         table.strip(reference);
         // All input is read before anything is written.
         BracketTable frames = tone == null ? null : BracketTable.read(InputFiles.existing(tone.frames));
-        Files.createDirectories(out());
         Fits fits = new Fits();
         FilmComparison comparison = curve == CurveKind.FIT
                 ? FilmComparison.of(table.strips(), reference, fits::draw)
                 : FilmComparison.of(table.strips(), reference);
-        ComparisonCsv.write(comparison.rows(), fits, out().resolve("comparison.csv"));
+        List<String> toneNotices = new ArrayList<>();
+        publish(out(), directory -> toneNotices.addAll(write(comparison, fits, frames, directory)));
+        CommonCause.of(comparison.rows()).ifPresent(this::say);
+        List<String> without = comparison.rows().stream()
+                .filter(row -> !ComparisonCsv.hasResult(row))
+                .map(row -> Checks.shortened(row.figures().strip().id()))
+                .toList();
+        say("wrote " + out().resolve("report.html") + " and comparison.csv for "
+                + comparison.rows().size()
+                + " strips"
+                + (without.isEmpty() ? "" : "; no result for " + String.join(", ", without) + ", see the notes there"));
+        return without.isEmpty() && toneNotices.isEmpty() ? DONE : INCOMPLETE;
+    }
+
+    /** Writes all results and returns what the sections on tone could not determine. */
+    private List<String> write(FilmComparison comparison, Fits fits, BracketTable frames, Path directory)
+            throws IOException {
+        ComparisonCsv.write(comparison.rows(), fits, directory.resolve("comparison.csv"));
         if (curve == CurveKind.FIT) {
-            UncertaintyCsv.write(comparison, fits, out().resolve("uncertainty.csv"));
+            UncertaintyCsv.write(comparison, fits, directory.resolve("uncertainty.csv"));
         }
-        Map<String, String> plots = plotNames(table.strips());
+        Map<String, String> plots = plotNames(
+                comparison.rows().stream().map(row -> row.figures().strip()).toList());
         List<StripFigures> figures =
                 comparison.rows().stream().map(StripComparison::figures).toList();
         for (int i = 0; i < figures.size(); i++) {
@@ -174,29 +195,26 @@ public final class FilmComparisonProgram extends ReportProgram {
             CurveChart.writeStrip(
                     strip,
                     comparison.reference(),
-                    out(),
+                    directory,
                     plots.get(strip.strip().id()));
             if (figures.size() >= MANY_STRIPS) {
                 say("plotted " + (i + 1) + " of " + figures.size() + ": "
                         + strip.strip().id());
             }
         }
-        CurveChart.writeOverlay(figures, comparison.reference(), out(), "all-strips");
-        ReportPage page = new ReportPage(comparison, fits, title, notes());
+        CurveChart.writeOverlay(figures, comparison.reference(), directory, "all-strips");
+        List<String> notes = new ArrayList<>(notes());
+        CommonCause.of(comparison.rows()).ifPresent(notes::add);
+        ReportPage page = new ReportPage(comparison, fits, title, notes);
         page.addComparison("all-strips", strip -> plots.get(strip.id()));
-        List<String> toneNotices = frames == null ? List.of() : addTone(frames, page, comparison);
-        Files.writeString(out().resolve("report.html"), page.finished());
-        List<String> without = comparison.rows().stream()
-                .filter(row -> !ComparisonCsv.hasResult(row))
-                .map(row -> row.figures().strip().id())
-                .toList();
-        say("wrote " + out().resolve("report.html") + " and comparison.csv for " + figures.size() + " strips"
-                + (without.isEmpty() ? "" : "; no result for " + String.join(", ", without) + ", see the notes there"));
-        return without.isEmpty() && toneNotices.isEmpty() ? DONE : INCOMPLETE;
+        List<String> toneNotices = frames == null ? List.of() : addTone(frames, page, comparison, directory);
+        Files.writeString(directory.resolve("report.html"), page.finished());
+        return toneNotices;
     }
 
     /** Adds the sections on tone and returns what they could not determine. */
-    private List<String> addTone(BracketTable table, ReportPage page, FilmComparison comparison) throws IOException {
+    private List<String> addTone(BracketTable table, ReportPage page, FilmComparison comparison, Path directory)
+            throws IOException {
         Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
         for (Bracket bracket : table.brackets()) {
             List<StripFigures> strips = comparison.rows().stream()
@@ -211,7 +229,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         }
         ToneReport report =
                 toneOptions.report(table, comparison.reference().strip().film(), tone.frame, curves, this::say);
-        TonePage.addTo(page.page(), report, out());
+        TonePage.addTo(page.page(), report, directory);
         report.notices().forEach(this::say);
         return report.notices();
     }
@@ -221,7 +239,8 @@ public final class FilmComparisonProgram extends ReportProgram {
         Map<String, String> names = new LinkedHashMap<>();
         Set<String> taken = new HashSet<>();
         for (Strip strip : strips) {
-            String base = "strip-" + strip.id().replaceAll("[^\\p{Alnum}_-]", "_");
+            String id = strip.id().replaceAll("[^\\p{Alnum}_-]", "_");
+            String base = "strip-" + id.substring(0, Math.min(LONGEST_NAME, id.length()));
             String name = base;
             // Some file systems do not tell capitals apart.
             for (int i = 2; !taken.add(name.toLowerCase(Locale.ROOT)); i++) {

@@ -182,7 +182,8 @@ public final class DensitometerCheckProgram extends CommandProgram {
         output().print(report.asText());
         output().flush();
         if (out != null) {
-            write(verdict, corrected, report);
+            publish(out, directory -> write(verdict, corrected, report, directory));
+            say("wrote " + out.resolve("report.html"));
         }
         return verdict.isPassed() ? DONE : INCOMPLETE;
     }
@@ -246,16 +247,14 @@ public final class DensitometerCheckProgram extends CommandProgram {
                 .findFirst();
     }
 
-    private void write(DensitometerVerdict verdict, Optional<DensityCorrection> corrected, CheckReport report)
+    private void write(
+            DensitometerVerdict verdict, Optional<DensityCorrection> corrected, CheckReport report, Path directory)
             throws IOException {
-        Files.createDirectories(out);
-        ResidualChart.write(verdict, corrected, out, "residuals");
-        Files.writeString(out.resolve("report.html"), report.asHtml("residuals"));
-        JUnitFile.write(verdict, out.resolve("junit.xml"));
-        Path table = out.resolve("correction.csv");
-        Path header = out.resolve("correction.h");
-        Files.deleteIfExists(table);
-        Files.deleteIfExists(header);
+        ResidualChart.write(verdict, corrected, directory, "residuals");
+        Files.writeString(directory.resolve("report.html"), report.asHtml("residuals"));
+        JUnitFile.write(verdict, directory.resolve("junit.xml"));
+        Path table = directory.resolve("correction.csv");
+        Path header = directory.resolve("correction.h");
         Optional<Finding> fault = faultOfArithmetic(verdict);
         if (fault.isPresent()) {
             say("no correction is written while the firmware's arithmetic is wrong: "
@@ -264,6 +263,5 @@ public final class DensitometerCheckProgram extends CommandProgram {
             CorrectionFiles.writeCsv(corrected.get(), rows, table);
             CorrectionFiles.writeHeader(corrected.get(), rows, header);
         }
-        say("wrote " + out.resolve("report.html"));
     }
 }

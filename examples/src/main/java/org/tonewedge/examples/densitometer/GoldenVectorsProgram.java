@@ -2,7 +2,6 @@ package org.tonewedge.examples.densitometer;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.tonewedge.examples.command.CommandProgram;
@@ -57,17 +56,18 @@ public final class GoldenVectorsProgram extends CommandProgram {
 
     @Override
     protected int work() throws IOException {
-        Files.createDirectories(out);
         List<GoldenVectors> all = List.of(
                 GoldenVectors.countsToDensity(),
                 GoldenVectors.densityToOpacity(),
                 GoldenVectors.tabletToLogExposure(),
                 GoldenVectors.readingsToSpeed());
-        for (GoldenVectors vectors : all) {
-            vectors.writeCsv(out.resolve(vectors.name() + ".csv"));
-            vectors.writeJson(out.resolve(vectors.name() + ".json"));
-            say("wrote " + vectors.size() + " vectors " + vectors.name() + " as CSV and JSON");
-        }
+        publish(out, directory -> {
+            for (GoldenVectors vectors : all) {
+                vectors.writeCsv(directory.resolve(vectors.name() + ".csv"));
+                vectors.writeJson(directory.resolve(vectors.name() + ".json"));
+            }
+        });
+        all.forEach(vectors -> say("wrote " + vectors.size() + " vectors " + vectors.name() + " as CSV and JSON"));
         return DONE;
     }
 }

@@ -2,7 +2,6 @@ package org.tonewedge.examples.development;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -157,14 +156,15 @@ public final class DevelopmentPlanProgram extends ReportProgram {
         ReadingsTable table = ReadingsTable.read(InputFiles.existing(file));
         table.notices().forEach(this::say);
         DevelopmentReport report = plan(strips(table));
-        Files.createDirectories(out());
         Optional<PlannedDevelopment> aim = report.plan().developments().stream()
                 .filter(line -> line.time().isPresent())
                 .findFirst();
-        DevelopmentCharts.writeFamily(report, aim, out());
-        DevelopmentCharts.writeContrastTime(report, aim, out());
-        PlanCsv.write(report, out().resolve("plan.csv"));
-        DevelopmentPage.write(report, title, notes(), out().resolve("plan.html"));
+        publish(out(), directory -> {
+            DevelopmentCharts.writeFamily(report, aim, directory);
+            DevelopmentCharts.writeContrastTime(report, aim, directory);
+            PlanCsv.write(report, directory.resolve("plan.csv"));
+            DevelopmentPage.write(report, title, notes(), directory.resolve("plan.html"));
+        });
         say(report.advice());
         report.cautions().forEach(caution -> say(caution.text()));
         long without =

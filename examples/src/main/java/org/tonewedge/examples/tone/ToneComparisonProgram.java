@@ -121,10 +121,11 @@ public final class ToneComparisonProgram extends ReportProgram {
         BracketTable table = BracketTable.read(InputFiles.existing(file));
         ToneReport report =
                 options.report(table, reference, frame, strips == null ? Map.of() : curves(table), this::say);
-        Files.createDirectories(out());
-        Page page = new Page(title, "", notes());
-        TonePage.addTo(page, report, out());
-        Files.writeString(out().resolve("tone.html"), page.finished());
+        publish(out(), directory -> {
+            Page page = new Page(title, "", notes());
+            TonePage.addTo(page, report, directory);
+            Files.writeString(directory.resolve("tone.html"), page.finished());
+        });
         List<String> missing = report.notices();
         missing.forEach(this::say);
         say("wrote " + out().resolve("tone.html") + " for " + table.brackets().size() + " films");

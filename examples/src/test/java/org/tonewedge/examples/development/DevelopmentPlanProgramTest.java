@@ -143,7 +143,7 @@ class DevelopmentPlanProgramTest {
             assertNotNull(ImageIO.read(shared.resolve(plot + ".png").toFile()));
         }
         try (Stream<Path> files = Files.list(shared)) {
-            assertEquals(6, files.count());
+            assertEquals(6 + 1, files.count(), "and the manifest");
         }
     }
 

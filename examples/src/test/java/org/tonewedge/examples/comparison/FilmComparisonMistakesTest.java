@@ -1,0 +1,157 @@
+package org.tonewedge.examples.comparison;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** What people do to the comparison without wanting to. */
+class FilmComparisonMistakesTest {
+
+    private static final String FIRST_ROWS = "strip,film,log_exposure,density\n";
+
+    @TempDir
+    Path scratch;
+
+    private Path out;
+    private StringWriter messages;
+
+    @BeforeAll
+    static void needNoScreen() {
+        System.setProperty("java.awt.headless", "true");
+    }
+
+    @BeforeEach
+    void begin() {
+        out = scratch.resolve("out");
+        messages = new StringWriter();
+    }
+
+    private int run(Path table, String reference, String... more) {
+        String[] args = new String[more.length + 5];
+        args[0] = table.toString();
+        args[1] = "--reference";
+        args[2] = reference;
+        args[3] = "--out";
+        args[4] = out.toString();
+        System.arraycopy(more, 0, args, 5, more.length);
+        return FilmComparisonProgram.run(args, new PrintWriter(new StringWriter()), new PrintWriter(messages));
+    }
+
+    private Path write(String name, String table) throws IOException {
+        return Files.writeString(scratch.resolve(name), table);
+    }
+
+    /** A strip whose density rises by 0.6 for each log unit from the third step on. */
+    private static String strip(String id, String film, boolean base, double sign) {
+        StringBuilder rows = new StringBuilder();
+        String start = id + "," + film + ",";
+        if (base) {
+            rows.append(start).append(",0.2\n");
+        }
+        for (int i = 0; i < 12; i++) {
+            double density = 0.2 + 0.6 * Math.max(0, 0.3 * i - 0.6);
+            rows.append(start).append(String.format(Locale.ROOT, "%.2f,%.3f%n", sign * (-3 + 0.3 * i), density));
+        }
+        return rows.toString();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"comparison.csv", "report.html", "strip-A.svg", "film-comparison.sha256"})
+    void aTableInTheOutputFolderIsNeverOverwritten(String name) throws IOException {
+        Files.createDirectory(out);
+        String table = FIRST_ROWS + strip("A", "one", true, 1) + strip("B", "two", true, 1);
+        Path readings = Files.writeString(out.resolve(name), table);
+        assertEquals(2, run(readings, "A"));
+        assertTrue(messages.toString().contains(readings + " is in the way"), messages.toString());
+        assertEquals(table, Files.readString(readings));
+        try (var files = Files.list(out)) {
+            assertEquals(1, files.count());
+        }
+    }
+
+    private void noResults(String table, String cause) throws IOException {
+        assertEquals(1, run(write("table.csv", table), "A"), messages.toString());
+        assertTrue(messages.toString().contains(cause), messages.toString());
+        String page = Files.readString(out.resolve("report.html"));
+        assertEquals(2, page.split(cause, -1).length, "the cause stands on the page once");
+        assertTrue(Files.exists(out.resolve("all-strips.svg")));
+        assertFalse(messages.toString().contains("fault of the program"), messages.toString());
+    }
+
+    @Test
+    void allStripsWithoutBasePlusFog() throws IOException {
+        noResults(
+                FIRST_ROWS + strip("A", "one", false, 1) + strip("B", "two", false, 1),
+                "No results: each of the 2 strips lacks a base-plus-fog reading");
+    }
+
+    @Test
+    void allExposuresWithTheWrongSign() throws IOException {
+        noResults(
+                FIRST_ROWS + strip("A", "one", true, -1) + strip("B", "two", true, -1),
+                "No results: density falls with exposure in each of the 2 strips");
+    }
+
+    @Test
+    void anExposureLeftOutInEveryStrip() throws IOException {
+        String strips = strip("A", "one", true, 1).replace("A,one,-3.00,0.200", "A,one,,1.7");
+        noResults(FIRST_ROWS + strips, "No results: the only strip has steps below its base plus fog");
+    }
+
+    @Test
+    void allStripsExposedTooLittle() throws IOException {
+        String rows = strip("A", "one", true, 1).replaceAll("0\\.[3-9]\\d\\d\n|[1-9]\\.\\d+\n", "0.21\n");
+        noResults(FIRST_ROWS + rows, "No results: none of the strips has a speed point");
+    }
+
+    @Test
+    void aVeryLongNameDoesNotEndTheRun() throws IOException {
+        String name = "x".repeat(10_000);
+        String table = FIRST_ROWS + strip(name, name, true, 1) + strip(name + "y", name, false, 1);
+        assertEquals(1, run(write("table.csv", table), name), messages.toString());
+        assertTrue(Files.exists(out.resolve("strip-" + "x".repeat(60) + "-2.svg")));
+        assertTrue(messages.toString().length() < 1000, "messages quote no more than they need");
+        assertEquals(2, run(scratch.resolve("table.csv"), name + "z"));
+        assertTrue(messages.toString().length() < 2000, "messages quote no more than they need");
+    }
+
+    @Test
+    void controlCharactersAreRefusedWhereTheyStand() throws IOException {
+        String table = FIRST_ROWS + strip("A", "bell \u0007", true, 1);
+        assertEquals(2, run(write("table.csv", table), "A"));
+        assertTrue(
+                messages.toString()
+                        .contains("table.csv, line 2, column film: the label must be on one line without control"
+                                + " characters, had U+0007"),
+                messages.toString());
+    }
+
+    @Test
+    void aRemarkIsNotAFileOfArguments() throws IOException {
+        Path secret = write("secret.txt", "--nonsense");
+        String table = FIRST_ROWS + strip("A", "one", true, 1);
+        assertEquals(0, run(write("table.csv", table), "A", "--note", "@" + secret), messages.toString());
+        assertTrue(Files.readString(out.resolve("report.html")).contains("@" + secret));
+    }
+
+    @Test
+    void aWrongOptionIsToldInOneLine() throws IOException {
+        assertEquals(2, run(write("table.csv", ""), "A", "--nonsense"));
+        assertEquals(
+                "film-comparison: Unknown option: '--nonsense'; film-comparison --help tells the options",
+                messages.toString().strip());
+    }
+}
