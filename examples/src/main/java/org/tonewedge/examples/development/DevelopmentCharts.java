@@ -73,7 +73,7 @@ final class DevelopmentCharts {
         DevelopmentFamily family = report.family();
         XYPlot plot = plot();
         LegendItemCollection legend = new LegendItemCollection();
-        List<Strip> strips = report.test().strips();
+        List<Strip> strips = report.series().strips();
         double densest = 0;
         CharacteristicCurve curve = null;
         for (int i = 0; i < strips.size(); i++) {
@@ -145,7 +145,7 @@ final class DevelopmentCharts {
     static void writeContrastTime(DevelopmentReport report, Optional<PlannedDevelopment> planned, Path directory)
             throws IOException {
         ContrastFit fit = report.contrast().best();
-        List<Temperature> temperatures = report.test().temperatures();
+        List<Temperature> temperatures = report.series().temperatures();
         List<DevelopedFigure> strips = fit.contrasts();
         XYPlot plot = plot();
         LegendItemCollection legend = new LegendItemCollection();
@@ -174,7 +174,7 @@ final class DevelopmentCharts {
         plot.setFixedLegendItems(legend);
         plot.setDomainAxis(ChartStyle.axis("time of development (minutes)", 0, right, 2, new DecimalFormat("0")));
         plot.setRangeAxis(ChartStyle.axis("contrast (ΔD over 1.30)", 0, top, 0.1));
-        String film = report.test().strips().get(0).film();
+        String film = report.series().strips().get(0).film();
         ChartFiles.write(
                 ChartStyle.chart(film + ": contrast against time", "", plot), 560, 380, directory, "contrast-time");
     }

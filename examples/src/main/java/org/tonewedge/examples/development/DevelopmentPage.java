@@ -41,9 +41,9 @@ final class DevelopmentPage {
     }
 
     private String page(String title, List<String> notes) {
-        Strip first = report.test().strips().get(0);
+        Strip first = report.series().strips().get(0);
         String lead = first.film() + " in " + first.processing().developer().orElse("a developer not stated") + "; "
-                + report.test().strips().size() + " test strips.";
+                + report.series().strips().size() + " test strips.";
         body();
         return new Page(title, lead, notes)
                 .markup("<style>\n" + Page.resource(DevelopmentPage.class, "development.css") + "</style>\n")
@@ -188,7 +188,7 @@ final class DevelopmentPage {
     }
 
     private void temperatures() {
-        List<Temperature> tested = report.test().temperatures();
+        List<Temperature> tested = report.series().temperatures();
         if (tested.size() < 2) {
             return;
         }

@@ -15,7 +15,7 @@ import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.fitting.development.BeyondTested;
 import org.tonewedge.fitting.development.ContrastMeasure;
 import org.tonewedge.fitting.development.ContrastTarget;
-import org.tonewedge.fitting.development.DevelopmentTest;
+import org.tonewedge.fitting.development.DevelopmentSeries;
 import org.tonewedge.fitting.development.PlannedDevelopment;
 import org.tonewedge.fitting.parametric.CurveFitException;
 import picocli.CommandLine.Command;
@@ -199,9 +199,10 @@ public final class DevelopmentPlanProgram extends ReportProgram {
                                 + String.join(
                                         ", ", strips.stream().map(Strip::id).toList())));
         try {
-            DevelopmentTest test = DevelopmentTest.of(strips).with(beyond).withDevelopmentRepeatability(repeatability);
+            DevelopmentSeries series =
+                    DevelopmentSeries.of(strips).with(beyond).withDevelopmentRepeatability(repeatability);
             return DevelopmentReport.of(
-                    test,
+                    series,
                     targets(),
                     ExposureInterval.ofStops(normalRange),
                     celsius.stream().map(Temperature::ofCelsius).toList(),

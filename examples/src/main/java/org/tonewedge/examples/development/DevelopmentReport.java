@@ -17,14 +17,14 @@ import org.tonewedge.fitting.development.DevelopmentChange;
 import org.tonewedge.fitting.development.DevelopmentException;
 import org.tonewedge.fitting.development.DevelopmentFamily;
 import org.tonewedge.fitting.development.DevelopmentPlan;
-import org.tonewedge.fitting.development.DevelopmentTest;
+import org.tonewedge.fitting.development.DevelopmentSeries;
 import org.tonewedge.fitting.development.DevelopmentTimes;
 import org.tonewedge.fitting.development.LeftOutStrip;
 import org.tonewedge.fitting.development.PlannedDevelopment;
 
 /** What a development test gave: the plan, what it rests on, and what to do with the strip as it is developed now. */
 record DevelopmentReport(
-        DevelopmentTest test,
+        DevelopmentSeries series,
         ContrastChoice contrast,
         DevelopmentFamily family,
         List<LeftOutStrip> checks,
@@ -35,18 +35,18 @@ record DevelopmentReport(
         String advice) {
 
     static DevelopmentReport of(
-            DevelopmentTest test,
+            DevelopmentSeries series,
             List<ContrastTarget> targets,
             ExposureInterval normalRange,
             List<Temperature> temperatures,
             Strip current) {
         ContrastTarget iso = ContrastTarget.isoContrastCondition();
-        ContrastChoice contrast = test.contrast(ContrastMeasure.RISE_OVER_130);
-        DevelopmentFamily family = test.family();
+        ContrastChoice contrast = series.contrast(ContrastMeasure.RISE_OVER_130);
+        DevelopmentFamily family = series.family();
         Optional<DevelopmentChange> change = Optional.empty();
         String advice;
-        double found = test.contrasts(iso.measure())
-                .get(test.strips().indexOf(current))
+        double found = series.contrasts(iso.measure())
+                .get(series.strips().indexOf(current))
                 .value();
         boolean met = Math.abs(found - iso.value()) <= iso.tolerance().orElseThrow();
         String state = String.format(
@@ -57,19 +57,19 @@ record DevelopmentReport(
                 found,
                 met ? "meets" : "misses");
         try {
-            DevelopmentChange wanted = test.changeFor(current, iso);
+            DevelopmentChange wanted = series.changeFor(current, iso);
             change = Optional.of(wanted);
             advice = state + (met ? "; to bring it to 0.80: " : ": ") + wanted + ".";
         } catch (DevelopmentException e) {
             advice = state + "; no time can be given: " + e.getMessage() + ".";
         }
         return new DevelopmentReport(
-                test,
+                series,
                 contrast,
                 family,
                 leaveOneOut(family),
-                test.plan(targets, temperatures),
-                test.expansions(iso, normalRange, temperatures),
+                series.plan(targets, temperatures),
+                series.expansions(iso, normalRange, temperatures),
                 current,
                 change,
                 advice);

@@ -9,7 +9,7 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.development.ContrastFit;
 import org.tonewedge.fitting.development.ContrastMeasure;
 import org.tonewedge.fitting.development.ContrastTarget;
-import org.tonewedge.fitting.development.DevelopmentTest;
+import org.tonewedge.fitting.development.DevelopmentSeries;
 
 /** How long to develop a film for a contrast. */
 public final class PlanDevelopment {
@@ -25,9 +25,9 @@ public final class PlanDevelopment {
     public static void main(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         List<Strip> strips = ReadingsTable.read(demo.resolve("development.csv")).strips();
-        DevelopmentTest test = DevelopmentTest.of(strips);
-        ContrastFit fit = test.contrast(ContrastMeasure.RISE_OVER_130).best();
+        DevelopmentSeries series = DevelopmentSeries.of(strips);
+        ContrastFit fit = series.contrast(ContrastMeasure.RISE_OVER_130).best();
         System.out.println(fit.timeFor(0.80, Temperature.ofCelsius(20)));
-        System.out.println(test.changeFor(strips.get(1), ContrastTarget.isoContrastCondition()));
+        System.out.println(series.changeFor(strips.get(1), ContrastTarget.isoContrastCondition()));
     }
 }

@@ -34,7 +34,7 @@ import org.tonewedge.fitting.parametric.FittedCurve;
  * a time of its own that is a little off: as much as {@linkplain #withDevelopmentRepeatability stated}, or else as much as
  * the strips differ from the family beyond their readings. State it if you can, for few strips tell little of it, two
  * nothing. With five simulated strips whose contrast scatters by 2.5 %, the 95 % intervals of contrast, densities and the
- * speed point hold the truth in 91 to 99 % of tests if it is stated, and in 86 % or more if not ({@code DevelopmentTestTest});
+ * speed point hold the truth in 91 to 99 % of tests if it is stated, and in 86 % or more if not ({@code DevelopmentSeriesTest});
  * with three or four strips that do not state it, less. {@link #leaveOneOut()} shows how well the family foretells a strip.
  *
  * <p>Immutable and thread safe.
@@ -334,7 +334,7 @@ public final class DevelopmentFamily {
 
     /**
      * Returns this family with a stated repeatability of development, as
-     * {@link DevelopmentTest#withDevelopmentRepeatability} explains it. The curves stay; figures become as uncertain as it
+     * {@link DevelopmentSeries#withDevelopmentRepeatability} explains it. The curves stay; figures become as uncertain as it
      * says, or as the strips show if they scatter clearly more.
      *
      * @param relativeStandardDeviation as a part of the contrast, from 0 to 0.5; 0 if only the strips are to tell it
@@ -342,7 +342,7 @@ public final class DevelopmentFamily {
      * @throws IllegalArgumentException if it is out of range
      */
     public DevelopmentFamily withDevelopmentRepeatability(double relativeStandardDeviation) {
-        return new DevelopmentFamily(this, DevelopmentTest.requireRepeatability(relativeStandardDeviation), beyond);
+        return new DevelopmentFamily(this, DevelopmentSeries.requireRepeatability(relativeStandardDeviation), beyond);
     }
 
     /**

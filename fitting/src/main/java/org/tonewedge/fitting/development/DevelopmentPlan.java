@@ -25,24 +25,24 @@ public final class DevelopmentPlan {
         this.developments = List.copyOf(developments);
     }
 
-    static DevelopmentPlan of(DevelopmentTest test, List<ContrastTarget> targets, List<Temperature> temperatures) {
+    static DevelopmentPlan of(DevelopmentSeries series, List<ContrastTarget> targets, List<Temperature> temperatures) {
         if (targets.isEmpty()) {
             throw new IllegalArgumentException("a development plan needs at least one target, had none");
         }
-        FigureTrend speed = test.speedPoint();
-        FigureTrend base = test.basePlusFog();
+        FigureTrend speed = series.speedPoint();
+        FigureTrend base = series.basePlusFog();
         Map<ContrastMeasure, ContrastFit> fits = new LinkedHashMap<>();
         List<PlannedDevelopment> lines = new ArrayList<>();
         for (ContrastTarget target : targets) {
             try {
                 ContrastFit fit = fits.computeIfAbsent(
                         target.measure(),
-                        measure -> test.contrast(measure).best().with(test.beyond()));
+                        measure -> series.contrast(measure).best().with(series.beyond()));
                 if (temperatures.isEmpty()) {
-                    lines.add(line(test, target, fit, speed, base, null));
+                    lines.add(line(series, target, fit, speed, base, null));
                 }
                 for (Temperature at : temperatures) {
-                    lines.add(line(test, target, fit, speed, base, at));
+                    lines.add(line(series, target, fit, speed, base, at));
                 }
             } catch (NotDeterminableException e) {
                 // The measure itself cannot be read on these strips, whatever the temperature.
@@ -55,7 +55,7 @@ public final class DevelopmentPlan {
     }
 
     private static PlannedDevelopment line(
-            DevelopmentTest test,
+            DevelopmentSeries series,
             ContrastTarget target,
             ContrastFit fit,
             FigureTrend speed,
@@ -69,13 +69,13 @@ public final class DevelopmentPlan {
             PredictedFigure contrast = fit.unguarded(time);
             PredictedFigure point = speed.unguarded(time);
             PredictedFigure fog = base.unguarded(time);
-            boolean absolute = test.strips().get(0).axis().isAbsolute();
+            boolean absolute = series.strips().get(0).axis().isAbsolute();
             return PlannedDevelopment.of(
                     target,
                     time,
                     contrast,
                     point,
-                    absolute ? DevelopmentTest.effectiveSpeed(point) : null,
+                    absolute ? DevelopmentSeries.effectiveSpeed(point) : null,
                     fog,
                     notes(time, fit, speed, base));
         } catch (DevelopmentException e) {

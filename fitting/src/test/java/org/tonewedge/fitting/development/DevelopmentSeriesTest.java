@@ -21,7 +21,7 @@ import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.Interval;
 
-class DevelopmentTestTest {
+class DevelopmentSeriesTest {
 
     private static final Temperature TWENTY = Temperature.ofCelsius(20);
 
@@ -62,7 +62,7 @@ class DevelopmentTestTest {
 
     @Test
     void theWholeCurveAtAnUntestedTime() {
-        DevelopmentFamily family = DevelopmentTest.of(strips(0, 1, 5, 8, 12)).family();
+        DevelopmentFamily family = DevelopmentSeries.of(strips(0, 1, 5, 8, 12)).family();
         CharacteristicCurve curve = family.curveAt(Duration.ofMinutes(10));
         CharacteristicCurve truth = truth(10);
         for (double x = -3; x <= 0; x += 0.1) {
@@ -80,7 +80,7 @@ class DevelopmentTestTest {
     /** With 15 degrees of freedom the 95 % interval of a strip is 2.131 of its standard errors, of a normal error 1.960. */
     @Test
     void figuresAreAsUncertainAsTheirStripsSay() {
-        DevelopmentTest test = DevelopmentTest.of(strips(0.006, 5, 5, 8, 12));
+        DevelopmentSeries test = DevelopmentSeries.of(strips(0.006, 5, 5, 8, 12));
         List<DevelopedFigure> contrasts = test.contrasts(ContrastMeasure.RISE_OVER_130);
         for (int i = 0; i < contrasts.size(); i++) {
             Interval interval = test.fits().get(i).interval(ContrastMeasure.RISE_OVER_130::of, 0.95);
@@ -116,7 +116,7 @@ class DevelopmentTestTest {
     @Test
     void leavingOneStripOut() {
         List<LeftOutStrip> checks =
-                DevelopmentTest.of(strips(0.004, 2, 5, 7, 9, 12, 15)).family().leaveOneOut();
+                DevelopmentSeries.of(strips(0.004, 2, 5, 7, 9, 12, 15)).family().leaveOneOut();
         assertEquals(5, checks.size());
         assertTrue(checks.get(0).isExtrapolated() && checks.get(4).isExtrapolated());
         for (LeftOutStrip check : checks.subList(1, 4)) {
@@ -125,7 +125,7 @@ class DevelopmentTestTest {
             assertTrue(check.rootMeanSquare() < 0.008 && check.rootMeanSquare() > 0.002, check.toString());
             assertTrue(check.greatest() >= check.rootMeanSquare());
         }
-        assertTrue(DevelopmentTest.of(strips(0.004, 2, 5, 9))
+        assertTrue(DevelopmentSeries.of(strips(0.004, 2, 5, 9))
                 .family()
                 .leaveOneOut()
                 .isEmpty());
@@ -196,8 +196,8 @@ class DevelopmentTestTest {
     void figuresHoldTheScatterOfDevelopment() {
         Duration nine = Duration.ofMinutes(9);
         CharacteristicCurve truth = truth(9);
-        List<ToDoubleFunction<CharacteristicCurve>> figures =
-                List.of(ContrastMeasure.RISE_OVER_130::of, DevelopmentTestTest::speedPoint, curve -> curve.density(-1));
+        List<ToDoubleFunction<CharacteristicCurve>> figures = List.of(
+                ContrastMeasure.RISE_OVER_130::of, DevelopmentSeriesTest::speedPoint, curve -> curve.density(-1));
         Random random = new Random(60_000);
         int runs = 100;
         int[] stated = new int[3];
@@ -207,7 +207,7 @@ class DevelopmentTestTest {
             for (double time : new double[] {4, 5.5, 7.5, 10, 14}) {
                 strips.add(SimulatedFilm.scattered("T" + time, time, 0.025, 0.008, random));
             }
-            DevelopmentTest test = DevelopmentTest.of(strips).withDevelopmentRepeatability(0.025);
+            DevelopmentSeries test = DevelopmentSeries.of(strips).withDevelopmentRepeatability(0.025);
             DevelopmentFamily family = test.family();
             DevelopmentFamily untold = family.withDevelopmentRepeatability(0);
             for (int k = 0; k < 3; k++) {
@@ -236,7 +236,7 @@ class DevelopmentTestTest {
             for (double time : new double[] {5, 7, 11, 15}) {
                 strips.add(SimulatedFilm.scattered("T" + time, time, 0.025, 0.008, random));
             }
-            PredictedFigure point = DevelopmentTest.of(strips)
+            PredictedFigure point = DevelopmentSeries.of(strips)
                     .withDevelopmentRepeatability(0.025)
                     .speedPoint()
                     .after(nine);
@@ -252,7 +252,7 @@ class DevelopmentTestTest {
     @Test
     void scatterOfDevelopmentIsFoundOrStated() {
         DevelopmentFamily alike =
-                DevelopmentTest.of(strips(0.004, 6, 4, 6, 9, 13)).family();
+                DevelopmentSeries.of(strips(0.004, 6, 4, 6, 9, 13)).family();
         assertTrue(alike.developmentScatter() < 0.005, alike.developmentScatter() + "");
         List<Strip> strips = new ArrayList<>();
         Random random = new Random(7);
@@ -278,7 +278,7 @@ class DevelopmentTestTest {
     @Test
     void planAnswersForTheIsoCondition() {
         List<Strip> strips = strips(0.004, 5, 5, 8, 12);
-        DevelopmentTest test = DevelopmentTest.of(strips);
+        DevelopmentSeries test = DevelopmentSeries.of(strips);
         PlannedDevelopment line = test.plan(List.of(ContrastTarget.isoContrastCondition()), List.of())
                 .developments()
                 .get(0);
@@ -307,7 +307,7 @@ class DevelopmentTestTest {
 
     @Test
     void wordsOfAChange() {
-        PlannedDevelopment line = DevelopmentTest.of(strips(0, 5, 5, 8, 12))
+        PlannedDevelopment line = DevelopmentSeries.of(strips(0, 5, 5, 8, 12))
                 .plan(List.of(ContrastTarget.of("own", ContrastMeasure.AVERAGE_GRADIENT, 0.60)), List.of())
                 .developments()
                 .get(0);
@@ -321,7 +321,7 @@ class DevelopmentTestTest {
 
     @Test
     void unreachedTargetsHaveALineThatSaysWhy() {
-        DevelopmentPlan plan = DevelopmentTest.of(strips(0.004, 5, 5, 8, 12))
+        DevelopmentPlan plan = DevelopmentSeries.of(strips(0.004, 5, 5, 8, 12))
                 .plan(
                         List.of(
                                 ContrastTarget.of("too much", ContrastMeasure.RISE_OVER_130, 1.6),
@@ -347,7 +347,8 @@ class DevelopmentTestTest {
 
     @Test
     void expansionGainsAndContractionLosesSpeed() {
-        DevelopmentTest test = DevelopmentTest.of(strips(0, 5, 3, 6, 12, 24)).with(BeyondTested.FLAG);
+        DevelopmentSeries test =
+                DevelopmentSeries.of(strips(0, 5, 3, 6, 12, 24)).with(BeyondTested.FLAG);
         List<PlannedDevelopment> lines = test.expansions(
                         ContrastTarget.of("normal", ContrastMeasure.AVERAGE_GRADIENT, 0.55),
                         ExposureInterval.ofStops(7),
@@ -381,7 +382,7 @@ class DevelopmentTestTest {
 
     @Test
     void severalTemperaturesTogether() {
-        DevelopmentTest test = DevelopmentTest.of(overTemperature(0.003, 11));
+        DevelopmentSeries test = DevelopmentSeries.of(overTemperature(0.003, 11));
         TemperatureLaw law = test.temperatureLaw().orElseThrow();
         assertEquals(55, law.activationEnergy(TWENTY), 4);
         DevelopmentPlan plan =
@@ -451,31 +452,33 @@ class DevelopmentTestTest {
                 .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.5))
                 .build();
         assertEquals(
-                DevelopmentFailure.UNUSABLE_STRIPS, failure(() -> DevelopmentTest.of(List.of(strips.get(0), other))));
-        assertEquals(DevelopmentFailure.UNUSABLE_STRIPS, failure(() -> DevelopmentTest.of(List.of())));
+                DevelopmentFailure.UNUSABLE_STRIPS, failure(() -> DevelopmentSeries.of(List.of(strips.get(0), other))));
+        assertEquals(DevelopmentFailure.UNUSABLE_STRIPS, failure(() -> DevelopmentSeries.of(List.of())));
         Strip noTime = Strip.builder("X")
                 .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.5))
                 .build();
-        DevelopmentException e = assertThrows(DevelopmentException.class, () -> DevelopmentTest.of(List.of(noTime)));
+        DevelopmentException e = assertThrows(DevelopmentException.class, () -> DevelopmentSeries.of(List.of(noTime)));
         assertTrue(e.getMessage().contains("'X'"), e.getMessage());
         assertEquals(
                 DevelopmentFailure.ONE_TIME,
-                failure(() -> DevelopmentTest.of(strips.subList(0, 1)).contrast(ContrastMeasure.RISE_OVER_130)));
+                failure(() -> DevelopmentSeries.of(strips.subList(0, 1)).contrast(ContrastMeasure.RISE_OVER_130)));
         assertEquals(
                 DevelopmentFailure.ONE_TIME,
-                failure(() -> DevelopmentTest.of(strips.subList(0, 1)).family()));
-        assertThrows(
-                IllegalArgumentException.class, () -> DevelopmentTest.of(strips).plan(List.of(), List.of()));
+                failure(() -> DevelopmentSeries.of(strips.subList(0, 1)).family()));
         assertThrows(
                 IllegalArgumentException.class,
-                () -> DevelopmentTest.of(strips).changeFor(other, ContrastTarget.isoContrastCondition()));
+                () -> DevelopmentSeries.of(strips).plan(List.of(), List.of()));
         assertThrows(
-                IllegalArgumentException.class, () -> DevelopmentTest.of(strips).withDevelopmentRepeatability(2));
+                IllegalArgumentException.class,
+                () -> DevelopmentSeries.of(strips).changeFor(other, ContrastTarget.isoContrastCondition()));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> DevelopmentSeries.of(strips).withDevelopmentRepeatability(2));
     }
 
     @Test
     void repeatabilityOfDevelopmentEntersTheUncertainty() {
-        DevelopmentTest test = DevelopmentTest.of(strips(0.002, 5, 5, 8, 12));
+        DevelopmentSeries test = DevelopmentSeries.of(strips(0.002, 5, 5, 8, 12));
         double plain = test.contrasts(ContrastMeasure.RISE_OVER_130)
                 .get(0)
                 .standardUncertainty()
@@ -506,7 +509,7 @@ class DevelopmentTestTest {
 
     @Test
     void trendsFollowSpeedAndFog() {
-        DevelopmentTest test = DevelopmentTest.of(strips(0.003, 7, 5, 7, 10, 14));
+        DevelopmentSeries test = DevelopmentSeries.of(strips(0.003, 7, 5, 7, 10, 14));
         assertTrue(test.basePlusFog().degree() >= 1);
         assertEquals(
                 SimulatedFilm.base(8),
@@ -519,7 +522,7 @@ class DevelopmentTestTest {
         assertEquals(
                 DevelopmentFailure.OUTSIDE_TESTED_TIMES,
                 failure(() -> test.speedPoint().after(Duration.ofMinutes(20))));
-        PredictedFigure speed = DevelopmentTest.effectiveSpeed(point);
+        PredictedFigure speed = DevelopmentSeries.effectiveSpeed(point);
         assertEquals(0.8 / Math.pow(10, point.value()), speed.value(), 1e-9);
         assertEquals(
                 speed.value() * Math.log(10) * point.standardUncertainty().orElseThrow(),

@@ -24,8 +24,8 @@ import org.tonewedge.fitting.parametric.FittedCurve;
  * five strips, and from them contrast, speed, base plus fog and whole curves for times in between, and a plan.
  *
  * <pre>{@code
- * DevelopmentTest test = DevelopmentTest.of(strips);
- * DevelopmentPlan plan = test.plan(
+ * DevelopmentSeries series = DevelopmentSeries.of(strips);
+ * DevelopmentPlan plan = series.plan(
  *         List.of(ContrastTarget.isoContrastCondition()), List.of(Temperature.ofCelsius(20)));
  * }</pre>
  *
@@ -36,7 +36,7 @@ import org.tonewedge.fitting.parametric.FittedCurve;
  *
  * <p>Immutable and thread safe; each {@code with} returns a copy.
  */
-public final class DevelopmentTest {
+public final class DevelopmentSeries {
 
     private static final double CONFIDENCE = 0.95;
 
@@ -52,7 +52,7 @@ public final class DevelopmentTest {
     private final double repeatability;
     private final BeyondTested beyond;
 
-    private DevelopmentTest(
+    private DevelopmentSeries(
             List<Strip> strips,
             List<FittedCurve> fits,
             ContrastFitting fitting,
@@ -66,34 +66,34 @@ public final class DevelopmentTest {
     }
 
     /**
-     * Returns a test, its strips fitted by {@link CurveFamily#TOE_SHOULDER}.
+     * Returns a series, its strips fitted by {@link CurveFamily#TOE_SHOULDER}.
      *
      * @param strips the strips of one film in one developer, each with its time
-     * @return the test
+     * @return the series
      * @throws DevelopmentException if strips do not belong together or a time is missing
      *     ({@link DevelopmentFailure#UNUSABLE_STRIPS})
      * @throws org.tonewedge.fitting.parametric.CurveFitException if a strip cannot be fitted
      */
-    public static DevelopmentTest of(List<Strip> strips) {
+    public static DevelopmentSeries of(List<Strip> strips) {
         return of(strips, CurveFit.of(CurveFamily.TOE_SHOULDER));
     }
 
     /**
-     * Returns a test whose strips are fitted as stated.
+     * Returns a series whose strips are fitted as stated.
      *
      * @param strips the strips of one film in one developer, each with its time
      * @param curveFit how each strip is fitted
-     * @return the test
+     * @return the series
      * @throws DevelopmentException as {@link #of(List)} does
      * @throws org.tonewedge.fitting.parametric.CurveFitException if a strip cannot be fitted
      */
-    public static DevelopmentTest of(List<Strip> strips, CurveFit curveFit) {
+    public static DevelopmentSeries of(List<Strip> strips, CurveFit curveFit) {
         List<Strip> checked = List.copyOf(strips);
         requireOne("film", checked, strip -> Optional.of(strip.film()));
         requireOne("developer", checked, strip -> strip.processing().developer());
         ResponseFit.checked(
                 checked.stream().map(strip -> StripTimes.figure(strip, 0)).toList());
-        return new DevelopmentTest(
+        return new DevelopmentSeries(
                 checked,
                 checked.stream().map(curveFit::fit).toList(),
                 ContrastFitting.withDefaults(),
@@ -111,33 +111,33 @@ public final class DevelopmentTest {
         if (labels.size() > 1) {
             throw new DevelopmentException(
                     DevelopmentFailure.UNUSABLE_STRIPS,
-                    "a development test takes the strips of one " + what + ", these have " + String.join("; ", labels)
+                    "a development series takes the strips of one " + what + ", these have " + String.join("; ", labels)
                             + ": choose the strips of one");
         }
     }
 
     /**
-     * Returns this test with another way to fit contrast against time and temperature.
+     * Returns this series with another way to fit contrast against time and temperature.
      *
      * @param other the fitting
      * @return a copy
      */
-    public DevelopmentTest with(ContrastFitting other) {
-        return new DevelopmentTest(strips, fits, Objects.requireNonNull(other, "other"), repeatability, beyond);
+    public DevelopmentSeries with(ContrastFitting other) {
+        return new DevelopmentSeries(strips, fits, Objects.requireNonNull(other, "other"), repeatability, beyond);
     }
 
     /**
-     * Returns this test with another treatment of questions beyond what was tested.
+     * Returns this series with another treatment of questions beyond what was tested.
      *
      * @param other the treatment
      * @return a copy
      */
-    public DevelopmentTest with(BeyondTested other) {
-        return new DevelopmentTest(strips, fits, fitting, repeatability, Objects.requireNonNull(other, "other"));
+    public DevelopmentSeries with(BeyondTested other) {
+        return new DevelopmentSeries(strips, fits, fitting, repeatability, Objects.requireNonNull(other, "other"));
     }
 
     /**
-     * Returns this test with a stated repeatability of development: by how much the contrast of strips developed alike
+     * Returns this series with a stated repeatability of development: by how much the contrast of strips developed alike
      * differs. It is added to the uncertainty of each contrast and of what moves along with it: the speed point, base plus
      * fog and the figures of the {@link #family()}. Where strips do scatter and it is not stated, a few of them tell little of
      * it, and intervals hold the truth less often than they say.
@@ -146,8 +146,8 @@ public final class DevelopmentTest {
      * @return a copy
      * @throws IllegalArgumentException if it is out of range
      */
-    public DevelopmentTest withDevelopmentRepeatability(double relativeStandardDeviation) {
-        return new DevelopmentTest(strips, fits, fitting, requireRepeatability(relativeStandardDeviation), beyond);
+    public DevelopmentSeries withDevelopmentRepeatability(double relativeStandardDeviation) {
+        return new DevelopmentSeries(strips, fits, fitting, requireRepeatability(relativeStandardDeviation), beyond);
     }
 
     static double requireRepeatability(double relativeStandardDeviation) {
@@ -361,7 +361,7 @@ public final class DevelopmentTest {
     public DevelopmentChange changeFor(Strip strip, ContrastTarget target) {
         int index = strips.indexOf(strip);
         if (index < 0) {
-            throw new IllegalArgumentException(strip + " is not one of the strips of this test");
+            throw new IllegalArgumentException(strip + " is not one of the strips of this series");
         }
         Duration now = strip.processing().time().orElseThrow();
         List<Temperature> at = strip.processing().temperature().map(List::of).orElse(List.of());
@@ -370,12 +370,12 @@ public final class DevelopmentTest {
     }
 
     /**
-     * Returns the test in words.
+     * Returns the series in words.
      *
      * @return the film and how many strips
      */
     @Override
     public String toString() {
-        return "development test of " + strips.get(0).film() + ", " + strips.size() + " strips";
+        return "development series of " + strips.get(0).film() + ", " + strips.size() + " strips";
     }
 }
