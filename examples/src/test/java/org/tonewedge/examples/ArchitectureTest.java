@@ -65,6 +65,18 @@ class ArchitectureTest {
                 .check(classes);
     }
 
+    /** What a thread keeps outlives the class loader of a program that is unloaded. */
+    @Test
+    void nothingIsKeptInThreads() {
+        noClasses()
+                .that()
+                .resideInAnyPackage(CORE, FITTING, STANDARDS)
+                .should()
+                .dependOnClassesThat()
+                .areAssignableTo(ThreadLocal.class)
+                .check(classes);
+    }
+
     @Test
     void standardsDoNotKnowExamples() {
         noClasses()

@@ -9,35 +9,39 @@ import java.util.Arrays;
  * <p>Kaufman's simplification is used for the derivatives: the gradient is exact, and the second derivatives lack a term
  * that vanishes with the residuals.
  *
- * <p>An instance is a reusable workspace for one thread: {@link #reset} it for each fit.
+ * <p>A shape may have any number of parameters; the normal equations of up to four are formed in registers.
+ *
+ * <p>A workspace for one thread: {@link #reset} it for each problem.
  *
  * @source G. H. Golub and V. Pereyra, SIAM J. Numer. Anal. 10 (1973), 413–432; L. Kaufman, BIT 15 (1975), 49–57 (both
  *     from memory)
  */
 final class SeparableObjective implements Objective {
 
-    /** The most parameters a {@link Shape} has. */
-    static final int MOST_SHAPE_PARAMETERS = 4;
+    /** Normal equations of so many parameters are formed in registers. */
+    private static final int UNROLLED = 4;
 
     private static final double LEAST_PIVOT = 1e-14;
 
+    private final double[] values;
+    private final double[] residuals;
+    private final double[] centred;
+    private final double[] risen;
+    private final double[][] partials;
+    /** What offset and scale leave of the partial derivatives; only where the normal equations are not unrolled. */
+    private final double[][] across;
+
+    private final double[] gradient;
+    private final double[] partialMean;
+    private final double[] partialByValue;
+    private final double[][] normal;
+    private ShapeProblem problem;
     private Shape shape;
     private int exposed;
     private int count;
-    private double[] x = new double[0];
-    private double[] observed = new double[0];
-    private double[] weights = new double[0];
-    private double[] values = new double[0];
-    private double[] residuals = new double[0];
-    private double[] centred = new double[0];
-    private double[] risen = new double[0];
-    private final double[][] partials = new double[MOST_SHAPE_PARAMETERS][0];
-    private final double[] gradient = new double[MOST_SHAPE_PARAMETERS];
-    private final double[] partialMean = new double[MOST_SHAPE_PARAMETERS];
-    private final double[] partialByValue = new double[MOST_SHAPE_PARAMETERS];
-    private final double[][] normal = new double[MOST_SHAPE_PARAMETERS][MOST_SHAPE_PARAMETERS];
-    private SoftnessPenalty penalty;
-    private double fixedOffset;
+    private double[] x;
+    private double[] weights;
+    private boolean holdsOffset;
     private double totalWeight;
     /** Densities are counted from here, as {@link #risen}: from their mean, or from the offset where that is held. */
     private double level;
@@ -47,38 +51,41 @@ final class SeparableObjective implements Objective {
     private double valueMean;
     private double valueSpread;
 
-    /**
-     * Takes the readings of a fit; the arrays are copied.
-     *
-     * @param shape the shape
-     * @param x the log exposures
-     * @param exposed how many readings are exposed; those after them are unexposed and have no x
-     * @param observed the densities
-     * @param weights the weight of each, 1/variance up to a common factor
-     */
-    void reset(Shape shape, double[] x, int exposed, double[] observed, double[] weights) {
-        this.shape = shape;
-        this.exposed = exposed;
-        penalty = null;
-        fixedOffset = Double.NaN;
-        count = observed.length;
-        if (this.x.length < count) {
-            this.x = new double[count];
-            this.observed = new double[count];
-            this.weights = new double[count];
-            values = new double[count];
-            residuals = new double[count];
-            centred = new double[count];
-            risen = new double[count];
-            for (int k = 0; k < partials.length; k++) {
-                partials[k] = new double[count];
-            }
+    /** Room for so many shape parameters and readings. */
+    SeparableObjective(int parameters, int readings) {
+        int columns = Math.max(UNROLLED, parameters);
+        values = new double[readings];
+        residuals = new double[readings];
+        centred = new double[readings];
+        risen = new double[readings];
+        partials = new double[columns][readings];
+        across = parameters > UNROLLED ? new double[columns][readings] : new double[0][];
+        gradient = new double[columns];
+        partialMean = new double[columns];
+        partialByValue = new double[columns];
+        normal = new double[columns][columns];
+    }
+
+    /** Takes what is to be made small: as many shape parameters as there is room for, and no more readings. */
+    void reset(ShapeProblem next) {
+        problem = next;
+        shape = next.kind().shape();
+        Readings readings = next.readings();
+        exposed = readings.exposed();
+        count = readings.size();
+        x = readings.logExposures();
+        weights = next.weights();
+        holdsOffset = next.holdsOffset();
+        double[] observed = readings.densities();
+        totalWeight = 0;
+        double sum = 0;
+        for (int i = 0; i < count; i++) {
+            totalWeight += weights[i];
+            sum += weights[i] * observed[i];
         }
-        System.arraycopy(x, 0, this.x, 0, exposed);
-        System.arraycopy(observed, 0, this.observed, 0, count);
-        reweigh(weights);
-        for (int k = shape.size(); k < partials.length; k++) {
-            Arrays.fill(partials[k], 0, count, 0);
+        level = holdsOffset ? next.leastOffset() : sum / totalWeight;
+        for (int i = 0; i < count; i++) {
+            risen[i] = observed[i] - level;
         }
         for (int i = exposed; i < count; i++) {
             values[i] = 0;
@@ -86,40 +93,6 @@ final class SeparableObjective implements Objective {
                 partial[i] = 0;
             }
         }
-    }
-
-    /** Replaces the weights. */
-    void reweigh(double[] newWeights) {
-        totalWeight = 0;
-        double sum = 0;
-        for (int i = 0; i < count; i++) {
-            weights[i] = newWeights[i];
-            totalWeight += newWeights[i];
-            sum += newWeights[i] * observed[i];
-        }
-        countFrom(holdsOffset() ? fixedOffset : sum / totalWeight);
-    }
-
-    private void countFrom(double newLevel) {
-        level = newLevel;
-        for (int i = 0; i < count; i++) {
-            risen[i] = observed[i] - newLevel;
-        }
-    }
-
-    /** Adds a penalty on shape parameters; null for none. */
-    void penalise(SoftnessPenalty newPenalty) {
-        penalty = newPenalty;
-    }
-
-    /** Holds the offset instead of fitting it. */
-    void holdOffset(double value) {
-        fixedOffset = value;
-        countFrom(value);
-    }
-
-    boolean holdsOffset() {
-        return !Double.isNaN(fixedOffset);
     }
 
     double offset() {
@@ -130,8 +103,9 @@ final class SeparableObjective implements Objective {
         return scale;
     }
 
+    /** A copy of model − observed at the parameters of the last call of {@link #sumOfSquares(double[])}. */
     double[] residuals() {
-        return residuals;
+        return Arrays.copyOf(residuals, count);
     }
 
     @Override
@@ -141,14 +115,14 @@ final class SeparableObjective implements Objective {
 
     @Override
     public int degreesOfFreedom() {
-        return count - size() - (holdsOffset() ? 1 : 2);
+        return problem.degreesOfFreedom();
     }
 
     @Override
     public double sumOfSquares(double[] q) {
         shape.fill(x, exposed, q, values, partials);
         valueMean = 0;
-        if (!holdsOffset()) {
+        if (!holdsOffset) {
             double sum = 0;
             for (int i = 0; i < count; i++) {
                 sum += weights[i] * values[i];
@@ -175,15 +149,20 @@ final class SeparableObjective implements Objective {
         if (!(scale > 0)) {
             return Double.POSITIVE_INFINITY; // the curve would fall, or toe and shoulder have changed places
         }
-        return penalty == null ? sum : sum + penalty.sumOfSquares(q);
+        SoftnessPenalty penalty = problem.penalty();
+        return penalty.isNone() ? sum : sum + penalty.sumOfSquares(q);
     }
 
     @Override
     public void linearise(double[] q, double[][] triangle, double[] rotated) {
         int n = shape.size();
-        formNormalEquations();
-        if (penalty != null) {
-            penalty.addTo(q, normal, gradient);
+        if (n <= UNROLLED) {
+            formNormalEquations();
+        } else {
+            formNormalEquations(n);
+        }
+        if (!problem.penalty().isNone()) {
+            problem.penalty().addTo(q, normal, gradient);
         }
         factorise(n, triangle, rotated);
     }
@@ -284,6 +263,35 @@ final class SeparableObjective implements Objective {
         setNormal(3, 3, square * dd);
     }
 
+    /** The same for any number of parameters. */
+    private void formNormalEquations(int n) {
+        for (int k = 0; k < n; k++) {
+            double[] partial = partials[k];
+            double sum = 0;
+            double withValue = 0;
+            double withResidual = 0;
+            for (int i = 0; i < count; i++) {
+                double weighted = weights[i] * partial[i];
+                sum += weighted;
+                withValue += weighted * centred[i];
+                withResidual += weighted * residuals[i];
+            }
+            eliminate(k, sum, withValue, withResidual);
+            for (int i = 0; i < count; i++) {
+                across[k][i] = partial[i] - partialMean[k] - partialByValue[k] * centred[i];
+            }
+        }
+        for (int k = 0; k < n; k++) {
+            for (int l = k; l < n; l++) {
+                double sum = 0;
+                for (int i = 0; i < count; i++) {
+                    sum += weights[i] * across[k][i] * across[l][i];
+                }
+                setNormal(k, l, scale * scale * sum);
+            }
+        }
+    }
+
     private void setNormal(int row, int column, double value) {
         normal[row][column] = value;
         normal[column][row] = value;
@@ -291,7 +299,7 @@ final class SeparableObjective implements Objective {
 
     /** What offset and scale make up for of a partial derivative, and its gradient, from weighted sums. */
     private void eliminate(int k, double sum, double withValue, double withResidual) {
-        partialMean[k] = holdsOffset() ? 0 : sum / totalWeight;
+        partialMean[k] = holdsOffset ? 0 : sum / totalWeight;
         partialByValue[k] = withValue / valueSpread;
         gradient[k] = scale * withResidual;
     }
@@ -336,7 +344,7 @@ final class SeparableObjective implements Objective {
             offsetBy[k] = -scale * partialMean[k] - scaleBy[k] * valueMean;
         }
         double scaleVariance = 1 / valueSpread;
-        covariance[0][0] = (holdsOffset() ? 0 : 1 / totalWeight) + valueMean * valueMean * scaleVariance;
+        covariance[0][0] = (holdsOffset ? 0 : 1 / totalWeight) + valueMean * valueMean * scaleVariance;
         covariance[1][1] = scaleVariance;
         covariance[0][1] = -valueMean * scaleVariance;
         for (int k = 0; k < n; k++) {

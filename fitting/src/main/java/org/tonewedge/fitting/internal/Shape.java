@@ -12,7 +12,7 @@ public interface Shape {
     /**
      * Returns the number of shape parameters.
      *
-     * @return 0 to 4
+     * @return 0 or more
      */
     int size();
 

@@ -1,6 +1,6 @@
 package org.tonewedge.fitting.internal;
 
-/** A shape fitted to readings by {@link ShapeFitter}, as plain numbers. The arrays are not to be changed. */
+/** A shape fitted to readings by {@link ShapeSearch}, as plain numbers. The arrays are not to be changed. */
 public final class ShapeFit {
 
     private final ShapeKind kind;
@@ -28,26 +28,21 @@ public final class ShapeFit {
             StopReason stopReason, int iterations, boolean penalised, boolean offsetHeld, int heldParameter) {}
 
     ShapeFit(
-            ShapeKind kind,
-            double[] linear,
-            double[] shape,
+            ShapeMinimum minimum,
             double[][] unscaledCovariance,
-            double[] residuals,
             double[] lossWeights,
-            Search search,
             double sumOfSquares,
-            int degreesOfFreedom,
             double variance,
             double readingVariance) {
-        this.kind = kind;
-        this.linear = linear;
-        this.shape = shape;
+        kind = minimum.problem().kind();
+        linear = new double[] {minimum.offset(), minimum.scale()};
+        shape = minimum.shape();
+        residuals = minimum.residuals();
+        search = minimum.search();
+        degreesOfFreedom = minimum.problem().degreesOfFreedom();
         this.unscaledCovariance = unscaledCovariance;
-        this.residuals = residuals;
         this.lossWeights = lossWeights;
-        this.search = search;
         this.sumOfSquares = sumOfSquares;
-        this.degreesOfFreedom = degreesOfFreedom;
         this.variance = variance;
         this.readingVariance = readingVariance;
     }

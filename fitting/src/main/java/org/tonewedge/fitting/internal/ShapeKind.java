@@ -2,149 +2,11 @@ package org.tonewedge.fitting.internal;
 
 import java.util.Arrays;
 
-/** Each {@link Shape} with what a search for it needs: start, bounds and which parameters are softnesses. */
-@SuppressWarnings("ImmutableEnumChecker") // shapes are stateless and the array is never changed
-public enum ShapeKind {
-    /** {@link Shapes#TOE_SHOULDER}. */
-    TOE_SHOULDER(Shapes.TOE_SHOULDER, Term.POSITION, Term.SOFTNESS, Term.RUN, Term.SOFTNESS) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            q[0] = at.foot;
-            q[1] = Math.log(at.toeSoftness());
-            q[2] = at.run();
-            q[3] = Math.log(at.shoulderSoftness());
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            limitPosition(lowest, highest, 0, lower, upper);
-            limitSoftness(1, lower, upper);
-            lower[2] = LEAST_RUN;
-            upper[2] = 2 * (highest - lowest);
-            limitSoftness(3, lower, upper);
-        }
-    },
-    /** {@link Shapes#TOE}. */
-    TOE(Shapes.TOE, Term.POSITION, Term.SOFTNESS) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            q[0] = at.foot;
-            q[1] = Math.log(USUAL_SOFTNESS);
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            limitPosition(lowest, highest, 0, lower, upper);
-            limitSoftness(1, lower, upper);
-        }
-    },
-    /** {@link Shapes#SHOULDER}. */
-    SHOULDER(Shapes.SHOULDER, Term.POSITION, Term.SOFTNESS) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            q[0] = at.top;
-            q[1] = Math.log(USUAL_SOFTNESS);
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            limitPosition(lowest, highest, 0, lower, upper);
-            limitSoftness(1, lower, upper);
-        }
-    },
-    /** {@link Shapes#STRAIGHT_LINE}. */
-    STRAIGHT_LINE(Shapes.STRAIGHT_LINE) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            // no shape parameters
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            // no shape parameters
-        }
-    },
-    /** {@link Shapes#LOGISTIC}. */
-    LOGISTIC(Shapes.LOGISTIC, Term.POSITION, Term.WIDTH) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            startWidth(at, 0.5, 0.25, q);
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            limitLocated(lowest, highest, lower, upper);
-        }
-    },
-    /** {@link Shapes#LOGISTIC_POWER}. */
-    LOGISTIC_POWER(Shapes.LOGISTIC_POWER, Term.POSITION, Term.WIDTH, Term.WIDTH) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            startWidth(at, 0.5, 0.25, q);
-            q[2] = 0;
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            limitLocated(lowest, highest, lower, upper);
-            lower[2] = -MOST_LOG_ASYMMETRY;
-            upper[2] = MOST_LOG_ASYMMETRY;
-        }
-    },
-    /** {@link Shapes#RICHARDS}. */
-    RICHARDS(Shapes.RICHARDS, Term.POSITION, Term.WIDTH, Term.POSITION) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            startWidth(at, 0.5, 0.25, q);
-            q[2] = 1;
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            limitLocated(lowest, highest, lower, upper);
-            lower[2] = 0;
-            upper[2] = Math.exp(MOST_LOG_ASYMMETRY);
-        }
-    },
-    /** {@link Shapes#GOMPERTZ}. */
-    GOMPERTZ(Shapes.GOMPERTZ, Term.POSITION, Term.WIDTH) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            startWidth(at, 1 / Math.E, 1 / Math.E, q);
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            limitLocated(lowest, highest, lower, upper);
-        }
-    },
-    /** {@link Shapes#CUMULATIVE_NORMAL}. */
-    CUMULATIVE_NORMAL(Shapes.CUMULATIVE_NORMAL, Term.POSITION, Term.WIDTH) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            startWidth(at, 0.5, 1 / Math.sqrt(2 * Math.PI), q);
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            limitLocated(lowest, highest, lower, upper);
-        }
-    },
-    /** {@link Shapes#HURTER_DRIFFIELD}. */
-    HURTER_DRIFFIELD(Shapes.HURTER_DRIFFIELD, Term.POSITION, Term.WIDTH) {
-        @Override
-        void start(Landmarks at, double[] q) {
-            q[0] = at.foot;
-            q[1] = Math.log(10) * at.run();
-        }
-
-        @Override
-        void limit(double lowest, double highest, double[] lower, double[] upper) {
-            limitPosition(lowest, highest, 0, lower, upper);
-            lower[1] = Math.log(1.1);
-            upper[1] = Math.log(10) * MOST_WIDTH;
-        }
-    };
+/**
+ * A {@link Shape} with what a search for it needs: start, bounds and which parameters are softnesses. Stateless; a further
+ * family is a further constant.
+ */
+public abstract class ShapeKind {
 
     /** The softness near which the penalty is least, in log units: common practice, no source. */
     public static final double USUAL_SOFTNESS = 0.2;
@@ -164,7 +26,7 @@ public enum ShapeKind {
     private static final double MOST_LOG_ASYMMETRY = 4;
 
     /** What a shape parameter stands for. */
-    private enum Term {
+    enum Term {
         /** Itself, a log exposure or a plain number. */
         POSITION,
         /** A distance from the first parameter to the position meant. */
@@ -174,6 +36,159 @@ public enum ShapeKind {
         /** The logarithm of another positive number. */
         WIDTH
     }
+
+    /** {@link Shapes#TOE_SHOULDER}. */
+    public static final ShapeKind TOE_SHOULDER =
+            new ShapeKind(Shapes.TOE_SHOULDER, Term.POSITION, Term.SOFTNESS, Term.RUN, Term.SOFTNESS) {
+                @Override
+                void start(Landmarks at, double[] q) {
+                    q[0] = at.foot;
+                    q[1] = Math.log(at.toeSoftness());
+                    q[2] = at.run();
+                    q[3] = Math.log(at.shoulderSoftness());
+                }
+
+                @Override
+                void limit(double lowest, double highest, double[] lower, double[] upper) {
+                    limitPosition(lowest, highest, 0, lower, upper);
+                    limitSoftness(1, lower, upper);
+                    lower[2] = LEAST_RUN;
+                    upper[2] = 2 * (highest - lowest);
+                    limitSoftness(3, lower, upper);
+                }
+            };
+
+    /** {@link Shapes#TOE}. */
+    public static final ShapeKind TOE = new ShapeKind(Shapes.TOE, Term.POSITION, Term.SOFTNESS) {
+        @Override
+        void start(Landmarks at, double[] q) {
+            q[0] = at.foot;
+            q[1] = Math.log(USUAL_SOFTNESS);
+        }
+
+        @Override
+        void limit(double lowest, double highest, double[] lower, double[] upper) {
+            limitPosition(lowest, highest, 0, lower, upper);
+            limitSoftness(1, lower, upper);
+        }
+    };
+
+    /** {@link Shapes#SHOULDER}. */
+    public static final ShapeKind SHOULDER = new ShapeKind(Shapes.SHOULDER, Term.POSITION, Term.SOFTNESS) {
+        @Override
+        void start(Landmarks at, double[] q) {
+            q[0] = at.top;
+            q[1] = Math.log(USUAL_SOFTNESS);
+        }
+
+        @Override
+        void limit(double lowest, double highest, double[] lower, double[] upper) {
+            limitPosition(lowest, highest, 0, lower, upper);
+            limitSoftness(1, lower, upper);
+        }
+    };
+
+    /** {@link Shapes#STRAIGHT_LINE}. */
+    public static final ShapeKind STRAIGHT_LINE = new ShapeKind(Shapes.STRAIGHT_LINE) {
+        @Override
+        void start(Landmarks at, double[] q) {
+            // no shape parameters
+        }
+
+        @Override
+        void limit(double lowest, double highest, double[] lower, double[] upper) {
+            // no shape parameters
+        }
+    };
+
+    /** {@link Shapes#LOGISTIC}. */
+    public static final ShapeKind LOGISTIC = new ShapeKind(Shapes.LOGISTIC, Term.POSITION, Term.WIDTH) {
+        @Override
+        void start(Landmarks at, double[] q) {
+            startWidth(at, 0.5, 0.25, q);
+        }
+
+        @Override
+        void limit(double lowest, double highest, double[] lower, double[] upper) {
+            limitLocated(lowest, highest, lower, upper);
+        }
+    };
+
+    /** {@link Shapes#LOGISTIC_POWER}. */
+    public static final ShapeKind LOGISTIC_POWER =
+            new ShapeKind(Shapes.LOGISTIC_POWER, Term.POSITION, Term.WIDTH, Term.WIDTH) {
+                @Override
+                void start(Landmarks at, double[] q) {
+                    startWidth(at, 0.5, 0.25, q);
+                    q[2] = 0;
+                }
+
+                @Override
+                void limit(double lowest, double highest, double[] lower, double[] upper) {
+                    limitLocated(lowest, highest, lower, upper);
+                    lower[2] = -MOST_LOG_ASYMMETRY;
+                    upper[2] = MOST_LOG_ASYMMETRY;
+                }
+            };
+
+    /** {@link Shapes#RICHARDS}. */
+    public static final ShapeKind RICHARDS = new ShapeKind(Shapes.RICHARDS, Term.POSITION, Term.WIDTH, Term.POSITION) {
+        @Override
+        void start(Landmarks at, double[] q) {
+            startWidth(at, 0.5, 0.25, q);
+            q[2] = 1;
+        }
+
+        @Override
+        void limit(double lowest, double highest, double[] lower, double[] upper) {
+            limitLocated(lowest, highest, lower, upper);
+            lower[2] = 0;
+            upper[2] = Math.exp(MOST_LOG_ASYMMETRY);
+        }
+    };
+
+    /** {@link Shapes#GOMPERTZ}. */
+    public static final ShapeKind GOMPERTZ = new ShapeKind(Shapes.GOMPERTZ, Term.POSITION, Term.WIDTH) {
+        @Override
+        void start(Landmarks at, double[] q) {
+            startWidth(at, 1 / Math.E, 1 / Math.E, q);
+        }
+
+        @Override
+        void limit(double lowest, double highest, double[] lower, double[] upper) {
+            limitLocated(lowest, highest, lower, upper);
+        }
+    };
+
+    /** {@link Shapes#CUMULATIVE_NORMAL}. */
+    public static final ShapeKind CUMULATIVE_NORMAL =
+            new ShapeKind(Shapes.CUMULATIVE_NORMAL, Term.POSITION, Term.WIDTH) {
+                @Override
+                void start(Landmarks at, double[] q) {
+                    startWidth(at, 0.5, 1 / Math.sqrt(2 * Math.PI), q);
+                }
+
+                @Override
+                void limit(double lowest, double highest, double[] lower, double[] upper) {
+                    limitLocated(lowest, highest, lower, upper);
+                }
+            };
+
+    /** {@link Shapes#HURTER_DRIFFIELD}. */
+    public static final ShapeKind HURTER_DRIFFIELD = new ShapeKind(Shapes.HURTER_DRIFFIELD, Term.POSITION, Term.WIDTH) {
+        @Override
+        void start(Landmarks at, double[] q) {
+            q[0] = at.foot;
+            q[1] = Math.log(10) * at.run();
+        }
+
+        @Override
+        void limit(double lowest, double highest, double[] lower, double[] upper) {
+            limitPosition(lowest, highest, 0, lower, upper);
+            lower[1] = Math.log(1.1);
+            upper[1] = Math.log(10) * MOST_WIDTH;
+        }
+    };
 
     private final Shape shape;
     private final Term[] terms;

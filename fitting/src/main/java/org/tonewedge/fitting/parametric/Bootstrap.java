@@ -3,6 +3,7 @@ package org.tonewedge.fitting.parametric;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -44,10 +45,7 @@ public final class Bootstrap {
                     ? disturbed(fitted, original.shapeFit().readingVariance(), input.readings(), random)
                     : drawn(input.readings(), random);
             try {
-                double[] refit = refit(original, settings, input.with(readings));
-                if (refit != null) {
-                    refits.add(refit);
-                }
+                refit(original, settings, input.with(readings)).ifPresent(refits::add);
             } catch (IllegalArgumentException e) {
                 // Readings below what a density can be: one of the failures.
             }
@@ -94,20 +92,22 @@ public final class Bootstrap {
         return new Readings(x, d, w);
     }
 
-    /** The parameters of a refit; null if it failed. */
-    private static double[] refit(FittedCurve original, CurveFit settings, FitInput input) {
-        CurveFamily family = original.family();
+    /** The parameters of a refit; empty if it failed. */
+    private static Optional<double[]> refit(FittedCurve original, CurveFit settings, FitInput input) {
         int fitted = original.shapeFit().shape().length + 2;
         if (input.readings().levels() < fitted) {
-            return null;
+            return Optional.empty();
         }
-        double[] refit = settings.refit(input, original.shapeFit());
-        if (refit == null || family.kind().shape().reachesBase()) {
+        Optional<double[]> refit = settings.refit(input, original.shapeFit());
+        if (original.family().kind().shape().reachesBase()) {
             return refit;
         }
-        double[] parameters = Arrays.copyOf(refit, fitted + 1);
-        parameters[fitted] = input.basePlusFog(settings.loss()).orElseThrow().value();
-        return parameters;
+        return refit.map(found -> {
+            double[] parameters = Arrays.copyOf(found, fitted + 1);
+            parameters[fitted] =
+                    input.basePlusFog(settings.loss()).orElseThrow().value();
+            return parameters;
+        });
     }
 
     /**

@@ -1,16 +1,14 @@
 package org.tonewedge.fitting.parametric;
 
-import java.util.ArrayList;
-import java.util.EnumMap;
-import java.util.List;
-import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.internal.FitSettings;
 import org.tonewedge.fitting.internal.ShapeFit;
-import org.tonewedge.fitting.internal.ShapeFitter;
-import org.tonewedge.fitting.internal.ShapeKind;
+import org.tonewedge.fitting.internal.ShapeSearch;
 
 /**
  * How a curve is fitted: the family and the options. Fits are weighted nonlinear least squares over all readings, repeats
@@ -31,16 +29,6 @@ import org.tonewedge.fitting.internal.ShapeKind;
  * <p>Immutable and thread safe; each {@code with} returns a copy.
  */
 public final class CurveFit {
-
-    /** Toe and shoulder count as seen when they move the end of the curve by so many standard deviations. */
-    private static final double SEEN = 4;
-
-    /**
-     * A part of the family is no answer where AICc prefers the whole by more than this, although no usable fit of the
-     * whole was found: such a part has "essentially no support" (K. P. Burnham and D. R. Anderson, Model Selection and
-     * Multimodel Inference, 2nd ed. 2002, section 2.6; from memory).
-     */
-    private static final double DECISIVE = 10;
 
     /** The greatest {@link org.tonewedge.core.quantity.Density}. */
     private static final double MOST_DENSITY = 10;
@@ -174,143 +162,40 @@ public final class CurveFit {
 
     FittedCurve fit(FitInput input) {
         if (family == CurveFamily.TOE_SHOULDER && incompleteStrips == IncompleteStrips.REDUCE) {
-            return fitWhatIsSeen(input);
+            return VisibleParts.fit(this, input);
         }
         return fitted(input, family, search(input, family));
     }
 
     /**
-     * Refits other readings of the same strip from an earlier fit: offset, scale and shape parameters; null if the search
+     * Refits other readings of the same strip from an earlier fit: offset, scale and shape parameters; empty if the search
      * did not converge.
      */
-    double[] refit(FitInput input, ShapeFit earlier) {
-        return ShapeFitter.ofThread().refit(earlier, input.readings(), settings(input));
+    Optional<double[]> refit(FitInput input, ShapeFit earlier) {
+        return ShapeSearch.refit(earlier, input.readings(), settings(input));
     }
 
     ShapeFit search(FitInput input, CurveFamily sought) {
         input.requireFittable(sought);
-        return search(input, sought, ShapeFitter.start(sought.kind(), input.readings()));
+        return search(input, sought, ShapeSearch.start(sought.kind(), input.readings()));
     }
 
     ShapeFit search(FitInput input, CurveFamily sought, double[] start) {
-        return ShapeFitter.ofThread().fit(sought.kind(), input.readings(), settings(input), start);
+        return ShapeSearch.fit(sought.kind(), input.readings(), settings(input), start);
     }
 
-    private ShapeFitter.Settings settings(FitInput input) {
+    private FitSettings settings(FitInput input) {
         double least = 0;
         for (double density : input.readings().densities()) {
             least = Math.min(least, density);
         }
-        return new ShapeFitter.Settings(loss.loss(), input.knownVariance(), prior == SoftnessPrior.WHERE_NEEDED, least);
+        OptionalDouble known =
+                input.isVarianceKnown() ? OptionalDouble.of(input.knownVariance()) : OptionalDouble.empty();
+        return new FitSettings(loss.loss(), known, prior == SoftnessPrior.WHERE_NEEDED, least);
     }
 
-    private FittedCurve fitWhatIsSeen(FitInput input) {
-        ShapeFit whole;
-        try {
-            whole = search(input, family);
-        } catch (CurveFitException e) {
-            if (e.failure() != FitFailure.TOO_FEW_READINGS) {
-                throw e;
-            }
-            return best(input, List.of(CurveFamily.TOE_STRAIGHT_LINE, CurveFamily.STRAIGHT_LINE_SHOULDER), e);
-        }
-        boolean usable = isUsable(whole);
-        boolean toe = usable && isToeSeen(input, whole);
-        boolean shoulder = usable && isShoulderSeen(input, whole);
-        if (toe && shoulder) {
-            return fitted(input, family, whole);
-        }
-        List<CurveFamily> parts = new ArrayList<>();
-        if (!shoulder) {
-            parts.add(CurveFamily.TOE_STRAIGHT_LINE);
-        }
-        if (!toe) {
-            parts.add(CurveFamily.STRAIGHT_LINE_SHOULDER);
-        }
-        if (!toe && !shoulder) {
-            parts.add(CurveFamily.STRAIGHT_LINE);
-        }
-        return best(input, whole, usable, parts);
-    }
-
-    private FittedCurve best(FitInput input, List<CurveFamily> parts, CurveFitException wholeFailed) {
-        FittedCurve best = null;
-        for (CurveFamily part : parts) {
-            try {
-                FittedCurve candidate = fitted(input, part, search(input, part));
-                // With as many parameters each, the one nearer the readings also where AICc cannot tell.
-                if (best == null || candidate.residualStandardDeviation() < best.residualStandardDeviation()) {
-                    best = candidate;
-                }
-            } catch (CurveFitException e) {
-                wholeFailed.addSuppressed(e);
-            }
-        }
-        if (best == null) {
-            throw wholeFailed;
-        }
-        return best;
-    }
-
-    /** The best of the parts, or the whole where that is better, usable or not: the latter says why it is not. */
-    private FittedCurve best(FitInput input, ShapeFit whole, boolean usable, List<CurveFamily> parts) {
-        Map<CurveFamily, ShapeFit> candidates = new EnumMap<>(CurveFamily.class);
-        candidates.put(family, whole);
-        for (CurveFamily part : parts) {
-            ShapeFit candidate = search(input, part);
-            if (isUsable(candidate)) {
-                candidates.put(part, candidate);
-            }
-        }
-        double variance = candidates.values().stream()
-                .mapToDouble(ShapeFit::readingVariance)
-                .min()
-                .orElseThrow();
-        CurveFamily reached = family;
-        double least = Double.POSITIVE_INFINITY;
-        for (Map.Entry<CurveFamily, ShapeFit> candidate : candidates.entrySet()) {
-            double criterion = Akaike.criterion(input, candidate.getKey(), candidate.getValue(), loss, variance);
-            if (!usable && candidate.getKey() == family) {
-                criterion += DECISIVE;
-            }
-            if (criterion < least) {
-                reached = candidate.getKey();
-                least = criterion;
-            }
-        }
-        return fitted(input, reached, candidates.get(reached));
-    }
-
-    /** Whether the search ended inside its range, or where toe and shoulder meet. */
-    private static boolean isUsable(ShapeFit fit) {
-        int held = fit.search().heldParameter();
-        return fit.search().stopReason().isConverged()
-                && (held < 0 || (fit.kind().isRun(held) && ShapeKind.isNothing(fit.shape()[held])));
-    }
-
-    private static boolean isShoulderSeen(FitInput input, ShapeFit fit) {
-        double[] q = fit.shape();
-        double beyond = input.highest().value() - q[0] - q[2];
-        return fit.scale() * ramp(beyond, Math.exp(q[3])) > SEEN * Math.sqrt(fit.readingVariance() / lastWeight(input));
-    }
-
-    private static boolean isToeSeen(FitInput input, ShapeFit fit) {
-        double[] q = fit.shape();
-        double before = q[0] - input.lowest().value();
-        return fit.scale() * ramp(before, Math.exp(q[1]))
-                > SEEN * Math.sqrt(fit.readingVariance() / input.readings().weights()[0]);
-    }
-
-    private static double lastWeight(FitInput input) {
-        return input.readings().weights()[input.readings().exposed() - 1];
-    }
-
-    private static double ramp(double distance, double softness) {
-        double z = distance / softness;
-        return softness * (Math.max(z, 0) + Math.log1p(Math.exp(-Math.abs(z))));
-    }
-
-    private FittedCurve fitted(FitInput input, CurveFamily reached, ShapeFit fit) {
+    /** A search turned into a curve, or refused with the reason. */
+    FittedCurve fitted(FitInput input, CurveFamily reached, ShapeFit fit) {
         if (!fit.search().stopReason().isConverged()) {
             throw new CurveFitException(
                     FitFailure.NOT_CONVERGED,

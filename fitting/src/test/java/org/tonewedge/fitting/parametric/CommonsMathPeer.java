@@ -13,8 +13,8 @@ import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.SingularMatrixException;
 import org.apache.commons.math3.util.Pair;
 import org.tonewedge.fitting.internal.Readings;
-import org.tonewedge.fitting.internal.ShapeFitter;
 import org.tonewedge.fitting.internal.ShapeKind;
+import org.tonewedge.fitting.internal.ShapeSearch;
 
 /**
  * Toe, straight line and shoulder fitted by Commons Math's Levenberg–Marquardt optimiser, with analytic derivatives. The
@@ -34,7 +34,7 @@ final class CommonsMathPeer {
         double[] weights = new double[densities.length];
         Arrays.fill(weights, 1);
         double[] natural = ShapeKind.TOE_SHOULDER.natural(
-                ShapeFitter.start(ShapeKind.TOE_SHOULDER, new Readings(x, densities, weights)));
+                ShapeSearch.start(ShapeKind.TOE_SHOULDER, new Readings(x, densities, weights)));
         double least = Arrays.stream(densities).min().orElseThrow();
         double greatest = Arrays.stream(densities).max().orElseThrow();
         double gradient = (greatest - least) / (natural[2] - natural[0]);

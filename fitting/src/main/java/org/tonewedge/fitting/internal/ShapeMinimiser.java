@@ -1,0 +1,69 @@
+package org.tonewedge.fitting.internal;
+
+/**
+ * Finds the least of {@link ShapeProblem}s of one size: the arrays that {@link LevenbergMarquardt} and
+ * {@link SeparableObjective} work in. Every fit makes its own, for one thread; nothing of one search reaches the next.
+ */
+final class ShapeMinimiser {
+
+    private final LevenbergMarquardt search;
+    private final SeparableObjective objective;
+
+    /** Room for a shape with so many parameters and for so many readings. */
+    ShapeMinimiser(ShapeKind kind, Readings readings) {
+        int n = kind.shape().size();
+        search = new LevenbergMarquardt(n);
+        objective = new SeparableObjective(n, readings.size());
+    }
+
+    /** Moves from a start to the least; where the offset falls below its least value there, once more with it held. */
+    ShapeMinimum minimise(ShapeProblem problem, double[] start, Effort effort) {
+        ShapeMinimum free = minimiseOnce(problem, start, effort);
+        return !problem.holdsOffset() && free.offset() < problem.leastOffset()
+                ? minimiseOnce(problem.holdingOffset(), free.shape(), effort).after(free)
+                : free;
+    }
+
+    private ShapeMinimum minimiseOnce(ShapeProblem problem, double[] start, Effort effort) {
+        objective.reset(problem);
+        double[] q = start.clone();
+        int n = q.length;
+        StopReason reason;
+        double sum;
+        int iterations = 0;
+        boolean[] held = new boolean[n];
+        double[][] shapeCovariance = new double[n][n];
+        if (n == 0) {
+            sum = objective.sumOfSquares(q);
+            reason = sum < Double.POSITIVE_INFINITY ? StopReason.GRADIENT : StopReason.UNDEFINED_START;
+        } else {
+            reason = search.minimise(objective, q, problem.bounds(), effort.tolerance(), effort.mostIterations());
+            sum = search.sumOfSquares();
+            iterations = search.iterations();
+            if (reason.isConverged()) {
+                for (int k = 0; k < n; k++) {
+                    held[k] = search.isHeld(k);
+                }
+                shapeCovariance = Triangle.ofFree(search.triangle(), held).covariance();
+            }
+        }
+        return new ShapeMinimum(
+                problem,
+                reason,
+                iterations,
+                q,
+                objective.offset(),
+                objective.scale(),
+                sum,
+                objective.residuals(),
+                held,
+                objective.covariance(shapeCovariance));
+    }
+
+    /** How far the best curve with given shape parameters lies from the readings. */
+    double[] residualsAt(ShapeProblem problem, double[] q) {
+        objective.reset(problem);
+        objective.sumOfSquares(q);
+        return objective.residuals();
+    }
+}

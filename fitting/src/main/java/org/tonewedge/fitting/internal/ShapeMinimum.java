@@ -1,0 +1,88 @@
+package org.tonewedge.fitting.internal;
+
+import java.util.OptionalDouble;
+
+/**
+ * Where a search for the least of a {@link ShapeProblem} ended. The arrays are not to be changed.
+ *
+ * @param problem what was made small; it holds the offset if that fell below its least value
+ * @param stopReason why the search ended
+ * @param iterations the iterations, those of earlier stages included
+ * @param shape the shape parameters
+ * @param offset the density where the shape is 0
+ * @param scale the density for each unit of the shape
+ * @param sumOfSquares the weighted squares of the residuals, and the penalty
+ * @param residuals model − observed, for each reading
+ * @param held which shape parameters are held at a bound
+ * @param covariance that of offset, scale and shape parameters for readings of weight 1 and variance 1
+ */
+record ShapeMinimum(
+        ShapeProblem problem,
+        StopReason stopReason,
+        int iterations,
+        double[] shape,
+        double offset,
+        double scale,
+        double sumOfSquares,
+        double[] residuals,
+        boolean[] held,
+        double[][] covariance) {
+
+    boolean isConverged() {
+        return stopReason.isConverged();
+    }
+
+    /** The same with the iterations of an earlier stage added. */
+    ShapeMinimum after(ShapeMinimum earlier) {
+        return new ShapeMinimum(
+                problem,
+                stopReason,
+                earlier.iterations + iterations,
+                shape,
+                offset,
+                scale,
+                sumOfSquares,
+                residuals,
+                held,
+                covariance);
+    }
+
+    /** The variance of a reading of weight 1: the one that is known, or that of the residuals. */
+    double readingVariance(OptionalDouble known) {
+        return known.orElse(sumOfSquares / Math.max(1, problem.degreesOfFreedom()));
+    }
+
+    /** Whether the readings leave a softness open: its logarithm has a greater error than the penalty would allow it. */
+    boolean isSoftnessOpen(double readingVariance) {
+        ShapeKind kind = problem.kind();
+        if (!kind.hasSoftness() || stopReason == StopReason.EXACT_FIT) {
+            return false;
+        }
+        if (!isConverged()) {
+            return true;
+        }
+        double most = SoftnessPenalty.SPREAD * SoftnessPenalty.SPREAD;
+        for (int k = 0; k < shape.length; k++) {
+            if (kind.isSoftness(k) && (held[k] || !(readingVariance * covariance[k + 2][k + 2] < most))) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** The index of a shape parameter at its bound, −1 if there is none; one that stops the fit goes before a run. */
+    int heldParameter() {
+        int found = -1;
+        for (int k = 0; k < held.length; k++) {
+            if (held[k] && (found < 0 || problem.kind().isRun(found))) {
+                found = k;
+            }
+        }
+        return found;
+    }
+
+    ShapeFit.Search search() {
+        return new ShapeFit.Search(
+                stopReason, iterations, !problem.penalty().isNone(), problem.holdsOffset(), heldParameter());
+    }
+}
