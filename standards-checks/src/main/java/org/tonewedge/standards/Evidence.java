@@ -14,9 +14,14 @@ import org.tonewedge.core.internal.Checks;
  * @param points the points, in the order in which the rule names them
  * @param conditions the conditions, met or not; empty if the rule sets none
  * @param standardUncertainty the standard uncertainty of the figure, in its unit; empty if unknown
+ * @param degreesOfFreedom those of the standard uncertainty; infinite where it is taken as exactly known, or unknown
  */
 public record Evidence(
-        Criterion criterion, List<CurvePoint> points, List<Condition> conditions, OptionalDouble standardUncertainty) {
+        Criterion criterion,
+        List<CurvePoint> points,
+        List<Condition> conditions,
+        OptionalDouble standardUncertainty,
+        double degreesOfFreedom) {
 
     /**
      * Copies the lists and checks the uncertainty.
@@ -25,7 +30,8 @@ public record Evidence(
      * @param points the points
      * @param conditions the conditions
      * @param standardUncertainty the standard uncertainty, finite, 0 or more
-     * @throws IllegalArgumentException if the uncertainty is negative or not finite
+     * @param degreesOfFreedom those of the standard uncertainty, above 0, possibly infinite
+     * @throws IllegalArgumentException if a number is out of range
      */
     public Evidence {
         Objects.requireNonNull(criterion, "criterion");
@@ -33,6 +39,10 @@ public record Evidence(
         conditions = List.copyOf(conditions);
         standardUncertainty.ifPresent(
                 u -> Checks.within("standard uncertainty of a determination", u, 0, Double.MAX_VALUE, ""));
+        if (!(degreesOfFreedom > 0)) {
+            throw new IllegalArgumentException(
+                    "degrees of freedom of a determination must be above 0, were " + degreesOfFreedom);
+        }
     }
 
     /**
@@ -44,17 +54,18 @@ public record Evidence(
      * @return the evidence
      */
     public static Evidence of(Criterion criterion, List<CurvePoint> points, List<Condition> conditions) {
-        return new Evidence(criterion, points, conditions, OptionalDouble.empty());
+        return new Evidence(criterion, points, conditions, OptionalDouble.empty(), Double.POSITIVE_INFINITY);
     }
 
     /**
      * Returns a copy with an uncertainty.
      *
      * @param uncertainty the standard uncertainty, finite, 0 or more
+     * @param freedom its degrees of freedom, above 0, possibly infinite
      * @return the copy
-     * @throws IllegalArgumentException if the uncertainty is negative or not finite
+     * @throws IllegalArgumentException if a number is out of range
      */
-    public Evidence withUncertainty(double uncertainty) {
-        return new Evidence(criterion, points, conditions, OptionalDouble.of(uncertainty));
+    public Evidence withUncertainty(double uncertainty, double freedom) {
+        return new Evidence(criterion, points, conditions, OptionalDouble.of(uncertainty), freedom);
     }
 }

@@ -30,13 +30,25 @@ public interface FigureDetermination<D extends FigureDetermination<D>> extends D
     Evidence evidence();
 
     /**
-     * Returns a copy with an uncertainty.
+     * Returns a copy with an uncertainty that is taken as exactly known.
      *
      * @param standardUncertainty the standard uncertainty of {@link #figure()}, in its unit, finite, 0 or more
      * @return the copy
      * @throws IllegalArgumentException if the uncertainty is negative or not finite
      */
-    D withUncertainty(double standardUncertainty);
+    default D withUncertainty(double standardUncertainty) {
+        return withUncertainty(standardUncertainty, Double.POSITIVE_INFINITY);
+    }
+
+    /**
+     * Returns a copy with an uncertainty that is itself known from few readings.
+     *
+     * @param standardUncertainty the standard uncertainty of {@link #figure()}, in its unit, finite, 0 or more
+     * @param degreesOfFreedom those of the standard uncertainty, above 0, possibly infinite
+     * @return the copy
+     * @throws IllegalArgumentException if a number is out of range
+     */
+    D withUncertainty(double standardUncertainty, double degreesOfFreedom);
 
     @Override
     default Criterion criterion() {
@@ -56,8 +68,10 @@ public interface FigureDetermination<D extends FigureDetermination<D>> extends D
     @Override
     default Optional<Estimate> estimate() {
         return evidence().standardUncertainty().isPresent()
-                ? Optional.of(
-                        Estimate.of(figure(), evidence().standardUncertainty().getAsDouble()))
+                ? Optional.of(Estimate.of(
+                        figure(),
+                        evidence().standardUncertainty().getAsDouble(),
+                        evidence().degreesOfFreedom()))
                 : Optional.empty();
     }
 }

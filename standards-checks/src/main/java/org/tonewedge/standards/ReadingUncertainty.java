@@ -82,9 +82,18 @@ public final class ReadingUncertainty {
     }
 
     /**
-     * Returns the uncertainty from the repeat readings of each strip, pooled over its steps and base plus fog.
+     * Returns the uncertainty from the repeat readings, pooled over all steps and the base plus fog of the strips that a
+     * figure is read off together. The figure is given as many degrees of freedom as the repeats have, so that its
+     * interval is honest with few of them: two readings of base plus fog and no other repeats give 1, and a 95 % interval
+     * of ± 12.7 standard uncertainties.
+     *
+     * <p>Readings whose standard deviation s comes from ν degrees of freedom have Student's t distribution, scaled by s.
+     * For ν up to 2 that has no standard deviation, so the draws are normal with s, which gives the standard uncertainty,
+     * and t enters with the interval; for a figure that is linear in the readings this is the same. The uncertainty of the
+     * exposure counts as exactly known, and the degrees of freedom are then the effective ones of Welch and Satterthwaite.
      *
      * @return the source of uncertainty
+     * @source JCGM 101:2008, 6.4.9; JCGM 100:2008, G.4.1
      */
     public static ReadingUncertainty fromRepeats() {
         return new ReadingUncertainty(OptionalDouble.empty(), 0, 1000, 1, CharacteristicCurve::through);
@@ -148,7 +157,8 @@ public final class ReadingUncertainty {
      * @param <D> the determination
      * @return the determination of the strip as it was read, with its uncertainty
      * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in twenty does not
-     * @throws IllegalArgumentException if the repeatability is to come from repeats and the strip has none
+     * @throws IllegalArgumentException if the repeatability is to come from repeats and the strip has none, or all
+     *     are equal
      */
     public <D extends FigureDetermination<D>> D determine(Strip strip, Function<CharacteristicCurve, D> method) {
         return determine(List.of(strip), curves -> method.apply(curves.get(0)));
@@ -163,14 +173,14 @@ public final class ReadingUncertainty {
      * @param <D> the determination
      * @return the determination of the strips as they were read, with its uncertainty
      * @throws NotDeterminableException if the strips do not give the figure, or more than one draw in twenty does not
-     * @throws IllegalArgumentException if the repeatability is to come from repeats and a strip has none
+     * @throws IllegalArgumentException if the repeatability is to come from repeats and the strips have none, or all
+     *     are equal
      */
     public <D extends FigureDetermination<D>> D determine(
             List<Strip> strips, Function<List<CharacteristicCurve>, D> method) {
         D asRead = method.apply(strips.stream().map(curve).toList());
-        double deviation =
-                standardDeviation(strips, curves -> method.apply(curves).figure());
-        return asRead.withUncertainty(deviation);
+        Spread spread = spread(strips, curves -> method.apply(curves).figure());
+        return asRead.withUncertainty(spread.standardUncertainty(), spread.degreesOfFreedom());
     }
 
     /**
@@ -180,37 +190,38 @@ public final class ReadingUncertainty {
      * @param figure reads the figure off a curve
      * @return the figure of the strip as it was read, with its standard uncertainty
      * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in twenty does not
-     * @throws IllegalArgumentException if the repeatability is to come from repeats and the strip has none
+     * @throws IllegalArgumentException if the repeatability is to come from repeats and the strip has none, or all
+     *     are equal
      */
     public Estimate estimate(Strip strip, ToDoubleFunction<CharacteristicCurve> figure) {
-        return Estimate.of(
-                figure.applyAsDouble(curve.apply(strip)),
-                standardDeviation(List.of(strip), curves -> figure.applyAsDouble(curves.get(0))));
+        double value = figure.applyAsDouble(curve.apply(strip));
+        Spread spread = spread(List.of(strip), curves -> figure.applyAsDouble(curves.get(0)));
+        return Estimate.of(value, spread.standardUncertainty(), spread.degreesOfFreedom());
     }
 
-    private double standardDeviation(List<Strip> strips, ToDoubleFunction<List<CharacteristicCurve>> figure) {
+    /** How a figure spreads over the draws, and how well that is known. */
+    private record Spread(double standardUncertainty, double degreesOfFreedom) {}
+
+    private Spread spread(List<Strip> strips, ToDoubleFunction<List<CharacteristicCurve>> figure) {
         Random random = new Random(seed);
-        double[] deviations = strips.stream()
-                .mapToDouble(strip -> repeatability.orElseGet(() -> pooled(strip)))
-                .toArray();
+        Repeats repeats = repeatability.isPresent() ? null : Repeats.of(strips);
+        double deviation = repeatability.orElseGet(() -> repeats.standardDeviation());
         int count = 0;
-        double mean = 0;
-        double squares = 0;
+        double[] values = new double[draws];
+        double[] shifts = new double[draws];
         RuntimeException firstFailure = null;
         for (int draw = 0; draw < draws; draw++) {
             ExposureInterval shift = ExposureInterval.ofLogUnits(exposureUncertainty * random.nextGaussian());
             try {
                 List<Strip> drawn = new ArrayList<>(strips.size());
-                for (int i = 0; i < strips.size(); i++) {
-                    drawn.add(redrawn(strips.get(i), deviations[i], random));
+                for (Strip strip : strips) {
+                    drawn.add(redrawn(strip, deviation, random));
                 }
-                double value = figure.applyAsDouble(drawn.stream()
+                values[count] = figure.applyAsDouble(drawn.stream()
                         .map(strip -> curve.apply(strip).movedBy(shift))
                         .toList());
+                shifts[count] = shift.logUnits();
                 count++;
-                double step = value - mean;
-                mean += step / count;
-                squares += step * (value - mean);
             } catch (NotDeterminableException | IllegalArgumentException e) {
                 firstFailure = firstFailure == null ? e : firstFailure;
             }
@@ -218,10 +229,38 @@ public final class ReadingUncertainty {
         if ((draws - count) * DRAWS_FOR_EACH_FAILURE > draws) {
             throw new NotDeterminableException((draws - count) + " of " + draws
                     + " strips drawn within the repeatability of "
-                    + Figures.plain(deviations[0]) + " do not give the figure, the first because: "
+                    + Figures.plain(deviation) + " do not give the figure, the first because: "
                     + firstFailure.getMessage());
         }
-        return Math.sqrt(squares / (count - 1));
+        double variance = covariance(values, values, count);
+        double freedom = repeats == null
+                ? Double.POSITIVE_INFINITY
+                : repeats.freedom() / Math.pow(shareOfReadings(values, shifts, count), 2);
+        return new Spread(Math.sqrt(variance), freedom);
+    }
+
+    /** The share of the variance that the common exposure leaves to the readings. */
+    private double shareOfReadings(double[] values, double[] shifts, int count) {
+        if (exposureUncertainty == 0) {
+            return 1;
+        }
+        double together = covariance(values, shifts, count);
+        double ofExposure = covariance(shifts, shifts, count);
+        return Math.max(0, 1 - together * together / (ofExposure * covariance(values, values, count)));
+    }
+
+    private static double covariance(double[] a, double[] b, int count) {
+        double meanOfA = 0;
+        double meanOfB = 0;
+        for (int i = 0; i < count; i++) {
+            meanOfA += a[i] / count;
+            meanOfB += b[i] / count;
+        }
+        double sum = 0;
+        for (int i = 0; i < count; i++) {
+            sum += (a[i] - meanOfA) * (b[i] - meanOfB);
+        }
+        return sum / (count - 1);
     }
 
     private static Strip redrawn(Strip strip, double deviation, Random random) {
@@ -245,30 +284,51 @@ public final class ReadingUncertainty {
         return Density.of(reading.value() + deviation * random.nextGaussian());
     }
 
-    /** The standard deviation of one reading, pooled over everything the strip was read at more than once. */
-    private static double pooled(Strip strip) {
-        double squares = 0;
-        int freedom = 0;
-        for (ExposedStep step : strip.steps()) {
-            squares += squaresAboutMean(step.readings());
-            freedom += step.readings().size() - 1;
-        }
-        List<Density> base = strip.basePlusFogReadings();
-        if (!base.isEmpty()) {
-            squares += squaresAboutMean(base);
-            freedom += base.size() - 1;
-        }
-        if (freedom == 0) {
-            throw new IllegalArgumentException(strip
-                    + " has no repeat readings; read some steps again, or state the repeatability of the densitometer");
-        }
-        return Math.sqrt(squares / freedom);
-    }
+    /**
+     * What strips were read at more than once.
+     *
+     * @param squares the sum of squares of the repeats about their means
+     * @param freedom the repeats less the means
+     */
+    private record Repeats(double squares, int freedom) {
 
-    private static double squaresAboutMean(List<Density> readings) {
-        double mean = readings.stream().mapToDouble(Density::value).average().orElseThrow();
-        return readings.stream()
-                .mapToDouble(reading -> (reading.value() - mean) * (reading.value() - mean))
-                .sum();
+        static Repeats of(List<Strip> strips) {
+            double squares = 0;
+            int freedom = 0;
+            for (Strip strip : strips) {
+                for (ExposedStep step : strip.steps()) {
+                    squares += squaresAboutMean(step.readings());
+                    freedom += step.readings().size() - 1;
+                }
+                List<Density> base = strip.basePlusFogReadings();
+                if (!base.isEmpty()) {
+                    squares += squaresAboutMean(base);
+                    freedom += base.size() - 1;
+                }
+            }
+            if (freedom == 0) {
+                throw new IllegalArgumentException(strips.get(0) + (strips.size() > 1 ? " and the others have" : " has")
+                        + " no repeat readings; read some steps again, or state the repeatability of the"
+                        + " densitometer");
+            }
+            if (squares == 0) {
+                throw new IllegalArgumentException(strips.get(0)
+                        + ": all repeat readings are equal, so they tell nothing of the repeatability: read more"
+                        + " decimals, or state the repeatability of the densitometer");
+            }
+            return new Repeats(squares, freedom);
+        }
+
+        double standardDeviation() {
+            return Math.sqrt(squares / freedom);
+        }
+
+        private static double squaresAboutMean(List<Density> readings) {
+            double mean =
+                    readings.stream().mapToDouble(Density::value).average().orElseThrow();
+            return readings.stream()
+                    .mapToDouble(reading -> (reading.value() - mean) * (reading.value() - mean))
+                    .sum();
+        }
     }
 }

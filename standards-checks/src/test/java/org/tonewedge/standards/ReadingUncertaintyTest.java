@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
@@ -76,6 +78,79 @@ class ReadingUncertaintyTest {
         Estimate stated = ReadingUncertainty.ofRepeatability(pooled)
                 .estimate(builder.build(), curve -> ISO_6.determine(curve).figure());
         assertEquals(stated.standardUncertainty(), fromRepeats.standardUncertainty(), 1e-9);
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {2, 3, 5, 10})
+    void intervalsFromFewRepeatsContainTheTruthAsOftenAsStated(int basePlusFogReadings) {
+        int strips = 300;
+        RepeatCoverage.Coverage coverage = RepeatCoverage.of(basePlusFogReadings, strips, 100, 11);
+        // Three standard deviations of a count of 95 %.
+        double tolerance = 3 * Math.sqrt(0.95 * 0.05 / strips);
+        assertEquals(0.95, coverage.withT(), tolerance);
+    }
+
+    @Test
+    void degreesOfFreedomAreThoseOfTheRepeats() {
+        Strip.Builder builder = Strip.builder("repeats").basePlusFog(0.19, 0.21, 0.20);
+        for (int i = -1; i < 10; i++) {
+            builder.reading(LogExposure.ofLogLuxSeconds(-2 + 0.15 * i), Density.of(0.30 + 0.6 * 0.15 * i));
+        }
+        builder.reading(LogExposure.ofLogLuxSeconds(-2 + 0.15 * 9), Density.of(0.30 + 0.6 * 0.15 * 9 + 0.02));
+        Strip strip = builder.build();
+        // 2 of base plus fog and 1 of the step read twice.
+        assertEquals(
+                3,
+                ReadingUncertainty.fromRepeats()
+                        .determine(strip, ISO_6::determine)
+                        .estimate()
+                        .orElseThrow()
+                        .degreesOfFreedom());
+        // Two strips read together: 6.
+        assertEquals(
+                6,
+                ReadingUncertainty.fromRepeats()
+                        .determine(
+                                List.of(strip, strip),
+                                curves -> SpeedMean.of(
+                                        curves.stream().map(ISO_6::determine).toList()))
+                        .estimate()
+                        .orElseThrow()
+                        .degreesOfFreedom());
+        assertEquals(
+                Double.POSITIVE_INFINITY,
+                ReadingUncertainty.ofRepeatability(REPEATABILITY)
+                        .determine(strip, ISO_6::determine)
+                        .estimate()
+                        .orElseThrow()
+                        .degreesOfFreedom());
+    }
+
+    @Test
+    void anExactlyKnownExposureUncertaintyRaisesTheDegreesOfFreedom() {
+        Strip.Builder builder = Strip.builder("repeats").basePlusFog(0.198, 0.200, 0.202);
+        for (int i = -1; i < 10; i++) {
+            builder.reading(LogExposure.ofLogLuxSeconds(-2 + 0.15 * i), Density.of(0.30 + 0.6 * 0.15 * i));
+        }
+        Estimate readings = ReadingUncertainty.fromRepeats()
+                .withDraws(2000)
+                .estimate(builder.build(), curve -> ISO_6.determine(curve).figure());
+        Estimate both = ReadingUncertainty.fromRepeats()
+                .withDraws(2000)
+                .withExposureUncertainty(ExposureInterval.ofLogUnits(0.005))
+                .estimate(builder.build(), curve -> ISO_6.determine(curve).figure());
+        // Welch and Satterthwaite, JCGM 100:2008, G.4.1: ν = 2 (u/u_readings)⁴.
+        double ratio = both.standardUncertainty() / readings.standardUncertainty();
+        assertEquals(2 * Math.pow(ratio, 4), both.degreesOfFreedom(), 0.1 * both.degreesOfFreedom());
+        assertTrue(ratio > 1.3, "" + ratio);
+    }
+
+    @Test
+    void equalRepeatsTellNothing() {
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class,
+                () -> ReadingUncertainty.fromRepeats().estimate(straight(), curve -> 1));
+        assertTrue(e.getMessage().contains("all repeat readings are equal"), e.getMessage());
     }
 
     @Test

@@ -51,6 +51,21 @@ public final class Checks {
     }
 
     /**
+     * Returns a confidence.
+     *
+     * @param confidence the confidence
+     * @return the confidence
+     * @throws IllegalArgumentException if it is not above 0 and below 1
+     */
+    public static double confidence(double confidence) {
+        if (!(confidence > 0 && confidence < 1)) {
+            throw new IllegalArgumentException(
+                    "confidence must be above 0 and below 1, was " + confidence + ": give 0.95 for 95 %");
+        }
+        return confidence;
+    }
+
+    /**
      * Returns a finite value greater than zero.
      *
      * @param name what the value is, for the message

@@ -2,26 +2,32 @@ package org.tonewedge.core.quantity;
 
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.StudentT;
 
 /**
- * A figure with its standard uncertainty, such as 0.62 ± 0.01 (k = 1).
+ * A figure with its standard uncertainty, such as 0.62 ± 0.01 (k = 1), and how well that uncertainty is itself known.
  *
  * <p>The standard uncertainty is the uncertainty expressed as a standard deviation (JCGM 100:2008, 2.3.1). The unit is
- * that of the figure, which whoever hands out the estimate states.
+ * that of the figure, which whoever hands out the estimate states. An uncertainty that rests on a few readings is
+ * uncertain itself: its degrees of freedom say how few, and {@link #interval} widens accordingly. Two readings give one
+ * degree of freedom, and a 95 % interval of ± 12.7 standard uncertainties.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
  * @param value the figure
  * @param standardUncertainty its standard uncertainty, 0 or more
+ * @param degreesOfFreedom the degrees of freedom of the standard uncertainty, above 0; infinite where it is taken as
+ *     exactly known
  */
-public record Estimate(double value, double standardUncertainty) {
+public record Estimate(double value, double standardUncertainty, double degreesOfFreedom) {
 
     /**
-     * Checks both numbers.
+     * Checks the numbers.
      *
      * @param value the figure, finite
      * @param standardUncertainty its standard uncertainty, finite, 0 or more
-     * @throws IllegalArgumentException if a number is not finite or the uncertainty is negative
+     * @param degreesOfFreedom those of the standard uncertainty, above 0, possibly infinite
+     * @throws IllegalArgumentException if a number is out of range
      */
     public Estimate {
         value = Checks.finite("estimate", value);
@@ -30,10 +36,13 @@ public record Estimate(double value, double standardUncertainty) {
                     "standard uncertainty must be a finite number of 0 or more, was " + standardUncertainty);
         }
         standardUncertainty += 0.0;
+        if (!(degreesOfFreedom > 0)) {
+            throw new IllegalArgumentException("degrees of freedom must be above 0, were " + degreesOfFreedom);
+        }
     }
 
     /**
-     * Returns an estimate.
+     * Returns an estimate whose standard uncertainty is taken as exactly known.
      *
      * @param value the figure, finite
      * @param standardUncertainty its standard uncertainty, finite, 0 or more
@@ -41,7 +50,20 @@ public record Estimate(double value, double standardUncertainty) {
      * @throws IllegalArgumentException as the constructor does
      */
     public static Estimate of(double value, double standardUncertainty) {
-        return new Estimate(value, standardUncertainty);
+        return new Estimate(value, standardUncertainty, Double.POSITIVE_INFINITY);
+    }
+
+    /**
+     * Returns an estimate.
+     *
+     * @param value the figure, finite
+     * @param standardUncertainty its standard uncertainty, finite, 0 or more
+     * @param degreesOfFreedom those of the standard uncertainty, above 0, possibly infinite
+     * @return the estimate
+     * @throws IllegalArgumentException as the constructor does
+     */
+    public static Estimate of(double value, double standardUncertainty, double degreesOfFreedom) {
+        return new Estimate(value, standardUncertainty, degreesOfFreedom);
     }
 
     /**
@@ -54,6 +76,19 @@ public record Estimate(double value, double standardUncertainty) {
      */
     public double expandedUncertainty(double coverageFactor) {
         return Checks.positive("coverage factor", coverageFactor) * standardUncertainty;
+    }
+
+    /**
+     * Returns the interval value ± t u, with Student's t for the {@linkplain #degreesOfFreedom() degrees of freedom}.
+     *
+     * @param confidence such as 0.95
+     * @return the interval
+     * @throws IllegalArgumentException if the confidence is not between 0 and 1, or there is less than 1 degree of freedom
+     * @source JCGM 100:2008, G.3.2
+     */
+    public CoverageInterval interval(double confidence) {
+        double half = StudentT.coverageFactor(confidence, degreesOfFreedom) * standardUncertainty;
+        return new CoverageInterval(value - half, value + half, confidence);
     }
 
     /**

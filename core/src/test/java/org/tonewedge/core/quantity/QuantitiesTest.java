@@ -170,4 +170,31 @@ class QuantitiesTest {
         assertEquals(20, Temperature.ofFahrenheit(68).celsius(), 1e-12);
         assertEquals(293.15, Temperature.ofCelsius(20).kelvin(), 1e-12);
     }
+
+    /** Quantiles at 0.975 and 0.995: SciPy 1.17.1, {@code stats.t.ppf(p, nu)} and {@code stats.norm.ppf(0.975)}. */
+    @ParameterizedTest
+    @CsvSource({
+        "1, 12.706204736174694, 63.656741162871526",
+        "1.5, 6.016663104427929, 17.820310514462804",
+        "2, 4.302652729749462, 9.924843200918287",
+        "3, 3.1824463052837078, 5.840909309733355",
+        "5, 2.5705818356363146, 4.032142983555228",
+        "10, 2.228138851986274, 3.16927267261695",
+        "30, 2.0422724563012378, 2.7499956535672254",
+        "1000, 1.9623390808264083, 2.580754698065951",
+        "Infinity, 1.959963984540054, 2.5758293035489004",
+    })
+    void anIntervalReachesStudentsTStandardUncertainties(double freedom, double at95, double at99) {
+        Estimate estimate = Estimate.of(10, 1, freedom);
+        assertEquals(10 + at95, estimate.interval(0.95).upper(), 1e-6 * at95);
+        assertEquals(10 - at99, estimate.interval(0.99).lower(), 1e-6 * at99);
+    }
+
+    @Test
+    void anIntervalNeedsADegreeOfFreedomAndAConfidence() {
+        assertTrue(message(() -> Estimate.of(1, 0.1, 0)).contains("degrees of freedom"));
+        assertTrue(message(() -> Estimate.of(1, 0.1, 0.5).interval(0.95)).contains("1 or more degrees of freedom"));
+        assertTrue(message(() -> Estimate.of(1, 0.1).interval(95)).contains("0.95 for 95 %"));
+        assertEquals("0.8 to 1.2 (95 %)", new CoverageInterval(0.8, 1.2, 0.95).toString());
+    }
 }

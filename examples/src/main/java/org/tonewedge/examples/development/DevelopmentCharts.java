@@ -24,6 +24,7 @@ import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
@@ -36,7 +37,6 @@ import org.tonewedge.fitting.development.DevelopmentFamily;
 import org.tonewedge.fitting.development.DevelopmentTimes;
 import org.tonewedge.fitting.development.PlannedDevelopment;
 import org.tonewedge.fitting.development.PredictedFigure;
-import org.tonewedge.fitting.parametric.Interval;
 
 /** Draws the family of curves and contrast against time. */
 final class DevelopmentCharts {
@@ -195,7 +195,7 @@ final class DevelopmentCharts {
             PredictedFigure contrast = at == null ? fit.contrastAfter(time) : fit.contrastAfter(time, at);
             middle.add(x, contrast.value());
             if (contrast.standardUncertainty().isPresent()) {
-                Interval band = contrast.interval(CONFIDENCE);
+                CoverageInterval band = contrast.interval(CONFIDENCE);
                 lower.add(x, band.lower());
                 upper.add(x, band.upper());
             }

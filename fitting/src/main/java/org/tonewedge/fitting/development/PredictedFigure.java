@@ -2,8 +2,8 @@ package org.tonewedge.fitting.development;
 
 import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.fitting.internal.Quantiles;
-import org.tonewedge.fitting.parametric.Interval;
 
 /**
  * A figure predicted from test strips, such as contrast 0.80 ± 0.01, with its standard uncertainty where the strips tell
@@ -52,13 +52,13 @@ public final class PredictedFigure {
      * @throws IllegalStateException if the uncertainty is not known
      * @source JCGM 100:2008, G.3.3
      */
-    public Interval interval(double confidence) {
+    public CoverageInterval interval(double confidence) {
         double u = standardUncertainty.orElseThrow(() -> new IllegalStateException("the strips tell no uncertainty:"
                 + " state those of their figures, or develop more strips than the model has parameters"));
         // The interval itself refuses a confidence that is none.
-        Interval atValue = new Interval(value, value, confidence);
+        CoverageInterval atValue = new CoverageInterval(value, value, confidence);
         double reach = Quantiles.student(confidence, degreesOfFreedom) * u;
-        return new Interval(value - reach, value + reach, atValue.confidence());
+        return new CoverageInterval(value - reach, value + reach, atValue.confidence());
     }
 
     /**

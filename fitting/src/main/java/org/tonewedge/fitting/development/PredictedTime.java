@@ -4,8 +4,8 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Temperature;
-import org.tonewedge.fitting.parametric.Interval;
 
 /**
  * A time of development predicted from test strips, such as 9 min 15 s ± 12 s at 20 °C, with the cautions that go with it.
@@ -73,9 +73,9 @@ public final class PredictedTime {
      * @throws IllegalStateException if the uncertainty is not known
      * @units minutes
      */
-    public Interval intervalMinutes(double confidence) {
-        Interval log = logMinutes.interval(confidence);
-        return new Interval(Math.exp(log.lower()), Math.exp(log.upper()), confidence);
+    public CoverageInterval intervalMinutes(double confidence) {
+        CoverageInterval log = logMinutes.interval(confidence);
+        return new CoverageInterval(Math.exp(log.lower()), Math.exp(log.upper()), confidence);
     }
 
     /**

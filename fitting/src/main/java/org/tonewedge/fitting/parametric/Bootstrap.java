@@ -8,6 +8,8 @@ import java.util.Random;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.internal.Readings;
@@ -141,7 +143,7 @@ public final class Bootstrap {
         double[] figures = figures(figure);
         double mean = Arrays.stream(figures).average().orElseThrow();
         double sum = Arrays.stream(figures).map(f -> (f - mean) * (f - mean)).sum();
-        return Estimate.of(value, Math.sqrt(sum / (figures.length - 1)));
+        return Estimate.of(value, Math.sqrt(sum / (figures.length - 1)), original.degreesOfFreedom());
     }
 
     /** Reads a figure off a curve, whatever the reading of it throws; a number that is not finite is no figure. */
@@ -173,10 +175,11 @@ public final class Bootstrap {
      * @throws NotDeterminableException if more than a tenth of the refits do not give the figure, whatever exception the
      *     reading of it throws
      */
-    public Interval interval(ToDoubleFunction<CharacteristicCurve> figure, double confidence) {
-        double outside = 0.5 * (1 - Interval.requireConfidence(confidence));
+    public CoverageInterval interval(ToDoubleFunction<CharacteristicCurve> figure, double confidence) {
+        double outside = 0.5 * (1 - Checks.confidence(confidence));
         double[] figures = figures(figure);
-        return new Interval(Quantiles.ofSample(figures, outside), Quantiles.ofSample(figures, 1 - outside), confidence);
+        return new CoverageInterval(
+                Quantiles.ofSample(figures, outside), Quantiles.ofSample(figures, 1 - outside), confidence);
     }
 
     private double[] figures(ToDoubleFunction<CharacteristicCurve> figure) {

@@ -10,12 +10,13 @@ import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.StudentT;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.fitting.internal.Correlation;
-import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.internal.ShapeKind;
 
@@ -33,8 +34,8 @@ import org.tonewedge.fitting.internal.ShapeKind;
  * <pre>{@code
  * Estimate speedPoint = fit.estimate(
  *         curve -> curve.pointAbove(DensityDifference.of(0.10)).logExposure().value());
- * Interval interval = fit.interval(figure, 0.95);
- * Interval fromRefits = fit.bootstrap(Resampling.PARAMETRIC, 1, 1000).interval(figure, 0.95);
+ * CoverageInterval interval = fit.interval(figure, 0.95);
+ * CoverageInterval fromRefits = fit.bootstrap(Resampling.PARAMETRIC, 1, 1000).interval(figure, 0.95);
  * }</pre>
  *
  * <p>Immutable and thread safe.
@@ -151,7 +152,7 @@ public final class FittedCurve {
     public Estimate parameter(CurveParameter parameter) {
         double value = form.parameter(parameter);
         int index = family.parameters().indexOf(parameter);
-        return Estimate.of(value, Math.sqrt(covariance()[index][index]));
+        return estimateOf(value, Math.sqrt(covariance()[index][index]));
     }
 
     /**
@@ -164,7 +165,7 @@ public final class FittedCurve {
         double[] values = form.parameters();
         double[][] covariance = covariance();
         for (int i = 0; i < values.length; i++) {
-            estimates.put(family.parameters().get(i), Estimate.of(values[i], Math.sqrt(covariance[i][i])));
+            estimates.put(family.parameters().get(i), estimateOf(values[i], Math.sqrt(covariance[i][i])));
         }
         return Collections.unmodifiableMap(estimates);
     }
@@ -177,13 +178,8 @@ public final class FittedCurve {
      * @return estimate ± t times its standard uncertainty
      * @throws IllegalArgumentException if the family does not have the parameter, or the confidence is not between 0 and 1
      */
-    public Interval interval(CurveParameter parameter, double confidence) {
-        return interval(parameter(parameter), confidence);
-    }
-
-    private Interval interval(Estimate estimate, double confidence) {
-        return Interval.around(
-                estimate.value(), coverageFactor(confidence) * estimate.standardUncertainty(), confidence);
+    public CoverageInterval interval(CurveParameter parameter, double confidence) {
+        return parameter(parameter).interval(confidence);
     }
 
     /**
@@ -195,7 +191,7 @@ public final class FittedCurve {
      * @source JCGM 100:2008, G.3.3
      */
     public double coverageFactor(double confidence) {
-        return Quantiles.student(Interval.requireConfidence(confidence), degreesOfFreedom());
+        return StudentT.coverageFactor(confidence, degreesOfFreedom());
     }
 
     /**
@@ -415,7 +411,7 @@ public final class FittedCurve {
     public Estimate densityAt(LogExposure logExposure) {
         double density = curve.densityAt(logExposure).value();
         double[] derivatives = form.densityBySearch(logExposure.value());
-        return Estimate.of(density, Math.sqrt(variance(derivatives, searchCovariance())));
+        return estimateOf(density, Math.sqrt(variance(derivatives, searchCovariance())));
     }
 
     /**
@@ -427,8 +423,8 @@ public final class FittedCurve {
      * @throws IllegalArgumentException if the exposure is on another axis, or the confidence is not between 0 and 1
      * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
      */
-    public Interval confidenceBand(LogExposure logExposure, double confidence) {
-        return interval(densityAt(logExposure), confidence);
+    public CoverageInterval confidenceBand(LogExposure logExposure, double confidence) {
+        return densityAt(logExposure).interval(confidence);
     }
 
     /**
@@ -440,11 +436,11 @@ public final class FittedCurve {
      * @throws IllegalArgumentException if the exposure is on another axis, or the confidence is not between 0 and 1
      * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
      */
-    public Interval predictionBand(LogExposure logExposure, double confidence) {
+    public CoverageInterval predictionBand(LogExposure logExposure, double confidence) {
         Estimate density = densityAt(logExposure);
         double reading = readingVariance(density.value());
         double total = Math.hypot(density.standardUncertainty(), Math.sqrt(reading));
-        return interval(Estimate.of(density.value(), total), confidence);
+        return estimateOf(density.value(), total).interval(confidence);
     }
 
     private double readingVariance(double density) {
@@ -482,7 +478,11 @@ public final class FittedCurve {
             double step = Math.min(STEP * Math.sqrt(covariance[k][k]), LONGEST_STEP);
             derivatives[k] = step == 0 ? 0 : derivative(figure, value, parameters, k, step);
         }
-        return Estimate.of(value, Math.sqrt(variance(derivatives, covariance)));
+        return estimateOf(value, Math.sqrt(variance(derivatives, covariance)));
+    }
+
+    private Estimate estimateOf(double value, double standardUncertainty) {
+        return Estimate.of(value, standardUncertainty, degreesOfFreedom());
     }
 
     /** A central difference; one-sided where the figure leaves the measured range on the other side. */
@@ -514,8 +514,8 @@ public final class FittedCurve {
      * @throws IllegalArgumentException if the confidence is not between 0 and 1
      * @throws NotDeterminableException if the curve does not give the figure
      */
-    public Interval interval(ToDoubleFunction<CharacteristicCurve> figure, double confidence) {
-        return interval(estimate(figure), confidence);
+    public CoverageInterval interval(ToDoubleFunction<CharacteristicCurve> figure, double confidence) {
+        return estimate(figure).interval(confidence);
     }
 
     /**

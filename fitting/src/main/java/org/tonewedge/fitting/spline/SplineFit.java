@@ -75,7 +75,10 @@ public final class SplineFit {
      *     memory)
      */
     public Estimate densityAt(LogExposure logExposure) {
-        return Estimate.of(curve.densityAt(logExposure).value(), solution.standardErrorOfDensity(logExposure.value()));
+        return Estimate.of(
+                curve.densityAt(logExposure).value(),
+                solution.standardErrorOfDensity(logExposure.value()),
+                solution.freedomOfVariance());
     }
 
     /**
@@ -102,7 +105,9 @@ public final class SplineFit {
      */
     public Estimate gradientAt(LogExposure logExposure) {
         return Estimate.of(
-                curve.gradientAt(logExposure).value(), solution.standardErrorOfGradient(logExposure.value()));
+                curve.gradientAt(logExposure).value(),
+                solution.standardErrorOfGradient(logExposure.value()),
+                solution.freedomOfVariance());
     }
 
     /**

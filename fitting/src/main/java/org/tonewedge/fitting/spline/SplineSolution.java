@@ -70,6 +70,11 @@ final class SplineSolution {
         return readings.readings - values.length + degreesLost;
     }
 
+    /** Of the variance that the standard errors rest on. */
+    double freedomOfVariance() {
+        return readings.statedVariance.isPresent() ? Double.POSITIVE_INFINITY : residualDegreesOfFreedom();
+    }
+
     /** A step's mean less the curve. */
     double residual(int step) {
         return system.y[step] - values[step];

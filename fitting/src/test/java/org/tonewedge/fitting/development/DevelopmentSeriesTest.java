@@ -12,6 +12,7 @@ import java.util.Random;
 import java.util.function.ToDoubleFunction;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -19,7 +20,6 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.fitting.parametric.Interval;
 
 class DevelopmentSeriesTest {
 
@@ -83,7 +83,7 @@ class DevelopmentSeriesTest {
         DevelopmentSeries test = DevelopmentSeries.of(strips(0.006, 5, 5, 8, 12));
         List<DevelopedFigure> contrasts = test.contrasts(ContrastMeasure.RISE_OVER_130);
         for (int i = 0; i < contrasts.size(); i++) {
-            Interval interval = test.fits().get(i).interval(ContrastMeasure.RISE_OVER_130::of, 0.95);
+            CoverageInterval interval = test.fits().get(i).interval(ContrastMeasure.RISE_OVER_130::of, 0.95);
             assertEquals(
                     0.5 * (interval.upper() - interval.lower()),
                     1.959964 * contrasts.get(i).standardUncertainty().orElseThrow(),

@@ -17,6 +17,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
@@ -45,7 +46,7 @@ class BootstrapTest {
         Estimate refitted = REFITS.estimate(figure);
         assertEquals(delta.value(), refitted.value());
         assertEquals(1, refitted.standardUncertainty() / delta.standardUncertainty(), 0.15);
-        Interval interval = REFITS.interval(figure, 0.95);
+        CoverageInterval interval = REFITS.interval(figure, 0.95);
         assertTrue(interval.contains(delta.value()));
         assertEquals(
                 2 * 1.96 * delta.standardUncertainty(),
@@ -55,7 +56,7 @@ class BootstrapTest {
 
     @Test
     void theSeedDecides() {
-        Interval once = FIT.bootstrap(Resampling.PARAMETRIC, 3, 50).interval(TestStrips::speedPoint, 0.9);
+        CoverageInterval once = FIT.bootstrap(Resampling.PARAMETRIC, 3, 50).interval(TestStrips::speedPoint, 0.9);
         assertEquals(once, FIT.bootstrap(Resampling.PARAMETRIC, 3, 50).interval(TestStrips::speedPoint, 0.9));
         assertNotEquals(once, FIT.bootstrap(Resampling.PARAMETRIC, 4, 50).interval(TestStrips::speedPoint, 0.9));
     }

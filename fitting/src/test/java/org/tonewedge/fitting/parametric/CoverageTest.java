@@ -10,6 +10,7 @@ import java.util.Random;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.ExposureAxis;
 
 /**
@@ -49,7 +50,7 @@ class CoverageTest {
                 FittedCurve fit =
                         CurveFit.of(CurveFamily.TOE_SHOULDER).fit("fresh", ExposureAxis.LUX_SECONDS, x, d, unexposed);
                 converged++;
-                Interval interval = fit.interval(TestStrips::speedPoint, 0.95);
+                CoverageInterval interval = fit.interval(TestStrips::speedPoint, 0.95);
                 told++;
                 width += interval.upper() - interval.lower();
                 contained += interval.contains(truth.logExposure(base + 0.10)) ? 1 : 0;

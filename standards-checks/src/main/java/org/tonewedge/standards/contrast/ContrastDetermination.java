@@ -74,8 +74,8 @@ public final class ContrastDetermination implements FigureDetermination<Contrast
     }
 
     @Override
-    public ContrastDetermination withUncertainty(double standardUncertainty) {
-        return new ContrastDetermination(evidence.withUncertainty(standardUncertainty));
+    public ContrastDetermination withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new ContrastDetermination(evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

@@ -56,7 +56,9 @@ public interface FilmSpeed<D extends FilmSpeed<D>> extends FigureDetermination<D
      */
     default Optional<Estimate> exactEstimate() {
         return estimate()
-                .map(e ->
-                        Estimate.of(exact(), exact() * e.standardUncertainty() * Math.log(10) / DEGREES_PER_LOG_UNIT));
+                .map(e -> Estimate.of(
+                        exact(),
+                        exact() * e.standardUncertainty() * Math.log(10) / DEGREES_PER_LOG_UNIT,
+                        e.degreesOfFreedom()));
     }
 }

@@ -47,8 +47,8 @@ public final class Iso2240Speed implements IsoFilmSpeed<Iso2240Speed> {
     }
 
     @Override
-    public Iso2240Speed withUncertainty(double standardUncertainty) {
-        return new Iso2240Speed(exact, evidence.withUncertainty(standardUncertainty));
+    public Iso2240Speed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new Iso2240Speed(exact, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

@@ -70,8 +70,8 @@ public final class Iso5800Speed implements IsoFilmSpeed<Iso5800Speed> {
     }
 
     @Override
-    public Iso5800Speed withUncertainty(double standardUncertainty) {
-        return new Iso5800Speed(exact, slowest, evidence.withUncertainty(standardUncertainty));
+    public Iso5800Speed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new Iso5800Speed(exact, slowest, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

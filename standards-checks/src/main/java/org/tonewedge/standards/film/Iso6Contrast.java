@@ -153,8 +153,8 @@ public final class Iso6Contrast implements FigureDetermination<Iso6Contrast> {
     }
 
     @Override
-    public Iso6Contrast withUncertainty(double standardUncertainty) {
-        return new Iso6Contrast(curveName, verdict, evidence.withUncertainty(standardUncertainty));
+    public Iso6Contrast withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new Iso6Contrast(curveName, verdict, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

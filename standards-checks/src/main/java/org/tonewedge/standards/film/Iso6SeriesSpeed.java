@@ -58,8 +58,9 @@ public final class Iso6SeriesSpeed implements IsoFilmSpeed<Iso6SeriesSpeed> {
     }
 
     @Override
-    public Iso6SeriesSpeed withUncertainty(double standardUncertainty) {
-        return new Iso6SeriesSpeed(exact, developmentTime, contrasts, evidence.withUncertainty(standardUncertainty));
+    public Iso6SeriesSpeed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new Iso6SeriesSpeed(
+                exact, developmentTime, contrasts, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

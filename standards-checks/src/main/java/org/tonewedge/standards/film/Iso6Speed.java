@@ -40,8 +40,8 @@ public final class Iso6Speed implements IsoFilmSpeed<Iso6Speed> {
     }
 
     @Override
-    public Iso6Speed withUncertainty(double standardUncertainty) {
-        return new Iso6Speed(contrast, exact, evidence.withUncertainty(standardUncertainty));
+    public Iso6Speed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new Iso6Speed(contrast, exact, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

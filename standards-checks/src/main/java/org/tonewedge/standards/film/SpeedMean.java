@@ -61,7 +61,7 @@ public final class SpeedMean {
                                 .flatMap(sample -> sample.points().stream())
                                 .toList(),
                         conditions)
-                .withUncertainty(deviation / Math.sqrt(degrees.length));
+                .withUncertainty(deviation / Math.sqrt(degrees.length), degrees.length - 1);
         return new SpeedReading(Math.pow(10, (mean - 1) / FilmSpeed.DEGREES_PER_LOG_UNIT), evidence);
     }
 }

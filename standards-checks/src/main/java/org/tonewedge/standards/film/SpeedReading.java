@@ -31,8 +31,8 @@ public final class SpeedReading implements FilmSpeed<SpeedReading> {
     }
 
     @Override
-    public SpeedReading withUncertainty(double standardUncertainty) {
-        return new SpeedReading(exact, evidence.withUncertainty(standardUncertainty));
+    public SpeedReading withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new SpeedReading(exact, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

@@ -82,8 +82,8 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
     }
 
     @Override
-    public Iso6846Range withUncertainty(double standardUncertainty) {
-        return new Iso6846Range(evidence.withUncertainty(standardUncertainty));
+    public Iso6846Range withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new Iso6846Range(evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

@@ -66,8 +66,8 @@ public final class Iso6846Speed implements FigureDetermination<Iso6846Speed> {
     }
 
     @Override
-    public Iso6846Speed withUncertainty(double standardUncertainty) {
-        return new Iso6846Speed(evidence.withUncertainty(standardUncertainty));
+    public Iso6846Speed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new Iso6846Speed(evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

@@ -46,8 +46,8 @@ public final class RadiationSpeed implements FigureDetermination<RadiationSpeed>
     }
 
     @Override
-    public RadiationSpeed withUncertainty(double standardUncertainty) {
-        return new RadiationSpeed(exact, evidence.withUncertainty(standardUncertainty));
+    public RadiationSpeed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
+        return new RadiationSpeed(exact, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
     }
 
     /**

@@ -1,15 +1,18 @@
-package org.tonewedge.fitting.parametric;
+package org.tonewedge.core.quantity;
 
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
 /**
  * An interval that contains the true figure with a stated confidence, such as 0.60 to 0.64 (95 %).
  *
+ * <p>Immutable and thread safe; treat as a value.
+ *
  * @param lower its lower end
  * @param upper its upper end, not below the lower
  * @param confidence the confidence, above 0 and below 1
  */
-public record Interval(double lower, double upper, double confidence) {
+public record CoverageInterval(double lower, double upper, double confidence) {
 
     /**
      * Checks the numbers.
@@ -20,24 +23,12 @@ public record Interval(double lower, double upper, double confidence) {
      * @throws IllegalArgumentException if the upper end is below the lower, a number is NaN, or the confidence is not
      *     between 0 and 1
      */
-    public Interval {
+    public CoverageInterval {
         if (!(lower <= upper)) {
             throw new IllegalArgumentException(
                     "the upper end of an interval must not be below its lower, was " + upper + " with " + lower);
         }
-        requireConfidence(confidence);
-    }
-
-    static double requireConfidence(double confidence) {
-        if (!(confidence > 0 && confidence < 1)) {
-            throw new IllegalArgumentException(
-                    "confidence must be above 0 and below 1, was " + confidence + ": give 0.95 for 95 %");
-        }
-        return confidence;
-    }
-
-    static Interval around(double value, double halfWidth, double confidence) {
-        return new Interval(value - halfWidth, value + halfWidth, confidence);
+        Checks.confidence(confidence);
     }
 
     /**
@@ -48,6 +39,15 @@ public record Interval(double lower, double upper, double confidence) {
      */
     public boolean contains(double value) {
         return value >= lower && value <= upper;
+    }
+
+    /**
+     * Returns the width of the interval.
+     *
+     * @return upper − lower
+     */
+    public double width() {
+        return upper - lower;
     }
 
     /**
