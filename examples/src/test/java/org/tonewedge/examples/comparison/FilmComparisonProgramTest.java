@@ -28,6 +28,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.examples.GoldenFiles;
 import org.tonewedge.examples.ProjectFiles;
 import org.tonewedge.examples.tone.ToneOptions;
 
@@ -71,6 +72,23 @@ class FilmComparisonProgramTest {
                 "--note",
                 "All of this is <invented>.");
         rows = rows(results);
+    }
+
+    @Test
+    void theTablesAreThoseKept() throws IOException {
+        GoldenFiles.assertTablesAsKept("comparison", results);
+    }
+
+    /** A part of the demo, among it the reference, a dusty strip and one that never reaches the speed point. */
+    @Test
+    void theTablesOfFittedCurvesAreThoseKept() throws IOException {
+        Path file = table(Files.readAllLines(ProjectFiles.demoStrips()).stream()
+                .filter(line -> line.matches("(strip|R00|S01|S02|S12|S15|S17|S23|S36),.*"))
+                .collect(Collectors.joining("\n", "", "\n")));
+        Path fitted = scratch.resolve("fitted");
+        Run result = run(file.toString(), "--reference", "R00", "--curve", "fit", "--out", fitted.toString());
+        assertEquals(1, result.status(), result.messages());
+        GoldenFiles.assertTablesAsKept("comparison-fit", fitted);
     }
 
     private static Map<String, NamedCsvRecord> rows(Path directory) throws IOException {

@@ -21,6 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.GoldenFiles;
 import org.tonewedge.examples.ProjectFiles;
 import org.tonewedge.fitting.development.Caution;
 import org.tonewedge.fitting.development.ContrastMeasure;
@@ -81,6 +82,11 @@ class DevelopmentPlanProgramTest {
         StringWriter made = new StringWriter();
         ReadingsTable.write(DemoDevelopment.strips(), made);
         assertEquals(made.toString(), Files.readString(demoFile()));
+    }
+
+    @Test
+    void theTablesAreThoseKept() throws IOException {
+        GoldenFiles.assertTablesAsKept("development", shared);
     }
 
     @Test

@@ -20,6 +20,7 @@ import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.tonewedge.examples.GoldenFiles;
 import org.tonewedge.examples.ProjectFiles;
 
 class ToneComparisonProgramTest {
@@ -94,6 +95,7 @@ class ToneComparisonProgramTest {
                 "tone-reproduction-2.png")) {
             assertTrue(Files.size(out.resolve(name)) > 100, name);
         }
+        GoldenFiles.assertTablesAsKept("tone", out);
         String page = Files.readString(out.resolve("tone.html"));
         assertTrue(page.contains("Invented &lt;data&gt;."), "remark");
         assertTrue(page.contains("tone-reproduction-2.svg"), "chart");
@@ -178,6 +180,7 @@ class ToneComparisonProgramTest {
                 out.toString());
 
         assertTrue(status <= 1, messages.toString());
+        GoldenFiles.assertTablesAsKept("tone-frames-alone", out);
         assertTrue(Files.exists(out.resolve("colour-groups.csv")));
         assertTrue(Files.notExists(out.resolve("tone-reproduction.csv")));
     }
@@ -207,6 +210,7 @@ class ToneComparisonProgramTest {
         assertArrayEquals(
                 Arrays.copyOfRange(png, 2, 5),
                 Arrays.copyOfRange(row(out.resolve("granularity.csv"), "Bellmarsh 400"), 2, 5));
+        GoldenFiles.assertTablesAsKept("tone-grain", out);
     }
 
     @Test
