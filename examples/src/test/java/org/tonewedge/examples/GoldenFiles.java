@@ -56,7 +56,9 @@ public final class GoldenFiles {
                 assertEquals(was.get(i), is.get(i), run + "/" + name + ", line " + (i + 1));
             }
             assertArrayEquals(
-                    Files.readAllBytes(kept.resolve(name)), Files.readAllBytes(results.resolve(name)), run + "/" + name);
+                    Files.readAllBytes(kept.resolve(name)),
+                    Files.readAllBytes(results.resolve(name)),
+                    run + "/" + name);
         }
     }
 

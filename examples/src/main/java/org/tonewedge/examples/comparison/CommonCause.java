@@ -14,7 +14,7 @@ final class CommonCause {
 
     /** The cause in words; nothing if a strip has a result. */
     static Optional<String> of(List<StripComparison> rows) {
-        if (rows.stream().anyMatch(ComparisonCsv::hasResult)) {
+        if (rows.stream().anyMatch(ComparisonTable::hasResult)) {
             return Optional.empty();
         }
         String every = rows.size() == 1 ? "the only strip" : "each of the " + rows.size() + " strips";

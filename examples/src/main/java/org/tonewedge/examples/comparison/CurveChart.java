@@ -43,6 +43,7 @@ import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.chart.ChartStyle;
+import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripFigures;
 import org.tonewedge.standards.film.Iso6Contrast;
 
@@ -75,9 +76,16 @@ final class CurveChart {
 
     private CurveChart(StripFigures reference) {
         axis = reference.strip().axis();
-        referenceSpeedPoint = reference.speedPointLogExposure().value();
+        referenceSpeedPoint = speedPoint(reference);
         ChartStyle.plain(plot);
         plot.setDatasetRenderingOrder(DatasetRenderingOrder.FORWARD);
+    }
+
+    /** The log exposure of the speed point, on the axis of the strip. */
+    private static OptionalDouble speedPoint(StripFigures strip) {
+        return strip.iso6Contrast().stream()
+                .mapToDouble(found -> found.speedPoint().logExposure().value())
+                .findFirst();
     }
 
     /** Draws one strip beside the reference into {@code directory/name.svg} and {@code .png}. */
@@ -95,8 +103,9 @@ final class CurveChart {
         strip.curve().ifPresent(curve -> legend.add(line(label(strip), STRIP, BOLD)));
         chart.addReadings(strip.strip());
         legend.add(symbol("readings", RING, false, STRIP));
-        strip.basePlusFog().value().ifPresent(base -> chart.addLevel(base, PALE));
-        if (strip.basePlusFog().value().isPresent()) {
+        OptionalDouble basePlusFog = strip.get(FilmFigure.BASE_PLUS_FOG).value();
+        basePlusFog.ifPresent(base -> chart.addLevel(base, PALE));
+        if (basePlusFog.isPresent()) {
             legend.add(line("base plus fog", PALE, FINE));
         }
         strip.iso6Contrast().ifPresent(chart::markSpeedPoint);
@@ -293,7 +302,7 @@ final class CurveChart {
 
         /** log10 of the speed; on a relative axis the log exposure of the speed point, negated. */
         private static OptionalDouble logSpeed(StripFigures strip) {
-            OptionalDouble point = strip.speedPointLogExposure().value();
+            OptionalDouble point = speedPoint(strip);
             return point.isPresent()
                     ? OptionalDouble.of(Math.log10(0.8) - point.getAsDouble())
                     : OptionalDouble.empty();

@@ -169,7 +169,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         publish(out(), directory -> toneNotices.addAll(write(comparison, fits, frames, directory)));
         CommonCause.of(comparison.rows()).ifPresent(this::say);
         List<String> without = comparison.rows().stream()
-                .filter(row -> !ComparisonCsv.hasResult(row))
+                .filter(row -> !ComparisonTable.hasResult(row))
                 .map(row -> Checks.shortened(row.figures().strip().id()))
                 .toList();
         say("wrote " + out().resolve("report.html") + " and comparison.csv for "
@@ -182,7 +182,7 @@ public final class FilmComparisonProgram extends ReportProgram {
     /** Writes all results and returns what the sections on tone could not determine. */
     private List<String> write(FilmComparison comparison, Fits fits, BracketTable frames, Path directory)
             throws IOException {
-        ComparisonCsv.write(comparison.rows(), fits, directory.resolve("comparison.csv"));
+        ComparisonTable.of(comparison.rows(), fits).writeCsv(directory.resolve("comparison.csv"));
         if (curve == CurveKind.FIT) {
             UncertaintyCsv.write(comparison, fits, directory.resolve("uncertainty.csv"));
         }

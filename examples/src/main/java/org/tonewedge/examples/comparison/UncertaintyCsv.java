@@ -6,8 +6,6 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.List;
-import java.util.Map;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
@@ -16,24 +14,13 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.FittedCurve;
 import org.tonewedge.standards.comparison.Figure;
 import org.tonewedge.standards.comparison.FilmComparison;
+import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
+import org.tonewedge.standards.film.Iso6;
 
 /** The uncertainties of fitted figures: one row for each strip and figure. */
 final class UncertaintyCsv {
-
-    /** Figures that are read off the curve alone; base plus fog and greatest density are read on the strip. */
-    private static final List<String> FIGURES = List.of(
-            "log_h_m",
-            "speed_exact",
-            "stops_vs_box",
-            "delta_d_1_30",
-            "average_gradient",
-            "contrast_index",
-            "gamma",
-            "toe_length",
-            "straight_line_length",
-            "shoulder_start_density");
 
     private static final double CONFIDENCE = 0.95;
 
@@ -54,11 +41,12 @@ final class UncertaintyCsv {
     }
 
     private static void writeFigures(CsvWriter csv, StripComparison row, FittedCurve fit) {
-        Map<String, Figure> figures = ComparisonCsv.figures(row);
-        for (String name : FIGURES) {
-            if (figures.get(name).value().isPresent()) {
-                Estimate estimate = fit.estimate(curve -> readOff(row, curve, name));
-                write(csv, row, name, estimate, fit.coverageFactor(CONFIDENCE));
+        for (FilmFigure figure : FilmFigure.values()) {
+            if (figure.isReadOffCurve()
+                    && !figure.isBesideReference()
+                    && row.get(figure).value().isPresent()) {
+                Estimate estimate = fit.estimate(curve -> readOff(row.figures().strip(), curve, figure));
+                write(csv, row, figure.id(), estimate, fit.coverageFactor(CONFIDENCE));
             }
         }
     }
@@ -66,7 +54,7 @@ final class UncertaintyCsv {
     /** The two fits are independent; the greater of their coverage factors is taken. Nothing for the reference itself. */
     private static void writeStopsFromReference(
             CsvWriter csv, StripComparison row, FittedCurve fit, StripFigures reference, Fits fits) {
-        Figure stops = row.stopsFromReference();
+        Figure stops = row.get(FilmFigure.STOPS_FROM_REFERENCE);
         Strip other = reference.strip();
         if (stops.value().isEmpty()
                 || fits.of(other).isEmpty()
@@ -74,15 +62,14 @@ final class UncertaintyCsv {
             return;
         }
         FittedCurve otherFit = fits.of(other).orElseThrow();
-        double own =
-                fit.estimate(curve -> speedPoint(row.figures().strip(), curve)).standardUncertainty();
-        double others = otherFit.estimate(curve -> speedPoint(other, curve)).standardUncertainty();
+        double own = fit.estimate(UncertaintyCsv::speedPoint).standardUncertainty();
+        double others = otherFit.estimate(UncertaintyCsv::speedPoint).standardUncertainty();
         double uncertainty =
                 ExposureInterval.ofLogUnits(Math.hypot(own, others)).stops();
         write(
                 csv,
                 row,
-                "stops_vs_reference",
+                FilmFigure.STOPS_FROM_REFERENCE.id(),
                 Estimate.of(stops.value().getAsDouble(), uncertainty),
                 Math.max(fit.coverageFactor(CONFIDENCE), otherFit.coverageFactor(CONFIDENCE)));
     }
@@ -99,17 +86,13 @@ final class UncertaintyCsv {
                 Double.toString(estimate.value() + half));
     }
 
-    private static double speedPoint(Strip strip, CharacteristicCurve curve) {
-        return found(StripFigures.of(strip, same -> curve).speedPointLogExposure());
+    private static double speedPoint(CharacteristicCurve curve) {
+        return Iso6.withDefaults().contrast(curve).speedPoint().logExposure().value();
     }
 
-    /** A figure of the row's strip, read off another curve. */
-    private static double readOff(StripComparison row, CharacteristicCurve curve, String name) {
-        StripFigures figures = StripFigures.of(row.figures().strip(), strip -> curve);
-        return found(ComparisonCsv.figures(StripComparison.of(figures, figures)).get(name));
-    }
-
-    private static double found(Figure figure) {
-        return figure.value().orElseThrow(() -> new NotDeterminableException(figure.reason()));
+    /** A figure of a strip, read off another curve. */
+    private static double readOff(Strip strip, CharacteristicCurve curve, FilmFigure figure) {
+        Figure found = StripFigures.of(strip, same -> curve).get(figure);
+        return found.value().orElseThrow(() -> new NotDeterminableException(found.reason()));
     }
 }

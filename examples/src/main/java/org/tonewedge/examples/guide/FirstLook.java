@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.standards.comparison.FilmComparison;
+import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.contrast.AverageGradient;
 import org.tonewedge.standards.film.Iso6;
@@ -28,7 +29,7 @@ public final class FirstLook {
         System.out.println(AverageGradient.withDefaults().determine(curve));
         FilmComparison comparison = FilmComparison.of(table.strips().subList(0, 4), "R00");
         for (StripComparison row : comparison.rows()) {
-            System.out.printf("%s %s%n", row.figures().strip().film(), row.stopsFromReference());
+            System.out.printf("%s %s%n", row.figures().strip().film(), row.get(FilmFigure.STOPS_FROM_REFERENCE));
         }
     }
 }

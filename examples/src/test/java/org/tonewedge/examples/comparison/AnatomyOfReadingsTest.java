@@ -10,6 +10,7 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFits;
 import org.tonewedge.fitting.parametric.ParametricForm;
+import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripFigures;
 
 /** What reading errors do to the length of the straight line, on simulated strips whose curve is known. */
@@ -45,10 +46,10 @@ class AnatomyOfReadingsTest {
     }
 
     private static double straightLine(StripFigures figures) {
-        return figures.straightLineLength()
+        return figures.get(FilmFigure.STRAIGHT_LINE_LENGTH)
                 .value()
-                .orElseThrow(
-                        () -> new AssertionError(figures.straightLineLength().reason()));
+                .orElseThrow(() -> new AssertionError(
+                        figures.get(FilmFigure.STRAIGHT_LINE_LENGTH).reason()));
     }
 
     private static Strip strip(ParametricForm truth, int steps, double error, Random random) {

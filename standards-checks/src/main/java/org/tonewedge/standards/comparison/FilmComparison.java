@@ -13,7 +13,7 @@ import org.tonewedge.core.strip.Strip;
  * <pre>{@code
  * ReadingsTable table = ReadingsTable.read(Path.of("strips.csv"));
  * for (StripComparison row : FilmComparison.of(table.strips(), "R00").rows()) {
- *     System.out.println(row.figures().strip().film() + "  " + row.stopsFromReference());
+ *     System.out.println(row.figures().strip().film() + "  " + row.get(FilmFigure.STOPS_FROM_REFERENCE));
  * }
  * }</pre>
  *

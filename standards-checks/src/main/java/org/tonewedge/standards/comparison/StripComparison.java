@@ -1,10 +1,5 @@
 package org.tonewedge.standards.comparison;
 
-import java.util.function.DoubleBinaryOperator;
-import org.tonewedge.core.quantity.Density;
-import org.tonewedge.core.quantity.ExposureInterval;
-import org.tonewedge.core.tone.PrintExposure;
-
 /**
  * One strip beside the reference: its own figures, how much faster it is, and how much more printing exposure it needs.
  *
@@ -43,40 +38,22 @@ public final class StripComparison {
     }
 
     /**
-     * Returns how much faster the strip is than the reference, on an absolute or a shared relative axis.
+     * Returns a figure of the strip or of the strip beside the reference.
      *
-     * @return stops between the speed points, positive if the strip needs less exposure
+     * @param figure which one
+     * @return the figure, or why it cannot be had
      */
-    public Figure stopsFromReference() {
-        return combine(
-                figures.speedPointLogExposure(),
-                reference.speedPointLogExposure(),
-                (own, other) -> ExposureInterval.ofLogUnits(other - own).stops());
-    }
-
-    /**
-     * Returns the change of printing exposure for the difference of base plus fog.
-     *
-     * @return stops, positive if the strip needs more exposure than the reference; see
-     *     {@link PrintExposure}
-     */
-    public Figure printStopsFromReference() {
-        return combine(
-                figures.basePlusFog(),
-                reference.basePlusFog(),
-                (own, other) -> PrintExposure.forBasePlusFog(Density.of(own), Density.of(other))
-                        .stops());
-    }
-
-    private Figure combine(Figure own, Figure other, DoubleBinaryOperator difference) {
-        if (own.value().isEmpty()) {
+    public Figure get(FilmFigure figure) {
+        Figure own = figures.read(figure);
+        if (!figure.isBesideReference() || own.value().isEmpty()) {
             return own;
         }
+        Figure other = reference.read(figure);
         if (other.value().isEmpty()) {
             return Figure.missing("the reference lacks it: " + other.reason());
         }
-        return Figure.of(difference.applyAsDouble(
-                own.value().getAsDouble(), other.value().getAsDouble()));
+        return Figure.of(
+                figure.difference(own.value().getAsDouble(), other.value().getAsDouble()));
     }
 
     /**
@@ -86,6 +63,6 @@ public final class StripComparison {
      */
     @Override
     public String toString() {
-        return figures + "; against the reference " + stopsFromReference();
+        return figures + "; against the reference " + get(FilmFigure.STOPS_FROM_REFERENCE);
     }
 }

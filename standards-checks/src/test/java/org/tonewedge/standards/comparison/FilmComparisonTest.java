@@ -36,16 +36,24 @@ class FilmComparisonTest {
     void figuresOfAStraightLine() {
         StripFigures figures = StripFigures.of(line("A", 0.2, -2.5).build());
         double speedPoint = -2.5 + 0.10 / GRADIENT;
-        assertEquals(speedPoint, figures.speedPointLogExposure().value().orElseThrow(), 1e-9);
+        assertEquals(speedPoint, figures.get(FilmFigure.SPEED_POINT).value().orElseThrow(), 1e-9);
         assertEquals(
-                0.8 / Math.pow(10, speedPoint), figures.exactSpeed().value().orElseThrow(), 1e-6);
-        assertEquals(GRADIENT * 1.30, figures.contrastOver130().value().orElseThrow(), 1e-9);
-        assertEquals(GRADIENT, figures.averageGradient().value().orElseThrow(), 1e-9);
-        assertEquals(GRADIENT, figures.contrastIndex().value().orElseThrow(), 1e-9);
-        assertEquals(GRADIENT, figures.gamma().value().orElseThrow(), 1e-2);
-        assertTrue(figures.shoulderStartDensity().reason().contains("no shoulder"));
-        assertTrue(figures.straightLineLength().reason().contains("at least"));
-        assertEquals(0.2 + GRADIENT * 3.0, figures.maximumDensity().value().orElseThrow(), 1e-9);
+                0.8 / Math.pow(10, speedPoint),
+                figures.get(FilmFigure.EXACT_SPEED).value().orElseThrow(),
+                1e-6);
+        assertEquals(
+                GRADIENT * 1.30,
+                figures.get(FilmFigure.CONTRAST_OVER_130).value().orElseThrow(),
+                1e-9);
+        assertEquals(GRADIENT, figures.get(FilmFigure.AVERAGE_GRADIENT).value().orElseThrow(), 1e-9);
+        assertEquals(GRADIENT, figures.get(FilmFigure.CONTRAST_INDEX).value().orElseThrow(), 1e-9);
+        assertEquals(GRADIENT, figures.get(FilmFigure.GAMMA).value().orElseThrow(), 1e-2);
+        assertTrue(figures.get(FilmFigure.SHOULDER_START_DENSITY).reason().contains("no shoulder"));
+        assertTrue(figures.get(FilmFigure.STRAIGHT_LINE_LENGTH).reason().contains("at least"));
+        assertEquals(
+                0.2 + GRADIENT * 3.0,
+                figures.get(FilmFigure.MAXIMUM_DENSITY).value().orElseThrow(),
+                1e-9);
     }
 
     @Test
@@ -57,13 +65,16 @@ class FilmComparisonTest {
                 "R");
         StripComparison faster = comparison.rows().get(1);
         // The kink of the line falls between readings, where the cubic rounds it.
-        assertEquals(1, faster.stopsFromReference().value().orElseThrow(), 0.02);
+        assertEquals(1, faster.get(FilmFigure.STOPS_FROM_REFERENCE).value().orElseThrow(), 0.02);
         // A density of 0.30 is one stop of printing exposure: 0.30 / log10 2 = 0.9966.
         assertEquals(
-                0.30 / Math.log10(2), faster.printStopsFromReference().value().orElseThrow(), 1e-9);
+                0.30 / Math.log10(2),
+                faster.get(FilmFigure.PRINT_STOPS_FROM_REFERENCE).value().orElseThrow(),
+                1e-9);
         StripComparison itself = comparison.rows().get(0);
-        assertEquals(0, itself.stopsFromReference().value().orElseThrow());
-        assertEquals(0, itself.printStopsFromReference().value().orElseThrow());
+        assertEquals(0, itself.get(FilmFigure.STOPS_FROM_REFERENCE).value().orElseThrow());
+        assertEquals(
+                0, itself.get(FilmFigure.PRINT_STOPS_FROM_REFERENCE).value().orElseThrow());
     }
 
     @Test
@@ -74,12 +85,22 @@ class FilmComparisonTest {
                 FilmComparison.of(List.of(line("R", 0.2, -2.5).build(), dusty), "R");
         StripFigures figures = comparison.rows().get(1).figures();
         assertTrue(
-                figures.exactSpeed().reason().contains("dust"),
-                figures.exactSpeed().reason());
+                figures.get(FilmFigure.EXACT_SPEED).reason().contains("dust"),
+                figures.get(FilmFigure.EXACT_SPEED).reason());
         assertTrue(figures.curve().isEmpty());
-        assertTrue(figures.basePlusFog().value().isPresent());
-        assertTrue(comparison.rows().get(1).stopsFromReference().value().isEmpty());
-        assertTrue(comparison.rows().get(0).stopsFromReference().value().isPresent());
+        assertTrue(figures.get(FilmFigure.BASE_PLUS_FOG).value().isPresent());
+        assertTrue(comparison
+                .rows()
+                .get(1)
+                .get(FilmFigure.STOPS_FROM_REFERENCE)
+                .value()
+                .isEmpty());
+        assertTrue(comparison
+                .rows()
+                .get(0)
+                .get(FilmFigure.STOPS_FROM_REFERENCE)
+                .value()
+                .isPresent());
     }
 
     @Test
@@ -87,8 +108,19 @@ class FilmComparisonTest {
         Strip thin = sampled("R", 0.2, x -> 0.2 + 0.05 * Math.max(0, x + 1)).build();
         FilmComparison comparison =
                 FilmComparison.of(List.of(thin, line("A", 0.2, -2.5).build()), "R");
-        assertTrue(comparison.rows().get(1).stopsFromReference().reason().contains("the reference lacks it"));
-        assertTrue(comparison.rows().get(1).figures().exactSpeed().value().isPresent());
+        assertTrue(comparison
+                .rows()
+                .get(1)
+                .get(FilmFigure.STOPS_FROM_REFERENCE)
+                .reason()
+                .contains("the reference lacks it"));
+        assertTrue(comparison
+                .rows()
+                .get(1)
+                .figures()
+                .get(FilmFigure.EXACT_SPEED)
+                .value()
+                .isPresent());
     }
 
     @Test
@@ -96,7 +128,7 @@ class FilmComparisonTest {
         StripFigures figures = StripFigures.of(line("A", 0.2, -2.5).build(), strip -> {
             throw new NotDeterminableException("no fit for " + strip.id());
         });
-        assertEquals("no fit for A", figures.gamma().reason());
+        assertEquals("no fit for A", figures.get(FilmFigure.GAMMA).reason());
     }
 
     @Test
@@ -105,7 +137,10 @@ class FilmComparisonTest {
         for (int i = 0; i < 20; i++) {
             strip.reading(LogExposure.ofLogLuxSeconds(-3 + 0.2 * i), Density.of(0.2 + 0.1 * i));
         }
-        assertTrue(StripFigures.of(strip.build()).stopsFromBoxSpeed().reason().contains("box_speed"));
+        assertTrue(StripFigures.of(strip.build())
+                .get(FilmFigure.STOPS_FROM_BOX_SPEED)
+                .reason()
+                .contains("box_speed"));
     }
 
     @Test
