@@ -1,7 +1,6 @@
 package org.tonewedge.core.strip;
 
 import java.io.IOException;
-import java.io.Reader;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -26,13 +25,13 @@ final class BracketParser {
     static final List<String> COLUMNS = List.of(FILM, FRAME, STOPS, PATCH, GROUP, REFLECTANCE, DENSITY);
 
     private final String name;
-    private final CsvTable table;
+    private final HeadedTable table;
     private final Map<String, FilmRows> films = new LinkedHashMap<>();
     private final Map<String, PatchRows> patches = new LinkedHashMap<>();
 
-    BracketParser(String name) {
-        this.name = name;
-        table = new CsvTable(name, COLUMNS);
+    BracketParser(RowSource source) {
+        name = source.name();
+        table = new HeadedTable(source, COLUMNS);
     }
 
     /** A text stated once or more, always the same, and the line of its first statement. */
@@ -40,7 +39,7 @@ final class BracketParser {
         private String text;
         private long line;
 
-        void add(CsvTable.Row row, String column, String owner) {
+        void add(HeadedTable.Row row, String column, String owner) {
             String value = row.text(column);
             if (value.isEmpty() || value.equals(text)) {
                 return;
@@ -74,8 +73,8 @@ final class BracketParser {
         final Stated reflectance = new Stated();
     }
 
-    BracketTable parse(Reader characters) throws IOException {
-        table.read(characters, this::checkHeader, this::readRow);
+    BracketTable parse() throws IOException {
+        table.read(this::checkHeader, this::readRow);
         Map<String, Patch> known = new LinkedHashMap<>();
         patches.forEach((label, rows) -> known.put(label, patch(label, rows)));
         List<Bracket> brackets = new ArrayList<>();
@@ -91,7 +90,7 @@ final class BracketParser {
         table.requireColumn(DENSITY, "the density read");
     }
 
-    private void readRow(CsvTable.Row row) {
+    private void readRow(HeadedTable.Row row) {
         String film = row.required(FILM, "", "name the film");
         FilmRows rows = films.computeIfAbsent(film, key -> new FilmRows());
         row.label(FILM);
@@ -117,7 +116,7 @@ final class BracketParser {
         readPatch(row, film, rows, density[0]);
     }
 
-    private void readPatch(CsvTable.Row row, String film, FilmRows rows, Density density) {
+    private void readPatch(HeadedTable.Row row, String film, FilmRows rows, Density density) {
         String patch = row.text(PATCH);
         String frame = row.required(
                 FRAME, "patch '" + Checks.shortened(patch) + "'", "name the frame on which the patch was read");

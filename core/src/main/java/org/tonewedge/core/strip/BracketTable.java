@@ -64,7 +64,7 @@ public final class BracketTable {
      *     remedy
      */
     public static BracketTable read(Path file) throws IOException {
-        return CsvTable.read(file, BracketTable::read);
+        return read(CsvDialect.guessed().open(file));
     }
 
     /**
@@ -77,7 +77,19 @@ public final class BracketTable {
      * @throws ReadingsException if they are not such a table; the message names table, line, column, value and remedy
      */
     public static BracketTable read(String name, Reader reader) throws IOException {
-        return new BracketParser(name).parse(reader);
+        return read(CsvDialect.guessed().open(name, reader));
+    }
+
+    /**
+     * Reads rows of any format.
+     *
+     * @param source the rows
+     * @return the table
+     * @throws IOException if the rows cannot be read
+     * @throws ReadingsException if they are not a table of frames; the message names the place
+     */
+    public static BracketTable read(RowSource source) throws IOException {
+        return new BracketParser(source).parse();
     }
 
     /**

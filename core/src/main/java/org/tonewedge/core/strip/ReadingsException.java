@@ -2,6 +2,7 @@ package org.tonewedge.core.strip;
 
 import java.util.Optional;
 import java.util.OptionalLong;
+import org.tonewedge.core.internal.Checks;
 
 /**
  * A readings table that cannot be used, with the place and the remedy, such as {@code strips.csv, line 17, column
@@ -28,8 +29,8 @@ public final class ReadingsException extends RuntimeException {
     /** What to do about it. */
     private final String remedy;
 
-    ReadingsException(String file, long line, String column, String value, String fault, String remedy) {
-        super(message(file, line, column, fault, remedy));
+    ReadingsException(String file, long line, String place, String column, String value, String fault, String remedy) {
+        super(message(file, place, column, fault, remedy));
         this.file = file;
         this.line = line;
         this.column = column;
@@ -37,13 +38,26 @@ public final class ReadingsException extends RuntimeException {
         this.remedy = remedy;
     }
 
-    private static String message(String file, long line, String column, String fault, String remedy) {
-        StringBuilder text = new StringBuilder(file);
-        if (line > 0) {
-            text.append(", line ").append(line);
+    /**
+     * Returns an exception of a format of one's own.
+     *
+     * @param source the name of the {@linkplain RowSource source}
+     * @param place the place of the fault, such as {@code cell C17}; empty for the whole source
+     * @param fault what is wrong
+     * @param remedy what to do about it
+     * @return the exception
+     */
+    public static ReadingsException at(String source, String place, String fault, String remedy) {
+        return new ReadingsException(source, 0, place, null, null, fault, remedy);
+    }
+
+    private static String message(String file, String place, String column, String fault, String remedy) {
+        StringBuilder text = new StringBuilder(Checks.shortened(file));
+        if (!place.isEmpty()) {
+            text.append(", ").append(place);
         }
         if (column != null) {
-            text.append(", column ").append(column);
+            text.append(", column ").append(Checks.shortened(column));
         }
         return text.append(": ").append(fault).append("; ").append(remedy).toString();
     }
@@ -58,7 +72,7 @@ public final class ReadingsException extends RuntimeException {
     }
 
     /**
-     * Returns the line at fault.
+     * Returns the line or row at fault.
      *
      * @return the line number, 1 being the header; nothing if the whole table is at fault
      */

@@ -1,8 +1,7 @@
 package org.tonewedge.core.strip;
 
-import java.io.IOException;
-import java.io.Reader;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -11,162 +10,186 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
-import org.tonewedge.core.quantity.Temperature;
 
-/** Reads one readings table. */
-final class ReadingsParser {
+/** Reads a table with one row for each reading. */
+final class ReadingsParser implements ReadingsReader.Form {
 
-    private static final String STRIP = "strip";
-    private static final String LOG_EXPOSURE = "log_exposure";
-    private static final String RELATIVE = "relative_log_exposure";
-    private static final String DENSITY = "density";
-    /** Columns that describe the strip, not the reading; a strip states each in one way. */
-    private static final List<String> DESCRIPTIONS = List.of("film", "developer", "minutes", "celsius", "box_speed");
-    /** From here on the descriptions are numbers: 8 and 8.0 say the same. */
-    private static final int FIRST_NUMBER = 2;
+    static final String STRIP = "strip";
+    static final String DENSITY = "density";
 
     private static final List<String> COLUMNS = Stream.concat(
-                    Stream.of(STRIP, LOG_EXPOSURE, RELATIVE, DENSITY), DESCRIPTIONS.stream())
+                    Stream.concat(
+                            Stream.of(STRIP, DENSITY),
+                            Arrays.stream(ExposureScale.values()).map(ExposureScale::word)),
+                    StripAssembly.DESCRIPTIONS.stream())
             .toList();
 
-    private final String name;
-    private final CsvTable table;
+    private final ReadingsReader reader;
+    private final RowSource source;
+    private final HeadedTable table;
     private final Map<String, Rows> strips = new LinkedHashMap<>();
+    private final int[] described = new int[StripAssembly.DESCRIPTIONS.size()];
+    private boolean hasHeader;
+    private ExposureScale scale;
     private ExposureAxis axis;
-    private String exposureColumn;
+    private int stripColumn;
+    private int densityColumn;
+    private int exposureColumn;
+    private Rows current;
 
-    ReadingsParser(String name) {
-        this.name = name;
-        table = new CsvTable(name, COLUMNS);
+    ReadingsParser(ReadingsReader reader, RowSource source) {
+        this.reader = reader;
+        this.source = source;
+        table = new HeadedTable(source, COLUMNS);
     }
 
     /** The rows of one strip so far. */
     private static final class Rows {
-        final Strip.Builder builder;
-        final String[] descriptions = new String[DESCRIPTIONS.size()];
-        final long[] describedOn = new long[DESCRIPTIONS.size()];
+        final String id;
+        final StripAssembly strip;
         final long firstLine;
         long lastLine;
 
-        Rows(String id, long line) {
-            builder = Strip.builder(id);
+        Rows(String id, StripAssembly strip, long line) {
+            this.id = id;
+            this.strip = strip;
             firstLine = line;
         }
     }
 
-    ReadingsTable parse(Reader characters) throws IOException {
-        table.read(characters, this::checkHeader, this::readRow);
+    @Override
+    public void row(long row, List<String> fields) {
+        if (hasHeader) {
+            table.row(row, fields, this::reading);
+        } else {
+            table.header(row, fields);
+            checkHeader();
+            hasHeader = true;
+        }
+    }
+
+    @Override
+    public ReadingsTable finish() {
+        table.end(hasHeader, !strips.isEmpty());
+        requireOneAxis();
         List<Strip> built = new ArrayList<>(strips.size());
-        strips.forEach((id, rows) -> built.add(build(rows)));
-        return new ReadingsTable(name, built, table.notices());
+        for (Rows rows : strips.values()) {
+            String origin = source.name()
+                    + (rows.firstLine == rows.lastLine ? ", line " : ", lines " + rows.firstLine + " to ")
+                    + rows.lastLine;
+            built.add(rows.strip.build(axis, origin, place(rows.lastLine, scale.word())));
+        }
+        return new ReadingsTable(source.name(), built, table.notices());
+    }
+
+    /** Strips whose exposure is stated and strips whose exposure is not cannot share an axis. */
+    private void requireOneAxis() {
+        if (!scale.isIndirect()) {
+            return;
+        }
+        for (Rows rows : strips.values()) {
+            if (rows.strip.statesExposure() != current.strip.statesExposure()) {
+                Rows without = rows.strip.statesExposure() ? current : rows;
+                throw table.fault(
+                        without.lastLine,
+                        null,
+                        null,
+                        "strip '" + Checks.shortened(without.id) + "' states no exposure, other strips do",
+                        "state the exposure of every strip, or of none");
+            }
+        }
     }
 
     private void checkHeader() {
-        chooseExposureColumn();
+        chooseScale();
         table.requireColumn(STRIP, "the identifier of the piece of film");
         table.requireColumn(DENSITY, "the density read");
+        stripColumn = table.column(STRIP);
+        densityColumn = table.column(DENSITY);
+        exposureColumn = table.column(scale.word());
+        Arrays.setAll(described, i -> table.column(StripAssembly.DESCRIPTIONS.get(i)));
     }
 
-    private void chooseExposureColumn() {
-        boolean absolute = table.has(LOG_EXPOSURE);
-        boolean relative = table.has(RELATIVE);
-        if (absolute && relative) {
+    private void chooseScale() {
+        List<ExposureScale> found = Arrays.stream(ExposureScale.values())
+                .filter(each -> table.has(each.word()))
+                .toList();
+        if (found.isEmpty()) {
+            throw table.missing(
+                    ExposureScale.LOG_EXPOSURE.word(),
+                    "log10 of the exposure in lux seconds (or relative_log_exposure, step or stops)");
+        }
+        if (found.size() > 1) {
             throw table.fault(
                     1,
-                    RELATIVE,
+                    found.get(1).word(),
                     null,
-                    "the table has both log_exposure and relative_log_exposure",
-                    "keep log_exposure where lux seconds are known, else relative_log_exposure");
+                    "the table has both " + found.get(0).word() + " and "
+                            + found.get(1).word(),
+                    "keep log_exposure where lux seconds are known, else the one that was measured");
         }
-        if (!absolute && !relative) {
-            throw table.missing(LOG_EXPOSURE, "log10 of the exposure in lux seconds (or relative_log_exposure)");
-        }
-        exposureColumn = absolute ? LOG_EXPOSURE : RELATIVE;
-        axis = absolute ? ExposureAxis.LUX_SECONDS : ExposureAxis.relativeTo("the zero of " + name);
+        scale = found.get(0);
+        axis = scale == ExposureScale.LOG_EXPOSURE
+                ? ExposureAxis.LUX_SECONDS
+                : ExposureAxis.relativeTo("the zero of " + source.name());
     }
 
-    private void readRow(CsvTable.Row row) {
-        String id = row.required(STRIP, "", "name the piece of film");
-        Rows rows = strips.computeIfAbsent(id, key -> new Rows(row.label(STRIP), row.line()));
+    private void reading(HeadedTable.Row row) {
+        Rows rows = rows(row);
         rows.lastLine = row.line();
-        describe(rows, row);
-        row.required(
-                DENSITY,
-                "strip '" + Checks.shortened(id) + "'",
-                "enter the density, or take out the row of a step that was not read");
+        for (int i = 0; i < described.length; i++) {
+            if (described[i] >= 0) {
+                String text = row.text(described[i]);
+                if (!rows.strip.isDescribed(i, text)) {
+                    rows.strip.describe(i, text, place(row.line(), StripAssembly.DESCRIPTIONS.get(i)));
+                    if (i < 2) {
+                        row.label(StripAssembly.DESCRIPTIONS.get(i));
+                    }
+                }
+            }
+        }
+        String text = row.text(densityColumn);
+        if (text.isEmpty()) {
+            throw row.fault(
+                    DENSITY,
+                    "the field is empty (strip '" + Checks.shortened(rows.id) + "')",
+                    "enter the density, or take out the row of a step that was not read");
+        }
         Density[] density = new Density[1];
-        row.accept(DENSITY, value -> density[0] = Density.of(value));
-        if (row.text(exposureColumn).isEmpty()) {
-            rows.builder.basePlusFog(density[0].value());
+        table.accept(DENSITY, text, row.line(), value -> density[0] = Density.of(value));
+        String exposure = row.text(exposureColumn);
+        if (exposure.isEmpty()) {
+            rows.strip.builder().basePlusFog(density[0].value());
+        } else if (scale.isIndirect()) {
+            rows.strip.step(exposure, place(row.line(), scale.word()), density[0]);
         } else {
-            row.accept(exposureColumn, value -> rows.builder.reading(new LogExposure(value, axis), density[0]));
-        }
-    }
-
-    private void describe(Rows rows, CsvTable.Row row) {
-        for (int i = 0; i < rows.descriptions.length; i++) {
-            String value = row.text(DESCRIPTIONS.get(i));
-            String before = rows.descriptions[i];
-            if (value.isEmpty() || value.equals(before)) {
-                continue;
-            }
-            if (before != null && i >= FIRST_NUMBER && isSameNumber(value, before)) {
-                continue;
-            }
-            if (before != null) {
-                throw row.fault(
-                        DESCRIPTIONS.get(i),
-                        "strip '" + Checks.shortened(row.text(STRIP)) + "' has \"" + Checks.shortened(value)
-                                + "\" here but \"" + Checks.shortened(before) + "\" in line " + rows.describedOn[i],
-                        "make them agree, or give the second piece of film an identifier of its own");
-            }
-            rows.descriptions[i] = row.label(DESCRIPTIONS.get(i));
-            rows.describedOn[i] = row.line();
-        }
-    }
-
-    private static boolean isSameNumber(String one, String other) {
-        try {
-            return Double.parseDouble(one) == Double.parseDouble(other);
-        } catch (NumberFormatException e) {
-            return false; // told with its place when the strip is built, or as a contradiction
-        }
-    }
-
-    private Strip build(Rows rows) {
-        String[] text = rows.descriptions;
-        long[] on = rows.describedOn;
-        Strip.Builder builder = rows.builder;
-        if (text[0] != null) {
-            builder.film(text[0]);
-        }
-        Processing[] how = {Processing.unknown()};
-        if (text[1] != null) {
-            how[0] = how[0].withDeveloper(text[1]);
-        }
-        if (text[2] != null) {
-            table.accept("minutes", text[2], on[2], value -> how[0] = how[0].withMinutes(value));
-        }
-        if (text[3] != null) {
             table.accept(
-                    "celsius", text[3], on[3], value -> how[0] = how[0].withTemperature(Temperature.ofCelsius(value)));
+                    scale.word(),
+                    exposure,
+                    row.line(),
+                    value -> rows.strip.builder().reading(new LogExposure(value, axis), density[0]));
         }
-        if (text[4] != null) {
-            table.accept("box_speed", text[4], on[4], builder::boxSpeed);
+    }
+
+    private Rows rows(HeadedTable.Row row) {
+        String id = row.text(stripColumn);
+        // Rows of a strip mostly stand together.
+        if (current == null || !id.equals(current.id)) {
+            if (id.isEmpty()) {
+                throw row.fault(STRIP, "the field is empty", "name the piece of film");
+            }
+            current = strips.get(id);
+            if (current == null) {
+                String label = row.label(STRIP);
+                current = new Rows(
+                        label, new StripAssembly(reader, source, scale, label, place(row.line(), STRIP)), row.line());
+                strips.put(id, current);
+            }
         }
-        builder.processing(how[0]);
-        builder.origin(name
-                + (rows.firstLine == rows.lastLine ? ", line " : ", lines " + rows.firstLine + " to ")
-                + rows.lastLine);
-        try {
-            return builder.build();
-        } catch (IllegalArgumentException e) {
-            throw table.fault(
-                    rows.lastLine,
-                    exposureColumn,
-                    "",
-                    e.getMessage(),
-                    "enter the exposure of each step; leave it empty for base plus fog only");
-        }
+        return current;
+    }
+
+    private StripAssembly.Place place(long line, String column) {
+        return new StripAssembly.Place(line, table.column(column), column);
     }
 }

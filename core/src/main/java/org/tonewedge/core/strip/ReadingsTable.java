@@ -18,23 +18,43 @@ import org.tonewedge.core.quantity.Temperature;
  * A table of densitometer readings, such as the file {@code strips.csv}: one row for each reading, rows of one strip
  * belonging together by its identifier.
  *
- * <p>The form is CSV (RFC 4180) in UTF-8 with a header row, commas between fields and points in decimals. Columns may
- * stand in any order; unknown ones are left aside with a {@linkplain #notices() notice}.
+ * <p>The form is CSV (RFC 4180) in UTF-8 with a header row. Fields are separated by commas and decimals written with
+ * points; semicolons, tabs and decimal commas are read too, with a {@linkplain #notices() notice}
+ * ({@link CsvDialect}). Columns may stand in any order; unknown ones are left aside with a notice. Other formats join by
+ * {@link RowSource}.
  *
  * <table>
  * <caption>Columns</caption>
  * <tr><th>column</th><th>meaning</th></tr>
  * <tr><td>{@code strip}</td><td>identifier of the piece of film; needed</td></tr>
  * <tr><td>{@code film}, {@code developer}</td><td>labels</td></tr>
- * <tr><td>{@code minutes}, {@code celsius}</td><td>time and temperature of development</td></tr>
- * <tr><td>{@code box_speed}</td><td>the arithmetic speed on the box</td></tr>
+ * <tr><td>{@code minutes}, {@code celsius}</td><td>time (8.5 or 8:30) and temperature of development</td></tr>
+ * <tr><td>{@code box_speed}</td><td>the speed on the box, such as 100 or 100/21°</td></tr>
  * <tr><td>{@code log_exposure}</td><td>log<sub>10</sub> of the exposure in lux seconds; empty means unexposed: a
  * base-plus-fog reading</td></tr>
- * <tr><td>{@code relative_log_exposure}</td><td>instead of {@code log_exposure} where only ratios are known; a table has
- * one of the two</td></tr>
+ * <tr><td>{@code relative_log_exposure}</td><td>instead of {@code log_exposure} where only ratios are known</td></tr>
+ * <tr><td>{@code step}</td><td>instead of {@code log_exposure} the number of the step of a tablet, which the
+ * {@linkplain ReadingsReader#with(StepTablet) reader} is told</td></tr>
+ * <tr><td>{@code stops}</td><td>instead of {@code log_exposure} the stops of a frame from the middle one, such as 0.33 or
+ * -1 2/3</td></tr>
+ * <tr><td>{@code exposure}</td><td>where steps or stops are given: log H in lux seconds without the tablet, or of the
+ * middle frame. Without it, exposures are relative</td></tr>
+ * <tr><td>{@code lux}, {@code seconds}</td><td>instead of {@code exposure}</td></tr>
+ * <tr><td>{@code f_number}, {@code seconds}, {@code luminance}</td><td>instead of {@code exposure}: a camera before an
+ * evenly lit target, its luminance in cd/m²</td></tr>
+ * <tr><td>{@code flare}</td><td>a part of the exposure that comes on top, such as 0.02</td></tr>
+ * <tr><td>{@code exposure_uncertainty}</td><td>the standard uncertainty of the strip's exposure in log units</td></tr>
+ * <tr><td>{@code read_from}</td><td>clear (the default) or dense: the end of the tablet at which the steps are
+ * numbered from 1</td></tr>
  * <tr><td>{@code density}</td><td>the gross density read; needed. Several rows with the same strip and exposure are
  * repeat readings</td></tr>
  * </table>
+ *
+ * <p>A <strong>grid</strong> says the same with steps down and strips across. Its first column has the words above: the
+ * row {@code strip} (or {@code film}) names the columns, rows such as {@code film} and {@code minutes} describe them,
+ * {@code base_plus_fog} may stand in several rows. Below a row that begins with {@code log_exposure},
+ * {@code relative_log_exposure}, {@code step} or {@code stops} each row is a step; its field is empty where a strip was
+ * not read, and repeats are rows of their own.
  *
  * <p>Labels, processing and box speed are stated in any row of a strip; rows that state them differently are refused.
  *
@@ -64,7 +84,7 @@ public final class ReadingsTable {
      *     remedy
      */
     public static ReadingsTable read(Path file) throws IOException {
-        return CsvTable.read(file, ReadingsTable::read);
+        return ReadingsReader.withDefaults().read(file);
     }
 
     /**
@@ -78,7 +98,19 @@ public final class ReadingsTable {
      *     remedy
      */
     public static ReadingsTable read(String name, Reader reader) throws IOException {
-        return new ReadingsParser(name).parse(reader);
+        return read(CsvDialect.guessed().open(name, reader));
+    }
+
+    /**
+     * Reads rows of any format.
+     *
+     * @param source the rows
+     * @return the table
+     * @throws IOException if the rows cannot be read
+     * @throws ReadingsException if they are not a table of readings; the message names the place
+     */
+    public static ReadingsTable read(RowSource source) throws IOException {
+        return ReadingsReader.withDefaults().read(source);
     }
 
     /**

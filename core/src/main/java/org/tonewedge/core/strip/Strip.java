@@ -2,10 +2,14 @@ package org.tonewedge.core.strip;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -37,6 +41,7 @@ public final class Strip {
     private final List<Density> basePlusFogReadings;
     private final List<ExposedStep> steps;
     private final ExposureAxis axis;
+    private final Map<String, double[]> exposureErrors;
 
     private Strip(Builder builder) {
         id = builder.id;
@@ -47,6 +52,7 @@ public final class Strip {
         basePlusFogReadings = List.copyOf(builder.basePlusFog);
         axis = builder.axis;
         steps = builder.sortedSteps();
+        exposureErrors = builder.errorsOf(steps);
     }
 
     /**
@@ -142,6 +148,45 @@ public final class Strip {
     }
 
     /**
+     * Returns the errors that the exposures may have: the sources of uncertainty that were stated, such as the strip's
+     * exposure as a whole or a step of the tablet. Sources are independent of each other; one of the same name is the
+     * same error in every strip, as that of a step of a tablet is for all films exposed through it.
+     *
+     * @return the names of the sources; empty if none was stated
+     */
+    public Set<String> exposureErrors() {
+        return exposureErrors.keySet();
+    }
+
+    /**
+     * Returns the strip as it would be if one of its exposure errors were there: the difference that it makes to a figure
+     * is the standard uncertainty that the source gives the figure.
+     *
+     * @param source the source; one that the strip does not have changes nothing
+     * @param standardUncertainties the size of the error in standard uncertainties, usually 1
+     * @return the strip with its exposures moved
+     * @source JCGM 100:2008, 5.1.3 note 2: the contribution of an input, found by varying it by its uncertainty
+     */
+    public Strip withExposureError(String source, double standardUncertainties) {
+        double[] error = exposureErrors.get(source);
+        if (error == null) {
+            return this;
+        }
+        Builder moved = new Builder(id);
+        moved.film = film;
+        moved.processing = processing;
+        moved.boxSpeed = boxSpeed;
+        moved.origin = origin;
+        moved.basePlusFog.addAll(basePlusFogReadings);
+        for (int i = 0; i < error.length; i++) {
+            ExposedStep step = steps.get(i);
+            LogExposure at = new LogExposure(step.exposure().value() + standardUncertainties * error[i], axis);
+            step.readings().forEach(density -> moved.reading(at, density));
+        }
+        return moved.build();
+    }
+
+    /**
      * Returns the strip by name, for messages.
      *
      * @return for example {@code strip 'S07' (readings.csv, lines 2 to 25)}
@@ -167,6 +212,7 @@ public final class Strip {
         private double[] exposures = new double[32];
         private double[] densities = new double[32];
         private int readings;
+        private final Map<String, StatedError> errors = new LinkedHashMap<>();
 
         private Builder(String id) {
             this.id = id;
@@ -246,7 +292,9 @@ public final class Strip {
             if (axis == null) {
                 axis = exposure.axis();
             }
-            axis.requireSame(exposure.axis(), "put readings in one strip ('" + Checks.shortened(id) + "')");
+            if (axis != exposure.axis()) {
+                axis.requireSame(exposure.axis(), "put readings in one strip ('" + Checks.shortened(id) + "')");
+            }
             if (readings == exposures.length) {
                 exposures = Arrays.copyOf(exposures, readings * 2);
                 densities = Arrays.copyOf(densities, readings * 2);
@@ -277,6 +325,61 @@ public final class Strip {
             }
             return this;
         }
+
+        /**
+         * States an uncertainty of the strip's exposure as a whole, such as that of the lamp or the shutter.
+         *
+         * @param source the name of the source; strips that share the error give the same name
+         * @param standardUncertainty the standard uncertainty (k = 1), 0 to 1
+         * @return this builder
+         * @throws IllegalArgumentException if the uncertainty is out of range
+         * @units log units
+         */
+        public Builder exposureError(String source, double standardUncertainty) {
+            errors.put(source, new StatedError(null, checkedError(source, standardUncertainty)));
+            return this;
+        }
+
+        /**
+         * States an uncertainty of the exposure of one step, such as that of the tablet's density there.
+         *
+         * @param source the name of the source; strips that share the error give the same name
+         * @param step the exposure of the step; without effect if the strip was not read there
+         * @param standardUncertainty the standard uncertainty (k = 1), 0 to 1
+         * @return this builder
+         * @throws IllegalArgumentException if the uncertainty is out of range
+         * @units log units
+         */
+        public Builder exposureError(String source, LogExposure step, double standardUncertainty) {
+            errors.put(source, new StatedError(step.value(), checkedError(source, standardUncertainty)));
+            return this;
+        }
+
+        private static double checkedError(String source, double standardUncertainty) {
+            return Checks.within("standard uncertainty of " + Checks.shortened(source), standardUncertainty, 0, 1, "");
+        }
+
+        /** How each source moves the steps by one standard uncertainty. */
+        private Map<String, double[]> errorsOf(List<ExposedStep> sorted) {
+            Map<String, double[]> found = new LinkedHashMap<>();
+            errors.forEach((source, error) -> {
+                double[] moved = new double[sorted.size()];
+                boolean any = false;
+                for (int i = 0; i < moved.length; i++) {
+                    if (error.at == null || Math.abs(sorted.get(i).exposure().value() - error.at) <= SAME_EXPOSURE) {
+                        moved[i] = error.size;
+                        any |= error.size > 0;
+                    }
+                }
+                if (any) {
+                    found.put(source, moved);
+                }
+            });
+            return Collections.unmodifiableMap(found);
+        }
+
+        /** An error of one step, or of all where it names none. */
+        private record StatedError(Double at, double size) {}
 
         /**
          * Makes the strip.

@@ -1,0 +1,18 @@
+package org.tonewedge.core.strip;
+
+import org.tonewedge.core.quantity.LogExposure;
+
+/** Computes the exposure at the film from the settings of a camera before an evenly lit target. */
+@FunctionalInterface
+public interface CameraExposure {
+
+    /**
+     * Returns the exposure at the film.
+     *
+     * @param luminance the luminance of the target in cd/m²
+     * @param seconds the exposure time
+     * @param fNumber the f-number
+     * @return the exposure
+     */
+    LogExposure atFilm(double luminance, double seconds, double fNumber);
+}

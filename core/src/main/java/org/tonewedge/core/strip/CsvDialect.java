@@ -1,0 +1,116 @@
+package org.tonewedge.core.strip;
+
+import java.io.Reader;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.Objects;
+import org.tonewedge.core.internal.Checks;
+
+/**
+ * How a CSV file is written: its encoding, what separates fields, and its decimal mark. What is not stated is found from
+ * the file: the separator from its first row; the decimal mark, where the separator is not a comma, from all its numbers,
+ * which must agree.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source RFC 4180 (2005) for quotation marks and line ends
+ */
+public final class CsvDialect {
+
+    private static final CsvDialect GUESSED = new CsvDialect(StandardCharsets.UTF_8, null, null);
+
+    private final Charset encoding;
+    private final Character separator;
+    private final Character decimalMark;
+
+    private CsvDialect(Charset encoding, Character separator, Character decimalMark) {
+        this.encoding = encoding;
+        this.separator = separator;
+        this.decimalMark = decimalMark;
+    }
+
+    /**
+     * Returns the dialect that is found from the file, in UTF-8.
+     *
+     * @return the dialect
+     */
+    public static CsvDialect guessed() {
+        return GUESSED;
+    }
+
+    /**
+     * Returns a copy with an encoding.
+     *
+     * @param charset the encoding of the file, such as windows-1252
+     * @return the copy
+     */
+    public CsvDialect withEncoding(Charset charset) {
+        return new CsvDialect(Objects.requireNonNull(charset, "charset"), separator, decimalMark);
+    }
+
+    /**
+     * Returns a copy with a stated separator.
+     *
+     * @param mark what stands between fields: a comma, a semicolon, a tab or a bar
+     * @return the copy
+     * @throws IllegalArgumentException if it is another character
+     */
+    public CsvDialect withSeparator(char mark) {
+        if (CsvRows.SEPARATORS.indexOf(mark) < 0) {
+            throw new IllegalArgumentException("fields are separated by a comma, semicolon, tab or bar, was '"
+                    + Checks.shortened(String.valueOf(mark)) + "'");
+        }
+        return new CsvDialect(encoding, mark, decimalMark);
+    }
+
+    /**
+     * Returns a copy with a stated decimal mark.
+     *
+     * @param mark a point or a comma
+     * @return the copy
+     * @throws IllegalArgumentException if it is another character
+     */
+    public CsvDialect withDecimalMark(char mark) {
+        if (mark != '.' && mark != ',') {
+            throw new IllegalArgumentException(
+                    "the decimal mark is a point or a comma, was '" + Checks.shortened(String.valueOf(mark)) + "'");
+        }
+        return new CsvDialect(encoding, separator, mark);
+    }
+
+    /**
+     * Returns the rows of a file; it is read when they are asked for.
+     *
+     * @param file the file
+     * @return its rows
+     */
+    public RowSource open(Path file) {
+        return new CsvRows(this, file);
+    }
+
+    /**
+     * Returns the rows of characters, once.
+     *
+     * @param name a name for messages
+     * @param characters where the characters come from; not closed
+     * @return the rows
+     */
+    public RowSource open(String name, Reader characters) {
+        return new CsvRows(this, name, characters);
+    }
+
+    Charset encoding() {
+        return encoding;
+    }
+
+    /** The stated separator, or null. */
+    Character separator() {
+        return separator;
+    }
+
+    /** The stated decimal mark, or null. */
+    Character statedDecimalMark() {
+        return decimalMark;
+    }
+}

@@ -1,0 +1,281 @@
+package org.tonewedge.core.strip;
+
+import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvParseException;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
+import java.io.BufferedInputStream;
+import java.io.BufferedReader;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.PushbackReader;
+import java.io.Reader;
+import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.tonewedge.core.internal.Checks;
+
+/** The rows of CSV. Commas are streamed; where a comma may be a decimal mark, all rows are kept until that is known. */
+final class CsvRows implements RowSource {
+
+    /** What may separate fields, the usual one first. */
+    static final String SEPARATORS = ",;\t|";
+
+    /** The first row must end within so many characters for its separator to be found. */
+    private static final int LONGEST_START = 1 << 16;
+
+    private static final Pattern STATED = Pattern.compile("sep=([,;\t|])(\r\n|\r|\n)");
+    private static final Pattern WITH_COMMA = Pattern.compile("[+-]?\\d*,\\d+([eE][+-]?\\d+)?");
+    private static final Pattern PERHAPS_THOUSANDS = Pattern.compile("[+-]?[1-9]\\d{0,2},\\d{3}");
+    private static final Pattern WITH_POINT = Pattern.compile("[+-]?\\d*\\.\\d+([eE][+-]?\\d+)?");
+
+    private final CsvDialect dialect;
+    private final String name;
+    private final Path file;
+    private final Reader characters;
+    private final List<String> notices = new ArrayList<>();
+    private char decimalMark;
+
+    CsvRows(CsvDialect dialect, Path file) {
+        this(dialect, String.valueOf(file.getFileName()), file, null);
+    }
+
+    CsvRows(CsvDialect dialect, String name, Reader characters) {
+        this(dialect, name, null, characters);
+    }
+
+    private CsvRows(CsvDialect dialect, String name, Path file, Reader characters) {
+        this.dialect = dialect;
+        this.name = name;
+        this.file = file;
+        this.characters = characters;
+        decimalMark = dialect.statedDecimalMark() == null ? '.' : dialect.statedDecimalMark();
+    }
+
+    @Override
+    public String name() {
+        return name;
+    }
+
+    @Override
+    public char decimalMark() {
+        return decimalMark;
+    }
+
+    @Override
+    public List<String> notices() {
+        return List.copyOf(notices);
+    }
+
+    @Override
+    public void read(RowHandler rows) throws IOException {
+        if (file == null) {
+            readCharacters(characters, rows);
+            return;
+        }
+        try (InputStream bytes = new BufferedInputStream(Files.newInputStream(file), LONGEST_START)) {
+            bytes.mark(FileKind.NEEDED);
+            byte[] start = bytes.readNBytes(FileKind.NEEDED);
+            bytes.reset();
+            FileKind.of(start, dialect.encoding()).ifPresent(kind -> {
+                throw fault(0, "the file is " + kind.inWords(), kind.remedy());
+            });
+            readCharacters(
+                    new BufferedReader(
+                            new InputStreamReader(bytes, dialect.encoding().newDecoder())),
+                    rows);
+        } catch (CharacterCodingException e) {
+            throw wrongEncoding();
+        }
+    }
+
+    private void readCharacters(Reader source, RowHandler rows) throws IOException {
+        PushbackReader reader = new PushbackReader(source, LONGEST_START);
+        int first = reader.read();
+        if (first >= 0 && first != '\uFEFF') {
+            reader.unread(first);
+        }
+        char[] start = new char[LONGEST_START];
+        int length = 0;
+        for (int n = 0; n >= 0 && length < start.length; n = reader.read(start, length, start.length - length)) {
+            length += n;
+            if (contains(start, length, '\n')) {
+                break;
+            }
+        }
+        String beginning = new String(start, 0, length);
+        Matcher stated = STATED.matcher(beginning);
+        boolean isStated = stated.lookingAt();
+        int skipped = isStated ? stated.end() : 0;
+        reader.unread(start, skipped, length - skipped);
+        char separator = dialect.separator() != null
+                ? dialect.separator()
+                : isStated ? stated.group(1).charAt(0) : separator(beginning);
+        CsvReader<CsvRecord> csv = CsvReader.builder()
+                .fieldSeparator(separator)
+                .commentStrategy(CommentStrategy.NONE)
+                .skipEmptyLines(true)
+                .allowExtraFields(true)
+                .allowMissingFields(true)
+                .detectBomHeader(false)
+                .ofCsvRecord(reader);
+        int before = isStated ? 1 : 0;
+        if (separator == ',') {
+            each(csv, before, rows);
+        } else {
+            List<List<String>> kept = new ArrayList<>();
+            List<Long> lines = new ArrayList<>();
+            each(csv, before, (line, fields) -> {
+                kept.add(List.copyOf(fields));
+                lines.add(line);
+            });
+            if (dialect.statedDecimalMark() == null) {
+                decimalMark = decimalMark(kept, lines);
+            }
+            notices.add(name + ": read with " + inWords(separator) + " between fields and "
+                    + (decimalMark == ',' ? "decimal commas" : "decimal points"));
+            for (int i = 0; i < kept.size(); i++) {
+                rows.accept(lines.get(i), kept.get(i));
+            }
+        }
+    }
+
+    private void each(CsvReader<CsvRecord> csv, int linesBefore, RowHandler rows) throws IOException {
+        long line = 0;
+        try {
+            for (CsvRecord row : csv) {
+                line = row.getStartingLineNumber() + linesBefore;
+                rows.accept(line, row.getFields());
+            }
+        } catch (CsvParseException e) {
+            if (e.getCause() instanceof IOException io) {
+                throw io;
+            }
+            throw fault(
+                    line + 1,
+                    "from here on the text is not CSV (" + Checks.shortened(String.valueOf(e.getMessage())) + ")",
+                    "look for a quotation mark that is not closed");
+        } catch (UncheckedIOException e) {
+            throw e.getCause();
+        }
+    }
+
+    /** The separator that the first row has most of, outside quotation marks. */
+    private static char separator(String beginning) {
+        int[] counts = new int[SEPARATORS.length()];
+        boolean quoted = false;
+        for (char c : beginning.stripLeading().toCharArray()) {
+            if (!quoted && (c == '\n' || c == '\r')) {
+                break;
+            }
+            quoted ^= c == '"';
+            int i = SEPARATORS.indexOf(c);
+            if (!quoted && i >= 0) {
+                counts[i]++;
+            }
+        }
+        int most = 0;
+        for (int i = 1; i < counts.length; i++) {
+            most = counts[i] > counts[most] ? i : most;
+        }
+        return SEPARATORS.charAt(most);
+    }
+
+    /** The mark of all decimals; numbers of both kinds are refused, and so are those that may be thousands. */
+    private char decimalMark(List<List<String>> rows, List<Long> lines) {
+        Sighting comma = null;
+        Sighting point = null;
+        Sighting perhaps = null;
+        for (int i = 0; i < rows.size(); i++) {
+            for (String field : rows.get(i)) {
+                String text = field.strip();
+                if (text.length() > 40) {
+                    continue;
+                }
+                if (PERHAPS_THOUSANDS.matcher(text).matches()) {
+                    perhaps = perhaps == null ? new Sighting(text, lines.get(i)) : perhaps;
+                } else if (WITH_COMMA.matcher(text).matches()) {
+                    comma = comma == null ? new Sighting(text, lines.get(i)) : comma;
+                } else if (WITH_POINT.matcher(text).matches()) {
+                    point = point == null ? new Sighting(text, lines.get(i)) : point;
+                }
+            }
+        }
+        Sighting withComma = comma == null ? perhaps : comma;
+        if (withComma != null && point != null) {
+            throw fault(
+                    Math.max(withComma.line, point.line),
+                    "the table has decimals with a comma, \"" + withComma.text + "\" in line " + withComma.line
+                            + ", and with a point, \"" + point.text + "\" in line " + point.line,
+                    "write all of them in one way, thousands without a mark, or state the decimal mark");
+        }
+        if (comma == null && perhaps != null) {
+            throw fault(
+                    perhaps.line,
+                    '"' + perhaps.text + "\" may be a number with decimals or with thousands",
+                    "state the decimal mark, or write thousands without a mark");
+        }
+        return comma == null ? '.' : ',';
+    }
+
+    private record Sighting(String text, long line) {}
+
+    private static String inWords(char separator) {
+        return separator == ';' ? "semicolons" : separator == '\t' ? "tabs" : "bars";
+    }
+
+    private static boolean contains(char[] text, int length, char wanted) {
+        for (int i = 0; i < length; i++) {
+            if (text[i] == wanted) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private ReadingsException fault(long line, String fault, String remedy) {
+        return new ReadingsException(name, line, line > 0 ? place(line, -1) : "", null, null, fault, remedy);
+    }
+
+    private ReadingsException wrongEncoding() throws IOException {
+        Charset encoding = dialect.encoding();
+        long line = 1;
+        // A malformed byte sequence of UTF-8 cannot hold a line feed, so lines can be decoded one by one.
+        try (InputStream bytes = new BufferedInputStream(Files.newInputStream(file))) {
+            ByteArrayOutputStream row = new ByteArrayOutputStream();
+            for (int next = bytes.read(); next >= 0; next = bytes.read()) {
+                row.write(next);
+                if (next == '\n') {
+                    if (!decodes(row.toByteArray(), encoding)) {
+                        break;
+                    }
+                    row.reset();
+                    line++;
+                }
+            }
+        }
+        return fault(
+                encoding.equals(StandardCharsets.UTF_8) ? line : 0,
+                "the line has bytes that are not " + encoding.name(),
+                "save the table in the encoding UTF-8, or state the one it has");
+    }
+
+    private static boolean decodes(byte[] bytes, Charset encoding) {
+        try {
+            encoding.newDecoder().decode(ByteBuffer.wrap(bytes));
+            return true;
+        } catch (CharacterCodingException e) {
+            return false;
+        }
+    }
+}

@@ -1,0 +1,243 @@
+package org.tonewedge.core.strip;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.function.DoubleConsumer;
+import org.tonewedge.core.internal.Checks;
+
+/** A table with a header row, of any source; every fault becomes a {@link ReadingsException} in its place. */
+final class HeadedTable {
+
+    private final RowSource source;
+    private final Set<String> known;
+    private final Map<String, Integer> columns = new LinkedHashMap<>();
+    private final List<String> notices = new ArrayList<>();
+    private final Row row = new Row();
+    /** The columns that are known, in which a line break is a quotation mark that is not closed. */
+    private int[] looked = {};
+
+    private int width;
+
+    /** A table of the source, with the columns that have a meaning in it. */
+    HeadedTable(RowSource source, List<String> known) {
+        this.source = source;
+        this.known = Set.copyOf(known);
+    }
+
+    /** Reads the header, then each row. */
+    void read(Runnable afterHeader, Consumer<Row> each) throws IOException {
+        boolean[] begun = new boolean[2];
+        source.read((line, fields) -> {
+            if (!begun[0]) {
+                header(line, fields);
+                afterHeader.run();
+                begun[0] = true;
+            } else if (row(line, fields, each)) {
+                begun[1] = true;
+            }
+        });
+        end(begun[0], begun[1]);
+    }
+
+    void end(boolean header, boolean rows) {
+        if (!header) {
+            throw fault("the table is empty", "give it a header row and one row for each reading");
+        }
+        if (!rows) {
+            throw fault("the table has a header but no readings", "give it one row for each reading");
+        }
+    }
+
+    /** Takes the header row. */
+    void header(long line, List<String> header) {
+        width = header.size();
+        List<String> unknown = new ArrayList<>();
+        for (int i = 0; i < width; i++) {
+            String column = header.get(i).strip().toLowerCase(Locale.ROOT);
+            if (columns.put(column, i) != null) {
+                throw fault(
+                        line,
+                        column.isEmpty() ? null : column,
+                        null,
+                        column.isEmpty()
+                                ? "the header has two columns without a name"
+                                : "the header names this column twice",
+                        column.isEmpty() ? "name them, or take them out" : "keep one of the two");
+            }
+            if (!known.contains(column)) {
+                unknown.add('"' + Checks.shortened(header.get(i)) + '"');
+            }
+        }
+        if (!unknown.isEmpty()) {
+            notices.add(source.name() + ": unknown columns left aside: "
+                    + String.join(", ", unknown.subList(0, Math.min(10, unknown.size())))
+                    + (unknown.size() > 10 ? ", …" : ""));
+        }
+        looked = columns.entrySet().stream()
+                .filter(column -> known.contains(column.getKey()))
+                .mapToInt(Map.Entry::getValue)
+                .toArray();
+    }
+
+    /** Takes a row after the header; false if all its fields are empty, as spreadsheets write them at the end. */
+    boolean row(long line, List<String> fields, Consumer<Row> each) {
+        if (isEmpty(fields)) {
+            return false;
+        }
+        requireWidth(fields, line);
+        refuseLineBreaks(fields, line);
+        row.fields = fields;
+        row.line = line;
+        each.accept(row);
+        return true;
+    }
+
+    private static boolean isEmpty(List<String> fields) {
+        for (int i = 0; i < fields.size(); i++) {
+            if (!fields.get(i).isEmpty()) {
+                return fields.get(i).isBlank() && fields.stream().allMatch(String::isBlank);
+            }
+        }
+        return true;
+    }
+
+    List<String> notices() {
+        List<String> all = new ArrayList<>(source.notices());
+        all.addAll(notices);
+        return all;
+    }
+
+    boolean has(String column) {
+        return columns.containsKey(column);
+    }
+
+    /** The number of a column; −1 if the table lacks it. */
+    int column(String column) {
+        return columns.getOrDefault(column, -1);
+    }
+
+    void requireColumn(String column, String meaning) {
+        if (!has(column)) {
+            throw missing(column, meaning);
+        }
+    }
+
+    ReadingsException missing(String column, String meaning) {
+        return fault(
+                1,
+                column,
+                null,
+                "the header lacks this column; it has " + Checks.shortened(String.join(", ", columns.keySet())),
+                "add the column " + column + ": " + meaning);
+    }
+
+    ReadingsException fault(String fault, String remedy) {
+        return fault(0, null, null, fault, remedy);
+    }
+
+    ReadingsException fault(long line, String column, String value, String fault, String remedy) {
+        String place = line > 0 ? source.place(line, column == null ? -1 : column(column)) : "";
+        return new ReadingsException(source.name(), line, place, column, value, fault, remedy);
+    }
+
+    private void requireWidth(List<String> fields, long line) {
+        if (fields.size() != width) {
+            throw fault(
+                    line,
+                    null,
+                    null,
+                    "the row has " + fields.size() + " fields, the header " + width,
+                    fields.size() > width
+                            ? "write decimals with a point and put labels that hold a comma in quotation marks"
+                            : "give every row as many fields as the header, empty ones included");
+        }
+    }
+
+    /** A quotation mark that is not closed swallows the rows that follow; no known column needs a line break. */
+    private void refuseLineBreaks(List<String> fields, long line) {
+        for (int i : looked) {
+            String text = fields.get(i);
+            if (text.indexOf('\n') >= 0 || text.indexOf('\r') >= 0) {
+                String column = columns.entrySet().stream()
+                        .filter(entry -> entry.getValue() == i)
+                        .findFirst()
+                        .orElseThrow()
+                        .getKey();
+                throw fault(
+                        line,
+                        column,
+                        text,
+                        "the field runs over several lines",
+                        "look for a quotation mark that is not closed");
+            }
+        }
+    }
+
+    /** Hands a number to the quantity it is to become; what the quantity refuses is told with its place. */
+    void accept(String column, String text, long line, DoubleConsumer quantity) {
+        try {
+            quantity.accept(Numerals.number(text, source.decimalMark()));
+        } catch (Numerals.NotANumber e) {
+            throw fault(line, column, text, e.getMessage(), e.remedy());
+        } catch (IllegalArgumentException e) {
+            throw fault(line, column, text, e.getMessage(), "correct the value or take out the row");
+        }
+    }
+
+    /** One row and its line in the file; valid while it is handed over. */
+    final class Row {
+
+        private List<String> fields = List.of();
+        private long line;
+
+        private Row() {}
+
+        long line() {
+            return line;
+        }
+
+        /** The text of a field; empty where the table lacks the column. */
+        String text(String column) {
+            return text(column(column));
+        }
+
+        /** The text of a field by the number of its column; empty for −1. */
+        String text(int index) {
+            return index < 0 ? "" : fields.get(index).strip();
+        }
+
+        /** The text of a field that must not be empty. */
+        String required(String column, String owner, String remedy) {
+            String text = text(column);
+            if (text.isEmpty()) {
+                throw fault(column, "the field is empty" + (owner.isEmpty() ? "" : " (" + owner + ")"), remedy);
+            }
+            return text;
+        }
+
+        /** The text of a field that is a label; refuses control characters. */
+        String label(String column) {
+            String text = text(column);
+            try {
+                return text.isEmpty() ? text : Checks.label("the label", text);
+            } catch (IllegalArgumentException e) {
+                throw fault(column, e.getMessage(), "type the label again");
+            }
+        }
+
+        /** Hands the number of a field to the quantity it is to become. */
+        void accept(String column, DoubleConsumer quantity) {
+            HeadedTable.this.accept(column, text(column), line, quantity);
+        }
+
+        ReadingsException fault(String column, String fault, String remedy) {
+            return HeadedTable.this.fault(line, column, text(column), fault, remedy);
+        }
+    }
+}

@@ -1,0 +1,101 @@
+package org.tonewedge.core.strip;
+
+import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.tonewedge.core.internal.Checks;
+
+/** Numbers as people write them in tables of readings. */
+final class Numerals {
+
+    private static final Pattern CLOCK = Pattern.compile("(\\d{1,4}):([0-5]\\d)");
+    private static final Pattern BOTH_SPEEDS = Pattern.compile("(?:iso\\s*)?(\\d+(?:[.,]\\d+)?)\\s*/\\s*\\d+\\s*[°º]");
+    private static final Pattern PARTS = Pattern.compile("([+\u2212-]?)\\s*(?:(\\d+)\\s+)?(\\d)/(\\d)");
+
+    private Numerals() {}
+
+    /** Text that is no number, with what to do about it. */
+    static final class NotANumber extends IllegalArgumentException {
+
+        private static final long serialVersionUID = 1L;
+
+        private final String remedy;
+
+        private NotANumber(String text, String remedy) {
+            super('"' + Checks.shortened(text) + "\" is not a number");
+            this.remedy = remedy;
+        }
+
+        String remedy() {
+            return remedy;
+        }
+    }
+
+    /** A plain number with its decimal mark. */
+    static double number(String text, char decimalMark) {
+        String plain = decimalMark == ',' && text.indexOf('.') < 0 ? text.replace(',', '.') : text;
+        if (isPlain(plain)) {
+            try {
+                return Double.parseDouble(plain);
+            } catch (NumberFormatException e) {
+                // told below
+            }
+        }
+        throw new NotANumber(text, remedy(text));
+    }
+
+    /** Minutes, as 8.5 or 8:30. */
+    static double minutes(String text, char decimalMark) {
+        Matcher clock = CLOCK.matcher(text);
+        return clock.matches()
+                ? Integer.parseInt(clock.group(1)) + Integer.parseInt(clock.group(2)) / 60.0
+                : number(text, decimalMark);
+    }
+
+    /** The arithmetic speed, from 100 or 100/21°. */
+    static double speed(String text, char decimalMark) {
+        Matcher both = BOTH_SPEEDS.matcher(text.toLowerCase(Locale.ROOT));
+        return number(both.matches() ? both.group(1) : text, decimalMark);
+    }
+
+    /** Stops, as -1.67 or -1 2/3. */
+    static double stops(String text, char decimalMark) {
+        Matcher parts = PARTS.matcher(text);
+        if (!parts.matches() || parts.group(4).equals("0")) {
+            return number(text, decimalMark);
+        }
+        double whole = parts.group(2) == null ? 0 : Integer.parseInt(parts.group(2));
+        double stops = whole + Double.parseDouble(parts.group(3)) / Double.parseDouble(parts.group(4));
+        return parts.group(1).isEmpty() || parts.group(1).equals("+") ? stops : -stops;
+    }
+
+    private static boolean isPlain(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (!(c >= '0' && c <= '9') && c != '.' && c != '-' && c != '+' && c != 'e' && c != 'E') {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private static String remedy(String text) {
+        if (text.matches("[+-]?[1-9]\\d{0,2},\\d{3}")) {
+            return "write decimals with a point and thousands without a mark: " + text.replace(',', '.') + " or "
+                    + text.replace(",", "");
+        }
+        if (text.matches("[+-]?\\d*,\\d+")) {
+            return "write decimals with a point: " + text.replace(',', '.');
+        }
+        if (text.indexOf('\u2212') >= 0 || text.indexOf('\u2013') >= 0) {
+            return "write the minus sign as a hyphen: -";
+        }
+        if (text.startsWith("=")) {
+            return "enter the value of the formula";
+        }
+        if (text.startsWith("#")) {
+            return "this is a spreadsheet's word for an error; correct the formula and save again";
+        }
+        return "enter a number such as 0.42";
+    }
+}

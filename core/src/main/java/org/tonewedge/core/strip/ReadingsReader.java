@@ -1,0 +1,135 @@
+package org.tonewedge.core.strip;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Optional;
+
+/**
+ * Reads readings of any form: a table with one row for each reading, or a grid with steps down and strips across; from
+ * CSV or any other {@link RowSource}; with exposures stated, or to be computed from a tablet and one exposure of each
+ * strip, or from the stops of a bracket. {@link ReadingsTable} describes the forms.
+ *
+ * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
+ */
+public final class ReadingsReader {
+
+    private static final ReadingsReader DEFAULTS = new ReadingsReader(CsvDialect.guessed(), null, null);
+
+    private final CsvDialect dialect;
+    private final StepTablet tablet;
+    private final CameraExposure camera;
+
+    private ReadingsReader(CsvDialect dialect, StepTablet tablet, CameraExposure camera) {
+        this.dialect = dialect;
+        this.tablet = tablet;
+        this.camera = camera;
+    }
+
+    /**
+     * Returns a reader that guesses the dialect of CSV and knows no tablet.
+     *
+     * @return the reader
+     */
+    public static ReadingsReader withDefaults() {
+        return DEFAULTS;
+    }
+
+    /**
+     * Returns a copy with a dialect of CSV.
+     *
+     * @param csv the dialect of files
+     * @return the copy
+     */
+    public ReadingsReader with(CsvDialect csv) {
+        return new ReadingsReader(Objects.requireNonNull(csv, "csv"), tablet, camera);
+    }
+
+    /**
+     * Returns a copy with the tablet of strips whose readings have step numbers.
+     *
+     * @param exposedThrough the tablet; the uncertainty of its steps becomes an
+     *     {@linkplain Strip#exposureErrors() error of exposure} that all strips share
+     * @return the copy
+     */
+    public ReadingsReader with(StepTablet exposedThrough) {
+        return new ReadingsReader(dialect, Objects.requireNonNull(exposedThrough, "exposedThrough"), camera);
+    }
+
+    /**
+     * Returns a copy with a way from camera settings to the exposure at the film.
+     *
+     * @param method computes the exposure
+     * @return the copy
+     */
+    public ReadingsReader with(CameraExposure method) {
+        return new ReadingsReader(dialect, tablet, Objects.requireNonNull(method, "method"));
+    }
+
+    /**
+     * Reads a CSV file.
+     *
+     * @param file the file
+     * @return the table
+     * @throws IOException if the file cannot be read
+     * @throws ReadingsException if its content is not a table of readings; the message names the place
+     */
+    public ReadingsTable read(Path file) throws IOException {
+        return read(dialect.open(file));
+    }
+
+    /**
+     * Reads rows.
+     *
+     * @param source the rows
+     * @return the table
+     * @throws IOException if the rows cannot be read
+     * @throws ReadingsException if they are not a table of readings; the message names the place
+     */
+    public ReadingsTable read(RowSource source) throws IOException {
+        Form[] form = new Form[1];
+        source.read((row, fields) -> {
+            if (form[0] == null) {
+                form[0] = isGrid(fields) ? new GridParser(this, source) : new ReadingsParser(this, source);
+            }
+            form[0].row(row, fields);
+        });
+        if (form[0] == null) {
+            throw new ReadingsException(
+                    source.name(),
+                    0,
+                    "",
+                    null,
+                    null,
+                    "the table is empty",
+                    "give it a header row and one row for each reading, or a grid with one column for each strip");
+        }
+        return form[0].finish();
+    }
+
+    /** A form of table: takes its rows, then makes the strips. */
+    interface Form {
+
+        void row(long row, List<String> fields);
+
+        ReadingsTable finish();
+    }
+
+    /** A grid begins with a description or a strip row whose other fields are values, not names of columns. */
+    private static boolean isGrid(List<String> first) {
+        List<String> words = first.stream()
+                .map(field -> field.strip().toLowerCase(Locale.ROOT))
+                .toList();
+        return !words.contains(ReadingsParser.DENSITY) && GridParser.begins(words);
+    }
+
+    Optional<StepTablet> tablet() {
+        return Optional.ofNullable(tablet);
+    }
+
+    Optional<CameraExposure> cameraExposure() {
+        return Optional.ofNullable(camera);
+    }
+}

@@ -1,0 +1,315 @@
+package org.tonewedge.core.strip;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.Temperature;
+
+/** What a table says of one strip, collected in any order; every value keeps its place. */
+final class StripAssembly {
+
+    static final String FILM = "film";
+    static final String DEVELOPER = "developer";
+    static final String MINUTES = "minutes";
+    static final String CELSIUS = "celsius";
+    static final String BOX_SPEED = "box_speed";
+    static final String EXPOSURE = "exposure";
+    static final String LUX = "lux";
+    static final String SECONDS = "seconds";
+    static final String F_NUMBER = "f_number";
+    static final String LUMINANCE = "luminance";
+    static final String FLARE = "flare";
+    static final String EXPOSURE_UNCERTAINTY = "exposure_uncertainty";
+    static final String READ_FROM = "read_from";
+
+    /** What describes a strip, not a reading; a strip states each in one way. */
+    static final List<String> DESCRIPTIONS = List.of(
+            FILM,
+            DEVELOPER,
+            MINUTES,
+            CELSIUS,
+            BOX_SPEED,
+            EXPOSURE,
+            LUX,
+            SECONDS,
+            F_NUMBER,
+            LUMINANCE,
+            FLARE,
+            EXPOSURE_UNCERTAINTY,
+            READ_FROM);
+
+    private static final double MOST_LUX = 1e9;
+    private static final double MOST_SECONDS = 1e6;
+
+    /** Where a value stands: its row, the number of its column, and what the column is called in messages. */
+    record Place(long row, int column, String name) {}
+
+    /** A description as it stands. */
+    private record Stated(String text, Place place) {}
+
+    private record StepReading(String step, Place place, Density density) {}
+
+    private final ReadingsReader reader;
+    private final RowSource source;
+    private final ExposureScale scale;
+    private final String id;
+    private final Strip.Builder builder;
+    private final Stated[] descriptions = new Stated[DESCRIPTIONS.size()];
+    private final List<StepReading> steps = new ArrayList<>();
+
+    StripAssembly(ReadingsReader reader, RowSource source, ExposureScale scale, String id, Place place) {
+        this.reader = reader;
+        this.source = source;
+        this.scale = scale;
+        this.id = id;
+        try {
+            builder = Strip.builder(id);
+        } catch (IllegalArgumentException e) {
+            throw fault(place, id, e.getMessage(), "type the label again");
+        }
+    }
+
+    Strip.Builder builder() {
+        return builder;
+    }
+
+    /** Whether a description already has this text, or none is given. */
+    boolean isDescribed(int what, String text) {
+        return text.isEmpty() || (descriptions[what] != null && descriptions[what].text.equals(text));
+    }
+
+    /** States a description, by its number in {@link #DESCRIPTIONS}. */
+    void describe(int what, String text, Place place) {
+        Stated before = descriptions[what];
+        if (before != null && !isSame(what, text, before.text)) {
+            throw fault(
+                    place,
+                    text,
+                    "strip '" + Checks.shortened(id) + "' has \"" + Checks.shortened(text) + "\" here but \""
+                            + Checks.shortened(before.text) + "\" in "
+                            + source.place(before.place.row, before.place.column),
+                    "make them agree, or give the second piece of film an identifier of its own");
+        }
+        if (before == null) {
+            descriptions[what] = new Stated(text, place);
+        }
+    }
+
+    private boolean isSame(int what, String one, String other) {
+        try {
+            return one.equals(other)
+                    || (what > DESCRIPTIONS.indexOf(DEVELOPER)
+                            && Numerals.number(one, source.decimalMark())
+                                    == Numerals.number(other, source.decimalMark()));
+        } catch (IllegalArgumentException e) {
+            return false; // told with its place when the strip is built, or as a contradiction
+        }
+    }
+
+    /** Adds a reading behind a step of the tablet, or on a frame of a bracket. */
+    void step(String step, Place place, Density density) {
+        steps.add(new StepReading(step, place, density));
+    }
+
+    boolean statesExposure() {
+        return stated(EXPOSURE) != null || stated(LUX) != null || stated(F_NUMBER) != null;
+    }
+
+    /** Makes the strip; steps are placed by the exposure that the strip states, or on the relative axis. */
+    Strip build(ExposureAxis relative, String origin, Place last) {
+        describeBuilder();
+        builder.origin(origin);
+        if (scale.isIndirect()) {
+            placeSteps(relative, last);
+        }
+        try {
+            return builder.build();
+        } catch (IllegalArgumentException e) {
+            throw fault(
+                    last, "", e.getMessage(), "enter the exposure of each step; leave it empty for base plus fog only");
+        }
+    }
+
+    private void describeBuilder() {
+        label(FILM, builder::film);
+        Processing[] how = {Processing.unknown()};
+        label(DEVELOPER, text -> how[0] = how[0].withDeveloper(text));
+        take(MINUTES, Numerals::minutes, value -> how[0] = how[0].withMinutes(value));
+        take(CELSIUS, Numerals::number, value -> how[0] = how[0].withTemperature(Temperature.ofCelsius(value)));
+        take(BOX_SPEED, Numerals::speed, builder::boxSpeed);
+        builder.processing(how[0]);
+        take(
+                EXPOSURE_UNCERTAINTY,
+                Numerals::number,
+                u -> builder.exposureError(
+                        "exposure of strip '" + id + "'", Checks.within("uncertainty of exposure", u, 0, 1, "")));
+    }
+
+    private void placeSteps(ExposureAxis relative, Place last) {
+        LogExposure zero = statesExposure() ? statedExposure() : new LogExposure(0, relative);
+        if (scale == ExposureScale.STEP && reader.tablet().isEmpty()) {
+            throw fault(
+                    steps.isEmpty() ? last : steps.get(0).place,
+                    "",
+                    "the table gives step numbers, and no tablet is stated",
+                    "state the tablet: its certificate, or its nominal densities");
+        }
+        for (StepReading reading : steps) {
+            try {
+                builder.reading(exposure(zero, reading), reading.density);
+            } catch (Numerals.NotANumber e) {
+                throw fault(reading.place, reading.step, e.getMessage(), e.remedy());
+            } catch (IllegalArgumentException e) {
+                throw fault(reading.place, reading.step, e.getMessage(), "correct the step");
+            }
+        }
+        if (scale == ExposureScale.STEP) {
+            StepTablet tablet = reader.tablet().orElseThrow();
+            for (StepTablet.Step step : tablet.steps()) {
+                if (step.standardUncertainty() > 0) {
+                    builder.exposureError(
+                            "step " + step.number() + " of tablet " + tablet.name(),
+                            behind(zero, step),
+                            step.standardUncertainty());
+                }
+            }
+        }
+    }
+
+    private LogExposure exposure(LogExposure zero, StepReading reading) {
+        if (scale == ExposureScale.STOPS) {
+            return zero.plus(ExposureInterval.ofStops(Numerals.stops(reading.step, source.decimalMark())));
+        }
+        List<StepTablet.Step> known = reader.tablet().orElseThrow().steps();
+        double number = Numerals.number(reading.step, source.decimalMark());
+        if (!(number >= 1 && number <= known.size() && number == Math.rint(number))) {
+            throw new IllegalArgumentException("step must be a whole number from 1 to " + known.size()
+                    + ", the steps of " + reader.tablet().orElseThrow() + ", was " + Checks.shortened(reading.step));
+        }
+        int index = (int) number - 1;
+        return behind(zero, known.get(readFromDenseEnd() ? known.size() - 1 - index : index));
+    }
+
+    private static LogExposure behind(LogExposure zero, StepTablet.Step step) {
+        return zero.minus(ExposureInterval.ofLogUnits(step.density().value()));
+    }
+
+    private boolean readFromDenseEnd() {
+        Stated from = stated(READ_FROM);
+        if (from == null || from.text.equalsIgnoreCase("clear")) {
+            return false;
+        }
+        if (!from.text.equalsIgnoreCase("dense")) {
+            throw fault(
+                    from.place,
+                    from.text,
+                    '"' + Checks.shortened(from.text) + "\" is no end of a tablet",
+                    "enter clear where step 1 is the clear end, dense where it is the dense end");
+        }
+        return true;
+    }
+
+    /** The exposure without the tablet, or of the frame at 0 stop. */
+    private LogExposure statedExposure() {
+        Stated camera = stated(F_NUMBER);
+        Stated lux = stated(LUX);
+        Stated log = stated(EXPOSURE);
+        if ((camera == null ? 0 : 1) + (lux == null ? 0 : 1) + (log == null ? 0 : 1) > 1) {
+            Stated second = camera == null ? lux : camera;
+            throw fault(
+                    second.place,
+                    second.text,
+                    "the exposure of strip '" + Checks.shortened(id) + "' is stated in two ways",
+                    "keep one: exposure (log H), lux and seconds, or f_number, seconds and luminance");
+        }
+        LogExposure[] exposure = new LogExposure[1];
+        if (log != null) {
+            take(EXPOSURE, Numerals::number, value -> exposure[0] = LogExposure.ofLogLuxSeconds(value));
+        } else if (lux != null) {
+            double seconds = number(SECONDS, lux, MOST_SECONDS);
+            double illuminance = number(LUX, lux, MOST_LUX);
+            exposure[0] = LogExposure.ofLuxSeconds(illuminance * seconds);
+        } else {
+            double seconds = number(SECONDS, camera, MOST_SECONDS);
+            double luminance = number(LUMINANCE, camera, MOST_LUX);
+            double fNumber = number(F_NUMBER, camera, 1000);
+            exposure[0] = reader.cameraExposure()
+                    .orElseThrow(() -> fault(
+                            camera.place,
+                            camera.text,
+                            "this program does not compute exposures from camera settings",
+                            "enter the log exposure at the film"))
+                    .atFilm(luminance, seconds, fNumber);
+        }
+        Stated flare = stated(FLARE);
+        if (flare != null) {
+            take(
+                    FLARE,
+                    Numerals::number,
+                    part -> exposure[0] = exposure[0].plus(ExposureInterval.ofLogUnits(
+                            Math.log10(1 + Checks.within("flare as a part of the exposure", part, 0, 1, "")))));
+        }
+        return exposure[0];
+    }
+
+    private double number(String what, Stated owner, double most) {
+        if (stated(what) == null) {
+            throw fault(
+                    owner.place,
+                    owner.text,
+                    "strip '" + Checks.shortened(id) + "' states " + owner.place.name + " without " + what,
+                    "state both");
+        }
+        double[] number = new double[1];
+        take(
+                what,
+                Numerals::number,
+                value -> number[0] = Checks.within(what, Checks.positive(what, value), 0, most, ""));
+        return number[0];
+    }
+
+    private Stated stated(String what) {
+        return descriptions[DESCRIPTIONS.indexOf(what)];
+    }
+
+    private interface Parser {
+        double of(String text, char decimalMark);
+    }
+
+    private interface Taker<T> {
+        void take(T value);
+    }
+
+    private void label(String what, Taker<String> taker) {
+        Stated stated = stated(what);
+        if (stated != null) {
+            try {
+                taker.take(stated.text);
+            } catch (IllegalArgumentException e) {
+                throw fault(stated.place, stated.text, e.getMessage(), "type the label again");
+            }
+        }
+    }
+
+    private void take(String what, Parser parser, Taker<Double> taker) {
+        Stated stated = stated(what);
+        if (stated != null) {
+            try {
+                taker.take(parser.of(stated.text, source.decimalMark()));
+            } catch (Numerals.NotANumber e) {
+                throw fault(stated.place, stated.text, e.getMessage(), e.remedy());
+            } catch (IllegalArgumentException e) {
+                throw fault(stated.place, stated.text, e.getMessage(), "correct the value or take out the row");
+            }
+        }
+    }
+
+    ReadingsException fault(Place place, String value, String fault, String remedy) {
+        return new ReadingsException(
+                source.name(), place.row, source.place(place.row, place.column), place.name, value, fault, remedy);
+    }
+}

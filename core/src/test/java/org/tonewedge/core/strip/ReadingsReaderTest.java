@@ -1,0 +1,301 @@
+package org.tonewedge.core.strip;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.StringReader;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.quantity.LogExposure;
+
+/** Grids, dialects of CSV, and exposures behind a tablet or in a bracket. */
+class ReadingsReaderTest {
+
+    private static final String GRID = """
+            strip,A,B
+            film,Alder 50,"Birch, 100"
+            developer,bath 1+1,
+            minutes,8.5,8:30
+            celsius,20,21
+            box speed,50,100/21°
+            Base + fog,0.21,0.25
+            base_plus_fog,0.23,
+            log_exposure,,
+            -3,0.30,0.35
+            -2.85,0.40,
+            -2.85,0.42,0.50
+            """;
+
+    /** A tablet of three steps; its certificate says 0.01 for the middle one only. */
+    private static final StepTablet TABLET =
+            StepTablet.calibrated("T7", new double[] {0.05, 0.55, 1.05}, new double[] {0, 0.01, 0});
+
+    @TempDir
+    Path directory;
+
+    private static ReadingsTable read(ReadingsReader reader, String text) {
+        try {
+            return reader.read(CsvDialect.guessed().open("t.csv", new StringReader(text)));
+        } catch (IOException e) {
+            throw new AssertionError(e);
+        }
+    }
+
+    private static ReadingsTable read(String text) {
+        return read(ReadingsReader.withDefaults(), text);
+    }
+
+    private static String refused(ReadingsReader reader, String text) {
+        return assertThrows(ReadingsException.class, () -> read(reader, text)).getMessage();
+    }
+
+    private static List<Double> exposures(Strip strip) {
+        return strip.steps().stream().map(step -> step.exposure().value()).toList();
+    }
+
+    @Test
+    void aGridHasStepsDownAndStripsAcross() {
+        ReadingsTable table = read(GRID);
+        Strip a = table.strip("A");
+        Strip b = table.strip("B");
+        assertEquals("Birch, 100", b.film());
+        assertEquals(100, b.boxSpeed().orElseThrow());
+        assertEquals(Duration.ofSeconds(510), a.processing().time().orElseThrow());
+        assertEquals(a.processing().time(), b.processing().time());
+        assertEquals("bath 1+1", a.processing().developer().orElseThrow());
+        assertTrue(b.processing().developer().isEmpty());
+        assertEquals(0.22, a.basePlusFog().orElseThrow().value(), 1e-12);
+        assertEquals(1, b.basePlusFogReadings().size());
+        assertEquals(List.of(-3.0, -2.85), exposures(a));
+        assertEquals(2, a.steps().get(1).readings().size());
+        assertEquals(List.of(-3.0, -2.85), exposures(b));
+        assertEquals(1, b.steps().get(1).readings().size());
+        assertTrue(table.notices().isEmpty());
+    }
+
+    @Test
+    void aGridMayNameItsStripsByTheirFilms() {
+        assertEquals(
+                "Alder",
+                read("film,Alder,Birch\nbase_plus_fog,.2,.2\nstops,,\n0,0.3,0.4\n")
+                        .strips()
+                        .get(0)
+                        .id());
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "box speed,50,100/21° | box speed,50,fast | line 6, column B: \"fast\" is not a number",
+                "-3,0.30,0.35 | -3,0.30,O.35 | line 10, column B: \"O.35\" is not a number",
+                "-3,0.30,0.35 | -3,0.30,35 | line 10, column B: density",
+                "-3,0.30,0.35 | x,0.30,0.35 | line 10, column log_exposure: \"x\" is not a number",
+                "-3,0.30,0.35 | ,0.30,0.35 | line 10: the row gives no log_exposure",
+                "log_exposure,, | rows,, | the grid lacks the row that says what its steps are",
+                "strip,A,B | strip,A,A | line 1, column strip: \"A\" stands here and in column 2",
+                "strip,A,B | strip,A, | line 2: \"Birch, 100\" stands in a column without a strip",
+                "celsius,20,21 | minutes,20,21 | line 5: the grid has two rows minutes"
+            })
+    void aGridIsRefusedWhereItIsWrong(String right, String wrong, String message) {
+        assertTrue(GRID.contains(right + "\n"));
+        String said = refused(ReadingsReader.withDefaults(), GRID.replace(right + "\n", wrong + "\n"));
+        assertTrue(said.startsWith("t.csv") && said.contains(message), said);
+    }
+
+    @Test
+    void columnsLeftEmptyAreNoticed() {
+        ReadingsTable table = read("strip,A,B\nbase_plus_fog,.2,\nlog_exposure,,\n-3,0.3,\n");
+        assertEquals(1, table.strips().size());
+        assertEquals(List.of("t.csv: columns without readings left aside: B"), table.notices());
+        String described = refused(
+                ReadingsReader.withDefaults(), "strip,A,B\nfilm,F,G\nbase_plus_fog,.2,\nlog_exposure,,\n-3,0.3,\n");
+        assertTrue(described.contains("strip 'B'") && described.contains("has no exposed reading"), described);
+    }
+
+    @Test
+    void rowsOfAGridWithoutMeaningAreNoticed() {
+        ReadingsTable table = read(GRID.replace("celsius", "operator"));
+        assertEquals(List.of("t.csv: row left aside: \"operator\""), table.notices());
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '!',
+            value = {
+                "strip;log_exposure;density\\nS;-2,5;0,42\\n!semicolons between fields and decimal commas",
+                "strip;log_exposure;density\\nS;-2.5;0.42\\n!semicolons between fields and decimal points",
+                "strip\\tlog_exposure\\tdensity\\nS\\t-2,5\\t0,42\\n!tabs between fields and decimal commas",
+                "sep=;\\nstrip;log_exposure;density\\nS;-2,5;0,42\\n!semicolons between fields and decimal commas",
+                "strip;film;log_exposure;density\\nS;\"a;b\";-2,5;0,420\\n!semicolons between fields and decimal commas"
+            })
+    void dialectsAreFoundAndShown(String text, String notice) {
+        ReadingsTable table = read(text.replace("\\n", "\n").replace("\\t", "\t"));
+        assertEquals(-2.5, exposures(table.strip("S")).get(0));
+        assertEquals(0.42, table.strip("S").steps().get(0).density().value());
+        assertEquals(List.of("t.csv: read with " + notice), table.notices());
+    }
+
+    @Test
+    void decimalsThatDisagreeOrMayBeThousandsAreRefused() {
+        String both = refused(ReadingsReader.withDefaults(), "strip;log_exposure;density\nS;-2,5;0,42\nS;-2.2;0,52\n");
+        assertTrue(both.contains("\"-2,5\" in line 2, and with a point, \"-2.2\" in line 3"), both);
+        String open = "strip;log_exposure;density\nS;-2;1,234\n";
+        String thousands = refused(ReadingsReader.withDefaults(), open);
+        assertTrue(thousands.contains("line 2: \"1,234\" may be a number with decimals or with thousands"), thousands);
+        ReadingsReader stated = ReadingsReader.withDefaults();
+        try {
+            Path file = Files.writeString(directory.resolve("open.csv"), open);
+            assertEquals(
+                    1.234,
+                    stated.with(CsvDialect.guessed().withDecimalMark(','))
+                            .read(file)
+                            .strip("S")
+                            .steps()
+                            .get(0)
+                            .density()
+                            .value());
+        } catch (IOException e) {
+            throw new AssertionError(e);
+        }
+    }
+
+    @Test
+    void statedEncodingsAreRead() throws IOException {
+        String text = "\uFEFFstrip,film,log_exposure,density\nS,Stöck,-2,0.3\n";
+        for (Charset encoding : List.of(StandardCharsets.UTF_16LE, StandardCharsets.UTF_16BE, StandardCharsets.UTF_8)) {
+            Path file = Files.writeString(directory.resolve("e.csv"), text, encoding);
+            ReadingsReader reader =
+                    ReadingsReader.withDefaults().with(CsvDialect.guessed().withEncoding(encoding));
+            assertEquals("Stöck", reader.read(file).strip("S").film());
+        }
+        Charset west = Charset.forName("windows-1252");
+        Path file = Files.writeString(directory.resolve("w.csv"), text.substring(1), west);
+        assertEquals(
+                "Stöck",
+                ReadingsReader.withDefaults()
+                        .with(CsvDialect.guessed().withEncoding(west))
+                        .read(file)
+                        .strip("S")
+                        .film());
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "504b0304 | a spreadsheet (XLSX or ODS)",
+                "d0cf11e0a1b1 | a spreadsheet of the old binary kind",
+                "1f8b0800 | compressed with gzip",
+                "fffe7300 | in UTF-16",
+                "feff0073 | in UTF-16",
+                "73007400720069007000 | in UTF-16",
+                "255044462d312e37 | a PDF document",
+                "89504e470d0a1a0a | an image",
+                "3c21444f43545950452048544d4c3e | a web page",
+                "73000102030405 | not text"
+            })
+    void filesOfAnotherKindAreNamed(String hex, String kind) throws IOException {
+        Path file = Files.write(directory.resolve("x.csv"), HexFormat.of().parseHex(hex));
+        String said = assertThrows(ReadingsException.class, () -> ReadingsTable.read(file))
+                .getMessage();
+        assertTrue(said.startsWith("x.csv: the file is " + kind), said);
+    }
+
+    /** log H = log H0 - D of the step: here -0.5 - 0.55 and so on. */
+    @Test
+    void stepsLieBehindTheTablet() {
+        ReadingsReader reader = ReadingsReader.withDefaults().with(TABLET);
+        String text = "strip,exposure,step,density\nS,-0.5,,0.2\nS,,3,0.3\nS,,2,0.8\nS,,1,1.4\n";
+        Strip strip = read(reader, text).strip("S");
+        assertTrue(strip.axis().isAbsolute());
+        assertEquals(List.of(-1.55, -1.05, -0.55), exposures(strip));
+        assertEquals(0.3, strip.steps().get(0).density().value());
+        // The same strip numbered from the dense end, its exposure in lux and seconds: 10^-0.5 = 0.31623 lx at 1 s.
+        String dense = "strip,lux,seconds,read_from,step,density\n"
+                + "S,0.316227766016838,1,dense,1,0.3\nS,,,,2,0.8\nS,,,,3,1.4\nS,,,,,0.2\n";
+        Strip other = read(reader, dense).strip("S");
+        for (int i = 0; i < 3; i++) {
+            assertEquals(exposures(strip).get(i), exposures(other).get(i), 1e-12);
+            assertEquals(strip.steps().get(i).readings(), other.steps().get(i).readings());
+        }
+        // In a grid, and without an exposure: relative.
+        Strip grid = read(reader, "strip,S\nbase_plus_fog,0.2\nstep,\n1,1.4\n2,0.8\n3,0.3\n")
+                .strip("S");
+        assertFalse(grid.axis().isAbsolute());
+        assertEquals(List.of(-1.05, -0.55, -0.05), exposures(grid));
+    }
+
+    @Test
+    void theTabletsErrorIsThatOfAllStripsBehindIt() {
+        ReadingsReader reader = ReadingsReader.withDefaults().with(TABLET);
+        ReadingsTable table = read(
+                reader,
+                "strip,exposure,exposure_uncertainty,step,density\nS,-0.5,0.02,3,0.3\nS,,,2,0.8\nR,-0.5,0.02,2,0.7\n");
+        Strip s = table.strip("S");
+        assertEquals(Set.of("exposure of strip 'S'", "step 2 of tablet T7"), s.exposureErrors());
+        assertEquals(
+                Set.of("exposure of strip 'R'", "step 2 of tablet T7"),
+                table.strip("R").exposureErrors());
+        assertEquals(List.of(-1.55, -1.04), exposures(s.withExposureError("step 2 of tablet T7", 1)));
+        Strip whole = s.withExposureError("exposure of strip 'S'", -2);
+        assertEquals(-1.59, exposures(whole).get(0), 1e-12);
+        assertEquals(-1.09, exposures(whole).get(1), 1e-12);
+        assertEquals(s, s.withExposureError("exposure of strip 'R'", 1));
+    }
+
+    @Test
+    void bracketsAreInStopsFromTheMiddleExposure() {
+        ReadingsReader camera = ReadingsReader.withDefaults()
+                .with((luminance, seconds, fNumber) ->
+                        LogExposure.ofLuxSeconds(0.65 * luminance * seconds / (fNumber * fNumber)));
+        String text = "strip,f_number,seconds,luminance,flare,stops,density\n"
+                + "S,8,0.0125,400,0.02,-1 2/3,0.3\nS,,,,,0,0.8\nS,,,,,+1/3,0.9\nS,,,,,1.5,1.2\n";
+        // 0.65 · 400 · 0.0125 / 64 · 1.02 lx s; a stop is log10 2.
+        double middle = Math.log10(0.65 * 400 * 0.0125 / 64 * 1.02);
+        List<Double> found = exposures(read(camera, text).strip("S"));
+        double[] stops = {-5.0 / 3, 0, 1.0 / 3, 1.5};
+        for (int i = 0; i < stops.length; i++) {
+            assertEquals(middle + stops[i] * Math.log10(2), found.get(i), 1e-12);
+        }
+        String without = refused(ReadingsReader.withDefaults(), text);
+        assertTrue(without.contains("line 2, column f_number"), without);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "strip,exposure,step,density;S,-0.5,4,0.3 | column step: step must be a whole number from 1 to 3",
+                "strip,exposure,step,density;S,-0.5,1.5,0.3 | column step: step must be a whole number",
+                "strip,exposure,step,density;S,-0.5,x,0.3 | column step: \"x\" is not a number",
+                "strip,lux,step,density;S,5,1,0.3 | column lux: strip 'S' states lux without seconds",
+                "strip,lux,seconds,exposure,step,density;S,5,1,0,1,0.3 | stated in two ways",
+                "strip,exposure,step,density;S,-0.5,1,0.3;T,,1,0.3 | strip 'T' states no exposure, other strips do",
+                "strip,read_from,step,density;S,left,1,0.3 | column read_from: \"left\" is no end of a tablet",
+                "strip,step,stops,density;S,1,1,0.3 | the table has both step and stops"
+            })
+    void exposuresAreRefusedWhereTheyAreWrong(String text, String message) {
+        String said = refused(ReadingsReader.withDefaults().with(TABLET), text.replace(';', '\n') + "\n");
+        assertTrue(said.contains(message), said);
+    }
+
+    @Test
+    void stepNumbersNeedATablet() {
+        String said = refused(ReadingsReader.withDefaults(), "strip,step,density\nS,1,0.3\n");
+        assertTrue(said.contains("no tablet is stated"), said);
+    }
+}
