@@ -6,6 +6,7 @@ module org.tonewedge.examples {
     requires info.picocli;
     requires de.siegmar.fastcsv;
     requires java.desktop;
+    requires java.xml;
     requires org.jfree.jfreechart;
     requires VectorGraphics2D;
 
@@ -14,6 +15,8 @@ module org.tonewedge.examples {
     exports org.tonewedge.examples.densitometer;
     exports org.tonewedge.examples.page;
     exports org.tonewedge.examples.development;
+    exports org.tonewedge.examples.input;
+    exports org.tonewedge.examples.spreadsheet;
     exports org.tonewedge.examples.tone;
 
     opens org.tonewedge.examples.command to
@@ -23,6 +26,8 @@ module org.tonewedge.examples {
     opens org.tonewedge.examples.densitometer to
             info.picocli;
     opens org.tonewedge.examples.development to
+            info.picocli;
+    opens org.tonewedge.examples.input to
             info.picocli;
     opens org.tonewedge.examples.tone to
             info.picocli;

@@ -189,6 +189,9 @@ public abstract class CommandProgram implements Callable<Integer> {
             if (!option.longestName().equals(OUT)) {
                 addPaths(option, files);
             }
+            if (option.longestName().equals(TableOptions.TABLET)) {
+                option.stringValues().forEach(text -> files.add(Path.of(text)));
+            }
         }
         return files;
     }

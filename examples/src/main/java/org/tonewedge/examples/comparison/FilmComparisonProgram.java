@@ -17,8 +17,8 @@ import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.examples.tone.ToneOptions;
 import org.tonewedge.examples.tone.TonePage;
 import org.tonewedge.examples.tone.ToneReport;
@@ -56,13 +56,15 @@ import picocli.CommandLine.Parameters;
         },
         footerHeading = "%nThe readings table:%n",
         footer = {
-            "  CSV, UTF-8, with a header row, commas between fields, points in decimals, one row a reading:",
+            "  CSV, XLSX or ODS, one row a reading below a header row; or a grid, steps down and strips across,",
+            "  as readings-template writes it to be filled in:",
             "  strip            identifier of the piece of film (needed)",
             "  film, developer  labels",
             "  minutes, celsius time and temperature of development",
             "  box_speed        the speed on the box",
             "  log_exposure     log10 of the exposure in lux seconds; empty for a base-plus-fog reading.",
-            "                   Use relative_log_exposure instead where only ratios are known.",
+            "                   Use relative_log_exposure instead where only ratios are known, step behind a tablet,",
+            "                   stops in a bracket; then exposure, or lux and seconds, once a strip.",
             "  density          the gross density read (needed); repeats are rows of their own"
         })
 public final class FilmComparisonProgram extends ReportProgram {
@@ -97,6 +99,9 @@ public final class FilmComparisonProgram extends ReportProgram {
             defaultValue = "Film comparison",
             description = "the title of the report (default: ${DEFAULT-VALUE})")
     private String title;
+
+    @Mixin
+    private TableOptions tables;
 
     @ArgGroup(exclusive = false, heading = "%nSections on tone, where there are bracketed frames of the films:%n")
     private Tone tone;
@@ -156,11 +161,11 @@ public final class FilmComparisonProgram extends ReportProgram {
         refuseWithout("--frames", ToneOptions.NAMES);
         refuseWithout("--paper", List.of("--flare"));
         refuseWithout("--scan", List.of("--scan-pitch"));
-        ReadingsTable table = ReadingsTable.read(InputFiles.existing(file));
+        ReadingsTable table = tables.readings(file);
         table.notices().forEach(this::say);
         table.strip(reference);
         // All input is read before anything is written.
-        BracketTable frames = tone == null ? null : BracketTable.read(InputFiles.existing(tone.frames));
+        BracketTable frames = tone == null ? null : tables.frames(tone.frames);
         Fits fits = new Fits();
         FilmComparison comparison = curve == CurveKind.FIT
                 ? FilmComparison.of(table.strips(), reference, fits::draw)

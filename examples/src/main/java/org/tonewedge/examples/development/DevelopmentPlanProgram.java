@@ -10,8 +10,8 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.fitting.development.BeyondTested;
 import org.tonewedge.fitting.development.ContrastMeasure;
 import org.tonewedge.fitting.development.ContrastTarget;
@@ -19,6 +19,7 @@ import org.tonewedge.fitting.development.DevelopmentSeries;
 import org.tonewedge.fitting.development.PlannedDevelopment;
 import org.tonewedge.fitting.parametric.CurveFitException;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -47,13 +48,15 @@ import picocli.CommandLine.Parameters;
         },
         footerHeading = "%nThe readings table:%n",
         footer = {
-            "  CSV, UTF-8, with a header row, commas between fields, points in decimals, one row a reading:",
+            "  CSV, XLSX or ODS, one row a reading below a header row; or a grid, steps down and strips across,",
+            "  as readings-template writes it to be filled in:",
             "  strip            identifier of the piece of film (needed)",
             "  film, developer  labels",
             "  minutes          time of development (needed, two different ones at least)",
             "  celsius          temperature of development",
             "  log_exposure     log10 of the exposure in lux seconds; empty for a base-plus-fog reading.",
-            "                   Use relative_log_exposure instead where only ratios are known.",
+            "                   Use relative_log_exposure instead where only ratios are known, step behind a tablet,",
+            "                   stops in a bracket; then exposure, or lux and seconds, once a strip.",
             "  density          the gross density read (needed); repeats are rows of their own"
         })
 public final class DevelopmentPlanProgram extends ReportProgram {
@@ -134,6 +137,9 @@ public final class DevelopmentPlanProgram extends ReportProgram {
             description = "the title of the page (default: ${DEFAULT-VALUE})")
     private String title;
 
+    @Mixin
+    private TableOptions tables;
+
     private DevelopmentPlanProgram() {}
 
     /**
@@ -153,7 +159,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
     @Override
     protected int work() throws IOException {
         refuseWithout("--subject", List.of("--flare", "--paper"));
-        ReadingsTable table = ReadingsTable.read(InputFiles.existing(file));
+        ReadingsTable table = tables.readings(file);
         table.notices().forEach(this::say);
         DevelopmentReport report = plan(strips(table));
         Optional<PlannedDevelopment> aim = report.plan().developments().stream()

@@ -5,10 +5,12 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Consumer;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.strip.BracketTable;
+import org.tonewedge.core.strip.CsvDialect;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.DensityImage;
@@ -17,6 +19,7 @@ import org.tonewedge.core.tone.GranularityMethod;
 import org.tonewedge.core.tone.NoisePower;
 import org.tonewedge.core.tone.PaperRange;
 import org.tonewedge.examples.command.InputFiles;
+import org.tonewedge.examples.spreadsheet.Spreadsheets;
 import picocli.CommandLine.Option;
 
 /** The options of a tone comparison, for every program that makes one. */
@@ -107,7 +110,8 @@ public final class ToneOptions {
                 .flare(flare);
         addScans(table, builder, notices);
         if (paper != null) {
-            ReadingsTable readings = ReadingsTable.read(InputFiles.existing(paper));
+            ReadingsTable readings = ReadingsTable.read(
+                    Spreadsheets.open(InputFiles.existing(paper), Optional.empty(), CsvDialect.guessed()));
             readings.notices().forEach(notices);
             Strip strip = onlyStrip(readings);
             builder.paper(strip.film(), CharacteristicCurve.through(strip));

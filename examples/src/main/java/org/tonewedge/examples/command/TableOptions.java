@@ -1,0 +1,143 @@
+package org.tonewedge.examples.command;
+
+import java.io.IOException;
+import java.io.Reader;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
+import java.nio.charset.IllegalCharsetNameException;
+import java.nio.charset.StandardCharsets;
+import java.nio.charset.UnsupportedCharsetException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.BracketTable;
+import org.tonewedge.core.strip.CsvDialect;
+import org.tonewedge.core.strip.ReadingsReader;
+import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.RowSource;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.examples.spreadsheet.Spreadsheets;
+import org.tonewedge.standards.densitometer.input.CertificateTable;
+import org.tonewedge.standards.exposure.FocalPlaneExposure;
+import picocli.CommandLine.Option;
+
+/** How tables of readings are read, for every program that reads one: CSV of any dialect, XLSX or ODS. */
+public final class TableOptions {
+
+    /** The option that names a file or steps. */
+    static final String TABLET = "--tablet";
+
+    /** The usual base of a tablet, as {@link StepTablet#nominal} has it. */
+    private static final Density NOMINAL_BASE = Density.of(0.05);
+
+    private static final Pattern NOMINAL = Pattern.compile("(\\d{1,3})x(\\d*\\.\\d+)");
+
+    @Option(
+            names = "--sheet",
+            paramLabel = "NAME",
+            description = "the sheet of the readings in an XLSX or ODS file (default: the first)")
+    private Optional<String> sheet = Optional.empty();
+
+    @Option(names = "--encoding", paramLabel = "NAME", description = "the encoding of CSV files (default: UTF-8)")
+    private Optional<String> encoding = Optional.empty();
+
+    @Option(
+            names = "--decimal",
+            paramLabel = "MARK",
+            description = "point or comma, where a CSV file leaves it open (default: found from the file)")
+    private Optional<String> decimal = Optional.empty();
+
+    @Option(
+            names = TABLET,
+            paramLabel = "TABLET",
+            description = {
+                "the tablet of readings that have step numbers: the file of its certificate (CSV with the columns",
+                "step, density, expanded_uncertainty), or nominal steps such as 21x0.15"
+            })
+    private Optional<String> tablet = Optional.empty();
+
+    /** Leaves the options to the command line. */
+    public TableOptions() {}
+
+    /**
+     * Reads strips.
+     *
+     * @param file the file of the readings
+     * @return the table
+     * @throws IOException if a file cannot be read
+     * @throws IllegalArgumentException if an option is not usable
+     */
+    public ReadingsTable readings(Path file) throws IOException {
+        return reader().read(open(file));
+    }
+
+    /**
+     * Reads bracketed frames.
+     *
+     * @param file the file of the frames
+     * @return the table
+     * @throws IOException if the file cannot be read
+     * @throws IllegalArgumentException if an option is not usable
+     */
+    public BracketTable frames(Path file) throws IOException {
+        return BracketTable.read(open(file));
+    }
+
+    private RowSource open(Path file) throws IOException {
+        return Spreadsheets.open(InputFiles.existing(file), sheet, dialect());
+    }
+
+    private ReadingsReader reader() throws IOException {
+        FocalPlaneExposure camera = FocalPlaneExposure.withDefaults();
+        ReadingsReader reader = ReadingsReader.withDefaults()
+                .with((luminance, seconds, fNumber) -> camera.atInfinity(luminance, seconds, fNumber));
+        return tablet.isPresent() ? reader.with(tablet(tablet.get())) : reader;
+    }
+
+    private CsvDialect dialect() {
+        CsvDialect dialect = CsvDialect.guessed();
+        if (encoding.isPresent()) {
+            try {
+                dialect = dialect.withEncoding(Charset.forName(encoding.get()));
+            } catch (IllegalCharsetNameException | UnsupportedCharsetException e) {
+                throw new IllegalArgumentException(
+                        "--encoding: this Java knows no encoding " + encoding.get() + "; UTF-8, UTF-16,"
+                                + " ISO-8859-1 and windows-1252 are usual",
+                        e);
+            }
+        }
+        if (decimal.isPresent()) {
+            dialect = switch (decimal.get()) {
+                case "point" -> dialect.withDecimalMark('.');
+                case "comma" -> dialect.withDecimalMark(',');
+                default -> throw new IllegalArgumentException("--decimal must be point or comma, was " + decimal.get());
+            };
+        }
+        return dialect;
+    }
+
+    /**
+     * Returns the tablet that a text names.
+     *
+     * @param text the file of a certificate, or nominal steps such as 21x0.15
+     * @return the tablet
+     * @throws IOException if the file cannot be read
+     * @throws IllegalArgumentException if the steps cannot be
+     */
+    public static StepTablet tablet(String text) throws IOException {
+        Matcher nominal = NOMINAL.matcher(text);
+        if (nominal.matches()) {
+            return StepTablet.nominal(
+                    Integer.parseInt(nominal.group(1)), NOMINAL_BASE, Double.parseDouble(nominal.group(2)));
+        }
+        Path file = InputFiles.existing(Path.of(text));
+        try (Reader certificate = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
+            return CertificateTable.read(certificate, String.valueOf(file.getFileName()));
+        } catch (CharacterCodingException e) {
+            throw new IllegalArgumentException(file + ": the certificate has bytes that are not UTF-8", e);
+        }
+    }
+}

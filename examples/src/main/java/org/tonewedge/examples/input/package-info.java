@@ -1,0 +1,2 @@
+/** Getting readings into tables: files to fill in. */
+package org.tonewedge.examples.input;
