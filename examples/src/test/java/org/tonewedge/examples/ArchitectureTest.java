@@ -141,6 +141,31 @@ class ArchitectureTest {
         }
     }
 
+    /** The numeric libraries are reached through one room, so that another could take their place. */
+    @Test
+    void onlyTheNumericRoomKnowsTheNumericLibraries() {
+        noClasses()
+                .that()
+                .resideInAnyPackage(FITTING, STANDARDS, EXAMPLES)
+                .and()
+                .resideOutsideOfPackage("org.tonewedge.fitting.numeric..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("org.apache.commons.math3..", "org.ejml..")
+                .check(classes);
+    }
+
+    @Test
+    void onlyStandardsReadTheNumericRoomOfFitting() {
+        noClasses()
+                .that()
+                .resideInAPackage(EXAMPLES)
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("org.tonewedge.fitting.numeric..")
+                .check(classes);
+    }
+
     /** Types of other libraries may be used inside, but nobody who calls this one shall see them. */
     @Test
     void publicSignaturesNameNoForeignLibrary() {

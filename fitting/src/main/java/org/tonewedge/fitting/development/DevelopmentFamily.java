@@ -16,6 +16,7 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.Bounds;
 import org.tonewedge.fitting.internal.LeastSquares;
 import org.tonewedge.fitting.internal.LeastSquaresSolution;
+import org.tonewedge.fitting.numeric.DeltaMethod;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFit;
 import org.tonewedge.fitting.parametric.CurveParameter;
@@ -431,8 +432,8 @@ public final class DevelopmentFamily {
                 derivatives[j] = (above - figure.applyAsDouble(curve(moved, question))) / (2 * step);
             }
         }
-        ofReadings *= ResponseFit.quadraticForm(derivatives, unscaled);
-        ofDevelopment *= ResponseFit.quadraticForm(derivatives, unit);
+        ofReadings *= DeltaMethod.variance(derivatives, unscaled);
+        ofDevelopment *= DeltaMethod.variance(derivatives, unit);
         return new PredictedFigure(
                 value,
                 OptionalDouble.of(Math.sqrt(ofReadings + ofDevelopment)),

@@ -2,11 +2,11 @@ package org.tonewedge.fitting.development;
 
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
-import org.apache.commons.math3.stat.regression.SimpleRegression;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
@@ -14,7 +14,8 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.fitting.internal.Quantiles;
+import org.tonewedge.fitting.numeric.Distributions;
+import org.tonewedge.fitting.numeric.LinearFit;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFit;
 import org.tonewedge.fitting.parametric.FittedCurve;
@@ -204,7 +205,7 @@ public final class DevelopmentSeries {
             // fit.
             double fitted = estimate.standardUncertainty()
                     * fits.get(i).coverageFactor(CONFIDENCE)
-                    / Quantiles.student(CONFIDENCE, Double.POSITIVE_INFINITY);
+                    / Distributions.coverageFactor(CONFIDENCE, Double.POSITIVE_INFINITY);
             double development = repeatability > 0
                     ? repeatability * byContrast.applyAsDouble(fits.get(i).curve())
                     : 0;
@@ -265,13 +266,13 @@ public final class DevelopmentSeries {
                 .mapToDouble(curve -> curve.highestExposure().value())
                 .min()
                 .orElseThrow();
-        SimpleRegression regression = new SimpleRegression();
-        for (CharacteristicCurve curve : curves) {
-            double rise = curve.density(greatest) - curve.basePlusFog().value();
-            regression.addData(Math.log(rise), figure.applyAsDouble(curve));
-        }
-        double slope = regression.getSlope();
-        return Double.isFinite(slope) ? slope : 0;
+        double[] contrasts = curves.stream()
+                .mapToDouble(curve ->
+                        Math.log(curve.density(greatest) - curve.basePlusFog().value()))
+                .toArray();
+        double[] figures = curves.stream().mapToDouble(figure).toArray();
+        boolean differ = Arrays.stream(contrasts).distinct().count() > 1;
+        return differ ? LinearFit.polynomial(contrasts, figures, 1).parameter(1) : 0;
     }
 
     /**

@@ -9,13 +9,15 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
-import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.fitting.internal.Bounds;
 import org.tonewedge.fitting.internal.LeastSquares;
 import org.tonewedge.fitting.internal.LeastSquaresProblem;
 import org.tonewedge.fitting.internal.LeastSquaresSolution;
+import org.tonewedge.fitting.numeric.AkaikeCriterion;
+import org.tonewedge.fitting.numeric.DeltaMethod;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * A response to time, fitted to figures of strips at one temperature or several, with covariance and tested range.
@@ -68,8 +70,7 @@ final class ResponseFit {
         if (!isStated(figures)) {
             known = freedom;
             scale = freedom > 0 ? sum / freedom : Double.NaN;
-        } else if (freedom > 0
-                && sum > new ChiSquaredDistribution(freedom).inverseCumulativeProbability(SCATTER_CONFIDENCE)) {
+        } else if (freedom > 0 && sum > Distributions.chiSquared(SCATTER_CONFIDENCE, freedom)) {
             known = freedom;
             scale = sum / freedom;
             notes.add("The strips scatter " + Figures.plain(Math.rint(Math.sqrt(scale) * 10) / 10)
@@ -219,10 +220,7 @@ final class ResponseFit {
         if (stated) {
             return sum + 2 * parameters;
         }
-        int k = parameters + 1;
-        return n - k - 1 > 0
-                ? n * Math.log(Math.max(sum / n, Double.MIN_NORMAL)) + 2 * k + 2.0 * k * (k + 1) / (n - k - 1)
-                : Double.POSITIVE_INFINITY;
+        return AkaikeCriterion.corrected(n, parameters + 1, AkaikeCriterion.misfit(n, sum, Double.MIN_NORMAL));
     }
 
     static boolean isStated(List<DevelopedFigure> figures) {
@@ -408,36 +406,10 @@ final class ResponseFit {
         if (covariance == null) {
             return OptionalDouble.empty();
         }
-        double[] derivatives = new double[p.length];
-        for (int j = 0; j < p.length; j++) {
-            double step = STEP * Math.sqrt(covariance[j][j]);
-            if (step > 0) {
-                double above = moved(function, j, step);
-                double below = moved(function, j, -step);
-                derivatives[j] = Double.isNaN(above)
-                        ? (value - below) / step
-                        : Double.isNaN(below) ? (above - value) / step : (above - below) / (2 * step);
-            }
-        }
-        double variance = quadraticForm(derivatives, covariance);
+        double[] steps = new double[p.length];
+        Arrays.setAll(steps, j -> STEP * Math.sqrt(covariance[j][j]));
+        double variance = DeltaMethod.variance(DeltaMethod.gradient(function, value, p, steps), covariance);
         return Double.isFinite(variance) ? OptionalDouble.of(Math.sqrt(variance)) : OptionalDouble.empty();
-    }
-
-    private double moved(ToDoubleFunction<double[]> function, int j, double step) {
-        double[] moved = p.clone();
-        moved[j] += step;
-        return function.applyAsDouble(moved);
-    }
-
-    /** dᵀ C d. */
-    static double quadraticForm(double[] d, double[][] c) {
-        double sum = 0;
-        for (int i = 0; i < d.length; i++) {
-            for (int j = 0; j < d.length; j++) {
-                sum += d[i] * c[i][j] * d[j];
-            }
-        }
-        return Math.max(sum, 0);
     }
 
     /** Refuses figures that do not belong together; returns them as an unmodifiable list. */

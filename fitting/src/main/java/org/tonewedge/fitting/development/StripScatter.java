@@ -1,10 +1,8 @@
 package org.tonewedge.fitting.development;
 
-import org.apache.commons.math3.distribution.ChiSquaredDistribution;
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.ArrayRealVector;
-import org.apache.commons.math3.linear.LUDecomposition;
 import org.tonewedge.fitting.internal.LeastSquaresSolution;
+import org.tonewedge.fitting.numeric.Distributions;
+import org.tonewedge.fitting.numeric.Matrices;
 
 /**
  * The scatter from one development to the next in a family of curves: besides the independent errors of its readings, of
@@ -89,10 +87,7 @@ final class StripScatter {
             penalised[s][s] += 1 / ratio;
             logDeterminant += Math.log1p(ratio * dot(h[s], h[s]));
         }
-        double[] shifts = new LUDecomposition(new Array2DRowRealMatrix(penalised, false))
-                .getSolver()
-                .solve(new ArrayRealVector(hr, false))
-                .toArray();
+        double[] shifts = Matrices.solve(penalised, hr);
         return ResponseFit.criterion(n, parameters, Math.max(sum - dot(hr, shifts), 0), false) + logDeterminant;
     }
 
@@ -142,7 +137,7 @@ final class StripScatter {
         return degreesOfFreedom > 0
                 && projected
                         > (readingVariance * trace + stated * traceOfSquare)
-                                * new ChiSquaredDistribution(degreesOfFreedom).inverseCumulativeProbability(CONFIDENCE)
+                                * Distributions.chiSquared(CONFIDENCE, degreesOfFreedom)
                                 / degreesOfFreedom;
     }
 }

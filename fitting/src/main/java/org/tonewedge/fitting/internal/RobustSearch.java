@@ -2,6 +2,7 @@ package org.tonewedge.fitting.internal;
 
 import java.util.Arrays;
 import java.util.OptionalDouble;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * The search of a robust fit: {@link Reweighting} from a fit to running medians, which a single bad reading can hardly
@@ -118,7 +119,7 @@ final class RobustSearch {
             return false;
         }
         double t = Math.sqrt((all.sumOfSquares() - sumWithoutIt) * freedom / sumWithoutIt);
-        return t > Quantiles.student(1 - FALSE_ALARM / problem.readings().size(), freedom);
+        return t > Distributions.coverageFactor(1 - FALSE_ALARM / problem.readings().size(), freedom);
     }
 
     /** Whether a fit loses enough less than another, both measured with the greater of their standard deviations. */

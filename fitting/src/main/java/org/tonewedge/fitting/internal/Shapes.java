@@ -1,8 +1,8 @@
 package org.tonewedge.fitting.internal;
 
 import java.util.function.DoubleUnaryOperator;
-import org.apache.commons.math3.special.Erf;
 import org.tonewedge.core.internal.Roots;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /** The shapes of the families of curves. */
 public final class Shapes {
@@ -403,7 +403,6 @@ public final class Shapes {
 
     private static final class CumulativeNormal extends Located {
 
-        private static final double ROOT_HALF = Math.sqrt(0.5);
         private static final double DENSITY_AT_ZERO = 1 / Math.sqrt(2 * Math.PI);
 
         CumulativeNormal() {
@@ -412,7 +411,7 @@ public final class Shapes {
 
         @Override
         double at(double z, double[] q) {
-            return 0.5 * Erf.erfc(-z * ROOT_HALF);
+            return Distributions.normalBelow(z);
         }
 
         @Override

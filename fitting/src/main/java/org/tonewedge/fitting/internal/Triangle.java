@@ -1,8 +1,7 @@
 package org.tonewedge.fitting.internal;
 
 import java.util.Arrays;
-import org.ejml.data.DMatrixRMaj;
-import org.ejml.dense.row.NormOps_DDRM;
+import org.tonewedge.fitting.numeric.Matrices;
 
 /** R of a Jacobian, and what follows from it. */
 final class Triangle {
@@ -74,10 +73,7 @@ final class Triangle {
 
     double condition() {
         int n = free.length;
-        if (n == 0) {
-            return 1;
-        }
-        DMatrixRMaj scaled = new DMatrixRMaj(n, n);
+        double[][] scaled = new double[n][n];
         for (int j = 0; j < n; j++) {
             double norm = 0;
             for (int i = 0; i <= j; i++) {
@@ -88,9 +84,9 @@ final class Triangle {
                 return Double.POSITIVE_INFINITY;
             }
             for (int i = 0; i <= j; i++) {
-                scaled.set(i, j, r[i][j] / norm);
+                scaled[i][j] = r[i][j] / norm;
             }
         }
-        return NormOps_DDRM.conditionP2(scaled);
+        return Matrices.condition(scaled);
     }
 }

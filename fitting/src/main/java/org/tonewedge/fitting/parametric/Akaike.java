@@ -1,6 +1,7 @@
 package org.tonewedge.fitting.parametric;
 
 import org.tonewedge.fitting.internal.ShapeFit;
+import org.tonewedge.fitting.numeric.AkaikeCriterion;
 
 /** Akaike's information criterion with the correction for small samples. */
 final class Akaike {
@@ -27,10 +28,7 @@ final class Akaike {
         int fitted = fit.shape().length + 2 + (hasBase ? 1 : 0);
         boolean isVarianceGiven = input.isVarianceKnown() || loss != RobustLoss.NONE;
         int k = isVarianceGiven ? fitted : fitted + 1;
-        if (n - k - 1 <= 0) {
-            return Double.POSITIVE_INFINITY;
-        }
-        return misfit(input, fit, loss, variance, hasBase) + 2 * k + 2.0 * k * (k + 1) / (n - k - 1);
+        return AkaikeCriterion.corrected(n, k, misfit(input, fit, loss, variance, hasBase));
     }
 
     private static double misfit(FitInput input, ShapeFit fit, RobustLoss loss, double variance, boolean hasBase) {
@@ -39,7 +37,7 @@ final class Akaike {
             double sum = fit.sumOfSquares() + (hasBase ? input.basePlusFogScatter() : 0);
             return input.isVarianceKnown()
                     ? sum / input.knownVariance()
-                    : n * Math.log(Math.max(sum / n, LEAST_MEAN_SQUARE));
+                    : AkaikeCriterion.misfit(n, sum, LEAST_MEAN_SQUARE);
         }
         double sum = 0;
         double[] weights = input.readings().weights();

@@ -11,8 +11,8 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Estimate;
-import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.internal.Readings;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * Curves refitted to simulated readings, made by {@link FittedCurve#bootstrap}: any figure read off all of them has the
@@ -179,7 +179,7 @@ public final class Bootstrap {
         double outside = 0.5 * (1 - Checks.confidence(confidence));
         double[] figures = figures(figure);
         return new CoverageInterval(
-                Quantiles.ofSample(figures, outside), Quantiles.ofSample(figures, 1 - outside), confidence);
+                Distributions.ofSample(figures, outside), Distributions.ofSample(figures, 1 - outside), confidence);
     }
 
     private double[] figures(ToDoubleFunction<CharacteristicCurve> figure) {

@@ -10,8 +10,8 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.internal.Readings;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /** What is fitted: readings with their name, axis and repeatability. */
 final class FitInput {
@@ -253,7 +253,7 @@ final class FitInput {
         return Optional.of(Density.of(
                 loss == RobustLoss.NONE
                         ? mean(d, readings.exposed(), d.length)
-                        : Quantiles.ofSample(Arrays.copyOfRange(d, readings.exposed(), d.length), 0.5)));
+                        : Distributions.ofSample(Arrays.copyOfRange(d, readings.exposed(), d.length), 0.5)));
     }
 
     /** The variance of {@link #basePlusFog(RobustLoss)} for readings of variance 1. */

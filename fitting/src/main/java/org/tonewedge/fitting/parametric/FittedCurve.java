@@ -1,6 +1,7 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -16,9 +17,10 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
-import org.tonewedge.fitting.internal.Correlation;
 import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.internal.ShapeKind;
+import org.tonewedge.fitting.numeric.DeltaMethod;
+import org.tonewedge.fitting.numeric.Matrices;
 
 /**
  * A curve fitted to readings, with all that is known about how good it is.
@@ -272,7 +274,7 @@ public final class FittedCurve {
      * @return 1 if the estimates do not depend on each other; above some thousands they all but cannot be told apart
      */
     public double conditionNumber() {
-        return Correlation.condition(fit.unscaledCovariance());
+        return Matrices.correlationCondition(fit.unscaledCovariance());
     }
 
     /**
@@ -411,7 +413,7 @@ public final class FittedCurve {
     public Estimate densityAt(LogExposure logExposure) {
         double density = curve.densityAt(logExposure).value();
         double[] derivatives = form.densityBySearch(logExposure.value());
-        return estimateOf(density, Math.sqrt(variance(derivatives, searchCovariance())));
+        return estimateOf(density, Math.sqrt(DeltaMethod.variance(derivatives, searchCovariance())));
     }
 
     /**
@@ -451,16 +453,6 @@ public final class FittedCurve {
         return deviation * deviation;
     }
 
-    private static double variance(double[] derivatives, double[][] covariance) {
-        double variance = 0;
-        for (int i = 0; i < derivatives.length; i++) {
-            for (int j = 0; j < derivatives.length; j++) {
-                variance += derivatives[i] * derivatives[j] * covariance[i][j];
-            }
-        }
-        return Math.max(variance, 0);
-    }
-
     /**
      * Returns a figure read off the curve with the standard uncertainty that the readings give it, by the delta method:
      * the figure is read off curves with slightly other parameters, and their covariance does the rest.
@@ -473,35 +465,26 @@ public final class FittedCurve {
         double value = figure.applyAsDouble(curve);
         double[] parameters = searchParameters();
         double[][] covariance = searchCovariance();
-        double[] derivatives = new double[parameters.length];
-        for (int k = 0; k < parameters.length; k++) {
-            double step = Math.min(STEP * Math.sqrt(covariance[k][k]), LONGEST_STEP);
-            derivatives[k] = step == 0 ? 0 : derivative(figure, value, parameters, k, step);
+        double[] steps = new double[parameters.length];
+        Arrays.setAll(steps, k -> Math.min(STEP * Math.sqrt(covariance[k][k]), LONGEST_STEP));
+        double[] derivatives = DeltaMethod.gradient(beside -> readOff(figure, beside), value, parameters, steps);
+        if (Arrays.stream(derivatives).anyMatch(Double::isNaN)) {
+            throw new NotDeterminableException(input.name() + ": the figure is read off the fitted curve, but not off"
+                    + " curves with slightly other parameters, so it has no uncertainty: read more steps around it");
         }
-        return estimateOf(value, Math.sqrt(variance(derivatives, covariance)));
+        return estimateOf(value, Math.sqrt(DeltaMethod.variance(derivatives, covariance)));
     }
 
     private Estimate estimateOf(double value, double standardUncertainty) {
         return Estimate.of(value, standardUncertainty, degreesOfFreedom());
     }
 
-    /** A central difference; one-sided where the figure leaves the measured range on the other side. */
-    private double derivative(
-            ToDoubleFunction<CharacteristicCurve> figure, double value, double[] parameters, int k, double step) {
-        double[] moved = parameters.clone();
-        moved[k] = parameters[k] + step;
-        double above;
+    /** The figure of a curve with other parameters; NaN where it leaves the measured range. */
+    private double readOff(ToDoubleFunction<CharacteristicCurve> figure, double[] parameters) {
         try {
-            above = figure.applyAsDouble(curveAt(moved));
+            return figure.applyAsDouble(curveAt(parameters));
         } catch (NotDeterminableException | IllegalArgumentException e) {
-            moved[k] = parameters[k] - step;
-            return (value - figure.applyAsDouble(curveAt(moved))) / step;
-        }
-        moved[k] = parameters[k] - step;
-        try {
-            return (above - figure.applyAsDouble(curveAt(moved))) / (2 * step);
-        } catch (NotDeterminableException | IllegalArgumentException e) {
-            return (above - value) / step;
+            return Double.NaN;
         }
     }
 

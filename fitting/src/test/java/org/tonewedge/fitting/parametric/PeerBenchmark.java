@@ -15,8 +15,8 @@ import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
 import org.tonewedge.core.quantity.ExposureAxis;
-import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.internal.SharedData;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * The 1,000 simulated strips, each timed by itself and with the covariance of its six parameters: this library beside
@@ -133,7 +133,7 @@ public final class PeerBenchmark {
             }
             times[pass] = 1e-6 * (System.nanoTime() - before);
         }
-        System.out.printf(Locale.ROOT, "%-36s %10.0f%n", name, Quantiles.ofSample(times, 0.5));
+        System.out.printf(Locale.ROOT, "%-36s %10.0f%n", name, Distributions.ofSample(times, 0.5));
     }
 
     private static String line(double[] start, double[] x, double[] d) {
@@ -175,7 +175,7 @@ public final class PeerBenchmark {
             });
         }
         outcomes.forEach((name, outcome) ->
-                Arrays.setAll(outcome.microseconds, i -> Quantiles.ofSample(times.get(name)[i], 0.5)));
+                Arrays.setAll(outcome.microseconds, i -> Distributions.ofSample(times.get(name)[i], 0.5)));
         return outcomes;
     }
 
@@ -249,14 +249,14 @@ public final class PeerBenchmark {
             for (int i = 0; i < strips; i++) {
                 near += outcome.sums[i] <= NEAR_BEST * best[i] ? 1 : 0;
             }
-            double median = Quantiles.ofSample(outcome.microseconds, 0.5);
+            double median = Distributions.ofSample(outcome.microseconds, 0.5);
             double mean = DoubleStream.of(outcome.microseconds).average().orElseThrow();
             System.out.printf(
                     Locale.ROOT,
                     "%-36s %10.1f %8.1f %10.1f %8.1f %10d%n",
                     name,
                     median,
-                    median / Quantiles.ofSample(here.microseconds, 0.5),
+                    median / Distributions.ofSample(here.microseconds, 0.5),
                     mean,
                     mean / DoubleStream.of(here.microseconds).average().orElseThrow(),
                     near);

@@ -9,8 +9,8 @@ import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.tonewedge.fitting.internal.Quantiles;
 import org.tonewedge.fitting.internal.SharedData;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * 1,000 simulated strips of 11, 21 and 31 steps with known truth and without base-plus-fog readings, made outside this
@@ -72,13 +72,13 @@ class SimulatedStripsTest {
                 strips.stream().mapToDouble(strip -> strip.speedError(FIT)).toArray();
         double[] drawn =
                 strips.stream().mapToDouble(SimulatedStrip::cubicSpeedError).toArray();
-        double median = Quantiles.ofSample(fitted, 0.5);
-        double cubic = Quantiles.ofSample(drawn, 0.5);
+        double median = Distributions.ofSample(fitted, 0.5);
+        double cubic = Distributions.ofSample(drawn, 0.5);
         report(
                 "speed points",
                 "absolute error of the speed point, log units: median %.4f, 95th percentile %.3f; monotone cubic %.4f",
                 median,
-                Quantiles.ofSample(fitted, 0.95),
+                Distributions.ofSample(fitted, 0.95),
                 cubic);
         assertTrue(median <= 0.028, "median error " + median);
         assertTrue(median < cubic, "median error " + median + ", of the monotone cubic " + cubic);

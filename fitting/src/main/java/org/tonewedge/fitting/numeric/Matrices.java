@@ -1,0 +1,63 @@
+package org.tonewedge.fitting.numeric;
+
+import java.util.stream.IntStream;
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.NormOps_DDRM;
+import org.ejml.dense.row.factory.LinearSolverFactory_DDRM;
+import org.ejml.interfaces.linsol.LinearSolverDense;
+
+/** What is asked of a small matrix, given by rows. */
+public final class Matrices {
+
+    private Matrices() {}
+
+    /**
+     * Returns the condition number: the ratio of the greatest to the least singular value.
+     *
+     * @param matrix the matrix, not changed
+     * @return 1 or more, infinite for a singular matrix; 1 for a matrix without elements
+     */
+    public static double condition(double[][] matrix) {
+        return matrix.length == 0 ? 1 : NormOps_DDRM.conditionP2(new DMatrixRMaj(matrix));
+    }
+
+    /**
+     * Returns the root of the condition number of the correlation matrix of a covariance; estimates without variance are
+     * left out.
+     *
+     * @param covariance the covariance
+     * @return 1 or more
+     */
+    public static double correlationCondition(double[][] covariance) {
+        int[] varying = IntStream.range(0, covariance.length)
+                .filter(k -> covariance[k][k] > 0)
+                .toArray();
+        int n = varying.length;
+        double[][] correlation = new double[n][n];
+        for (int i = 0; i < n; i++) {
+            for (int j = 0; j < n; j++) {
+                double scale = Math.sqrt(covariance[varying[i]][varying[i]] * covariance[varying[j]][varying[j]]);
+                correlation[i][j] = covariance[varying[i]][varying[j]] / scale;
+            }
+        }
+        return Math.sqrt(condition(correlation));
+    }
+
+    /**
+     * Solves A x = b.
+     *
+     * @param matrix A, square, not changed
+     * @param right b, not changed
+     * @return x
+     * @throws ArithmeticException if A is singular
+     */
+    public static double[] solve(double[][] matrix, double[] right) {
+        LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.lu(right.length);
+        DMatrixRMaj solution = new DMatrixRMaj(right.length, 1);
+        if (!solver.setA(new DMatrixRMaj(matrix)) || solver.quality() == 0) {
+            throw new ArithmeticException("the matrix is singular");
+        }
+        solver.solve(DMatrixRMaj.wrap(right.length, 1, right.clone()), solution);
+        return solution.data;
+    }
+}

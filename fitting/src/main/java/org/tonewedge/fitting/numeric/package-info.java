@@ -1,0 +1,6 @@
+/**
+ * The numeric floor of the project: distributions, decompositions, linear least squares, error propagation and Akaike's
+ * criterion, each once. The only room that knows Commons Math and EJML; none of their types leaves it. Only the project's
+ * own modules may read it.
+ */
+package org.tonewedge.fitting.numeric;
