@@ -8,6 +8,7 @@
  */
 module org.tonewedge.standards {
     requires transitive org.tonewedge.core;
+    requires org.tonewedge.fitting;
 
     exports org.tonewedge.standards;
     exports org.tonewedge.standards.comparison;

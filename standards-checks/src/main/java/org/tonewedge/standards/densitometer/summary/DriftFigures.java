@@ -2,7 +2,7 @@ package org.tonewedge.standards.densitometer.summary;
 
 import java.util.Optional;
 import org.tonewedge.core.quantity.Estimate;
-import org.tonewedge.standards.densitometer.internal.Distributions;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * How the readings of the same step change with time and with the instrument's temperature: one common slope through the

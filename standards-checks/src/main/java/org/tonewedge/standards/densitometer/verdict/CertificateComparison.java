@@ -9,8 +9,8 @@ import java.util.OptionalInt;
 import java.util.function.ToDoubleFunction;
 import java.util.function.ToLongFunction;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
-import org.tonewedge.standards.densitometer.internal.Distributions;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
 
 /**
@@ -146,7 +146,7 @@ public final class CertificateComparison {
         UncertaintyBudget.Entry all = pooled(steps, kind, Double.POSITIVE_INFINITY);
         UncertaintyBudget.Entry near = pooled(nearest(step.step().density().value()), kind, ENOUGH_DEGREES);
         double ratio = near.standardUncertainty() / all.standardUncertainty();
-        double more = Distributions.exceedsF(ratio * ratio, near.degreesOfFreedom(), all.degreesOfFreedom());
+        double more = Distributions.fisherExceeds(ratio * ratio, near.degreesOfFreedom(), all.degreesOfFreedom());
         return more > CHANCE && 1 - more > CHANCE ? all : near;
     }
 
@@ -340,7 +340,7 @@ public final class CertificateComparison {
                 * (double)
                         steps.stream().mapToLong(StepReadings::degreesOfFreedom).sum();
         return OptionalDouble.of(
-                Distributions.exceedsF(ratio.getAsDouble(), steps.size() - 2, Math.min(MOST_DEGREES, degrees)));
+                Distributions.fisherExceeds(ratio.getAsDouble(), steps.size() - 2, Math.min(MOST_DEGREES, degrees)));
     }
 
     /**

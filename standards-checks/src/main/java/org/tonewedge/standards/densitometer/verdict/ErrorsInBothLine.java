@@ -1,6 +1,6 @@
 package org.tonewedge.standards.densitometer.verdict;
 
-import org.tonewedge.standards.densitometer.internal.LeastSquares;
+import org.tonewedge.fitting.numeric.LinearFit;
 
 /**
  * The straight line y = a + b x through points of which both coordinates are uncertain (Deming's problem), by York's
@@ -45,7 +45,7 @@ final class ErrorsInBothLine {
         int count = x.length;
         double[] weights = new double[count];
         double[] adjusted = new double[count];
-        double slope = LeastSquares.polynomial(x, y, 1).parameter(1);
+        double slope = LinearFit.polynomial(x, y, 1).parameter(1);
         double meanX = 0;
         double meanY = 0;
         for (int iteration = 0; iteration < MOST_ITERATIONS; iteration++) {

@@ -1,7 +1,8 @@
 package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.Optional;
-import org.tonewedge.standards.densitometer.internal.LeastSquares;
+import org.tonewedge.fitting.numeric.DeltaMethod;
+import org.tonewedge.fitting.numeric.LinearFit;
 
 /**
  * A densitometer whose detector sees more than the light through the sample: D<sub>m</sub> = a − b · log<sub>10</sub>
@@ -158,7 +159,7 @@ final class LeakFit {
         for (int i = 0; i < x.length; i++) {
             rows[i] = gradientAt(x[i]);
         }
-        LeastSquares all = LeastSquares.of(rows, y, weights);
+        LinearFit all = LinearFit.of(rows, y, weights);
         double[][] made = new double[3][3];
         for (int i = 0; i < 3; i++) {
             for (int j = 0; j < 3; j++) {
@@ -227,13 +228,6 @@ final class LeakFit {
     }
 
     double varianceAt(double density) {
-        double[] gradient = gradientAt(density);
-        double variance = 0;
-        for (int i = 0; i < 3; i++) {
-            for (int j = 0; j < 3; j++) {
-                variance += gradient[i] * covariance[i][j] * gradient[j];
-            }
-        }
-        return variance;
+        return DeltaMethod.variance(gradientAt(density), covariance);
     }
 }

@@ -3,7 +3,7 @@ package org.tonewedge.standards.densitometer.verdict;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
-import org.tonewedge.standards.densitometer.internal.Distributions;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * The uncertainty of a single reading at one density, source by source. The densitometer's error is not in it: it is

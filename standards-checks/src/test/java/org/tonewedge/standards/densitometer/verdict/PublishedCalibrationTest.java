@@ -14,10 +14,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.fitting.numeric.Distributions;
+import org.tonewedge.fitting.numeric.LinearFit;
 import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.input.RawCounts;
-import org.tonewedge.standards.densitometer.internal.Distributions;
-import org.tonewedge.standards.densitometer.internal.LeastSquares;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
 /** Regressions and analyses of variance against certified and published figures. */
@@ -77,7 +77,7 @@ class PublishedCalibrationTest {
     void fitsTheQuadraticOfPontius() throws IOException {
         double[][] data = columns("pontius.csv");
 
-        LeastSquares fit = LeastSquares.polynomial(data[1], data[0], 2);
+        LinearFit fit = LinearFit.polynomial(data[1], data[0], 2);
 
         assertRelative(0.673565789473684E-03, fit.parameter(0), 1e-11);
         assertRelative(0.732059160401003E-06, fit.parameter(1), 1e-13);
@@ -120,8 +120,8 @@ class PublishedCalibrationTest {
     void fitsLineAndQuadraticOfTheLoadCell() throws IOException {
         double[][] data = columns("loadcell.csv");
 
-        LeastSquares line = LeastSquares.polynomial(data[0], data[1], 1);
-        LeastSquares quadratic = LeastSquares.polynomial(data[0], data[1], 2);
+        LinearFit line = LinearFit.polynomial(data[0], data[1], 1);
+        LinearFit quadratic = LinearFit.polynomial(data[0], data[1], 2);
 
         assertRelative(-7.15555075593952e-4, line.parameter(0), 1e-10);
         assertRelative(0.10026736213103, line.parameter(1), 1e-13);
@@ -225,7 +225,7 @@ class PublishedCalibrationTest {
         "200, 9, 22, 5.51742540493044e-19"
     })
     void givesFishersTail(double ratio, double numerator, double denominator, double tail) {
-        assertRelative(tail, Distributions.exceedsF(ratio, numerator, denominator), 1e-10);
+        assertRelative(tail, Distributions.fisherExceeds(ratio, numerator, denominator), 1e-10);
     }
 
     /** Transmittance and density, a table of trade textbooks (verified, secondary); 0.50 and 0.25 are rounded there. */
