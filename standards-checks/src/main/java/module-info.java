@@ -23,4 +23,5 @@ module org.tonewedge.standards {
     exports org.tonewedge.standards.exchange;
     exports org.tonewedge.standards.radiography;
     exports org.tonewedge.standards.exposure;
+    exports org.tonewedge.standards.detail;
 }

@@ -1,0 +1,597 @@
+package org.tonewedge.standards.detail;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Figures;
+
+/** One edge on its way from pixels to its response; the steps stand in the documentation of {@link SlantedEdge}. */
+final class EdgeReading {
+
+    /** Bins to a pixel. */
+    private static final int OVERSAMPLING = 4;
+
+    private static final int FEWEST_ROWS = 10;
+    private static final int FEWEST_COLUMNS = 12;
+    private static final int MOST_ROWS_FOR_PAIRS = 160;
+    private static final int REFINEMENTS = 6;
+    private static final double END_PART = 0.05;
+    /** The window is flat over so many times the distance in which the edge comes to 5 % of its ends. */
+    private static final double FLAT = 3;
+
+    private static final double FALL = 1.6;
+    private static final int FREQUENCIES = 160;
+    /** The highest frequency, in cycles over the width from 5 % to 95 %. */
+    private static final double MOST_CYCLES = 6;
+
+    private static final double LEAST_SIGNAL = 6;
+    private static final double CURVED = 0.1;
+    private static final double SIGNIFICANT = 4;
+
+    private final double[] values;
+    private final int rows;
+    private final int columns;
+    private final double pitch;
+    private final DoubleUnaryOperator ofBin;
+    private final long seed;
+    private final List<String> notes = new ArrayList<>();
+
+    /** The edge is at column offset + slope · row. */
+    private double offset;
+
+    private double slope;
+    /** How much a step of a column is at right angles to the edge. */
+    private double cosine;
+
+    /** Bins from −half to half. */
+    private int half;
+
+    private double[] edge;
+    private double[] counts;
+
+    EdgeReading(double[] pixels, int width, double pitch, DoubleUnaryOperator ofBin, long seed) {
+        int height = pixels.length / width;
+        this.pitch = pitch;
+        this.ofBin = ofBin;
+        this.seed = seed;
+        boolean upright = changeAcross(pixels, width, height) >= changeAcross(transposed(pixels, width), height, width);
+        values = upright ? pixels : transposed(pixels, width);
+        columns = upright ? width : height;
+        rows = upright ? height : width;
+        if (rows < FEWEST_ROWS || columns < FEWEST_COLUMNS) {
+            throw new NotDeterminableException("an edge needs at least " + FEWEST_ROWS + " rows of " + FEWEST_COLUMNS
+                    + " pixels across it, were " + rows + " of " + columns + "; take a larger region");
+        }
+    }
+
+    private static double changeAcross(double[] pixels, int width, int height) {
+        double sum = 0;
+        int part = Math.max(1, width / 8);
+        for (int row = 0; row < height; row++) {
+            for (int i = 0; i < part; i++) {
+                sum += pixels[row * width + width - 1 - i] - pixels[row * width + i];
+            }
+        }
+        return Math.abs(sum) / (height * (double) part);
+    }
+
+    private static double[] transposed(double[] pixels, int width) {
+        int height = pixels.length / width;
+        double[] turned = new double[pixels.length];
+        for (int i = 0; i < pixels.length; i++) {
+            turned[i % width * height + i / width] = pixels[i];
+        }
+        return turned;
+    }
+
+    EdgeResponse response() {
+        findLine();
+        for (int i = 0; i < REFINEMENTS; i++) {
+            gather();
+            if (refine(i == REFINEMENTS - 1) < 1e-4) {
+                break;
+            }
+        }
+        gather();
+        return transformed();
+    }
+
+    /** A first line through the place in each row where the sum of departures from its mean is greatest. */
+    private void findLine() {
+        int step = Math.max(1, rows / MOST_ROWS_FOR_PAIRS);
+        int gathered = rows / step;
+        double[] places = new double[gathered];
+        double[] profile = new double[columns];
+        for (int k = 0; k < gathered; k++) {
+            Arrays.fill(profile, 0);
+            for (int row = k * step; row < (k + 1) * step; row++) {
+                for (int i = 0; i < columns; i++) {
+                    profile[i] += values[row * columns + i];
+                }
+            }
+            places[k] = placeOfStep(profile);
+        }
+        List<Double> slopes = new ArrayList<>();
+        for (int i = 0; i < gathered; i++) {
+            for (int j = i + Math.max(1, gathered / 8); j < gathered; j++) {
+                slopes.add((places[j] - places[i]) / ((j - i) * (double) step));
+            }
+        }
+        slope = median(slopes.stream().mapToDouble(Double::doubleValue).toArray());
+        double[] offsets = new double[gathered];
+        for (int k = 0; k < gathered; k++) {
+            offsets[k] = places[k] - slope * (k * step + 0.5 * (step - 1));
+        }
+        offset = median(offsets);
+        setCosine();
+    }
+
+    private static double placeOfStep(double[] profile) {
+        double mean = Arrays.stream(profile).average().orElseThrow();
+        double sum = 0;
+        double greatest = 0;
+        int place = 0;
+        for (int i = 0; i + 1 < profile.length; i++) {
+            sum += profile[i] - mean;
+            if (Math.abs(sum) > greatest) {
+                greatest = Math.abs(sum);
+                place = i;
+            }
+        }
+        return place + 0.5;
+    }
+
+    private static double median(double[] all) {
+        Arrays.sort(all);
+        return 0.5 * (all[all.length / 2] + all[(all.length - 1) / 2]);
+    }
+
+    private void setCosine() {
+        cosine = 1 / Math.sqrt(1 + slope * slope);
+        if (Math.abs(slope) > 1.02) {
+            throw new NotDeterminableException("the edge is tilted by more than 45°; take a region in which it runs from"
+                    + " one side to the opposite one");
+        }
+        double last = offset + slope * (rows - 1);
+        if (Math.min(offset, last) < 3 || Math.max(offset, last) > columns - 4) {
+            throw new NotDeterminableException("the edge leaves the region: it runs from column " + Math.round(offset)
+                    + " to column " + Math.round(last) + " of " + columns
+                    + "; take a region with room on both sides of it");
+        }
+    }
+
+    /** The distance of a pixel from the edge, in bins. */
+    private double place(int row, int column) {
+        return (column - offset - slope * row) * cosine * OVERSAMPLING;
+    }
+
+    private int bin(int row, int column) {
+        return (int) Math.rint(place(row, column));
+    }
+
+    /** The mean edge at a place counted from its first bin. */
+    private double expected(double place) {
+        int low = Math.max(0, Math.min(edge.length - 2, (int) Math.floor(place)));
+        return edge[low] + (place - low) * (edge[low + 1] - edge[low]);
+    }
+
+    /** The mean edge, by bins, each brought from the mean place of its pixels to its centre. */
+    private void gather() {
+        double last = offset + slope * (rows - 1);
+        int reach = (int) (columns * cosine * OVERSAMPLING);
+        double[] sums = new double[2 * reach + 1];
+        double[] found = new double[2 * reach + 1];
+        double[] places = new double[2 * reach + 1];
+        for (int row = 0; row < rows; row++) {
+            for (int i = 0; i < columns; i++) {
+                double place = place(row, i);
+                int bin = (int) Math.rint(place);
+                int k = bin + reach;
+                if (k >= 0 && k <= 2 * reach) {
+                    sums[k] += values[row * columns + i];
+                    places[k] += place - bin;
+                    found[k]++;
+                }
+            }
+        }
+        double room = Math.min(Math.min(offset, last), columns - 1 - Math.max(offset, last));
+        double usual = rows / (double) OVERSAMPLING;
+        half = 0;
+        for (int k = 0; k <= reach; k++) {
+            boolean thin = around(found, reach + k) < 0.3 * usual || around(found, reach - k) < 0.3 * usual;
+            if (thin && k > room * cosine * OVERSAMPLING) {
+                break;
+            }
+            half = k;
+        }
+        edge = new double[2 * half + 1];
+        counts = Arrays.copyOfRange(found, reach - half, reach + half + 1);
+        for (int k = 0; k < edge.length; k++) {
+            edge[k] = sums[k + reach - half] / counts[k]; // NaN where no pixel fell
+        }
+        fillGaps();
+        double[] uncentred = edge.clone();
+        for (int k = 1; k + 1 < edge.length; k++) {
+            if (counts[k] > 0) {
+                double off = places[k + reach - half] / counts[k];
+                edge[k] -= off * 0.5 * (uncentred[k + 1] - uncentred[k - 1]);
+            }
+        }
+    }
+
+    /** The mean count of the bins of a pixel about one. */
+    private static double around(double[] found, int k) {
+        double sum = 0;
+        int n = 0;
+        for (int j = Math.max(0, k - 2); j <= Math.min(found.length - 1, k + 1); j++) {
+            sum += found[j];
+            n++;
+        }
+        return sum / n;
+    }
+
+    private void fillGaps() {
+        int empty = 0;
+        int longest = 0;
+        int run = 0;
+        for (double count : counts) {
+            run = count == 0 ? run + 1 : 0;
+            empty += count == 0 ? 1 : 0;
+            longest = Math.max(longest, run);
+        }
+        if (longest >= OVERSAMPLING || empty > 0.5 * counts.length) {
+            throw new NotDeterminableException("the edge is parallel to the rows of pixels: its places in the rows leave "
+                    + empty + " of " + counts.length
+                    + " quarter-pixel bins empty; tilt it by 3 to 10 degrees, or take more rows");
+        }
+        int before = -1;
+        for (int k = 0; k < edge.length; k++) {
+            if (counts[k] == 0) {
+                continue;
+            }
+            for (int j = before + 1; j < k; j++) {
+                double part = before < 0 ? 1 : (j - before) / (double) (k - before);
+                edge[j] = before < 0 ? edge[k] : (1 - part) * edge[before] + part * edge[k];
+            }
+            before = k;
+        }
+        for (int j = before + 1; j < edge.length; j++) {
+            edge[j] = edge[before];
+        }
+    }
+
+    /** Shifts each row to the mean edge by least squares and draws the line anew; returns the greatest change in pixels. */
+    private double refine(boolean last) {
+        double[] slopes = new double[edge.length];
+        double steepest = 0;
+        for (int k = OVERSAMPLING; k + OVERSAMPLING < edge.length; k++) {
+            double sum = 0;
+            for (int j = 1; j <= OVERSAMPLING; j++) {
+                sum += edge[k + j] - edge[k - j];
+            }
+            slopes[k] = sum / (OVERSAMPLING * (OVERSAMPLING + 1.0)) * OVERSAMPLING; // per pixel, a wide difference
+            steepest = Math.max(steepest, Math.abs(slopes[k]));
+        }
+        for (int k = 0; k < slopes.length; k++) {
+            slopes[k] = Math.abs(slopes[k]) > 0.3 * steepest ? slopes[k] : 0;
+        }
+        double[] shifts = new double[rows];
+        double[] weights = new double[rows];
+        for (int row = 0; row < rows; row++) {
+            double above = 0;
+            double below = 0;
+            for (int i = 0; i < columns; i++) {
+                int k = bin(row, i) + half;
+                if (k >= 0 && k < edge.length && slopes[k] != 0) {
+                    double left = values[row * columns + i] - expected(place(row, i) + half);
+                    above -= left * slopes[k];
+                    below += slopes[k] * slopes[k];
+                }
+            }
+            weights[row] = below;
+            shifts[row] = below > 0 ? Math.max(-2, Math.min(2, above / below)) / cosine : 0;
+        }
+        double[] line = weightedLine(shifts, weights);
+        if (last) {
+            noteCurvature(shifts, line);
+        }
+        offset += line[0];
+        slope += line[1];
+        setCosine();
+        return Math.max(Math.abs(line[0]), Math.abs(line[0] + line[1] * (rows - 1)));
+    }
+
+    private static double[] weightedLine(double[] y, double[] w) {
+        double s = 0;
+        double sx = 0;
+        double sy = 0;
+        double sxx = 0;
+        double sxy = 0;
+        for (int i = 0; i < y.length; i++) {
+            s += w[i];
+            sx += w[i] * i;
+            sy += w[i] * y[i];
+            sxx += w[i] * i * i;
+            sxy += w[i] * i * y[i];
+        }
+        double determinant = s * sxx - sx * sx;
+        if (!(determinant > 0)) {
+            throw new NotDeterminableException("no edge was found in the region; place it across one");
+        }
+        double b = (s * sxy - sx * sy) / determinant;
+        return new double[] {(sy - b * sx) / s, b};
+    }
+
+    private void noteCurvature(double[] shifts, double[] line) {
+        double up = 0;
+        double norm = 0;
+        double squares = 0;
+        for (int i = 0; i < shifts.length; i++) {
+            double x = 2.0 * i / (shifts.length - 1) - 1;
+            double bow = x * x - 1.0 / 3;
+            double left = shifts[i] - line[0] - line[1] * i;
+            up += bow * left;
+            norm += bow * bow;
+            squares += left * left;
+        }
+        double height = up / norm;
+        double uncertainty = Math.sqrt(squares / (shifts.length - 3) / norm);
+        if (Math.abs(height) > CURVED && Math.abs(height) > SIGNIFICANT * uncertainty) {
+            notes.add("the edge is curved by " + Figures.plain(Math.abs(height))
+                    + " pixels, which blurs the mean edge; take a shorter region");
+        }
+    }
+
+    private EdgeResponse transformed() {
+        int bins = edge.length;
+        double[] read = new double[bins];
+        double[] scale = new double[bins];
+        double low = endMean(0, bins / 8 + 1);
+        double high = endMean(bins - bins / 8 - 1, bins);
+        double small = Math.abs(high - low) * 1e-4;
+        for (int k = 0; k < bins; k++) {
+            read[k] = ofBin.applyAsDouble(edge[k]);
+            scale[k] = slopeOfBin(edge[k], small, edge[k] < 0.5 * (low + high));
+        }
+        double scatter = pixelScatter();
+        double ends = Math.abs(high - low);
+        if (!(ends > LEAST_SIGNAL * scatter / Math.sqrt(Math.max(1, rows * (half / (4.0 * OVERSAMPLING))))
+                && ends > 1e-9)) {
+            throw new NotDeterminableException("no edge stands out of the noise: the sides differ by " + Figures.plain(ends)
+                    + ", single pixels scatter by " + Figures.plain(scatter) + "; place the region across an edge");
+        }
+        double from = mean(read, 0, bins / 8 + 1);
+        double to = mean(read, bins - bins / 8 - 1, bins);
+        double[] smooth = smoothed(read);
+        double centre = crossing(smooth, 0.5 * (from + to), half);
+        double near = half - crossing(smooth, from + END_PART * (to - from), half);
+        double far = crossing(smooth, to - END_PART * (to - from), half) - half;
+        near += centre - half;
+        far -= centre - half;
+        double width = near + far; // in bins
+        double reach = Math.min(centre, bins - 1 - centre);
+        double widest = Math.max(Math.max(near, far), OVERSAMPLING);
+        if (!(reach > FALL * widest)) {
+            throw new NotDeterminableException("the edge is too wide for the region: it takes "
+                    + Figures.plain(width / OVERSAMPLING) + " pixels from 5 % to 95 % where "
+                    + Figures.plain(reach / OVERSAMPLING)
+                    + " are free on its narrower side; take a region that is three times wider");
+        }
+        double flat = FLAT * widest;
+        double outer = FALL * flat;
+        if (outer > reach) {
+            outer = reach;
+            flat = reach / FALL;
+            if (flat < 2 * widest) {
+                notes.add("the region ends close to the edge, which makes a wide edge look sharper; take a wider one");
+            }
+        }
+        return new Transform(read, scale, centre, flat, outer, width).response();
+    }
+
+    /** How the value of a bin changes with the mean density of the bin, by a difference that stays on the near side. */
+    private double slopeOfBin(double value, double small, boolean up) {
+        double step = up ? small : -small;
+        return (ofBin.applyAsDouble(value + step) - ofBin.applyAsDouble(value)) / step;
+    }
+
+    private double endMean(int begin, int end) {
+        return mean(edge, begin, end);
+    }
+
+    private static double mean(double[] of, int begin, int end) {
+        return Arrays.stream(of, begin, end).average().orElseThrow();
+    }
+
+    private double pixelScatter() {
+        double sum = 0;
+        long n = 0;
+        for (int row = 0; row < rows; row++) {
+            for (int i = 0; i < columns; i++) {
+                int k = bin(row, i) + half;
+                if (k >= 0 && k < edge.length && counts[k] > 1) {
+                    double left = values[row * columns + i] - expected(place(row, i) + half);
+                    sum += left * left * counts[k] / (counts[k] - 1);
+                    n++;
+                }
+            }
+        }
+        return Math.sqrt(sum / Math.max(1, n));
+    }
+
+    /** Means over one pixel. */
+    private static double[] smoothed(double[] of) {
+        double[] means = new double[of.length];
+        int reach = OVERSAMPLING / 2;
+        for (int k = 0; k < of.length; k++) {
+            means[k] = mean(of, Math.max(0, k - reach), Math.min(of.length, k + reach + 1));
+        }
+        return means;
+    }
+
+    /** Where values cross a level closest to a place. */
+    private static double crossing(double[] of, double level, int about) {
+        for (int d = 0; d < of.length; d++) {
+            for (int k : new int[] {about - d, about + d}) {
+                if (k >= 0 && k + 1 < of.length && (of[k] - level) * (of[k + 1] - level) <= 0 && of[k] != of[k + 1]) {
+                    return k + (level - of[k]) / (of[k + 1] - of[k]);
+                }
+            }
+        }
+        throw new NotDeterminableException("the edge does not reach its ends within the region; take a wider one");
+    }
+
+    /** The transform of the windowed slope, and its alternatives. */
+    private final class Transform {
+
+        private final double[] read;
+        private final double[] scale;
+        private final double centre;
+        private final double flat;
+        private final double outer;
+        private final double width;
+        private final int first;
+        private final int last;
+        private final double[] frequencies = new double[FREQUENCIES + 1];
+        private final double[][] real;
+        private final double[][] imaginary;
+
+        Transform(double[] read, double[] scale, double centre, double flat, double outer, double width) {
+            this.read = read;
+            this.scale = scale;
+            this.centre = centre;
+            this.flat = flat;
+            this.outer = outer;
+            this.width = width;
+            first = (int) Math.max(0, Math.floor(centre - outer));
+            last = (int) Math.min(read.length - 1, Math.ceil(centre + outer));
+            double highest = Math.min(1, MOST_CYCLES * OVERSAMPLING / width);
+            real = new double[FREQUENCIES + 1][last - first + 1];
+            imaginary = new double[FREQUENCIES + 1][last - first + 1];
+            for (int j = 0; j <= FREQUENCIES; j++) {
+                frequencies[j] = highest * j / FREQUENCIES;
+                weigh(2 * Math.PI * frequencies[j] / OVERSAMPLING, real[j], imaginary[j]);
+            }
+        }
+
+        /**
+         * The transform of the slope as a weight of each bin: what the bin adds to the difference before it less what it
+         * takes from the one after it. The wave goes on from bin to bin by a rotation.
+         */
+        private void weigh(double step, double[] re, double[] im) {
+            double turnCos = Math.cos(step);
+            double turnSin = Math.sin(step);
+            double cos = Math.cos(step * (first - 0.5 - centre));
+            double sin = Math.sin(step * (first - 0.5 - centre));
+            double before = 0;
+            for (int k = first; k <= last; k++) {
+                double nextCos = cos * turnCos - sin * turnSin;
+                double nextSin = sin * turnCos + cos * turnSin;
+                double after = k == last ? 0 : window(k + 0.5 - centre);
+                re[k - first] = before * cos - after * nextCos;
+                im[k - first] = after * nextSin - before * sin;
+                before = after;
+                cos = nextCos;
+                sin = nextSin;
+            }
+        }
+
+        private double window(double place) {
+            double distance = Math.abs(place);
+            if (distance <= flat) {
+                return 1;
+            }
+            return distance >= outer ? 0 : 0.5 * (1 + Math.cos(Math.PI * (distance - flat) / (outer - flat)));
+        }
+
+        EdgeResponse response() {
+            int blocks = Math.min(SlantedEdge.MOST_BLOCKS, rows);
+            double[][] departures = departures(blocks);
+            double[] re = new double[FREQUENCIES + 1];
+            double[] im = new double[FREQUENCIES + 1];
+            double[][] reOf = new double[blocks][FREQUENCIES + 1];
+            double[][] imOf = new double[blocks][FREQUENCIES + 1];
+            double[] noise = new double[FREQUENCIES + 1];
+            for (int j = 0; j <= FREQUENCIES; j++) {
+                for (int k = first; k <= last; k++) {
+                    re[j] += real[j][k - first] * read[k];
+                    im[j] += imaginary[j][k - first] * read[k];
+                }
+                for (int b = 0; b < blocks; b++) {
+                    double sumRe = 0;
+                    double sumIm = 0;
+                    double[] of = departures[b];
+                    for (int k = 0; k < of.length; k++) {
+                        sumRe += real[j][k] * of[k];
+                        sumIm += imaginary[j][k] * of[k];
+                    }
+                    reOf[b][j] = sumRe;
+                    imOf[b][j] = sumIm;
+                    noise[j] += sumRe * sumRe + sumIm * sumIm;
+                }
+            }
+            double[] values = modulations(re, im, noise, 1);
+            double[][] alternatives = new double[SlantedEdge.ALTERNATIVES][];
+            Random random = new Random(seed);
+            for (int a = 0; a < alternatives.length; a++) {
+                double[] oneRe = re.clone();
+                double[] oneIm = im.clone();
+                for (int b = 0; b < blocks; b++) {
+                    double factor = random.nextGaussian();
+                    for (int j = 0; j <= FREQUENCIES; j++) {
+                        oneRe[j] += factor * reOf[b][j];
+                        oneIm[j] += factor * imOf[b][j];
+                    }
+                }
+                alternatives[a] = modulations(oneRe, oneIm, noise, 2);
+            }
+            double perMillimetre = 1000 / pitch;
+            double[] scaled = Arrays.stream(frequencies).map(f -> f * perMillimetre).toArray();
+            double[] places = new double[last - first + 1];
+            double[] spread = Arrays.copyOfRange(read, first, last + 1);
+            for (int k = 0; k < places.length; k++) {
+                places[k] = (k + first - centre) * pitch / OVERSAMPLING;
+            }
+            return new EdgeResponse(
+                    ModulationTransfer.measured(scaled, values, alternatives),
+                    Math.toDegrees(Math.atan(Math.abs(slope))),
+                    width * pitch / OVERSAMPLING,
+                    places,
+                    spread,
+                    departures,
+                    notes);
+        }
+
+        /** What each block of rows adds to the mean edge beyond its share, by bins of the window. */
+        private double[][] departures(int blocks) {
+            double[][] sums = new double[blocks][last - first + 1];
+            for (int row = 0; row < rows; row++) {
+                double[] of = sums[(int) ((long) row * blocks / rows)];
+                for (int i = 0; i < columns; i++) {
+                    int k = bin(row, i) + half;
+                    if (k >= first && k <= last && counts[k] > 1) {
+                        double freed = Math.sqrt(counts[k] / (counts[k] - 1));
+                        double left = values[row * columns + i] - expected(place(row, i) + half);
+                        of[k - first] += left * freed * scale[k] / counts[k];
+                    }
+                }
+            }
+            return sums;
+        }
+
+        private double[] modulations(double[] re, double[] im, double[] noise, int shares) {
+            double[] found = new double[FREQUENCIES + 1];
+            double whole = Math.hypot(re[0], im[0]);
+            for (int j = 0; j <= FREQUENCIES; j++) {
+                double power = re[j] * re[j] + im[j] * im[j] - (j == 0 ? 0 : shares * noise[j]);
+                double part = Math.PI * frequencies[j] / OVERSAMPLING;
+                double passed = part == 0 ? 1 : Math.sin(part) / part;
+                found[j] = Math.sqrt(Math.max(0, power)) / whole / (passed * passed);
+            }
+            return found;
+        }
+    }
+}

@@ -1,0 +1,396 @@
+package org.tonewedge.standards.detail;
+
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Random;
+import java.util.function.DoubleBinaryOperator;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Estimate;
+
+/**
+ * How much of the modulation of a fine sinusoidal pattern an imaging step passes on, against its spatial frequency: the
+ * modulation transfer function (MTF) of a film, a lens, a scanner or a chain of them, such as 0.5 at 42 cycles per
+ * millimetre.
+ *
+ * <p>Between the frequencies given it runs straight. Beside the values it carries equally likely alternatives, from the
+ * bootstrap of the measurement, so that everything read off it has its standard uncertainty: the standard deviation among
+ * the alternatives.
+ *
+ * <p>Steps in a row multiply, {@link #times}; a step is taken out by division, {@link #dividedBy}.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @units cycles per millimetre for frequencies; modulation is a ratio
+ * @source definition: ISO 12233:2014, 6.2.5 (as quoted on a page of a standards dealer) for the edge method; product of
+ *     the steps: convolution theorem
+ */
+public final class ModulationTransfer {
+
+    private static final int ALTERNATIVES = 200;
+    /** The part of the alternatives that may miss a crossing before it counts as not determined. */
+    private static final double MOST_MISSED = 0.025;
+    /** How uncertain a modulation may be, as a part of itself, for its frequency to count as determined. */
+    private static final double MOST_UNCERTAIN = 0.5;
+    /** A rise by less counts as rounding. */
+    private static final double RISE = 0.005;
+
+    private static final double SIGNIFICANT = 3;
+
+    private final double[] frequencies;
+    private final double[] modulations;
+    /** One row for each alternative; none where the values are exact. */
+    private final double[][] alternatives;
+
+    private ModulationTransfer(double[] frequencies, double[] modulations, double[][] alternatives) {
+        this.frequencies = frequencies;
+        this.modulations = modulations;
+        this.alternatives = alternatives;
+    }
+
+    /** Takes over the arrays of a measurement. */
+    static ModulationTransfer measured(double[] frequencies, double[] modulations, double[][] alternatives) {
+        return new ModulationTransfer(frequencies, modulations, alternatives);
+    }
+
+    /**
+     * Returns a modulation transfer from a table of values that count as exact, such as those of a data sheet.
+     *
+     * @param frequencies two or more frequencies in rising order, 0 or above, in cycles per millimetre
+     * @param modulations the modulation passed on at each, 0 or above
+     * @return the modulation transfer
+     * @throws IllegalArgumentException if the arrays differ in length, there are fewer than two frequencies, they do not
+     *     rise, or a value is negative or not finite
+     */
+    public static ModulationTransfer of(double[] frequencies, double[] modulations) {
+        check(frequencies, modulations);
+        return new ModulationTransfer(frequencies.clone(), modulations.clone(), new double[0][]);
+    }
+
+    /**
+     * Returns a modulation transfer from a table of values with independent standard uncertainties.
+     *
+     * @param frequencies two or more frequencies in rising order, 0 or above, in cycles per millimetre
+     * @param modulations the modulation passed on at each, 0 or above
+     * @param standardUncertainties the standard uncertainty of each modulation, 0 or above
+     * @return the modulation transfer
+     * @throws IllegalArgumentException if the arrays differ in length, there are fewer than two frequencies, they do not
+     *     rise, or a value is negative or not finite
+     */
+    public static ModulationTransfer of(double[] frequencies, double[] modulations, double[] standardUncertainties) {
+        check(frequencies, modulations);
+        check(frequencies, standardUncertainties);
+        Random random = new Random(1);
+        double[][] alternatives = new double[ALTERNATIVES][frequencies.length];
+        for (double[] alternative : alternatives) {
+            for (int i = 0; i < alternative.length; i++) {
+                alternative[i] = modulations[i] + standardUncertainties[i] * random.nextGaussian();
+            }
+        }
+        return new ModulationTransfer(frequencies.clone(), modulations.clone(), alternatives);
+    }
+
+    private static void check(double[] frequencies, double[] values) {
+        if (frequencies.length != values.length || frequencies.length < 2) {
+            throw new IllegalArgumentException("a modulation transfer needs two or more frequencies with one value each,"
+                    + " were " + frequencies.length + " and " + values.length);
+        }
+        for (int i = 0; i < frequencies.length; i++) {
+            Checks.within("frequency in cycles per millimetre", frequencies[i], 0, 1e6, "");
+            Checks.within(
+                    "modulation at " + Figures.plain(frequencies[i]) + " cycles per millimetre", values[i], 0, 10, "");
+            if (i > 0 && !(frequencies[i] > frequencies[i - 1])) {
+                throw new IllegalArgumentException("frequencies must rise, was " + frequencies[i] + " after "
+                        + frequencies[i - 1] + "; sort the table");
+            }
+        }
+    }
+
+    /**
+     * Returns the lowest frequency.
+     *
+     * @return cycles per millimetre
+     */
+    public double lowestFrequency() {
+        return frequencies[0];
+    }
+
+    /**
+     * Returns the highest frequency.
+     *
+     * @return cycles per millimetre
+     */
+    public double highestFrequency() {
+        return frequencies[frequencies.length - 1];
+    }
+
+    /**
+     * Returns the frequencies at which the function is known, for plotting.
+     *
+     * @return a copy, rising, in cycles per millimetre
+     */
+    public double[] frequencies() {
+        return frequencies.clone();
+    }
+
+    /**
+     * Returns the modulation at a frequency.
+     *
+     * @param frequency the frequency in cycles per millimetre, within the range known
+     * @return the modulation; its uncertainty is 0 where the values are exact
+     * @throws IllegalArgumentException if the frequency lies outside the range known
+     */
+    public Estimate at(double frequency) {
+        Checks.within(
+                "frequency in cycles per millimetre",
+                frequency,
+                lowestFrequency(),
+                highestFrequency(),
+                "the function is not known beyond");
+        return estimate(values -> interpolated(values, frequency));
+    }
+
+    /**
+     * Returns the lowest frequency at which the modulation falls to a stated part. Where noise lets the values go up and
+     * down, the falling function closest to them by least squares is taken, up to the first rise that is not noise.
+     *
+     * @param modulation the modulation, above 0
+     * @return the frequency in cycles per millimetre
+     * @throws IllegalArgumentException if the modulation is not above 0
+     * @throws NotDeterminableException if the function, or more than one in forty of its alternatives, does not fall to it
+     *     within the frequencies known, or the modulation there is uncertain by half of what is asked
+     * @source pool-adjacent-violators algorithm for isotonic regression: common practice, no source
+     */
+    public Estimate frequencyAt(double modulation) {
+        Checks.positive("modulation", modulation);
+        double[] deviations = deviations();
+        int end = endOfFall(deviations);
+        double value = crossing(falling(modulations, end), modulation);
+        if (Double.isNaN(value)) {
+            throw new NotDeterminableException("the modulation does not fall to " + Figures.plain(modulation) + " between "
+                    + shown(lowestFrequency()) + " and " + shown(highestFrequency())
+                    + " cycles per millimetre; scan finer, or ask for a higher modulation");
+        }
+        double[] found = Arrays.stream(alternatives)
+                .mapToDouble(values -> crossing(falling(values, end), modulation))
+                .filter(Double::isFinite)
+                .toArray();
+        if (found.length < (1 - MOST_MISSED) * alternatives.length
+                || interpolated(deviations, value) > MOST_UNCERTAIN * modulation) {
+            throw new NotDeterminableException("where the modulation falls to " + Figures.plain(modulation)
+                    + " is lost in noise: at " + shown(value) + " cycles per millimetre it is uncertain by "
+                    + shown(interpolated(deviations, value)) + "; take a longer or cleaner edge");
+        }
+        return Estimate.of(value, deviation(found));
+    }
+
+    /**
+     * Returns the frequency at which half the modulation is left.
+     *
+     * @return the frequency in cycles per millimetre
+     * @throws NotDeterminableException as {@link #frequencyAt} does
+     */
+    public Estimate mtf50() {
+        return frequencyAt(0.5);
+    }
+
+    /**
+     * Returns the frequency at which a tenth of the modulation is left.
+     *
+     * @return the frequency in cycles per millimetre
+     * @throws NotDeterminableException as {@link #frequencyAt} does
+     */
+    public Estimate mtf10() {
+        return frequencyAt(0.1);
+    }
+
+    /**
+     * Returns the modulation transfer of this step followed by another, over the frequencies both know.
+     *
+     * @param other the other step, its frequencies in the same plane
+     * @return the product
+     * @throws IllegalArgumentException if fewer than two frequencies of this step lie within those of the other
+     */
+    public ModulationTransfer times(ModulationTransfer other) {
+        return combined(other, highestFrequency(), (a, b) -> a * b);
+    }
+
+    /**
+     * Takes another step out, such as the scanner out of film and scanner. It ends where the step taken out passes less than
+     * a stated floor, since noise is divided by it too.
+     *
+     * @param other the step to take out, its frequencies in the same plane
+     * @param floor the least modulation of that step to divide by, above 0 and at most 1, such as 0.1
+     * @return the quotient
+     * @throws IllegalArgumentException if the floor is out of range, or fewer than two frequencies are left
+     */
+    public ModulationTransfer dividedBy(ModulationTransfer other, double floor) {
+        Checks.within("floor", floor, Double.MIN_VALUE, 1, "");
+        double end = crossing(other.modulations, floor);
+        return combined(other, Double.isNaN(end) ? highestFrequency() : end, (a, b) -> a / b);
+    }
+
+    private ModulationTransfer combined(ModulationTransfer other, double highest, DoubleBinaryOperator combine) {
+        double[] common = Arrays.stream(frequencies)
+                .filter(f -> f >= other.lowestFrequency() && f <= other.highestFrequency() && f <= highest)
+                .toArray();
+        if (common.length < 2) {
+            throw new IllegalArgumentException("the two functions share too few frequencies: " + this + " and " + other);
+        }
+        int count = Math.max(alternatives.length, other.alternatives.length);
+        double[][] drawn = new double[count][];
+        for (int b = 0; b < count; b++) {
+            drawn[b] = combined(common, alternative(b), other, other.alternative(b), combine);
+        }
+        return new ModulationTransfer(common, combined(common, modulations, other, other.modulations, combine), drawn);
+    }
+
+    private double[] combined(
+            double[] common,
+            double[] values,
+            ModulationTransfer other,
+            double[] otherValues,
+            DoubleBinaryOperator combine) {
+        return Arrays.stream(common)
+                .map(f -> combine.applyAsDouble(interpolated(values, f), other.interpolated(otherValues, f)))
+                .toArray();
+    }
+
+    private double[] alternative(int b) {
+        return alternatives.length == 0 ? modulations : alternatives[b % alternatives.length];
+    }
+
+    /**
+     * Returns this function in a plane at another scale: in a print enlarged tenfold, 50 cycles per millimetre on the film
+     * are 5 on the paper.
+     *
+     * @param magnification lengths there over lengths here, above 0
+     * @return the function of frequencies in that plane
+     * @throws IllegalArgumentException if the magnification is not above 0
+     */
+    public ModulationTransfer magnified(double magnification) {
+        Checks.positive("magnification", magnification);
+        return new ModulationTransfer(
+                Arrays.stream(frequencies).map(f -> f / magnification).toArray(), modulations, alternatives);
+    }
+
+    /** A figure of the function, with the deviation among its alternatives. */
+    Estimate estimate(ToDoubleFunction<double[]> figure) {
+        return Estimate.of(
+                figure.applyAsDouble(modulations),
+                deviation(Arrays.stream(alternatives).mapToDouble(figure).toArray()));
+    }
+
+    /** A value of one row of alternatives between its frequencies. */
+    double valueAt(double[] values, double frequency) {
+        return interpolated(values, frequency);
+    }
+
+    private double[] deviations() {
+        double[] deviations = new double[frequencies.length];
+        for (int i = 0; i < deviations.length; i++) {
+            int at = i;
+            deviations[i] =
+                    deviation(Arrays.stream(alternatives).mapToDouble(values -> values[at]).toArray());
+        }
+        return deviations;
+    }
+
+    /** Where the function is least before it first rises by more than noise; its last frequency if it never does. */
+    private int endOfFall(double[] deviations) {
+        int least = greatest(modulations);
+        for (int i = least; i < modulations.length; i++) {
+            if (modulations[i] <= modulations[least]) {
+                least = i;
+            } else if (modulations[i] - modulations[least] > RISE + SIGNIFICANT * deviations[i]) {
+                return least;
+            }
+        }
+        return modulations.length - 1;
+    }
+
+    private static int greatest(double[] values) {
+        int greatest = 0;
+        for (int i = 0; i < values.length; i++) {
+            greatest = values[i] > values[greatest] ? i : greatest;
+        }
+        return greatest;
+    }
+
+    /** The function that falls from the greatest value to an end, closest to the values by least squares. */
+    private static double[] falling(double[] values, int end) {
+        int start = Math.min(greatest(values), end);
+        double[] means = new double[values.length];
+        int[] sizes = new int[values.length];
+        int pools = 0;
+        for (int i = start; i <= end; i++) {
+            means[pools] = values[i];
+            sizes[pools] = 1;
+            while (pools > 0 && means[pools] > means[pools - 1]) {
+                int size = sizes[pools - 1] + sizes[pools];
+                means[pools - 1] = (means[pools - 1] * sizes[pools - 1] + means[pools] * sizes[pools]) / size;
+                sizes[pools - 1] = size;
+                pools--;
+            }
+            pools++;
+        }
+        double[] fitted = Arrays.copyOf(values, end + 1);
+        int at = start;
+        for (int pool = 0; pool < pools; pool++) {
+            Arrays.fill(fitted, at, at + sizes[pool], means[pool]);
+            at += sizes[pool];
+        }
+        return fitted;
+    }
+
+    private double interpolated(double[] values, double frequency) {
+        int found = Arrays.binarySearch(frequencies, frequency);
+        if (found >= 0) {
+            return values[found];
+        }
+        int above = Math.min(frequencies.length - 1, Math.max(1, -found - 1));
+        double part = (frequency - frequencies[above - 1]) / (frequencies[above] - frequencies[above - 1]);
+        return (1 - part) * values[above - 1] + part * values[above];
+    }
+
+    /** Where values first fall to a modulation; NaN if they do not. */
+    private double crossing(double[] values, double modulation) {
+        for (int i = 1; i < values.length; i++) {
+            if (values[i] <= modulation && values[i - 1] > modulation) {
+                double part = (values[i - 1] - modulation) / (values[i - 1] - values[i]);
+                return frequencies[i - 1] + part * (frequencies[i] - frequencies[i - 1]);
+            }
+        }
+        return Double.NaN;
+    }
+
+    private static double deviation(double[] values) {
+        if (values.length < 2) {
+            return 0;
+        }
+        double mean = Arrays.stream(values).average().orElseThrow();
+        return Math.sqrt(Arrays.stream(values).map(v -> (v - mean) * (v - mean)).sum() / (values.length - 1));
+    }
+
+    private static String shown(double frequency) {
+        return String.format(Locale.ROOT, "%.4g", frequency);
+    }
+
+    /**
+     * Returns the function in words.
+     *
+     * @return its range of frequencies, and its modulation at the ends
+     */
+    @Override
+    public String toString() {
+        return String.format(
+                Locale.ROOT,
+                "modulation transfer from %.2f at %.4g to %.2f at %.4g cycles per millimetre",
+                modulations[0],
+                lowestFrequency(),
+                modulations[modulations.length - 1],
+                highestFrequency());
+    }
+}

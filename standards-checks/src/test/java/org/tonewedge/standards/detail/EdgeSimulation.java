@@ -1,0 +1,189 @@
+package org.tonewedge.standards.detail;
+
+import java.util.Locale;
+import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.tone.DensityImage;
+
+/**
+ * Simulated edges of known modulation transfer, sampled at points, and how well {@link SlantedEdge} reads them. Run it by
+ * hand for the table in the package documentation: the argument is the number of edges for each row.
+ */
+public final class EdgeSimulation {
+
+    /** A shape with a closed-form edge spread function and modulation transfer; lengths in pixels. */
+    enum Shape {
+        GAUSSIAN {
+            @Override
+            double edge(double x, double size) {
+                return 0.5 * (1 + erf(x / size / Math.sqrt(2)));
+            }
+
+            @Override
+            double modulation(double f, double size) {
+                return Math.exp(-2 * Math.pow(Math.PI * f * size, 2));
+            }
+        },
+        EXPONENTIAL {
+            @Override
+            double edge(double x, double size) {
+                return x < 0 ? 0.5 * Math.exp(x / size) : 1 - 0.5 * Math.exp(-x / size);
+            }
+
+            @Override
+            double modulation(double f, double size) {
+                return 1 / (1 + Math.pow(2 * Math.PI * f * size, 2));
+            }
+        },
+        SLIT {
+            @Override
+            double edge(double x, double size) {
+                return Math.max(0, Math.min(1, x / size + 0.5));
+            }
+
+            @Override
+            double modulation(double f, double size) {
+                double part = Math.PI * f * size;
+                return part == 0 ? 1 : Math.abs(Math.sin(part) / part);
+            }
+        };
+
+        abstract double edge(double x, double size);
+
+        abstract double modulation(double f, double size);
+
+        /** The lowest frequency of a modulation, in cycles per pixel, by bisection. */
+        double frequency(double modulation, double size) {
+            double low = 0;
+            double high = 0;
+            while (modulation(high, size) > modulation) {
+                low = high;
+                high += 0.001;
+            }
+            for (int i = 0; i < 60; i++) {
+                double middle = 0.5 * (low + high);
+                if (modulation(middle, size) > modulation) {
+                    low = middle;
+                } else {
+                    high = middle;
+                }
+            }
+            return low;
+        }
+    }
+
+    private EdgeSimulation() {}
+
+    /** An edge between two values, tilted by an angle, with independent noise from pixel to pixel. */
+    static double[] edge(
+            Shape shape, double size, double degrees, int width, int height, double from, double to, double noise, Random random) {
+        double sine = Math.sin(Math.toRadians(degrees));
+        double cosine = Math.cos(Math.toRadians(degrees));
+        double start = random.nextDouble();
+        double[] values = new double[width * height];
+        for (int i = 0; i < values.length; i++) {
+            double x = (i % width - width / 2 + start) * cosine + (i / width - height / 2) * sine;
+            values[i] = from + (to - from) * shape.edge(x, size) + noise * random.nextGaussian();
+        }
+        return values;
+    }
+
+    static DensityImage image(double[] values, int width, double pitch) {
+        return DensityImage.of(values, width, pitch);
+    }
+
+    /** Complementary error function by series and continued fraction, to 1e-13; of the test's own. */
+    static double erf(double x) {
+        if (Math.abs(x) > 6) {
+            return Math.signum(x);
+        }
+        double term = x;
+        double sum = x;
+        for (int n = 1; n < 200; n++) {
+            term *= -x * x / n;
+            sum += term / (2 * n + 1);
+        }
+        return Math.abs(x) > 4 ? Math.signum(x) * (1 - Math.exp(-x * x) / (Math.abs(x) * Math.sqrt(Math.PI))) : sum * 2 / Math.sqrt(Math.PI);
+    }
+
+    public static void main(String[] args) {
+        int edges = args.length > 0 ? Integer.parseInt(args[0]) : 200;
+        System.out.println("shape size angle noise | mtf50 bias % sd % u % coverage % | mtf10 the same | failed");
+        for (Shape shape : Shape.values()) {
+            for (double size : shape == Shape.SLIT ? new double[] {3} : new double[] {1}) {
+                for (double degrees : new double[] {3, 5, 10, 20, 40}) {
+                    for (double noise : new double[] {0, 0.005, 0.02, 0.05, 0.1}) {
+                        row(shape, size, degrees, noise, edges);
+                    }
+                }
+            }
+        }
+    }
+
+    private static void row(Shape shape, double size, double degrees, double noise, int edges) {
+        Random random = new Random(5);
+        Tally fifty = new Tally(shape.frequency(0.5, size));
+        Tally ten = new Tally(shape.frequency(0.1, size));
+        int failed = 0;
+        for (int i = 0; i < edges; i++) {
+            int width = 60 + (int) (120 * Math.tan(Math.toRadians(degrees)));
+            double[] values = edge(shape, size, degrees, width, 120, 0.5, 1.5, noise, random);
+            try {
+                ModulationTransfer mtf = SlantedEdge.withDefaults()
+                        .determineInDensity(image(values, width, 1000))
+                        .modulationTransfer();
+                fifty.add(mtf.mtf50());
+                ten.add(mtf.mtf10());
+            } catch (RuntimeException e) {
+                failed++;
+                if (failed == 1) {
+                    System.out.println(e.getMessage());
+                }
+            }
+        }
+        System.out.printf(
+                Locale.ROOT, "%s %.1f %.0f %.3f | %s | %s | %d%n", shape, size, degrees, noise, fifty, ten, failed);
+    }
+
+    /** Bias, mean uncertainty and coverage of 95 % intervals, relative to a true value. */
+    static final class Tally {
+        private final double truth;
+        private double bias;
+        private double uncertainty;
+        private double squares;
+        private int held;
+        private int count;
+
+        Tally(double truth) {
+            this.truth = truth;
+        }
+
+        void add(Estimate found) {
+            count++;
+            bias += found.value() / truth - 1;
+            uncertainty += found.standardUncertainty() / truth;
+            squares += Math.pow(found.value() / truth - 1, 2);
+            held += Math.abs(found.value() - truth) <= 1.96 * found.standardUncertainty() ? 1 : 0;
+        }
+
+        double bias() {
+            return bias / count;
+        }
+
+        double coverage() {
+            return held / (double) count;
+        }
+
+        @Override
+        public String toString() {
+            return String.format(
+                    Locale.ROOT,
+                    "%6.2f %5.2f %5.2f %5.1f",
+                    100 * bias(),
+                    100 * Math.sqrt(squares / count - bias() * bias()),
+                    100 * uncertainty / count,
+                    100 * coverage());
+        }
+    }
+}
