@@ -14,6 +14,7 @@ module org.tonewedge.core {
     exports org.tonewedge.core.strip;
     exports org.tonewedge.core.curve;
     exports org.tonewedge.core.tone;
+    exports org.tonewedge.core.scan;
     exports org.tonewedge.core.internal to
             org.tonewedge.fitting,
             org.tonewedge.standards,

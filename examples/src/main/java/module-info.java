@@ -18,6 +18,7 @@ module org.tonewedge.examples {
     exports org.tonewedge.examples.input;
     exports org.tonewedge.examples.spreadsheet;
     exports org.tonewedge.examples.tone;
+    exports org.tonewedge.examples.detail;
 
     opens org.tonewedge.examples.command to
             info.picocli;
@@ -28,6 +29,8 @@ module org.tonewedge.examples {
     opens org.tonewedge.examples.development to
             info.picocli;
     opens org.tonewedge.examples.input to
+            info.picocli;
+    opens org.tonewedge.examples.detail to
             info.picocli;
     opens org.tonewedge.examples.tone to
             info.picocli;

@@ -152,8 +152,9 @@ final class EdgeReading {
     private void setCosine() {
         cosine = 1 / Math.sqrt(1 + slope * slope);
         if (Math.abs(slope) > 1.02) {
-            throw new NotDeterminableException("the edge is tilted by more than 45°; take a region in which it runs from"
-                    + " one side to the opposite one");
+            throw new NotDeterminableException(
+                    "the edge is tilted by more than 45°; take a region in which it runs from"
+                            + " one side to the opposite one");
         }
         double last = offset + slope * (rows - 1);
         if (Math.min(offset, last) < 3 || Math.max(offset, last) > columns - 4) {
@@ -243,9 +244,10 @@ final class EdgeReading {
             longest = Math.max(longest, run);
         }
         if (longest >= OVERSAMPLING || empty > 0.5 * counts.length) {
-            throw new NotDeterminableException("the edge is parallel to the rows of pixels: its places in the rows leave "
-                    + empty + " of " + counts.length
-                    + " quarter-pixel bins empty; tilt it by 3 to 10 degrees, or take more rows");
+            throw new NotDeterminableException(
+                    "the edge is parallel to the rows of pixels: its places in the rows leave "
+                            + empty + " of " + counts.length
+                            + " quarter-pixel bins empty; tilt it by 3 to 10 degrees, or take more rows");
         }
         int before = -1;
         for (int k = 0; k < edge.length; k++) {
@@ -360,8 +362,9 @@ final class EdgeReading {
         double ends = Math.abs(high - low);
         if (!(ends > LEAST_SIGNAL * scatter / Math.sqrt(Math.max(1, rows * (half / (4.0 * OVERSAMPLING))))
                 && ends > 1e-9)) {
-            throw new NotDeterminableException("no edge stands out of the noise: the sides differ by " + Figures.plain(ends)
-                    + ", single pixels scatter by " + Figures.plain(scatter) + "; place the region across an edge");
+            throw new NotDeterminableException("no edge stands out of the noise: the sides differ by "
+                    + Figures.plain(ends) + ", single pixels scatter by " + Figures.plain(scatter)
+                    + "; place the region across an edge");
         }
         double from = mean(read, 0, bins / 8 + 1);
         double to = mean(read, bins - bins / 8 - 1, bins);
@@ -549,7 +552,8 @@ final class EdgeReading {
                 alternatives[a] = modulations(oneRe, oneIm, noise, 2);
             }
             double perMillimetre = 1000 / pitch;
-            double[] scaled = Arrays.stream(frequencies).map(f -> f * perMillimetre).toArray();
+            double[] scaled =
+                    Arrays.stream(frequencies).map(f -> f * perMillimetre).toArray();
             double[] places = new double[last - first + 1];
             double[] spread = Arrays.copyOfRange(read, first, last + 1);
             for (int k = 0; k < places.length; k++) {

@@ -133,8 +133,8 @@ public final class EdgeResponse {
             steepest = Math.abs(slopes[k]) > Math.abs(slopes[steepest]) ? k : steepest;
         }
         if (!(Math.abs(slopes[steepest]) > endGradient)) {
-            throw new NotDeterminableException("the gradient of the edge is nowhere above "
-                    + Figures.plain(endGradient) + " per micrometre; state a lower end gradient");
+            throw new NotDeterminableException("the gradient of the edge is nowhere above " + Figures.plain(endGradient)
+                    + " per micrometre; state a lower end gradient");
         }
         int low = steepest;
         int high = steepest;

@@ -94,8 +94,9 @@ public final class ModulationTransfer {
 
     private static void check(double[] frequencies, double[] values) {
         if (frequencies.length != values.length || frequencies.length < 2) {
-            throw new IllegalArgumentException("a modulation transfer needs two or more frequencies with one value each,"
-                    + " were " + frequencies.length + " and " + values.length);
+            throw new IllegalArgumentException(
+                    "a modulation transfer needs two or more frequencies with one value each," + " were "
+                            + frequencies.length + " and " + values.length);
         }
         for (int i = 0; i < frequencies.length; i++) {
             Checks.within("frequency in cycles per millimetre", frequencies[i], 0, 1e6, "");
@@ -169,9 +170,10 @@ public final class ModulationTransfer {
         int end = endOfFall(deviations);
         double value = crossing(falling(modulations, end), modulation);
         if (Double.isNaN(value)) {
-            throw new NotDeterminableException("the modulation does not fall to " + Figures.plain(modulation) + " between "
-                    + shown(lowestFrequency()) + " and " + shown(highestFrequency())
-                    + " cycles per millimetre; scan finer, or ask for a higher modulation");
+            throw new NotDeterminableException(
+                    "the modulation does not fall to " + Figures.plain(modulation) + " between "
+                            + shown(lowestFrequency()) + " and " + shown(highestFrequency())
+                            + " cycles per millimetre; scan finer, or ask for a higher modulation");
         }
         double[] found = Arrays.stream(alternatives)
                 .mapToDouble(values -> crossing(falling(values, end), modulation))
@@ -237,7 +239,8 @@ public final class ModulationTransfer {
                 .filter(f -> f >= other.lowestFrequency() && f <= other.highestFrequency() && f <= highest)
                 .toArray();
         if (common.length < 2) {
-            throw new IllegalArgumentException("the two functions share too few frequencies: " + this + " and " + other);
+            throw new IllegalArgumentException(
+                    "the two functions share too few frequencies: " + this + " and " + other);
         }
         int count = Math.max(alternatives.length, other.alternatives.length);
         double[][] drawn = new double[count][];
@@ -292,8 +295,9 @@ public final class ModulationTransfer {
         double[] deviations = new double[frequencies.length];
         for (int i = 0; i < deviations.length; i++) {
             int at = i;
-            deviations[i] =
-                    deviation(Arrays.stream(alternatives).mapToDouble(values -> values[at]).toArray());
+            deviations[i] = deviation(Arrays.stream(alternatives)
+                    .mapToDouble(values -> values[at])
+                    .toArray());
         }
         return deviations;
     }

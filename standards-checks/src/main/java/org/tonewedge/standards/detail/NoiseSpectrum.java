@@ -55,7 +55,8 @@ public final class NoiseSpectrum {
      */
     public static NoiseSpectrum measure(DensityImage image, int side) {
         if (side < 8 || side > 1024 || Integer.bitCount(side) != 1) {
-            throw new IllegalArgumentException("the side of a block must be a power of two from 8 to 1024, was " + side);
+            throw new IllegalArgumentException(
+                    "the side of a block must be a power of two from 8 to 1024, was " + side);
         }
         if (side > Math.min(image.width(), image.height())) {
             throw new NotDeterminableException("a block of " + side + " pixels does not fit on an image of "
@@ -79,8 +80,7 @@ public final class NoiseSpectrum {
         for (int i = 0; i < grid.length; i++) {
             grid[i] *= scale;
         }
-        double independent =
-                Math.max(1, (double) image.width() / side) * Math.max(1, (double) image.height() / side);
+        double independent = Math.max(1, (double) image.width() / side) * Math.max(1, (double) image.height() / side);
         return new NoiseSpectrum(side, image.pitch(), grid, independent);
     }
 
@@ -234,7 +234,9 @@ public final class NoiseSpectrum {
             double frequency = frequencyOf(i) * unit();
             double passed = frequency <= scanner.lowestFrequency()
                     ? 1
-                    : frequency > scanner.highestFrequency() ? 0 : scanner.at(frequency).value();
+                    : frequency > scanner.highestFrequency()
+                            ? 0
+                            : scanner.at(frequency).value();
             left[i] = passed < LEAST_PASSED ? 0 : (grid[i] - scannerNoise.grid[i]) / (passed * passed);
         }
         return new NoiseSpectrum(side, pitch, left, independentBlocks);
@@ -248,7 +250,8 @@ public final class NoiseSpectrum {
      * @throws IllegalArgumentException if the aperture is not above twice the pitch or wider than half a block
      */
     public Estimate deviationThrough(double aperture) {
-        Checks.within("aperture in micrometres", aperture, 2 * pitch, side * pitch / 2, "choose another side of the blocks");
+        Checks.within(
+                "aperture in micrometres", aperture, 2 * pitch, side * pitch / 2, "choose another side of the blocks");
         double area = Math.pow(1 / (side * pitch), 2);
         double sum = 0;
         double squares = 0;

@@ -45,8 +45,9 @@ public final class ResolvingPower {
     public static ResolvingPower ofObservations(double factor, double... finest) {
         Checks.finite("factor of the series", factor);
         if (!(factor > 1) || finest.length < 2) {
-            throw new IllegalArgumentException("resolving power needs a series with a factor above 1 and two or more looks,"
-                    + " were " + factor + " and " + finest.length);
+            throw new IllegalArgumentException(
+                    "resolving power needs a series with a factor above 1 and two or more looks," + " were " + factor
+                            + " and " + finest.length);
         }
         double[] logs = Arrays.stream(finest)
                 .map(f -> Math.log(Checks.positive("frequency in cycles per millimetre", f)))

@@ -1,5 +1,6 @@
 package org.tonewedge.standards.detail;
 
+import java.util.Arrays;
 import java.util.Locale;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -162,17 +163,27 @@ public final class TargetModulation {
         private final int height;
         private final double perPixel;
         private final double mean;
+        /** Weights across the bars, along rows and along columns; they keep the mean and the plane out of the wave. */
+        private final double[] alongRow;
+
+        private final double[] alongColumn;
 
         Wave(double[] values, int width, double perPixel) {
             this.width = width;
             this.height = values.length / width;
             this.perPixel = perPixel;
-            double sum = 0;
-            for (double value : values) {
-                sum += value;
-            }
-            mean = sum / values.length;
+            mean = Arrays.stream(values).average().orElseThrow();
             this.values = withoutPlane(values);
+            alongRow = hann(width);
+            alongColumn = hann(height);
+        }
+
+        private static double[] hann(int length) {
+            double[] weights = new double[length];
+            for (int i = 0; i < length; i++) {
+                weights[i] = 1 - Math.cos(2 * Math.PI * (i + 0.5) / length);
+            }
+            return weights;
         }
 
         private double[] withoutPlane(double[] all) {
@@ -201,9 +212,9 @@ public final class TargetModulation {
         }
 
         TargetModulation fitted(double frequency, double ofFundamental) {
-            double[] across = refined(perPixel, 0);
-            double[] down = refined(0, perPixel);
-            boolean upright = power(across[0], across[1]) >= power(down[0], down[1]);
+            double[] across = refined(perPixel, 0, true);
+            double[] down = refined(0, perPixel, false);
+            boolean upright = power(across[0], across[1], true) >= power(down[0], down[1], false);
             double fx = upright ? across[0] : down[0];
             double fy = upright ? across[1] : down[1];
             int span = upright ? width : height;
@@ -223,7 +234,9 @@ public final class TargetModulation {
             for (int b = 0; b < blocks; b++) {
                 int from = b * length / blocks;
                 int to = (b + 1) * length / blocks;
-                of[b] = upright ? amplitude(fx, fy, 0, width, from, to) : amplitude(fx, fy, from, to, 0, height);
+                of[b] = upright
+                        ? amplitude(fx, fy, true, 0, width, from, to)
+                        : amplitude(fx, fy, false, from, to, 0, height);
                 re += of[b][0] / blocks;
                 im += of[b][1] / blocks;
             }
@@ -236,14 +249,26 @@ public final class TargetModulation {
             }
             variance /= blocks * (blocks - 1.0);
             double uncertainty = Math.sqrt(along / (blocks * (blocks - 1.0)));
-            double scale = ofFundamental / Math.abs(mean);
+            double scale = ofFundamental / Math.abs(weightedMean(upright));
             return new TargetModulation(
                     frequency,
                     Estimate.of(Math.sqrt(Math.max(0, size * size - variance)) * scale, uncertainty * scale));
         }
 
+        /** The mean of the wave's own pixels, of which the plane, whose mean is 0, keeps the mean of all. */
+        private double weightedMean(boolean upright) {
+            double sum = 0;
+            double weights = 0;
+            for (int i = 0; i < values.length; i++) {
+                double weight = upright ? alongRow[i % width] : alongColumn[i / width];
+                sum += weight * values[i];
+                weights += weight;
+            }
+            return mean + sum / weights;
+        }
+
         /** The frequencies along rows and columns at which the wave is strongest, near those given. */
-        private double[] refined(double startX, double startY) {
+        private double[] refined(double startX, double startY, boolean upright) {
             double bestX = startX;
             double bestY = startY;
             double best = -1;
@@ -258,7 +283,7 @@ public final class TargetModulation {
                         if (Math.abs(Math.hypot(x, y) / perPixel - 1) > FREQUENCY_SEARCH) {
                             continue;
                         }
-                        double power = power(x, y);
+                        double power = power(x, y, upright);
                         if (power > best) {
                             best = power;
                             bestX = x;
@@ -271,13 +296,13 @@ public final class TargetModulation {
             return new double[] {bestX, bestY};
         }
 
-        private double power(double fx, double fy) {
-            double[] found = amplitude(fx, fy, 0, width, 0, height);
+        private double power(double fx, double fy, boolean upright) {
+            double[] found = amplitude(fx, fy, upright, 0, width, 0, height);
             return found[0] * found[0] + found[1] * found[1];
         }
 
-        /** Cosine and sine amplitude of a wave in a part of the region, by least squares. */
-        private double[] amplitude(double fx, double fy, int left, int right, int top, int bottom) {
+        /** Cosine and sine amplitude of a wave in a part of the region, by weighted least squares. */
+        private double[] amplitude(double fx, double fy, boolean upright, int left, int right, int top, int bottom) {
             double cc = 0;
             double ss = 0;
             double cs = 0;
@@ -291,11 +316,12 @@ public final class TargetModulation {
                 double s = Math.sin(phase);
                 for (int x = left; x < right; x++) {
                     double value = values[y * width + x];
-                    cc += c * c;
-                    ss += s * s;
-                    cs += c * s;
-                    vc += value * c;
-                    vs += value * s;
+                    double weight = upright ? alongRow[x] : alongColumn[y];
+                    cc += weight * c * c;
+                    ss += weight * s * s;
+                    cs += weight * c * s;
+                    vc += weight * value * c;
+                    vs += weight * value * s;
                     double next = c * turnCos - s * turnSin;
                     s = s * turnCos + c * turnSin;
                     c = next;

@@ -2,7 +2,6 @@ package org.tonewedge.standards.detail;
 
 import java.util.Locale;
 import java.util.Random;
-import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.tone.DensityImage;
 
@@ -77,7 +76,15 @@ public final class EdgeSimulation {
 
     /** An edge between two values, tilted by an angle, with independent noise from pixel to pixel. */
     static double[] edge(
-            Shape shape, double size, double degrees, int width, int height, double from, double to, double noise, Random random) {
+            Shape shape,
+            double size,
+            double degrees,
+            int width,
+            int height,
+            double from,
+            double to,
+            double noise,
+            Random random) {
         double sine = Math.sin(Math.toRadians(degrees));
         double cosine = Math.cos(Math.toRadians(degrees));
         double start = random.nextDouble();
@@ -104,7 +111,9 @@ public final class EdgeSimulation {
             term *= -x * x / n;
             sum += term / (2 * n + 1);
         }
-        return Math.abs(x) > 4 ? Math.signum(x) * (1 - Math.exp(-x * x) / (Math.abs(x) * Math.sqrt(Math.PI))) : sum * 2 / Math.sqrt(Math.PI);
+        return Math.abs(x) > 4
+                ? Math.signum(x) * (1 - Math.exp(-x * x) / (Math.abs(x) * Math.sqrt(Math.PI)))
+                : sum * 2 / Math.sqrt(Math.PI);
     }
 
     public static void main(String[] args) {
@@ -173,6 +182,11 @@ public final class EdgeSimulation {
 
         double coverage() {
             return held / (double) count;
+        }
+
+        /** The mean uncertainty over the scatter there is. */
+        double overstatement() {
+            return uncertainty / count / Math.sqrt(squares / count - bias() * bias());
         }
 
         @Override

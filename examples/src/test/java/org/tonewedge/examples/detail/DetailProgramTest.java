@@ -1,0 +1,161 @@
+package org.tonewedge.examples.detail;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import javax.imageio.ImageIO;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** The program on scans whose sharpness, grain and densities were put in by {@link DemoScan}. */
+class DetailProgramTest {
+
+    private static final double BLUR = 4.0;
+    private static final double GRAIN = 0.02;
+
+    @TempDir
+    private Path directory;
+
+    private Path scan;
+    private final StringWriter messages = new StringWriter();
+
+    @BeforeEach
+    void drawScan() throws IOException {
+        scan = directory.resolve("alder.png");
+        DemoScan.write(BLUR, GRAIN, 7, scan);
+    }
+
+    private int run(String... args) {
+        List<String> all = new ArrayList<>(Arrays.asList(args));
+        all.add("--out");
+        all.add(directory.resolve("out").toString());
+        return DetailProgram.run(all.toArray(String[]::new), new PrintWriter(messages), new PrintWriter(messages));
+    }
+
+    private Map<String, NamedCsvRecord> figures() throws IOException {
+        Map<String, NamedCsvRecord> found = new LinkedHashMap<>();
+        try (CsvReader<NamedCsvRecord> csv =
+                CsvReader.builder().ofNamedCsvRecord(directory.resolve("out/detail.csv"))) {
+            csv.forEach(row -> found.put(row.getField("region") + " " + row.getField("figure"), row));
+        }
+        return found;
+    }
+
+    private static double value(NamedCsvRecord row) {
+        return Double.parseDouble(row.getField("value"));
+    }
+
+    /** The frequency at which exp(−2 (πfs)²) falls to M is √(ln(1/M)/2) / (πs). */
+    private static double gaussian(double modulation) {
+        return Math.sqrt(Math.log(1 / modulation) / 2) / Math.PI / (BLUR / 1000);
+    }
+
+    @Test
+    void whatWasPutInComesOut() throws IOException {
+        assertEquals(
+                0,
+                run(
+                        scan.toString(),
+                        "--pixels-per-mm=200",
+                        "--edge=knife=110,40,140,280",
+                        "--grain=even=20,380,320,320",
+                        "--bars=coarse=450,10,90,340@20",
+                        "--bars=fine=540,10,90,340@40",
+                        "--chart=chart=360,360,360,360/4x4"),
+                messages::toString);
+        Map<String, NamedCsvRecord> found = figures();
+        assertEquals(
+                List.of("scan", "region", "figure", "value", "u", "unit", "notes"),
+                found.get("knife mtf50").getHeader());
+        NamedCsvRecord mtf50 = found.get("knife mtf50");
+        double u = Double.parseDouble(mtf50.getField("u"));
+        assertEquals(gaussian(0.5), value(mtf50), 3 * u);
+        assertTrue(u > 0 && u < 0.03 * value(mtf50), "u = " + u);
+        assertEquals("cycles/mm", mtf50.getField("unit"));
+        assertEquals(gaussian(0.1), value(found.get("knife mtf10")), 0.15 * gaussian(0.1));
+        // White noise of σ from pixel to pixel gives σ p / √A through an aperture of area A.
+        double expected = 1000 * GRAIN * 5 / Math.sqrt(Math.PI * 48 * 48 / 4);
+        assertEquals(expected, value(found.get("even rms_granularity")), 0.08 * expected);
+        assertEquals(0.90, value(found.get("even mean_density")), 0.002);
+        for (int i = 0; i < 16; i++) {
+            String patch = "chart-" + (i / 4 + 1) + "-" + (i % 4 + 1) + " density";
+            assertEquals(0.20 + 0.10 * i, value(found.get(patch)), 0.003, patch);
+        }
+        assertEquals(
+                0.6 * Math.exp(-2 * Math.pow(Math.PI * 0.020 * BLUR, 2)),
+                value(found.get("coarse bar_modulation")),
+                0.006);
+        assertEquals(40, value(found.get("coarse+fine resolving_power")));
+        assertTrue(found.get("coarse+fine resolving_power").getField("notes").contains("lower bound"));
+        assertEquals(
+                DemoScan.SIDE,
+                ImageIO.read(directory.resolve("out/alder-regions.png").toFile())
+                        .getWidth());
+        assertTrue(Files.size(directory.resolve("out/mtf.csv")) > 1000);
+    }
+
+    @Test
+    void aRegionWithoutAnEdgeHasRowsThatSayWhyAndStatusOne() throws IOException {
+        assertEquals(1, run(scan.toString(), "--pixels-per-mm=200", "--edge=none=20,380,200,200"));
+        NamedCsvRecord row = figures().get("none mtf50");
+        assertEquals("", row.getField("value"));
+        assertTrue(row.getField("notes").contains("place"), row.getField("notes"));
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "--pixels-per-mm=200 | no region is given",
+                "--edge=a=10,10,50,50 | does not state its resolution; give it with --pixels-per-mm",
+                "--pixels-per-mm=200 --edge=a=700,10,50,50 | reaches beyond",
+                "--pixels-per-mm=200 --edge=a=10,10,50 | X,Y,WIDTH,HEIGHT",
+                "--pixels-per-mm=0 --edge=a=10,10,50,50 | must be above 0",
+                "--pixels-per-mm=200 --bars=a=10,10,50,50 | 40,30,200,120@25",
+                "--pixels-per-mm=200 --chart=a=10,10,50,50/3 | 40,30,600,400/4x6",
+                "--pixels-per-mm=200 --edge=a=10,10,50,50 --dark=70000 | --open-gate must be above --dark",
+                "--pixels-per-mm=200 --grain=a=10,10,50,50 --dark=60000 | is black, beyond the range of the scanner"
+            })
+    void whatCannotBeUsedIsRefusedInWords(String options, String words) {
+        List<String> args = new ArrayList<>(List.of(scan.toString()));
+        args.addAll(Arrays.asList(options.split(" ")));
+        assertEquals(2, run(args.toArray(String[]::new)));
+        assertTrue(messages.toString().contains(words), messages.toString());
+    }
+
+    @Test
+    void filesThatAreNoWholeImagesAreRefused() throws IOException {
+        Path cut = directory.resolve("cut.png");
+        byte[] whole = Files.readAllBytes(scan);
+        Files.write(cut, Arrays.copyOf(whole, whole.length / 3));
+        assertEquals(2, run(cut.toString(), "--pixels-per-mm=200", "--edge=a=110,300,140,280"));
+        assertTrue(messages.toString().contains("damaged or cut short"), messages.toString());
+        Path text = Files.writeString(directory.resolve("text.png"), "no image");
+        assertEquals(2, run(text.toString(), "--pixels-per-mm=200", "--edge=a=110,300,140,280"));
+        assertTrue(messages.toString().contains("is not a PNG or TIFF image"), messages.toString());
+        // A header that promises 40,000 by 30,000 pixels over the same few bytes.
+        byte[] liar = whole.clone();
+        liar[18] = (byte) (40_000 >> 8);
+        liar[19] = (byte) 40_000;
+        liar[22] = (byte) (30_000 >> 8);
+        liar[23] = (byte) 30_000;
+        Path lies = Files.write(directory.resolve("lies.png"), liar);
+        assertEquals(2, run(lies.toString(), "--pixels-per-mm=200", "--edge=a=20000,20000,140,280"));
+        assertTrue(messages.toString().contains("damaged"), messages.toString());
+    }
+}

@@ -1,0 +1,222 @@
+package org.tonewedge.standards.detail;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.tone.DensityImage;
+
+/** Bars, resolving power, noise spectra, patches and the sharpness of prints, against closed forms. */
+class DetailRoomTest {
+
+    private static final double PITCH = 5;
+
+    private static DensityImage bars(double frequency, double modulation, double degrees, double noise, long seed) {
+        Random random = new Random(seed);
+        double[] densities = new double[90 * 120];
+        double cycles = frequency * PITCH / 1000;
+        for (int i = 0; i < densities.length; i++) {
+            double x = i % 90 * Math.cos(Math.toRadians(degrees)) + i / 90 * Math.sin(Math.toRadians(degrees));
+            double wave = Math.sin(2 * Math.PI * cycles * x + 0.7);
+            densities[i] = -Math.log10(0.2 * (1 + modulation * wave) * (1 + noise * random.nextGaussian()));
+        }
+        return DensityImage.of(densities, 90, PITCH);
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {10, 17, 23.3, 40, 60})
+    void aSineWaveHasTheModulationPutIn(double frequency) {
+        for (double degrees : new double[] {0, 1, 3}) {
+            Estimate found = TargetModulation.ofSine(bars(frequency, 0.4, degrees, 0, 1), frequency)
+                    .modulation();
+            assertEquals(0.4, found.value(), 0.004, frequency + " at " + degrees + "°");
+        }
+        Estimate asBars = TargetModulation.ofBars(bars(frequency, 0.4, 0, 0, 1), frequency)
+                .modulation();
+        assertEquals(0.4 * Math.PI / 4, asBars.value(), 0.004); // the fundamental of bars is 4/π of their modulation
+    }
+
+    @Test
+    void theIntervalOfAModulationHoldsIt() {
+        int held = 0;
+        double bias = 0;
+        for (int seed = 0; seed < 300; seed++) {
+            Estimate found =
+                    TargetModulation.ofSine(bars(30, 0.05, 0, 0.2, seed), 30).modulation();
+            held += Math.abs(found.value() - 0.05) <= 1.96 * found.standardUncertainty() ? 1 : 0;
+            bias += (found.value() - 0.05) / 300;
+        }
+        assertTrue(held >= 270 && held <= 297, held + " of 300");
+        assertEquals(0, bias, 0.001);
+    }
+
+    @Test
+    void resolvingPowerLiesBetweenTheLastResolvedTargetAndTheNext() {
+        TargetModulation coarse = TargetModulation.ofSine(bars(20, 0.3, 0, 0.1, 1), 20);
+        TargetModulation fine = TargetModulation.ofSine(bars(40, 0.1, 0, 0.1, 2), 40);
+        TargetModulation none = TargetModulation.ofSine(bars(80, 0, 0, 0.1, 3), 80);
+        assertFalse(none.isResolved(), none.toString());
+        Estimate found = ResolvingPower.ofTargets(List.of(none, coarse, fine)).cyclesPerMillimetre();
+        assertEquals(Math.sqrt(40 * 80), found.value(), 1e-9);
+        assertEquals(found.value() * Math.log(2) / Math.sqrt(12), found.standardUncertainty(), 1e-9);
+        assertTrue(ResolvingPower.ofTargets(List.of(coarse, fine)).isLowerBound());
+        assertThrows(
+                NotDeterminableException.class,
+                () -> ResolvingPower.ofTargets(List.of(TargetModulation.ofSine(bars(15, 0, 0, 0.1, 5), 15), coarse)));
+    }
+
+    @Test
+    void observersAreAveragedByLogarithms() {
+        ResolvingPower found = ResolvingPower.ofObservations(2, 40, 80, 160);
+        assertEquals(80, found.cyclesPerMillimetre().value(), 1e-9);
+        double spread = Math.log(2) / Math.sqrt(3);
+        assertEquals(
+                80 * Math.hypot(spread, Math.log(2) / Math.sqrt(12)),
+                found.cyclesPerMillimetre().standardUncertainty(),
+                1e-9);
+        assertThrows(IllegalArgumentException.class, () -> ResolvingPower.ofObservations(1, 40, 80));
+    }
+
+    private static DensityImage noise(int side, double deviation, long seed) {
+        Random random = new Random(seed);
+        return DensityImage.of(
+                random.doubles((long) side * side)
+                        .map(u -> 1 + deviation * random.nextGaussian())
+                        .toArray(),
+                side,
+                PITCH);
+    }
+
+    /** White noise has the power s² p² at every frequency; through a circle of area A the deviation √(s² p² / A). */
+    @Test
+    void whiteNoiseIsFlatAndGivesSelwynsLaw() {
+        NoiseSpectrum spectrum = NoiseSpectrum.measure(noise(512, 0.05, 1), 64);
+        double expected = 0.05 * 0.05 * PITCH * PITCH;
+        int outside = 0;
+        for (Estimate power : spectrum.powers()) {
+            outside += Math.abs(power.value() - expected) > 2 * power.standardUncertainty() ? 1 : 0;
+        }
+        assertTrue(outside <= 6, outside + " of 32 powers are farther than 2 standard uncertainties");
+        for (double aperture : new double[] {24, 48, 96}) {
+            Estimate through = spectrum.deviationThrough(aperture);
+            assertEquals(
+                    Math.sqrt(expected / (Math.PI * aperture * aperture / 4)), through.value(), 0.06 * through.value());
+        }
+    }
+
+    /** Noise blurred by [1 2 1] / 4 along the rows has the power s² p² cos⁴(πu) there, u in cycles per pixel. */
+    @Test
+    void blurredNoiseHasTheSpectrumOfTheBlur() {
+        int side = 512;
+        DensityImage white = noise(side, 0.05, 2);
+        double[] blurred = new double[side * side];
+        for (int y = 0; y < side; y++) {
+            for (int x = 0; x < side; x++) {
+                blurred[y * side + x] = 0.25 * white.density((x + side - 1) % side, y)
+                        + 0.5 * white.density(x, y)
+                        + 0.25 * white.density((x + 1) % side, y);
+            }
+        }
+        NoiseSpectrum spectrum = NoiseSpectrum.measure(DensityImage.of(blurred, side, PITCH), 32);
+        double power = 0.05 * 0.05 * PITCH * PITCH;
+        for (int u = 2; u <= 14; u += 4) {
+            double mean = 0;
+            for (int v = -12; v <= 12; v++) {
+                mean += spectrum.power(u, v) / 25;
+            }
+            double expected = power * Math.pow(Math.cos(Math.PI * u / 32), 4);
+            // The Hann window mixes each frequency with its neighbours: a wave's power falls by less than a tenth of
+            // it.
+            assertEquals(expected, mean, 0.08 * expected + 0.004 * power, "u = " + u);
+        }
+        // Divided by the square of what the blur passes, it is white again where the blur passes enough.
+        double[] frequencies = new double[40];
+        double[] ones = new double[40];
+        for (int i = 0; i < 40; i++) {
+            frequencies[i] = i * 4.0;
+            ones[i] = 0.5;
+        }
+        NoiseSpectrum none = NoiseSpectrum.measure(DensityImage.of(new double[side * side], side, PITCH), 32);
+        NoiseSpectrum corrected = spectrum.corrected(none, ModulationTransfer.of(frequencies, ones));
+        assertEquals(4 * spectrum.power(3, 2), corrected.power(3, 2), 1e-12);
+    }
+
+    @Test
+    void patchesLoseTheirDustAndKeepTheirDensity() {
+        Random random = new Random(4);
+        double[] densities = new double[120 * 60];
+        for (int i = 0; i < densities.length; i++) {
+            int patch = i % 120 / 30 + 4 * (i / 120 / 30);
+            densities[i] = 0.3 + 0.2 * patch + 0.001 * (i % 30) + 0.01 * random.nextGaussian();
+        }
+        for (int x = 38; x < 44; x++) {
+            densities[15 * 120 + x] = 2.5; // a hair over the second patch
+        }
+        List<PatchGrid.Area> areas = PatchGrid.of(2, 4).read(DensityImage.of(densities, 120, PITCH));
+        assertEquals(8, areas.size());
+        for (int i = 0; i < 8; i++) {
+            assertEquals(
+                    0.3 + 0.2 * i + 0.001 * 14.5,
+                    areas.get(i).density().value(),
+                    0.003,
+                    areas.get(i).toString());
+            assertEquals(0.03, areas.get(i).across(), 0.012);
+        }
+        assertTrue(
+                areas.get(1).rejected() >= 6 && areas.get(1).rejected() <= 9,
+                areas.get(1).toString());
+        assertThrows(
+                NotDeterminableException.class,
+                () -> PatchGrid.of(20, 40).read(DensityImage.of(densities, 120, PITCH)));
+    }
+
+    @Test
+    void aPerfectChainIsSharpAndABlurIsLess() {
+        double[] frequencies = new double[400];
+        double[] perfect = new double[400];
+        double[] blurred = new double[400];
+        for (int i = 0; i < 400; i++) {
+            frequencies[i] = i;
+            perfect[i] = 1;
+            blurred[i] = Math.exp(-2 * Math.pow(Math.PI * i * 0.008, 2));
+        }
+        PrintSharpness print = PrintSharpness.at(5, 400);
+        assertEquals(
+                1, print.determine(ModulationTransfer.of(frequencies, perfect)).value(), 1e-9);
+        double soft =
+                print.determine(ModulationTransfer.of(frequencies, blurred)).value();
+        double larger = PrintSharpness.at(15, 400)
+                .determine(ModulationTransfer.of(frequencies, blurred))
+                .value();
+        assertTrue(soft < 1 && larger < soft, soft + ", enlarged more " + larger);
+        // The peak of the sensitivity is 1 near 8 cycles per degree (Mannos and Sakrison 1974, as cited in the class).
+        assertEquals(1, PrintSharpness.sensitivity(8), 0.02);
+        assertTrue(PrintSharpness.sensitivity(8) > PrintSharpness.sensitivity(4));
+        assertTrue(PrintSharpness.sensitivity(8) > PrintSharpness.sensitivity(16));
+    }
+
+    @Test
+    void tablesOfModulationMultiplyAndRefuseWhatTheyDoNotKnow() {
+        ModulationTransfer a = ModulationTransfer.of(new double[] {0, 50, 100}, new double[] {1, 0.6, 0.2});
+        assertEquals(62.5, a.mtf50().value(), 1e-9);
+        assertEquals(0.36, a.times(a).at(50).value(), 1e-12);
+        assertEquals(1, a.dividedBy(a, 0.1).at(50).value(), 1e-12);
+        assertEquals(6.25, a.magnified(10).mtf50().value(), 1e-9);
+        assertThrows(NotDeterminableException.class, a::mtf10);
+        assertThrows(IllegalArgumentException.class, () -> a.at(101));
+        assertThrows(
+                IllegalArgumentException.class, () -> ModulationTransfer.of(new double[] {0, 0}, new double[] {1, 1}));
+        Estimate uncertain = ModulationTransfer.of(
+                        new double[] {0, 50, 100}, new double[] {1, 0.6, 0.2}, new double[] {0, 0.02, 0.02})
+                .at(50);
+        assertEquals(0.02, uncertain.standardUncertainty(), 0.004);
+    }
+}

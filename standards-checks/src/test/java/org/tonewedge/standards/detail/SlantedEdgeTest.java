@@ -1,0 +1,180 @@
+package org.tonewedge.standards.detail;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveForm;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.tone.DensityImage;
+
+/**
+ * Edges whose modulation transfer has a closed form: Gaussian spread exp(−2 (πfs)²), exponential spread 1 / (1 + (2πfa)²),
+ * slit |sin πfw / πfw| (Fourier transforms of the line spreads, any table of transforms).
+ */
+class SlantedEdgeTest {
+
+    private static final double PITCH = 5;
+
+    private static DensityImage edge(EdgeSimulation.Shape shape, double size, double degrees, double noise, long seed) {
+        int width = 60 + (int) (120 * Math.tan(Math.toRadians(degrees)));
+        double[] values = EdgeSimulation.edge(shape, size, degrees, width, 120, 0.5, 1.5, noise, new Random(seed));
+        return DensityImage.of(values, width, PITCH);
+    }
+
+    @ParameterizedTest
+    @EnumSource(EdgeSimulation.Shape.class)
+    void followsTheClosedFormAtEveryAngle(EdgeSimulation.Shape shape) {
+        for (double degrees : new double[] {2, 5, 10, 20, 40}) {
+            for (double size : new double[] {1, 2.5}) {
+                double pixels = shape == EdgeSimulation.Shape.SLIT ? 2 * size : size;
+                ModulationTransfer found = SlantedEdge.withDefaults()
+                        .determineInDensity(edge(shape, pixels, degrees, 0, 1))
+                        .modulationTransfer();
+                for (double modulation : new double[] {0.8, 0.5, 0.3, 0.1}) {
+                    double expected = shape.frequency(modulation, pixels) * 1000 / PITCH;
+                    assertEquals(
+                            expected,
+                            found.frequencyAt(modulation).value(),
+                            0.005 * expected,
+                            shape + " of " + pixels + " pixels at " + degrees + "°, modulation " + modulation);
+                }
+            }
+        }
+    }
+
+    /** The same edge mirrored, turned and with light and dark exchanged. */
+    @Test
+    void doesNotDependOnTheWayTheEdgeLies() {
+        DensityImage image = edge(EdgeSimulation.Shape.GAUSSIAN, 1.5, 5, 0.01, 3);
+        double[] turned = new double[image.width() * image.height()];
+        double[] inverted = new double[turned.length];
+        for (int y = 0; y < image.height(); y++) {
+            for (int x = 0; x < image.width(); x++) {
+                turned[x * image.height() + y] = image.density(x, y);
+                inverted[y * image.width() + image.width() - 1 - x] = 2 - image.density(x, y);
+            }
+        }
+        double expected = mtf50(image);
+        assertEquals(expected, mtf50(DensityImage.of(turned, image.height(), PITCH)), 1e-9);
+        assertEquals(expected, mtf50(DensityImage.of(inverted, image.width(), PITCH)), 2e-3 * expected);
+    }
+
+    private static double mtf50(DensityImage image) {
+        return SlantedEdge.withDefaults()
+                .determineInDensity(image)
+                .modulationTransfer()
+                .mtf50()
+                .value();
+    }
+
+    /** A slice of the table in the documentation of the room, which {@link EdgeSimulation} makes. */
+    @ParameterizedTest
+    @CsvSource({"GAUSSIAN, 1.0, 3, 0.02", "GAUSSIAN, 2.0, 10, 0.05", "EXPONENTIAL, 1.0, 5, 0.02", "SLIT, 3.0, 20, 0.05"
+    })
+    void intervalsHoldTheTruthAndTheMeanIsRight(EdgeSimulation.Shape shape, double size, double degrees, double noise) {
+        EdgeSimulation.Tally tally = new EdgeSimulation.Tally(shape.frequency(0.5, size) * 1000 / PITCH);
+        for (int seed = 0; seed < 60; seed++) {
+            tally.add(SlantedEdge.withDefaults()
+                    .determineInDensity(edge(shape, size, degrees, noise, seed))
+                    .modulationTransfer()
+                    .mtf50());
+        }
+        assertEquals(0, tally.bias(), 0.01, tally.toString());
+        assertTrue(tally.coverage() >= 0.86, tally.toString());
+        assertTrue(tally.overstatement() < 1.3, tally.toString());
+    }
+
+    /** Light is blurred and the film answers with a curve: read through the curve, the blur of the light comes back. */
+    @Test
+    void exposureComesBackThroughTheCurve() {
+        double blur = 1.6;
+        // An invented curve with toe and shoulder: a logistic function.
+        CharacteristicCurve curve = CharacteristicCurve.of(
+                "invented",
+                CurveForm.of(
+                        x -> 0.2 + 2 / (1 + Math.exp(-3 * (x + 1.5))),
+                        x -> 6 * Math.exp(-3 * (x + 1.5)) / Math.pow(1 + Math.exp(-3 * (x + 1.5)), 2)),
+                LogExposure.ofLogLuxSeconds(-3.5),
+                LogExposure.ofLogLuxSeconds(0.5),
+                Density.of(0.2));
+        double[] light = EdgeSimulation.edge(
+                EdgeSimulation.Shape.GAUSSIAN,
+                blur,
+                5,
+                60,
+                120,
+                Math.pow(10, -2.4),
+                Math.pow(10, -0.9),
+                0,
+                new Random(1));
+        double[] image =
+                Arrays.stream(light).map(h -> curve.density(Math.log10(h))).toArray();
+        double expected = EdgeSimulation.Shape.GAUSSIAN.frequency(0.5, blur) * 1000 / PITCH;
+        DensityImage scan = DensityImage.of(image, 60, PITCH);
+        Estimate inExposure = SlantedEdge.withDefaults()
+                .determineInExposure(scan, curve)
+                .modulationTransfer()
+                .mtf50();
+        assertEquals(expected, inExposure.value(), 0.01 * expected);
+        double inDensity = mtf50(scan);
+        assertTrue(
+                Math.abs(inDensity / expected - 1) > 0.05,
+                "the curve bends the edge, so density differs: " + inDensity);
+    }
+
+    /** A scanner and a film in a row, both Gaussian: s² = s1² + s2², and division takes the scanner out again. */
+    @Test
+    void theScannerComesOutByDivision() {
+        ModulationTransfer both = SlantedEdge.withDefaults()
+                .determineInDensity(edge(EdgeSimulation.Shape.GAUSSIAN, Math.hypot(1.2, 0.9), 5, 0, 1))
+                .modulationTransfer();
+        ModulationTransfer scanner = SlantedEdge.withDefaults()
+                .determineInDensity(edge(EdgeSimulation.Shape.GAUSSIAN, 0.9, 8, 0, 2))
+                .modulationTransfer();
+        double expected = EdgeSimulation.Shape.GAUSSIAN.frequency(0.5, 1.2) * 1000 / PITCH;
+        assertEquals(expected, both.dividedBy(scanner, 0.1).mtf50().value(), 0.01 * expected);
+    }
+
+    /** For a Gaussian spread s, ∫ (dD/dx)² dx = ΔD² / (2 s √π): a closed form. */
+    @Test
+    void acutanceOfAGaussianEdge() {
+        double spread = 3 * PITCH;
+        EdgeResponse response =
+                SlantedEdge.withDefaults().determineInDensity(edge(EdgeSimulation.Shape.GAUSSIAN, 3, 5, 0, 1));
+        double end = 0.0005;
+        double half = spread * Math.sqrt(2 * Math.log(1 / (end * spread * Math.sqrt(2 * Math.PI))));
+        double held = EdgeSimulation.erf(half / spread); // of the squared gradient within the ends, spread s/√2
+        double difference = EdgeSimulation.erf(half / spread / Math.sqrt(2));
+        double expected = held / (2 * spread * Math.sqrt(Math.PI)) / (2 * half) / difference;
+        assertEquals(expected, response.acutance(end).value(), 0.03 * expected);
+        NotDeterminableException none = assertThrows(NotDeterminableException.class, () -> response.acutance(1));
+        assertTrue(none.getMessage().contains("state a lower end gradient"), none.getMessage());
+    }
+
+    @Test
+    void whatIsNoEdgeIsRefusedWithARemedy() {
+        Random random = new Random(1);
+        double[] flat = random.doubles(80 * 80, 0.9, 1.1).toArray();
+        refused(DensityImage.of(flat, 80, PITCH), "place");
+        refused(edge(EdgeSimulation.Shape.GAUSSIAN, 1, 0, 0, 1), "tilt it");
+        refused(edge(EdgeSimulation.Shape.GAUSSIAN, 20, 5, 0, 1), "wide");
+        refused(DensityImage.of(new double[36], 6, PITCH), "larger region");
+    }
+
+    private static void refused(DensityImage image, String words) {
+        NotDeterminableException refused = assertThrows(
+                NotDeterminableException.class, () -> SlantedEdge.withDefaults().determineInDensity(image));
+        assertTrue(refused.getMessage().contains(words), refused.getMessage());
+    }
+}
