@@ -292,7 +292,7 @@ public final class Strip {
             if (axis == null) {
                 axis = exposure.axis();
             }
-            if (axis != exposure.axis()) {
+            if (!axis.equals(exposure.axis())) {
                 axis.requireSame(exposure.axis(), "put readings in one strip ('" + Checks.shortened(id) + "')");
             }
             if (readings == exposures.length) {
