@@ -7,8 +7,8 @@ module org.tonewedge.examples {
     requires de.siegmar.fastcsv;
     requires java.desktop;
     requires java.xml;
-    requires org.jfree.jfreechart;
-    requires VectorGraphics2D;
+    requires org.apache.fontbox;
+    requires org.apache.pdfbox;
 
     exports org.tonewedge.examples.command;
     exports org.tonewedge.examples.comparison;

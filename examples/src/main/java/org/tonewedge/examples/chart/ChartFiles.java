@@ -1,73 +1,130 @@
 package org.tonewedge.examples.chart;
 
-import de.erichseifert.vectorgraphics2d.Document;
-import de.erichseifert.vectorgraphics2d.Processors;
-import de.erichseifert.vectorgraphics2d.VectorGraphics2D;
-import de.erichseifert.vectorgraphics2d.util.PageSize;
-import java.awt.geom.Rectangle2D;
-import java.awt.image.BufferedImage;
-import java.io.ByteArrayOutputStream;
+import java.io.BufferedOutputStream;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
+import java.io.InterruptedIOException;
+import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import javax.imageio.ImageIO;
-import org.jfree.chart.ChartRenderingInfo;
-import org.jfree.chart.JFreeChart;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.function.Consumer;
+import java.util.function.Function;
 
-/** Writes a chart as SVG and PNG whose data area has a stated size, so that both axes can have equal units. */
+/** Writes charts to a folder in the formats asked for. Thread safe. */
 public final class ChartFiles {
 
-    /** Pixels of the PNG for each unit of the SVG, enough for print at 300 dots per inch and 10 cm width. */
-    private static final int PNG_SCALE = 2;
+    /** Pixels of an image for each unit of the drawing, enough for print at 300 dots per inch and 10 cm width. */
+    private static final int SCALE = 2;
 
-    private ChartFiles() {}
+    /** A kind of file. */
+    public enum Format {
+        /** Lines and letters, for pages and print. */
+        SVG,
+        /** Pixels, for where SVG is not taken. */
+        PNG
+    }
+
+    private final Path folder;
+    private final Set<Format> formats;
+
+    /**
+     * Begins to write charts.
+     *
+     * @param folder where the files go; made where it is not there
+     * @param formats the kinds of file for each chart
+     */
+    public ChartFiles(Path folder, Set<Format> formats) {
+        this.folder = folder;
+        this.formats = Set.copyOf(formats);
+    }
+
+    /**
+     * Returns the kinds of file written for each chart.
+     *
+     * @return the formats
+     */
+    public Set<Format> formats() {
+        return formats;
+    }
 
     /**
      * Writes a chart.
      *
      * @param chart the chart
-     * @param dataWidth the width of the area between the axes, in SVG units
-     * @param dataHeight its height
-     * @param directory where the files go
      * @param name the file name without its ending
      * @throws IOException if a file cannot be written
      */
-    public static void write(JFreeChart chart, double dataWidth, double dataHeight, Path directory, String name)
-            throws IOException {
-        double width = dataWidth + 120;
-        double height = dataHeight + 150;
-        // The room that axes and legend need is known only after drawing; a second pass settles wrapped legends.
-        for (int pass = 0; pass < 2; pass++) {
-            Rectangle2D data = drawnDataArea(chart, (int) Math.round(width), (int) Math.round(height));
-            width += dataWidth - data.getWidth();
-            height += dataHeight - data.getHeight();
+    public void write(Chart chart, String name) throws IOException {
+        if (formats.isEmpty()) {
+            return;
         }
-        int w = (int) Math.round(width);
-        int h = (int) Math.round(height);
-        Files.createDirectories(directory);
-        writeSvg(chart, w, h, directory.resolve(name + ".svg"));
-        BufferedImage image = chart.createBufferedImage(w * PNG_SCALE, h * PNG_SCALE, w, h, new ChartRenderingInfo());
-        ImageIO.write(image, "png", directory.resolve(name + ".png").toFile());
+        Files.createDirectories(folder);
+        Drawing drawing = chart.drawing();
+        if (formats.contains(Format.SVG)) {
+            Files.writeString(folder.resolve(name + ".svg"), drawing.svg());
+        }
+        if (formats.contains(Format.PNG)) {
+            try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(folder.resolve(name + ".png")))) {
+                new PngImage(drawing.image(SCALE)).write(out, drawing.colours());
+            }
+        }
     }
 
-    private static Rectangle2D drawnDataArea(JFreeChart chart, int width, int height) {
-        ChartRenderingInfo info = new ChartRenderingInfo();
-        chart.createBufferedImage(width, height, info);
-        return info.getPlotInfo().getDataArea();
+    /**
+     * Writes a chart for each item on all cores; as many charts are in memory as there are cores.
+     *
+     * @param <T> what a chart is drawn of
+     * @param items the items
+     * @param name the file name of an item's chart without its ending
+     * @param chart draws an item's chart; called by several threads
+     * @param done told of each chart written; called by several threads
+     * @throws IOException if a file cannot be written; charts not yet begun are left out
+     */
+    public <T> void writeAll(List<T> items, Function<T, String> name, Function<T, Chart> chart, Consumer<T> done)
+            throws IOException {
+        if (formats.isEmpty()) {
+            return;
+        }
+        ExecutorService workers =
+                Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
+        try {
+            List<Future<?>> running = new ArrayList<>();
+            for (T item : items) {
+                running.add(workers.submit(() -> {
+                    write(chart.apply(item), name.apply(item));
+                    done.accept(item);
+                    return null;
+                }));
+            }
+            for (Future<?> one : running) {
+                await(one);
+            }
+        } finally {
+            workers.shutdownNow();
+        }
     }
 
-    private static void writeSvg(JFreeChart chart, int width, int height, Path file) throws IOException {
-        VectorGraphics2D graphics = new VectorGraphics2D();
-        chart.draw(graphics, new Rectangle2D.Double(0, 0, width, height));
-        Document document =
-                Processors.get("svg").getDocument(graphics.getCommands(), new PageSize(0, 0, width, height));
-        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        document.writeTo(bytes);
-        // The font of this machine may be missing on the reader's, and the size is left out where it is 12.
-        String svg = bytes.toString(StandardCharsets.UTF_8)
-                .replaceAll("font-family:(&quot;[^&]*&quot;);", "font-family:$1,sans-serif;")
-                .replaceFirst("<svg ", "<svg font-size=\"12px\" ");
-        Files.writeString(file, svg);
+    private static void await(Future<?> one) throws IOException {
+        try {
+            one.get();
+        } catch (ExecutionException e) {
+            if (e.getCause() instanceof IOException failed) {
+                throw failed;
+            } else if (e.getCause() instanceof RuntimeException failed) {
+                throw failed;
+            } else if (e.getCause() instanceof Error failed) {
+                throw failed;
+            }
+            throw new IllegalStateException(e.getCause());
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new InterruptedIOException("interrupted while drawing");
+        }
     }
 }

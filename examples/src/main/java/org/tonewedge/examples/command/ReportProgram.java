@@ -3,6 +3,7 @@ package org.tonewedge.examples.command;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** A program that reads readings and writes a report to a directory. */
@@ -18,6 +19,9 @@ public abstract class ReportProgram extends CommandProgram {
     @Option(names = "--note", paramLabel = "TEXT", description = "a remark at the top of the report; may be repeated")
     private List<String> notes = new ArrayList<>();
 
+    @Mixin
+    private PlotOptions plots;
+
     /** Leaves the options to the command line. */
     protected ReportProgram() {}
 
@@ -28,6 +32,15 @@ public abstract class ReportProgram extends CommandProgram {
      */
     protected final Path out() {
         return out;
+    }
+
+    /**
+     * Returns which plots are drawn.
+     *
+     * @return the options
+     */
+    protected final PlotOptions plots() {
+        return plots;
     }
 
     /**

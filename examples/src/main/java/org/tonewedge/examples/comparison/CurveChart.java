@@ -1,38 +1,13 @@
 package org.tonewedge.examples.comparison;
 
-import java.awt.BasicStroke;
 import java.awt.Color;
-import java.awt.Shape;
-import java.awt.Stroke;
-import java.awt.geom.Ellipse2D;
-import java.io.IOException;
 import java.math.BigDecimal;
 import java.math.MathContext;
-import java.nio.file.Path;
-import java.text.FieldPosition;
-import java.text.NumberFormat;
-import java.text.ParsePosition;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.DoubleFunction;
-import org.jfree.chart.JFreeChart;
-import org.jfree.chart.LegendItem;
-import org.jfree.chart.LegendItemCollection;
-import org.jfree.chart.annotations.XYTextAnnotation;
-import org.jfree.chart.axis.AxisLocation;
-import org.jfree.chart.axis.NumberAxis;
-import org.jfree.chart.plot.DatasetRenderingOrder;
-import org.jfree.chart.plot.XYPlot;
-import org.jfree.chart.renderer.PaintScale;
-import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
-import org.jfree.chart.title.PaintScaleLegend;
-import org.jfree.chart.ui.RectangleEdge;
-import org.jfree.chart.ui.RectangleInsets;
-import org.jfree.chart.ui.TextAnchor;
-import org.jfree.data.xy.XYSeries;
-import org.jfree.data.xy.XYSeriesCollection;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.internal.Checks;
@@ -41,8 +16,14 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.examples.chart.ChartFiles;
+import org.tonewedge.examples.chart.Anchor;
+import org.tonewedge.examples.chart.Axis;
+import org.tonewedge.examples.chart.Chart;
 import org.tonewedge.examples.chart.ChartStyle;
+import org.tonewedge.examples.chart.LegendItem;
+import org.tonewedge.examples.chart.Line;
+import org.tonewedge.examples.chart.Plot;
+import org.tonewedge.examples.chart.Symbol;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripFigures;
 import org.tonewedge.standards.film.Iso6Contrast;
@@ -56,29 +37,29 @@ final class CurveChart {
     private static final double UNITS_PER_LOG = 140;
     private static final double UNITS_PER_STOP = ExposureInterval.ofStops(1).logUnits();
     private static final int SAMPLES = 240;
-    private static final Color STRIP = new Color(0x00, 0x72, 0xB2);
-    private static final Color MARK = new Color(0xD5, 0x5E, 0x00);
+    private static final double RING = 2.5;
+    private static final double DOT = 4;
+    private static final Color STRIP = ChartStyle.film(1);
+    private static final Color MARK = ChartStyle.film(2);
     private static final Color PALE = new Color(0xaa, 0xaa, 0xaa);
-    private static final Shape RING = new Ellipse2D.Double(-2.5, -2.5, 5, 5);
-    private static final Shape DOT = new Ellipse2D.Double(-4, -4, 8, 8);
-    private static final Stroke FINE = new BasicStroke(1f);
-    private static final Stroke BOLD = new BasicStroke(2.2f);
-    private static final Stroke DASHED =
-            new BasicStroke(1.4f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 1f, new float[] {6f, 4f}, 0f);
+    private static final Line REFERENCE = Line.dashed(ChartStyle.INK, 1.4);
+    private static final Line OWN = Line.solid(STRIP, 2.2);
+    private static final Line BASE = Line.solid(PALE, 1);
 
-    private final XYPlot plot = new XYPlot();
     private final ExposureAxis axis;
     private final OptionalDouble referenceSpeedPoint;
+    private final List<CurveLine> curves = new ArrayList<>();
     private double lowest = Double.POSITIVE_INFINITY;
     private double highest = Double.NEGATIVE_INFINITY;
     private double thinnest;
     private double densest;
 
+    /** A sampled curve. */
+    private record CurveLine(double[] exposures, double[] densities, Line line) {}
+
     private CurveChart(StripFigures reference) {
         axis = reference.strip().axis();
         referenceSpeedPoint = speedPoint(reference);
-        ChartStyle.plain(plot);
-        plot.setDatasetRenderingOrder(DatasetRenderingOrder.FORWARD);
     }
 
     /** The log exposure of the speed point, on the axis of the strip. */
@@ -88,58 +69,61 @@ final class CurveChart {
                 .findFirst();
     }
 
-    /** Draws one strip beside the reference into {@code directory/name.svg} and {@code .png}. */
-    static void writeStrip(StripFigures strip, StripFigures reference, Path directory, String name) throws IOException {
+    /** One strip beside the reference. */
+    static Chart ofStrip(StripFigures strip, StripFigures reference) {
         CurveChart chart = new CurveChart(reference);
-        boolean isReference = strip == reference;
-        LegendItemCollection legend = new LegendItemCollection();
-        if (!isReference) {
-            reference.curve().ifPresent(curve -> chart.addCurve(curve, ChartStyle.INK, DASHED));
+        List<LegendItem> legend = new ArrayList<>();
+        if (strip != reference) {
+            reference.curve().ifPresent(curve -> chart.addCurve(curve, REFERENCE));
             reference
                     .curve()
-                    .ifPresent(curve -> legend.add(line("reference: " + label(reference), ChartStyle.INK, DASHED)));
+                    .ifPresent(curve -> legend.add(LegendItem.line("reference: " + label(reference), REFERENCE)));
         }
-        strip.curve().ifPresent(curve -> chart.addCurve(curve, STRIP, BOLD));
-        strip.curve().ifPresent(curve -> legend.add(line(label(strip), STRIP, BOLD)));
-        chart.addReadings(strip.strip());
-        legend.add(symbol("readings", RING, false, STRIP));
-        OptionalDouble basePlusFog = strip.get(FilmFigure.BASE_PLUS_FOG).value();
-        basePlusFog.ifPresent(base -> chart.addLevel(base, PALE));
-        if (basePlusFog.isPresent()) {
-            legend.add(line("base plus fog", PALE, FINE));
+        strip.curve().ifPresent(curve -> chart.addCurve(curve, OWN));
+        strip.curve().ifPresent(curve -> legend.add(LegendItem.line(label(strip), OWN)));
+        double[][] readings = chart.readings(strip.strip());
+        legend.add(LegendItem.points("readings", Symbol.CIRCLE, STRIP, false));
+        OptionalDouble base = strip.get(FilmFigure.BASE_PLUS_FOG).value();
+        if (base.isPresent()) {
+            legend.add(LegendItem.line("base plus fog", BASE));
         }
-        strip.iso6Contrast().ifPresent(chart::markSpeedPoint);
-        strip.iso6Contrast().ifPresent(found -> legend.add(symbol("speed point and 1.30 span", DOT, true, MARK)));
-        chart.plot.setFixedLegendItems(legend);
-        String subtitle = strip.curve().isPresent() ? "" : "no curve drawn; see the notes";
-        chart.write(label(strip), subtitle, List.of(), directory, name);
+        strip.iso6Contrast()
+                .ifPresent(
+                        found -> legend.add(LegendItem.points("speed point and 1.30 span", Symbol.CIRCLE, MARK, true)));
+        Plot plot = chart.plot();
+        base.ifPresent(
+                level -> plot.line(new double[] {chart.lowest, chart.highest}, new double[] {level, level}, BASE));
+        chart.drawCurves(plot);
+        plot.points(readings[0], readings[1], Symbol.CIRCLE, RING, STRIP, false);
+        strip.iso6Contrast().ifPresent(found -> markSpeedPoint(plot, found));
+        return new Chart(label(strip), strip.curve().isPresent() ? "" : "no curve drawn; see the notes", plot, legend);
     }
 
-    /** Draws all strips, coloured by their speed, the reference on top. */
-    static void writeOverlay(List<StripFigures> strips, StripFigures reference, Path directory, String name)
-            throws IOException {
+    /** All strips, coloured by their speed, the reference on top. */
+    static Chart ofAll(List<StripFigures> strips, StripFigures reference) {
         CurveChart chart = new CurveChart(reference);
         SpeedColours colours = SpeedColours.of(strips);
         for (StripFigures strip : strips) {
             if (strip != reference) {
-                Color colour = colours.of(strip).orElse(PALE);
-                strip.curve().ifPresent(curve -> chart.addCurve(curve, colour, new BasicStroke(1.3f)));
+                Line line = Line.solid(colours.of(strip).orElse(PALE), 1.3);
+                strip.curve().ifPresent(curve -> chart.addCurve(curve, line));
             }
         }
-        reference.curve().ifPresent(curve -> chart.addCurve(curve, Color.BLACK, new BasicStroke(3f)));
-        if (strips.stream().noneMatch(strip -> strip.curve().isPresent())) {
-            strips.forEach(strip -> chart.addReadings(strip.strip()));
-        }
-        LegendItemCollection legend = new LegendItemCollection();
-        legend.add(line("reference: " + label(reference), Color.BLACK, new BasicStroke(3f)));
-        chart.plot.setFixedLegendItems(legend);
+        Line heavy = Line.solid(Color.BLACK, 3);
+        reference.curve().ifPresent(curve -> chart.addCurve(curve, heavy));
+        List<double[][]> readings = chart.curves.isEmpty()
+                ? strips.stream().map(strip -> chart.readings(strip.strip())).toList()
+                : List.of();
+        Plot plot = chart.plot();
+        chart.drawCurves(plot);
+        readings.forEach(points -> plot.points(points[0], points[1], Symbol.CIRCLE, RING, STRIP, false));
+        colours.explain(plot);
         long drawn = strips.stream().filter(strip -> strip.curve().isPresent()).count();
-        chart.write(
+        return new Chart(
                 "All strips",
                 drawn + " curves of " + strips.size() + " strips",
-                colours.legend().stream().toList(),
-                directory,
-                name);
+                plot,
+                List.of(LegendItem.line("reference: " + label(reference), heavy)));
     }
 
     private static String label(StripFigures figures) {
@@ -154,130 +138,77 @@ final class CurveChart {
         densest = Math.max(densest, density);
     }
 
-    private void addCurve(CharacteristicCurve curve, Color colour, Stroke stroke) {
-        XYSeries series = new XYSeries("curve", false, true);
+    private void addCurve(CharacteristicCurve curve, Line line) {
+        double[] exposures = new double[SAMPLES + 1];
+        double[] densities = new double[SAMPLES + 1];
         double from = curve.lowestExposure().value();
         double to = curve.highestExposure().value();
         for (int i = 0; i <= SAMPLES; i++) {
-            double x = i == SAMPLES ? to : from + (to - from) * i / SAMPLES;
-            double d = curve.density(x);
-            series.add(x, d);
-            include(x, d);
+            exposures[i] = i == SAMPLES ? to : from + (to - from) * i / SAMPLES;
+            densities[i] = curve.density(exposures[i]);
+            include(exposures[i], densities[i]);
         }
-        add(series, colour, stroke, null, false);
+        curves.add(new CurveLine(exposures, densities, line));
     }
 
-    private void addReadings(Strip strip) {
-        XYSeries series = new XYSeries("readings", false, true);
+    private void drawCurves(Plot plot) {
+        curves.forEach(curve -> plot.line(curve.exposures(), curve.densities(), curve.line()));
+    }
+
+    private double[][] readings(Strip strip) {
+        List<double[]> points = new ArrayList<>();
         for (ExposedStep step : strip.steps()) {
-            step.readings().forEach(reading -> series.add(step.exposure().value(), reading.value()));
-            step.readings().forEach(reading -> include(step.exposure().value(), reading.value()));
+            step.readings()
+                    .forEach(reading -> points.add(new double[] {step.exposure().value(), reading.value()}));
         }
-        add(series, STRIP, null, RING, false);
+        points.forEach(point -> include(point[0], point[1]));
+        return new double[][] {
+            points.stream().mapToDouble(point -> point[0]).toArray(),
+            points.stream().mapToDouble(point -> point[1]).toArray()
+        };
     }
 
-    private void addLevel(double density, Color colour) {
-        XYSeries series = new XYSeries("level", false, true);
-        series.add(lowest, density);
-        series.add(highest, density);
-        add(series, colour, FINE, null, false);
-    }
-
-    private void markSpeedPoint(Iso6Contrast contrast) {
+    private static void markSpeedPoint(Plot plot, Iso6Contrast contrast) {
         CurvePoint m = contrast.speedPoint();
         Optional<CurvePoint> n = contrast.contrastPoint();
         double x = m.logExposure().value();
         double d = m.density().value();
         if (n.isPresent()) {
-            XYSeries span = new XYSeries("span", false, true);
             double end = n.get().logExposure().value();
             double top = n.get().density().value();
-            span.add(x, d);
-            span.add(end, d);
-            span.add(end, top);
-            add(span, MARK, new BasicStroke(1.4f), null, false);
-            text(String.format(Locale.ROOT, "ΔD %.2f", top - d), end + 0.05, 0.5 * (d + top), TextAnchor.CENTER_LEFT);
-            text("1.30", 0.5 * (x + end), d + 0.03, TextAnchor.BOTTOM_CENTER);
+            plot.line(new double[] {x, end, end}, new double[] {d, d, top}, Line.solid(MARK, 1.4));
+            plot.text(String.format(Locale.ROOT, "ΔD %.2f", top - d), end, 0.5 * (d + top), 7, 0, Anchor.START, MARK);
+            plot.text("1.30", 0.5 * (x + end), d, 0, -9, Anchor.MIDDLE, MARK);
         }
-        XYSeries point = new XYSeries("m", false, true);
-        point.add(x, d);
-        add(point, MARK, null, DOT, true);
+        plot.points(new double[] {x}, new double[] {d}, Symbol.CIRCLE, DOT, MARK, true);
     }
 
-    private void text(String text, double x, double y, TextAnchor anchor) {
-        XYTextAnnotation annotation = new XYTextAnnotation(text, x, y);
-        annotation.setFont(ChartStyle.SMALL);
-        annotation.setPaint(MARK);
-        annotation.setTextAnchor(anchor);
-        plot.addAnnotation(annotation);
-    }
-
-    private void add(XYSeries series, Color colour, Stroke stroke, Shape shape, boolean filled) {
-        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(stroke != null, shape != null);
-        // Drawn as one path, or dashes would begin anew at every sample.
-        renderer.setDrawSeriesLineAsPath(true);
-        renderer.setSeriesPaint(0, colour);
-        if (stroke != null) {
-            renderer.setSeriesStroke(0, stroke);
+    /** A plot for what was included. */
+    private Plot plot() {
+        if (!(lowest <= highest)) {
+            include(0, 0);
         }
-        if (shape != null) {
-            renderer.setSeriesShape(0, shape);
-            renderer.setSeriesShapesFilled(0, filled);
-        }
-        int index = plot.getDatasetCount();
-        plot.setDataset(index, new XYSeriesCollection(series));
-        plot.setRenderer(index, renderer);
-    }
-
-    private void write(String title, String subtitle, List<PaintScaleLegend> scales, Path directory, String name)
-            throws IOException {
         double left = Math.floor((lowest - 0.05) * 4) / 4;
         double right = Math.ceil((highest + 0.05) * 4) / 4;
         double bottom = thinnest < 0 ? Math.floor((thinnest - 0.05) * 4) / 4 : 0;
         double top = Math.ceil((densest + 0.05) * 4) / 4;
-        plot.setDomainAxis(axis(
-                "log H (" + (axis.isAbsolute() ? "lux seconds" : axis.toString()) + ")",
-                left,
-                right,
-                0.5,
-                CurveChart::oneDecimal));
-        plot.setRangeAxis(axis("density", bottom, top, 0.5, CurveChart::oneDecimal));
-        referenceSpeedPoint.ifPresent(zero -> {
-            plot.setDomainAxis(
-                    1,
-                    axis(
-                            "stops from the reference's speed point",
-                            (left - zero) / UNITS_PER_STOP,
-                            (right - zero) / UNITS_PER_STOP,
-                            1,
-                            stops -> stops == 0 ? "0" : Figures.stops(stops).replaceAll(" .*", "")));
-            plot.setDomainAxisLocation(1, AxisLocation.TOP_OR_LEFT);
-        });
-        JFreeChart chart = ChartStyle.chart(title, subtitle, plot);
-        scales.forEach(chart::addSubtitle);
-        ChartFiles.write(chart, (right - left) * UNITS_PER_LOG, (top - bottom) * UNITS_PER_LOG, directory, name);
-    }
-
-    private static NumberAxis axis(String name, double from, double to, double unit, DoubleFunction<String> label) {
-        return ChartStyle.axis(name, from, to, unit, new LabelFormat(label));
-    }
-
-    private static String oneDecimal(double value) {
-        return String.format(Locale.ROOT, "%.1f", value).replace('-', '\u2212');
-    }
-
-    private static LegendItem line(String label, Color colour, Stroke stroke) {
-        return new LegendItem(label, null, null, null, new java.awt.geom.Line2D.Double(0, 0, 22, 0), stroke, colour);
-    }
-
-    private static LegendItem symbol(String label, Shape shape, boolean filled, Color colour) {
-        return new LegendItem(
-                label, null, null, null, true, shape, filled, colour, !filled, colour, FINE, false, shape, FINE,
-                colour);
+        String unit = axis.isAbsolute() ? "lux seconds" : axis.toString();
+        Plot plot = new Plot(
+                Axis.of("log H (" + unit + ")", left, right, 0.5),
+                Axis.of("density", bottom, top, 0.5),
+                (right - left) * UNITS_PER_LOG,
+                (top - bottom) * UNITS_PER_LOG);
+        referenceSpeedPoint.ifPresent(zero -> plot.withTopAxis(new Axis(
+                "stops from the reference's speed point",
+                (left - zero) / UNITS_PER_STOP,
+                (right - zero) / UNITS_PER_STOP,
+                1,
+                stops -> stops == 0 ? "0" : Figures.stops(stops).replaceAll(" .*", ""))));
+        return plot;
     }
 
     /** Colours from slow to fast. */
-    private record SpeedColours(double slowest, double fastest, boolean absolute) implements PaintScale {
+    private record SpeedColours(double slowest, double fastest, boolean absolute) {
 
         private static final Color[] ANCHORS = {
             new Color(0x44, 0x01, 0x54),
@@ -310,39 +241,18 @@ final class CurveChart {
 
         Optional<Color> of(StripFigures strip) {
             OptionalDouble speed = logSpeed(strip);
-            return speed.isPresent() ? Optional.of(getPaint(speed.getAsDouble())) : Optional.empty();
+            return speed.isPresent() ? Optional.of(at(speed.getAsDouble())) : Optional.empty();
         }
 
-        Optional<PaintScaleLegend> legend() {
-            if (!(fastest > slowest)) {
-                return Optional.empty();
+        void explain(Plot plot) {
+            if (fastest > slowest) {
+                String name = absolute ? "exact speed" : "faster →";
+                Axis axis = new Axis(name, slowest, fastest, UNITS_PER_STOP, SpeedColours::speedLabel);
+                plot.withColourBar(axis, this::at, absolute);
             }
-            NumberAxis axis = axis("exact speed", slowest, fastest, UNITS_PER_STOP, SpeedColours::speedLabel);
-
-            if (!absolute) {
-                axis.setLabel("faster →");
-                axis.setTickLabelsVisible(false);
-            }
-            PaintScaleLegend legend = new PaintScaleLegend(this, axis);
-            legend.setPosition(RectangleEdge.RIGHT);
-            legend.setAxisLocation(AxisLocation.BOTTOM_OR_RIGHT);
-            legend.setStripWidth(12);
-            legend.setMargin(new RectangleInsets(60, 12, 60, 0));
-            return Optional.of(legend);
         }
 
-        @Override
-        public double getLowerBound() {
-            return slowest;
-        }
-
-        @Override
-        public double getUpperBound() {
-            return fastest;
-        }
-
-        @Override
-        public Color getPaint(double logSpeed) {
+        private Color at(double logSpeed) {
             double span = fastest > slowest ? fastest - slowest : 1;
             double place = Math.max(0, Math.min(1, (logSpeed - slowest) / span)) * (ANCHORS.length - 1);
             int i = Math.min((int) place, ANCHORS.length - 2);
@@ -355,7 +265,7 @@ final class CurveChart {
 
         /** The speed of a logarithm, two digits of it. */
         private static String speedLabel(double logSpeed) {
-            return new BigDecimal(Math.pow(10, logSpeed))
+            return BigDecimal.valueOf(Math.pow(10, logSpeed))
                     .round(new MathContext(2))
                     .stripTrailingZeros()
                     .toPlainString();
@@ -363,33 +273,6 @@ final class CurveChart {
 
         private static int mix(int a, int b, double t) {
             return (int) Math.round(a + (b - a) * t);
-        }
-    }
-
-    /** An axis label made by a function of the value. */
-    private static final class LabelFormat extends NumberFormat {
-
-        private static final long serialVersionUID = 1L;
-
-        private final transient DoubleFunction<String> label;
-
-        LabelFormat(DoubleFunction<String> label) {
-            this.label = label;
-        }
-
-        @Override
-        public StringBuffer format(double value, StringBuffer text, FieldPosition position) {
-            return text.append(label.apply(value));
-        }
-
-        @Override
-        public StringBuffer format(long value, StringBuffer text, FieldPosition position) {
-            return format((double) value, text, position);
-        }
-
-        @Override
-        public Number parse(String text, ParsePosition position) {
-            throw new UnsupportedOperationException("this format only writes");
         }
     }
 }

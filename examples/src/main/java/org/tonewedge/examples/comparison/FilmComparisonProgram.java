@@ -11,12 +11,14 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.examples.tone.ToneOptions;
@@ -195,26 +197,27 @@ public final class FilmComparisonProgram extends ReportProgram {
                 comparison.rows().stream().map(row -> row.figures().strip()).toList());
         List<StripFigures> figures =
                 comparison.rows().stream().map(StripComparison::figures).toList();
-        for (int i = 0; i < figures.size(); i++) {
-            StripFigures strip = figures.get(i);
-            CurveChart.writeStrip(
-                    strip,
-                    comparison.reference(),
-                    directory,
-                    plots.get(strip.strip().id()));
-            if (figures.size() >= MANY_STRIPS) {
-                say("plotted " + (i + 1) + " of " + figures.size() + ": "
-                        + strip.strip().id());
-            }
-        }
-        CurveChart.writeOverlay(figures, comparison.reference(), directory, "all-strips");
+        ChartFiles files = plots().files(directory);
+        AtomicInteger drawn = new AtomicInteger();
+        files.writeAll(
+                figures,
+                strip -> plots.get(strip.strip().id()),
+                strip -> CurveChart.ofStrip(strip, comparison.reference()),
+                strip -> tellDrawn(strip, drawn.incrementAndGet(), figures.size()));
+        files.write(CurveChart.ofAll(figures, comparison.reference()), "all-strips");
         List<String> notes = new ArrayList<>(notes());
         CommonCause.of(comparison.rows()).ifPresent(notes::add);
-        ReportPage page = new ReportPage(comparison, fits, title, notes);
+        ReportPage page = new ReportPage(comparison, fits, title, notes, files.formats());
         page.addComparison("all-strips", strip -> plots.get(strip.id()));
         List<String> toneNotices = frames == null ? List.of() : addTone(frames, page, comparison, directory);
         Files.writeString(directory.resolve("report.html"), page.finished());
         return toneNotices;
+    }
+
+    private void tellDrawn(StripFigures strip, int count, int all) {
+        if (all >= MANY_STRIPS) {
+            say("plotted " + count + " of " + all + ": " + strip.strip().id());
+        }
     }
 
     /** Adds the sections on tone and returns what they could not determine. */
@@ -234,7 +237,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         }
         ToneReport report =
                 toneOptions.report(table, comparison.reference().strip().film(), tone.frame, curves, this::say);
-        TonePage.addTo(page.page(), report, directory);
+        TonePage.addTo(page.page(), report, directory, plots().files(directory));
         report.notices().forEach(this::say);
         return report.notices();
     }

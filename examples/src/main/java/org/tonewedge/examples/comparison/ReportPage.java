@@ -3,8 +3,10 @@ package org.tonewedge.examples.comparison;
 import static org.tonewedge.examples.page.Page.escape;
 
 import java.util.List;
+import java.util.Set;
 import java.util.function.Function;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.Cell;
 import org.tonewedge.examples.page.Column;
 import org.tonewedge.examples.page.Page;
@@ -23,11 +25,11 @@ final class ReportPage {
     private final Table<StripComparison> table;
     private final Page page;
 
-    ReportPage(FilmComparison comparison, Fits fits, String title, List<String> notes) {
+    ReportPage(FilmComparison comparison, Fits fits, String title, List<String> notes, Set<ChartFiles.Format> plots) {
         this.comparison = comparison;
         this.fits = fits;
         table = ComparisonTable.of(comparison.rows(), fits);
-        page = new Page(title, lead(), notes);
+        page = new Page(title, lead(), notes, plots);
     }
 
     /** The page, for further sections. */

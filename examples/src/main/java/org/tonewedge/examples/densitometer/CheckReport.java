@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.examples.page.ReportTable;
@@ -297,8 +299,8 @@ final class CheckReport {
         return widths;
     }
 
-    String asHtml(String plot) {
-        Page page = new Page(title, "", List.of())
+    String asHtml(String plot, Set<ChartFiles.Format> plots) {
+        Page page = new Page(title, "", List.of(), plots)
                 .figure(new ReportFigure(plot, "", "error of each step against its certified density"));
         for (Section section : sections) {
             if (section.header().isEmpty()) {

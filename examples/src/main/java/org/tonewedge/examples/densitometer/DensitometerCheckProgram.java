@@ -15,6 +15,7 @@ import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.examples.command.CommandProgram;
 import org.tonewedge.examples.command.InputFiles;
+import org.tonewedge.examples.command.PlotOptions;
 import org.tonewedge.standards.densitometer.input.CertificateTable;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.input.LayoutGuess;
@@ -28,6 +29,7 @@ import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
 import org.tonewedge.standards.densitometer.verdict.DensityTolerance;
 import org.tonewedge.standards.densitometer.verdict.Finding;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -134,6 +136,9 @@ public final class DensitometerCheckProgram extends CommandProgram {
             description = "where report.html, residuals.svg/.png and junit.xml go, and correction.csv and correction.h"
                     + " unless the firmware's arithmetic is wrong")
     private Path out;
+
+    @Mixin
+    private PlotOptions plots;
 
     private DensitometerCheckProgram(InputStream standardInput) {
         this.standardInput = standardInput;
@@ -250,8 +255,8 @@ public final class DensitometerCheckProgram extends CommandProgram {
     private void write(
             DensitometerVerdict verdict, Optional<DensityCorrection> corrected, CheckReport report, Path directory)
             throws IOException {
-        ResidualChart.write(verdict, corrected, directory, "residuals");
-        Files.writeString(directory.resolve("report.html"), report.asHtml("residuals"));
+        plots.files(directory).write(ResidualChart.of(verdict, corrected), "residuals");
+        Files.writeString(directory.resolve("report.html"), report.asHtml("residuals", plots.formats()));
         JUnitFile.write(verdict, directory.resolve("junit.xml"));
         Path table = directory.resolve("correction.csv");
         Path header = directory.resolve("correction.h");

@@ -8,10 +8,12 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.fitting.development.Caution;
@@ -31,13 +33,17 @@ final class DevelopmentPage {
 
     private final StringBuilder html = new StringBuilder();
     private final DevelopmentReport report;
+    private final Set<ChartFiles.Format> plots;
 
-    private DevelopmentPage(DevelopmentReport report) {
+    private DevelopmentPage(DevelopmentReport report, Set<ChartFiles.Format> plots) {
         this.report = report;
+        this.plots = plots;
     }
 
-    static void write(DevelopmentReport report, String title, List<String> notes, Path file) throws IOException {
-        Files.writeString(file, new DevelopmentPage(report).page(title, notes));
+    static void write(
+            DevelopmentReport report, String title, List<String> notes, Set<ChartFiles.Format> plots, Path file)
+            throws IOException {
+        Files.writeString(file, new DevelopmentPage(report, plots).page(title, notes));
     }
 
     private String page(String title, List<String> notes) {
@@ -45,7 +51,7 @@ final class DevelopmentPage {
         String lead = first.film() + " in " + first.processing().developer().orElse("a developer not stated") + "; "
                 + report.series().strips().size() + " test strips.";
         body();
-        return new Page(title, lead, notes)
+        return new Page(title, lead, notes, plots)
                 .markup("<style>\n" + Page.resource(DevelopmentPage.class, "development.css") + "</style>\n")
                 .markup(html.toString())
                 .finished();
@@ -251,7 +257,7 @@ final class DevelopmentPage {
     }
 
     private void figure(String name, String caption) {
-        html.append(Page.markupOf(new ReportFigure(name, "", caption)));
+        html.append(Page.markupOf(new ReportFigure(name, "", caption), plots));
     }
 
     private void text(String text) {

@@ -10,6 +10,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.fitting.development.BeyondTested;
@@ -166,10 +167,11 @@ public final class DevelopmentPlanProgram extends ReportProgram {
                 .filter(line -> line.time().isPresent())
                 .findFirst();
         publish(out(), directory -> {
-            DevelopmentCharts.writeFamily(report, aim, directory);
-            DevelopmentCharts.writeContrastTime(report, aim, directory);
+            ChartFiles files = plots().files(directory);
+            files.write(DevelopmentCharts.family(report, aim), "family");
+            files.write(DevelopmentCharts.contrastTime(report, aim), "contrast-time");
             PlanCsv.write(report, directory.resolve("plan.csv"));
-            DevelopmentPage.write(report, title, notes(), directory.resolve("plan.html"));
+            DevelopmentPage.write(report, title, notes(), plots().formats(), directory.resolve("plan.html"));
         });
         say(report.advice());
         report.cautions().forEach(caution -> say(caution.text()));

@@ -5,11 +5,14 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Set;
+import org.tonewedge.examples.chart.ChartFiles;
 
 /** An HTML page with its style inside, built from top to bottom. Not thread safe. */
 public final class Page {
 
     private final StringBuilder html = new StringBuilder();
+    private final Set<ChartFiles.Format> plots;
 
     /**
      * Begins a page.
@@ -17,8 +20,10 @@ public final class Page {
      * @param title the title and first heading
      * @param lead what the page is about in a sentence; empty for none
      * @param notes remarks that stand out below it
+     * @param plots the kinds of file of each figure
      */
-    public Page(String title, String lead, List<String> notes) {
+    public Page(String title, String lead, List<String> notes, Set<ChartFiles.Format> plots) {
+        this.plots = Set.copyOf(plots);
         html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
                 .append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
                 .append(escape(title))
@@ -100,29 +105,35 @@ public final class Page {
     }
 
     /**
-     * Adds a figure with its caption and links to its files.
+     * Adds a figure with its caption and links to its files; nothing where no plots are drawn.
      *
      * @param figure the figure; its title is its heading, or none if empty
      * @return this page
      */
     public Page figure(ReportFigure figure) {
-        if (!figure.title().isEmpty()) {
+        if (!plots.isEmpty() && !figure.title().isEmpty()) {
             heading(figure.title());
         }
-        return markup(markupOf(figure));
+        return markup(markupOf(figure, plots));
     }
 
     /**
      * Returns a figure without heading, with its caption and links to its files.
      *
      * @param figure the figure
-     * @return the markup
+     * @param plots the kinds of file of it
+     * @return the markup; empty without files
      */
-    public static String markupOf(ReportFigure figure) {
+    public static String markupOf(ReportFigure figure, Set<ChartFiles.Format> plots) {
+        if (plots.isEmpty()) {
+            return "";
+        }
         String name = escape(figure.name());
         String caption = escape(figure.caption());
         return "<figure><img src=\"" + name + ".svg\" alt=\"" + caption + "\" loading=\"lazy\"><figcaption>" + caption
-                + " <a href=\"" + name + ".png\">PNG</a> <a href=\"" + name + ".svg\">SVG</a></figcaption></figure>\n";
+                + (plots.contains(ChartFiles.Format.PNG) ? " <a href=\"" + name + ".png\">PNG</a>" : "") + " <a href=\""
+                + name
+                + ".svg\">SVG</a></figcaption></figure>\n";
     }
 
     /**

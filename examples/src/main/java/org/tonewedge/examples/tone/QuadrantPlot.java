@@ -1,93 +1,51 @@
 package org.tonewedge.examples.tone;
 
-import java.awt.Graphics2D;
-import java.awt.geom.Point2D;
-import java.awt.geom.Rectangle2D;
 import java.util.List;
-import org.jfree.chart.LegendItemCollection;
-import org.jfree.chart.axis.AxisSpace;
-import org.jfree.chart.plot.Plot;
-import org.jfree.chart.plot.PlotRenderingInfo;
-import org.jfree.chart.plot.PlotState;
-import org.jfree.chart.plot.XYPlot;
-import org.jfree.chart.ui.RectangleInsets;
+import org.tonewedge.examples.chart.ChartBody;
+import org.tonewedge.examples.chart.Drawing;
+import org.tonewedge.examples.chart.Plot;
 
-/** Four plots round a common cross, their axes outside. */
-final class QuadrantPlot extends Plot {
+/**
+ * Four plots round a common cross, their axes outside.
+ *
+ * @param quadrants the plots, counted as quadrants are: above right, above left, below left, below right
+ */
+record QuadrantPlot(List<Plot> quadrants) implements ChartBody {
 
-    /** The room for an axis at the left and at the right. */
-    static final double AXIS_WIDTH = 52;
-
-    /** The room for an axis at the top and at the bottom. */
-    static final double AXIS_HEIGHT = 46;
-
-    private static final long serialVersionUID = 1L;
-
-    /** The plots, counted as quadrants are: above right, above left, below left, below right. */
-    private final transient List<XYPlot> quadrants;
-
-    /** The part of the width that the left plots take. */
-    private final double left;
-
-    /** The part of the height that the upper plots take. */
-    private final double upper;
-
-    /** What the lines are. */
-    private final transient LegendItemCollection legend;
-
-    QuadrantPlot(List<XYPlot> quadrants, double left, double upper, LegendItemCollection legend) {
-        this.quadrants = List.copyOf(quadrants);
-        this.left = left;
-        this.upper = upper;
-        this.legend = legend;
-        setInsets(RectangleInsets.ZERO_INSETS);
-        setOutlineVisible(false);
-        for (int i = 0; i < quadrants.size(); i++) {
-            AxisSpace horizontal = new AxisSpace();
-            AxisSpace vertical = new AxisSpace();
-            if (i < 2) {
-                horizontal.setTop(AXIS_HEIGHT);
-            } else {
-                horizontal.setBottom(AXIS_HEIGHT);
-            }
-            if (i == 0 || i == 3) {
-                vertical.setRight(AXIS_WIDTH);
-            } else {
-                vertical.setLeft(AXIS_WIDTH);
-            }
-            XYPlot plot = quadrants.get(i);
-            plot.setFixedDomainAxisSpace(horizontal);
-            plot.setFixedRangeAxisSpace(vertical);
-            plot.setInsets(RectangleInsets.ZERO_INSETS);
-        }
+    QuadrantPlot {
+        quadrants = List.copyOf(quadrants);
     }
 
     @Override
-    public String getPlotType() {
-        return "four quadrants";
+    public double width() {
+        return quadrants.get(1).width() + quadrants.get(0).width();
     }
 
     @Override
-    public LegendItemCollection getLegendItems() {
-        return legend;
+    public double height() {
+        return quadrants.get(0).height() + quadrants.get(3).height();
     }
 
     @Override
-    public void draw(Graphics2D graphics, Rectangle2D area, Point2D anchor, PlotState parent, PlotRenderingInfo info) {
-        if (info != null) {
-            info.setPlotArea(area);
-            info.setDataArea(area);
-        }
-        double x = area.getX() + AXIS_WIDTH + left * (area.getWidth() - 2 * AXIS_WIDTH);
-        double y = area.getY() + AXIS_HEIGHT + upper * (area.getHeight() - 2 * AXIS_HEIGHT);
-        for (int i = 0; i < quadrants.size(); i++) {
-            double fromX = i == 0 || i == 3 ? x : area.getX();
-            double toX = i == 0 || i == 3 ? area.getMaxX() : x;
-            double fromY = i < 2 ? area.getY() : y;
-            double toY = i < 2 ? y : area.getMaxY();
-            quadrants
-                    .get(i)
-                    .draw(graphics, new Rectangle2D.Double(fromX, fromY, toX - fromX, toY - fromY), null, null, null);
-        }
+    public Margins margins() {
+        Margins aboveRight = quadrants.get(0).margins();
+        Margins aboveLeft = quadrants.get(1).margins();
+        Margins belowLeft = quadrants.get(2).margins();
+        Margins belowRight = quadrants.get(3).margins();
+        return new Margins(
+                Math.max(aboveRight.top(), aboveLeft.top()),
+                Math.max(aboveLeft.left(), belowLeft.left()),
+                Math.max(belowLeft.bottom(), belowRight.bottom()),
+                Math.max(aboveRight.right(), belowRight.right()));
+    }
+
+    @Override
+    public void draw(Drawing drawing, double left, double top) {
+        double x = left + quadrants.get(1).width();
+        double y = top + quadrants.get(0).height();
+        quadrants.get(0).draw(drawing, x, top);
+        quadrants.get(1).draw(drawing, left, top);
+        quadrants.get(2).draw(drawing, left, y);
+        quadrants.get(3).draw(drawing, x, y);
     }
 }

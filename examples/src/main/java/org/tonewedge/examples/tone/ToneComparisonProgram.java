@@ -125,8 +125,8 @@ public final class ToneComparisonProgram extends ReportProgram {
         ToneReport report =
                 options.report(table, reference, frame, strips == null ? Map.of() : curves(table), this::say);
         publish(out(), directory -> {
-            Page page = new Page(title, "", notes());
-            TonePage.addTo(page, report, directory);
+            Page page = new Page(title, "", notes(), plots().formats());
+            TonePage.addTo(page, report, directory, plots().files(directory));
             Files.writeString(directory.resolve("tone.html"), page.finished());
         });
         List<String> missing = report.notices();

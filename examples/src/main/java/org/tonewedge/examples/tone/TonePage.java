@@ -3,6 +3,7 @@ package org.tonewedge.examples.tone;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.examples.page.ReportTable;
@@ -17,17 +18,18 @@ public final class TonePage {
      *
      * @param report the report
      * @param page the page, which is to lie in the directory
-     * @param directory where charts and tables go
+     * @param directory where tables go
+     * @param plots what writes the charts into that directory
      * @throws IOException if a file cannot be written
      */
-    public static void addTo(Page page, ToneReport report, Path directory) throws IOException {
+    public static void addTo(Page page, ToneReport report, Path directory, ChartFiles plots) throws IOException {
         for (ReportTable table : report.tables()) {
             page.table(table);
         }
         for (DataTable table : report.data()) {
             table.write(directory);
         }
-        for (ReportFigure figure : report.writeFigures(directory)) {
+        for (ReportFigure figure : report.writeFigures(plots)) {
             page.figure(figure);
         }
         List<String> missing = report.notices();

@@ -1,7 +1,6 @@
 package org.tonewedge.examples.tone;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
@@ -47,6 +46,7 @@ import org.tonewedge.core.tone.SubjectTone;
 import org.tonewedge.core.tone.ToneDifference;
 import org.tonewedge.core.tone.ToneReproduction;
 import org.tonewedge.core.tone.UsefulRange;
+import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.examples.page.ReportTable;
 
@@ -254,15 +254,15 @@ public final class ToneReport {
     /**
      * Draws the charts.
      *
-     * @param directory where {@code name.svg} and {@code name.png} go; made if it is not there
+     * @param files what writes them
      * @return the charts written
      * @throws IOException if a file cannot be written
      */
-    public List<ReportFigure> writeFigures(Path directory) throws IOException {
+    public List<ReportFigure> writeFigures(ChartFiles files) throws IOException {
         Findings findings = new Findings();
         List<ReportFigure> figures = new ArrayList<>();
         if (!findings.renderings.isEmpty()) {
-            PatchChart.write(List.copyOf(findings.renderings.values()), directory, "patches");
+            files.write(PatchChart.of(List.copyOf(findings.renderings.values())), "patches");
             figures.add(new ReportFigure(
                     "patches",
                     "Coloured patches in monochrome",
@@ -274,8 +274,9 @@ public final class ToneReport {
         for (Map.Entry<String, ToneReproduction> road : findings.roads.entrySet()) {
             if (referenceRoad != null && road.getValue() != referenceRoad) {
                 String name = "tone-reproduction-" + ++index;
-                QuadrantChart.write(
-                        road.getKey(), road.getValue(), reference.film(), referenceRoad, paperName, directory, name);
+                files.write(
+                        QuadrantChart.of(road.getKey(), road.getValue(), reference.film(), referenceRoad, paperName),
+                        name);
                 figures.add(new ReportFigure(
                         name,
                         "From subject to print: " + road.getKey(),
