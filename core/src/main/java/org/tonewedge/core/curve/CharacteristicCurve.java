@@ -253,7 +253,7 @@ public final class CharacteristicCurve {
      *
      * @param logExposure the exposure, on the axis of this curve
      * @return the gross density
-     * @throws IllegalArgumentException if the exposure is on another axis
+     * @throws IllegalArgumentException if the exposure is on another axis, or the form leaves the limits of a density there
      * @throws OutsideMeasuredRangeException if it was not measured there
      */
     public Density densityAt(LogExposure logExposure) {
@@ -299,7 +299,7 @@ public final class CharacteristicCurve {
      *
      * @param logExposure the exposure, on the axis of this curve
      * @return the point
-     * @throws IllegalArgumentException if the exposure is on another axis
+     * @throws IllegalArgumentException if the exposure is on another axis, or the form leaves the limits of a density there
      * @throws OutsideMeasuredRangeException if it was not measured there
      */
     public CurvePoint pointAt(LogExposure logExposure) {

@@ -1,7 +1,6 @@
 package org.tonewedge.core.curve;
 
 import java.util.Optional;
-import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
@@ -24,8 +23,6 @@ import org.tonewedge.core.quantity.LogExposure;
 public final class CurveAnatomy {
 
     private static final double ROUNDING = 1e-9;
-    private static final int CELLS = 2048;
-    private static final int BISECTIONS = 60;
 
     private final AnatomyCriterion criterion;
     private final CurveRegion toe;
@@ -81,9 +78,6 @@ public final class CurveAnatomy {
                     curve.name() + ": the measured range is no longer than the window of " + criterion.window()
                             + " over which its gradient is averaged; read more steps or narrow the window");
         }
-        DoubleUnaryOperator gradient = window == 0
-                ? form::gradient
-                : x -> (form.density(x + window / 2) - form.density(x - window / 2)) / window;
         if (curve.greatestReversal() > AnatomyCriterion.GREATEST_REVERSAL) {
             throw new NotDeterminableException(curve.name() + ": density turns back by "
                     + Figures.plain(curve.greatestReversal())
@@ -95,9 +89,9 @@ public final class CurveAnatomy {
                     + " over the measured range, less than " + Figures.plain(AnatomyCriterion.LEAST_RISE)
                     + "; a curve without contrast has no toe and no straight line: read a strip with more exposure");
         }
-        Scan scan = new Scan(gradient, left + window / 2, right - window / 2);
+        GradientScan scan = new GradientScan(form, window, left + window / 2, right - window / 2);
         double steepest = scan.steepest();
-        double greatest = gradient.applyAsDouble(steepest);
+        double greatest = scan.gradient(steepest);
         double lineLevel = criterion.straightLineFraction() * greatest;
         double endLevel = criterion.endFraction() * greatest;
         double lineFrom = scan.fallsBelow(lineLevel, steepest, -1);
@@ -111,64 +105,6 @@ public final class CurveAnatomy {
                 ? null
                 : cutter.cut(CurveRegion.Kind.SHOULDER, lineTo, scan.fallsBelow(endLevel, lineTo, 1));
         return new CurveAnatomy(criterion, toe, line, shoulder, Gradient.of(sign * greatest));
-    }
-
-    /** Looks along the averaged gradient. */
-    private record Scan(DoubleUnaryOperator gradient, double from, double to) {
-
-        double at(int cell) {
-            return from + (to - from) * cell / CELLS;
-        }
-
-        double steepest() {
-            int best = 0;
-            for (int i = 1; i <= CELLS; i++) {
-                if (gradient.applyAsDouble(at(i)) > gradient.applyAsDouble(at(best))) {
-                    best = i;
-                }
-            }
-            double a = at(Math.max(0, best - 1));
-            double b = at(Math.min(CELLS, best + 1));
-            for (int i = 0; i < BISECTIONS; i++) {
-                double third = (b - a) / 3;
-                if (gradient.applyAsDouble(a + third) < gradient.applyAsDouble(b - third)) {
-                    a += third;
-                } else {
-                    b -= third;
-                }
-            }
-            double refined = 0.5 * (a + b);
-            return gradient.applyAsDouble(refined) > gradient.applyAsDouble(at(best)) ? refined : at(best);
-        }
-
-        /** The first place from a start in one direction where the gradient is below a level; NaN if there is none. */
-        double fallsBelow(double level, double start, int direction) {
-            double above = start;
-            double step = direction * (to - from) / CELLS;
-            double end = direction > 0 ? to : from;
-            while (above != end) {
-                double next = Math.abs(end - above) <= Math.abs(step) ? end : above + step;
-                if (gradient.applyAsDouble(next) < level) {
-                    return bisect(level, above, next);
-                }
-                above = next;
-            }
-            return Double.NaN;
-        }
-
-        private double bisect(double level, double above, double below) {
-            double a = above;
-            double b = below;
-            for (int i = 0; i < BISECTIONS; i++) {
-                double middle = 0.5 * (a + b);
-                if (gradient.applyAsDouble(middle) < level) {
-                    b = middle;
-                } else {
-                    a = middle;
-                }
-            }
-            return 0.5 * (a + b);
-        }
     }
 
     /** Makes regions of a curve; an end that was not found is the end of the measured range. */
