@@ -14,6 +14,14 @@ record Effort(double tolerance, int mostIterations) {
     /** For parameters whose spread alone is asked for: a hundredth adds a ten-thousandth to their variance. */
     static final Effort REFIT = new Effort(0.01, 500);
 
-    /** For fits that leave out one reading: those that leave in a bad one need not end. */
-    static final Effort TRIAL = new Effort(1e-4, 30);
+    /** For fits that are only to be compared with one another: those that leave in a bad reading need not end. */
+    static final Effort TRIAL = new Effort(0.01, 20);
+
+    /** For the one that compares best. */
+    static final Effort CHOSEN = new Effort(1e-4, 100);
+
+    /** The same, but no nearer than a tolerance. */
+    Effort within(double coarser) {
+        return new Effort(Math.max(tolerance, coarser), mostIterations);
+    }
 }

@@ -4,6 +4,9 @@ package org.tonewedge.fitting.internal;
 final class Landmarks {
 
     private static final double LEAST_GAP = 1e-3;
+    /** A window narrower than this part of the readings has no slope that its sums could tell. */
+    private static final double LEAST_WINDOW = 1e-6;
+
     private static final double SHARPEST_START = 0.12;
     private static final double SOFTEST_START = 0.4;
 
@@ -47,31 +50,39 @@ final class Landmarks {
         }
     }
 
+    /** The window of a quarter of the readings whose least-squares line is steepest, from sums up to each reading. */
     private void findSteepest() {
         double[] x = readings.logExposures();
         double[] d = readings.densities();
         int exposed = readings.exposed();
         int window = Math.min(exposed, Math.max(3, exposed / 4));
+        double middle = 0.5 * (x[0] + x[exposed - 1]);
+        double narrow = LEAST_WINDOW * (x[exposed - 1] - x[0]);
+        double[] sumsX = new double[exposed + 1];
+        double[] sumsD = new double[exposed + 1];
+        double[] sumsXX = new double[exposed + 1];
+        double[] sumsXD = new double[exposed + 1];
+        for (int i = 0; i < exposed; i++) {
+            double fromMiddle = x[i] - middle;
+            sumsX[i + 1] = sumsX[i] + fromMiddle;
+            sumsD[i + 1] = sumsD[i] + d[i];
+            sumsXX[i + 1] = sumsXX[i] + fromMiddle * fromMiddle;
+            sumsXD[i + 1] = sumsXD[i] + fromMiddle * d[i];
+        }
         steepest = 0;
         double middleX = 0;
         double middleD = 0;
-        for (int from = 0; from + window <= exposed; from++) {
-            double sumX = 0;
-            double sumD = 0;
-            double sumXX = 0;
-            double sumXD = 0;
-            for (int i = from; i < from + window; i++) {
-                double fromFirst = x[i] - x[from];
-                sumX += fromFirst;
-                sumD += d[i];
-                sumXX += fromFirst * fromFirst;
-                sumXD += fromFirst * d[i];
+        for (int from = 0, to = window; to <= exposed; from++, to++) {
+            if (!(x[to - 1] - x[from] > narrow)) {
+                continue; // repeats of one step have no slope
             }
-            double spread = window * sumXX - sumX * sumX;
-            double slope = spread > 0 ? (window * sumXD - sumX * sumD) / spread : 0;
+            double sumX = sumsX[to] - sumsX[from];
+            double sumD = sumsD[to] - sumsD[from];
+            double spread = window * (sumsXX[to] - sumsXX[from]) - sumX * sumX;
+            double slope = (window * (sumsXD[to] - sumsXD[from]) - sumX * sumD) / spread;
             if (slope > steepest) {
                 steepest = slope;
-                middleX = x[from] + sumX / window;
+                middleX = middle + sumX / window;
                 middleD = sumD / window;
             }
         }

@@ -1,7 +1,9 @@
 package org.tonewedge.fitting.internal;
 
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 import org.tonewedge.fitting.numeric.Distributions;
 
 /**
@@ -18,6 +20,13 @@ final class RobustSearch {
     private static final int FEW = 3;
     /** How often good readings alone may look as if one were bad. */
     private static final double FALSE_ALARM = 0.01;
+    /** How many readings are left out for trial, by what each of three looks finds worst. */
+    private static final int WORST_BY_GAIN = 3;
+
+    private static final int WORST_BY_DISTANCE = 2;
+    private static final int WORST_BY_BEND = 2;
+    /** A reading that the fit passes through whatever it is has a leverage of 1. */
+    private static final double LEAST_FREEDOM = 1e-6;
     /** What a reading that is left out must gain at least: it counts as a parameter more, as in Akaike's criterion. */
     private static final double GAIN = 2;
 
@@ -43,7 +52,7 @@ final class RobustSearch {
     }
 
     /** A place to begin at: shape parameters, and how far a curve that bad readings do not bend lies from the readings. */
-    private record Place(double[] shape, double[] residuals) {}
+    private record Place(double[] shape, double[] residuals, int iterations) {}
 
     /** The plain fit to all readings but one: the one that leaves the least sum of squares. */
     private record AllButOne(Place place, double sumOfSquares) {}
@@ -51,7 +60,8 @@ final class RobustSearch {
     private Reweighting.Settled run(double[] start) {
         Place medians = medians();
         Reweighting.Settled first = new Reweighting(minimiser, settings, OptionalDouble.empty(), Effort.FULL)
-                .run(problem, medians.shape, medians.residuals);
+                .run(problem, medians.shape, medians.residuals)
+                .plus(medians.iterations);
         boolean few = settings.knownVariance().isEmpty()
                 && problem.readings().size() <= FEW * (problem.kind().shape().size() + 2);
         long distrusted = Arrays.stream(first.lossWeights())
@@ -60,13 +70,17 @@ final class RobustSearch {
         if (first.isConverged() && distrusted == 0 && !few) {
             return first;
         }
-        AllButOne allButOne = allButOne(start);
+        ShapeMinimum all = minimiser.minimise(problem, start, few ? Effort.FULL : Effort.TRIAL);
+        AllButOne allButOne = allButOne(all, first);
         Place place = allButOne.place;
         double deviation = Reweighting.deviation(problem, settings, place.residuals);
         Reweighting.Settled second = new Reweighting(minimiser, settings, OptionalDouble.of(deviation), Effort.FULL)
                 .run(problem, place.shape, place.residuals);
-        boolean oneIsBad = few && distrusted <= 1 && second.isConverged() && isOneBad(allButOne.sumOfSquares, start);
-        return oneIsBad || isBetter(second, first) ? second : first;
+        boolean oneIsBad = few && distrusted <= 1 && second.isConverged() && isOneBad(allButOne.sumOfSquares, all);
+        int looked = all.iterations() + place.iterations;
+        return oneIsBad || isBetter(second, first)
+                ? second.plus(first.minimum().iterations() + looked)
+                : first.plus(second.minimum().iterations() + looked);
     }
 
     /** A plain fit to running medians, or where that would start. */
@@ -81,28 +95,80 @@ final class RobustSearch {
         for (int i = 0; i < residuals.length; i++) {
             residuals[i] = residuals[i] + medians.densities()[i] - readings.densities()[i];
         }
-        return new Place(minimum.isConverged() ? minimum.shape() : start, residuals);
+        return new Place(minimum.isConverged() ? minimum.shape() : start, residuals, minimum.iterations());
     }
 
-    private AllButOne allButOne(double[] start) {
+    /**
+     * Tries the readings that look worst: those that lie farthest off the robust fit, whose loss would lower the sum of
+     * squares of the plain fit most, to first order, and that lie farthest off their neighbours.
+     *
+     * @source the sum of squares without reading i is less by w e²/(1 − h), h being its leverage: R. D. Cook and S. Weisberg,
+     *     Residuals and Influence in Regression (1982), 2.2 (from memory)
+     */
+    private AllButOne allButOne(ShapeMinimum all, Reweighting.Settled robust) {
+        IntStream candidates = IntStream.concat(
+                greatest(squares(robust.minimum().residuals()), WORST_BY_DISTANCE),
+                IntStream.concat(greatest(gains(all), WORST_BY_GAIN), greatest(squares(bends()), WORST_BY_BEND)));
         Readings readings = problem.readings();
-        double least = Double.POSITIVE_INFINITY;
-        double[] shape = start;
-        double[] weights = readings.weights();
-        for (int i = 0; i < readings.size(); i++) {
-            Readings others = readings.without(i);
+        ShapeMinimum best = all;
+        boolean found = false;
+        int iterations = 0;
+        for (int i : candidates.distinct().toArray()) {
+            double[] withoutIt = readings.weights().clone();
+            withoutIt[i] = 0;
             ShapeMinimum trial = minimiser.minimise(
-                    ShapeProblem.of(problem.kind(), others, settings),
-                    ShapeSearch.start(problem.kind(), others),
-                    Effort.TRIAL);
-            if (trial.isConverged() && trial.sumOfSquares() < least) {
-                least = trial.sumOfSquares();
-                shape = trial.shape();
-                weights = readings.weights().clone();
-                weights[i] = 0;
+                    problem.weighted(withoutIt), ShapeSearch.start(problem.kind(), readings.without(i)), Effort.TRIAL);
+            iterations += trial.iterations();
+            if (!found || trial.sumOfSquares() < best.sumOfSquares()) {
+                found = true;
+                best = trial;
             }
         }
-        return new AllButOne(new Place(shape, minimiser.residualsAt(problem.weighted(weights), shape)), least);
+        ShapeMinimum chosen = minimiser.minimise(best.problem(), best.shape(), Effort.CHOSEN);
+        return new AllButOne(
+                new Place(chosen.shape(), chosen.residuals(), iterations + chosen.iterations()), chosen.sumOfSquares());
+    }
+
+    private double[] squares(double[] residuals) {
+        double[] weights = problem.readings().weights();
+        double[] squares = new double[residuals.length];
+        for (int i = 0; i < squares.length; i++) {
+            squares[i] = weights[i] * residuals[i] * residuals[i];
+        }
+        return squares;
+    }
+
+    /** How far each reading lies off the line between its neighbours; the unexposed ones off their median. */
+    private double[] bends() {
+        Readings readings = problem.readings();
+        double[] d = readings.densities();
+        double[] bends = d.clone();
+        int exposed = readings.exposed();
+        double base = exposed < d.length ? RunningMedian.median(d, exposed, d.length) : 0;
+        for (int i = 0; i < d.length; i++) {
+            bends[i] = i >= exposed ? d[i] - base : i == 0 || i == exposed - 1 ? 0 : d[i] - 0.5 * (d[i - 1] + d[i + 1]);
+        }
+        return bends;
+    }
+
+    private static IntStream greatest(double[] values, int count) {
+        return IntStream.range(0, values.length)
+                .boxed()
+                .sorted(Comparator.comparingDouble(i -> -values[i]))
+                .limit(count)
+                .mapToInt(i -> i);
+    }
+
+    /** How much less the sum of squares would be without each reading. */
+    private static double[] gains(ShapeMinimum all) {
+        double[] weights = all.problem().readings().weights();
+        double[] leverages = all.leverages();
+        double[] gains = new double[weights.length];
+        for (int i = 0; i < gains.length; i++) {
+            double residual = all.residuals()[i];
+            gains[i] = weights[i] * residual * residual / Math.max(LEAST_FREEDOM, 1 - leverages[i]);
+        }
+        return gains;
     }
 
     /**
@@ -112,14 +178,15 @@ final class RobustSearch {
      *
      * @source R. D. Cook and S. Weisberg, Residuals and Influence in Regression (1982), 2.2.2 (from memory)
      */
-    private boolean isOneBad(double sumWithoutIt, double[] start) {
-        ShapeMinimum all = minimiser.minimise(problem, start, Effort.FULL);
+    private boolean isOneBad(double sumWithoutIt, ShapeMinimum all) {
         int freedom = all.problem().degreesOfFreedom() - 1;
         if (!all.isConverged() || freedom < 1 || !(sumWithoutIt < all.sumOfSquares())) {
             return false;
         }
         double t = Math.sqrt((all.sumOfSquares() - sumWithoutIt) * freedom / sumWithoutIt);
-        return t > Distributions.coverageFactor(1 - FALSE_ALARM / problem.readings().size(), freedom);
+        return t
+                > Distributions.coverageFactor(
+                        1 - FALSE_ALARM / problem.readings().size(), freedom);
     }
 
     /** Whether a fit loses enough less than another, both measured with the greater of their standard deviations. */

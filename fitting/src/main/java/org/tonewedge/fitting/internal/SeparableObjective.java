@@ -31,6 +31,11 @@ final class SeparableObjective implements Objective {
     /** What offset and scale leave of the partial derivatives; only where the normal equations are not unrolled. */
     private final double[][] across;
 
+    /** The shape parameters of {@link #values} and {@link #partials}; other weights leave these as they are. */
+    private final double[] filledAt;
+
+    private boolean isFilled;
+
     private final double[] gradient;
     private final double[] partialMean;
     private final double[] partialByValue;
@@ -60,6 +65,7 @@ final class SeparableObjective implements Objective {
         risen = new double[readings];
         partials = new double[columns][readings];
         across = parameters > UNROLLED ? new double[columns][readings] : new double[0][];
+        filledAt = new double[parameters];
         gradient = new double[columns];
         partialMean = new double[columns];
         partialByValue = new double[columns];
@@ -68,9 +74,10 @@ final class SeparableObjective implements Objective {
 
     /** Takes what is to be made small: as many shape parameters as there is room for, and no more readings. */
     void reset(ShapeProblem next) {
+        Readings readings = next.readings();
+        isFilled &= x == readings.logExposures();
         problem = next;
         shape = next.kind().shape();
-        Readings readings = next.readings();
         exposed = readings.exposed();
         count = readings.size();
         x = readings.logExposures();
@@ -120,7 +127,11 @@ final class SeparableObjective implements Objective {
 
     @Override
     public double sumOfSquares(double[] q) {
-        shape.fill(x, exposed, q, values, partials);
+        if (!isFilled || !Arrays.equals(q, filledAt)) {
+            shape.fill(x, exposed, q, values, partials);
+            System.arraycopy(q, 0, filledAt, 0, filledAt.length);
+            isFilled = true;
+        }
         valueMean = 0;
         if (!holdsOffset) {
             double sum = 0;

@@ -34,10 +34,15 @@ record ShapeMinimum(
 
     /** The same with the iterations of an earlier stage added. */
     ShapeMinimum after(ShapeMinimum earlier) {
+        return plus(earlier.iterations);
+    }
+
+    /** The same with the iterations of another stage added. */
+    ShapeMinimum plus(int others) {
         return new ShapeMinimum(
                 problem,
                 stopReason,
-                earlier.iterations + iterations,
+                others + iterations,
                 shape,
                 offset,
                 scale,
@@ -68,6 +73,33 @@ record ShapeMinimum(
             }
         }
         return false;
+    }
+
+    /** The leverage of each reading: how far the curve follows it, from 0 to 1. */
+    double[] leverages() {
+        Readings readings = problem.readings();
+        int n = shape.length;
+        int exposed = readings.exposed();
+        double[] values = new double[exposed];
+        double[][] partials = new double[n][exposed];
+        problem.kind().shape().fill(readings.logExposures(), exposed, shape, values, partials);
+        double[] leverages = new double[readings.size()];
+        double[] row = new double[n + 2];
+        for (int i = 0; i < leverages.length; i++) {
+            row[0] = 1;
+            row[1] = i < exposed ? values[i] : 0;
+            for (int k = 0; k < n; k++) {
+                row[k + 2] = i < exposed ? scale * partials[k][i] : 0;
+            }
+            double sum = 0;
+            for (int k = 0; k < row.length; k++) {
+                for (int l = 0; l < row.length; l++) {
+                    sum += row[k] * covariance[k][l] * row[l];
+                }
+            }
+            leverages[i] = problem.weights()[i] * sum;
+        }
+        return leverages;
     }
 
     /** The index of a shape parameter at its bound, −1 if there is none; one that stops the fit goes before a run. */

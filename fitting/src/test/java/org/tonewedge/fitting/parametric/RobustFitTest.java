@@ -199,4 +199,18 @@ class RobustFitTest {
         }
         assertTrue(bent <= 8, bent + " of 400 strips with one bad reading are bent");
     }
+
+    /** The search does not try every reading: neither its iterations nor its memory grow with them. */
+    @Test
+    void manyReadingsTakeNoMoreIterationsThanFew() {
+        assertTrue(RobustFitQuality.iterations(60) < 20);
+        double[] x = TestStrips.grid(-3, 0.15, 10_001);
+        double[] d = TestStrips.disturbed(TestStrips.densities(TRUTH, x), 0.01, new Random(16));
+        for (int i = 1000; i < d.length; i += 1000) {
+            d[i] += 1;
+        }
+        FittedCurve fit = TUKEY.fit("densely read", ExposureAxis.LUX_SECONDS, x, d);
+        assertTrue(fit.iterations() < 200, fit::toString);
+        assertEquals(TRUTH.density(-1.5), fit.form().density(-1.5), 0.001);
+    }
 }

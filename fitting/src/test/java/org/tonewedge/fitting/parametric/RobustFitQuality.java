@@ -1,0 +1,156 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.Locale;
+import java.util.Random;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.LogExposure;
+
+/**
+ * What {@link RobustFitTest} tests a slice of, with many more cases: how often a bad reading bends a robust curve, how often
+ * intervals contain the truth, and how many iterations a robust fit takes beside a plain one.
+ *
+ * <p>Run {@link #main} on the class path of the tests; an argument gives the cases of each row, 10,000 by default.
+ */
+final class RobustFitQuality {
+
+    private static final double NOISE = 0.004;
+    private static final double[] ERRORS = {-0.3, -0.1, 0.1, 0.3, 1, 1.5};
+    private static final int[] STEPS = {13, 21, 31};
+    private static final double[] FIRSTS = {-3, -2, -1.6};
+
+    private static int refused;
+
+    private RobustFitQuality() {}
+
+    /**
+     * Prints a table.
+     *
+     * @param arguments the cases of each row
+     */
+    public static void main(String[] arguments) {
+        int cases = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 10_000;
+        print("curves bent by one bad reading, with base plus fog", oneBad(cases), cases);
+        print("curves bent by two steps that changed places", swapped(cases), cases);
+        print("logistic curves bent by one bad reading of 9", oneOfNine(cases), cases);
+        for (RobustLoss loss : RobustLoss.values()) {
+            print("95 % bands that contain the truth, " + loss, covered(loss, cases), cases);
+        }
+        System.out.printf(
+                Locale.ROOT, "iterations of a robust fit for one of a plain fit: %.1f%n", iterations(cases / 10));
+    }
+
+    private static void print(String what, int count, int cases) {
+        System.out.printf(Locale.ROOT, "%-60s %6d of %d, %d refused%n", what, count, cases, refused);
+        refused = 0;
+    }
+
+    private static CurveFit settings(RobustLoss loss) {
+        return CurveFit.of(CurveFamily.TOE_SHOULDER).with(loss);
+    }
+
+    /** 1 for a curve that lies farther off the truth than it may anywhere but at the bad readings; a refused strip is not bent. */
+    private static int isBent(
+            CurveFamily family,
+            ParametricForm truth,
+            double[] x,
+            double[] d,
+            int firstBad,
+            int lastBad,
+            double most,
+            double... unexposed) {
+        FittedCurve fit;
+        try {
+            fit = CurveFit.of(family).with(RobustLoss.TUKEY).fit("strip", ExposureAxis.LUX_SECONDS, x, d, unexposed);
+        } catch (CurveFitException e) {
+            refused++;
+            return 0;
+        }
+        for (int i = 0; i < x.length; i++) {
+            if ((i < firstBad || i > lastBad) && Math.abs(fit.form().density(x[i]) - truth.density(x[i])) > most) {
+                return 1;
+            }
+        }
+        return 0;
+    }
+
+    private static int oneBad(int cases) {
+        Random random = new Random(21);
+        int bent = 0;
+        for (int i = 0; i < cases; i++) {
+            double[] x = TestStrips.grid(FIRSTS[random.nextInt(3)], 0.4, STEPS[random.nextInt(3)]);
+            ParametricForm truth = TestStrips.anyForm(random);
+            double base = truth.parameter(CurveParameter.BASE_PLUS_FOG);
+            double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), NOISE, random);
+            int bad = 1 + random.nextInt(x.length - 2);
+            d[bad] = Math.max(0, d[bad] + ERRORS[random.nextInt(ERRORS.length)]);
+            bent += isBent(CurveFamily.TOE_SHOULDER, truth, x, d, bad, bad, 4 * NOISE, base - NOISE, base + NOISE);
+        }
+        return bent;
+    }
+
+    private static int swapped(int cases) {
+        Random random = new Random(22);
+        int bent = 0;
+        for (int i = 0; i < cases; i++) {
+            double[] x = TestStrips.grid(-3, 0.4, STEPS[random.nextInt(3)]);
+            ParametricForm truth = TestStrips.anyForm(random);
+            double base = truth.parameter(CurveParameter.BASE_PLUS_FOG);
+            double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), NOISE, random);
+            int first = 1 + random.nextInt(x.length - 3);
+            double moved = d[first];
+            d[first] = d[first + 1];
+            d[first + 1] = moved;
+            bent += isBent(
+                    CurveFamily.TOE_SHOULDER, truth, x, d, first, first + 1, 4 * NOISE, base - NOISE, base + NOISE);
+        }
+        return bent;
+    }
+
+    private static int oneOfNine(int cases) {
+        double[] x = TestStrips.grid(-3, 0, 9);
+        Random random = new Random(23);
+        int bent = 0;
+        for (int i = 0; i < cases; i++) {
+            ParametricForm truth = CurveFamily.LOGISTIC.form(
+                    0.4, 0.8 + 2 * random.nextDouble(), -2 + random.nextDouble(), 0.2 + 0.3 * random.nextDouble());
+            double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.01, random);
+            d[1 + random.nextInt(7)] += (0.1 + 0.4 * random.nextDouble()) * (random.nextBoolean() ? 1 : -1);
+            bent += isBent(CurveFamily.LOGISTIC, truth, x, d, -1, -1, 0.05);
+        }
+        return bent;
+    }
+
+    private static int covered(RobustLoss loss, int cases) {
+        ParametricForm truth = CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2.2, 0.2, -0.4, 0.3);
+        double[] x = TestStrips.grid(-3, 0.15, 21);
+        LogExposure at = LogExposure.ofLogLuxSeconds(-1.47);
+        Random random = new Random(24);
+        int covered = 0;
+        for (int i = 0; i < cases; i++) {
+            double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.01, random);
+            double[] unexposed = TestStrips.disturbed(new double[] {0.2, 0.2}, 0.01, random);
+            FittedCurve fit = settings(loss).fit("good", ExposureAxis.LUX_SECONDS, x, d, unexposed);
+            covered += fit.confidenceBand(at, 0.95).contains(truth.density(-1.47)) ? 1 : 0;
+        }
+        return covered;
+    }
+
+    /** Strips of 21 steps with one bad reading; the plain fit is to the good ones. */
+    static double iterations(int cases) {
+        double[] x = TestStrips.grid(-3, 0.15, 21);
+        Random random = new Random(25);
+        long robust = 0;
+        long plain = 0;
+        for (int i = 0; i < cases; i++) {
+            double[] d = TestStrips.disturbed(TestStrips.densities(TestStrips.anyForm(random), x), 0.01, random);
+            plain += settings(RobustLoss.NONE)
+                    .fit("good", ExposureAxis.LUX_SECONDS, x, d)
+                    .iterations();
+            d[1 + random.nextInt(x.length - 2)] += 0.3;
+            robust += settings(RobustLoss.TUKEY)
+                    .fit("bad", ExposureAxis.LUX_SECONDS, x, d)
+                    .iterations();
+        }
+        return robust / (double) plain;
+    }
+}
