@@ -1,5 +1,7 @@
 package org.tonewedge.fitting.internal;
 
+import java.util.function.DoubleUnaryOperator;
+
 /**
  * What a family of curves looks like: D(x) = offset + scale · φ(x; q), linear in offset and scale, with few shape
  * parameters q. Parameters that are positive by nature are given as their natural logarithms, so that a search can not
@@ -33,6 +35,16 @@ public interface Shape {
      * @return dφ/dx
      */
     double slope(double x, double[] q);
+
+    /**
+     * Returns φ as a function of the log exposure alone.
+     *
+     * @param q the shape parameters, not to be changed afterwards
+     * @return the same values as {@link #value}, faster for many exposures
+     */
+    default DoubleUnaryOperator at(double[] q) {
+        return x -> value(x, q);
+    }
 
     /**
      * Returns where φ has a value.

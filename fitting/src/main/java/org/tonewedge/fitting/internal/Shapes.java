@@ -100,6 +100,13 @@ public final class Shapes {
         }
 
         @Override
+        public DoubleUnaryOperator at(double[] q) {
+            double position = q[0];
+            double s = Math.exp(q[1]);
+            return x -> s * Softplus.value((x - position) / s);
+        }
+
+        @Override
         public double slope(double x, double[] q) {
             return Softplus.logistic((x - q[0]) / Math.exp(q[1]));
         }
@@ -177,6 +184,18 @@ public final class Shapes {
         }
 
         @Override
+        public DoubleUnaryOperator at(double[] q) {
+            double toe = Math.exp(q[1]);
+            double shoulder = Math.exp(q[3]);
+            double toePosition = q[0];
+            double run = q[2];
+            return x -> {
+                double fromToe = x - toePosition;
+                return toe * Softplus.value(fromToe / toe) - shoulder * Softplus.value((fromToe - run) / shoulder);
+            };
+        }
+
+        @Override
         public double slope(double x, double[] q) {
             double fromToe = x - q[0];
             return Softplus.logistic(fromToe / Math.exp(q[1])) - Softplus.logistic((fromToe - q[2]) / Math.exp(q[3]));
@@ -241,6 +260,13 @@ public final class Shapes {
         @Override
         public double value(double x, double[] q) {
             return at((x - q[0]) / Math.exp(q[1]), q);
+        }
+
+        @Override
+        public DoubleUnaryOperator at(double[] q) {
+            double position = q[0];
+            double s = Math.exp(q[1]);
+            return x -> at((x - position) / s, q);
         }
 
         @Override

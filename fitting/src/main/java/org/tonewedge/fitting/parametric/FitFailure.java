@@ -4,6 +4,8 @@ package org.tonewedge.fitting.parametric;
 public enum FitFailure {
     /** There are not more readings, or not as many different exposures, as the family has parameters. */
     TOO_FEW_READINGS,
+    /** The exposures lie within a tenth of a log unit, too short a range to show a curve. */
+    EXPOSURES_TOO_CLOSE,
     /** All densities are the same, or nearly so. */
     NO_CONTRAST,
     /** Density falls with exposure: a reversal material, or exposures entered in the wrong order. */

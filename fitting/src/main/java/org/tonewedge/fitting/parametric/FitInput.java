@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
@@ -18,6 +19,9 @@ final class FitInput {
 
     private static final int FALLING_PARTS = 3;
     private static final double LEAST_RANGE = 0.05;
+
+    /** The shortest range of exposures, in log units, over which a curve has a shape to fit: the least run from toe to shoulder. */
+    private static final double LEAST_EXPOSURE_RANGE = 0.1;
 
     private final String name;
     private final ExposureAxis axis;
@@ -162,6 +166,15 @@ final class FitInput {
         }
         double[] d = readings.densities();
         int exposed = readings.exposed();
+        double reach = readings.logExposures()[exposed - 1] - readings.logExposures()[0];
+        if (reach < LEAST_EXPOSURE_RANGE) {
+            throw new CurveFitException(
+                    FitFailure.EXPOSURES_TOO_CLOSE,
+                    name + ": exposures run over only " + Figures.plain(reach) + " log units, from " + lowest() + " to "
+                            + highest() + ", less than the " + LEAST_EXPOSURE_RANGE
+                            + " that a curve needs: check that the exposures are logarithms of the right base, or expose steps"
+                            + " farther apart");
+        }
         double least = Double.POSITIVE_INFINITY;
         double greatest = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < exposed; i++) {

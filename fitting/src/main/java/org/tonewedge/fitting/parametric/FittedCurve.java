@@ -57,6 +57,11 @@ public final class FittedCurve {
 
     private static final double LONGEST_STEP = 0.02;
 
+    /** The limits of {@link Density}. */
+    private static final double LEAST_DENSITY = -0.2;
+
+    private static final double MOST_DENSITY = 10;
+
     private final CurveFit settings;
     private final FitInput input;
     private final CurveFamily family;
@@ -409,9 +414,18 @@ public final class FittedCurve {
      * @return the estimate, in gross density
      * @throws IllegalArgumentException if the exposure is on another axis
      * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
+     * @throws NotDeterminableException if the fit leaves there what a density can be, −0.2 to 10
      */
     public Estimate densityAt(LogExposure logExposure) {
-        double density = curve.densityAt(logExposure).value();
+        curve.axis().requireSame(logExposure.axis(), "read " + curve.name() + " at " + logExposure);
+        double density = curve.density(logExposure.value());
+        if (!(density >= LEAST_DENSITY && density <= MOST_DENSITY)) {
+            throw new NotDeterminableException(curve.name() + ": the fitted density at " + logExposure + " is "
+                    + Figures.plain(density) + ", which no density can be (" + Figures.plain(LEAST_DENSITY) + " to "
+                    + Figures.plain(MOST_DENSITY)
+                    + "): the fit leaves its readings there; look for bad readings, or fit"
+                    + " another family");
+        }
         double[] derivatives = form.densityBySearch(logExposure.value());
         return estimateOf(density, Math.sqrt(DeltaMethod.variance(derivatives, searchCovariance())));
     }
@@ -424,6 +438,7 @@ public final class FittedCurve {
      * @return the interval of the density
      * @throws IllegalArgumentException if the exposure is on another axis, or the confidence is not between 0 and 1
      * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
+     * @throws NotDeterminableException if the fit leaves there what a density can be, −0.2 to 10
      */
     public CoverageInterval confidenceBand(LogExposure logExposure, double confidence) {
         return densityAt(logExposure).interval(confidence);
@@ -437,6 +452,7 @@ public final class FittedCurve {
      * @return the interval of the reading
      * @throws IllegalArgumentException if the exposure is on another axis, or the confidence is not between 0 and 1
      * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
+     * @throws NotDeterminableException if the fit leaves there what a density can be, −0.2 to 10
      */
     public CoverageInterval predictionBand(LogExposure logExposure, double confidence) {
         Estimate density = densityAt(logExposure);

@@ -1,6 +1,7 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.Arrays;
+import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -23,6 +24,7 @@ public final class ParametricForm implements CurveForm {
     private final double offset;
     private final double scale;
     private final double[] search;
+    private final DoubleUnaryOperator shapeAt;
 
     private ParametricForm(CurveFamily family, double[] values, double offset, double scale, double[] search) {
         this.family = family;
@@ -31,6 +33,7 @@ public final class ParametricForm implements CurveForm {
         this.scale = scale;
         this.search = search;
         shape = family.kind().shape();
+        shapeAt = shape.at(search);
     }
 
     static ParametricForm of(CurveFamily family, double[] values) {
@@ -126,7 +129,7 @@ public final class ParametricForm implements CurveForm {
 
     @Override
     public double density(double logExposure) {
-        return offset + scale * shape.value(logExposure, search);
+        return offset + scale * shapeAt.applyAsDouble(logExposure);
     }
 
     @Override
