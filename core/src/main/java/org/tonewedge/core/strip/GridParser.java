@@ -289,7 +289,7 @@ final class GridParser implements ReadingsReader.Form {
         }
         Density density;
         try {
-            density = Density.of(Numerals.number(text, source.decimalMark()));
+            density = reader.density(Numerals.number(text, source.decimalMark()));
         } catch (Numerals.NotANumber e) {
             throw column.strip.fault(place(line.row, column), text, e.getMessage(), e.remedy());
         } catch (IllegalArgumentException e) {

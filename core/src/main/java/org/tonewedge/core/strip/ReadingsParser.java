@@ -156,7 +156,7 @@ final class ReadingsParser implements ReadingsReader.Form {
                     "enter the density, or take out the row of a step that was not read");
         }
         Density[] density = new Density[1];
-        table.accept(DENSITY, text, row.line(), value -> density[0] = Density.of(value));
+        table.accept(DENSITY, text, row.line(), value -> density[0] = density(value, row));
         String exposure = row.text(exposureColumn);
         if (exposure.isEmpty()) {
             rows.strip.builder().basePlusFog(density[0].value());
@@ -168,6 +168,20 @@ final class ReadingsParser implements ReadingsReader.Form {
                     exposure,
                     row.line(),
                     value -> rows.strip.builder().reading(new LogExposure(value, axis), density[0]));
+        }
+    }
+
+    private Density density(double value, HeadedTable.Row row) {
+        try {
+            return reader.density(value);
+        } catch (IllegalArgumentException e) {
+            if (value < 0 && value > -10 && row.text(exposureColumn).matches("[0-4]?\\.\\d+")) {
+                throw new IllegalArgumentException(
+                        e.getMessage() + "; beside " + scale.word() + " " + row.text(exposureColumn)
+                                + " it looks as if the two columns were swapped",
+                        e);
+            }
+            throw e;
         }
     }
 

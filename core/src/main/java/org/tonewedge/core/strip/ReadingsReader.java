@@ -2,10 +2,12 @@ package org.tonewedge.core.strip;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
+import org.tonewedge.core.quantity.Density;
 
 /**
  * Reads readings of any form: a table with one row for each reading, or a grid with steps down and strips across; from
@@ -16,16 +18,18 @@ import java.util.Optional;
  */
 public final class ReadingsReader {
 
-    private static final ReadingsReader DEFAULTS = new ReadingsReader(CsvDialect.guessed(), null, null);
+    private static final ReadingsReader DEFAULTS = new ReadingsReader(CsvDialect.guessed(), null, null, null);
 
     private final CsvDialect dialect;
     private final StepTablet tablet;
     private final CameraExposure camera;
+    private final ReadingCorrection correction;
 
-    private ReadingsReader(CsvDialect dialect, StepTablet tablet, CameraExposure camera) {
+    private ReadingsReader(CsvDialect dialect, StepTablet tablet, CameraExposure camera, ReadingCorrection correction) {
         this.dialect = dialect;
         this.tablet = tablet;
         this.camera = camera;
+        this.correction = correction;
     }
 
     /**
@@ -44,18 +48,19 @@ public final class ReadingsReader {
      * @return the copy
      */
     public ReadingsReader with(CsvDialect csv) {
-        return new ReadingsReader(Objects.requireNonNull(csv, "csv"), tablet, camera);
+        return new ReadingsReader(Objects.requireNonNull(csv, "csv"), tablet, camera, correction);
     }
 
     /**
      * Returns a copy with the tablet of strips whose readings have step numbers.
      *
      * @param exposedThrough the tablet; the uncertainty of its steps becomes an
-     *     {@linkplain Strip#exposureErrors() error of exposure} that all strips share
+     *     {@linkplain Strip#statedErrors() stated error} that all strips share
      * @return the copy
      */
     public ReadingsReader with(StepTablet exposedThrough) {
-        return new ReadingsReader(dialect, Objects.requireNonNull(exposedThrough, "exposedThrough"), camera);
+        return new ReadingsReader(
+                dialect, Objects.requireNonNull(exposedThrough, "exposedThrough"), camera, correction);
     }
 
     /**
@@ -65,7 +70,18 @@ public final class ReadingsReader {
      * @return the copy
      */
     public ReadingsReader with(CameraExposure method) {
-        return new ReadingsReader(dialect, tablet, Objects.requireNonNull(method, "method"));
+        return new ReadingsReader(dialect, tablet, Objects.requireNonNull(method, "method"), correction);
+    }
+
+    /**
+     * Returns a copy that corrects every density read.
+     *
+     * @param ofInstrument the correction of the densitometer; its uncertainty becomes a
+     *     {@linkplain Strip#statedErrors() stated error} that all strips share
+     * @return the copy
+     */
+    public ReadingsReader with(ReadingCorrection ofInstrument) {
+        return new ReadingsReader(dialect, tablet, camera, Objects.requireNonNull(ofInstrument, "ofInstrument"));
     }
 
     /**
@@ -106,7 +122,13 @@ public final class ReadingsReader {
                     "the table is empty",
                     "give it a header row and one row for each reading, or a grid with one column for each strip");
         }
-        return form[0].finish();
+        ReadingsTable table = form[0].finish();
+        if (correction == null) {
+            return table;
+        }
+        List<String> notices = new ArrayList<>(table.notices());
+        notices.add(source.name() + ": densities corrected by " + correction.name());
+        return new ReadingsTable(table.name(), table.strips(), notices);
     }
 
     /** A form of table: takes its rows, then makes the strips. */
@@ -123,6 +145,16 @@ public final class ReadingsReader {
                 .map(field -> field.strip().toLowerCase(Locale.ROOT))
                 .toList();
         return !words.contains(ReadingsParser.DENSITY) && GridParser.begins(words);
+    }
+
+    /** The density of a reading. */
+    Density density(double reading) {
+        Density read = Density.of(reading);
+        return correction == null ? read : correction.correct(read);
+    }
+
+    Optional<ReadingCorrection> correction() {
+        return Optional.ofNullable(correction);
     }
 
     Optional<StepTablet> tablet() {

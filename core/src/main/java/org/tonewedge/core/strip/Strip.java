@@ -5,11 +5,14 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.function.DoubleUnaryOperator;
+import java.util.function.UnaryOperator;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -42,6 +45,7 @@ public final class Strip {
     private final List<ExposedStep> steps;
     private final ExposureAxis axis;
     private final Map<String, double[]> exposureErrors;
+    private final Map<String, DoubleUnaryOperator> densityErrors;
 
     private Strip(Builder builder) {
         id = builder.id;
@@ -53,6 +57,7 @@ public final class Strip {
         axis = builder.axis;
         steps = builder.sortedSteps();
         exposureErrors = builder.errorsOf(steps);
+        densityErrors = Collections.unmodifiableMap(new LinkedHashMap<>(builder.densityErrors));
     }
 
     /**
@@ -148,42 +153,50 @@ public final class Strip {
     }
 
     /**
-     * Returns the errors that the exposures may have: the sources of uncertainty that were stated, such as the strip's
-     * exposure as a whole or a step of the tablet. Sources are independent of each other; one of the same name is the
-     * same error in every strip, as that of a step of a tablet is for all films exposed through it.
+     * Returns the errors that were stated: sources of uncertainty beside the scatter of the readings, such as the strip's
+     * exposure as a whole, a step of the tablet, or the correction of the densitometer. Sources are independent of each
+     * other; one of the same name is the same error in every strip, as that of a step of a tablet is for all films
+     * exposed through it.
      *
      * @return the names of the sources; empty if none was stated
      */
-    public Set<String> exposureErrors() {
-        return exposureErrors.keySet();
+    public Set<String> statedErrors() {
+        Set<String> sources = new LinkedHashSet<>(exposureErrors.keySet());
+        sources.addAll(densityErrors.keySet());
+        return Collections.unmodifiableSet(sources);
     }
 
     /**
-     * Returns the strip as it would be if one of its exposure errors were there: the difference that it makes to a figure
+     * Returns the strip as it would be if one of its stated errors were there: the difference that it makes to a figure
      * is the standard uncertainty that the source gives the figure.
      *
      * @param source the source; one that the strip does not have changes nothing
      * @param standardUncertainties the size of the error in standard uncertainties, usually 1
-     * @return the strip with its exposures moved
+     * @return the strip with its exposures or densities moved
      * @source JCGM 100:2008, 5.1.3 note 2: the contribution of an input, found by varying it by its uncertainty
      */
-    public Strip withExposureError(String source, double standardUncertainties) {
-        double[] error = exposureErrors.get(source);
-        if (error == null) {
+    public Strip withStatedError(String source, double standardUncertainties) {
+        double[] ofExposures = exposureErrors.get(source);
+        DoubleUnaryOperator ofDensity = densityErrors.get(source);
+        if (ofExposures == null && ofDensity == null) {
             return this;
         }
-        Builder moved = new Builder(id);
-        moved.film = film;
-        moved.processing = processing;
-        moved.boxSpeed = boxSpeed;
-        moved.origin = origin;
-        moved.basePlusFog.addAll(basePlusFogReadings);
-        for (int i = 0; i < error.length; i++) {
+        UnaryOperator<Density> moved = density -> ofDensity == null
+                ? density
+                : Density.of(density.value() + standardUncertainties * ofDensity.applyAsDouble(density.value()));
+        Builder copy = new Builder(id);
+        copy.film = film;
+        copy.processing = processing;
+        copy.boxSpeed = boxSpeed;
+        copy.origin = origin;
+        basePlusFogReadings.forEach(density -> copy.basePlusFog.add(moved.apply(density)));
+        for (int i = 0; i < steps.size(); i++) {
             ExposedStep step = steps.get(i);
-            LogExposure at = new LogExposure(step.exposure().value() + standardUncertainties * error[i], axis);
-            step.readings().forEach(density -> moved.reading(at, density));
+            double by = ofExposures == null ? 0 : standardUncertainties * ofExposures[i];
+            LogExposure at = new LogExposure(step.exposure().value() + by, axis);
+            step.readings().forEach(density -> copy.reading(at, moved.apply(density)));
         }
-        return moved.build();
+        return copy.build();
     }
 
     /**
@@ -213,6 +226,7 @@ public final class Strip {
         private double[] densities = new double[32];
         private int readings;
         private final Map<String, StatedError> errors = new LinkedHashMap<>();
+        private final Map<String, DoubleUnaryOperator> densityErrors = new LinkedHashMap<>();
 
         private Builder(String id) {
             this.id = id;
@@ -352,6 +366,19 @@ public final class Strip {
          */
         public Builder exposureError(String source, LogExposure step, double standardUncertainty) {
             errors.put(source, new StatedError(step.value(), checkedError(source, standardUncertainty)));
+            return this;
+        }
+
+        /**
+         * States an uncertainty that all densities of the strip share, such as that of the densitometer's correction.
+         *
+         * @param source the name of the source; strips that share the error give the same name
+         * @param standardUncertainty from a density to the standard uncertainty (k = 1) there; the error has one sign over
+         *     all densities
+         * @return this builder
+         */
+        public Builder densityError(String source, DoubleUnaryOperator standardUncertainty) {
+            densityErrors.put(source, standardUncertainty);
             return this;
         }
 

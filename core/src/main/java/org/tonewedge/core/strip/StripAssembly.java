@@ -142,6 +142,10 @@ final class StripAssembly {
         take(CELSIUS, Numerals::number, value -> how[0] = how[0].withTemperature(Temperature.ofCelsius(value)));
         take(BOX_SPEED, Numerals::speed, builder::boxSpeed);
         builder.processing(how[0]);
+        reader.correction()
+                .ifPresent(correction -> builder.densityError(
+                        "correction " + correction.name(),
+                        density -> correction.standardUncertainty(Density.of(density))));
         take(
                 EXPOSURE_UNCERTAINTY,
                 Numerals::number,

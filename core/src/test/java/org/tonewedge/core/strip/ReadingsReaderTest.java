@@ -19,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 
 /** Grids, dialects of CSV, and exposures behind a tablet or in a bracket. */
@@ -246,15 +247,50 @@ class ReadingsReaderTest {
                 reader,
                 "strip,exposure,exposure_uncertainty,step,density\nS,-0.5,0.02,3,0.3\nS,,,2,0.8\nR,-0.5,0.02,2,0.7\n");
         Strip s = table.strip("S");
-        assertEquals(Set.of("exposure of strip 'S'", "step 2 of tablet T7"), s.exposureErrors());
+        assertEquals(Set.of("exposure of strip 'S'", "step 2 of tablet T7"), s.statedErrors());
         assertEquals(
                 Set.of("exposure of strip 'R'", "step 2 of tablet T7"),
-                table.strip("R").exposureErrors());
-        assertEquals(List.of(-1.55, -1.04), exposures(s.withExposureError("step 2 of tablet T7", 1)));
-        Strip whole = s.withExposureError("exposure of strip 'S'", -2);
+                table.strip("R").statedErrors());
+        assertEquals(List.of(-1.55, -1.04), exposures(s.withStatedError("step 2 of tablet T7", 1)));
+        Strip whole = s.withStatedError("exposure of strip 'S'", -2);
         assertEquals(-1.59, exposures(whole).get(0), 1e-12);
         assertEquals(-1.09, exposures(whole).get(1), 1e-12);
-        assertEquals(s, s.withExposureError("exposure of strip 'R'", 1));
+        assertEquals(s, s.withStatedError("exposure of strip 'R'", 1));
+    }
+
+    @Test
+    void aCorrectionOfTheDensitometerIsAppliedAndItsErrorShared() {
+        ReadingCorrection correction = new ReadingCorrection() {
+            @Override
+            public String name() {
+                return "c.csv";
+            }
+
+            @Override
+            public Density correct(Density reading) {
+                if (reading.value() > 2) {
+                    throw new IllegalArgumentException("the correction ends at D 2.00, was D " + reading.value());
+                }
+                return Density.of(reading.value() * 1.1);
+            }
+
+            @Override
+            public double standardUncertainty(Density corrected) {
+                return 0.01 * corrected.value();
+            }
+        };
+        ReadingsReader reader = ReadingsReader.withDefaults().with(correction);
+        ReadingsTable table = read(reader, "strip,log_exposure,density\nS,,0.2\nS,-2,1\n");
+        Strip strip = table.strip("S");
+        assertEquals(1.1, strip.steps().get(0).density().value(), 1e-12);
+        assertEquals(0.22, strip.basePlusFog().orElseThrow().value(), 1e-12);
+        assertEquals(List.of("t.csv: densities corrected by c.csv"), table.notices());
+        assertEquals(Set.of("correction c.csv"), strip.statedErrors());
+        Strip moved = strip.withStatedError("correction c.csv", -1);
+        assertEquals(1.089, moved.steps().get(0).density().value(), 1e-12);
+        assertEquals(0.2178, moved.basePlusFog().orElseThrow().value(), 1e-12);
+        String beyond = refused(reader, "strip,A\nlog_exposure,\n-2,2.5\n");
+        assertTrue(beyond.contains("line 3, column A: the correction ends at D 2.00, was D 2.5"), beyond);
     }
 
     @Test
