@@ -16,6 +16,7 @@ module org.tonewedge.examples {
     exports org.tonewedge.examples.page;
     exports org.tonewedge.examples.development;
     exports org.tonewedge.examples.input;
+    exports org.tonewedge.examples.recorder;
     exports org.tonewedge.examples.spreadsheet;
     exports org.tonewedge.examples.tone;
     exports org.tonewedge.examples.detail;
@@ -31,6 +32,8 @@ module org.tonewedge.examples {
     opens org.tonewedge.examples.input to
             info.picocli;
     opens org.tonewedge.examples.detail to
+            info.picocli;
+    opens org.tonewedge.examples.recorder to
             info.picocli;
     opens org.tonewedge.examples.tone to
             info.picocli;

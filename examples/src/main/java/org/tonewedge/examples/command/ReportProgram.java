@@ -20,6 +20,9 @@ public abstract class ReportProgram extends CommandProgram {
     private List<String> notes = new ArrayList<>();
 
     @Mixin
+    private TableOptions tables;
+
+    @Mixin
     private PlotOptions plots;
 
     /** Leaves the options to the command line. */
@@ -46,9 +49,20 @@ public abstract class ReportProgram extends CommandProgram {
     /**
      * Returns the remarks for the top of the report.
      *
-     * @return the remarks, in the order given
+     * @return the remarks of the user in the order given, then those on how readings were made into strips
      */
     protected final List<String> notes() {
-        return List.copyOf(notes);
+        List<String> all = new ArrayList<>(notes);
+        all.addAll(tables.remarks());
+        return all;
+    }
+
+    /**
+     * Returns how tables are read.
+     *
+     * @return the options of the command line
+     */
+    protected final TableOptions tables() {
+        return tables;
     }
 }

@@ -9,6 +9,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.charset.UnsupportedCharsetException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -59,6 +61,12 @@ public final class TableOptions {
             })
     private Optional<String> tablet = Optional.empty();
 
+    @Option(
+            names = "--correction",
+            paramLabel = "FILE",
+            description = "the correction.csv of the densitometer check, applied to every density of the readings")
+    private Optional<Path> correction = Optional.empty();
+
     /** Leaves the options to the command line. */
     public TableOptions() {}
 
@@ -72,6 +80,21 @@ public final class TableOptions {
      */
     public ReadingsTable readings(Path file) throws IOException {
         return reader().read(open(file));
+    }
+
+    /**
+     * Returns what the reader of a report should know of how readings were made into strips.
+     *
+     * @return the remarks in words; empty if there is nothing to say
+     */
+    public List<String> remarks() {
+        List<String> remarks = new ArrayList<>();
+        tablet.ifPresent(text -> remarks.add("Exposures were computed from the step numbers of the tablet " + text
+                + ". Its errors are common to all films exposed through it: they move their speeds together, and stops"
+                + " from the reference suffer little from them."));
+        correction.ifPresent(file -> remarks.add(
+                "Densities were corrected by " + file.getFileName() + ", from the check of the densitometer."));
+        return remarks;
     }
 
     /**
@@ -94,7 +117,10 @@ public final class TableOptions {
         FocalPlaneExposure camera = FocalPlaneExposure.withDefaults();
         ReadingsReader reader = ReadingsReader.withDefaults()
                 .with((luminance, seconds, fNumber) -> camera.atInfinity(luminance, seconds, fNumber));
-        return tablet.isPresent() ? reader.with(tablet(tablet.get())) : reader;
+        if (tablet.isPresent()) {
+            reader = reader.with(tablet(tablet.get()));
+        }
+        return correction.isPresent() ? reader.with(CorrectionTable.read(correction.get())) : reader;
     }
 
     private CsvDialect dialect() {

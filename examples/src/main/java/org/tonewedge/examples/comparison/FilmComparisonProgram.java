@@ -20,7 +20,6 @@ import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.ReportProgram;
-import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.examples.tone.ToneOptions;
 import org.tonewedge.examples.tone.TonePage;
 import org.tonewedge.examples.tone.ToneReport;
@@ -102,9 +101,6 @@ public final class FilmComparisonProgram extends ReportProgram {
             description = "the title of the report (default: ${DEFAULT-VALUE})")
     private String title;
 
-    @Mixin
-    private TableOptions tables;
-
     @ArgGroup(exclusive = false, heading = "%nSections on tone, where there are bracketed frames of the films:%n")
     private Tone tone;
 
@@ -163,11 +159,11 @@ public final class FilmComparisonProgram extends ReportProgram {
         refuseWithout("--frames", ToneOptions.NAMES);
         refuseWithout("--paper", List.of("--flare"));
         refuseWithout("--scan", List.of("--scan-pitch"));
-        ReadingsTable table = tables.readings(file);
+        ReadingsTable table = tables().readings(file);
         table.notices().forEach(this::say);
         table.strip(reference);
         // All input is read before anything is written.
-        BracketTable frames = tone == null ? null : tables.frames(tone.frames);
+        BracketTable frames = tone == null ? null : tables().frames(tone.frames);
         Fits fits = new Fits();
         FilmComparison comparison = curve == CurveKind.FIT
                 ? FilmComparison.of(table.strips(), reference, fits::draw)

@@ -12,7 +12,6 @@ import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.ReportProgram;
-import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.fitting.development.BeyondTested;
 import org.tonewedge.fitting.development.ContrastMeasure;
 import org.tonewedge.fitting.development.ContrastTarget;
@@ -20,7 +19,6 @@ import org.tonewedge.fitting.development.DevelopmentSeries;
 import org.tonewedge.fitting.development.PlannedDevelopment;
 import org.tonewedge.fitting.parametric.CurveFitException;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -138,9 +136,6 @@ public final class DevelopmentPlanProgram extends ReportProgram {
             description = "the title of the page (default: ${DEFAULT-VALUE})")
     private String title;
 
-    @Mixin
-    private TableOptions tables;
-
     private DevelopmentPlanProgram() {}
 
     /**
@@ -160,7 +155,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
     @Override
     protected int work() throws IOException {
         refuseWithout("--subject", List.of("--flare", "--paper"));
-        ReadingsTable table = tables.readings(file);
+        ReadingsTable table = tables().readings(file);
         table.notices().forEach(this::say);
         DevelopmentReport report = plan(strips(table));
         Optional<PlannedDevelopment> aim = report.plan().developments().stream()

@@ -12,7 +12,6 @@ import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.command.ReportProgram;
-import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.examples.page.Page;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -90,9 +89,6 @@ public final class ToneComparisonProgram extends ReportProgram {
             description = "the title of the page (default: ${DEFAULT-VALUE})")
     private String title;
 
-    @Mixin
-    private TableOptions tables;
-
     private ToneComparisonProgram() {}
 
     /**
@@ -121,7 +117,7 @@ public final class ToneComparisonProgram extends ReportProgram {
         refuseWithout("--strips", List.of("--paper"));
         refuseWithout("--paper", List.of("--flare"));
         refuseWithout("--scan", List.of("--scan-pitch"));
-        BracketTable table = tables.frames(file);
+        BracketTable table = tables().frames(file);
         ToneReport report =
                 options.report(table, reference, frame, strips == null ? Map.of() : curves(table), this::say);
         publish(out(), directory -> {
@@ -137,7 +133,7 @@ public final class ToneComparisonProgram extends ReportProgram {
 
     /** The curve of each film that has frames; the first strip of a film counts. */
     private Map<String, CharacteristicCurve> curves(BracketTable table) throws IOException {
-        ReadingsTable readings = tables.readings(strips);
+        ReadingsTable readings = tables().readings(strips);
         readings.notices().forEach(this::say);
         Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
         for (Strip strip : readings.strips()) {

@@ -85,6 +85,7 @@ class MalformedInputTest {
                 // Values that cannot be
                 "s,e,d¶S,-2,42 @ line 2, column density",
                 "s,e,d¶S,-2,-0.5 @ line 2, column density",
+                "s,e,d¶S,0.30,-2.85 @ log_exposure 0.30 it looks as if the two columns were swapped",
                 "s,e,d¶S,128,0.3 @ line 2, column log_exposure",
                 "s,e,d,minutes¶S,-2,0.3,0 @ line 2, column minutes: time of development",
                 "s,e,d,minutes¶S,-2,0.3,8:75 @ line 2, column minutes: \"8:75\" is not a number",

@@ -1,0 +1,109 @@
+package org.tonewedge.examples.command;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.CsvDialect;
+import org.tonewedge.core.strip.ReadingCorrection;
+import org.tonewedge.core.strip.ReadingsException;
+import org.tonewedge.core.strip.RowSource;
+
+/** The correction that the densitometer check wrote, {@code correction.csv}: on a straight line between its rows. */
+final class CorrectionTable implements ReadingCorrection {
+
+    private static final List<String> COLUMNS = List.of("reading", "density", "standard_uncertainty");
+
+    private final String name;
+    private final List<double[]> rows;
+
+    private CorrectionTable(String name, List<double[]> rows) {
+        this.name = name;
+        this.rows = rows;
+    }
+
+    static CorrectionTable read(Path file) throws IOException {
+        RowSource source = CsvDialect.guessed().open(InputFiles.existing(file));
+        List<double[]> rows = new ArrayList<>();
+        List<String> header = new ArrayList<>();
+        source.read((line, fields) -> {
+            if (fields.get(0).startsWith("#")) {
+                return;
+            }
+            if (header.isEmpty()) {
+                fields.forEach(field -> header.add(field.strip().toLowerCase(Locale.ROOT)));
+                if (!header.containsAll(COLUMNS)) {
+                    throw fault(source, line, "a correction has the columns " + String.join(", ", COLUMNS));
+                }
+                return;
+            }
+            double[] row = new double[COLUMNS.size()];
+            for (int i = 0; i < row.length; i++) {
+                int column = header.indexOf(COLUMNS.get(i));
+                try {
+                    row[i] = Double.parseDouble(fields.get(column));
+                } catch (NumberFormatException | IndexOutOfBoundsException e) {
+                    throw fault(source, line, "the row lacks a number in the column " + COLUMNS.get(i));
+                }
+            }
+            boolean rises =
+                    rows.isEmpty() || (row[0] > rows.get(rows.size() - 1)[0] && row[1] > rows.get(rows.size() - 1)[1]);
+            if (!(rises && row[2] >= 0 && row[2] <= 1 && Double.isFinite(row[0] + row[1]))) {
+                throw fault(source, line, "readings and densities must rise from row to row");
+            }
+            rows.add(row);
+        });
+        if (rows.size() < 2) {
+            throw fault(source, 0, "a correction has two rows at least");
+        }
+        return new CorrectionTable(source.name(), List.copyOf(rows));
+    }
+
+    private static ReadingsException fault(RowSource source, long line, String fault) {
+        return ReadingsException.at(
+                source.name(),
+                line == 0 ? "" : source.place(line, -1),
+                fault,
+                "give the correction.csv of the densitometer check as it was written");
+    }
+
+    @Override
+    public String name() {
+        return name;
+    }
+
+    @Override
+    public Density correct(Density reading) {
+        double first = rows.get(0)[0];
+        double last = rows.get(rows.size() - 1)[0];
+        if (!(reading.value() >= first && reading.value() <= last)) {
+            throw new IllegalArgumentException(String.format(
+                    Locale.ROOT,
+                    "the correction %s goes from D %.3f to D %.3f, the reading was D %.3f",
+                    name,
+                    first,
+                    last,
+                    reading.value()));
+        }
+        return Density.of(between(0, 1, reading.value()));
+    }
+
+    @Override
+    public double standardUncertainty(Density corrected) {
+        double last = rows.get(rows.size() - 1)[1];
+        return between(1, 2, Math.max(rows.get(0)[1], Math.min(last, corrected.value())));
+    }
+
+    /** A column at a place of another, which rises. */
+    private double between(int of, int wanted, double at) {
+        int i = 1;
+        while (i + 1 < rows.size() && rows.get(i)[of] < at) {
+            i++;
+        }
+        double[] low = rows.get(i - 1);
+        double[] high = rows.get(i);
+        return low[wanted] + (high[wanted] - low[wanted]) * (at - low[of]) / (high[of] - low[of]);
+    }
+}

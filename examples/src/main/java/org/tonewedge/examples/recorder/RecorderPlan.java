@@ -1,0 +1,95 @@
+package org.tonewedge.examples.recorder;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import org.tonewedge.core.strip.ReadingsException;
+import org.tonewedge.core.strip.RowSource;
+
+/**
+ * The strips to be read, and what is known of each: a table with one row for each strip.
+ *
+ * @param columns the names of the columns, strip among them
+ * @param strips the fields of each strip, in the order of reading
+ */
+record RecorderPlan(List<String> columns, List<List<String>> strips) {
+
+    private static final String STRIP = "strip";
+    private static final String FILM = "film";
+
+    /** What a record itself writes. */
+    private static final Set<String> RECORDED =
+            Set.of("step", "density", "log_exposure", "relative_log_exposure", "stops");
+
+    /** Copies the lists. */
+    RecorderPlan {
+        columns = List.copyOf(columns);
+        strips = List.copyOf(strips);
+    }
+
+    /** Reads a plan. */
+    static RecorderPlan read(RowSource source) throws IOException {
+        List<String> columns = new ArrayList<>();
+        List<List<String>> strips = new ArrayList<>();
+        Set<String> ids = new HashSet<>();
+        source.read((row, fields) -> {
+            if (columns.isEmpty()) {
+                fields.forEach(field -> columns.add(field.strip().toLowerCase(Locale.ROOT)));
+                if (!columns.contains(STRIP)) {
+                    throw ReadingsException.at(
+                            source.name(),
+                            source.place(row, -1),
+                            "a plan has one row for each strip and a column strip; it has "
+                                    + String.join(", ", columns),
+                            "begin with: strip,film,developer,minutes,celsius,box_speed,exposure");
+                }
+                columns.stream().filter(RECORDED::contains).findFirst().ifPresent(column -> {
+                    throw ReadingsException.at(
+                            source.name(),
+                            source.place(row, columns.indexOf(column)),
+                            "a plan has no column " + column + ": that is what is recorded",
+                            "take the column out");
+                });
+                return;
+            }
+            if (fields.stream().allMatch(String::isBlank)) {
+                return;
+            }
+            if (fields.size() != columns.size()) {
+                throw ReadingsException.at(
+                        source.name(),
+                        source.place(row, -1),
+                        "the row has " + fields.size() + " fields, the header " + columns.size(),
+                        "give every row as many fields as the header");
+            }
+            String id = fields.get(columns.indexOf(STRIP)).strip();
+            if (id.isEmpty() || !ids.add(id)) {
+                throw ReadingsException.at(
+                        source.name(),
+                        source.place(row, columns.indexOf(STRIP)),
+                        id.isEmpty() ? "the strip has no name" : "strip '" + id + "' stands in the plan twice",
+                        "give each piece of film an identifier of its own");
+            }
+            strips.add(fields.stream().map(String::strip).toList());
+        });
+        if (strips.isEmpty()) {
+            throw ReadingsException.at(source.name(), "", "the plan has no strip", "give it one row for each strip");
+        }
+        return new RecorderPlan(columns, strips);
+    }
+
+    /** The identifier of a strip. */
+    String id(int strip) {
+        return strips.get(strip).get(columns.indexOf(STRIP));
+    }
+
+    /** The film of a strip, or its identifier. */
+    String film(int strip) {
+        int column = columns.indexOf(FILM);
+        String film = column < 0 ? "" : strips.get(strip).get(column);
+        return film.isEmpty() ? id(strip) : film;
+    }
+}
