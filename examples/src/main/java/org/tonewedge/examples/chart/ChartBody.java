@@ -14,6 +14,17 @@ public interface ChartBody {
     record Margins(double top, double left, double bottom, double right) {}
 
     /**
+     * Returns a text of small letters, cut with an ellipsis where it is wider than the room for it.
+     *
+     * @param text the text
+     * @param room the width for it
+     * @return the text or its beginning
+     */
+    static String fitted(String text, double room) {
+        return Lettering.fitted(text, ChartStyle.SMALL, room);
+    }
+
+    /**
      * Returns the width of the area of data.
      *
      * @return the width, in units of the drawing

@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
@@ -27,7 +28,16 @@ public final class ChartFiles {
         /** Lines and letters, for pages and print. */
         SVG,
         /** Pixels, for where SVG is not taken. */
-        PNG
+        PNG;
+
+        /**
+         * Returns the ending of its files.
+         *
+         * @return for example {@code svg}
+         */
+        public String ending() {
+            return name().toLowerCase(Locale.ROOT);
+        }
     }
 
     private final Path folder;
@@ -72,6 +82,24 @@ public final class ChartFiles {
         if (formats.contains(Format.PNG)) {
             try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(folder.resolve(name + ".png")))) {
                 new PngImage(drawing.image(SCALE)).write(out, drawing.colours());
+            }
+        }
+    }
+
+    /**
+     * Writes a picture in greys of 16 bits, if PNG is asked for.
+     *
+     * @param width its width
+     * @param height its height
+     * @param codes its greys, row by row
+     * @param name the file name with its ending
+     * @throws IOException if the file cannot be written
+     */
+    public void writeGrey(int width, int height, char[] codes, String name) throws IOException {
+        if (formats.contains(Format.PNG)) {
+            Files.createDirectories(folder);
+            try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(folder.resolve(name)))) {
+                PngImage.writeGrey(width, height, codes, out);
             }
         }
     }

@@ -23,6 +23,7 @@ final class PngImage {
 
     private static final byte[] SIGNATURE = {(byte) 0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n'};
     private static final int PACKING = 4;
+    private static final int GREY = 0;
     private static final int RGB = 2;
     private static final int INDEXED = 3;
 
@@ -45,7 +46,7 @@ final class PngImage {
     void write(OutputStream out, Collection<Color> exact) throws IOException {
         Optional<Palette> palette = Palette.of(pixels, exact);
         out.write(SIGNATURE);
-        chunk(out, "IHDR", header(palette.isPresent() ? INDEXED : RGB));
+        chunk(out, "IHDR", header(width, height, 8, palette.isPresent() ? INDEXED : RGB));
         if (palette.isPresent()) {
             chunk(out, "PLTE", palette.get().bytes());
         }
@@ -53,13 +54,36 @@ final class PngImage {
         chunk(out, "IEND", new byte[0]);
     }
 
-    private byte[] header(int type) throws IOException {
+    /** Writes a picture in greys of 16 bits. */
+    static void writeGrey(int width, int height, char[] codes, OutputStream out) throws IOException {
+        out.write(SIGNATURE);
+        chunk(out, "IHDR", header(width, height, 16, GREY));
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream(1 << 16);
+        Deflater deflater = new Deflater(PACKING);
+        try (DeflaterOutputStream packing = new DeflaterOutputStream(bytes, deflater, 1 << 15)) {
+            byte[] row = new byte[1 + 2 * width];
+            for (int y = 0; y < height; y++) {
+                for (int x = 0; x < width; x++) {
+                    char code = codes[y * width + x];
+                    row[1 + 2 * x] = (byte) (code >> 8);
+                    row[2 + 2 * x] = (byte) code;
+                }
+                packing.write(row);
+            }
+        } finally {
+            deflater.end();
+        }
+        chunk(out, "IDAT", bytes.toByteArray());
+        chunk(out, "IEND", new byte[0]);
+    }
+
+    private static byte[] header(int width, int height, int bits, int type) throws IOException {
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
         DataOutputStream data = new DataOutputStream(bytes);
         data.writeInt(width);
         data.writeInt(height);
         // bits of a channel, type, packing, filter method, no interlacing
-        data.write(new byte[] {8, (byte) type, 0, 0, 0});
+        data.write(new byte[] {(byte) bits, (byte) type, 0, 0, 0});
         return bytes.toByteArray();
     }
 

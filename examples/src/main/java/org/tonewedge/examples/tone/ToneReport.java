@@ -284,6 +284,8 @@ public final class ToneReport {
                                 + " three tones on " + road.getKey()
                                 + ": three stops under the metered grey, the grey, and"
                                 + " two stops over."));
+                figures.addAll(new Prints(reference.film(), referenceRoad, paperName)
+                        .write(road.getKey(), road.getValue(), findings.renderings, index, files));
             }
         }
         return List.copyOf(figures);

@@ -1,0 +1,95 @@
+package org.tonewedge.examples.page;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+
+/**
+ * What a page was made of, so that it can be made again: when, by which version, from which files, with which options.
+ *
+ * @param date the day
+ * @param version the program and its version
+ * @param command the command line, files by their names alone
+ * @param inputs the files read, with their digests
+ */
+public record Provenance(LocalDate date, String version, String command, List<Input> inputs) {
+
+    private static final int BLOCK = 1 << 16;
+
+    /**
+     * A file that was read.
+     *
+     * @param name its name
+     * @param sha256 the SHA-256 digest of its bytes, in hexadecimal digits
+     */
+    public record Input(String name, String sha256) {}
+
+    /**
+     * Copies the inputs.
+     *
+     * @param date the day
+     * @param version the program and its version
+     * @param command the command line
+     * @param inputs the files read
+     */
+    public Provenance {
+        inputs = List.copyOf(inputs);
+    }
+
+    /**
+     * Returns the provenance of a run of today.
+     *
+     * @param program the name of the program
+     * @param version the program and its version
+     * @param arguments the command line; an argument that names a file is stated by the file's name, and its digest given
+     * @return the provenance
+     * @throws IOException if a file cannot be read
+     */
+    public static Provenance of(String program, String version, List<String> arguments) throws IOException {
+        StringBuilder command = new StringBuilder(program);
+        List<Input> inputs = new ArrayList<>();
+        for (String argument : arguments) {
+            int equals = argument.indexOf('=');
+            String before = equals < 0 ? "" : argument.substring(0, equals + 1);
+            String value = argument.substring(equals + 1);
+            String shown = argument;
+            Path file = path(value);
+            if (file != null && Files.isRegularFile(file)) {
+                inputs.add(new Input(file.getFileName().toString(), digest(file)));
+                shown = before + file.getFileName();
+            } else if (file != null && Files.isDirectory(file)) {
+                shown = before + file.getFileName();
+            }
+            command.append(' ').append(shown.matches("[\\w.,:=+/-]+") ? shown : "'" + shown + "'");
+        }
+        return new Provenance(LocalDate.now(java.time.ZoneId.systemDefault()), version, command.toString(), inputs);
+    }
+
+    private static Path path(String text) {
+        try {
+            return text.isBlank() ? null : Path.of(text);
+        } catch (java.nio.file.InvalidPathException e) {
+            return null;
+        }
+    }
+
+    private static String digest(Path file) throws IOException {
+        try (InputStream in = Files.newInputStream(file)) {
+            MessageDigest digest = MessageDigest.getInstance("SHA-256");
+            byte[] block = new byte[BLOCK];
+            for (int read = in.read(block); read > 0; read = in.read(block)) {
+                digest.update(block, 0, read);
+            }
+            return HexFormat.of().formatHex(digest.digest());
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+}

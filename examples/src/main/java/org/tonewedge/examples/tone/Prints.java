@@ -1,0 +1,129 @@
+package org.tonewedge.examples.tone;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.stream.IntStream;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.strip.Patch;
+import org.tonewedge.core.tone.PatchRendering;
+import org.tonewedge.core.tone.RenderedPatch;
+import org.tonewedge.core.tone.ToneReproduction;
+import org.tonewedge.examples.chart.Chart;
+import org.tonewedge.examples.chart.ChartFiles;
+import org.tonewedge.examples.page.ReportFigure;
+
+/** What the prints would show, film beside reference: a grey scale, the patches, and a scene. */
+final class Prints {
+
+    private static final int DARKEST_STOPS = -5;
+    private static final int LIGHTEST_STOPS = 4;
+    private static final double LOG_UNITS_PER_STOP = Math.log10(2);
+
+    private final String reference;
+    private final ToneReproduction referenceRoad;
+    private final String paper;
+
+    Prints(String reference, ToneReproduction referenceRoad, String paper) {
+        this.reference = reference;
+        this.referenceRoad = referenceRoad;
+        this.paper = paper;
+    }
+
+    /** Writes the prints of a film beside those of the reference. */
+    List<ReportFigure> write(
+            String film, ToneReproduction road, Map<String, PatchRendering> renderings, int index, ChartFiles files)
+            throws IOException {
+        PrintTone own = new PrintTone(road);
+        PrintTone others = new PrintTone(referenceRoad);
+        List<ReportFigure> figures = new ArrayList<>();
+        String scale = "print-scale-" + index;
+        files.write(scale(film, own, others), scale);
+        figures.add(new ReportFigure(
+                scale,
+                "Prints side by side: " + film,
+                "A grey scale from " + -DARKEST_STOPS + " stops under the metered grey to " + LIGHTEST_STOPS
+                        + " over it, as " + paper
+                        + " prints it from both films at matched shadow density; the numbers are"
+                        + " print densities."));
+        if (renderings.containsKey(film) && renderings.containsKey(reference)) {
+            String patches = "print-patches-" + index;
+            files.write(patches(film, road, renderings), patches);
+            figures.add(new ReportFigure(
+                    patches,
+                    "",
+                    "The patches of the chart as printed: densities read on the frames, taken through the printing and the"
+                            + " curve of the paper."));
+        }
+        ScenePicture scene = new ScenePicture(List.of(others, own));
+        String picture = "print-scene-" + index + ".png";
+        files.writeGrey(scene.width(), scene.height(), scene.codes(), picture);
+        figures.add(new ReportFigure(picture, "", sceneCaption(film, scene)));
+        return figures;
+    }
+
+    private String sceneCaption(String film, ScenePicture scene) {
+        String beyond = scene.unmeasuredPart() == 0
+                ? "All its tones lie within the readings."
+                : String.format(
+                        Locale.ROOT,
+                        "%.1f %% of it lies beyond the readings and is drawn as the nearest tone measured.",
+                        100 * scene.unmeasuredPart());
+        return "An invented scene as printed from " + reference + " (left) and from " + film
+                + " (right): a grey subject, so that spectral response plays no part; no grain, no unsharpness, no light"
+                + " reflected by the surface of the print; a density of 0 is the white of the screen. " + beyond;
+    }
+
+    private Chart scale(String film, PrintTone own, PrintTone others) {
+        List<String> stops = IntStream.rangeClosed(DARKEST_STOPS, LIGHTEST_STOPS)
+                .mapToObj(stop -> stop == 0 ? "metered" : (stop > 0 ? "+" : "\u2212") + Math.abs(stop))
+                .toList();
+        PrintSwatches swatches =
+                new PrintSwatches(List.of(reference, film), stops, List.of(densities(others), densities(own)));
+        return new Chart("Grey scale as printed", "stops from the metered grey; print densities", swatches, List.of());
+    }
+
+    private static List<OptionalDouble> densities(PrintTone print) {
+        return IntStream.rangeClosed(DARKEST_STOPS, LIGHTEST_STOPS)
+                .mapToDouble(stop -> stop * LOG_UNITS_PER_STOP)
+                .mapToObj(tone ->
+                        print.isMeasured(tone) ? OptionalDouble.of(print.density(tone)) : OptionalDouble.empty())
+                .toList();
+    }
+
+    private Chart patches(String film, ToneReproduction road, Map<String, PatchRendering> renderings) {
+        List<Patch> patches = renderings.get(reference).patches().stream()
+                .map(RenderedPatch::patch)
+                .filter(patch -> renderings.get(film).patches().stream()
+                        .anyMatch(other -> other.patch().equals(patch)))
+                .toList();
+        PrintSwatches swatches = new PrintSwatches(
+                List.of(reference, film),
+                patches.stream().map(Patch::label).toList(),
+                List.of(
+                        densities(patches, renderings.get(reference), referenceRoad),
+                        densities(patches, renderings.get(film), road)));
+        return new Chart("Patches as printed", "print densities", swatches, List.of());
+    }
+
+    private static List<OptionalDouble> densities(
+            List<Patch> patches, PatchRendering rendering, ToneReproduction road) {
+        return patches.stream()
+                .map(patch -> rendering.patch(patch.label()))
+                .map(patch -> printed(patch, road))
+                .toList();
+    }
+
+    private static OptionalDouble printed(RenderedPatch patch, ToneReproduction road) {
+        try {
+            return OptionalDouble.of(road.paper()
+                    .densityAt(road.printing().exposureUnder(patch.density()))
+                    .value());
+        } catch (NotDeterminableException e) {
+            return OptionalDouble.empty();
+        }
+    }
+}
