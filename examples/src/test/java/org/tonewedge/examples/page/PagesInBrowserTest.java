@@ -161,20 +161,25 @@ class PagesInBrowserTest {
     void chosenCurvesStandOutAndAreRead() {
         browser.open(comparison, 1400);
         assertEquals(3L, browser.run("return document.querySelectorAll('.chosen').length;"));
-        assertEquals(36L, browser.run("return document.querySelectorAll('.live svg .curve[d*=\"L\"]:not([d*=\"H\"])').length;"));
+        assertEquals(
+                36L,
+                browser.run("return document.querySelectorAll('.live svg .curve[d*=\"L\"]:not([d*=\"H\"])').length;"));
         browser.run("document.querySelectorAll('.choices input')[5].click();");
         assertEquals(4L, browser.run("return document.querySelectorAll('.chosen').length;"));
-        browser.run("for (const box of document.querySelectorAll('.choices input')) { if (!box.checked) { box.click(); } }");
+        browser.run(
+                "for (const box of document.querySelectorAll('.choices input')) { if (!box.checked) { box.click(); } }");
         assertEquals(6L, browser.run("return document.querySelectorAll('.chosen').length;"), "six at most");
         String before = (String) browser.run("return document.querySelector('.chosen').getAttribute('d');");
         browser.run("const s = document.querySelector('.live select'); s.value = 'speed-point';"
                 + "s.dispatchEvent(new Event('change'));");
         assertNotEquals(before, browser.run("return document.querySelector('.chosen').getAttribute('d');"));
-        Object said = browser.run("const svg = document.querySelector('.live svg'); const b = svg.getBoundingClientRect();"
-                + "for (let y = 0.9; y > 0.1; y -= 0.02) { svg.dispatchEvent(new PointerEvent('pointermove',"
-                + " { clientX: b.left + b.width * 0.5, clientY: b.top + b.height * y })); }"
-                + "return document.querySelector('.live output').textContent;");
-        assertTrue(said.toString().matches(".+: log H .+, density \\d\\.\\d\\d, gradient \\d\\.\\d\\d"), said.toString());
+        Object said =
+                browser.run("const svg = document.querySelector('.live svg'); const b = svg.getBoundingClientRect();"
+                        + "for (let y = 0.9; y > 0.1; y -= 0.02) { svg.dispatchEvent(new PointerEvent('pointermove',"
+                        + " { clientX: b.left + b.width * 0.5, clientY: b.top + b.height * y })); }"
+                        + "return document.querySelector('.live output').textContent;");
+        assertTrue(
+                said.toString().matches(".+: log H .+, density \\d\\.\\d\\d, gradient \\d\\.\\d\\d"), said.toString());
     }
 
     /** At the speed point, all curves lie 0.10 above base plus fog (ISO 6:1993, through secondary sources). */
@@ -238,7 +243,9 @@ class PagesInBrowserTest {
         browser.open(folder.resolve("hostile/report.html"), 390);
         assertEquals(null, browser.run("return window.ran === undefined ? null : window.ran;"));
         assertEquals(1L, browser.run("return document.querySelectorAll('table tbody tr[id]').length;"));
-        assertEquals("isolate", browser.run("return getComputedStyle(document.querySelector('td bdi, th bdi')).unicodeBidi;"));
+        assertEquals(
+                "isolate",
+                browser.run("return getComputedStyle(document.querySelector('td bdi, th bdi')).unicodeBidi;"));
     }
 
     @Test
