@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.strip.ReadingsException;
+import org.tonewedge.examples.page.Provenance;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.ArgSpec;
@@ -202,6 +203,19 @@ public abstract class CommandProgram implements Callable<Integer> {
                 ? map.values()
                 : value instanceof Collection<?> several ? several : value == null ? List.of() : List.of(value);
         values.stream().filter(Path.class::isInstance).map(Path.class::cast).forEach(files::add);
+    }
+
+    /**
+     * Returns what a page of this run is made of.
+     *
+     * @return date, version, command and inputs
+     * @throws IOException if an input cannot be read
+     */
+    protected final Provenance provenance() throws IOException {
+        return Provenance.of(
+                spec.name(),
+                String.join(" ", spec.version()),
+                spec.commandLine().getParseResult().originalArgs());
     }
 
     /**

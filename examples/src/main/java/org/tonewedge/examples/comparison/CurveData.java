@@ -80,7 +80,8 @@ final class CurveData {
             json.append(",\"reference\":").append(strip == reference);
             json.append(",\"m\":")
                     .append(strip.iso6Contrast()
-                            .map(found -> number(5, found.speedPoint().logExposure().value()))
+                            .map(found ->
+                                    number(5, found.speedPoint().logExposure().value()))
                             .orElse("null"));
             json.append(",\"base\":").append(number(4, curve.basePlusFog().value()));
             json.append(",\"x0\":").append(number(5, from));

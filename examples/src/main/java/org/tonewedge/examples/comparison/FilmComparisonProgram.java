@@ -206,7 +206,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         ReportPage page = new ReportPage(comparison, fits, title, notes, files.formats());
         page.addComparison("all-strips", strip -> plots.get(strip.id()));
         List<String> toneNotices = frames == null ? List.of() : addTone(frames, page, comparison, directory);
-        Files.writeString(directory.resolve("report.html"), page.finished());
+        Files.writeString(directory.resolve("report.html"), page.finished(provenance()));
         return toneNotices;
     }
 

@@ -1,6 +1,5 @@
 package org.tonewedge.examples.comparison;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -45,7 +44,9 @@ final class PlainNotes {
     private static String inWords(String note, Map<String, String> headings, StripComparison row) {
         String text = note;
         for (Map.Entry<String, String> name : headings.entrySet()) {
-            text = text.replaceAll("\\b" + name.getKey() + "\\b(, )?", name.getValue() + (name.getValue().isEmpty() ? "" : "$1"));
+            text = text.replaceAll(
+                    "\\b" + name.getKey() + "\\b(, )?",
+                    name.getValue() + (name.getValue().isEmpty() ? "" : "$1"));
         }
         String id = java.util.regex.Pattern.quote(row.figures().strip().id());
         String strip = "strip '?" + id + "'?( \\([^)]*\\))?";
@@ -67,8 +68,8 @@ final class PlainNotes {
     List<String> shared() {
         return rowsOf.values().stream()
                 .filter(notes -> notes.size() > SHARED)
-                .map(notes -> inCommon(List.copyOf(notes.values())) + " (" + notes.size() + " of " + ofRow.size()
-                        + " films)")
+                .map(notes ->
+                        inCommon(List.copyOf(notes.values())) + " (" + notes.size() + " of " + ofRow.size() + " films)")
                 .toList();
     }
 

@@ -10,6 +10,7 @@ import java.util.stream.Stream;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.Page;
+import org.tonewedge.examples.page.Provenance;
 import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.examples.page.ReportTable;
 import org.tonewedge.standards.densitometer.input.LineKind;
@@ -299,7 +300,7 @@ final class CheckReport {
         return widths;
     }
 
-    String asHtml(String plot, Set<ChartFiles.Format> plots) {
+    String asHtml(String plot, Set<ChartFiles.Format> plots, Provenance provenance) {
         Page page = new Page(title, "", List.of(), plots)
                 .figure(new ReportFigure(plot, "", "error of each step against its certified density"));
         for (Section section : sections) {
@@ -309,7 +310,7 @@ final class CheckReport {
                 page.table(new ReportTable(plot, section.heading(), section.note(), section.header(), section.rows()));
             }
         }
-        return page.finished();
+        return page.provenance(provenance).finished();
     }
 
     private static String definitions(List<List<String>> rows) {

@@ -256,7 +256,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
             DensitometerVerdict verdict, Optional<DensityCorrection> corrected, CheckReport report, Path directory)
             throws IOException {
         plots.files(directory).write(ResidualChart.of(verdict, corrected), "residuals");
-        Files.writeString(directory.resolve("report.html"), report.asHtml("residuals", plots.formats()));
+        Files.writeString(directory.resolve("report.html"), report.asHtml("residuals", plots.formats(), provenance()));
         JUnitFile.write(verdict, directory.resolve("junit.xml"));
         Path table = directory.resolve("correction.csv");
         Path header = directory.resolve("correction.h");

@@ -6,8 +6,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -15,7 +17,11 @@ import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.Page;
+import org.tonewedge.examples.page.Provenance;
 import org.tonewedge.examples.page.ReportFigure;
+import org.tonewedge.examples.page.TableMarkup;
+import org.tonewedge.examples.page.TableMarkup.Field;
+import org.tonewedge.examples.page.TableMarkup.Heading;
 import org.tonewedge.fitting.development.Caution;
 import org.tonewedge.fitting.development.ContrastFit;
 import org.tonewedge.fitting.development.DevelopmentException;
@@ -31,6 +37,8 @@ final class DevelopmentPage {
 
     private static final double TABLE_STEP = 1;
 
+    private static final Field NONE = new Field("–", "", "none");
+
     private final StringBuilder html = new StringBuilder();
     private final DevelopmentReport report;
     private final Set<ChartFiles.Format> plots;
@@ -41,19 +49,24 @@ final class DevelopmentPage {
     }
 
     static void write(
-            DevelopmentReport report, String title, List<String> notes, Set<ChartFiles.Format> plots, Path file)
+            DevelopmentReport report,
+            String title,
+            List<String> notes,
+            Set<ChartFiles.Format> plots,
+            Provenance provenance,
+            Path file)
             throws IOException {
-        Files.writeString(file, new DevelopmentPage(report, plots).page(title, notes));
+        Files.writeString(file, new DevelopmentPage(report, plots).page(title, notes, provenance));
     }
 
-    private String page(String title, List<String> notes) {
+    private String page(String title, List<String> notes, Provenance provenance) {
         Strip first = report.series().strips().get(0);
         String lead = first.film() + " in " + first.processing().developer().orElse("a developer not stated") + "; "
                 + report.series().strips().size() + " test strips.";
         body();
         return new Page(title, lead, notes, plots)
-                .markup("<style>\n" + Page.resource(DevelopmentPage.class, "development.css") + "</style>\n")
                 .markup(html.toString())
+                .provenance(provenance)
                 .finished();
     }
 
@@ -67,13 +80,13 @@ final class DevelopmentPage {
                         + " the model, and the repeatability of development where it is stated. Times are rounded to 5 s."
                         + " Speed is the effective speed 0.8/H of the point 0.10 above base plus fog; it is an ISO speed"
                         + " only where the contrast condition is met. Full precision is in plan.csv.");
-        plan(report.plan().developments());
+        plan("Times for the targets", report.plan().developments());
         html.append("<h2>Contraction and expansion</h2>\n");
         paragraph(
                 "hint",
                 "N is the ISO contrast condition; N\u22121 and N+1 give a subject one stop longer or shorter the density"
                         + " range of the normal one (common practice, no source). The last column is the speed gained on N.");
-        plan(report.expansions().developments());
+        plan("Times for flatter and harder subjects", report.expansions().developments());
         html.append("<h2>Contrast against time</h2>\n");
         figure("contrast-time", "Contrast of each strip and the fitted growth with time, within the tested times.");
         evidence();
@@ -102,48 +115,60 @@ final class DevelopmentPage {
         html.append("</ul>\n");
     }
 
-    private void plan(List<PlannedDevelopment> lines) {
-        html.append(
-                "<div class=\"wide\"><table class=\"plain\">\n<thead><tr><th class=\"text\">Target</th><th class=\"text\">Contrast"
-                        + " wanted</th><th>°C</th><th>Time</th><th>±</th><th>Contrast expected</th><th>Speed expected</th>"
-                        + "<th>Base + fog</th><th>Speed against N</th></tr></thead>\n<tbody>\n");
+    private void plan(String caption, List<PlannedDevelopment> lines) {
+        TableMarkup table = new TableMarkup(
+                caption,
+                List.of(
+                        new Heading("Target", true),
+                        new Heading("Contrast wanted", true),
+                        new Heading("°C", false),
+                        new Heading("Time", false),
+                        new Heading("±", false),
+                        new Heading("Contrast expected", false),
+                        new Heading("Speed expected", false),
+                        new Heading("Base + fog", false),
+                        new Heading("Speed against N", false)));
         for (PlannedDevelopment line : lines) {
-            html.append(line.time().isPresent() ? "<tr>" : "<tr class=\"refused\">");
-            text(line.target().name());
-            text(line.target().measure() + " = " + decimals(2, line.target().value()));
-            cell(line.temperature()
-                    .map(at -> DevelopmentTimes.inWords(at).replace(" °C", ""))
-                    .orElse("–"));
-            if (line.time().isPresent()) {
-                PredictedTime time = line.time().get();
-                html.append("<td class=\"time\">")
-                        .append(DevelopmentTimes.inWords(time.time()))
-                        .append(time.isExtrapolated() ? " *" : "")
-                        .append("</td>");
-                cell(time.standardUncertainty().map(DevelopmentPage::seconds).orElse("–"));
-                cell(line.contrast().map(figure -> plusMinus(figure, 3)).orElse("–"));
-                cell(line.effectiveSpeed()
-                        .map(figure -> plusMinus(figure, figure.value() < 100 ? 1 : 0))
-                        .orElse("–"));
-                cell(line.basePlusFog().map(figure -> plusMinus(figure, 3)).orElse("–"));
-                cell(report.normal(line)
-                        .flatMap(line::speedGain)
-                        .map(ExposureInterval::stops)
-                        .map(DevelopmentPage::stops)
-                        .orElse("–"));
-                html.append("</tr>\n");
-            } else {
-                html.append("<td class=\"reason\" colspan=\"6\">")
-                        .append(escape(String.join(" ", line.notes())))
-                        .append("</td></tr>\n");
-            }
+            table.row("", line.time().isPresent() ? "" : "refused", fields(line));
         }
-        html.append("</tbody></table></div>\n");
+        html.append(table.markup());
         lines.stream()
                 .filter(line -> line.time().isPresent())
                 .flatMap(line -> line.notes().stream())
                 .distinct()
                 .forEach(note -> paragraph("hint", note));
+    }
+
+    private List<Field> fields(PlannedDevelopment line) {
+        Field target = Field.text(line.target().name());
+        List<Field> fields = new ArrayList<>();
+        fields.add(line.time().isPresent() ? target : target.under(escape(String.join(" ", line.notes())), "warn"));
+        fields.add(Field.text(
+                line.target().measure() + " = " + decimals(2, line.target().value())));
+        fields.add(
+                number(line.temperature().map(at -> DevelopmentTimes.inWords(at).replace(" °C", ""))));
+        fields.add(line.time()
+                .map(time -> new Field(
+                        escape(DevelopmentTimes.inWords(time.time()) + (time.isExtrapolated() ? " *" : "")),
+                        Double.toString(DevelopmentTimes.minutes(time.time())),
+                        "time"))
+                .orElse(NONE));
+        fields.add(
+                number(line.time().flatMap(PredictedTime::standardUncertainty).map(DevelopmentPage::seconds)));
+        fields.add(number(line.contrast().map(figure -> plusMinus(figure, 3))));
+        fields.add(number(line.effectiveSpeed().map(figure -> plusMinus(figure, figure.value() < 100 ? 1 : 0))));
+        fields.add(number(line.basePlusFog().map(figure -> plusMinus(figure, 3))));
+        fields.add(number(report.normal(line)
+                .flatMap(line::speedGain)
+                .map(ExposureInterval::stops)
+                .map(DevelopmentPage::stops)));
+        return fields;
+    }
+
+    private static Field number(Optional<String> text) {
+        return text.map(found ->
+                        Field.number(found, found.replace('\u2212', '-').replaceAll("[^-.\\d].*", "")))
+                .orElse(NONE);
     }
 
     private static String seconds(Duration time) {
@@ -171,19 +196,28 @@ final class DevelopmentPage {
     }
 
     private void evidence() {
-        html.append(
-                "<div class=\"wide\"><table class=\"plain\">\n<thead><tr><th class=\"text\">Model</th><th>Evidence (less is"
-                        + " better)</th><th>Ceiling</th><th>Rate per minute</th><th>Induction, min</th></tr></thead>\n<tbody>\n");
+        TableMarkup table = new TableMarkup(
+                "Models of contrast against time",
+                List.of(
+                        new Heading("Model", true),
+                        new Heading("Evidence (less is better)", false),
+                        new Heading("Ceiling", false),
+                        new Heading("Rate per minute", false),
+                        new Heading("Induction, min", false)));
         for (ContrastFit fit : report.contrast().fits()) {
-            html.append("<tr>");
-            text(fit.model().toString());
-            cell(Double.isInfinite(fit.evidence()) ? "too few strips" : decimals(1, fit.evidence()));
-            cell(fit.ceiling().map(figure -> plusMinus(figure, 3)).orElse("–"));
-            cell(fit.ratePerMinute().map(figure -> plusMinus(figure, 4)).orElse("–"));
-            cell(fit.inductionMinutes().map(figure -> plusMinus(figure, 2)).orElse("–"));
-            html.append("</tr>\n");
+            table.row(
+                    "",
+                    "",
+                    List.of(
+                            Field.text(fit.model().toString()),
+                            Double.isInfinite(fit.evidence())
+                                    ? new Field("too few strips", "", "")
+                                    : number(Optional.of(decimals(1, fit.evidence()))),
+                            number(fit.ceiling().map(figure -> plusMinus(figure, 3))),
+                            number(fit.ratePerMinute().map(figure -> plusMinus(figure, 4))),
+                            number(fit.inductionMinutes().map(figure -> plusMinus(figure, 2)))));
         }
-        html.append("</tbody></table></div>\n");
+        html.append(table.markup());
         report.contrast().refusals().forEach(refusal -> paragraph("hint", "Not fitted: " + refusal + "."));
         report.contrast().best().notes().forEach(note -> paragraph("hint", note));
         report.contrast()
@@ -208,21 +242,26 @@ final class DevelopmentPage {
         try {
             TimeTemperatureTable table =
                     fit.timeTemperatureTable(0.80, tested.get(0), tested.get(tested.size() - 1), TABLE_STEP);
-            html.append(
-                    "<div class=\"wide\"><table class=\"plain\">\n<thead><tr><th>°C</th><th>Time for ΔD 0.80 over 1.30</th>"
-                            + "<th>±</th></tr></thead>\n<tbody>\n");
+            TableMarkup markup = new TableMarkup(
+                    "Times for one contrast at other temperatures",
+                    List.of(
+                            new Heading("°C", false),
+                            new Heading("Time for ΔD 0.80 over 1.30", false),
+                            new Heading("±", false)));
             for (PredictedTime time : table.times()) {
-                html.append("<tr>");
-                cell(time.temperature()
-                        .map(at -> DevelopmentTimes.inWords(at).replace(" °C", ""))
-                        .orElse("–"));
-                html.append("<td class=\"time\">")
-                        .append(DevelopmentTimes.inWords(time.time()))
-                        .append("</td>");
-                cell(time.standardUncertainty().map(DevelopmentPage::seconds).orElse("–"));
-                html.append("</tr>\n");
+                markup.row(
+                        "",
+                        "",
+                        List.of(
+                                number(time.temperature()
+                                        .map(at -> DevelopmentTimes.inWords(at).replace(" °C", ""))),
+                                new Field(
+                                        escape(DevelopmentTimes.inWords(time.time())),
+                                        Double.toString(DevelopmentTimes.minutes(time.time())),
+                                        "time"),
+                                number(time.standardUncertainty().map(DevelopmentPage::seconds))));
             }
-            html.append("</tbody></table></div>\n");
+            html.append(markup.markup());
         } catch (DevelopmentException e) {
             paragraph("hint", "There is no table: " + e.getMessage() + ".");
         }
@@ -240,31 +279,32 @@ final class DevelopmentPage {
             paragraph("hint", "There are too few strips to leave one out.");
             return;
         }
-        paragraph("", "Each strip foretold from the others:");
-        html.append(
-                "<div class=\"wide\"><table class=\"plain\">\n<thead><tr><th class=\"text\">Strip left out</th><th>Time</th>"
-                        + "<th>RMS error</th><th>Greatest error</th><th class=\"text\"></th></tr></thead>\n<tbody>\n");
+        TableMarkup table = new TableMarkup(
+                "Each strip predicted from the others",
+                List.of(
+                        new Heading("Strip left out", true),
+                        new Heading("Time", false),
+                        new Heading("RMS error", false),
+                        new Heading("Greatest error", false),
+                        new Heading("Remark", true)));
         for (LeftOutStrip check : report.checks()) {
-            html.append("<tr>");
-            text(check.strip());
-            cell(DevelopmentTimes.inWords(check.time()));
-            cell(decimals(3, check.rootMeanSquare()));
-            cell(decimals(3, check.greatest()));
-            text(check.isExtrapolated() ? "beyond the times of the others" : "");
-            html.append("</tr>\n");
+            table.row(
+                    "",
+                    "",
+                    List.of(
+                            Field.text(check.strip()),
+                            new Field(
+                                    escape(DevelopmentTimes.inWords(check.time())),
+                                    Double.toString(DevelopmentTimes.minutes(check.time())),
+                                    ""),
+                            number(Optional.of(decimals(3, check.rootMeanSquare()))),
+                            number(Optional.of(decimals(3, check.greatest()))),
+                            Field.text(check.isExtrapolated() ? "beyond the times of the others" : "")));
         }
-        html.append("</tbody></table></div>\n");
+        html.append(table.markup());
     }
 
     private void figure(String name, String caption) {
         html.append(Page.markupOf(new ReportFigure(name, "", caption), plots));
-    }
-
-    private void text(String text) {
-        html.append("<td class=\"text\">").append(escape(text)).append("</td>");
-    }
-
-    private void cell(String text) {
-        html.append("<td>").append(escape(text)).append("</td>");
     }
 }

@@ -4,12 +4,21 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.Base64;
 import java.util.List;
 import java.util.Set;
 import org.tonewedge.examples.chart.ChartFiles;
 
-/** An HTML page with its style inside, built from top to bottom. Not thread safe. */
+/**
+ * An HTML page with its style and script inside, built from top to bottom. A Content-Security-Policy lets nothing else
+ * run or load, whatever a label holds. Not thread safe.
+ */
 public final class Page {
+
+    private static final String STYLE = resource(Page.class, "page.css");
+    private static final String SCRIPT = resource(Page.class, "page.js");
 
     private final StringBuilder html = new StringBuilder();
     private final Set<ChartFiles.Format> plots;
@@ -25,18 +34,33 @@ public final class Page {
     public Page(String title, String lead, List<String> notes, Set<ChartFiles.Format> plots) {
         this.plots = Set.copyOf(plots);
         html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
-                .append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
+                .append(
+                        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src 'self' file:;")
+                .append(" style-src 'sha256-" + digest(STYLE) + "'; script-src 'sha256-" + digest(SCRIPT))
+                .append("'; base-uri 'none'; form-action 'none'\">\n")
+                .append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
+                .append("<meta name=\"referrer\" content=\"no-referrer\">\n<title>")
                 .append(escape(title))
-                .append("</title>\n<style>\n")
-                .append(resource(Page.class, "page.css"))
-                .append("</style>\n</head>\n<body>\n<h1>")
-                .append(escape(title))
+                .append("</title>\n<style>")
+                .append(STYLE)
+                .append("</style>\n</head>\n<body>\n<main>\n<h1>")
+                .append(isolated(title))
                 .append("</h1>\n");
         if (!lead.isEmpty()) {
             html.append("<p class=\"lead\">").append(escape(lead)).append("</p>\n");
         }
-        notes.forEach(
-                note -> html.append("<p class=\"note\">").append(escape(note)).append("</p>\n"));
+        notes.forEach(note -> html.append("<p class=\"note\" dir=\"auto\">")
+                .append(escape(note))
+                .append("</p>\n"));
+    }
+
+    private static String digest(String text) {
+        try {
+            byte[] digest = MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+            return Base64.getEncoder().encodeToString(digest);
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException(e);
+        }
     }
 
     /**
@@ -83,25 +107,7 @@ public final class Page {
      * @return this page
      */
     public Page table(ReportTable table) {
-        heading(table.title());
-        if (!table.note().isEmpty()) {
-            paragraph(table.note());
-        }
-        html.append("<div class=\"wide\"><table class=\"plain\">\n<thead>");
-        row("th", table.columns());
-        html.append("</thead>\n<tbody>\n");
-        table.rows().forEach(row -> row("td", row));
-        html.append("</tbody>\n</table></div>\n");
-        return this;
-    }
-
-    private void row(String tag, List<String> fields) {
-        html.append("<tr>");
-        for (String field : fields) {
-            html.append('<').append(tag).append('>').append(escape(field));
-            html.append("</").append(tag).append('>');
-        }
-        html.append("</tr>\n");
+        return heading(table.title()).markup(TableMarkup.of(table).markup());
     }
 
     /**
@@ -130,10 +136,49 @@ public final class Page {
         }
         String name = escape(figure.name());
         String caption = escape(figure.caption());
-        return "<figure><img src=\"" + name + ".svg\" alt=\"" + caption + "\" loading=\"lazy\"><figcaption>" + caption
-                + (plots.contains(ChartFiles.Format.PNG) ? " <a href=\"" + name + ".png\">PNG</a>" : "") + " <a href=\""
-                + name
-                + ".svg\">SVG</a></figcaption></figure>\n";
+        if (name.endsWith(".png")) {
+            return plots.contains(ChartFiles.Format.PNG)
+                    ? "<figure><img src=\"" + name + "\" alt=\"" + caption + "\" decoding=\"async\"><figcaption>"
+                            + caption + "</figcaption></figure>\n"
+                    : "";
+        }
+        StringBuilder links = new StringBuilder();
+        for (ChartFiles.Format format : ChartFiles.Format.values()) {
+            if (plots.contains(format)) {
+                String ending = format.ending();
+                links.append(" <a href=\"" + name + "." + ending + "\" aria-label=\""
+                        + ending.toUpperCase(java.util.Locale.ROOT) + " of " + name + "\">"
+                        + ending.toUpperCase(java.util.Locale.ROOT) + "</a>");
+            }
+        }
+        String shown = plots.contains(ChartFiles.Format.SVG) ? "svg" : "png";
+        return "<figure><img src=\"" + name + "." + shown + "\" alt=\"" + caption + "\" decoding=\"async\"><figcaption>"
+                + caption + links + "</figcaption></figure>\n";
+    }
+
+    /**
+     * Adds what the page was made of.
+     *
+     * @param provenance date, version, command and files
+     * @return this page
+     */
+    public Page provenance(Provenance provenance) {
+        html.append("<h2>How this page was made</h2>\n<dl>\n<dt>Date</dt><dd>")
+                .append(provenance.date())
+                .append("</dd>\n<dt>Program</dt><dd>")
+                .append(escape(provenance.version()))
+                .append("</dd>\n<dt>Command</dt><dd><code>")
+                .append(isolated(provenance.command()))
+                .append("</code></dd>\n");
+        for (Provenance.Input input : provenance.inputs()) {
+            html.append("<dt>")
+                    .append(isolated(input.name()))
+                    .append("</dt><dd>SHA-256 <code>")
+                    .append(input.sha256())
+                    .append("</code></dd>\n");
+        }
+        html.append("</dl>\n");
+        return this;
     }
 
     /**
@@ -153,7 +198,7 @@ public final class Page {
      * @return the whole page
      */
     public String finished() {
-        return html + "</body>\n</html>\n";
+        return html + "</main>\n<script>" + SCRIPT + "</script>\n</body>\n</html>\n";
     }
 
     /**
@@ -167,6 +212,16 @@ public final class Page {
                 .replace("<", "&lt;")
                 .replace(">", "&gt;")
                 .replace("\"", "&quot;");
+    }
+
+    /**
+     * Returns a text of the user whose direction of writing does not touch what stands around it.
+     *
+     * @param text the text
+     * @return markup for element content
+     */
+    public static String isolated(String text) {
+        return "<bdi>" + escape(text) + "</bdi>";
     }
 
     /**

@@ -103,9 +103,10 @@ public final class TableMarkup {
         for (int i = 0; i < table.columns().size(); i++) {
             int column = i;
             boolean text = i == 0
-                    || table.rows().stream().anyMatch(row -> number(row.get(column)).isEmpty()
-                            && !row.get(column).isBlank()
-                            && !row.get(column).equals("\u2013"));
+                    || table.rows().stream()
+                            .anyMatch(row -> number(row.get(column)).isEmpty()
+                                    && !row.get(column).isBlank()
+                                    && !row.get(column).equals("\u2013"));
             headings.add(new Heading(table.columns().get(i), text));
         }
         TableMarkup markup = new TableMarkup(table.note().isEmpty() ? table.title() : table.note(), headings);
@@ -185,7 +186,8 @@ public final class TableMarkup {
      */
     public String markup() {
         String size = headings.size() <= FEW ? "few" : headings.size() <= SOME ? "some" : "many";
-        StringBuilder html = new StringBuilder("<table role=\"table\" class=\"sortable " + size + style + "\">\n<caption>");
+        StringBuilder html =
+                new StringBuilder("<table role=\"table\" class=\"sortable " + size + style + "\">\n<caption>");
         html.append(escape(caption)).append("</caption>\n<thead role=\"rowgroup\"><tr role=\"row\">");
         for (Heading heading : headings) {
             html.append("<th scope=\"col\" role=\"columnheader\"")

@@ -123,7 +123,9 @@ public final class ToneComparisonProgram extends ReportProgram {
         publish(out(), directory -> {
             Page page = new Page(title, "", notes(), plots().formats());
             TonePage.addTo(page, report, directory, plots().files(directory));
-            Files.writeString(directory.resolve("tone.html"), page.finished());
+            Files.writeString(
+                    directory.resolve("tone.html"),
+                    page.provenance(provenance()).finished());
         });
         List<String> missing = report.notices();
         missing.forEach(this::say);

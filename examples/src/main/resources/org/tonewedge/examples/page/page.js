@@ -90,7 +90,8 @@ document.querySelectorAll(".overlay").forEach(function (overlay) {
     const px = function (x) { return LEFT + (x - left) / (right - left) * (WIDTH - LEFT - RIGHT); };
     const py = function (y) { return HEIGHT - BOTTOM - (y - low) / (high - low) * (HEIGHT - TOP - BOTTOM); };
     frame = { left: left, right: right, px: px, py: py };
-    for (let x = left; x <= right + 1e-9; x += 0.5) {
+    const every = WIDTH < 600 ? 1 : 0.5;
+    for (let x = Math.ceil(left / every) * every; x <= right + 1e-9; x += every) {
       node("path", { class: "grid", d: "M" + px(x) + "," + TOP + "V" + (HEIGHT - BOTTOM) }, svg);
       node("text", { x: px(x), y: HEIGHT - BOTTOM + 16, "text-anchor": "middle" }, svg, number(x, 1));
     }

@@ -115,9 +115,9 @@ class PagesInBrowserTest {
             for (int width : new int[] {390, 768, 1400, 1920}) {
                 browser.width(width);
                 Object wider = browser.run("const room = document.documentElement.clientWidth;"
-                        + "return Array.from(document.querySelectorAll('body, main, table, td, th, figure, svg, p, dl'))"
+                        + "return Array.from(document.querySelectorAll('body, main, div, table, td, th, figure, svg, p, dl'))"
                         + ".filter(e => e.getBoundingClientRect().right > room + 0.5 || e.scrollWidth > e.clientWidth + 1"
-                        + " && ['TABLE', 'TD', 'TH', 'BODY'].includes(e.tagName) && e.clientWidth > 0)"
+                        + " && ['TABLE', 'TD', 'TH', 'BODY', 'DIV'].includes(e.tagName) && e.clientWidth > 0)"
                         + ".slice(0, 3).map(e => e.tagName + ' ' + e.textContent.slice(0, 40)).join('; ');");
                 assertEquals("", wider, page.getFileName() + " at " + width);
             }
