@@ -92,6 +92,17 @@ public final class ReadingUncertainty {
      * and t enters with the interval; for a figure that is linear in the readings this is the same. The uncertainty of the
      * exposure counts as exactly known, and the degrees of freedom are then the effective ones of Welch and Satterthwaite.
      *
+     * <table>
+     * <caption>Share of 95 % intervals of the speed point that contain the true one: 10,000 strips of 21 steps, no repeats
+     * but of base plus fog ({@code RepeatCoverage} in the test sources)</caption>
+     * <tr><th scope="col">Readings of base plus fog</th><th scope="col">Coverage</th>
+     * <th scope="col">With 1.96 in place of t</th></tr>
+     * <tr><td>2</td><td>95.0 %</td><td>68.7 %</td></tr>
+     * <tr><td>3</td><td>95.1 %</td><td>80.7 %</td></tr>
+     * <tr><td>5</td><td>94.3 %</td><td>87.0 %</td></tr>
+     * <tr><td>10</td><td>94.3 %</td><td>90.8 %</td></tr>
+     * </table>
+     *
      * @return the source of uncertainty
      * @source JCGM 101:2008, 6.4.9; JCGM 100:2008, G.4.1
      */
