@@ -68,7 +68,7 @@ final class RobustCovariance {
         WholeProblem(ShapeProblem problem) {
             kind = problem.kind();
             readings = problem.readings();
-            penaltyRoot = problem.penalty().isNone() ? 0 : 1 / SoftnessPenalty.SPREAD;
+            penaltyRoot = problem.penalty().root();
         }
 
         @Override

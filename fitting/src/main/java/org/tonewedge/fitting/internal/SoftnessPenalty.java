@@ -39,6 +39,11 @@ final class SoftnessPenalty {
         return none;
     }
 
+    /** The weight of ln s beside readings of weight 1, as a row of a least-squares problem has it; 0 for no penalty. */
+    double root() {
+        return Math.sqrt(weight);
+    }
+
     double sumOfSquares(double[] q) {
         double sum = 0;
         for (int k = 0; k < kind.shape().size(); k++) {

@@ -9,15 +9,15 @@ public final class AkaikeCriterion {
      * Returns the criterion with the correction for small samples: misfit + 2 k + 2 k (k + 1)/(n − k − 1).
      *
      * @param readings n
-     * @param parameters k, counting the variance where it is fitted as well
+     * @param parameters k, counting the variance where it is fitted as well; effective ones need not be whole
      * @param misfit −2 times the logarithm of the likelihood, but for a constant: χ² or {@link #misfit}
      * @return the criterion; infinite where n is not above k + 1
      * @source C. M. Hurvich and C.-L. Tsai, Biometrika 76 (1989), 297–307 (from memory)
      */
-    public static double corrected(int readings, int parameters, double misfit) {
-        int spare = readings - parameters - 1;
+    public static double corrected(double readings, double parameters, double misfit) {
+        double spare = readings - parameters - 1;
         return spare > 0
-                ? misfit + 2 * parameters + 2.0 * parameters * (parameters + 1) / spare
+                ? misfit + 2 * parameters + 2 * parameters * (parameters + 1) / spare
                 : Double.POSITIVE_INFINITY;
     }
 
@@ -29,7 +29,7 @@ public final class AkaikeCriterion {
      * @param leastMeanSquare what takes the place of RSS/n where it is smaller, above 0
      * @return the misfit
      */
-    public static double misfit(int readings, double sumOfSquares, double leastMeanSquare) {
+    public static double misfit(double readings, double sumOfSquares, double leastMeanSquare) {
         return readings * Math.log(Math.max(sumOfSquares / readings, leastMeanSquare));
     }
 }

@@ -43,6 +43,17 @@ public final class Distributions {
     }
 
     /**
+     * Returns the upper tail of the χ² distribution.
+     *
+     * @param value the value, 0 or more
+     * @param degreesOfFreedom above 0
+     * @return the probability that χ² exceeds the value
+     */
+    public static double chiSquaredExceeds(double value, double degreesOfFreedom) {
+        return 1 - new ChiSquaredDistribution(null, degreesOfFreedom, ACCURACY).cumulativeProbability(value);
+    }
+
+    /**
      * Returns the upper tail of Fisher's F distribution.
      *
      * @param ratio the ratio of two mean squares, 0 or more

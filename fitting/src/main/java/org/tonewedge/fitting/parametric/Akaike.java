@@ -1,12 +1,16 @@
 package org.tonewedge.fitting.parametric;
 
+import java.util.List;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.numeric.AkaikeCriterion;
+import org.tonewedge.fitting.spline.SplineFit;
 
 /** Akaike's information criterion with the correction for small samples. */
 final class Akaike {
 
-    private static final double LEAST_MEAN_SQUARE = 1e-20;
+    /** No densitometer tells residuals of a millionth apart, and rounding makes them: they are all alike. */
+    static final double LEAST_MEAN_SQUARE = 1e-12;
 
     private Akaike() {}
 
@@ -29,6 +33,30 @@ final class Akaike {
         boolean isVarianceGiven = input.isVarianceKnown() || loss != RobustLoss.NONE;
         int k = isVarianceGiven ? fitted : fitted + 1;
         return AkaikeCriterion.corrected(n, k, misfit(input, fit, loss, variance, hasBase));
+    }
+
+    /**
+     * The criterion of a smoothing spline of the same readings, comparable with those of families whose variance comes from
+     * the residuals; its effective degrees of freedom count as parameters, and base plus fog as one more.
+     *
+     * @source C. M. Hurvich, J. S. Simonoff and C.-L. Tsai, Smoothing parameter selection in nonparametric regression using
+     *     an improved Akaike information criterion, Journal of the Royal Statistical Society B 60 (1998), 271–293 (from
+     *     memory)
+     */
+    static double criterion(SplineFit spline) {
+        double exposed = spline.residualDegreesOfFreedom() + spline.degreesOfFreedom();
+        List<Density> base = spline.strip().basePlusFogReadings();
+        double mean = base.stream().mapToDouble(Density::value).average().orElseThrow();
+        double squares = base.stream()
+                .mapToDouble(reading -> (reading.value() - mean) * (reading.value() - mean))
+                .sum();
+        double sum = spline.residualStandardDeviation()
+                        * spline.residualStandardDeviation()
+                        * spline.residualDegreesOfFreedom()
+                + squares;
+        double n = exposed + base.size();
+        double k = spline.degreesOfFreedom() + 2;
+        return AkaikeCriterion.corrected(n, k, AkaikeCriterion.misfit(n, sum, LEAST_MEAN_SQUARE));
     }
 
     private static double misfit(FitInput input, ShapeFit fit, RobustLoss loss, double variance, boolean hasBase) {

@@ -243,7 +243,7 @@ final class FitInput {
         return total;
     }
 
-    private boolean isSameLevel(int i, int j) {
+    boolean isSameLevel(int i, int j) {
         int exposed = readings.exposed();
         return i >= exposed ? j >= exposed : j < exposed && readings.logExposures()[i] == readings.logExposures()[j];
     }

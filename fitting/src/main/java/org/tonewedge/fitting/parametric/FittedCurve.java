@@ -28,7 +28,7 @@ import org.tonewedge.fitting.numeric.Matrices;
  * <p>Standard uncertainties come from the linear model at the fitted parameters, C = s² (J<sup>T</sup> W J)<sup>−1</sup>,
  * s being the {@linkplain #residualStandardDeviation() residual standard deviation} or, where a {@link Repeatability} was
  * stated, that one. Intervals use Student's t with {@link #degreesOfFreedom()}. With a robust loss W holds its weights
- * and s² is Huber's estimate. They hold what the readings tell, not errors shared by all of them, such as a densitometer
+ * and s² is Huber's estimate, corrected for few readings. They hold what the readings tell, not errors shared by all of them, such as a densitometer
  * that reads everything 0.02 high.
  *
  * <p>Any figure that can be read off a curve gets its uncertainty through {@link #estimate}:
@@ -62,14 +62,29 @@ public final class FittedCurve {
 
     private static final double MOST_DENSITY = 10;
 
+    /** With so few readings for each parameter a robust fit may trust a bad one. */
+    private static final int FEW = 3;
+
+    /** A figure that owes more than this share of its variance to the softness prior is not determined by the readings. */
+    private static final double MOST_PRIOR = 0.5;
+
+    /** The standard deviation of the prior, in units of ln softness. */
+    private static final double PRIOR_SPREAD = 1;
+
     private final CurveFit settings;
     private final FitInput input;
     private final CurveFamily family;
     private final ShapeFit fit;
     private final ParametricForm form;
     private final CharacteristicCurve curve;
+    private final Rivals rivals;
 
     FittedCurve(CurveFit settings, FitInput input, CurveFamily family, ShapeFit fit) {
+        this(settings, input, family, fit, Rivals.NONE);
+    }
+
+    private FittedCurve(CurveFit settings, FitInput input, CurveFamily family, ShapeFit fit, Rivals rivals) {
+        this.rivals = rivals;
         this.settings = settings;
         this.input = input;
         this.family = family;
@@ -79,6 +94,11 @@ public final class FittedCurve {
                 : input.basePlusFog(settings.loss()).orElseThrow().value();
         form = ParametricForm.ofSearch(family, fit.offset(), fit.scale(), fit.shape(), base);
         curve = curveOf(form, base);
+    }
+
+    /** The same fit, whose figures also carry how far those of other families lie from them. */
+    FittedCurve among(Rivals others) {
+        return new FittedCurve(settings, input, family, fit, others);
     }
 
     private CharacteristicCurve curveOf(ParametricForm of, double base) {
@@ -109,17 +129,31 @@ public final class FittedCurve {
     /** The covariance of {@link #searchParameters()}. */
     private double[][] searchCovariance() {
         double[][] unscaled = fit.unscaledCovariance();
+        double variance = fit.variance() * smallSample();
         int size = family.parameters().size();
         double[][] covariance = new double[size][size];
         for (int i = 0; i < unscaled.length; i++) {
             for (int j = 0; j < unscaled.length; j++) {
-                covariance[i][j] = fit.variance() * unscaled[i][j];
+                covariance[i][j] = variance * unscaled[i][j];
             }
         }
         if (size > unscaled.length) {
             covariance[size - 1][size - 1] = fit.readingVariance() * input.basePlusFogVariance(settings.loss());
         }
         return covariance;
+    }
+
+    /**
+     * Huber's estimate is one for many readings. With few, the median of the residuals, by which a robust fit judges them,
+     * comes out too small; the standard uncertainties then have to be greater by 1 + p/2n, for p parameters and n readings,
+     * to cover as stated: found on simulated strips of 9 to 31 steps, as the page on fit quality tells.
+     */
+    private double smallSample() {
+        if (settings.loss() == RobustLoss.NONE || input.isVarianceKnown()) {
+            return 1;
+        }
+        double factor = 1 + 0.5 * (fit.shape().length + 2) / fit.residuals().length;
+        return factor * factor;
     }
 
     /**
@@ -264,6 +298,15 @@ public final class FittedCurve {
     }
 
     /**
+     * Returns whether the curve follows its readings.
+     *
+     * @return the verdict
+     */
+    public LackOfFit lackOfFit() {
+        return new FitJudge(input, fit, form).verdict();
+    }
+
+    /**
      * Returns how many iterations the search took.
      *
      * @return the iterations, all stages together
@@ -395,6 +438,14 @@ public final class FittedCurve {
             notes.add("The readings scatter about the curve more than twice as much as " + input.repeatability()
                     + " allows; the stated uncertainties are too small.");
         }
+        if (settings.loss() != RobustLoss.NONE
+                && input.basePlusFogReadings() == 0
+                && input.readings().size() <= FEW * (fit.shape().length + 2)) {
+            notes.add("With " + input.readings().size() + " readings for " + (fit.shape().length + 2)
+                    + " parameters and none of base plus fog, a robust loss cannot tell a bad reading from the beginning"
+                    + " of a toe or a shoulder: look at the plot, read base plus fog, or read more steps.");
+        }
+        notes.addAll(rivals.notes());
         return List.copyOf(notes);
     }
 
@@ -427,7 +478,8 @@ public final class FittedCurve {
                     + " another family");
         }
         double[] derivatives = form.densityBySearch(logExposure.value());
-        return estimateOf(density, Math.sqrt(DeltaMethod.variance(derivatives, searchCovariance())));
+        Estimate own = estimateOf(density, Math.sqrt(DeltaMethod.variance(derivatives, searchCovariance())));
+        return rivals.among(own, other -> other.density(logExposure.value()));
     }
 
     /**
@@ -473,9 +525,14 @@ public final class FittedCurve {
      * Returns a figure read off the curve with the standard uncertainty that the readings give it, by the delta method:
      * the figure is read off curves with slightly other parameters, and their covariance does the rest.
      *
+     * <p>Where several families were compared, the uncertainty includes how far the figure of each other family lies from
+     * this one, by its weight. A figure that rests more on the {@link SoftnessPrior} than on the readings is refused.
+     *
      * @param figure how to read the figure off a curve; it should change smoothly with the curve
      * @return the estimate, in the units of the figure
-     * @throws NotDeterminableException if the curve does not give the figure
+     * @throws NotDeterminableException if the curve does not give the figure, or the readings do not determine it
+     * @source spread between models: K. P. Burnham and D. R. Anderson, Model Selection and Multimodel Inference, 2nd ed.
+     *     (2002), section 4.3 (from memory)
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
         double value = figure.applyAsDouble(curve);
@@ -488,7 +545,28 @@ public final class FittedCurve {
             throw new NotDeterminableException(input.name() + ": the figure is read off the fitted curve, but not off"
                     + " curves with slightly other parameters, so it has no uncertainty: read more steps around it");
         }
-        return estimateOf(value, Math.sqrt(DeltaMethod.variance(derivatives, covariance)));
+        double variance = DeltaMethod.variance(derivatives, covariance);
+        if (usesSoftnessPrior() && varianceOfPrior(derivatives, covariance) > MOST_PRIOR * variance) {
+            throw new NotDeterminableException(input.name()
+                    + ": the figure is not determined by the readings; it rests on the usual softness of a toe or a"
+                    + " shoulder: read more steps in the toe and the shoulder");
+        }
+        return rivals.among(estimateOf(value, Math.sqrt(variance)), figure);
+    }
+
+    /** The part of the variance of a figure that the width of the prior brings in. */
+    private double varianceOfPrior(double[] derivatives, double[][] covariance) {
+        double sum = 0;
+        for (int k = 0; k < fit.shape().length; k++) {
+            if (fit.kind().isSoftness(k)) {
+                double along = 0;
+                for (int j = 0; j < derivatives.length; j++) {
+                    along += covariance[k + 2][j] * derivatives[j];
+                }
+                sum += along * along / (PRIOR_SPREAD * PRIOR_SPREAD);
+            }
+        }
+        return sum;
     }
 
     private Estimate estimateOf(double value, double standardUncertainty) {

@@ -2,10 +2,13 @@ package org.tonewedge.fitting.parametric;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.spline.SplineFit;
 
 /**
  * All families fitted to one strip, ordered by AICc: how much each can be trusted to describe the next strip like it.
@@ -27,6 +30,13 @@ public final class ModelComparison {
             CurveFamily.GOMPERTZ,
             CurveFamily.CUMULATIVE_NORMAL,
             CurveFamily.HURTER_DRIFFIELD);
+
+    /** Toe, straight line and shoulder, and what may take its place. */
+    private static final Set<CurveFamily> PARTS = EnumSet.of(
+            CurveFamily.TOE_SHOULDER,
+            CurveFamily.TOE_STRAIGHT_LINE,
+            CurveFamily.STRAIGHT_LINE_SHOULDER,
+            CurveFamily.STRAIGHT_LINE);
 
     /** By AICc; where there are too few readings for it, by the number of parameters, then by the residuals. */
     private static final Comparator<Candidate> BEST_FIRST = Comparator.comparing(
@@ -105,16 +115,76 @@ public final class ModelComparison {
     }
 
     private static double likelihood(Candidate candidate, double least) {
-        return Double.isInfinite(candidate.criterion()) ? 0 : Math.exp(-0.5 * (candidate.criterion() - least));
+        return likelihood(candidate.criterion(), least);
+    }
+
+    private static double likelihood(double criterion, double least) {
+        return Double.isInfinite(criterion) ? 0 : Math.exp(-0.5 * (criterion - least));
     }
 
     /**
-     * Returns the curve with the least AICc.
+     * Returns the curve with the least AICc. The uncertainties of figures read off it include how far those of the other
+     * families lie from them, by their weights: the choice of the family is not counted as certain. Those of its parameters
+     * hold within the family.
      *
      * @return the best curve
      */
     public FittedCurve best() {
-        return candidates.get(0).fit().orElseThrow();
+        return among(candidates.get(0), candidates, Optional.empty());
+    }
+
+    /** The curve of one candidate, its figures as uncertain as the choice among those allowed makes them. */
+    FittedCurve among(Candidate chosen, List<Candidate> allowed, Optional<SplineFit> spline) {
+        List<Rivals.Rival> others = new ArrayList<>();
+        for (Candidate candidate : allowed) {
+            if (candidate != chosen && candidate.fit().isPresent()) {
+                others.add(new Rivals.Rival(candidate.weight(), candidate.fit().get()::estimate));
+            }
+        }
+        spline.ifPresent(drawn -> others.add(new Rivals.Rival(
+                likelihood(Akaike.criterion(drawn), candidates.get(0).criterion())
+                        * candidates.get(0).weight(),
+                drawn::estimate)));
+        return chosen.fit().orElseThrow().among(new Rivals(chosen.weight(), others, notes()));
+    }
+
+    /** Those that were fitted: toe, straight line and shoulder, or what the strip shows of it, then the others by AICc. */
+    List<Candidate> toeShoulderFirst() {
+        List<Candidate> order = new ArrayList<>();
+        for (Candidate candidate : candidates) {
+            if (candidate.fit().isPresent()) {
+                order.add(PARTS.contains(candidate.family()) ? 0 : order.size(), candidate);
+            }
+        }
+        return order;
+    }
+
+    /**
+     * Returns what to know before trusting the comparison: each family that could not be fitted, and why.
+     *
+     * @return sentences; empty if all families were fitted
+     */
+    public List<String> notes() {
+        List<String> notes = new ArrayList<>();
+        for (Candidate candidate : candidates) {
+            candidate.failure().ifPresent(failure -> {
+                notes.add("Not compared: " + candidate.family() + ", which could not be fitted ("
+                        + words(failure.failure()) + ")"
+                        + (isNumerical(failure.failure())
+                                ? "; that is a failure of the search, not of the family, so the best of the others may"
+                                        + " be the wrong one."
+                                : "."));
+            });
+        }
+        return List.copyOf(notes);
+    }
+
+    private static boolean isNumerical(FitFailure failure) {
+        return failure == FitFailure.NOT_CONVERGED || failure == FitFailure.ILL_CONDITIONED;
+    }
+
+    private static String words(FitFailure failure) {
+        return failure.name().toLowerCase(Locale.ROOT).replace('_', ' ');
     }
 
     /**

@@ -123,17 +123,22 @@ final class VisibleParts {
                 && (held < 0 || (fit.kind().isRun(held) && ShapeKind.isNothing(fit.shape()[held])));
     }
 
+    /** All but exact readings show no bend that is smaller than rounding. */
+    private static double variance(ShapeFit fit) {
+        return Math.max(fit.readingVariance(), Akaike.LEAST_MEAN_SQUARE);
+    }
+
     private boolean isShoulderSeen(ShapeFit fit) {
         double[] q = fit.shape();
         double beyond = input.highest().value() - q[0] - q[2];
-        return fit.scale() * ramp(beyond, Math.exp(q[3])) > SEEN * Math.sqrt(fit.readingVariance() / lastWeight());
+        return fit.scale() * ramp(beyond, Math.exp(q[3])) > SEEN * Math.sqrt(variance(fit) / lastWeight());
     }
 
     private boolean isToeSeen(ShapeFit fit) {
         double[] q = fit.shape();
         double before = q[0] - input.lowest().value();
         return fit.scale() * ramp(before, Math.exp(q[1]))
-                > SEEN * Math.sqrt(fit.readingVariance() / input.readings().weights()[0]);
+                > SEEN * Math.sqrt(variance(fit) / input.readings().weights()[0]);
     }
 
     private double lastWeight() {

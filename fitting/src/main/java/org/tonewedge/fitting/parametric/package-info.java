@@ -2,10 +2,11 @@
  * Characteristic curves with few parameters, fitted to the readings of a strip, with uncertainties that reach every
  * figure read off the curve.
  *
- * <p>Enter at {@link org.tonewedge.fitting.parametric.CurveFits}: {@code CurveFits.best(strip)} fits all families and
- * returns the best, {@code CurveFits.toeShoulder(strip)} fits toe, straight line and shoulder. Options are on
- * {@link org.tonewedge.fitting.parametric.CurveFit}; the result is a
- * {@link org.tonewedge.fitting.parametric.FittedCurve}.
+ * <p>Enter at {@link org.tonewedge.fitting.parametric.StripFit}: {@code StripFit.of(strip)} fits toe, straight line and
+ * shoulder, judges whether the curve follows the readings, and takes another family or a smoothing spline where it does
+ * not. {@link org.tonewedge.fitting.parametric.CurveFits} fits without a verdict: {@code CurveFits.toeShoulder(strip)} one
+ * family, {@code CurveFits.best(strip)} all of them. Options are on {@link org.tonewedge.fitting.parametric.CurveFit}; the
+ * result is a {@link org.tonewedge.fitting.parametric.FittedCurve}.
  *
  * <p>Rules of a fit:
  *

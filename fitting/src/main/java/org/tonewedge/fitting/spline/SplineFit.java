@@ -3,9 +3,13 @@ package org.tonewedge.fitting.spline;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.DoubleFunction;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
@@ -17,6 +21,9 @@ import org.tonewedge.core.strip.Strip;
  * <p>Immutable and thread safe.
  */
 public final class SplineFit {
+
+    /** The step of the derivatives of a figure, in standard deviations of a step's mean. */
+    private static final double STEP = 0.05;
 
     private final Strip strip;
     private final CharacteristicCurve curve;
@@ -79,6 +86,73 @@ public final class SplineFit {
                 curve.densityAt(logExposure).value(),
                 solution.standardErrorOfDensity(logExposure.value()),
                 solution.freedomOfVariance());
+    }
+
+    /**
+     * Returns a figure read off the curve with its standard uncertainty, by the delta method: the figure is read off
+     * curves with slightly other densities at the steps and another base plus fog, and the covariance of the Bayesian
+     * estimate, as {@link #densityAt} explains it, does the rest. It includes how far the smoothing may bend the curve
+     * off the true one, on the average along the curve.
+     *
+     * @param figure how to read the figure off a curve; it should change smoothly with the curve
+     * @return the estimate, in the units of the figure
+     * @throws NotDeterminableException if the curve does not give the figure
+     * @source propagation of uncertainty: JCGM 100:2008, 5.2.2
+     */
+    public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
+        double value = figure.applyAsDouble(curve);
+        int steps = strip.steps().size();
+        double[] derivatives = new double[steps];
+        for (int i = 0; i < steps; i++) {
+            int knot = i;
+            double change = STEP * solution.standardDeviationOfStep(i);
+            derivatives[i] = derivative(
+                    figure,
+                    value,
+                    change,
+                    by -> CharacteristicCurve.of(
+                            curve.name(),
+                            solution.splineWith(knot, by),
+                            curve.lowestExposure(),
+                            curve.highestExposure(),
+                            curve.basePlusFog()));
+        }
+        double ofBase = Math.sqrt(
+                solution.readingVariance() / strip.basePlusFogReadings().size());
+        double byBase = derivative(
+                figure,
+                value,
+                STEP * ofBase,
+                by -> CharacteristicCurve.of(
+                        curve.name(),
+                        solution.spline(),
+                        curve.lowestExposure(),
+                        curve.highestExposure(),
+                        Density.of(curve.basePlusFog().value() + by)));
+        return Estimate.of(
+                value, Math.hypot(solution.standardError(derivatives), byBase * ofBase), solution.freedomOfVariance());
+    }
+
+    /** A central difference; one-sided where the changed curve does not give the figure on the other side. */
+    private static double derivative(
+            ToDoubleFunction<CharacteristicCurve> figure,
+            double value,
+            double change,
+            DoubleFunction<CharacteristicCurve> curveChangedBy) {
+        if (change == 0) {
+            return 0;
+        }
+        double above;
+        try {
+            above = figure.applyAsDouble(curveChangedBy.apply(change));
+        } catch (NotDeterminableException | IllegalArgumentException e) {
+            return (value - figure.applyAsDouble(curveChangedBy.apply(-change))) / change;
+        }
+        try {
+            return (above - figure.applyAsDouble(curveChangedBy.apply(-change))) / (2 * change);
+        } catch (NotDeterminableException | IllegalArgumentException e) {
+            return (above - value) / change;
+        }
     }
 
     /**

@@ -58,6 +58,13 @@ final class SplineSolution {
         return space.spline(values);
     }
 
+    /** The spline with another value at one knot. */
+    NaturalSpline splineWith(int knot, double change) {
+        double[] changed = values.clone();
+        changed[knot] += change;
+        return space.spline(changed);
+    }
+
     double smoothing() {
         return factor.smoothing();
     }
@@ -108,7 +115,8 @@ final class SplineSolution {
         return standardError(space.slopeFunctional(at));
     }
 
-    private double standardError(double[] functional) {
+    /** Of a figure that changes by so much for each unit of the values at the knots. */
+    double standardError(double[] functional) {
         double[] response = factor.covarianceTimes(functional);
         double variance = 0;
         for (int i = 0; i < response.length; i++) {

@@ -9,6 +9,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.strip.Strip;
 
 class ModelComparisonTest {
@@ -100,5 +101,38 @@ class ModelComparisonTest {
                 CurveFitException.class,
                 () -> CurveFits.best(TestStrips.strip("M3", x, new double[] {1, 1, 1, 1, 1, 1, 1})));
         assertEquals(FitFailure.NO_CONTRAST, thrown.failure());
+    }
+
+    /** Readings that are exact, or all but exact, of a toe and a straight line: nothing else may describe them better. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0, 1e-12, 1e-10, 1e-8, 1e-6})
+    void exactReadingsAreFittedByTheirFamily(double deviation) {
+        Random random = new Random(5);
+        for (int i = 0; i < 200; i++) {
+            ParametricForm form = CurveFamily.TOE_STRAIGHT_LINE.form(
+                    0.1 + 0.2 * random.nextDouble(),
+                    0.4 + 0.6 * random.nextDouble(),
+                    -2.3 + random.nextDouble(),
+                    0.05 + 0.4 * random.nextDouble());
+            double base = form.parameter(CurveParameter.BASE_PLUS_FOG);
+            double[] x = TestStrips.EXPOSURES;
+            double[] d = TestStrips.disturbed(TestStrips.densities(form, x), deviation, random);
+            Strip strip = TestStrips.strip("exact", x, d, i % 2 == 0 ? new double[0] : new double[] {base, base});
+            FittedCurve best = CurveFits.best(strip);
+            assertTrue(
+                    best.family() == CurveFamily.TOE_STRAIGHT_LINE || best.family() == CurveFamily.TOE_SHOULDER,
+                    () -> form + " came out as " + best);
+            assertEquals(form.logExposure(base + 0.10), TestStrips.speedPoint(best.curve()), 1e-4 + 100 * deviation);
+        }
+    }
+
+    @Test
+    void everyFamilyThatCouldNotBeFittedIsNamed() {
+        double[] x = TestStrips.EXPOSURES;
+        double[] d = TestStrips.densities(CurveFamily.TOE_STRAIGHT_LINE.form(0.2, 0.6, -2, 0.2), x);
+        ModelComparison comparison = CurveFits.compare(TestStrips.strip("exact", x, d, 0.2));
+        String note = "Not compared: generalised logistic (Richards), which could not be fitted (bound hit).";
+        assertTrue(comparison.notes().contains(note), comparison.notes()::toString);
+        assertTrue(comparison.best().notes().contains(note), comparison.best().notes()::toString);
     }
 }

@@ -1,6 +1,8 @@
 package org.tonewedge.fitting.parametric;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
@@ -8,6 +10,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -212,5 +215,71 @@ class RobustFitTest {
         FittedCurve fit = TUKEY.fit("densely read", ExposureAxis.LUX_SECONDS, x, d);
         assertTrue(fit.iterations() < 200, fit::toString);
         assertEquals(TRUTH.density(-1.5), fit.form().density(-1.5), 0.001);
+    }
+
+    /** A softness that the prior holds is uncertain by about the width of the prior, whatever the loss. */
+    @ParameterizedTest
+    @EnumSource(RobustLoss.class)
+    void aSoftnessHeldByThePriorHasItsWidth(RobustLoss loss) {
+        Random random = new Random(1);
+        int held = 0;
+        for (int i = 0; i < 300; i++) {
+            ParametricForm form = CurveFamily.TOE_SHOULDER.form(
+                    0.2, 0.6, -2.6 + random.nextDouble(), 0.05 + 0.2 * random.nextDouble(), -0.3, 0.1);
+            double[] x = TestStrips.grid(-2.4, 0.3, 13);
+            double[] d = TestStrips.disturbed(TestStrips.densities(form, x), 0.01, random);
+            FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER)
+                    .with(loss)
+                    .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
+                    .fit(TestStrips.strip("short toe", x, d, 0.2, 0.21));
+            if (fit.usesSoftnessPrior()) {
+                held++;
+                double toe = relative(fit, CurveParameter.TOE_SOFTNESS);
+                double shoulder = relative(fit, CurveParameter.SHOULDER_SOFTNESS);
+                double greatest = Math.max(toe, shoulder);
+                assertTrue(greatest > 0.3 && greatest < 1.2, greatest + ": " + fit.parameters());
+            }
+        }
+        assertTrue(held > 5, "held " + held);
+    }
+
+    private static double relative(FittedCurve fit, CurveParameter parameter) {
+        return fit.parameter(parameter).standardUncertainty()
+                / fit.parameter(parameter).value();
+    }
+
+    @Test
+    void aFigureThatRestsOnThePriorIsRefused() {
+        // The toe lies below the first step; with base plus fog read, its softness alone is open.
+        double[] x = TestStrips.grid(-1.6, 0.2, 10);
+        ParametricForm form = CurveFamily.TOE_SHOULDER.form(0.2, 0.6, -2, 0.15, -0.3, 0.1);
+        double[] d = TestStrips.disturbed(TestStrips.densities(form, x), 0.01, new Random(2));
+        FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER)
+                .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
+                .fit(TestStrips.strip("no toe", x, d, 0.2, 0.21));
+        assertTrue(fit.usesSoftnessPrior());
+        assertTrue(relative(fit, CurveParameter.TOE_SOFTNESS) > 0.5, fit.parameters()::toString);
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> fit.estimate(curve -> ((ParametricForm) curve.form()).parameter(CurveParameter.TOE_SOFTNESS)));
+        assertTrue(e.getMessage().contains("not determined by the readings"), e.getMessage());
+        // Figures of the straight line are the readings' own.
+        assertTrue(fit.estimate(curve -> curve.gradient(-1)).standardUncertainty() < 0.05);
+    }
+
+    @Test
+    void fewReadingsWithoutBasePlusFogAreFlagged() {
+        double[] x = TestStrips.grid(-3, 0, 13);
+        ParametricForm form = CurveFamily.TOE_SHOULDER.form(0.2, 0.6, -2, 0.15, -0.6, 0.15);
+        double[] d = TestStrips.disturbed(TestStrips.densities(form, x), 0.01, new Random(2));
+        d[1] += 0.2;
+        CurveFit tukey = CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.TUKEY);
+        assertTrue(isFlagged(tukey.fit(TestStrips.strip("few", x, d))));
+        assertFalse(isFlagged(tukey.fit(TestStrips.strip("few", x, d, 0.2))));
+        assertFalse(isFlagged(tukey.with(RobustLoss.NONE).fit(TestStrips.strip("few", x, d))));
+    }
+
+    private static boolean isFlagged(FittedCurve fit) {
+        return fit.notes().stream().anyMatch(note -> note.contains("a robust loss cannot tell a bad reading"));
     }
 }

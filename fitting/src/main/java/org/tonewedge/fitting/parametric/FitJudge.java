@@ -1,0 +1,197 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.Arrays;
+import java.util.Random;
+import org.tonewedge.fitting.internal.Readings;
+import org.tonewedge.fitting.internal.ShapeFit;
+import org.tonewedge.fitting.numeric.Distributions;
+
+/** Comes to the verdict of {@link LackOfFit}. */
+final class FitJudge {
+
+    private static final int SIMULATIONS = 199;
+
+    /** Readings that a robust loss trusts less are left out. */
+    private static final double TRUSTED = 0.5;
+
+    private static final double DEPENDENT = 1e-10;
+
+    private final FitInput input;
+    private final ShapeFit fit;
+    private final ParametricForm form;
+
+    FitJudge(FitInput input, ShapeFit fit, ParametricForm form) {
+        this.input = input;
+        this.fit = fit;
+        this.form = form;
+    }
+
+    LackOfFit verdict() {
+        int[] trusted = trusted();
+        int freedom = fit.degreesOfFreedom() - (fit.residuals().length - trusted.length);
+        if (freedom < 1) {
+            return new LackOfFit(LackOfFit.Test.NONE, 0, 1);
+        }
+        if (input.repeatability().isStated()) {
+            double square = squares(trusted);
+            return new LackOfFit(LackOfFit.Test.CHI_SQUARE, square, Distributions.chiSquaredExceeds(square, freedom));
+        }
+        LackOfFit neighbours = byNeighbours(trusted, freedom);
+        double[] scatter = scatter(trusted);
+        int repeats = (int) scatter[1];
+        if (repeats == 0 || freedom - repeats < 1 || scatter[0] == 0) {
+            return neighbours;
+        }
+        double ratio = Math.max(0, squares(trusted) - scatter[0]) / (freedom - repeats) / (scatter[0] / repeats);
+        LackOfFit byRepeats = new LackOfFit(
+                LackOfFit.Test.FISHER, ratio, Distributions.fisherExceeds(ratio, freedom - repeats, repeats));
+        return repeats >= freedom - repeats || neighbours.test() == LackOfFit.Test.NONE
+                ? byRepeats
+                : moreDoubtful(byRepeats, neighbours);
+    }
+
+    /** Few repeats tell little: the worse of both verdicts, its probability doubled as there were two chances. */
+    private static LackOfFit moreDoubtful(LackOfFit one, LackOfFit other) {
+        LackOfFit worse = one.probability() < other.probability() ? one : other;
+        return new LackOfFit(worse.test(), worse.statistic(), Math.min(1, 2 * worse.probability()));
+    }
+
+    private int[] trusted() {
+        int[] indices = new int[fit.residuals().length];
+        int count = 0;
+        for (int i = 0; i < indices.length; i++) {
+            if (fit.lossWeights()[i] >= TRUSTED) {
+                indices[count++] = i;
+            }
+        }
+        return Arrays.copyOf(indices, count);
+    }
+
+    private double squares(int[] trusted) {
+        double sum = 0;
+        for (int i : trusted) {
+            sum += input.readings().weights()[i] * fit.residuals()[i] * fit.residuals()[i];
+        }
+        return sum;
+    }
+
+    /** The squares of the readings about the means of their exposures, and how many repeats there are. */
+    private double[] scatter(int[] trusted) {
+        double[] d = input.readings().densities();
+        double squares = 0;
+        int repeats = 0;
+        for (int start = 0, end; start < trusted.length; start = end) {
+            end = start + 1;
+            double sum = d[trusted[start]];
+            while (end < trusted.length && input.isSameLevel(trusted[start], trusted[end])) {
+                sum += d[trusted[end++]];
+            }
+            double mean = sum / (end - start);
+            for (int i = start; i < end; i++) {
+                squares += (d[trusted[i]] - mean) * (d[trusted[i]] - mean);
+            }
+            repeats += end - start - 1;
+        }
+        return new double[] {squares, repeats};
+    }
+
+    private LackOfFit byNeighbours(int[] trusted, int freedom) {
+        int exposed = (int) Arrays.stream(trusted)
+                .filter(i -> i < input.readings().exposed())
+                .count();
+        if (freedom < 2 || exposed < 4) {
+            return new LackOfFit(LackOfFit.Test.NONE, 0, 1);
+        }
+        double[] residuals = new double[trusted.length];
+        for (int k = 0; k < trusted.length; k++) {
+            residuals[k] = Math.sqrt(input.readings().weights()[trusted[k]]) * fit.residuals()[trusted[k]];
+        }
+        double ratio = ratio(residuals, exposed);
+        double[][] directions = directions(trusted);
+        // Each strip gets simulations of its own, so that the chance in 199 of them does not recur in every strip.
+        Random random = new Random(Arrays.hashCode(residuals));
+        int asLow = 0;
+        double[] errors = new double[trusted.length];
+        for (int simulation = 0; simulation < SIMULATIONS; simulation++) {
+            Arrays.setAll(errors, i -> random.nextGaussian());
+            for (double[] direction : directions) {
+                remove(direction, errors);
+            }
+            asLow += ratio(errors, exposed) <= ratio ? 1 : 0;
+        }
+        return new LackOfFit(LackOfFit.Test.NEIGHBOURS, ratio, (asLow + 1.0) / (SIMULATIONS + 1));
+    }
+
+    private static double ratio(double[] residuals, int count) {
+        double differences = 0;
+        double squares = residuals[0] * residuals[0];
+        for (int i = 1; i < count; i++) {
+            differences += (residuals[i] - residuals[i - 1]) * (residuals[i] - residuals[i - 1]);
+            squares += residuals[i] * residuals[i];
+        }
+        return squares == 0 ? 2 : differences / squares;
+    }
+
+    /** Orthonormal directions in which the parameters move the fitted readings: errors along them leave no residual. */
+    private double[][] directions(int[] trusted) {
+        Readings readings = input.readings();
+        int parameters = fit.shape().length + 2;
+        double[][] columns = new double[parameters][trusted.length];
+        for (int k = 0; k < trusted.length; k++) {
+            int i = trusted[k];
+            double root = Math.sqrt(readings.weights()[i]);
+            double[] row = new double[parameters];
+            if (i < readings.exposed()) {
+                row = form.densityBySearch(readings.logExposures()[i]);
+            } else {
+                row[0] = 1;
+            }
+            for (int j = 0; j < parameters; j++) {
+                columns[j][k] = root * row[j];
+            }
+        }
+        double[][] directions = new double[parameters][];
+        int count = 0;
+        for (int j = 0; j < parameters; j++) {
+            boolean held = j < 2
+                    ? j == 0 && fit.search().offsetHeld()
+                    : j - 2 == fit.search().heldParameter();
+            if (held) {
+                continue;
+            }
+            double[] column = columns[j];
+            double before = norm(column);
+            for (int pass = 0; pass < 2; pass++) {
+                for (int l = 0; l < count; l++) {
+                    remove(directions[l], column);
+                }
+            }
+            double after = norm(column);
+            if (after > DEPENDENT * before) {
+                for (int k = 0; k < column.length; k++) {
+                    column[k] /= after;
+                }
+                directions[count++] = column;
+            }
+        }
+        return Arrays.copyOf(directions, count);
+    }
+
+    private static double norm(double[] vector) {
+        double sum = 0;
+        for (double element : vector) {
+            sum += element * element;
+        }
+        return Math.sqrt(sum);
+    }
+
+    private static void remove(double[] direction, double[] vector) {
+        double along = 0;
+        for (int i = 0; i < vector.length; i++) {
+            along += direction[i] * vector[i];
+        }
+        for (int i = 0; i < vector.length; i++) {
+            vector[i] -= along * direction[i];
+        }
+    }
+}

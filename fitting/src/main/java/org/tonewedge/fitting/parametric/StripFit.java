@@ -1,0 +1,203 @@
+package org.tonewedge.fitting.parametric;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.spline.SmoothingFailedException;
+import org.tonewedge.fitting.spline.SmoothingSpline;
+import org.tonewedge.fitting.spline.SplineFit;
+import org.tonewedge.fitting.spline.SplineShape;
+
+/**
+ * A strip fitted by the curve that follows its readings, with the verdict: the shortest way to figures one may publish.
+ *
+ * <pre>{@code
+ * StripFit fit = StripFit.of(strip);
+ * fit.verdict();  // toe, straight line and shoulder follows the readings (F against the repeat readings, p = 0.41)
+ * Estimate speedPoint = fit.estimate(
+ *         curve -> curve.pointAbove(DensityDifference.of(0.10)).logExposure().value());
+ * }</pre>
+ *
+ * <p>Toe, straight line and shoulder is fitted first, and judged by {@link LackOfFit}. If it does not follow the readings,
+ * the other families of {@link ModelComparison} are tried in the order of their AICc; if none of them follows, a monotone
+ * smoothing spline is drawn, which needs a reading of base plus fog. If that cannot be drawn either, the curve of least
+ * AICc is given, but {@link #estimate} refuses: figures of a curve that is known not to follow its readings have no honest
+ * uncertainty.
+ *
+ * <p>The uncertainty of a figure includes how far the other families that follow the readings disagree on it.
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class StripFit {
+
+    private final Strip strip;
+    private final FittedCurve fitted;
+    private final LackOfFit lackOfFit;
+    private final Optional<SplineFit> spline;
+    private final List<String> refused;
+
+    private StripFit(
+            Strip strip, FittedCurve fitted, LackOfFit lackOfFit, Optional<SplineFit> spline, List<String> refused) {
+        this.strip = strip;
+        this.fitted = fitted;
+        this.lackOfFit = lackOfFit;
+        this.spline = spline;
+        this.refused = List.copyOf(refused);
+    }
+
+    /**
+     * Fits a strip whose repeatability comes from the residuals.
+     *
+     * @param strip the strip
+     * @return the fit
+     * @throws CurveFitException if no family can be fitted; the failure is that of the family that came nearest
+     */
+    public static StripFit of(Strip strip) {
+        return of(strip, Repeatability.fromResiduals());
+    }
+
+    /**
+     * Fits a strip.
+     *
+     * @param strip the strip
+     * @param repeatability where the standard deviation of a reading comes from
+     * @return the fit
+     * @throws CurveFitException if no family can be fitted; the failure is that of the family that came nearest
+     */
+    public static StripFit of(Strip strip, Repeatability repeatability) {
+        Objects.requireNonNull(repeatability, "repeatability");
+        ModelComparison comparison =
+                ModelComparison.of(strip, CurveFit.of(CurveFamily.TOE_SHOULDER).with(repeatability));
+        List<ModelComparison.Candidate> allowed = new ArrayList<>(comparison.candidates());
+        List<String> refused = new ArrayList<>();
+        Optional<SplineFit> spline = spline(strip, repeatability);
+        for (ModelComparison.Candidate candidate : comparison.toeShoulderFirst()) {
+            LackOfFit lack = candidate.fit().orElseThrow().lackOfFit();
+            if (!lack.isRefused()) {
+                FittedCurve fitted = comparison.among(
+                        candidate, allowed, repeatability == Repeatability.fromResiduals() ? spline : Optional.empty());
+                return new StripFit(strip, fitted, lack, Optional.empty(), refused);
+            }
+            refused.add("Refused: " + candidate.family() + ", which " + lack + ".");
+            allowed.remove(candidate);
+        }
+        FittedCurve best = comparison.best();
+        return new StripFit(strip, best, best.lackOfFit(), spline, refused);
+    }
+
+    private static Optional<SplineFit> spline(Strip strip, Repeatability repeatability) {
+        SmoothingSpline spline = SmoothingSpline.withDefaults().withShape(SplineShape.MONOTONE);
+        try {
+            return Optional.of(
+                    (repeatability.isStated() ? spline.withRepeatability(repeatability::deviationAt) : spline)
+                            .fit(strip));
+        } catch (SmoothingFailedException e) {
+            return Optional.empty();
+        }
+    }
+
+    /**
+     * Returns the curve.
+     *
+     * @return the curve that follows the readings; where none was found, that of least AICc, as {@link #isTrusted()} tells
+     */
+    public CharacteristicCurve curve() {
+        return spline.map(SplineFit::curve).orElseGet(fitted::curve);
+    }
+
+    /**
+     * Tells whether the curve follows the readings.
+     *
+     * @return false if every family was refused and no spline could be drawn: {@link #estimate} then refuses
+     */
+    public boolean isTrusted() {
+        return spline.isPresent() || !lackOfFit.isRefused();
+    }
+
+    /**
+     * Returns a figure read off the curve with its standard uncertainty.
+     *
+     * @param figure how to read the figure off a curve; it should change smoothly with the curve
+     * @return the estimate, in the units of the figure
+     * @throws NotDeterminableException if the curve does not give the figure, the readings do not determine it, or no
+     *     curve was found that follows them
+     */
+    public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
+        if (!isTrusted()) {
+            throw new NotDeterminableException(strip + ": no curve follows the readings; " + String.join(" ", refused)
+                    + " Read base plus fog on an unexposed part, and look for bad readings");
+        }
+        return spline.isPresent() ? spline.get().estimate(figure) : fitted.estimate(figure);
+    }
+
+    /**
+     * Returns the fitted curve of a family, where one follows the readings.
+     *
+     * @return the fit; nothing if the curve is a spline, or no curve follows the readings
+     */
+    public Optional<FittedCurve> family() {
+        return lackOfFit.isRefused() ? Optional.empty() : Optional.of(fitted);
+    }
+
+    /**
+     * Returns the smoothing spline, where no family follows the readings.
+     *
+     * @return the spline, if it was needed and could be drawn
+     */
+    public Optional<SplineFit> spline() {
+        return spline;
+    }
+
+    /**
+     * Returns the verdict on the family that was fitted: the one that is drawn, or the best of those refused.
+     *
+     * @return the verdict
+     */
+    public LackOfFit lackOfFit() {
+        return lackOfFit;
+    }
+
+    /**
+     * Returns the verdict in words.
+     *
+     * @return what was drawn and why it may be trusted, or not
+     */
+    public String verdict() {
+        if (spline.isPresent()) {
+            return "monotone smoothing spline, as no family follows the readings";
+        }
+        return fitted.family() + " " + lackOfFit;
+    }
+
+    /**
+     * Returns what to know before using the curve.
+     *
+     * @return sentences; empty for a complete strip that toe, straight line and shoulder follows
+     */
+    public List<String> notes() {
+        List<String> notes = new ArrayList<>(refused);
+        if (spline.isEmpty()) {
+            notes.addAll(fitted.notes());
+        }
+        if (!isTrusted()) {
+            notes.add("No curve follows the readings, so its figures have no uncertainty.");
+        }
+        return List.copyOf(notes);
+    }
+
+    /**
+     * Returns the fit in words.
+     *
+     * @return the strip and the verdict
+     */
+    @Override
+    public String toString() {
+        return strip + ": " + verdict();
+    }
+}

@@ -1,0 +1,34 @@
+package org.tonewedge.fitting.parametric;
+
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** A small slice of {@link FitCoverage}. */
+class FitCoverageTest {
+
+    private static final int STRIPS = 400;
+
+    /** 95 % of 400 within three standard deviations of a count is 91.7 to 98.3 %. */
+    @ParameterizedTest
+    @CsvSource({
+        "IN_FAMILY, DEFAULT, 3, 0.917, 0.983",
+        "IN_FAMILY, HUBER, 3, 0.917, 0.983",
+        "IN_FAMILY, TUKEY, 3, 0.917, 0.983",
+        "IN_FAMILY, BEST, 3, 0.89, 0.983",
+        "IN_FAMILY, CHECKED, 0, 0.917, 0.983",
+        "IN_FAMILY, CHECKED, 3, 0.917, 0.983",
+        "TWO_LAYERS, CHECKED, 3, 0.93, 1",
+        "UPSWEPT, CHECKED, 3, 0.90, 0.99"
+    })
+    void intervalsOfTheSpeedPointContainTheTruth(
+            FitCoverage.Truth truth, FitCoverage.Way way, int basePlusFogReadings, double least, double most) {
+        FitCoverage.Tally tally = FitCoverage.measure(
+                truth, way, basePlusFogReadings, FitCoverage.STEPS, STRIPS, 7, List.of(FitCoverage.Figure.SPEED_POINT))[
+                FitCoverage.Figure.SPEED_POINT.ordinal()];
+        assertTrue(tally.told() > 0.95, tally::toString);
+        assertTrue(tally.coverage() >= least && tally.coverage() <= most, tally::toString);
+    }
+}

@@ -1,0 +1,142 @@
+package org.tonewedge.fitting.parametric;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Strip;
+
+class StripFitTest {
+
+    private static final double DEVIATION = 0.004;
+
+    /** Of the curve of two layers: D = 0.2 + a fast layer of range 0.5 and a slow one that begins where it ends. */
+    private static final CharacteristicCurve TWO_LAYERS = twoLayers();
+
+    private static CharacteristicCurve twoLayers() {
+        ParametricForm fast = CurveFamily.TOE_SHOULDER.form(0.2, 0.5, -2, 0.1, -1, 0.1);
+        ParametricForm slow = CurveFamily.TOE_SHOULDER.form(0, 0.9, -0.9, 0.1, 0.1, 0.1);
+        return FitCoverage.Truth.curve(
+                x -> fast.density(x) + slow.density(x), x -> fast.gradient(x) + slow.gradient(x), 0.2);
+    }
+
+    private static Strip strip(CharacteristicCurve truth, int steps, int basePlusFogReadings, long seed) {
+        return FitCoverage.strip(truth, steps, basePlusFogReadings, DEVIATION, new Random(seed));
+    }
+
+    @Test
+    void aStripOfTheFamilyIsFittedByIt() {
+        StripFit fit = StripFit.of(TestStrips.s07());
+        assertEquals(CurveFamily.TOE_SHOULDER, fit.family().orElseThrow().family());
+        assertTrue(fit.isTrusted());
+        assertEquals(LackOfFit.Test.FISHER, fit.lackOfFit().test());
+        assertTrue(fit.verdict().startsWith("toe, straight line and shoulder follows the readings (F"), fit.verdict());
+    }
+
+    @Test
+    void twoLayersAreDrawnByASplineWhoseFiguresAreRight() {
+        StripFit fit = StripFit.of(strip(TWO_LAYERS, 31, 3, 5));
+        assertTrue(fit.spline().isPresent(), fit::toString);
+        assertTrue(fit.family().isEmpty());
+        assertTrue(fit.lackOfFit().isRefused());
+        assertTrue(fit.notes().stream().anyMatch(note -> note.startsWith("Refused: toe and straight line")));
+        Estimate speedPoint = fit.estimate(TestStrips::speedPoint);
+        assertTrue(speedPoint.interval(0.95).contains(TestStrips.speedPoint(TWO_LAYERS)), speedPoint::toString);
+        assertTrue(speedPoint.standardUncertainty() < 0.03, speedPoint::toString);
+    }
+
+    @Test
+    void withoutBasePlusFogTwoLayersAreRefused() {
+        StripFit fit = StripFit.of(strip(TWO_LAYERS, 31, 0, 5));
+        assertFalse(fit.isTrusted());
+        NotDeterminableException e =
+                assertThrows(NotDeterminableException.class, () -> fit.estimate(TestStrips::speedPoint));
+        assertTrue(e.getMessage().contains("no curve follows the readings"), e.getMessage());
+        assertTrue(e.getMessage().contains("Read base plus fog"), e.getMessage());
+    }
+
+    @Test
+    void aStatedRepeatabilityIsTestedByChiSquare() {
+        Strip strip = strip(TWO_LAYERS, 13, 3, 5);
+        StripFit exacting = StripFit.of(strip, Repeatability.stated(DensityDifference.of(DEVIATION)));
+        assertTrue(exacting.spline().isPresent(), exacting::toString);
+        StripFit lenient = StripFit.of(strip, Repeatability.stated(DensityDifference.of(0.05)));
+        assertEquals(LackOfFit.Test.CHI_SQUARE, lenient.lackOfFit().test());
+        assertFalse(lenient.lackOfFit().isRefused());
+    }
+
+    @Test
+    void familiesThatDisagreeWidenTheInterval() {
+        Strip strip = FitCoverage.strip(
+                FitCoverage.Truth.curve(
+                        CurveFamily.GOMPERTZ.form(0.2, 1.4, -1.2, 0.5)::density,
+                        CurveFamily.GOMPERTZ.form(0.2, 1.4, -1.2, 0.5)::gradient,
+                        0.2),
+                11,
+                2,
+                0.01,
+                new Random(3));
+        ModelComparison comparison = CurveFits.compare(strip);
+        double alone = comparison
+                .candidates()
+                .get(0)
+                .fit()
+                .orElseThrow()
+                .estimate(TestStrips::speedPoint)
+                .standardUncertainty();
+        double among = comparison.best().estimate(TestStrips::speedPoint).standardUncertainty();
+        assertTrue(among > alone, among + " " + alone);
+    }
+
+    /** The false alarms of the three tests on strips of the family: one in twenty, within three standard deviations. */
+    @Test
+    void oneStripInTwentyIsRefusedByChance() {
+        int strips = 600;
+        int byNeighbours = 0;
+        int byRepeats = 0;
+        int byStatement = 0;
+        Random random = new Random(8);
+        for (int i = 0; i < strips; i++) {
+            CharacteristicCurve truth = FitCoverage.Truth.curve(TestStrips.anyForm(random)::density, x -> 0, 0.2);
+            Strip strip = FitCoverage.strip(truth, 21, 0, 0.01, random);
+            byNeighbours += refused(strip, Repeatability.fromResiduals());
+            byStatement += refused(strip, Repeatability.stated(DensityDifference.of(0.01)));
+            byRepeats += refused(twice(truth, random), Repeatability.fromRepeats());
+        }
+        double tolerance = 3 * Math.sqrt(0.05 * 0.95 * strips);
+        assertEquals(0.05 * strips, byNeighbours, tolerance);
+        assertEquals(0.05 * strips, byStatement, tolerance);
+        assertEquals(0.05 * strips, byRepeats, tolerance);
+    }
+
+    private static int refused(Strip strip, Repeatability repeatability) {
+        return CurveFit.of(CurveFamily.TOE_SHOULDER)
+                        .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
+                        .with(repeatability)
+                        .fit(strip)
+                        .lackOfFit()
+                        .isRefused()
+                ? 1
+                : 0;
+    }
+
+    private static Strip twice(CharacteristicCurve truth, Random random) {
+        Strip.Builder builder = Strip.builder("twice");
+        for (double x : TestStrips.grid(-3, 0, 21)) {
+            for (int reading = 0; reading < 2; reading++) {
+                builder.reading(
+                        LogExposure.ofLogLuxSeconds(x), Density.of(truth.density(x) + 0.01 * random.nextGaussian()));
+            }
+        }
+        return builder.build();
+    }
+}
