@@ -8,8 +8,6 @@
  */
 @SuppressWarnings("module") // the qualified exports name modules that are compiled after this one
 module org.tonewedge.core {
-    requires de.siegmar.fastcsv;
-
     exports org.tonewedge.core.quantity;
     exports org.tonewedge.core.strip;
     exports org.tonewedge.core.curve;

@@ -19,8 +19,14 @@ final class Processes {
 
     static Result run(Path directory, Path scratch, String tool, String... arguments)
             throws IOException, InterruptedException {
+        return run(Path.of(System.getProperty("java.home")), directory, scratch, tool, arguments);
+    }
+
+    /** Starts a tool of another JDK or of an image. */
+    static Result run(Path home, Path directory, Path scratch, String tool, String... arguments)
+            throws IOException, InterruptedException {
         List<String> command = new ArrayList<>();
-        command.add(Path.of(System.getProperty("java.home"), "bin", tool).toString());
+        command.add(home.resolve("bin").resolve(tool).toString());
         command.addAll(List.of(arguments));
         Path output = Files.createTempFile(scratch, "out", ".txt");
         Path errors = Files.createTempFile(scratch, "err", ".txt");
@@ -35,13 +41,16 @@ final class Processes {
         return new Result(status, Files.readString(output), Files.readString(errors));
     }
 
-    /** The compiled modules of this project and what they need at run time, as a path for java or jshell. */
+    /** The modules of this project, compiled or packed as these tests see them, and what the compiled ones need. */
     static String modulePath() {
         Path root = ProjectFiles.root();
-        Stream<String> own = Stream.of("core", "fitting", "standards-checks")
-                .map(module -> root.resolve(module + "/target/classes").toString());
         String known =
                 System.getProperty("jdk.module.path", "") + File.pathSeparator + System.getProperty("java.class.path");
+        Stream<String> own = Stream.of("core", "fitting", "standards-checks")
+                .map(module -> Stream.of(known.split(File.pathSeparator))
+                        .filter(path -> path.contains("tonewedge-" + module + "-") && path.endsWith(".jar"))
+                        .findFirst()
+                        .orElse(root.resolve(module + "/target/classes").toString()));
         Stream<String> others = Stream.of(known.split(File.pathSeparator))
                 .filter(path -> path.contains("fastcsv") || path.contains("commons-math3") || path.contains("ejml"))
                 .distinct();
