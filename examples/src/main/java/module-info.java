@@ -5,11 +5,12 @@ module org.tonewedge.examples {
     requires org.tonewedge.standards;
     requires info.picocli;
     requires de.siegmar.fastcsv;
-    requires java.desktop;
+    requires transitive java.desktop;
     requires java.xml;
     requires org.apache.fontbox;
     requires org.apache.pdfbox;
 
+    exports org.tonewedge.examples.chart;
     exports org.tonewedge.examples.command;
     exports org.tonewedge.examples.comparison;
     exports org.tonewedge.examples.densitometer;

@@ -36,6 +36,8 @@ public final class ChartStyle {
             new Color(0xE6, 0x9F, 0x00),
             new Color(0x56, 0xB4, 0xE9));
 
+    private static final List<Symbol> SYMBOLS = List.of(Symbol.values());
+
     private ChartStyle() {}
 
     /**
@@ -55,7 +57,7 @@ public final class ChartStyle {
      * @return the form; forms repeat after four films
      */
     public static Symbol symbol(int index) {
-        return Symbol.values()[index % Symbol.values().length];
+        return SYMBOLS.get(index % SYMBOLS.size());
     }
 
     /**

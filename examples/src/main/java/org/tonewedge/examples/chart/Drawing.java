@@ -64,7 +64,7 @@ public final class Drawing {
      */
     public void line(double[] xs, double[] ys, Line line) {
         boolean[] kept = Thinning.kept(xs, ys, UNSEEN);
-        marks.add(new LineMark(Thinning.select(xs, kept), Thinning.select(ys, kept), line));
+        marks.add(new LineMark(new Points(Thinning.select(xs, kept), Thinning.select(ys, kept)), line));
     }
 
     /**
@@ -75,7 +75,7 @@ public final class Drawing {
      * @param colour the colour, which may be translucent
      */
     public void area(double[] xs, double[] ys, Color colour) {
-        marks.add(new AreaMark(xs.clone(), ys.clone(), colour));
+        marks.add(new AreaMark(new Points(xs, ys), colour));
     }
 
     /**
@@ -89,7 +89,7 @@ public final class Drawing {
      * @param filled whether they are filled
      */
     public void points(double[] xs, double[] ys, Symbol symbol, double radius, Color colour, boolean filled) {
-        marks.add(new PointsMark(xs.clone(), ys.clone(), symbol, radius, colour, filled));
+        marks.add(new PointsMark(new Points(xs, ys), symbol, radius, colour, filled));
     }
 
     /**
@@ -207,28 +207,28 @@ public final class Drawing {
         return colours;
     }
 
-    private static Path2D path(double[] xs, double[] ys) {
-        Path2D path = new Path2D.Double(Path2D.WIND_NON_ZERO, xs.length);
-        for (int i = 0; i < xs.length; i++) {
+    private static Path2D path(Points points) {
+        Path2D path = new Path2D.Double(Path2D.WIND_NON_ZERO, points.count());
+        for (int i = 0; i < points.count(); i++) {
             if (i == 0) {
-                path.moveTo(xs[0], ys[0]);
+                path.moveTo(points.x(0), points.y(0));
             } else {
-                path.lineTo(xs[i], ys[i]);
+                path.lineTo(points.x(i), points.y(i));
             }
         }
         return path;
     }
 
-    private static void writePath(StringBuilder svg, double[] xs, double[] ys) {
-        for (int i = 0; i < xs.length; i++) {
+    private static void writePath(StringBuilder svg, Points points) {
+        for (int i = 0; i < points.count(); i++) {
             svg.append(i == 0 ? 'M' : 'L')
-                    .append(SvgText.number(xs[i]))
+                    .append(SvgText.number(points.x(i)))
                     .append(',')
-                    .append(SvgText.number(ys[i]));
+                    .append(SvgText.number(points.y(i)));
         }
     }
 
-    private record LineMark(double[] xs, double[] ys, Line line) implements Mark {
+    private record LineMark(Points points, Line line) implements Mark {
 
         @Override
         public Optional<Color> ownColour() {
@@ -248,13 +248,15 @@ public final class Drawing {
                         .append(SvgText.number(line.dash() * Line.GAP));
             }
             svg.append("\" d=\"");
-            writePath(svg, xs, ys);
+            writePath(svg, points);
             svg.append("\"/>\n");
         }
 
         /** Whether it runs along or upwards, as rules and ticks do: then it is a rectangle, painted much faster. */
         private boolean isRule() {
-            return xs.length == 2 && line.dash() == 0 && (xs[0] == xs[1] || ys[0] == ys[1]);
+            return points.count() == 2
+                    && line.dash() == 0
+                    && (points.x(0) == points.x(1) || points.y(0) == points.y(1));
         }
 
         @Override
@@ -262,10 +264,10 @@ public final class Drawing {
             graphics.setColor(line.colour());
             if (isRule()) {
                 double half = line.width() / 2;
-                double left = Math.min(xs[0], xs[1]) - (xs[0] == xs[1] ? half : 0);
-                double top = Math.min(ys[0], ys[1]) - (ys[0] == ys[1] ? half : 0);
-                double across = xs[0] == xs[1] ? line.width() : Math.abs(xs[1] - xs[0]);
-                double down = ys[0] == ys[1] ? line.width() : Math.abs(ys[1] - ys[0]);
+                double left = Math.min(points.x(0), points.x(1)) - (points.x(0) == points.x(1) ? half : 0);
+                double top = Math.min(points.y(0), points.y(1)) - (points.y(0) == points.y(1) ? half : 0);
+                double across = points.x(0) == points.x(1) ? line.width() : Math.abs(points.x(1) - points.x(0));
+                double down = points.y(0) == points.y(1) ? line.width() : Math.abs(points.y(1) - points.y(0));
                 graphics.fill(new Rectangle2D.Double(left, top, across, down));
                 return;
             }
@@ -273,11 +275,11 @@ public final class Drawing {
             Stroke stroke =
                     new BasicStroke((float) line.width(), BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 1f, dash, 0f);
             graphics.setStroke(stroke);
-            graphics.draw(path(xs, ys));
+            graphics.draw(path(points));
         }
     }
 
-    private record AreaMark(double[] xs, double[] ys, Color colour) implements Mark {
+    private record AreaMark(Points points, Color colour) implements Mark {
 
         @Override
         public Optional<Color> ownColour() {
@@ -291,20 +293,20 @@ public final class Drawing {
                 svg.append("\" fill-opacity=\"").append(SvgText.number(colour.getAlpha() / 255.0));
             }
             svg.append("\" d=\"");
-            writePath(svg, xs, ys);
+            writePath(svg, points);
             svg.append("Z\"/>\n");
         }
 
         @Override
         public void paint(Graphics2D graphics) {
-            Path2D path = path(xs, ys);
+            Path2D path = path(points);
             path.closePath();
             graphics.setColor(colour);
             graphics.fill(path);
         }
     }
 
-    private record PointsMark(double[] xs, double[] ys, Symbol symbol, double radius, Color colour, boolean filled)
+    private record PointsMark(Points points, Symbol symbol, double radius, Color colour, boolean filled)
             implements Mark {
 
         @Override
@@ -321,11 +323,11 @@ public final class Drawing {
                     .append(colourText)
                     .append("\" d=\"");
             String form = symbol.svgPath(radius);
-            for (int i = 0; i < xs.length; i++) {
+            for (int i = 0; i < points.count(); i++) {
                 svg.append('M')
-                        .append(SvgText.number(xs[i]))
+                        .append(SvgText.number(points.x(i)))
                         .append(',')
-                        .append(SvgText.number(ys[i]))
+                        .append(SvgText.number(points.y(i)))
                         .append(form);
             }
             svg.append("\"/>\n");
@@ -335,8 +337,8 @@ public final class Drawing {
         public void paint(Graphics2D graphics) {
             graphics.setColor(colour);
             graphics.setStroke(new BasicStroke(1f));
-            for (int i = 0; i < xs.length; i++) {
-                Shape shape = symbol.shape(xs[i], ys[i], radius);
+            for (int i = 0; i < points.count(); i++) {
+                Shape shape = symbol.shape(points.x(i), points.y(i), radius);
                 if (filled) {
                     graphics.fill(shape);
                 } else {

@@ -145,7 +145,7 @@ final class PngImage {
         private int size;
 
         private Palette(int bits) {
-            int channel = 0xff << (8 - bits) & 0xff;
+            int channel = (0xff << (8 - bits)) & 0xff;
             mask = channel << 16 | channel << 8 | channel;
             java.util.Arrays.fill(colourOfSlot, -1);
         }
@@ -188,9 +188,9 @@ final class PngImage {
         }
 
         private int slotOf(int key) {
-            int slot = key * 0x9E3779B1 >>> 20;
+            int slot = (key * 0x9E3779B1) >>> 20;
             while (colourOfSlot[slot] >= 0 && colourOfSlot[slot] != key) {
-                slot = slot + 1 & SLOTS - 1;
+                slot = (slot + 1) & (SLOTS - 1);
             }
             return slot;
         }

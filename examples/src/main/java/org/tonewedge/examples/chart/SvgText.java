@@ -49,8 +49,8 @@ final class SvgText {
         return c == '\t'
                 || c == '\n'
                 || c == '\r'
-                || c >= 0x20 && c <= 0xd7ff
-                || c >= 0xe000 && c <= 0xfffd
+                || (c >= 0x20 && c <= 0xd7ff)
+                || (c >= 0xe000 && c <= 0xfffd)
                 || c >= 0x10000;
     }
 }

@@ -8,22 +8,27 @@ import java.util.Locale;
 /** The form of a plotted point, so that colour alone does not tell films apart. */
 public enum Symbol {
     /** A circle. */
-    CIRCLE(),
+    CIRCLE,
     /** A square. */
-    SQUARE(-0.9, -0.9, 0.9, -0.9, 0.9, 0.9, -0.9, 0.9),
+    SQUARE,
     /** A triangle that points upwards. */
-    TRIANGLE(0, -1.3, 1.2, 1, -1.2, 1),
+    TRIANGLE,
     /** A square that stands on a corner. */
-    DIAMOND(0, -1.4, 1.4, 0, 0, 1.4, -1.4, 0);
+    DIAMOND;
 
-    private final double[] corners;
-
-    Symbol(double... corners) {
-        this.corners = corners;
+    /** The corners for radius 1, x before y; none of a circle. */
+    private double[] corners() {
+        return switch (this) {
+            case CIRCLE -> new double[0];
+            case SQUARE -> new double[] {-0.9, -0.9, 0.9, -0.9, 0.9, 0.9, -0.9, 0.9};
+            case TRIANGLE -> new double[] {0, -1.3, 1.2, 1, -1.2, 1};
+            case DIAMOND -> new double[] {0, -1.4, 1.4, 0, 0, 1.4, -1.4, 0};
+        };
     }
 
     /** The symbol round a point, for Java2D. */
     Shape shape(double x, double y, double radius) {
+        double[] corners = corners();
         if (corners.length == 0) {
             return new Ellipse2D.Double(x - radius, y - radius, 2 * radius, 2 * radius);
         }
@@ -41,6 +46,7 @@ public enum Symbol {
 
     /** The path of the symbol from its own middle, for SVG. */
     String svgPath(double radius) {
+        double[] corners = corners();
         if (corners.length == 0) {
             String r = SvgText.number(radius);
             return String.format(

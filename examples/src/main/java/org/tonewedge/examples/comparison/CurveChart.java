@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.internal.Checks;
@@ -48,14 +49,11 @@ final class CurveChart {
 
     private final ExposureAxis axis;
     private final OptionalDouble referenceSpeedPoint;
-    private final List<CurveLine> curves = new ArrayList<>();
+    private final List<Consumer<Plot>> curves = new ArrayList<>();
     private double lowest = Double.POSITIVE_INFINITY;
     private double highest = Double.NEGATIVE_INFINITY;
     private double thinnest;
     private double densest;
-
-    /** A sampled curve. */
-    private record CurveLine(double[] exposures, double[] densities, Line line) {}
 
     private CurveChart(StripFigures reference) {
         axis = reference.strip().axis();
@@ -148,11 +146,11 @@ final class CurveChart {
             densities[i] = curve.density(exposures[i]);
             include(exposures[i], densities[i]);
         }
-        curves.add(new CurveLine(exposures, densities, line));
+        curves.add(plot -> plot.line(exposures, densities, line));
     }
 
     private void drawCurves(Plot plot) {
-        curves.forEach(curve -> plot.line(curve.exposures(), curve.densities(), curve.line()));
+        curves.forEach(curve -> curve.accept(plot));
     }
 
     private double[][] readings(Strip strip) {

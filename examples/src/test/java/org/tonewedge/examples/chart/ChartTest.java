@@ -118,9 +118,9 @@ class ChartTest {
         BufferedImage many = new BufferedImage(80, 80, BufferedImage.TYPE_INT_RGB);
         for (int x = 0; x < 80; x++) {
             for (int y = 0; y < 80; y++) {
-                many.setRGB(x, y, x * 3 << 16 | y * 3 << 8 | x * y & 0xff);
+                many.setRGB(x, y, ((x * 3) << 16) | ((y * 3) << 8) | ((x * y) & 0xff));
                 if (x < 40 && y < 30) {
-                    few.setRGB(x, y, x % 10 << 20 | 0x1234);
+                    few.setRGB(x, y, ((x % 10) << 20) | 0x1234);
                 }
             }
         }
