@@ -47,7 +47,15 @@ public final class Cell {
      * @return the cell
      */
     public static Cell text(String full, String shown) {
-        return new Cell(List.of(full), shown, shown, "", "");
+        return new Cell(List.of(disarmed(full)), shown, shown, "", "");
+    }
+
+    /**
+     * A label that a spreadsheet would run as a formula gets an apostrophe before it (OWASP, CSV injection); numbers stay.
+     */
+    private static String disarmed(String text) {
+        boolean formula = text.matches("(?s)[=+\\-@\\t\\r].*") && !text.matches("[+-]?\\d+(\\.\\d+)?([eE][+-]?\\d+)?");
+        return formula ? "'" + text : text;
     }
 
     /**
