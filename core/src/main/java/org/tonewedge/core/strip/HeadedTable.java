@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
+import java.util.function.DoubleFunction;
 import org.tonewedge.core.internal.Checks;
 
 /** A table with a header row, of any source; every fault becomes a {@link ReadingsException} in its place. */
@@ -19,9 +20,6 @@ final class HeadedTable {
     private final Map<String, Integer> columns = new LinkedHashMap<>();
     private final List<String> notices = new ArrayList<>();
     private final Row row = new Row();
-    /** The columns that are known, in which a line break is a quotation mark that is not closed. */
-    private int[] looked = {};
-
     private int width;
 
     /** A table of the source, with the columns that have a meaning in it. */
@@ -79,10 +77,6 @@ final class HeadedTable {
                     + String.join(", ", unknown.subList(0, Math.min(10, unknown.size())))
                     + (unknown.size() > 10 ? ", …" : ""));
         }
-        looked = columns.entrySet().stream()
-                .filter(column -> known.contains(column.getKey()))
-                .mapToInt(Map.Entry::getValue)
-                .toArray();
     }
 
     /** Takes a row after the header; false if all its fields are empty, as spreadsheets write them at the end. */
@@ -91,7 +85,6 @@ final class HeadedTable {
             return false;
         }
         requireWidth(fields, line);
-        refuseLineBreaks(fields, line);
         row.fields = fields;
         row.line = line;
         each.accept(row);
@@ -160,30 +153,31 @@ final class HeadedTable {
     }
 
     /** A quotation mark that is not closed swallows the rows that follow; no known column needs a line break. */
-    private void refuseLineBreaks(List<String> fields, long line) {
-        for (int i : looked) {
-            String text = fields.get(i);
-            if (text.indexOf('\n') >= 0 || text.indexOf('\r') >= 0) {
-                String column = columns.entrySet().stream()
-                        .filter(entry -> entry.getValue() == i)
-                        .findFirst()
-                        .orElseThrow()
-                        .getKey();
-                throw fault(
-                        line,
-                        column,
-                        text,
-                        "the field runs over several lines",
-                        "look for a quotation mark that is not closed");
-            }
+    void refuseLineBreak(String column, String text, long line) {
+        if (text.indexOf('\n') >= 0 || text.indexOf('\r') >= 0) {
+            throw fault(
+                    line,
+                    column,
+                    text,
+                    "the field runs over several lines",
+                    "look for a quotation mark that is not closed");
         }
     }
 
     /** Hands a number to the quantity it is to become; what the quantity refuses is told with its place. */
     void accept(String column, String text, long line, DoubleConsumer quantity) {
+        number(column, text, line, value -> {
+            quantity.accept(value);
+            return value;
+        });
+    }
+
+    /** Makes a quantity of a number; what the quantity refuses is told with its place. */
+    <T> T number(String column, String text, long line, DoubleFunction<T> quantity) {
         try {
-            quantity.accept(Numerals.number(text, source.decimalMark()));
+            return quantity.apply(Numerals.number(text, source.decimalMark()));
         } catch (Numerals.NotANumber e) {
+            refuseLineBreak(column, text, line);
             throw fault(line, column, text, e.getMessage(), e.remedy());
         } catch (IllegalArgumentException e) {
             throw fault(line, column, text, e.getMessage(), "correct the value or take out the row");
@@ -212,6 +206,11 @@ final class HeadedTable {
             return index < 0 ? "" : fields.get(index).strip();
         }
 
+        /** A field as it stands. */
+        String raw(int index) {
+            return fields.get(index);
+        }
+
         /** The text of a field that must not be empty. */
         String required(String column, String owner, String remedy) {
             String text = text(column);
@@ -224,6 +223,7 @@ final class HeadedTable {
         /** The text of a field that is a label; refuses control characters. */
         String label(String column) {
             String text = text(column);
+            refuseLineBreak(column, text, line);
             try {
                 return text.isEmpty() ? text : Checks.label("the label", text);
             } catch (IllegalArgumentException e) {

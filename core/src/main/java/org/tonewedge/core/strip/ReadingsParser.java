@@ -47,6 +47,7 @@ final class ReadingsParser implements ReadingsReader.Form {
     private static final class Rows {
         final String id;
         final StripAssembly strip;
+        final String[] lastFields = new String[StripAssembly.DESCRIPTIONS.size()];
         final long firstLine;
         long lastLine;
 
@@ -138,14 +139,10 @@ final class ReadingsParser implements ReadingsReader.Form {
         Rows rows = rows(row);
         rows.lastLine = row.line();
         for (int i = 0; i < described.length; i++) {
-            if (described[i] >= 0) {
-                String text = row.text(described[i]);
-                if (!rows.strip.isDescribed(i, text)) {
-                    rows.strip.describe(i, text, place(row.line(), StripAssembly.DESCRIPTIONS.get(i)));
-                    if (i < 2) {
-                        row.label(StripAssembly.DESCRIPTIONS.get(i));
-                    }
-                }
+            // Most rows say the same of their strip as the row before.
+            if (described[i] >= 0 && !row.raw(described[i]).equals(rows.lastFields[i])) {
+                rows.lastFields[i] = row.raw(described[i]);
+                describe(rows, i, row);
             }
         }
         String text = row.text(densityColumn);
@@ -155,19 +152,28 @@ final class ReadingsParser implements ReadingsReader.Form {
                     "the field is empty (strip '" + Checks.shortened(rows.id) + "')",
                     "enter the density, or take out the row of a step that was not read");
         }
-        Density[] density = new Density[1];
-        table.accept(DENSITY, text, row.line(), value -> density[0] = density(value, row));
+        Density density = table.number(DENSITY, text, row.line(), value -> density(value, row));
         String exposure = row.text(exposureColumn);
         if (exposure.isEmpty()) {
-            rows.strip.builder().basePlusFog(density[0].value());
+            rows.strip.builder().basePlusFog(density.value());
         } else if (scale.isIndirect()) {
-            rows.strip.step(exposure, place(row.line(), scale.word()), density[0]);
+            rows.strip.step(exposure, place(row.line(), scale.word()), density);
         } else {
-            table.accept(
-                    scale.word(),
-                    exposure,
-                    row.line(),
-                    value -> rows.strip.builder().reading(new LogExposure(value, axis), density[0]));
+            LogExposure at =
+                    table.number(scale.word(), exposure, row.line(), value -> new LogExposure(value, axis));
+            rows.strip.builder().reading(at, density);
+        }
+    }
+
+    private void describe(Rows rows, int what, HeadedTable.Row row) {
+        String column = StripAssembly.DESCRIPTIONS.get(what);
+        String text = row.text(described[what]);
+        if (!rows.strip.isDescribed(what, text)) {
+            table.refuseLineBreak(column, text, row.line());
+            rows.strip.describe(what, text, place(row.line(), column));
+            if (what < StripAssembly.LABELS) {
+                row.label(column);
+            }
         }
     }
 

@@ -42,7 +42,13 @@ public final class Strip {
     private final OptionalDouble boxSpeed;
     private final String origin;
     private final List<Density> basePlusFogReadings;
-    private final List<ExposedStep> steps;
+    /** The readings by rising exposure: numbers, for a table may have millions. */
+    private final double[] exposures;
+
+    private final double[] densities;
+    /** Made when first asked for; two threads that ask at once make the same. */
+    private List<ExposedStep> steps;
+
     private final ExposureAxis axis;
     private final Map<String, double[]> exposureErrors;
     private final Map<String, DoubleUnaryOperator> densityErrors;
@@ -55,8 +61,10 @@ public final class Strip {
         origin = builder.origin;
         basePlusFogReadings = List.copyOf(builder.basePlusFog);
         axis = builder.axis;
-        steps = builder.sortedSteps();
-        exposureErrors = builder.errorsOf(steps);
+        double[][] sorted = builder.sorted();
+        exposures = sorted[0];
+        densities = sorted[1];
+        exposureErrors = builder.errors.isEmpty() ? Map.of() : builder.errorsOf(steps());
         densityErrors = Collections.unmodifiableMap(new LinkedHashMap<>(builder.densityErrors));
     }
 
@@ -131,7 +139,27 @@ public final class Strip {
      * @return the steps, at least one
      */
     public List<ExposedStep> steps() {
-        return steps;
+        List<ExposedStep> made = steps;
+        if (made == null) {
+            made = makeSteps();
+            steps = made;
+        }
+        return made;
+    }
+
+    private List<ExposedStep> makeSteps() {
+        List<ExposedStep> made = new ArrayList<>();
+        List<Density> repeats = new ArrayList<>();
+        double exposure = exposures[0];
+        for (int i = 0; i < exposures.length; i++) {
+            repeats.add(Density.of(densities[i]));
+            if (i + 1 == exposures.length || exposures[i + 1] - exposure > SAME_EXPOSURE) {
+                made.add(new ExposedStep(new LogExposure(exposure, axis), repeats));
+                repeats.clear();
+                exposure = i + 1 == exposures.length ? exposure : exposures[i + 1];
+            }
+        }
+        return List.copyOf(made);
     }
 
     /**
@@ -190,8 +218,8 @@ public final class Strip {
         copy.boxSpeed = boxSpeed;
         copy.origin = origin;
         basePlusFogReadings.forEach(density -> copy.basePlusFog.add(moved.apply(density)));
-        for (int i = 0; i < steps.size(); i++) {
-            ExposedStep step = steps.get(i);
+        for (int i = 0; i < steps().size(); i++) {
+            ExposedStep step = steps().get(i);
             double by = ofExposures == null ? 0 : standardUncertainties * ofExposures[i];
             LogExposure at = new LogExposure(step.exposure().value() + by, axis);
             step.readings().forEach(density -> copy.reading(at, moved.apply(density)));
@@ -423,22 +451,28 @@ public final class Strip {
             return new Strip(this);
         }
 
-        private List<ExposedStep> sortedSteps() {
-            Integer[] order = new Integer[readings];
-            Arrays.setAll(order, i -> i);
-            Arrays.sort(order, Comparator.comparingDouble(i -> exposures[i]));
-            List<ExposedStep> sorted = new ArrayList<>();
-            List<Density> repeats = new ArrayList<>();
-            double exposure = exposures[order[0]];
-            for (int i = 0; i < readings; i++) {
-                repeats.add(Density.of(densities[order[i]]));
-                if (i + 1 == readings || exposures[order[i + 1]] - exposure > SAME_EXPOSURE) {
-                    sorted.add(new ExposedStep(new LogExposure(exposure, axis), repeats));
-                    repeats.clear();
-                    exposure = i + 1 == readings ? exposure : exposures[order[i + 1]];
+        /** The readings by rising exposure, those at one exposure in the order in which they were added. */
+        private double[][] sorted() {
+            double[][] sorted = {Arrays.copyOf(exposures, readings), Arrays.copyOf(densities, readings)};
+            if (!isSorted()) {
+                Integer[] order = new Integer[readings];
+                Arrays.setAll(order, i -> i);
+                Arrays.sort(order, Comparator.comparingDouble(i -> exposures[i]));
+                for (int i = 0; i < readings; i++) {
+                    sorted[0][i] = exposures[order[i]];
+                    sorted[1][i] = densities[order[i]];
                 }
             }
-            return List.copyOf(sorted);
+            return sorted;
+        }
+
+        private boolean isSorted() {
+            for (int i = 1; i < readings; i++) {
+                if (exposures[i] < exposures[i - 1]) {
+                    return false;
+                }
+            }
+            return true;
         }
     }
 }

@@ -42,6 +42,9 @@ final class StripAssembly {
             EXPOSURE_UNCERTAINTY,
             READ_FROM);
 
+    /** So many of them are labels; the others are numbers, but for {@link #READ_FROM}. */
+    static final int LABELS = 2;
+
     private static final double MOST_LUX = 1e9;
     private static final double MOST_SECONDS = 1e6;
 

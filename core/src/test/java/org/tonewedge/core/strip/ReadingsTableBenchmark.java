@@ -9,7 +9,7 @@ import java.util.Locale;
 
 /**
  * Time to read a table of readings, against the CSV library alone going through the same text and adding up the lengths
- * of the fields; both in turn in one run. Run by hand: {@code main}; the result stands with {@link ReadingsTable}.
+ * of the fields; both in turn in one run. Run by hand: {@code main}.
  */
 final class ReadingsTableBenchmark {
 

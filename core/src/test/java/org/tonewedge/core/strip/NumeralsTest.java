@@ -1,0 +1,47 @@
+package org.tonewedge.core.strip;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class NumeralsTest {
+
+    /** Against the JDK: a hundred thousand decimals of up to 18 digits, the same to the last bit. */
+    @Test
+    void numbersAreThoseOfTheJdk() {
+        Random random = new Random(3);
+        for (int n = 0; n < 100_000; n++) {
+            StringBuilder text = new StringBuilder();
+            text.append(new String[] {"", "-", "+"}[random.nextInt(3)]);
+            int digits = 1 + random.nextInt(18);
+            int mark = random.nextInt(digits + 2) - 1;
+            for (int i = 0; i < digits; i++) {
+                text.append(i == mark ? "." : "").append(random.nextInt(10));
+            }
+            String point = text.toString();
+            assertEquals(Double.parseDouble(point), Numerals.number(point, '.'), 0, point);
+            assertEquals(Double.parseDouble(point), Numerals.number(point.replace('.', ','), ','), 0, point);
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"8.5, 8.5", "8:30, 8.5", "0:45, 0.75", "120:06, 120.1"})
+    void minutes(String text, double minutes) {
+        assertEquals(minutes, Numerals.minutes(text, '.'), 1e-12);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"100, 100", "100/21°, 100", "ISO 100/21°, 100", "iso 6 / 9°, 6", "12.5/12º, 12.5"})
+    void speeds(String text, double speed) {
+        assertEquals(speed, Numerals.speed(text, '.'), 0);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"-1 2/3, -1.6666666666666667", "+1/3, 0.3333333333333333", "1/2, 0.5", "2, 2", "-0.67, -0.67", "−1/3, -0.3333333333333333"})
+    void stops(String text, double stops) {
+        assertEquals(stops, Numerals.stops(text, '.'), 1e-15);
+    }
+}
