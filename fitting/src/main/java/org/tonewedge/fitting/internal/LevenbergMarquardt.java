@@ -31,10 +31,6 @@ final class LevenbergMarquardt {
     private static final double LEAST_FALL = 0.98;
     private static final int MOST_SHORTENINGS = 60;
     private static final double EXACT = 1e-22;
-
-    /** A search that can go no further counts as ended if all but this share of the first sum of squares is gone. */
-    private static final double ALL_BUT_EXACT = 1e-13;
-
     private static final double SHORTEST_STEP = 1e-14;
     /** The greatest relative offset that counts as a minimum when nothing more can be gained. */
     private static final double PRECISION_OFFSET = 1e-4;
@@ -130,7 +126,7 @@ final class LevenbergMarquardt {
                 return StopReason.GRADIENT;
             }
             if (iterations == mostIterations) {
-                return isAllButExact(exact) ? StopReason.EXACT_FIT : StopReason.ITERATION_LIMIT;
+                return StopReason.ITERATION_LIMIT;
             }
             if (sumOfSquares <= exact && offset >= 0.5 * before) {
                 return StopReason.EXACT_FIT;
@@ -198,14 +194,10 @@ final class LevenbergMarquardt {
 
     private StopReason ended(Objective objective, double[] parameters, double exact) {
         objective.sumOfSquares(parameters); // the last trial may have been another
-        if (isAllButExact(exact)) {
+        if (sumOfSquares <= exact) {
             return StopReason.EXACT_FIT;
         }
         return offset <= PRECISION_OFFSET ? StopReason.PRECISION : StopReason.STALLED;
-    }
-
-    private boolean isAllButExact(double exact) {
-        return sumOfSquares <= exact * (ALL_BUT_EXACT / EXACT);
     }
 
     /** The factor from a parabola through the old and new sums of squares and the slope between them. */

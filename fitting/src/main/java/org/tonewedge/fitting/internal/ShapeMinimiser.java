@@ -6,6 +6,12 @@ package org.tonewedge.fitting.internal;
  */
 final class ShapeMinimiser {
 
+    /**
+     * Residuals whose squares are less than this share of those of the readings are rounding: a search that can go no
+     * further there has ended.
+     */
+    private static final double ROUNDING = 1e-15;
+
     private final LevenbergMarquardt search;
     private final SeparableObjective objective;
 
@@ -39,6 +45,9 @@ final class ShapeMinimiser {
         } else {
             reason = search.minimise(objective, q, problem.bounds(), effort.tolerance(), effort.mostIterations());
             sum = search.sumOfSquares();
+            if (!reason.isConverged() && sum <= ROUNDING * squares(problem.readings())) {
+                reason = StopReason.EXACT_FIT;
+            }
             iterations = search.iterations();
             if (reason.isConverged()) {
                 for (int k = 0; k < n; k++) {
@@ -58,6 +67,14 @@ final class ShapeMinimiser {
                 objective.residuals(),
                 held,
                 objective.covariance(shapeCovariance));
+    }
+
+    private static double squares(Readings readings) {
+        double sum = 0;
+        for (int i = 0; i < readings.size(); i++) {
+            sum += readings.weights()[i] * readings.densities()[i] * readings.densities()[i];
+        }
+        return sum;
     }
 
     /** How far the best curve with given shape parameters lies from the readings. */
