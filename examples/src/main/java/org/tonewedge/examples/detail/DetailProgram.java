@@ -25,6 +25,7 @@ import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.GranularityMethod;
 import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.examples.page.Page;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFit;
 import org.tonewedge.standards.detail.EdgeResponse;
@@ -48,8 +49,8 @@ import picocli.CommandLine.Parameters;
         version = "Tonewedge 0.1.0-SNAPSHOT",
         sortOptions = false,
         description = {
-            "Measures edges, bars, grain and patches on scans of film and writes detail.csv, mtf.csv, patches.csv, and a"
-                    + " picture of each scan with its regions.",
+            "Measures edges, bars, grain and patches on scans of film and writes detail.html, detail.csv, mtf.csv,"
+                    + " patches.csv, and a picture of each scan with its regions.",
             ""
         },
         parameterListHeading = "Input:%n",
@@ -138,8 +139,15 @@ public final class DetailProgram extends ReportProgram {
             description = "the channel of RGB scans: red, green or blue (default: ${DEFAULT-VALUE})")
     private ScanFile.Channel channel;
 
+    @Option(
+            names = "--title",
+            paramLabel = "TEXT",
+            defaultValue = "Detail on film",
+            description = "the title of the page (default: ${DEFAULT-VALUE})")
+    private String title;
+
     private final DetailTable table = new DetailTable();
-    private final Map<String, EdgeResponse> responses = new LinkedHashMap<>();
+    private final Map<String, ModulationTransfer> transfers = new LinkedHashMap<>();
     private final List<List<String>> patches = new ArrayList<>();
     private Optional<CharacteristicCurve> filmCurve = Optional.empty();
 
@@ -185,10 +193,12 @@ public final class DetailProgram extends ReportProgram {
             table.write(directory.resolve("detail.csv"));
             writeTransfers(directory.resolve("mtf.csv"));
             writePatches(directory.resolve("patches.csv"));
+            Page page = new Page(title, "", notes(), plots().formats());
+            new DetailPage(table, transfers).write(page, scans(), plots().files(directory), directory.resolve("detail.html"));
         });
         table.missing()
                 .forEach(row -> say(row.scan() + ", " + row.region() + ": no " + row.figure() + ": " + row.notes()));
-        say("wrote " + out().resolve("detail.csv") + " with " + table.rows().size() + " figures");
+        say("wrote " + out().resolve("detail.html") + " with " + table.rows().size() + " figures");
         return table.missing().isEmpty() ? DONE : INCOMPLETE;
     }
 
@@ -201,6 +211,10 @@ public final class DetailProgram extends ReportProgram {
         }
         Strip of = strip == null ? readings.strips().get(0) : readings.strip(strip);
         return CurveFit.of(CurveFamily.TOE_SHOULDER).fit(of).curve();
+    }
+
+    private List<String> scans() {
+        return files.stream().map(DetailProgram::stem).toList();
     }
 
     private static String stem(Path file) {
@@ -286,7 +300,7 @@ public final class DetailProgram extends ReportProgram {
         Supplier<EdgeResponse> inDensity = once(() -> method.determineInDensity(image));
         table.add(scan, region, "mtf50", FREQUENCY_UNIT, space, () -> {
             EdgeResponse response = main.get();
-            responses.put(scan + '\n' + region, response);
+            transfers.put(scan + ", " + region, response.modulationTransfer());
             return response.modulationTransfer().mtf50();
         });
         table.add(
@@ -425,7 +439,7 @@ public final class DetailProgram extends ReportProgram {
         for (PatchGrid.Area area : grid.read(image)) {
             String patch = region + "-" + area.row() + "-" + area.column();
             String notes = area.rejected() == 0 ? "" : area.rejected() + " of " + area.pixels() + " pixels rejected";
-            table.add(scan, patch, "density", "D", notes, area::estimate);
+            table.add(scan, patch, DetailPage.PATCH, "D", notes, area::estimate);
             patches.add(List.of(
                     scan,
                     region,
@@ -449,19 +463,16 @@ public final class DetailProgram extends ReportProgram {
     }
 
     private void writeTransfers(Path file) throws IOException {
-        if (responses.isEmpty()) {
+        if (transfers.isEmpty()) {
             return;
         }
         try (CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(file, StandardCharsets.UTF_8)) {
-            csv.writeRecord("scan", "region", "cycles_per_mm", "modulation", "u");
-            responses.forEach((key, response) -> {
-                ModulationTransfer transfer = response.modulationTransfer();
-                String[] names = key.split("\n", -1);
+            csv.writeRecord("edge", "cycles_per_mm", "modulation", "u");
+            transfers.forEach((name, transfer) -> {
                 for (double frequency : transfer.frequencies()) {
                     Estimate found = transfer.at(frequency);
                     csv.writeRecord(
-                            names[0],
-                            names[1],
+                            name,
                             Double.toString(frequency),
                             Double.toString(found.value()),
                             Double.toString(found.standardUncertainty()));

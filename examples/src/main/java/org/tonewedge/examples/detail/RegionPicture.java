@@ -25,6 +25,11 @@ final class RegionPicture {
         step = Math.max(1, (Math.max(scan.width(), scan.height()) + LONGEST_SIDE - 1) / LONGEST_SIDE);
     }
 
+    /** The name of the file for a scan. */
+    static String nameOf(String scan) {
+        return scan + "-regions.png";
+    }
+
     void write(Map<String, ScanRegion> regions, Path file) throws IOException {
         Raster small = scan.everyNth(step);
         int width = small.getWidth();

@@ -1,0 +1,162 @@
+package org.tonewedge.examples.detail;
+
+import java.awt.Color;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.Predicate;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.examples.chart.Axis;
+import org.tonewedge.examples.chart.Chart;
+import org.tonewedge.examples.chart.ChartFiles;
+import org.tonewedge.examples.chart.ChartStyle;
+import org.tonewedge.examples.chart.LegendItem;
+import org.tonewedge.examples.chart.Line;
+import org.tonewedge.examples.chart.Plot;
+import org.tonewedge.examples.page.Page;
+import org.tonewedge.examples.page.ReportFigure;
+import org.tonewedge.examples.page.ReportTable;
+import org.tonewedge.standards.detail.ModulationTransfer;
+
+/** The page of a measurement of detail: figures side by side, modulation transfer, and what was read. */
+final class DetailPage {
+
+    private static final String PLOT = "modulation-transfer";
+    /** The figure of a patch of a chart. */
+    static final String PATCH = "density";
+
+    private static final double WIDTH = 560;
+    private static final double HEIGHT = 340;
+    private static final double SHOWN_FROM = 0.03;
+
+    private final DetailTable table;
+    /** By scan and region. */
+    private final Map<String, ModulationTransfer> transfers;
+
+    DetailPage(DetailTable table, Map<String, ModulationTransfer> transfers) {
+        this.table = table;
+        this.transfers = transfers;
+    }
+
+    void write(Page page, List<String> scans, ChartFiles charts, Path file) throws IOException {
+        page.table(table(
+                scans,
+                "Figures",
+                "± is one standard uncertainty. Film and scanner are measured together; where no curve was given, edges and"
+                        + " bars are read in transmittance.",
+                row -> !row.figure().equals(PATCH)));
+        page.list(table.missing().stream()
+                .map(row -> row.scan() + ", " + row.region() + ", " + row.figure() + ": " + row.notes())
+                .toList());
+        if (table.rows().stream().anyMatch(row -> row.figure().equals(PATCH))) {
+            page.table(table(
+                    scans,
+                    "Patches",
+                    "Densities without rims, dust and scratches; patches.csv has their scatter.",
+                    row -> row.figure().equals(PATCH)));
+        }
+        if (!transfers.isEmpty() && !charts.formats().isEmpty()) {
+            charts.write(chart(), PLOT);
+            page.figure(new ReportFigure(
+                    PLOT,
+                    "Modulation transfer",
+                    "The part of the modulation that film and scanner pass at each spatial frequency; the band about each"
+                            + " line is ± 1 standard uncertainty."));
+        }
+        page.heading("What was read");
+        for (String scan : scans) {
+            page.markup("<figure><img src=\"" + Page.escape(RegionPicture.nameOf(scan)) + "\" alt=\"The scan "
+                    + Page.escape(scan) + " with the regions that were read\" loading=\"lazy\"><figcaption>"
+                    + Page.escape(scan) + "</figcaption></figure>\n");
+        }
+        Files.writeString(file, page.finished());
+    }
+
+    /** Figures down, scans across. */
+    private ReportTable table(List<String> scans, String title, String note, Predicate<DetailTable.Row> which) {
+        Map<String, Map<String, String>> cells = new LinkedHashMap<>();
+        for (DetailTable.Row row : table.rows().stream().filter(which).toList()) {
+            String name = row.region() + ": " + row.figure() + (row.unit().isEmpty() ? "" : " (" + row.unit() + ")");
+            cells.computeIfAbsent(name, any -> new LinkedHashMap<>())
+                    .put(row.scan(), row.value().map(DetailPage::shown).orElse("not determined"));
+        }
+        List<String> columns = new ArrayList<>(List.of("Region and figure"));
+        columns.addAll(scans);
+        List<List<String>> rows = new ArrayList<>();
+        cells.forEach((name, byScan) -> {
+            List<String> row = new ArrayList<>(List.of(name));
+            scans.forEach(scan -> row.add(byScan.getOrDefault(scan, "")));
+            rows.add(row);
+        });
+        return new ReportTable(title.toLowerCase(Locale.ROOT), title, note, columns, rows);
+    }
+
+    /** A value to the second digit of its uncertainty, or to four digits. */
+    private static String shown(Estimate estimate) {
+        if (!(estimate.standardUncertainty() > 0)) {
+            return String.format(Locale.ROOT, "%.4g", estimate.value());
+        }
+        int decimals = (int) Math.max(0, 1 - Math.floor(Math.log10(estimate.standardUncertainty())));
+        return Axis.decimals(estimate.value(), decimals) + " ± "
+                + Axis.decimals(estimate.standardUncertainty(), decimals);
+    }
+
+    private Chart chart() {
+        double highest = transfers.values().stream()
+                .mapToDouble(DetailPage::endOfInterest)
+                .max()
+                .orElseThrow();
+        Plot plot = new Plot(
+                Axis.round("cycles per millimetre on the film", 0, highest),
+                Axis.of("modulation", 0, 1.2, 0.2),
+                WIDTH,
+                HEIGHT);
+        List<LegendItem> legend = new ArrayList<>();
+        int index = 0;
+        for (Map.Entry<String, ModulationTransfer> entry : transfers.entrySet()) {
+            Line line = ChartStyle.line(index);
+            draw(plot, entry.getValue(), highest, line);
+            legend.add(LegendItem.line(entry.getKey(), line));
+            index++;
+        }
+        return new Chart("Modulation transfer", "film and scanner together", plot, legend);
+    }
+
+    private static void draw(Plot plot, ModulationTransfer transfer, double highest, Line line) {
+        double[] all = transfer.frequencies();
+        int count = 0;
+        while (count < all.length && all[count] <= highest) {
+            count++;
+        }
+        double[] xs = new double[count];
+        double[] ys = new double[count];
+        double[] outline = new double[2 * count];
+        double[] band = new double[2 * count];
+        for (int i = 0; i < count; i++) {
+            Estimate found = transfer.at(all[i]);
+            xs[i] = all[i];
+            ys[i] = Math.min(1.2, found.value());
+            outline[i] = all[i];
+            outline[2 * count - 1 - i] = all[i];
+            band[i] = Math.min(1.2, found.value() + found.standardUncertainty());
+            band[2 * count - 1 - i] = Math.max(0, found.value() - found.standardUncertainty());
+        }
+        Color colour = line.colour();
+        plot.area(outline, band, new Color(colour.getRed(), colour.getGreen(), colour.getBlue(), 40));
+        plot.line(xs, ys, line);
+    }
+
+    private static double endOfInterest(ModulationTransfer transfer) {
+        for (double frequency : transfer.frequencies()) {
+            if (transfer.at(frequency).value() < SHOWN_FROM) {
+                return frequency;
+            }
+        }
+        return transfer.highestFrequency();
+    }
+}
