@@ -14,6 +14,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.jar.JarFile;
@@ -271,5 +272,39 @@ class PublishedJarsIT {
         assertTrue(text(jar("fitting", ""), "META-INF/third-party/commons-math3/NOTICE.txt")
                 .contains("The Apache Software Foundation"));
         assertTrue(text(jar("fitting", ""), "META-INF/NOTICE").contains("EJML"));
+    }
+
+    /** Where the classes of each library in the runnable jar lie, what NOTICE calls it and its licence, if it has a file. */
+    @Test
+    void theRunnableJarNamesEveryLibrary() throws IOException {
+        Path all = ProjectFiles.root().resolve("examples/target/tonewedge-examples-all.jar");
+        Map<String, String> libraries = Map.of(
+                "org/apache/commons/logging/", "Commons Logging",
+                "org/apache/fontbox/", "FontBox",
+                "org/apache/pdfbox/", "PDFBox",
+                "de/siegmar/fastcsv/", "FastCSV",
+                "picocli/", "picocli");
+        String notice = text(all, "META-INF/NOTICE");
+        Set<String> entries = entries(all);
+        for (String entry : entries) {
+            if (entry.endsWith(".class") && !entry.startsWith("org/tonewedge/")) {
+                String name = libraries.entrySet().stream()
+                        .filter(library -> entry.replaceFirst("META-INF/versions/\\d+/", "")
+                                .startsWith(library.getKey()))
+                        .map(Map.Entry::getValue)
+                        .findFirst()
+                        .orElseThrow(() -> new AssertionError("no library is named for " + entry));
+                assertTrue(notice.contains(name), () -> "NOTICE does not name " + name);
+            }
+        }
+        assertTrue(text(all, "META-INF/LICENSE").contains("Apache License"));
+        for (String licence : List.of(
+                "commons-logging/LICENSE.txt",
+                "commons-math3/LICENSE.txt",
+                "fastcsv/LICENSE",
+                "fontbox/LICENSE",
+                "pdfbox/LICENSE")) {
+            assertTrue(entries.contains("META-INF/third-party/" + licence), () -> "no " + licence + " in " + all);
+        }
     }
 }
