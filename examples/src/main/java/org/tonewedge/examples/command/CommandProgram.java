@@ -130,7 +130,17 @@ public abstract class CommandProgram implements Callable<Integer> {
 
     private int fail(String message) {
         say(spec.name() + ": " + message);
+        failed(message);
         return COULD_NOT_RUN;
+    }
+
+    /**
+     * Takes notice that the work could not be done; does nothing unless overridden.
+     *
+     * @param message what kept the program from its work
+     */
+    protected void failed(String message) {
+        // most programs leave nothing behind
     }
 
     /**

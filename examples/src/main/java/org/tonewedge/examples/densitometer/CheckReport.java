@@ -1,6 +1,7 @@
 package org.tonewedge.examples.densitometer;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -19,10 +20,11 @@ import org.tonewedge.standards.densitometer.summary.DriftFigures;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
 import org.tonewedge.standards.densitometer.verdict.BudgetSource;
 import org.tonewedge.standards.densitometer.verdict.CertificateComparison;
-import org.tonewedge.standards.densitometer.verdict.DecisionRule;
+import org.tonewedge.standards.densitometer.verdict.CheckOutcome;
 import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
 import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
 import org.tonewedge.standards.densitometer.verdict.Finding;
+import org.tonewedge.standards.densitometer.verdict.StepOutcome;
 import org.tonewedge.standards.densitometer.verdict.StepVerdict;
 import org.tonewedge.standards.densitometer.verdict.UncertaintyBudget;
 
@@ -48,15 +50,25 @@ final class CheckReport {
         this.title = title;
     }
 
-    static CheckReport of(DensitometerVerdict verdict, Optional<DensityCorrection> correction) {
-        CheckReport report = new CheckReport("The densitometer " + (verdict.isPassed() ? "PASSED" : "DID NOT PASS"));
+    /** The reason why a correction is withheld is empty if it is not. */
+    static CheckReport of(DensitometerVerdict verdict, Optional<DensityCorrection> correction, String withheld) {
+        CheckReport report = new CheckReport(
+                (verdict.isSoFar() ? "So far: the densitometer " : "The densitometer ") + title(verdict.outcome()));
         report.addSummary(verdict);
         report.addFindings(verdict.findings());
         report.addFigures(verdict);
         report.addSteps(verdict);
         report.addBudget(verdict);
-        report.addCorrection(verdict, correction);
+        report.addCorrection(verdict, correction, withheld);
         return report;
+    }
+
+    static String title(CheckOutcome outcome) {
+        return switch (outcome) {
+            case PASSED -> "PASSED";
+            case FAILED -> "DID NOT PASS";
+            case UNDECIDED -> "is UNDECIDED";
+        };
     }
 
     private void add(String heading, String note, List<String> header, List<List<String>> rows) {
@@ -66,7 +78,7 @@ final class CheckReport {
     private void addSummary(DensitometerVerdict verdict) {
         List<List<String>> rows = new ArrayList<>();
         rows.add(List.of("tablet", verdict.summary().tablet().toString()));
-        rows.add(List.of("tolerance", verdict.tolerance() + " (" + rule(verdict.rule()) + ")"));
+        rows.add(List.of("tolerance", verdict.tolerance() + " (" + verdict.rule() + ")"));
         LogTally tally = verdict.summary().tally();
         rows.add(List.of("log", tally.toString()));
         for (LineKind kind : LineKind.values()) {
@@ -78,13 +90,6 @@ final class CheckReport {
                             rows.add(List.of("", kind.words() + ", line " + example.line() + ": " + example.text())));
         }
         add("Log", "", List.of(), rows);
-    }
-
-    private static String rule(DecisionRule rule) {
-        return switch (rule) {
-            case SIMPLE_ACCEPTANCE -> "the error alone counts";
-            case GUARDED_ACCEPTANCE -> "error and expanded uncertainty together count";
-        };
     }
 
     private void addFindings(List<Finding> findings) {
@@ -137,6 +142,14 @@ final class CheckReport {
                                         : UNCERTAINTY_NOT_KNOWN)
                                 + (comparison.isLeakSignificant() ? "" : " (not significant)"))));
         rows.add(List.of("smallest step of density", decimals(verdict.summary().resolution(), 4)));
+        verdict.steps().stream()
+                .filter(step -> step.outcome() == StepOutcome.PASS)
+                .max(Comparator.comparingDouble(
+                        step -> step.probabilityOutOfTolerance().orElse(0)))
+                .ifPresent(step -> rows.add(List.of(
+                        "greatest risk of wrong acceptance",
+                        probability(step.probabilityOutOfTolerance().orElse(0)) + " at step "
+                                + step.step().number())));
         DriftFigures drift = verdict.summary().drift();
         drift.perHour().ifPresent(slope -> rows.add(List.of("drift per hour", estimate(slope, 4))));
         drift.perKelvin().ifPresent(slope -> rows.add(List.of("drift per kelvin", estimate(slope, 5))));
@@ -226,12 +239,17 @@ final class CheckReport {
                 rows);
     }
 
-    private void addCorrection(DensitometerVerdict verdict, Optional<DensityCorrection> correction) {
-        correction.ifPresent(found -> add(
-                "Correction",
-                verdict.isArithmeticWrong() ? "for the time when the arithmetic is right" : "",
-                List.of(),
-                List.of(List.of(found.kind().name(), found.toString()))));
+    private void addCorrection(DensitometerVerdict verdict, Optional<DensityCorrection> correction, String withheld) {
+        if (correction.isPresent()) {
+            add(
+                    "Correction",
+                    verdict.isArithmeticWrong() ? "for the time when the arithmetic is right" : "",
+                    List.of(),
+                    List.of(List.of(
+                            correction.get().kind().name(), correction.get().toString())));
+        } else if (!withheld.isEmpty()) {
+            add("Correction", "", List.of(), List.of(List.of("none", withheld)));
+        }
     }
 
     private static String estimate(Estimate estimate, int decimals, boolean scatterIsKnown) {

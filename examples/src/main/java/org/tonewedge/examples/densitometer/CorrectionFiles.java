@@ -5,10 +5,14 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
+import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
 import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
 
 /** Writes a correction as a table and as numbers a firmware can carry. */
@@ -27,19 +31,46 @@ final class CorrectionFiles {
         }
     }
 
-    static void writeHeader(DensityCorrection correction, int rows, Path file) throws IOException {
+    static void writeHeader(
+            DensitometerVerdict verdict, DensityCorrection correction, int rows, Instant when, Path file)
+            throws IOException {
         List<DensityCorrection.Row> table = correction.table(rows);
         String guard = NAME.toUpperCase(Locale.ROOT) + "_H";
         StringBuilder code = new StringBuilder("/* From a reading to the true density: "
-                + correction.toString().replace('\u2212', '-') + ".\n"
-                + "   Readings are equally spaced; interpolate on a straight line between two rows, and mark\n"
-                + "   readings outside the first and last row as out of range. */\n");
+                + remark(correction.toString()) + ".\n"
+                + "   Check of " + LocalDate.ofInstant(when, ZoneOffset.UTC) + ": " + remark(verdict.toString()) + ".\n"
+                + "   Tablet: " + remark(verdict.summary().tablet().toString()) + ".\n"
+                + "   Readings are equally spaced; interpolate on a straight line between two rows, which is at most\n"
+                + "   " + number(correction.interpolationError(rows)) + " off, and mark readings outside "
+                + number(correction.lowestReading()) + " to " + number(correction.highestReading())
+                + " as out of range. */\n");
         code.append("#ifndef ").append(guard).append("\n#define ").append(guard).append("\n\n");
+        correction.offset().ifPresent(offset -> constant(code, "OFFSET", number(offset)));
+        correction.slope().ifPresent(slope -> constant(code, "SLOPE", number(slope)));
+        correction.leak().ifPresent(leak -> constant(code, "LEAK", String.format(Locale.ROOT, "%.6e", leak)));
+        constant(code, "LOWEST_READING", number(correction.lowestReading()));
+        constant(code, "HIGHEST_READING", number(correction.highestReading()));
         code.append("#define DENSITY_CORRECTION_ROWS ").append(rows).append("\n\n");
         array(code, "reading", table, DensityCorrection.Row::reading);
         array(code, "density", table, DensityCorrection.Row::corrected);
         array(code, "uncertainty", table, DensityCorrection.Row::standardUncertainty);
         Files.writeString(file, code.append("#endif\n").toString());
+    }
+
+    private static void constant(StringBuilder code, String name, String value) {
+        code.append("#define DENSITY_CORRECTION_")
+                .append(name)
+                .append(" (")
+                .append(value)
+                .append("f)\n");
+    }
+
+    /** Text of a user in a comment of C: printable ASCII that does not end the comment. */
+    private static String remark(String text) {
+        return text.replace('\u2212', '-')
+                .replaceAll("[^ -~]", "?")
+                .replace("*/", "* /")
+                .replace("/*", "/ *");
     }
 
     private static void array(

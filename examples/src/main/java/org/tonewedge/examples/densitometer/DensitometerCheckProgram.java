@@ -6,28 +6,37 @@ import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.Reader;
 import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.examples.command.CommandProgram;
 import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.PlotOptions;
+import org.tonewedge.examples.page.Provenance;
 import org.tonewedge.standards.densitometer.input.CertificateTable;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.DensitometerLogReader;
 import org.tonewedge.standards.densitometer.input.LayoutGuess;
 import org.tonewedge.standards.densitometer.input.LogLayout;
+import org.tonewedge.standards.densitometer.input.LogTally;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+import org.tonewedge.standards.densitometer.summary.RunningSummary;
 import org.tonewedge.standards.densitometer.verdict.CorrectionKind;
 import org.tonewedge.standards.densitometer.verdict.DecisionRule;
 import org.tonewedge.standards.densitometer.verdict.DensitometerCheck;
 import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
 import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
 import org.tonewedge.standards.densitometer.verdict.DensityTolerance;
-import org.tonewedge.standards.densitometer.verdict.Finding;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -69,10 +78,18 @@ public final class DensitometerCheckProgram extends CommandProgram {
     private static final int LEAST_ROWS = 2;
 
     private static final int GREATEST_ROWS = 10_000;
+    private static final double LONGEST_IDLE = 86_400;
+    private static final int USUAL_READINGS = 3;
+    private static final Duration QUIET = Duration.ofSeconds(3);
+    private static final int FIRST_READINGS = 8;
+    private static final int LONGEST_WRITING = 30;
 
     private final InputStream standardInput;
 
-    @Parameters(paramLabel = "LOG", description = "the log, or - for standard input as it streams")
+    @Parameters(
+            paramLabel = "LOG",
+            description =
+                    "the log: a file, a device or pipe, or - for standard input; what does not end of itself is read live")
     private String log;
 
     @Option(names = "--tablet", required = true, paramLabel = "FILE", description = "the certificate of the tablet")
@@ -100,6 +117,12 @@ public final class DensitometerCheckProgram extends CommandProgram {
             description = "let a step pass only if error and uncertainty together are within the tolerance")
     private boolean guarded;
 
+    @Option(
+            names = "--guard-band",
+            paramLabel = "W",
+            description = "as --guarded, with a guard band of W times the expanded uncertainty")
+    private Optional<Double> guardBand = Optional.empty();
+
     @Option(names = "--from", paramLabel = "D", description = "judge no step below this density")
     private Optional<Double> from = Optional.empty();
 
@@ -118,6 +141,26 @@ public final class DensitometerCheckProgram extends CommandProgram {
     private int readingsPerStep;
 
     @Option(
+            names = "--readings",
+            paramLabel = "N",
+            description = "end a live log at once when every step has N readings (default: when every step has 3 and"
+                    + " nothing came for 3 seconds)")
+    private Optional<Integer> readings = Optional.empty();
+
+    @Option(
+            names = "--idle",
+            paramLabel = "SECONDS",
+            defaultValue = "300",
+            description = "end a live log when nothing came for so long (default: ${DEFAULT-VALUE})")
+    private double idleSeconds;
+
+    @Option(
+            names = "--baud",
+            paramLabel = "N",
+            description = "set a serial device to this speed and switch its echo off, by the tool stty")
+    private Optional<Integer> baud = Optional.empty();
+
+    @Option(
             names = "--correction",
             paramLabel = "FORM",
             description = "${COMPLETION-CANDIDATES} (default: the leak if there is one, else offset and slope)")
@@ -133,15 +176,22 @@ public final class DensitometerCheckProgram extends CommandProgram {
     @Option(
             names = "--out",
             paramLabel = "DIR",
-            description = "where report.html, residuals.svg/.png and junit.xml go, and correction.csv and correction.h"
-                    + " unless the firmware's arithmetic is wrong")
+            description = "where report.html, residuals.svg/.png, junit.xml and summary.json go, and correction.csv and"
+                    + " correction.h unless a fault forbids a correction")
     private Path out;
 
     @Mixin
     private PlotOptions plots;
 
-    private DensitometerCheckProgram(InputStream standardInput) {
+    private final Clock clock;
+    private final boolean ownsProcess;
+    private boolean started;
+    private volatile CountDownLatch waiting = new CountDownLatch(0);
+
+    private DensitometerCheckProgram(InputStream standardInput, Clock clock, boolean ownsProcess) {
         this.standardInput = standardInput;
+        this.clock = clock;
+        this.ownsProcess = ownsProcess;
     }
 
     /**
@@ -150,7 +200,16 @@ public final class DensitometerCheckProgram extends CommandProgram {
      * @param args the command line; {@code --help} explains it
      */
     public static void main(String[] args) {
-        runAndExit(new DensitometerCheckProgram(System.in), args);
+        System.setProperty("java.awt.headless", "true");
+        DensitometerCheckProgram program = new DensitometerCheckProgram(System.in, Clock.systemUTC(), true);
+        Charset terminal = Charset.defaultCharset();
+        int status = run(
+                program,
+                args,
+                new PrintWriter(System.out, true, terminal),
+                new PrintWriter(System.err, true, terminal));
+        program.waiting.countDown();
+        System.exit(status);
     }
 
     /**
@@ -163,34 +222,166 @@ public final class DensitometerCheckProgram extends CommandProgram {
      * @return the exit status
      */
     static int run(String[] args, InputStream input, PrintWriter output, PrintWriter messages) {
-        return run(new DensitometerCheckProgram(input), args, output, messages);
+        return run(args, input, output, messages, Clock.systemUTC());
+    }
+
+    /** As above, with the clock that dates the results. */
+    static int run(String[] args, InputStream input, PrintWriter output, PrintWriter messages, Clock clock) {
+        return run(new DensitometerCheckProgram(input, clock, false), args, output, messages);
     }
 
     @Override
     protected int work() throws IOException {
+        checkOptions();
+        DensitometerCheck check = check();
+        LogLayout stated = layout == null ? null : LogLayout.parse(layout);
+        started = true;
+        StepTablet steps = certified();
+        DensitometerVerdict verdict = judge(check, steps, stated);
+        String withheld = verdict.obstacleToCorrection()
+                .map(fault ->
+                        "no correction is written: " + fault.words() + "; " + fault.remedy() + ", and check again")
+                .orElse("");
+        Optional<DensityCorrection> corrected = Optional.empty();
+        try {
+            corrected = Optional.of(correction == null ? verdict.correction() : verdict.correction(correction));
+        } catch (DensitometerInputException e) {
+            withheld = withheld.isEmpty() ? "no " + e.getMessage() : withheld;
+        }
+        CheckReport report = CheckReport.of(verdict, corrected, withheld);
+        output().print(report.asText());
+        output().flush();
+        if (!withheld.isEmpty()) {
+            say(withheld);
+        }
+        if (out != null) {
+            Optional<DensityCorrection> found = corrected;
+            String reason = withheld;
+            Provenance made = provenance();
+            publish(out, directory -> {
+                CheckOutputs.write(verdict, report, found, reason, rows, plots, made, clock.instant(), directory);
+            });
+            say("wrote " + out.resolve(CheckOutputs.PAGE));
+        }
+        return verdict.isPassed() ? DONE : INCOMPLETE;
+    }
+
+    private void checkOptions() {
         if (!(rows >= LEAST_ROWS && rows <= GREATEST_ROWS)) {
             throw new IllegalArgumentException("--table-rows must be from " + LEAST_ROWS + " to " + GREATEST_ROWS
                     + ", was " + rows + "; the usual number is 33");
         }
-        StepTablet steps = certified();
-        DensitometerCheck check = check();
-        DensitometerVerdict verdict;
+        if (!(idleSeconds > 0 && idleSeconds <= LONGEST_IDLE)) {
+            throw new IllegalArgumentException(
+                    "--idle takes seconds above 0 and up to " + LONGEST_IDLE + ", was " + idleSeconds);
+        }
+        if (readings.isPresent() && readings.get() < 1) {
+            throw new IllegalArgumentException("--readings takes 1 or more, was " + readings.get());
+        }
+    }
+
+    /** An earlier result must not stand beside a check that could not be made. */
+    @Override
+    protected void failed(String message) {
+        if (out == null || !(started || Files.isDirectory(out))) {
+            return;
+        }
+        try {
+            publish(out, directory -> CheckOutputs.writeError(message, clock.instant(), directory));
+        } catch (IOException | IllegalArgumentException e) {
+            say("no result was written to " + out + ": " + e.getMessage());
+        }
+    }
+
+    private DensitometerVerdict judge(DensitometerCheck check, StepTablet steps, LogLayout stated) throws IOException {
         if (log.equals("-")) {
-            verdict = check.judge(summarise(standardInput, steps));
-        } else {
-            try (InputStream bytes = Files.newInputStream(InputFiles.existing(Path.of(log)))) {
-                verdict = check.judge(summarise(bytes, steps));
+            return judgeLive(() -> standardInput, check, steps, stated);
+        }
+        Path path = InputFiles.existing(Path.of(log));
+        if (Files.isRegularFile(path)) {
+            try (BufferedInputStream lines = new BufferedInputStream(SerialDevice.open(path))) {
+                return check.judge(
+                        ReadingsSummary.read(lines, known(stated, lines, false), steps, order(), readingsPerStep));
             }
         }
-        Optional<DensityCorrection> corrected = correction(verdict);
-        CheckReport report = CheckReport.of(verdict, corrected);
-        output().print(report.asText());
-        output().flush();
-        if (out != null) {
-            publish(out, directory -> write(verdict, corrected, report, directory));
-            say("wrote " + out.resolve("report.html"));
+        SerialDevice.prepare(path, baud, this::say);
+        // Not closed: closing would wait for the thread that reads the device.
+        return judgeLive(() -> SerialDevice.open(path), check, steps, stated);
+    }
+
+    /** Judges a stream that may not end of itself: when the tablet is complete, nothing comes any more, or on a signal. */
+    private DensitometerVerdict judgeLive(
+            LiveInput.Source source, DensitometerCheck check, StepTablet steps, LogLayout stated) throws IOException {
+        TabletGuide[] guide = new TabletGuide[1];
+        LiveInput live = new LiveInput(
+                source,
+                () -> guide[0] != null && guide[0].isComplete()
+                        ? QUIET
+                        : Duration.ofMillis((long) (1000 * idleSeconds)));
+        CountDownLatch written = stopOnSignal(live);
+        try {
+            BufferedInputStream lines = new BufferedInputStream(live);
+            LogLayout known = known(stated, lines, true);
+            RunningSummary running = RunningSummary.of(known, steps, order(), readingsPerStep);
+            List<StepTablet.Step> wanted = steps.steps().stream()
+                    .filter(step -> step.density().value() >= from.orElse(-0.2)
+                            && step.density().value() <= to.orElse(10.0))
+                    .toList();
+            guide[0] = new TabletGuide(
+                    running,
+                    wanted,
+                    check.tolerance(),
+                    readings.orElse(USUAL_READINGS),
+                    readingsPerStep,
+                    known.namesSteps(),
+                    readings.isPresent(),
+                    live::isDrained,
+                    this::say);
+            LogTally tally = DensitometerLogReader.of(known).read(lines, guide[0]);
+            boolean soFar = !guide[0].isComplete()
+                    && (live.ending() == LiveInput.Ending.IDLE || live.ending() == LiveInput.Ending.STOPPED);
+            if (live.ending() == LiveInput.Ending.STOPPED) {
+                say("stopped; this is the verdict so far");
+            } else if (live.ending() == LiveInput.Ending.IDLE && soFar) {
+                say("nothing came for " + idleSeconds + " seconds; this is the verdict so far");
+            }
+            return soFar ? check.judgeSoFar(running.summarySoFar(tally)) : check.judge(running.summary(tally));
+        } finally {
+            // The hook waits until the results are written, which is when the program has returned.
+            waiting = written;
         }
-        return verdict.isPassed() ? DONE : INCOMPLETE;
+    }
+
+    /** On SIGINT or SIGTERM the stream ends, and the machine stays up until the results are written. */
+    private CountDownLatch stopOnSignal(LiveInput live) {
+        CountDownLatch written = new CountDownLatch(1);
+        if (ownsProcess) {
+            Runtime.getRuntime().addShutdownHook(new Thread(() -> {
+                live.stop();
+                try {
+                    if (!written.await(LONGEST_WRITING, TimeUnit.SECONDS)) {
+                        System.err.println("the results could not be written in time");
+                    }
+                } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                }
+            }));
+        }
+        return written;
+    }
+
+    private ReadingOrder order() {
+        return fromDenseEnd ? ReadingOrder.FROM_DENSE_END : ReadingOrder.FROM_CLEAR_END;
+    }
+
+    private LogLayout known(LogLayout stated, BufferedInputStream lines, boolean live) throws IOException {
+        if (stated != null) {
+            return stated;
+        }
+        LayoutGuess guess = live ? LayoutGuess.from(lines, FIRST_READINGS) : LayoutGuess.from(lines);
+        say(guess.toString());
+        say("if that is right, state it: --layout \"" + guess.layout() + '"');
+        return guess.layout();
     }
 
     private StepTablet certified() throws IOException {
@@ -204,69 +395,14 @@ public final class DensitometerCheckProgram extends CommandProgram {
 
     private DensitometerCheck check() {
         DensitometerCheck check = DensitometerCheck.withDefaults().with(new DensityTolerance(absolute, percent / 100));
-        if (guarded) {
+        if (guardBand.isPresent()) {
+            check = check.with(DecisionRule.withGuardBand(guardBand.get()));
+        } else if (guarded) {
             check = check.with(DecisionRule.GUARDED_ACCEPTANCE);
         }
         if (from.isPresent() || to.isPresent()) {
             check = check.withDensities(Density.of(from.orElse(-0.2)), Density.of(to.orElse(10.0)));
         }
         return check;
-    }
-
-    private ReadingsSummary summarise(InputStream bytes, StepTablet steps) throws IOException {
-        BufferedInputStream lines = new BufferedInputStream(bytes);
-        LogLayout stated;
-        if (layout == null) {
-            LayoutGuess guess = LayoutGuess.from(lines);
-            say(guess.toString());
-            say("if that is right, state it: --layout \"" + guess.layout() + '"');
-            stated = guess.layout();
-        } else {
-            stated = LogLayout.parse(layout);
-        }
-        return ReadingsSummary.read(
-                lines,
-                stated,
-                steps,
-                fromDenseEnd ? ReadingOrder.FROM_DENSE_END : ReadingOrder.FROM_CLEAR_END,
-                readingsPerStep);
-    }
-
-    private Optional<DensityCorrection> correction(DensitometerVerdict verdict) {
-        try {
-            return Optional.of(correction == null ? verdict.correction() : verdict.correction(correction));
-        } catch (DensitometerInputException e) {
-            say("no correction: " + e.getMessage());
-            return Optional.empty();
-        }
-    }
-
-    /** A fault that a correction would only be laid over; cut decimals and a few stray readings are none. */
-    private static Optional<Finding> faultOfArithmetic(DensitometerVerdict verdict) {
-        return verdict.findings().stream()
-                .filter(found -> switch (found.kind()) {
-                    case ARITHMETIC -> verdict.isArithmeticWrong();
-                    case ARITHMETIC_SUSPECTED, IMPLAUSIBLE_DENSITIES -> true;
-                    default -> false;
-                })
-                .findFirst();
-    }
-
-    private void write(
-            DensitometerVerdict verdict, Optional<DensityCorrection> corrected, CheckReport report, Path directory)
-            throws IOException {
-        plots.files(directory).write(ResidualChart.of(verdict, corrected), "residuals");
-        Files.writeString(directory.resolve("report.html"), report.asHtml("residuals", plots.formats(), provenance()));
-        JUnitFile.write(verdict, directory.resolve("junit.xml"));
-        Path table = directory.resolve("correction.csv");
-        Path header = directory.resolve("correction.h");
-        Optional<Finding> fault = faultOfArithmetic(verdict);
-        if (fault.isPresent()) {
-            say("no correction is written while the firmware's arithmetic is wrong: "
-                    + fault.get().words() + "; " + fault.get().remedy() + ", and check again");
-        } else if (corrected.isPresent()) {
-            CorrectionFiles.writeCsv(corrected.get(), rows, table);
-            CorrectionFiles.writeHeader(corrected.get(), rows, header);
-        }
     }
 }

@@ -3,6 +3,7 @@ package org.tonewedge.examples.densitometer;
 import java.awt.Color;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
@@ -29,6 +30,7 @@ final class ResidualChart {
     private static final double ROOM = 1.15;
     private static final Color PASSED = ChartStyle.film(1);
     private static final Color FAILED = ChartStyle.film(2);
+    private static final Color UNDECIDED = ChartStyle.film(4);
     private static final Color CORRECTED = ChartStyle.film(3);
     private static final Line TOLERANCE = Line.dashed(ChartStyle.PALE, 1.8);
 
@@ -42,6 +44,7 @@ final class ResidualChart {
     static Chart of(DensitometerVerdict verdict, Optional<DensityCorrection> correction) {
         ResidualChart chart = new ResidualChart();
         chart.addSteps(verdict, StepOutcome.PASS, "within the tolerance", PASSED);
+        chart.addSteps(verdict, StepOutcome.UNDECIDED, "undecided", UNDECIDED);
         chart.addSteps(verdict, StepOutcome.FAIL, "outside the tolerance", FAILED);
         correction.ifPresent(found -> chart.addCorrected(verdict, found));
         chart.addTolerance(verdict.tolerance());
@@ -123,7 +126,7 @@ final class ResidualChart {
         plot.line(new double[] {0, rightEnd()}, new double[] {0, 0}, Line.solid(ChartStyle.PALE, 1));
         marks.forEach(mark -> mark.accept(plot));
         return new Chart(
-                "Error of the densitometer: " + (verdict.isPassed() ? "passed" : "did not pass"),
+                "Error of the densitometer: " + CheckReport.title(verdict.outcome()).toLowerCase(Locale.ROOT),
                 verdict.summary().tablet().name() + "; bars: expanded uncertainty (k = 2) of the error",
                 plot,
                 legend);

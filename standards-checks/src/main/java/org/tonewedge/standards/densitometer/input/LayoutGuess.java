@@ -14,6 +14,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.StringTokenizer;
+import org.tonewedge.core.internal.Checks;
 
 /**
  * A layout that was guessed from the first lines of a log, with what it rests on; show it to the user before its figures
@@ -31,6 +32,7 @@ public final class LayoutGuess {
     private static final int SAMPLE_BYTES = 1 << 16;
     private static final int SAMPLE_LINES = 400;
     private static final int READINGS_WANTED = 40;
+    private static final int FEWEST_FOR_DECIMALS = 4;
 
     private static final Map<String, LogField> WORDS = words();
 
@@ -91,6 +93,21 @@ public final class LayoutGuess {
      * @throws DensitometerInputException if no layout fits
      */
     public static LayoutGuess from(BufferedInputStream log) throws IOException {
+        return from(log, READINGS_WANTED);
+    }
+
+    /**
+     * Guesses from the first readings of a stream, such as a device that prints one line now and then. The stream stays
+     * readable from its beginning. The number of decimals is stated only where enough readings share it.
+     *
+     * @param log the log; it is marked and reset, and needs a buffer of no particular size
+     * @param readings how many readings to wait for, 1 or more; 40 are waited for by default
+     * @return the guess
+     * @throws IOException if the stream fails
+     * @throws DensitometerInputException if no layout fits
+     */
+    public static LayoutGuess from(BufferedInputStream log, int readings) throws IOException {
+        Checks.within("readings to wait for", readings, 1, SAMPLE_LINES, "");
         log.mark(SAMPLE_BYTES + 1);
         byte[] sample = new byte[SAMPLE_BYTES];
         int filled = 0;
@@ -102,7 +119,7 @@ public final class LayoutGuess {
             }
             filled += count;
             lines = asciiLines(sample, filled);
-            if (lines.size() >= SAMPLE_LINES || mostReadings(lines) >= READINGS_WANTED) {
+            if (lines.size() >= SAMPLE_LINES || mostReadings(lines) >= readings) {
                 break;
             }
         }
@@ -187,11 +204,25 @@ public final class LayoutGuess {
             complete = complete.withFixed(LogField.OPEN_INTEGRATION, least);
             notes.add("the open gate was taken to be counted at integration time " + least + ", the least seen");
         }
+        if (layout.hasCounts() && !layout.knows(LogField.DARK) && layout.knows(LogField.DENSITY)) {
+            notes.add("no dark counts were found, so that the densities cannot be held against the counts");
+            return withoutCounts(layout);
+        }
         if (layout.hasCounts() && !layout.knows(LogField.DARK)) {
             complete = complete.withFixed(LogField.DARK, 0);
             notes.add("no dark counts were found; they were taken as 0");
         }
         return complete;
+    }
+
+    private static LogLayout withoutCounts(LogLayout layout) {
+        LogLayout made = LogLayout.of(layout.form());
+        for (Map.Entry<LogField, String> place : layout.places().entrySet()) {
+            if (!place.getKey().isOfCounts()) {
+                made = made.with(place.getKey(), place.getValue());
+            }
+        }
+        return layout.width().isPresent() ? made.withWidth(layout.width().getAsInt()) : made;
     }
 
     private static double leastIntegration(LogLayout layout, List<String> lines) {
@@ -297,7 +328,10 @@ public final class LayoutGuess {
         }
         Optional<Map.Entry<Integer, Integer>> usual = uses.entrySet().stream().max(Map.Entry.comparingByValue());
         // A float printed in its shortest form ends in 0 one time in ten; a fixed form does not vary at all.
-        if (usual.isEmpty() || usual.get().getKey() == 0 || usual.get().getValue() * 20 < decimals.length * 19) {
+        if (decimals.length < FEWEST_FOR_DECIMALS
+                || usual.isEmpty()
+                || usual.get().getKey() == 0
+                || usual.get().getValue() * 20 < decimals.length * 19) {
             return this;
         }
         return new LayoutGuess(layout.withDecimals(usual.get().getKey()), examined, matched, remarks);

@@ -59,6 +59,9 @@ final class LineParser {
             int end = stampEnd(line);
             stamp = end > 0 ? stamps.seconds(stampText(line, end)) : stamp;
             line = stamp.isPresent() ? line.substring(end).strip() : line;
+            if (line.isEmpty()) {
+                return ParsedLine.refused(LineKind.BLANK);
+            }
         }
         return switch (layout.form()) {
             case BARE -> bare(line, stamp);
@@ -224,6 +227,8 @@ final class LineParser {
                 RawCounts counts = counts();
                 if (fault == null) {
                     reading = reading == null ? LogReading.of(counts) : reading.withCounts(counts);
+                    boolean elsewhere = counts.gainRatio() != 1 || counts.timeRatio() != 1;
+                    reading = elsewhere && !layout.knows(LogField.OPEN_DARK) ? reading.withOpenDarkAssumed() : reading;
                 }
             }
             if (reading != null) {

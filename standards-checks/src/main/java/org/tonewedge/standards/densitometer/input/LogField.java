@@ -54,6 +54,14 @@ enum LogField {
         return name().toLowerCase(Locale.ROOT);
     }
 
+    /** Whether it is of use only for computing a density from counts. */
+    boolean isOfCounts() {
+        return switch (this) {
+            case SAMPLE, DARK, OPEN, GAIN, INTEGRATION, OPEN_DARK, OPEN_GAIN, OPEN_INTEGRATION -> true;
+            case STEP, RUN, TIME, MILLISECONDS, TEMPERATURE, DENSITY -> false;
+        };
+    }
+
     static Optional<LogField> ofWord(String word) {
         return Arrays.stream(values())
                 .filter(field -> field.word().equals(word))

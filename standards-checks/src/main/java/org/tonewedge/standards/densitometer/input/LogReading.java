@@ -31,9 +31,17 @@ public final class LogReading {
     private final String run;
     private final double seconds;
     private final double celsius;
+    private final boolean openDarkAssumed;
 
     private LogReading(
-            double printed, RawCounts counts, int decimals, int step, String run, double seconds, double celsius) {
+            double printed,
+            RawCounts counts,
+            int decimals,
+            int step,
+            String run,
+            double seconds,
+            double celsius,
+            boolean openDarkAssumed) {
         this.printed = printed;
         this.counts = counts;
         this.decimals = decimals;
@@ -41,6 +49,7 @@ public final class LogReading {
         this.run = run;
         this.seconds = seconds;
         this.celsius = celsius;
+        this.openDarkAssumed = openDarkAssumed;
     }
 
     /**
@@ -58,7 +67,7 @@ public final class LogReading {
 
     /** A reading of a number that was printed as a density and need not be a possible one. */
     static LogReading ofPrinted(double printed, int decimals) {
-        return new LogReading(printed, null, decimals, 0, null, Double.NaN, Double.NaN);
+        return new LogReading(printed, null, decimals, 0, null, Double.NaN, Double.NaN, false);
     }
 
     /** Whether a number may be a density that faulty arithmetic got wrong. */
@@ -73,7 +82,7 @@ public final class LogReading {
      * @return the reading, without a step
      */
     public static LogReading of(RawCounts counts) {
-        return new LogReading(Double.NaN, counts, 0, 0, null, Double.NaN, Double.NaN);
+        return new LogReading(Double.NaN, counts, 0, 0, null, Double.NaN, Double.NaN, false);
     }
 
     /**
@@ -83,7 +92,12 @@ public final class LogReading {
      * @return a changed copy
      */
     public LogReading withCounts(RawCounts stated) {
-        return new LogReading(printed, stated, decimals, step, run, seconds, celsius);
+        return new LogReading(printed, stated, decimals, step, run, seconds, celsius, openDarkAssumed);
+    }
+
+    /** This reading, with the dark counts of the open gate taken from the sample's though gain or time differ. */
+    LogReading withOpenDarkAssumed() {
+        return new LogReading(printed, counts, decimals, step, run, seconds, celsius, true);
     }
 
     /**
@@ -95,7 +109,7 @@ public final class LogReading {
      */
     public LogReading withStep(int number) {
         Checks.within("step number", number, 1, Integer.MAX_VALUE, "");
-        return new LogReading(printed, counts, decimals, number, run, seconds, celsius);
+        return new LogReading(printed, counts, decimals, number, run, seconds, celsius, openDarkAssumed);
     }
 
     /**
@@ -107,7 +121,14 @@ public final class LogReading {
      */
     public LogReading withRun(String label) {
         return new LogReading(
-                printed, counts, decimals, step, Checks.notBlank("label of a run", label), seconds, celsius);
+                printed,
+                counts,
+                decimals,
+                step,
+                Checks.notBlank("label of a run", label),
+                seconds,
+                celsius,
+                openDarkAssumed);
     }
 
     /**
@@ -118,7 +139,15 @@ public final class LogReading {
      * @throws IllegalArgumentException if the time is not finite
      */
     public LogReading withSeconds(double since) {
-        return new LogReading(printed, counts, decimals, step, run, Checks.finite("time in seconds", since), celsius);
+        return new LogReading(
+                printed,
+                counts,
+                decimals,
+                step,
+                run,
+                Checks.finite("time in seconds", since),
+                celsius,
+                openDarkAssumed);
     }
 
     /**
@@ -136,7 +165,8 @@ public final class LogReading {
                 step,
                 run,
                 seconds,
-                Checks.within("temperature in degrees Celsius", degrees, COLDEST, HOTTEST, ""));
+                Checks.within("temperature in degrees Celsius", degrees, COLDEST, HOTTEST, ""),
+                openDarkAssumed);
     }
 
     /**
@@ -177,6 +207,16 @@ public final class LogReading {
      */
     public Optional<RawCounts> counts() {
         return Optional.ofNullable(counts);
+    }
+
+    /**
+     * Tells whether the log lacks the dark counts of the open gate, which was counted at another gain or time than the
+     * sample. They are somewhere from 0 to the dark counts of the sample, which stand for them in {@link #counts()}.
+     *
+     * @return true if the dark counts of the open gate are an assumption that matters
+     */
+    public boolean isOpenDarkAssumed() {
+        return openDarkAssumed;
     }
 
     /**

@@ -45,11 +45,12 @@ public final class ArithmeticAudit {
         private double highestPrinted = Double.NEGATIVE_INFINITY;
         private double lowestDeparting = Double.POSITIVE_INFINITY;
 
-        void add(double printed, int decimals, RawCounts counts) {
+        /** The slack is how much denser the sample may be because the dark of the open gate is not known. */
+        void add(double printed, int decimals, RawCounts counts, double slack) {
             readings++;
             double unit = Math.pow(10, -decimals);
             double tolerance = unit / 2 + SINGLE_PRECISION;
-            double right = counts.density();
+            double right = counts.density() + Math.max(0, Math.min(slack, printed - counts.density()));
             double departure = printed - right;
             highestPrinted = Math.max(highestPrinted, printed);
             largestDeparture = Math.max(largestDeparture, Math.abs(departure));
@@ -60,7 +61,7 @@ public final class ArithmeticAudit {
                 tooLow += departure < 0 ? 1 : 0;
             }
             for (ArithmeticFault fault : FAULTS) {
-                if (Math.abs(printed - fault.formula(counts)) <= tolerance) {
+                if (Math.abs(printed - fault.formula(counts)) <= tolerance + slack) {
                     agreeing.merge(fault, 1L, Long::sum);
                 }
             }

@@ -27,6 +27,10 @@ final class CoMoments {
         return count;
     }
 
+    double mean(int index) {
+        return means[index];
+    }
+
     double product(int first, int second) {
         return products[first][second];
     }

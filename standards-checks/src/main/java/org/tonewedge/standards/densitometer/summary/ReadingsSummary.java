@@ -35,6 +35,7 @@ public final class ReadingsSummary {
     private final ArithmeticAudit audit;
     private final DriftFigures drift;
     private final List<Integer> implausibleSteps;
+    private final boolean openDarkAssumed;
 
     ReadingsSummary(
             StepTablet tablet,
@@ -47,7 +48,8 @@ public final class ReadingsSummary {
             OptionalDouble resolution,
             ArithmeticAudit audit,
             DriftFigures drift,
-            List<Integer> implausibleSteps) {
+            List<Integer> implausibleSteps,
+            boolean openDarkAssumed) {
         this.tablet = tablet;
         this.tally = tally;
         this.printed = printed;
@@ -59,6 +61,7 @@ public final class ReadingsSummary {
         this.audit = audit;
         this.drift = drift;
         this.implausibleSteps = implausibleSteps;
+        this.openDarkAssumed = openDarkAssumed;
     }
 
     /**
@@ -71,13 +74,13 @@ public final class ReadingsSummary {
      * @throws DensitometerInputException if no reading belongs to a step of the tablet
      */
     public static ReadingsSummary of(StepTablet tablet, Iterable<LogReading> readings) {
-        SummaryBuilder builder = SummaryBuilder.byStepNumber(tablet);
+        RunningSummary running = RunningSummary.byStepNumber(tablet);
         long count = 0;
         for (LogReading reading : readings) {
-            builder.accept(reading);
+            running.accept(reading);
             count++;
         }
-        return builder.build(LogTally.ofReadings(count));
+        return running.summary(LogTally.ofReadings(count));
     }
 
     /**
@@ -116,10 +119,8 @@ public final class ReadingsSummary {
     public static ReadingsSummary read(
             InputStream log, LogLayout layout, StepTablet tablet, ReadingOrder order, int readingsPerStep)
             throws IOException {
-        SummaryBuilder builder = layout.namesSteps()
-                ? SummaryBuilder.byStepNumber(tablet)
-                : SummaryBuilder.inOrder(tablet, order, readingsPerStep);
-        return builder.build(DensitometerLogReader.of(layout).read(log, builder));
+        RunningSummary running = RunningSummary.of(layout, tablet, order, readingsPerStep);
+        return running.summary(DensitometerLogReader.of(layout).read(log, running));
     }
 
     /**
@@ -219,6 +220,16 @@ public final class ReadingsSummary {
      */
     public List<Integer> implausibleSteps() {
         return implausibleSteps;
+    }
+
+    /**
+     * Tells whether the log lacks the dark counts of the open gate where it was counted at another gain or time than the
+     * sample. Printed densities are then held against the counts only as far as those dark counts do not matter.
+     *
+     * @return true if some densities computed from counts rest on an assumption
+     */
+    public boolean isOpenDarkAssumed() {
+        return openDarkAssumed;
     }
 
     /**

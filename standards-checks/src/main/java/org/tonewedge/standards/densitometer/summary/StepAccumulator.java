@@ -33,6 +33,10 @@ final class StepAccumulator {
         densityOfOneCount = Math.max(densityOfOneCount, density);
     }
 
+    OptionalDouble latest() {
+        return Double.isNaN(before) ? OptionalDouble.empty() : OptionalDouble.of(before);
+    }
+
     void close() {
         variances.closeRun();
     }

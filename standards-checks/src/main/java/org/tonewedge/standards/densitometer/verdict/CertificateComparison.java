@@ -137,8 +137,20 @@ public final class CertificateComparison {
         return pooledNear(step, SCATTER);
     }
 
+    /** The component of variance between runs, with the degrees of freedom by Satterthwaite: F. E. Satterthwaite (1946). */
     UncertaintyBudget.Entry betweenRunsOf(StepReadings step) {
-        return pooledNear(step, RUNS);
+        UncertaintyBudget.Entry found = pooledNear(step, RUNS);
+        double component = square(found.standardUncertainty());
+        if (!(component > 0)) {
+            return found;
+        }
+        UncertaintyBudget.Entry within = pooledNear(step, SCATTER);
+        double perRun = (double) step.count() / step.runs();
+        double ofMeans = square(within.standardUncertainty()) / perRun;
+        double degrees = square(component)
+                / (square(component + ofMeans) / found.degreesOfFreedom()
+                        + square(ofMeans) / within.degreesOfFreedom());
+        return new UncertaintyBudget.Entry(found.standardUncertainty(), degrees);
     }
 
     /** The scatter of all steps, or of the step and its neighbours where that is another: scatter may grow with density. */
@@ -179,7 +191,7 @@ public final class CertificateComparison {
 
     private double uncertaintyOfMean(StepReadings step) {
         double scatter = repeatabilityOf(step).standardUncertainty();
-        double runs = betweenRunsOf(step).standardUncertainty();
+        double runs = pooledNear(step, RUNS).standardUncertainty();
         double unit = resolutionAt(step);
         return Math.sqrt(scatter * scatter / step.count() + runs * runs / step.runs() + unit * unit / 12);
     }
@@ -195,6 +207,17 @@ public final class CertificateComparison {
         double runs = betweenRunsOf(step).standardUncertainty();
         double unit = resolutionAt(step);
         return Math.sqrt(scatter * scatter + runs * runs + unit * unit / 12);
+    }
+
+    /** The standard uncertainty of the certificate at a density, straight between steps. */
+    double certificateAt(double density) {
+        int last = certified.length - 1;
+        int i = 0;
+        while (i < last - 1 && certified[i + 1] < density) {
+            i++;
+        }
+        double share = Math.max(0, Math.min(1, (density - certified[i]) / (certified[i + 1] - certified[i])));
+        return certifiedUncertainty[i] + share * (certifiedUncertainty[i + 1] - certifiedUncertainty[i]);
     }
 
     ErrorsInBothLine line() {
@@ -304,6 +327,45 @@ public final class CertificateComparison {
             sum += departures[i] * departures[i] / (scatterOfMean(i) + certificateOnLine(i));
         }
         return OptionalDouble.of(sum / (steps.size() - 2));
+    }
+
+    /** Mean less certified density of each step. */
+    double[] errors() {
+        double[] errors = new double[certified.length];
+        for (int i = 0; i < errors.length; i++) {
+            errors[i] = measured[i] - certified[i];
+        }
+        return errors;
+    }
+
+    /**
+     * The probability of departures as large as these, over all steps, where scatter, resolution and certificate alone are
+     * at work; 1 where none of them is known.
+     */
+    double probabilityOf(double[] departures, int parameters) {
+        double sum = 0;
+        double scatter = 0;
+        double all = 0;
+        for (int i = 0; i < departures.length; i++) {
+            double own = square(measuredUncertainty[i]);
+            double variance = own + certificateOnLine(i);
+            if (!(variance > 0)) {
+                return 1;
+            }
+            sum += square(departures[i]) / variance;
+            scatter += own;
+            all += variance;
+        }
+        int degrees = departures.length - parameters;
+        double measured =
+                steps.stream().mapToLong(StepReadings::degreesOfFreedom).sum();
+        double share = all / scatter;
+        double below = isScatterKnown() && scatter > 0 ? share * share * Math.max(1, measured) : MOST_DEGREES;
+        return degrees < 1 ? 1 : Distributions.fisherExceeds(sum / degrees, degrees, Math.min(MOST_DEGREES, below));
+    }
+
+    private static double square(double value) {
+        return value * value;
     }
 
     private double scatterOfMean(int index) {

@@ -1,15 +1,92 @@
 package org.tonewedge.standards.densitometer.verdict;
 
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+
 /**
- * How the uncertainty of the comparison counts in a verdict.
+ * How the uncertainty of the comparison counts in a verdict. With the error e of a step, the tolerance T, the expanded
+ * uncertainty U (k = 2) of the error and the guard band w, a step passes if |e| ≤ T − w, fails if |e| &gt; T + w, and is
+ * undecided between.
  *
- * @source the terms of JCGM 106:2012, from memory
+ * <p>Immutable and thread safe.
+ *
+ * @source the terms (guard band, acceptance limit, specific risk) of JCGM 106:2012, from memory; that simple acceptance
+ *     needs U ≤ T/2 is the project's own rule
  */
-public enum DecisionRule {
+public final class DecisionRule {
 
-    /** A step passes if its error is within the tolerance. */
-    SIMPLE_ACCEPTANCE,
+    /** The error alone counts, w = 0, as long as U is at most half of the tolerance; beyond it w = U. */
+    public static final DecisionRule SIMPLE_ACCEPTANCE = new DecisionRule(0);
 
-    /** A step passes if its error and the expanded uncertainty of the comparison together are within the tolerance. */
-    GUARDED_ACCEPTANCE
+    /** The expanded uncertainty is the guard band, w = U. */
+    public static final DecisionRule GUARDED_ACCEPTANCE = new DecisionRule(1);
+
+    private static final double MOST_SHARE = 0.5;
+
+    private final double share;
+
+    private DecisionRule(double share) {
+        this.share = share;
+    }
+
+    /**
+     * Returns a rule with a guard band of one's own.
+     *
+     * @param share the guard band as a share of the expanded uncertainty, w / U, above 0 and up to 3
+     * @return the rule
+     * @throws IllegalArgumentException if the share is out of range
+     */
+    public static DecisionRule withGuardBand(double share) {
+        Checks.positive("guard band as a share of the expanded uncertainty", share);
+        return new DecisionRule(Checks.within("guard band as a share of the expanded uncertainty", share, 0, 3, ""));
+    }
+
+    /**
+     * Returns the guard band.
+     *
+     * @param allowed the tolerance T
+     * @param expanded the expanded uncertainty U of the error
+     * @return w
+     * @units density
+     */
+    public double guardBand(double allowed, double expanded) {
+        if (share > 0) {
+            return share * expanded;
+        }
+        return expanded > MOST_SHARE * allowed ? expanded : 0;
+    }
+
+    StepOutcome decide(double error, double allowed, double expanded) {
+        double guard = guardBand(allowed, expanded);
+        double size = Math.abs(error);
+        if (size > allowed + guard) {
+            return StepOutcome.FAIL;
+        }
+        return size <= allowed - guard ? StepOutcome.PASS : StepOutcome.UNDECIDED;
+    }
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof DecisionRule rule && rule.share == share;
+    }
+
+    @Override
+    public int hashCode() {
+        return Double.hashCode(share);
+    }
+
+    /**
+     * Returns the rule in words.
+     *
+     * @return for example {@code the error alone counts}
+     */
+    @Override
+    public String toString() {
+        if (share == 0) {
+            return "the error alone counts";
+        }
+        return share == 1
+                ? "error and expanded uncertainty together count"
+                : "guard band of " + Figures.plain(share) + " times the expanded uncertainty";
+    }
 }

@@ -1,23 +1,9 @@
 package org.tonewedge.standards.densitometer.verdict;
 
-import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.EnumMap;
-import java.util.List;
-import java.util.Locale;
-import java.util.Map;
-import java.util.Optional;
-import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
-import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
-import org.tonewedge.standards.densitometer.input.LineKind;
-import org.tonewedge.standards.densitometer.summary.ArithmeticAudit;
-import org.tonewedge.standards.densitometer.summary.ArithmeticFault;
-import org.tonewedge.standards.densitometer.summary.DriftFigures;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
-import org.tonewedge.standards.densitometer.summary.StepReadings;
 
 /**
  * Judges whether a densitometer tells the truth, by its readings of a tablet with a certificate:
@@ -27,8 +13,8 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * verdict.isPassed();
  * }</pre>
  *
- * <p>By default every step is judged, within 0.02 or 2 % of density, by simple acceptance. The check is passed if every
- * step to be judged passes and no {@linkplain Finding finding} is a {@link Severity#FAULT}. An effect is a fault where it
+ * <p>By default every step is judged, within 0.02 or 2 % of density, by {@linkplain DecisionRule#SIMPLE_ACCEPTANCE simple acceptance}. The
+ * check is passed if every step to be judged passes and no {@linkplain Finding finding} is a {@link Severity#FAULT}. An effect is a fault where it
  * alone exceeds the tolerance at the step where it is largest, and a warning from half of it; an offset or a slope must
  * also be beyond its expanded uncertainty, and a drift beyond that for 99.9 %. These limits are the project's own.
  *
@@ -42,10 +28,6 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  *     ISO 14807:2001 as remembered; its text could not be read
  */
 public final class DensitometerCheck {
-
-    private static final double WARNING_SHARE = 0.5;
-    private static final double COVERAGE = 2;
-    private static final double MANY = 4;
 
     private final DensityTolerance tolerance;
     private final DecisionRule rule;
@@ -117,6 +99,10 @@ public final class DensitometerCheck {
         return tolerance;
     }
 
+    DecisionRule rule() {
+        return rule;
+    }
+
     /**
      * Judges a densitometer.
      *
@@ -125,397 +111,22 @@ public final class DensitometerCheck {
      * @throws DensitometerInputException if fewer than three of the steps to be judged were read
      */
     public DensitometerVerdict judge(ReadingsSummary summary) {
-        return new Judgement(summary).verdict();
+        return new Judgement(this, summary, false).verdict();
     }
 
-    private boolean isJudged(StepTablet.Step step) {
+    /**
+     * Judges a densitometer by the readings so far, such as when a session was interrupted: a step that is not read yet
+     * leaves the check undecided and does not fail it.
+     *
+     * @param summary the readings of the tablet so far
+     * @return the verdict so far
+     * @throws DensitometerInputException if fewer than three of the steps to be judged were read
+     */
+    public DensitometerVerdict judgeSoFar(ReadingsSummary summary) {
+        return new Judgement(this, summary, true).verdict();
+    }
+
+    boolean isJudged(StepTablet.Step step) {
         return step.density().value() >= lowest && step.density().value() <= highest;
-    }
-
-    private Severity severity(double effect, double allowed) {
-        if (Math.abs(effect) > allowed) {
-            return Severity.FAULT;
-        }
-        return Math.abs(effect) > WARNING_SHARE * allowed ? Severity.WARNING : Severity.NOTE;
-    }
-
-    /** One judgement under way. */
-    private final class Judgement {
-
-        private final ReadingsSummary summary;
-        private final List<Finding> findings = new ArrayList<>();
-        private final CertificateComparison comparison;
-        private final CertificateComparison optical;
-        private final boolean arithmeticIsWrong;
-
-        Judgement(ReadingsSummary summary) {
-            this.summary = summary;
-            comparison = comparison(summary.densities());
-            ArithmeticFault fault =
-                    summary.audit().flatMap(ArithmeticAudit::fault).orElse(null);
-            arithmeticIsWrong = fault != null
-                    && fault != ArithmeticFault.STRAY_READINGS
-                    && fault != ArithmeticFault.DECIMALS_CUT_OFF;
-            optical = arithmeticIsWrong ? comparison(summary.recomputed()) : comparison;
-        }
-
-        private CertificateComparison comparison(List<StepReadings> steps) {
-            return CertificateComparison.of(
-                    steps.stream().filter(step -> isJudged(step.step())).toList(),
-                    summary.resolution().orElse(0),
-                    " (" + summary.tally() + ")" + outsideLimits(" and ", "; is the sign reversed?"));
-        }
-
-        private String outsideLimits(String before, String after) {
-            long lines = summary.tally().count(LineKind.IMPLAUSIBLE);
-            return lines == 0 ? "" : before + lines + " lines have densities outside −0.2…10" + after;
-        }
-
-        DensitometerVerdict verdict() {
-            List<StepVerdict> steps = new ArrayList<>();
-            for (StepTablet.Step step : summary.tablet().steps()) {
-                if (isJudged(step)) {
-                    steps.add(judge(step));
-                }
-            }
-            findArithmetic();
-            findOffsetAndSlope();
-            findShape();
-            findScatter(steps);
-            findDrift();
-            findGaps(steps);
-            boolean passed = steps.stream().allMatch(step -> step.outcome() == StepOutcome.PASS)
-                    && findings.stream().noneMatch(finding -> finding.severity() == Severity.FAULT);
-            return new DensitometerVerdict(
-                    summary, tolerance, rule, List.copyOf(steps), List.copyOf(findings), comparison, optical, passed);
-        }
-
-        private StepVerdict judge(StepTablet.Step step) {
-            double allowed = tolerance.at(step.density().value());
-            for (int i = 0; i < comparison.steps().size(); i++) {
-                StepReadings readings = comparison.steps().get(i);
-                if (readings.step().equals(step)) {
-                    double ofMean = comparison.uncertaintyOfMean(i);
-                    double guard = rule == DecisionRule.GUARDED_ACCEPTANCE
-                            ? COVERAGE * Math.hypot(ofMean, step.standardUncertainty())
-                            : 0;
-                    StepOutcome outcome =
-                            Math.abs(readings.error()) + guard <= allowed ? StepOutcome.PASS : StepOutcome.FAIL;
-                    return new StepVerdict(step, outcome, allowed, readings, ofMean, budget(readings));
-                }
-            }
-            return new StepVerdict(step, StepOutcome.NOT_READ, allowed, null, 0, null);
-        }
-
-        private UncertaintyBudget budget(StepReadings readings) {
-            Map<BudgetSource, UncertaintyBudget.Entry> entries = new EnumMap<>(BudgetSource.class);
-            if (comparison.isRepeatabilityKnown()) {
-                entries.put(BudgetSource.REPEATABILITY, comparison.repeatabilityOf(readings));
-            }
-            if (comparison.isBetweenRunsKnown()) {
-                entries.put(BudgetSource.BETWEEN_RUNS, comparison.betweenRunsOf(readings));
-            }
-            entries.put(BudgetSource.RESOLUTION, stated(comparison.resolutionAt(readings) / Math.sqrt(12)));
-            entries.put(BudgetSource.CERTIFICATE, stated(readings.step().standardUncertainty()));
-            DriftFigures drift = summary.drift();
-            significant(drift, drift.perHour())
-                    .ifPresent(slope -> entries.put(
-                            BudgetSource.DRIFT_WITH_TIME,
-                            stated(Math.abs(slope.value()) * drift.hoursSpanned() / Math.sqrt(12))));
-            significant(drift, drift.perKelvin())
-                    .ifPresent(slope -> entries.put(
-                            BudgetSource.DRIFT_WITH_TEMPERATURE,
-                            stated(Math.abs(slope.value()) * drift.kelvinsSpanned() / Math.sqrt(12))));
-            return new UncertaintyBudget(entries);
-        }
-
-        private UncertaintyBudget.Entry stated(double standardUncertainty) {
-            return new UncertaintyBudget.Entry(standardUncertainty, Double.POSITIVE_INFINITY);
-        }
-
-        private Optional<Estimate> significant(DriftFigures drift, Optional<Estimate> slope) {
-            return slope.filter(drift::isSignificant);
-        }
-
-        /** Adds a finding whose effect takes up a good part of what is allowed at a step. */
-        private void add(FindingKind kind, StepReadings at, double effect, String words) {
-            double allowed = tolerance.at(at.step().density().value());
-            Severity severity = severity(effect, allowed);
-            if (severity != Severity.NOTE) {
-                findings.add(Finding.of(
-                                kind,
-                                severity,
-                                words + ", which is " + Figures.signed(effect) + " at step "
-                                        + at.step().number() + " where " + Figures.plain(allowed) + " is allowed")
-                        .atStep(at.step().number())
-                        .withEffect(effect, allowed));
-            }
-        }
-
-        private StepReadings densest() {
-            return optical.steps().get(optical.steps().size() - 1);
-        }
-
-        private void findArithmetic() {
-            summary.audit()
-                    .ifPresent(audit -> audit.fault().ifPresent(fault -> {
-                        Severity severity = arithmeticIsWrong ? Severity.FAULT : Severity.WARNING;
-                        findings.add(Finding.of(
-                                        FindingKind.ARITHMETIC,
-                                        severity,
-                                        fault.words() + " (" + fault + "): only " + audit.agreeing() + " of "
-                                                + audit.readings()
-                                                + " printed densities are what their counts give, the furthest is "
-                                                + Figures.plain(audit.largestDeparture()) + " off")
-                                .withEffect(audit.largestDeparture(), 0)
-                                .withRemedy(fault.remedy()));
-                    }));
-            if (!summary.implausibleSteps().isEmpty()) {
-                findings.add(Finding.of(
-                        FindingKind.IMPLAUSIBLE_DENSITIES,
-                        Severity.FAULT,
-                        outsideLimits("", ", most readings of steps " + summary.implausibleSteps() + " among them")));
-            }
-            if (summary.printed().isEmpty() && summary.tally().hasUnusedNumbers()) {
-                findings.add(Finding.of(
-                        FindingKind.DENSITY_NOT_USED,
-                        Severity.WARNING,
-                        "the densities are computed from the counts, and numbers beside them are not used; if one is"
-                                + " the density that the firmware prints, it was not judged"));
-            }
-            if (summary.audit().isEmpty() && !summary.printed().isEmpty()) {
-                double slope = comparison.slope().value();
-                suspect(slope, Math.log(10), "the natural logarithm");
-                suspect(slope, 1 / Math.log10(2), "the logarithm to base 2");
-                if (readsBelowZero()) {
-                    suspect(slope, -1, "a reversed sign");
-                }
-            }
-        }
-
-        private boolean readsBelowZero() {
-            return comparison.steps().stream().mapToDouble(StepReadings::mean).sum() < 0;
-        }
-
-        private void suspect(double slope, double wrong, String cause) {
-            double closeness = 0.03;
-            if (Math.abs(slope / wrong - 1) < closeness) {
-                findings.add(Finding.of(
-                        FindingKind.ARITHMETIC_SUSPECTED,
-                        Severity.WARNING,
-                        "the slope " + Figures.plain(slope) + " is what " + cause + " would give"));
-            }
-        }
-
-        /** An offset or a slope that the uncertainties explain is none; nor is there an offset where readings fall. */
-        private void findOffsetAndSlope() {
-            boolean leaks = optical.isLeakSignificant();
-            Estimate offset = leaks ? optical.zeroOffsetBesideLeak().orElseThrow() : optical.zeroOffset();
-            Estimate slope = leaks ? optical.slopeBesideLeak().orElseThrow() : optical.slope();
-            if (slope.value() > 0 && Math.abs(offset.value()) > offset.expandedUncertainty(COVERAGE)) {
-                add(
-                        FindingKind.ZERO_OFFSET,
-                        optical.steps().get(0),
-                        offset.value(),
-                        "the line through the steps meets density 0 at " + Figures.signed(offset.value()));
-            }
-            double reach = densest().step().density().value();
-            if (Math.abs(slope.value() - 1) > slope.expandedUncertainty(COVERAGE)) {
-                add(
-                        FindingKind.SLOPE,
-                        densest(),
-                        (slope.value() - 1) * reach,
-                        "the slope is " + Figures.plain(slope.value()) + " instead of 1");
-            }
-        }
-
-        private void findShape() {
-            double reach = densest().step().density().value();
-            boolean leaks = optical.isLeakSignificant();
-            if (leaks) {
-                Estimate leak = optical.leak().orElseThrow();
-                String amount = String.format(Locale.ROOT, "%.2e", leak.value());
-                add(
-                        leak.value() > 0 ? FindingKind.STRAY_LIGHT : FindingKind.DARK_OVERSUBTRACTED,
-                        densest(),
-                        -optical.lossByLeak(reach),
-                        "the detector sees a transmittance of " + amount + " beside the sample's own"
-                                + (leak.value() > 0
-                                        ? ", so that nothing reads above D " + Figures.plain(-Math.log10(leak.value()))
-                                        : ""));
-            }
-            double[] departures = leaks ? optical.departuresFromLeak() : optical.departures();
-            int worst = CertificateComparison.indexOfLargest(departures);
-            add(
-                    FindingKind.NON_LINEAR,
-                    optical.steps().get(worst),
-                    departures[worst],
-                    "the largest departure from " + (leaks ? "the line with leak" : "the line"));
-            if (optical.slope().value() < 0) {
-                findings.add(Finding.of(
-                        FindingKind.NOT_MONOTONE,
-                        Severity.FAULT,
-                        "readings fall where the certificate rises"
-                                + (readsBelowZero() ? "" : ", as when the tablet is read from its other end")));
-                return;
-            }
-            optical.saturatedFrom()
-                    .ifPresent(step -> findings.add(Finding.of(
-                                    FindingKind.SATURATED,
-                                    Severity.FAULT,
-                                    "from step " + step
-                                            + " on, readings rise by less than a fifth of what the certificate does")
-                            .atStep(step)));
-            for (int step : optical.fallingSteps()) {
-                findings.add(Finding.of(
-                                FindingKind.NOT_MONOTONE,
-                                Severity.FAULT,
-                                "step " + step + " is read as less dense than the step before it")
-                        .atStep(step));
-            }
-        }
-
-        private void findScatter(List<StepVerdict> steps) {
-            boolean anyRepeats = false;
-            boolean anyRuns = false;
-            StepReadings[] worst = new StepReadings[3];
-            double[] share = new double[3];
-            double[] effect = new double[3];
-            for (StepReadings step : optical.steps()) {
-                double allowed = tolerance.at(step.step().density().value());
-                anyRepeats |= step.repeatability().isPresent();
-                anyRuns |= step.betweenRuns().isPresent();
-                double[] sizes = {
-                    COVERAGE * optical.repeatabilityOf(step).standardUncertainty(),
-                    COVERAGE
-                            * Math.hypot(
-                                    optical.repeatabilityOf(step).standardUncertainty(),
-                                    optical.betweenRunsOf(step).standardUncertainty()),
-                    optical.resolutionAt(step) / 2
-                };
-                for (int i = 0; i < sizes.length; i++) {
-                    if (worst[i] == null || sizes[i] / allowed > share[i]) {
-                        worst[i] = step;
-                        share[i] = sizes[i] / allowed;
-                        effect[i] = sizes[i];
-                    }
-                }
-            }
-            add(
-                    FindingKind.REPEATABILITY,
-                    worst[0],
-                    effect[0],
-                    "readings within a run scatter by twice their deviation");
-            if (anyRuns && effect[1] > effect[0] * (1 + 1e-9)) {
-                add(
-                        FindingKind.REPRODUCIBILITY,
-                        worst[1],
-                        effect[1],
-                        "readings of different runs scatter by twice their deviation");
-            }
-            add(FindingKind.RESOLUTION, worst[2], effect[2], "half of the smallest step of density");
-            if (!anyRepeats) {
-                findings.add(Finding.of(
-                        FindingKind.TOO_FEW_READINGS,
-                        Severity.WARNING,
-                        "no step was read twice within a run, so that the scatter of readings is not known"));
-            }
-            findNormalisedErrors(steps);
-        }
-
-        private static double normalised(StepVerdict step) {
-            return Math.abs(step.normalisedError().orElse(0));
-        }
-
-        private void findNormalisedErrors(List<StepVerdict> steps) {
-            List<StepVerdict> beyond = steps.stream()
-                    .filter(step -> normalised(step) > 1)
-                    .sorted(Comparator.comparingDouble(Judgement::normalised).reversed())
-                    .toList();
-            if (!beyond.isEmpty()) {
-                StepVerdict worst = beyond.get(0);
-                findings.add(Finding.of(
-                                FindingKind.NORMALISED_ERROR,
-                                Severity.NOTE,
-                                "the normalised error is above 1 at " + beyond.size() + " of " + steps.size()
-                                        + " steps, most at step " + worst.step().number() + ": "
-                                        + Figures.signed(Math.rint(100
-                                                        * worst.normalisedError()
-                                                                .orElseThrow())
-                                                / 100))
-                        .atStep(worst.step().number())
-                        .withEffect(worst.error().orElseThrow(), worst.expandedUncertaintyOfError()));
-            }
-            if (steps.stream().anyMatch(step -> step.step().standardUncertainty() == 0)) {
-                findings.add(
-                        Finding.of(
-                                FindingKind.CERTIFICATE_WITHOUT_UNCERTAINTY,
-                                Severity.WARNING,
-                                "some steps are certified without an uncertainty, so that their normalised error is too large"));
-            }
-        }
-
-        private void findDrift() {
-            DriftFigures drift = summary.drift();
-            significant(drift, drift.perHour())
-                    .ifPresent(slope -> add(
-                            FindingKind.DRIFT_WITH_TIME,
-                            optical.steps().get(0),
-                            slope.value() * drift.hoursSpanned(),
-                            "readings drift by " + Figures.signed(slope.value()) + " per hour over "
-                                    + Figures.plain(drift.hoursSpanned()) + " hours"));
-            significant(drift, drift.perKelvin())
-                    .ifPresent(slope -> add(
-                            FindingKind.DRIFT_WITH_TEMPERATURE,
-                            optical.steps().get(0),
-                            slope.value() * drift.kelvinsSpanned(),
-                            "readings drift by " + Figures.signed(slope.value()) + " per kelvin over "
-                                    + Figures.plain(drift.kelvinsSpanned()) + " kelvins"));
-            if (!drift.separable() && significant(drift, drift.perHour()).isPresent()) {
-                findings.add(Finding.of(
-                        FindingKind.DRIFT_NOT_SEPARABLE,
-                        Severity.NOTE,
-                        "time and temperature went together, so that the cause of the drift cannot be told"));
-            }
-        }
-
-        private void findGaps(List<StepVerdict> steps) {
-            for (StepVerdict step : steps) {
-                int number = step.step().number();
-                long beyond = summary.overrange(number) + summary.belowDark(number);
-                if (beyond > 0) {
-                    findings.add(Finding.of(
-                                    FindingKind.STEP_OVERRANGE,
-                                    Severity.WARNING,
-                                    "step " + number + " was " + summary.overrange(number)
-                                            + " times marked as beyond the range and " + summary.belowDark(number)
-                                            + " times not above the dark counts")
-                            .atStep(number));
-                }
-                if (step.outcome() == StepOutcome.NOT_READ) {
-                    findings.add(
-                            Finding.of(FindingKind.STEP_NOT_READ, Severity.FAULT, "step " + number + " has no density")
-                                    .atStep(number));
-                }
-            }
-            if (!summary.strangeSteps().isEmpty()) {
-                findings.add(Finding.of(
-                        FindingKind.STRANGE_STEP,
-                        Severity.FAULT,
-                        "the log has steps " + summary.strangeSteps() + ", the tablet has "
-                                + summary.tablet().steps().size()));
-            }
-            long damaged = summary.tally().damaged()
-                    - (summary.implausibleSteps().isEmpty()
-                            ? 0
-                            : summary.tally().count(LineKind.IMPLAUSIBLE));
-            if (damaged > 0) {
-                boolean many = damaged * 100 > MANY * summary.tally().count(LineKind.READING);
-                findings.add(Finding.of(
-                        FindingKind.DAMAGED_LINES,
-                        many ? Severity.WARNING : Severity.NOTE,
-                        damaged + " lines may be readings that were damaged on their way"));
-            }
-        }
     }
 }

@@ -1,6 +1,8 @@
 package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
@@ -19,7 +21,8 @@ public final class DensitometerVerdict {
     private final List<Finding> findings;
     private final CertificateComparison comparison;
     private final CertificateComparison optical;
-    private final boolean passed;
+    private final CheckOutcome outcome;
+    private final boolean soFar;
 
     DensitometerVerdict(
             ReadingsSummary summary,
@@ -29,7 +32,8 @@ public final class DensitometerVerdict {
             List<Finding> findings,
             CertificateComparison comparison,
             CertificateComparison optical,
-            boolean passed) {
+            CheckOutcome outcome,
+            boolean soFar) {
         this.summary = summary;
         this.tolerance = tolerance;
         this.rule = rule;
@@ -37,7 +41,8 @@ public final class DensitometerVerdict {
         this.findings = findings;
         this.comparison = comparison;
         this.optical = optical;
-        this.passed = passed;
+        this.outcome = outcome;
+        this.soFar = soFar;
     }
 
     /**
@@ -46,7 +51,25 @@ public final class DensitometerVerdict {
      * @return true if every step to be judged passed and nothing was found that is a fault
      */
     public boolean isPassed() {
-        return passed;
+        return outcome == CheckOutcome.PASSED;
+    }
+
+    /**
+     * Returns what the check came to.
+     *
+     * @return passed, failed or undecided
+     */
+    public CheckOutcome outcome() {
+        return outcome;
+    }
+
+    /**
+     * Tells whether readings are still to come.
+     *
+     * @return true for a verdict {@linkplain DensitometerCheck#judgeSoFar so far}
+     */
+    public boolean isSoFar() {
+        return soFar;
     }
 
     /**
@@ -122,23 +145,63 @@ public final class DensitometerVerdict {
     }
 
     /**
-     * Returns the correction that its readings need.
+     * Returns what makes a correction dangerous: a fault that spoils the readings themselves, such as swapped steps or a
+     * drift, so that a correction would carry the fault on.
      *
-     * @param kind the form of the correction
-     * @return the correction of the {@linkplain #opticalComparison() optical comparison}
-     * @throws DensitometerInputException if there are too few steps for this form, or the readings do not rise
+     * @return the finding, or nothing if the readings may be corrected
      */
-    public DensityCorrection correction(CorrectionKind kind) {
-        return DensityCorrection.of(kind, optical);
+    public Optional<Finding> obstacleToCorrection() {
+        return findings.stream()
+                .filter(found ->
+                        found.barsCorrection() || (found.kind() == FindingKind.ARITHMETIC && isArithmeticWrong()))
+                .findFirst();
     }
 
     /**
-     * Returns the correction in the simplest form that fits: with the leak if it is significant, else a line.
+     * Returns the correction that its readings need. Where the arithmetic of the firmware is wrong, it is for the densities
+     * computed anew from the counts.
+     *
+     * @param kind the form of the correction
+     * @return the correction of the {@linkplain #opticalComparison() optical comparison}
+     * @throws DensitometerInputException if there are too few steps for this form, the form does not describe the readings,
+     *     or there is an {@linkplain #obstacleToCorrection() obstacle} other than wrong arithmetic
+     */
+    public DensityCorrection correction(CorrectionKind kind) {
+        Optional<Finding> obstacle =
+                findings.stream().filter(Finding::barsCorrection).findFirst();
+        if (obstacle.isPresent()) {
+            throw new DensitometerInputException(
+                    "correction",
+                    0,
+                    "withheld because " + obstacle.get().words(),
+                    obstacle.get().remedy());
+        }
+        if (kind != CorrectionKind.MONOTONE && isBent()) {
+            throw new DensitometerInputException(
+                    "correction",
+                    0,
+                    "the readings bend more than the form " + kind + " does",
+                    "take the form " + CorrectionKind.MONOTONE);
+        }
+        return DensityCorrection.of(kind, optical);
+    }
+
+    private boolean isBent() {
+        return findings.stream()
+                .anyMatch(found -> found.kind() == FindingKind.NON_LINEAR && found.severity() == Severity.FAULT);
+    }
+
+    /**
+     * Returns the correction in the simplest form that fits: a monotone table where the readings bend, with the leak if that
+     * is significant, else a line.
      *
      * @return the correction
-     * @throws DensitometerInputException if the readings do not rise
+     * @throws DensitometerInputException as {@link #correction(CorrectionKind)}
      */
     public DensityCorrection correction() {
+        if (isBent()) {
+            return correction(CorrectionKind.MONOTONE);
+        }
         return correction(
                 optical.isLeakSignificant() ? CorrectionKind.OFFSET_SLOPE_AND_LEAK : CorrectionKind.OFFSET_AND_SLOPE);
     }
@@ -146,7 +209,7 @@ public final class DensitometerVerdict {
     /**
      * Returns the verdict in words.
      *
-     * @return passed or failed, with the number of steps and of faults
+     * @return passed, failed or undecided, with the number of steps and of faults
      */
     @Override
     public String toString() {
@@ -156,7 +219,7 @@ public final class DensitometerVerdict {
         long faults = findings.stream()
                 .filter(finding -> finding.severity() == Severity.FAULT)
                 .count();
-        return (passed ? "passed" : "failed") + ": " + (steps.size() - failed) + " of " + steps.size() + " steps "
-                + tolerance + ", " + faults + " faults found";
+        return outcome.name().toLowerCase(Locale.ROOT) + (soFar ? " so far" : "") + ": " + (steps.size() - failed)
+                + " of " + steps.size() + " steps " + tolerance + ", " + faults + " faults found";
     }
 }

@@ -23,8 +23,8 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  *
  * <p>u<sup>2</sup> = (s<sup>2</sup> + u<sub>fit</sub><sup>2</sup>) / m<sup>2</sup> + u<sub>X</sub><sup>2</sup>,
  *
- * <p>with the slope m = dD<sub>m</sub>/dD at the place and the largest standard uncertainty u<sub>X</sub> of the
- * certificate, which is counted in full because the steps of a certificate tend to err together. For a
+ * <p>with the slope m = dD<sub>m</sub>/dD at the place and the standard uncertainty u<sub>X</sub> of the
+ * certificate there, which is counted in full because the steps of a certificate tend to err together. For a
  * {@linkplain CorrectionKind#MONOTONE monotone} correction u<sub>fit</sub> holds the bend of the readings between two steps,
  * ½ |D<sub>m</sub>″| (D − D<sub>i</sub>) (D<sub>i+1</sub> − D), which straight pieces do not follow.
  *
@@ -38,12 +38,14 @@ public final class DensityCorrection {
     /** How far beyond the mean readings of the first and last step the correction answers. */
     public static final double MARGIN = 0.02;
 
+    private static final int PARTS = 8;
+
     private final CorrectionKind kind;
     private final Calibration calibration;
     private final double lowest;
     private final double highest;
     private final DoubleUnaryOperator deviation;
-    private final double certificate;
+    private final DoubleUnaryOperator certificate;
 
     /**
      * One row of a correction table.
@@ -74,7 +76,7 @@ public final class DensityCorrection {
             double lowest,
             double highest,
             DoubleUnaryOperator deviation,
-            double certificate) {
+            DoubleUnaryOperator certificate) {
         this.kind = kind;
         this.calibration = calibration;
         this.lowest = lowest;
@@ -102,11 +104,8 @@ public final class DensityCorrection {
             throw new DensitometerInputException(
                     "correction", 0, "the readings do not rise with density", "find the fault that spoils them first");
         }
-        double certificate = usable.stream()
-                .mapToDouble(step -> step.step().standardUncertainty())
-                .max()
-                .orElse(0);
-        return new DensityCorrection(kind, calibration, lowest, highest, comparison::deviationOfReading, certificate);
+        return new DensityCorrection(
+                kind, calibration, lowest, highest, comparison::deviationOfReading, comparison::certificateAt);
     }
 
     private record Line(CertificateComparison of) implements Calibration {
@@ -339,7 +338,8 @@ public final class DensityCorrection {
         double slope = calibration.slopeAt(density);
         double scatter = deviation.applyAsDouble(density);
         double inReadings = scatter * scatter + calibration.varianceAt(density);
-        return Estimate.of(density, Math.sqrt(inReadings / (slope * slope) + certificate * certificate));
+        double certified = certificate.applyAsDouble(density);
+        return Estimate.of(density, Math.sqrt(inReadings / (slope * slope) + certified * certified));
     }
 
     /**
@@ -358,6 +358,30 @@ public final class DensityCorrection {
             table.add(new Row(reading, corrected.value(), corrected.standardUncertainty()));
         }
         return table;
+    }
+
+    /**
+     * Returns how far straight interpolation between the rows of a {@linkplain #table table} is from the correction itself.
+     *
+     * @param rows the number of rows, from 2 to 10 000
+     * @return the largest departure, looked for at seven places between each two rows
+     * @units density
+     * @throws IllegalArgumentException if the number is out of range
+     */
+    public double interpolationError(int rows) {
+        List<Row> table = table(rows);
+        double largest = 0;
+        for (int i = 0; i < rows - 1; i++) {
+            Row left = table.get(i);
+            Row right = table.get(i + 1);
+            for (int part = 1; part < PARTS; part++) {
+                double share = (double) part / PARTS;
+                double reading = left.reading() + share * (right.reading() - left.reading());
+                double straight = left.corrected() + share * (right.corrected() - left.corrected());
+                largest = Math.max(largest, Math.abs(straight - calibration.inverse(reading)));
+            }
+        }
+        return largest;
     }
 
     /**

@@ -111,6 +111,21 @@ public final class Finding {
         return remedy;
     }
 
+    /** Whether a correction made of such readings would carry the fault on. */
+    boolean barsCorrection() {
+        return switch (kind) {
+            case ARITHMETIC_SUSPECTED,
+                    IMPLAUSIBLE_DENSITIES,
+                    NOT_MONOTONE,
+                    DRIFT_WITH_TIME,
+                    DRIFT_WITH_TEMPERATURE,
+                    STRANGE_STEP -> severity != Severity.NOTE;
+            case REPRODUCIBILITY -> severity == Severity.FAULT;
+            case CERTIFICATE_TOO_UNCERTAIN -> effect > allowed;
+            default -> false;
+        };
+    }
+
     /**
      * Returns the finding on one line.
      *

@@ -12,6 +12,9 @@ public enum FindingKind {
     /** The log has numbers beside its counts, none of which is used as the density. */
     DENSITY_NOT_USED("state the layout with the place of the density, so that the firmware's arithmetic is judged"),
 
+    /** The dark counts of the open gate, counted at another gain or time than the sample, are not in the log. */
+    OPEN_DARK_NOT_STATED("let the firmware print the open gate's own dark counts, or state open_dark=fixed:VALUE"),
+
     /** Without counts to tell, the slope alone looks like a wrong logarithm. */
     ARITHMETIC_SUSPECTED("let the firmware print its counts beside the density and check again"),
 
@@ -72,6 +75,11 @@ public enum FindingKind {
 
     /** The certificate states no uncertainty. */
     CERTIFICATE_WITHOUT_UNCERTAINTY("enter the expanded uncertainty of the certificate"),
+
+    /** The certificate's expanded uncertainty takes up more than half of the tolerance. */
+    CERTIFICATE_TOO_UNCERTAIN(
+            "look whether U was typed in per cent or in other units; else get a better tablet or a wider"
+                    + " tolerance"),
 
     /** There are not enough readings to tell the scatter. */
     TOO_FEW_READINGS("read each step at least three times in at least two runs");

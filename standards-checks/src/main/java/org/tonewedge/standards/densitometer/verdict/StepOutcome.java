@@ -9,6 +9,9 @@ public enum StepOutcome {
     /** The mean reading is not within the tolerance. */
     FAIL,
 
+    /** The uncertainty leaves open whether the mean reading is within the tolerance. */
+    UNDECIDED,
+
     /** The step was to be judged, but the log has no density of it; the check fails. */
     NOT_READ
 }

@@ -4,6 +4,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
 
 /**
@@ -47,7 +48,7 @@ public final class StepVerdict {
     /**
      * Returns the outcome.
      *
-     * @return pass, fail or not read
+     * @return pass, fail, undecided or not read
      */
     public StepOutcome outcome() {
         return outcome;
@@ -106,6 +107,27 @@ public final class StepVerdict {
      */
     public double expandedUncertaintyOfError() {
         return 2 * Math.hypot(uncertaintyOfMean, step.standardUncertainty());
+    }
+
+    /**
+     * Returns the probability that the true error of the mean is beyond the tolerance, given what was read: the specific
+     * risk of wrong acceptance where the step passed; 1 − it, of wrong rejection where it failed. The error is taken as
+     * normal about the measured one.
+     *
+     * @return 1 − Φ((T − e)/u) + Φ((−T − e)/u), or nothing if the step was not read
+     * @source JCGM 106:2012, conformance probability with a normal distribution, from memory
+     */
+    public OptionalDouble probabilityOutOfTolerance() {
+        if (readings == null) {
+            return OptionalDouble.empty();
+        }
+        double error = Math.abs(readings.error());
+        double uncertainty = expandedUncertaintyOfError() / 2;
+        if (!(uncertainty > 0)) {
+            return OptionalDouble.of(error > allowed ? 1 : 0);
+        }
+        return OptionalDouble.of(Distributions.normalBelow((error - allowed) / uncertainty)
+                + Distributions.normalBelow(-(allowed + error) / uncertainty));
     }
 
     /**

@@ -324,13 +324,115 @@ class DensitometerCheckTest {
                 StepOutcome.PASS,
                 DensitometerCheck.withDefaults().judge(summary).steps().get(0).outcome());
         assertEquals(
-                StepOutcome.FAIL,
+                StepOutcome.UNDECIDED,
                 DensitometerCheck.withDefaults()
                         .with(DecisionRule.GUARDED_ACCEPTANCE)
                         .judge(summary)
                         .steps()
                         .get(0)
                         .outcome());
+    }
+
+    /**
+     * Perfect instruments read tablets certified no better than the tolerance: nothing is accused, and nothing passes that
+     * cannot be decided.
+     */
+    @Test
+    void accusesNoPerfectInstrumentByAPoorCertificate() {
+        int accused = 0;
+        for (int seed = 0; seed < 128; seed++) {
+            SimulatedDensitometer perfect = new SimulatedDensitometer(seed);
+            double[] densities = Logs.TABLET.steps().stream()
+                    .mapToDouble(step -> step.density().value())
+                    .toArray();
+            StepTablet truth = StepTablet.calibrated("poorly certified", 0.01, densities);
+            DensitometerVerdict verdict = DensitometerCheck.withDefaults()
+                    .judge(ReadingsSummary.of(perfect.certified(truth), perfect.read(truth)));
+            assertFalse(verdict.isPassed());
+            assertEquals(
+                    Severity.WARNING,
+                    found(verdict, FindingKind.CERTIFICATE_TOO_UNCERTAIN).severity());
+            accused += verdict.outcome() == CheckOutcome.FAILED ? 1 : 0;
+        }
+        assertTrue(accused <= 3, accused + " of 128");
+    }
+
+    /** U = 2 typed for 2 %: nothing can be decided. */
+    @Test
+    void decidesNothingByACertificateInPerCent() {
+        StepTablet typed = StepTablet.calibrated(
+                "in per cent",
+                1.0,
+                Logs.TABLET.steps().stream()
+                        .mapToDouble(step -> step.density().value())
+                        .toArray());
+
+        DensitometerVerdict verdict = instrument.judge(typed);
+
+        assertEquals(CheckOutcome.UNDECIDED, verdict.outcome());
+        assertTrue(
+                found(verdict, FindingKind.CERTIFICATE_TOO_UNCERTAIN).remedy().contains("per cent"));
+        assertTrue(verdict.obstacleToCorrection().isPresent());
+    }
+
+    /**
+     * By hand: e = 0.015, T = 0.020, u = 0.005: 1 − Φ(1) + Φ(−7) = 0.158655 (table of the normal distribution; the second
+     * term is below 1e-11).
+     */
+    @Test
+    void statesTheRiskOfWrongAcceptance() {
+        StepTablet tablet = StepTablet.calibrated("three steps", 0.005, new double[] {0.10, 0.50, 0.90});
+        List<LogReading> readings = new ArrayList<>();
+        for (double density : new double[] {0.10, 0.515, 0.90}) {
+            for (int i = 0; i < 2; i++) {
+                readings.add(
+                        LogReading.of(Density.of(density), 9).withStep(1 + (int) Math.round((density - 0.1) / 0.4)));
+            }
+        }
+
+        StepVerdict step = DensitometerCheck.withDefaults()
+                .judge(ReadingsSummary.of(tablet, readings))
+                .steps()
+                .get(1);
+
+        assertEquals(0.158655, step.probabilityOutOfTolerance().orElseThrow(), 2e-6);
+        assertEquals(StepOutcome.PASS, DecisionRule.withGuardBand(0.4).decide(0.015, 0.020, 0.010));
+        assertEquals(StepOutcome.UNDECIDED, DecisionRule.withGuardBand(0.6).decide(0.015, 0.020, 0.010));
+        assertEquals(StepOutcome.FAIL, DecisionRule.withGuardBand(0.6).decide(0.0261, 0.020, 0.010));
+        assertEquals(StepOutcome.UNDECIDED, DecisionRule.SIMPLE_ACCEPTANCE.decide(0.015, 0.020, 0.011));
+    }
+
+    /**
+     * The component between runs by hand: three runs of two readings, means 0, 0.1, 0.2 and a variance of 0.0002 within:
+     * MS between 0.02 (2 degrees of freedom), component (0.02 − 0.0002)/2 = 0.0099; degrees of freedom by Satterthwaite
+     * 0.0099² / (0.01²/2 + 0.0001²/3) = 1.960.
+     */
+    @Test
+    void statesTheDegreesOfFreedomOfTheComponentBetweenRuns() {
+        StepTablet tablet = StepTablet.calibrated("three steps", 0.003, new double[] {0.10, 0.50, 0.90});
+        List<LogReading> readings = new ArrayList<>();
+        for (int run = 0; run < 3; run++) {
+            for (int step = 1; step <= 3; step++) {
+                for (int repeat = -1; repeat <= 1; repeat += 2) {
+                    double shift = step == 2 ? 0.1 * run + 0.01 * repeat : 0;
+                    readings.add(LogReading.of(Density.of(0.1 + 0.4 * (step - 1) + shift), 4)
+                            .withStep(step)
+                            .withRun("run " + run));
+                }
+            }
+        }
+        CertificateComparison comparison =
+                CertificateComparison.of(ReadingsSummary.of(tablet, readings).densities(), 0);
+
+        // All steps share the scatter, two of three have none: a third of the squares, three times the degrees.
+        double component = 0.0099 / 3;
+        double ofMeans = 0.0001 / 3;
+        double degrees =
+                component * component / ((component + ofMeans) * (component + ofMeans) / 6 + ofMeans * ofMeans / 9);
+        UncertaintyBudget.Entry entry =
+                comparison.betweenRunsOf(comparison.steps().get(1));
+        assertEquals(Math.sqrt(component), entry.standardUncertainty(), 1e-9);
+        assertEquals(degrees, entry.degreesOfFreedom(), 1e-6);
     }
 
     /**

@@ -170,6 +170,63 @@ class FaultyFirmwareTest {
         assertEquals(Severity.WARNING, warned.severity());
     }
 
+    /** Sound firmware that chooses its gain and prints the dark of the sample alone, not that of the open gate at gain 1. */
+    private static String autoRanging(long seed, double gainTable) {
+        Random random = new Random(seed);
+        StringBuilder log = new StringBuilder("boot: ready\n");
+        for (int run = 0; run < 3; run++) {
+            for (StepTablet.Step step : Logs.TABLET.steps()) {
+                double density = step.density().value();
+                double gain = density > 2.2 ? 64 : density > 1.4 ? 16 : density > 0.8 ? 4 : 1;
+                double dark = Math.rint(120 * Math.sqrt(gain) + random.nextGaussian());
+                double open = Math.rint(50_000 + 5 * random.nextGaussian());
+                double openDark = 120;
+                double light = 49_880 * gain * Math.pow(10, -density);
+                double raw = Math.rint(dark + light * (1 + 0.001 * random.nextGaussian()));
+                double printed = Math.log10((open - openDark) * gain * gainTable / (raw - dark));
+                log.append(String.format(
+                        Locale.ROOT,
+                        "step=%d D=%.3f raw=%.0f dark=%.0f open=%.0f gain=%.0f%n",
+                        step.number(),
+                        printed,
+                        raw,
+                        dark,
+                        open,
+                        gain));
+            }
+        }
+        return log.toString();
+    }
+
+    @Test
+    void isNotAccusedForTheDarkThatTheLogDoesNotGive() throws IOException {
+        for (int seed = 0; seed < 100; seed++) {
+            DensitometerVerdict verdict = judgeGuessed(autoRanging(seed, 1));
+
+            assertTrue(verdict.isPassed(), verdict.findings().toString());
+            assertFalse(verdict.isArithmeticWrong());
+            assertTrue(verdict.findings().stream()
+                    .anyMatch(found ->
+                            found.kind() == FindingKind.OPEN_DARK_NOT_STATED && found.severity() == Severity.NOTE));
+        }
+    }
+
+    /** Half a unit off at the third decimal, a fortieth of the tolerance. */
+    @Test
+    void isNotAccusedForAnArithmeticThatIsFarBelowTheTolerance() throws IOException {
+        DensitometerVerdict verdict = judgeGuessed(
+                narrow("step,sample,dark,open,density\n", density -> density + 0.0011 * Math.sin(9 * density), 3));
+
+        assertTrue(verdict.isPassed(), verdict.findings().toString());
+        assertEquals(
+                Severity.NOTE,
+                verdict.findings().stream()
+                        .filter(found -> found.kind() == FindingKind.ARITHMETIC)
+                        .findFirst()
+                        .orElseThrow()
+                        .severity());
+    }
+
     private static String withoutCounts(DoubleUnaryOperator arithmetic, int steps) {
         StringBuilder log = new StringBuilder();
         for (StepTablet.Step step : Logs.TABLET.steps().subList(0, steps)) {

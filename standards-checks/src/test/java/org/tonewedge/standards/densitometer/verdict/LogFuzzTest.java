@@ -166,6 +166,9 @@ class LogFuzzTest {
             StringBuilder log = new StringBuilder("d;step\n");
             for (int i = 0; i < LINES / 10; i++) {
                 String line = line();
+                if (i % 7 == 0) {
+                    log.append("[10:15:30]").append(" ".repeat(i % 3)).append('\n');
+                }
                 log.append(mutated(
                                 i % 2 == 0
                                         ? line

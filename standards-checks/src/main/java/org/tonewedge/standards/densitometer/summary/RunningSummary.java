@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
@@ -13,18 +14,30 @@ import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.input.LineKind;
+import org.tonewedge.standards.densitometer.input.LogLayout;
 import org.tonewedge.standards.densitometer.input.LogListener;
 import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.input.LogTally;
 
-/** Sums up readings as they come; its size depends on the tablet, not on the log. */
-final class SummaryBuilder implements LogListener {
+/**
+ * Sums up readings as they come, and tells what there is so far; its size depends on the tablet, not on the log.
+ *
+ * <pre>{@code
+ * RunningSummary running = RunningSummary.of(layout, tablet, ReadingOrder.FROM_CLEAR_END, 1);
+ * LogTally tally = DensitometerLogReader.of(layout).read(System.in, running);
+ * ReadingsSummary summary = running.summary(tally);
+ * }</pre>
+ *
+ * <p>Mutable and not thread safe.
+ */
+public final class RunningSummary implements LogListener {
 
     private static final int MOST_STRANGERS = 20;
     /** A chance of 10<sup>−3</sup> is rare. */
     private static final double RARE = 3;
 
     private static final double MOST_EVENNESS = 0.5;
+    private static final int DENSITY = 2;
 
     private final StepTablet tablet;
     private final boolean inOrder;
@@ -47,6 +60,8 @@ final class SummaryBuilder implements LogListener {
     private int stepBefore = -1;
 
     private long position;
+    private int lastStep;
+    private boolean openDarkAssumed;
     private boolean timed = true;
     private boolean warmed = true;
     private double earliest = Double.POSITIVE_INFINITY;
@@ -58,7 +73,7 @@ final class SummaryBuilder implements LogListener {
     private long firstUnits = Long.MIN_VALUE;
     private long commonUnits;
 
-    private SummaryBuilder(StepTablet tablet, boolean inOrder, ReadingOrder order, int readingsPerStep) {
+    private RunningSummary(StepTablet tablet, boolean inOrder, ReadingOrder order, int readingsPerStep) {
         if (!tablet.isCalibrated()) {
             throw new IllegalArgumentException(
                     tablet.name()
@@ -77,13 +92,27 @@ final class SummaryBuilder implements LogListener {
         belowDark = new long[steps];
     }
 
-    static SummaryBuilder byStepNumber(StepTablet tablet) {
-        return new SummaryBuilder(tablet, false, ReadingOrder.FROM_CLEAR_END, 1);
+    static RunningSummary byStepNumber(StepTablet tablet) {
+        return new RunningSummary(tablet, false, ReadingOrder.FROM_CLEAR_END, 1);
     }
 
-    static SummaryBuilder inOrder(StepTablet tablet, ReadingOrder order, int readingsPerStep) {
+    static RunningSummary inOrder(StepTablet tablet, ReadingOrder order, int readingsPerStep) {
         Checks.within("readings per step", readingsPerStep, 1, 1_000_000, "");
-        return new SummaryBuilder(tablet, true, order, readingsPerStep);
+        return new RunningSummary(tablet, true, order, readingsPerStep);
+    }
+
+    /**
+     * Returns a summary without readings yet.
+     *
+     * @param layout where each value of the log stands; by it the steps are told by number or in turn
+     * @param tablet the tablet that is read
+     * @param order in a log without step numbers, the end of the tablet at which reading begins
+     * @param readingsPerStep in a log without step numbers, how often each step is read before the next one
+     * @return the summary
+     * @throws IllegalArgumentException if the tablet is not calibrated or the number of readings is below 1
+     */
+    public static RunningSummary of(LogLayout layout, StepTablet tablet, ReadingOrder order, int readingsPerStep) {
+        return layout.namesSteps() ? byStepNumber(tablet) : inOrder(tablet, order, readingsPerStep);
     }
 
     private static StepAccumulator[] accumulators(int count) {
@@ -94,15 +123,22 @@ final class SummaryBuilder implements LogListener {
         return made;
     }
 
+    /**
+     * Takes a reading.
+     *
+     * @param reading the reading
+     * @throws IllegalArgumentException if the reading does not name its step and the steps are not told in turn
+     */
     @Override
     public void accept(LogReading reading) {
-        int step = inOrder ? nextInOrder() : reading.step().orElseThrow(SummaryBuilder::withoutStep) - 1;
+        int step = inOrder ? nextInOrder() : reading.step().orElseThrow(RunningSummary::withoutStep) - 1;
         if (step >= overrange.length) {
             if (strangers.size() < MOST_STRANGERS) {
                 strangers.add(step + 1);
             }
             return;
         }
+        lastStep = step + 1;
         followRun(reading, step);
         double seconds = timed(reading.seconds());
         double celsius = warmed(reading.celsius());
@@ -123,10 +159,14 @@ final class SummaryBuilder implements LogListener {
             }
             recomputed[step].add(counts.density(), run, seconds, celsius);
             recomputed[step].addCountStep(counts.densityOfOneCount());
+            openDarkAssumed |= reading.isOpenDarkAssumed();
+            double slack = reading.isOpenDarkAssumed()
+                    ? Math.log10(counts.openGate() / (counts.openGate() - counts.openGateDark()))
+                    : 0;
             reading.printed().ifPresent(density -> {
-                audit.add(density, decimals, counts);
+                audit.add(density, decimals, counts, slack);
                 if (reading.isPlausible()) {
-                    plausibleAudit.add(density, decimals, counts);
+                    plausibleAudit.add(density, decimals, counts, slack);
                 }
             });
         });
@@ -243,15 +283,88 @@ final class SummaryBuilder implements LogListener {
         return b == 0 ? a : greatestCommonDivisor(b, a % b);
     }
 
-    ReadingsSummary build(LogTally tally) {
+    /**
+     * Returns the step of the latest reading.
+     *
+     * @return its number from 1, or nothing before the first reading
+     */
+    public OptionalInt lastStep() {
+        return lastStep == 0 ? OptionalInt.empty() : OptionalInt.of(lastStep);
+    }
+
+    /**
+     * Returns how many readings of a step there are so far.
+     *
+     * @param step the number of the step, from 1
+     * @return the number of readings with a density
+     * @throws IndexOutOfBoundsException if the tablet has no such step
+     */
+    public long count(int step) {
+        return stated(step).variances().count();
+    }
+
+    /**
+     * Returns the mean of a step so far.
+     *
+     * @param step the number of the step, from 1
+     * @return the mean of its printed densities, or of those computed from counts; nothing before its first reading
+     * @units density
+     * @throws IndexOutOfBoundsException if the tablet has no such step
+     */
+    public OptionalDouble mean(int step) {
+        return stated(step).moments().count() == 0
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(stated(step).moments().mean(DENSITY));
+    }
+
+    /**
+     * Returns the latest density of a step.
+     *
+     * @param step the number of the step, from 1
+     * @return its latest density; nothing before its first reading
+     * @units density
+     * @throws IndexOutOfBoundsException if the tablet has no such step
+     */
+    public OptionalDouble latest(int step) {
+        return stated(step).latest();
+    }
+
+    private StepAccumulator stated(int step) {
+        return printed[step - 1].isEmpty() ? recomputed[step - 1] : printed[step - 1];
+    }
+
+    /**
+     * Returns the summary of what was read so far. Of a log without step numbers, the last pass need not be whole.
+     *
+     * @param tally what the lines were
+     * @return the figures of each step
+     * @throws DensitometerInputException if no reading belongs to a step of the tablet
+     */
+    public ReadingsSummary summarySoFar(LogTally tally) {
+        return make(tally);
+    }
+
+    /**
+     * Returns the summary of a whole log.
+     *
+     * @param tally what the lines were
+     * @return the figures of each step
+     * @throws DensitometerInputException if no reading belongs to a step of the tablet, or a log without step numbers is
+     *     not a whole number of passes
+     */
+    public ReadingsSummary summary(LogTally tally) {
         if (inOrder && position % ((long) readingsPerStep * overrange.length) != 0) {
             throw new DensitometerInputException(
                     "log",
                     0,
-                    position + " readings are no whole number of passes over " + overrange.length + " steps read "
+                    position + " readings are not a whole number of passes over " + overrange.length + " steps read "
                             + readingsPerStep + " times each",
                     "take whole passes, or let the firmware print the step with each reading");
         }
+        return make(tally);
+    }
+
+    private ReadingsSummary make(LogTally tally) {
         OptionalDouble resolution = commonUnits == 0
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(credibleUnit() * Math.pow(10, -mostDecimals));
@@ -277,7 +390,8 @@ final class SummaryBuilder implements LogListener {
                 resolution,
                 (implausibleSteps.isEmpty() ? plausibleAudit : audit).audit().orElse(null),
                 drift(asPrinted.isEmpty() ? recomputed : stated),
-                implausibleSteps);
+                implausibleSteps,
+                openDarkAssumed);
     }
 
     /** A damaged line now and then is left aside; a step read so most of the time is what the instrument states. */
