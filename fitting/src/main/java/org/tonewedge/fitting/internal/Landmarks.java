@@ -50,7 +50,7 @@ final class Landmarks {
         }
     }
 
-    /** The window of a quarter of the readings whose least-squares line is steepest, from sums up to each reading. */
+    /** The window of a quarter of the readings whose least-squares line is steepest, by sums that move along with it. */
     private void findSteepest() {
         double[] x = readings.logExposures();
         double[] d = readings.densities();
@@ -58,33 +58,36 @@ final class Landmarks {
         int window = Math.min(exposed, Math.max(3, exposed / 4));
         double middle = 0.5 * (x[0] + x[exposed - 1]);
         double narrow = LEAST_WINDOW * (x[exposed - 1] - x[0]);
-        double[] sumsX = new double[exposed + 1];
-        double[] sumsD = new double[exposed + 1];
-        double[] sumsXX = new double[exposed + 1];
-        double[] sumsXD = new double[exposed + 1];
-        for (int i = 0; i < exposed; i++) {
-            double fromMiddle = x[i] - middle;
-            sumsX[i + 1] = sumsX[i] + fromMiddle;
-            sumsD[i + 1] = sumsD[i] + d[i];
-            sumsXX[i + 1] = sumsXX[i] + fromMiddle * fromMiddle;
-            sumsXD[i + 1] = sumsXD[i] + fromMiddle * d[i];
-        }
+        double sumX = 0;
+        double sumD = 0;
+        double sumXX = 0;
+        double sumXD = 0;
         steepest = 0;
         double middleX = 0;
         double middleD = 0;
-        for (int from = 0, to = window; to <= exposed; from++, to++) {
-            if (!(x[to - 1] - x[from] > narrow)) {
-                continue; // repeats of one step have no slope
+        for (int last = 0; last < exposed; last++) {
+            double entering = x[last] - middle;
+            sumX += entering;
+            sumD += d[last];
+            sumXX += entering * entering;
+            sumXD += entering * d[last];
+            int first = last - window + 1;
+            if (first < 0) {
+                continue;
             }
-            double sumX = sumsX[to] - sumsX[from];
-            double sumD = sumsD[to] - sumsD[from];
-            double spread = window * (sumsXX[to] - sumsXX[from]) - sumX * sumX;
-            double slope = (window * (sumsXD[to] - sumsXD[from]) - sumX * sumD) / spread;
-            if (slope > steepest) {
-                steepest = slope;
-                middleX = middle + sumX / window;
-                middleD = sumD / window;
+            if (x[last] - x[first] > narrow) { // repeats of one step have no slope
+                double slope = (window * sumXD - sumX * sumD) / (window * sumXX - sumX * sumX);
+                if (slope > steepest) {
+                    steepest = slope;
+                    middleX = middle + sumX / window;
+                    middleD = sumD / window;
+                }
             }
+            double leaving = x[first] - middle;
+            sumX -= leaving;
+            sumD -= d[first];
+            sumXX -= leaving * leaving;
+            sumXD -= leaving * d[first];
         }
         if (steepest > 0) {
             foot = middleX - (middleD - least) / steepest;

@@ -102,7 +102,7 @@ public final class LeastSquares {
         }
         double[] parameters = start.clone();
         HouseholderObjective objective = new HouseholderObjective(problem, start.clone(), limits);
-        LevenbergMarquardt search = new LevenbergMarquardt(n);
+        LevenbergMarquardt search = new LevenbergMarquardt(n, false);
         StopReason reason = search.minimise(objective, parameters, limits, tolerance, mostIterations);
         double[] residuals = new double[problem.residualCount()];
         problem.residuals(parameters, residuals);

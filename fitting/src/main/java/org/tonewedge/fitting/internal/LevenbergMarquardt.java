@@ -55,9 +55,9 @@ final class LevenbergMarquardt {
     private int evaluations;
     private double offset;
 
-    /** A workspace for so many parameters. */
-    LevenbergMarquardt(int parameters) {
-        subproblem = new TrustRegionStep(parameters);
+    /** A workspace for so many parameters, and for objectives whose linear model comes from normal equations or not. */
+    LevenbergMarquardt(int parameters, boolean fromNormalEquations) {
+        subproblem = new TrustRegionStep(parameters, fromNormalEquations);
         triangle = new double[parameters][parameters];
         freeTriangle = new double[parameters][parameters];
         projected = new double[parameters];

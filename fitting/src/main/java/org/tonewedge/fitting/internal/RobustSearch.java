@@ -25,6 +25,12 @@ final class RobustSearch {
 
     private static final int WORST_BY_DISTANCE = 2;
     private static final int WORST_BY_BEND = 2;
+    /** How much more than a robust fit a plain one may scatter, as a ratio of variances, that is to confirm it. */
+    private static final double MOST_SCATTER = 1.5;
+
+    /** In standard deviations. */
+    private static final double FAR = 3;
+
     /** A reading that the fit passes through whatever it is has a leverage of 1. */
     private static final double LEAST_FREEDOM = 1e-6;
     /** What a reading that is left out must gain at least: it counts as a parameter more, as in Akaike's criterion. */
@@ -70,6 +76,11 @@ final class RobustSearch {
         if (first.isConverged() && distrusted == 0 && !few) {
             return first;
         }
+        int worst = greatest(squares(first.minimum().residuals()), 1).sum();
+        ShapeMinimum without = without(worst);
+        if (!few && distrusted == 1 && confirms(without, first)) {
+            return first.plus(without.iterations());
+        }
         ShapeMinimum all = minimiser.minimise(problem, start, few ? Effort.FULL : Effort.TRIAL);
         AllButOne allButOne = allButOne(all, first);
         Place place = allButOne.place;
@@ -109,15 +120,11 @@ final class RobustSearch {
         IntStream candidates = IntStream.concat(
                 greatest(squares(robust.minimum().residuals()), WORST_BY_DISTANCE),
                 IntStream.concat(greatest(gains(all), WORST_BY_GAIN), greatest(squares(bends()), WORST_BY_BEND)));
-        Readings readings = problem.readings();
         ShapeMinimum best = all;
         boolean found = false;
         int iterations = 0;
         for (int i : candidates.distinct().toArray()) {
-            double[] withoutIt = readings.weights().clone();
-            withoutIt[i] = 0;
-            ShapeMinimum trial = minimiser.minimise(
-                    problem.weighted(withoutIt), ShapeSearch.start(problem.kind(), readings.without(i)), Effort.TRIAL);
+            ShapeMinimum trial = without(i);
             iterations += trial.iterations();
             if (!found || trial.sumOfSquares() < best.sumOfSquares()) {
                 found = true;
@@ -127,6 +134,37 @@ final class RobustSearch {
         ShapeMinimum chosen = minimiser.minimise(best.problem(), best.shape(), Effort.CHOSEN);
         return new AllButOne(
                 new Place(chosen.shape(), chosen.residuals(), iterations + chosen.iterations()), chosen.sumOfSquares());
+    }
+
+    /** A plain fit that leaves out one reading. */
+    private ShapeMinimum without(int reading) {
+        Readings readings = problem.readings();
+        double[] weights = readings.weights().clone();
+        weights[reading] = 0;
+        return minimiser.minimise(
+                problem.weighted(weights), ShapeSearch.start(problem.kind(), readings.without(reading)), Effort.TRIAL);
+    }
+
+    /**
+     * Whether a plain fit without the one reading that a robust fit distrusts, started apart from it, agrees with it: it
+     * scatters hardly more, none of the others lies far off, and the two curves run within the scatter of one another.
+     */
+    private static boolean confirms(ShapeMinimum without, Reweighting.Settled robust) {
+        int freedom = without.problem().degreesOfFreedom() - 1;
+        double variance = without.sumOfSquares() / freedom;
+        if (!without.isConverged() || !(variance <= MOST_SCATTER * robust.readingVariance())) {
+            return false;
+        }
+        double[] weights = without.problem().weights();
+        for (int i = 0; i < weights.length; i++) {
+            double residual = without.residuals()[i];
+            double between = residual - robust.minimum().residuals()[i];
+            if (weights[i] * residual * residual > FAR * FAR * variance
+                    || weights[i] * between * between > robust.readingVariance()) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private double[] squares(double[] residuals) {
@@ -160,9 +198,9 @@ final class RobustSearch {
     }
 
     /** How much less the sum of squares would be without each reading. */
-    private static double[] gains(ShapeMinimum all) {
+    private double[] gains(ShapeMinimum all) {
         double[] weights = all.problem().readings().weights();
-        double[] leverages = all.leverages();
+        double[] leverages = all.leverages(minimiser.covariance(all));
         double[] gains = new double[weights.length];
         for (int i = 0; i < gains.length; i++) {
             double residual = all.residuals()[i];

@@ -2,9 +2,9 @@ package org.tonewedge.fitting.internal;
 
 /**
  * Finds the least of {@link ShapeProblem}s of one size: the arrays that {@link LevenbergMarquardt} and
- * {@link SeparableObjective} work in. Every fit makes its own, for one thread; nothing of one search reaches the next.
+ * {@link SeparableObjective} work in, for one thread. Nothing of one search reaches the next.
  */
-final class ShapeMinimiser {
+public final class ShapeMinimiser {
 
     /**
      * Residuals whose squares are less than this share of those of the readings are rounding: a search that can go no
@@ -14,11 +14,18 @@ final class ShapeMinimiser {
 
     private final LevenbergMarquardt search;
     private final SeparableObjective objective;
+    /** The shape parameters of the last minimum, this very array, while the objective is as it was left there. */
+    private double[] linearisedAt = {};
 
-    /** Room for a shape with so many parameters and for so many readings. */
-    ShapeMinimiser(ShapeKind kind, Readings readings) {
+    /**
+     * Makes room for fits of a shape.
+     *
+     * @param kind the shape
+     * @param readings readings as many as there will be
+     */
+    public ShapeMinimiser(ShapeKind kind, Readings readings) {
         int n = kind.shape().size();
-        search = new LevenbergMarquardt(n);
+        search = new LevenbergMarquardt(n, true);
         objective = new SeparableObjective(n, readings.size());
     }
 
@@ -56,6 +63,7 @@ final class ShapeMinimiser {
                 shapeCovariance = Triangle.ofFree(search.triangle(), held).covariance();
             }
         }
+        linearisedAt = q;
         return new ShapeMinimum(
                 problem,
                 reason,
@@ -66,7 +74,19 @@ final class ShapeMinimiser {
                 sum,
                 objective.residuals(),
                 held,
-                objective.covariance(shapeCovariance));
+                shapeCovariance);
+    }
+
+    /** The covariance of offset, scale and shape parameters at a minimum for readings of weight 1 and variance 1. */
+    double[][] covariance(ShapeMinimum minimum) {
+        int n = minimum.shape().length;
+        if (minimum.shape() != linearisedAt) {
+            objective.reset(minimum.problem());
+            objective.sumOfSquares(minimum.shape());
+            objective.linearise(minimum.shape(), new double[n][n], new double[n]);
+            linearisedAt = minimum.shape();
+        }
+        return objective.covariance(minimum.shapeCovariance());
     }
 
     private static double squares(Readings readings) {
@@ -79,6 +99,7 @@ final class ShapeMinimiser {
 
     /** How far the best curve with given shape parameters lies from the readings. */
     double[] residualsAt(ShapeProblem problem, double[] q) {
+        linearisedAt = new double[0];
         objective.reset(problem);
         objective.sumOfSquares(q);
         return objective.residuals();

@@ -14,7 +14,7 @@ import java.util.OptionalDouble;
  * @param sumOfSquares the weighted squares of the residuals, and the penalty
  * @param residuals model − observed, for each reading
  * @param held which shape parameters are held at a bound
- * @param covariance that of offset, scale and shape parameters for readings of weight 1 and variance 1
+ * @param shapeCovariance that of the shape parameters for readings of weight 1 and variance 1
  */
 record ShapeMinimum(
         ShapeProblem problem,
@@ -26,7 +26,7 @@ record ShapeMinimum(
         double sumOfSquares,
         double[] residuals,
         boolean[] held,
-        double[][] covariance) {
+        double[][] shapeCovariance) {
 
     boolean isConverged() {
         return stopReason.isConverged();
@@ -49,7 +49,7 @@ record ShapeMinimum(
                 sumOfSquares,
                 residuals,
                 held,
-                covariance);
+                shapeCovariance);
     }
 
     /** The variance of a reading of weight 1: the one that is known, or that of the residuals. */
@@ -68,15 +68,15 @@ record ShapeMinimum(
         }
         double most = SoftnessPenalty.SPREAD * SoftnessPenalty.SPREAD;
         for (int k = 0; k < shape.length; k++) {
-            if (kind.isSoftness(k) && (held[k] || !(readingVariance * covariance[k + 2][k + 2] < most))) {
+            if (kind.isSoftness(k) && (held[k] || !(readingVariance * shapeCovariance[k][k] < most))) {
                 return true;
             }
         }
         return false;
     }
 
-    /** The leverage of each reading: how far the curve follows it, from 0 to 1. */
-    double[] leverages() {
+    /** The leverage of each reading, how far the curve follows it, from 0 to 1, by the covariance of all parameters. */
+    double[] leverages(double[][] covariance) {
         Readings readings = problem.readings();
         int n = shape.length;
         int exposed = readings.exposed();

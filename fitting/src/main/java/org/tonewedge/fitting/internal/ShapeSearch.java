@@ -49,7 +49,7 @@ public final class ShapeSearch {
         double sum = sumOfSquares(minimum);
         int freedom = minimum.problem().degreesOfFreedom();
         double variance = settings.knownVariance().orElse(sum / Math.max(1, freedom));
-        return new ShapeFit(minimum, minimum.covariance(), trust, sum, variance, variance);
+        return new ShapeFit(minimum, minimiser.covariance(minimum), trust, sum, variance, variance);
     }
 
     private static ShapeFit robustFit(Reweighting.Settled fit, FitSettings settings) {
@@ -80,15 +80,16 @@ public final class ShapeSearch {
      * @param earlier the fit to start from
      * @param all the readings, more than the shape has parameters
      * @param settings what to take for granted
+     * @param minimiser made for the shape and as many readings; one serves many refits on one thread
      * @return offset, scale and shape parameters; empty if the search did not converge
      * @source M. Salibian-Barrera and R. H. Zamar, Bootstrapping robust estimates of regression, Annals of Statistics 30
      *     (2002), 556–582: to start each search anew would let the bad readings break it (from memory)
      */
-    public static Optional<double[]> refit(ShapeFit earlier, Readings all, FitSettings settings) {
+    public static Optional<double[]> refit(
+            ShapeFit earlier, Readings all, FitSettings settings, ShapeMinimiser minimiser) {
         ShapeKind kind = earlier.kind();
         Readings readings = reached(kind, all);
         ShapeProblem problem = ShapeProblem.of(kind, readings, settings);
-        ShapeMinimiser minimiser = new ShapeMinimiser(kind, readings);
         OptionalDouble deviation = OptionalDouble.of(Math.sqrt(earlier.readingVariance()));
         ShapeMinimum minimum = settings.loss() == Loss.SQUARES
                 ? PlainSearch.run(minimiser, problem, settings, earlier.shape(), Effort.REFIT)

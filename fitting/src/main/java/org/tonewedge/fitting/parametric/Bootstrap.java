@@ -12,6 +12,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.fitting.internal.Readings;
+import org.tonewedge.fitting.internal.ShapeMinimiser;
 import org.tonewedge.fitting.numeric.Distributions;
 
 /**
@@ -41,13 +42,14 @@ public final class Bootstrap {
         }
         Random random = new Random(seed);
         double[] fitted = fitted(original, input);
+        ShapeMinimiser minimiser = new ShapeMinimiser(original.family().kind(), input.readings());
         List<double[]> refits = new ArrayList<>(replicates);
         for (int i = 0; i < replicates; i++) {
             Readings readings = resampling == Resampling.PARAMETRIC
                     ? disturbed(fitted, original.shapeFit().readingVariance(), input.readings(), random)
                     : drawn(input.readings(), random);
             try {
-                refit(original, settings, input.with(readings)).ifPresent(refits::add);
+                refit(original, settings, input.with(readings), minimiser).ifPresent(refits::add);
             } catch (IllegalArgumentException e) {
                 // Readings below what a density can be: one of the failures.
             }
@@ -95,12 +97,13 @@ public final class Bootstrap {
     }
 
     /** The parameters of a refit; empty if it failed. */
-    private static Optional<double[]> refit(FittedCurve original, CurveFit settings, FitInput input) {
+    private static Optional<double[]> refit(
+            FittedCurve original, CurveFit settings, FitInput input, ShapeMinimiser minimiser) {
         int fitted = original.shapeFit().shape().length + 2;
         if (input.readings().levels() < fitted) {
             return Optional.empty();
         }
-        Optional<double[]> refit = settings.refit(input, original.shapeFit());
+        Optional<double[]> refit = settings.refit(input, original.shapeFit(), minimiser);
         if (original.family().kind().shape().reachesBase()) {
             return refit;
         }

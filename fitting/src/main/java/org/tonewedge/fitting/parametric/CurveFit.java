@@ -1,13 +1,19 @@
 package org.tonewedge.fitting.parametric;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
+import java.util.concurrent.Executor;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.FitSettings;
 import org.tonewedge.fitting.internal.ShapeFit;
+import org.tonewedge.fitting.internal.ShapeMinimiser;
 import org.tonewedge.fitting.internal.ShapeSearch;
 
 /**
@@ -156,6 +162,39 @@ public final class CurveFit {
         return fit(FitInput.of(name, axis, logExposures, densities, basePlusFog, repeatability));
     }
 
+    /**
+     * Fits many strips on the threads of an executor.
+     *
+     * @param strips the strips
+     * @param executor runs one task for each strip, such as a fixed thread pool; the caller shuts it down
+     * @return the fitted curves in the order of the strips, the same to the last bit as {@link #fit(Strip)} gives
+     * @throws CurveFitException if a strip cannot be fitted: the failure of the first one, those of the others suppressed in
+     *     it; all strips are tried first
+     */
+    public List<FittedCurve> fitAll(List<Strip> strips, Executor executor) {
+        List<CompletableFuture<FittedCurve>> tasks = strips.stream()
+                .map(strip -> CompletableFuture.supplyAsync(() -> fit(strip), executor))
+                .toList();
+        List<FittedCurve> fits = new ArrayList<>();
+        List<RuntimeException> failures = new ArrayList<>();
+        for (CompletableFuture<FittedCurve> task : tasks) {
+            try {
+                fits.add(task.join());
+            } catch (CompletionException e) {
+                if (!(e.getCause() instanceof RuntimeException failure)) {
+                    throw e;
+                }
+                failures.add(failure);
+            }
+        }
+        if (!failures.isEmpty()) {
+            RuntimeException first = failures.get(0);
+            failures.stream().skip(1).forEach(first::addSuppressed);
+            throw first;
+        }
+        return List.copyOf(fits);
+    }
+
     RobustLoss loss() {
         return loss;
     }
@@ -171,8 +210,8 @@ public final class CurveFit {
      * Refits other readings of the same strip from an earlier fit: offset, scale and shape parameters; empty if the search
      * did not converge.
      */
-    Optional<double[]> refit(FitInput input, ShapeFit earlier) {
-        return ShapeSearch.refit(earlier, input.readings(), settings(input));
+    Optional<double[]> refit(FitInput input, ShapeFit earlier, ShapeMinimiser minimiser) {
+        return ShapeSearch.refit(earlier, input.readings(), settings(input), minimiser);
     }
 
     ShapeFit search(FitInput input, CurveFamily sought) {

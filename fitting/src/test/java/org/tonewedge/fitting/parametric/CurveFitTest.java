@@ -1,13 +1,18 @@
 package org.tonewedge.fitting.parametric;
 
 import static org.junit.jupiter.api.Assertions.assertAll;
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -544,5 +549,35 @@ class CurveFitTest {
         assertTrue(refused.getMessage().contains("strip 'L'"), refused::getMessage);
         assertTrue(refused.getMessage().contains("no density can be"), refused::getMessage);
         assertThrows(NotDeterminableException.class, () -> fit.predictionBand(LogExposure.ofLogLuxSeconds(-2), 0.95));
+    }
+
+    @Test
+    void manyStripsOnAnExecutorGiveTheSameCurvesInTheirOrder() throws InterruptedException {
+        Random random = new Random(18);
+        List<Strip> strips = new ArrayList<>();
+        for (int i = 0; i < 40; i++) {
+            double[] d = TestStrips.densities(TestStrips.anyForm(random), TestStrips.EXPOSURES);
+            strips.add(TestStrips.strip("S" + i, TestStrips.EXPOSURES, TestStrips.disturbed(d, 0.01, random), d[0]));
+        }
+        CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER);
+        ExecutorService two = Executors.newFixedThreadPool(2);
+        try {
+            List<FittedCurve> curves = fit.fitAll(strips, two);
+            for (int i = 0; i < strips.size(); i++) {
+                assertEquals(strips.get(i).toString(), curves.get(i).curve().name());
+                double[] alone = fit.fit(strips.get(i)).form().parameters();
+                assertArrayEquals(alone, curves.get(i).form().parameters(), 0);
+            }
+            double[] level = new double[21];
+            java.util.Arrays.fill(level, 0.3);
+            strips.set(7, TestStrips.strip("level", TestStrips.EXPOSURES, level, 0.3));
+            strips.set(9, TestStrips.strip("level too", TestStrips.EXPOSURES, level, 0.3));
+            CurveFitException failed = assertThrows(CurveFitException.class, () -> fit.fitAll(strips, two));
+            assertTrue(failed.getMessage().startsWith("strip 'level':"), failed::getMessage);
+            assertEquals(1, failed.getSuppressed().length);
+        } finally {
+            two.shutdown();
+            assertTrue(two.awaitTermination(10, TimeUnit.SECONDS));
+        }
     }
 }
