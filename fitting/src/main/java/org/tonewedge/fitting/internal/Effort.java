@@ -19,9 +19,4 @@ record Effort(double tolerance, int mostIterations) {
 
     /** For the one that compares best. */
     static final Effort CHOSEN = new Effort(1e-4, 100);
-
-    /** The same, but no nearer than a tolerance. */
-    Effort within(double coarser) {
-        return new Effort(Math.max(tolerance, coarser), mostIterations);
-    }
 }

@@ -14,10 +14,6 @@ final class Reweighting {
 
     private static final int MOST_REWEIGHTINGS = 60;
     private static final double SETTLED = 1e-4;
-    /** The error left by the first search, in standard errors, and that of the others by the change of the weights. */
-    private static final double ROUGH = 0.01;
-
-    private static final double STEP = 0.1;
     private static final double LEAST_DEVIATION = 1e-9;
 
     private final ShapeMinimiser minimiser;
@@ -115,33 +111,25 @@ final class Reweighting {
                 .after(huber);
     }
 
-    /**
-     * Reweighs until the weights hardly change. While they still do, each search goes only a tenth as far into the standard
-     * errors as the weights moved. Weights that move to the end in the fourth decimal leave a fit that has converged.
-     */
+    /** Reweighs until the weights hardly change; where they still do in the fourth decimal, the fit itself has converged. */
     private Settled repeat(
             Loss loss, ShapeProblem problem, double[] start, double[] firstResiduals, OptionalDouble kept) {
         double[] own = problem.readings().weights();
         double deviation = kept.orElseGet(() -> deviation(problem, settings, firstResiduals));
         double[] lossWeights = lossWeights(loss, own, firstResiduals, deviation);
-        double tolerance = ROUGH;
         Settled settled = new Settled(
-                minimiser.minimise(problem.weighted(products(own, lossWeights)), start, effort.within(tolerance)),
+                minimiser.minimise(problem.weighted(products(own, lossWeights)), start, effort),
                 lossWeights,
                 deviation);
         for (int i = 1; i < MOST_REWEIGHTINGS && settled.isConverged(); i++) {
             ShapeMinimum last = settled.minimum;
             deviation = kept.isPresent() ? deviation : deviation(last.problem(), settings, last.residuals());
             lossWeights = lossWeights(loss, own, last.residuals(), deviation);
-            double change = greatestDifference(lossWeights, settled.lossWeights);
-            boolean isSettled = change < SETTLED;
-            if (isSettled && tolerance <= effort.tolerance()) {
+            if (greatestDifference(lossWeights, settled.lossWeights) < SETTLED) {
                 return new Settled(last, lossWeights, deviation);
             }
-            tolerance =
-                    isSettled ? effort.tolerance() : Math.min(tolerance, Math.max(STEP * change, effort.tolerance()));
-            ShapeMinimum next = minimiser.minimise(
-                    last.problem().weighted(products(own, lossWeights)), last.shape(), effort.within(tolerance));
+            ShapeMinimum next =
+                    minimiser.minimise(last.problem().weighted(products(own, lossWeights)), last.shape(), effort);
             settled = new Settled(next.after(last), lossWeights, deviation);
         }
         return settled;
