@@ -40,6 +40,10 @@ class RecorderProgramTest {
 
     private static final String HEADER = "strip,film,step,density\n";
 
+    /** Readings of both strips, as they are asked for. */
+    private static final List<String> EVERY_STEP =
+            List.of("0.2", "2.1", "1.5", "0.9", "0.35", "0.3", "1.9", "1.3", "0.8", "0.4");
+
     @TempDir
     Path scratch;
 
@@ -274,7 +278,7 @@ class RecorderProgramTest {
         Process process = new ProcessBuilder("/usr/bin/script", "-qec", line, "/dev/null")
                 .redirectErrorStream(true)
                 .start();
-        for (String reading : "0.2 2.1 1.5 0.9 0.35 0.3 1.9 1.3 0.8 0.4".split(" ")) {
+        for (String reading : EVERY_STEP) {
             awaitPrompt(process.getInputStream(), "> ");
             type(process, reading);
         }
@@ -298,7 +302,7 @@ class RecorderProgramTest {
                 .start();
         process.getOutputStream().close();
         try (OutputStream device = Files.newOutputStream(pipe, StandardOpenOption.WRITE)) {
-            for (String reading : "0.2 2.1 1.5 0.9 0.35 0.3 1.9 1.3 0.8 0.4".split(" ")) {
+            for (String reading : EVERY_STEP) {
                 device.write(("D=" + reading + "\r\n").getBytes(StandardCharsets.UTF_8));
                 device.flush();
             }
