@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
@@ -91,7 +92,7 @@ public final class ReadingsGrid implements RowSource {
     }
 
     @SuppressWarnings("unchecked") // an array of lists has no other way
-    private static List<Density>[] readings(TreeMap<Double, List<Density>[]> steps, double exposure, int strips) {
+    private static List<Density>[] readings(Map<Double, List<Density>[]> steps, double exposure, int strips) {
         return steps.computeIfAbsent(exposure, key -> (List<Density>[]) new List<?>[strips]);
     }
 

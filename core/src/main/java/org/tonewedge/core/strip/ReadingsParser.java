@@ -159,8 +159,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         } else if (scale.isIndirect()) {
             rows.strip.step(exposure, place(row.line(), scale.word()), density);
         } else {
-            LogExposure at =
-                    table.number(scale.word(), exposure, row.line(), value -> new LogExposure(value, axis));
+            LogExposure at = table.number(scale.word(), exposure, row.line(), value -> new LogExposure(value, axis));
             rows.strip.builder().reading(at, density);
         }
     }

@@ -226,8 +226,13 @@ class ReadingsReaderTest {
         assertEquals(List.of(-1.55, -1.05, -0.55), exposures(strip));
         assertEquals(0.3, strip.steps().get(0).density().value());
         // The same strip numbered from the dense end, its exposure in lux and seconds: 10^-0.5 = 0.31623 lx at 1 s.
-        String dense = "strip,lux,seconds,read_from,step,density\n"
-                + "S,0.316227766016838,1,dense,1,0.3\nS,,,,2,0.8\nS,,,,3,1.4\nS,,,,,0.2\n";
+        String dense = """
+                strip,lux,seconds,read_from,step,density
+                S,0.316227766016838,1,dense,1,0.3
+                S,,,,2,0.8
+                S,,,,3,1.4
+                S,,,,,0.2
+                """;
         Strip other = read(reader, dense).strip("S");
         for (int i = 0; i < 3; i++) {
             assertEquals(exposures(strip).get(i), exposures(other).get(i), 1e-12);
@@ -298,8 +303,13 @@ class ReadingsReaderTest {
         ReadingsReader camera = ReadingsReader.withDefaults()
                 .with((luminance, seconds, fNumber) ->
                         LogExposure.ofLuxSeconds(0.65 * luminance * seconds / (fNumber * fNumber)));
-        String text = "strip,f_number,seconds,luminance,flare,stops,density\n"
-                + "S,8,0.0125,400,0.02,-1 2/3,0.3\nS,,,,,0,0.8\nS,,,,,+1/3,0.9\nS,,,,,1.5,1.2\n";
+        String text = """
+                strip,f_number,seconds,luminance,flare,stops,density
+                S,8,0.0125,400,0.02,-1 2/3,0.3
+                S,,,,,0,0.8
+                S,,,,,+1/3,0.9
+                S,,,,,1.5,1.2
+                """;
         // 0.65 · 400 · 0.0125 / 64 · 1.02 lx s; a stop is log10 2.
         double middle = Math.log10(0.65 * 400 * 0.0125 / 64 * 1.02);
         List<Double> found = exposures(read(camera, text).strip("S"));

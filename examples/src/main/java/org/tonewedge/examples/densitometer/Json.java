@@ -49,7 +49,8 @@ final class Json {
 
     private static void quote(StringBuilder text, String value) {
         text.append('"');
-        for (char c : value.toCharArray()) {
+        for (int i = 0; i < value.length(); i++) {
+            char c = value.charAt(i);
             if (c == '"' || c == '\\') {
                 text.append('\\').append(c);
             } else if (c < 0x20) {

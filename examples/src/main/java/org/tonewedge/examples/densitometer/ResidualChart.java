@@ -126,7 +126,8 @@ final class ResidualChart {
         plot.line(new double[] {0, rightEnd()}, new double[] {0, 0}, Line.solid(ChartStyle.PALE, 1));
         marks.forEach(mark -> mark.accept(plot));
         return new Chart(
-                "Error of the densitometer: " + CheckReport.title(verdict.outcome()).toLowerCase(Locale.ROOT),
+                "Error of the densitometer: "
+                        + CheckReport.title(verdict.outcome()).toLowerCase(Locale.ROOT),
                 verdict.summary().tablet().name() + "; bars: expanded uncertainty (k = 2) of the error",
                 plot,
                 legend);

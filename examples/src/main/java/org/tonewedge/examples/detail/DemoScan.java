@@ -126,7 +126,7 @@ public final class DemoScan {
         int[] codes = new int[SIDE];
         for (int y = 0; y < SIDE; y++) {
             for (int x = 0; x < SIDE; x++) {
-                codes[x] = (int) Math.min(OPEN_GATE, Math.round(OPEN_GATE * Math.pow(10, -densities[y * SIDE + x])));
+                codes[x] = (int) Math.rint(Math.min(OPEN_GATE, OPEN_GATE * Math.pow(10, -densities[y * SIDE + x])));
             }
             image.getRaster().setSamples(0, y, SIDE, 1, 0, codes);
         }

@@ -194,7 +194,8 @@ public final class DetailProgram extends ReportProgram {
             writeTransfers(directory.resolve("mtf.csv"));
             writePatches(directory.resolve("patches.csv"));
             Page page = new Page(title, "", notes(), plots().formats());
-            new DetailPage(table, transfers).write(page, scans(), plots().files(directory), directory.resolve("detail.html"));
+            new DetailPage(table, transfers)
+                    .write(page, scans(), plots().files(directory), directory.resolve("detail.html"));
         });
         table.missing()
                 .forEach(row -> say(row.scan() + ", " + row.region() + ": no " + row.figure() + ": " + row.notes()));

@@ -121,7 +121,7 @@ final class ScanFile implements AutoCloseable {
         }
         int[] codes = new int[Math.toIntExact(region.pixels())];
         int[] row = new int[region.width()];
-        int band = bands == 1 ? 0 : channel.ordinal();
+        int band = bands == 1 ? 0 : channel.band;
         for (int y = 0; y < region.height(); y++) {
             raster.getSamples(0, y, region.width(), 1, band, row);
             System.arraycopy(row, 0, codes, y * region.width(), row.length);
@@ -152,12 +152,19 @@ final class ScanFile implements AutoCloseable {
 
     /** Which channel of a colour scan is read. */
     enum Channel {
-        RED,
-        GREEN,
-        BLUE
+        RED(0),
+        GREEN(1),
+        BLUE(2);
+
+        private final int band;
+
+        Channel(int band) {
+            this.band = band;
+        }
     }
 
     /** The codes of a region, row by row, and the highest code there can be. */
+    @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
     record Codes(int[] values, ScanRegion region, int highest, int bands) {}
 
     @Override

@@ -16,6 +16,7 @@ final class SlowProgram extends CommandProgram {
     @Option(names = "--text", required = true)
     private String text;
 
+    @SuppressWarnings("UnusedVariable") // an input is guarded by being an option
     @Option(names = "--input")
     private Path input;
 

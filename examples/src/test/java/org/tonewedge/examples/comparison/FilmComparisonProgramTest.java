@@ -174,7 +174,7 @@ class FilmComparisonProgramTest {
 
     private static void assertEveryEmptyColumnIsNamed(NamedCsvRecord row) {
         String notes = row.getField("notes");
-        for (String column : HEADER.split(",")) {
+        for (String column : HEADER.split(",", -1)) {
             if (row.getField(column).isEmpty()
                     && !List.of("developer", "minutes", "celsius", "notes").contains(column)) {
                 assertTrue(

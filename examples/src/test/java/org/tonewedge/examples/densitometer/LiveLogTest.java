@@ -175,14 +175,16 @@ class LiveLogTest {
         Path name = directory.resolve("name.txt");
         Path log = directory.resolve("log.txt");
         Files.writeString(log, passes(3));
-        String feed = "import os, pty, time, sys\n"
-                + "master, slave = pty.openpty()\n"
-                + "open(sys.argv[1] + '.new', 'w').write(os.ttyname(slave))\n"
-                + "os.rename(sys.argv[1] + '.new', sys.argv[1])\n"
-                + "time.sleep(1.5)\n"
-                + "for line in open(sys.argv[2]):\n"
-                + "    os.write(master, line.replace('\\n', '\\r\\n').encode())\n"
-                + "time.sleep(60)\n";
+        String feed = """
+                import os, pty, time, sys
+                master, slave = pty.openpty()
+                open(sys.argv[1] + '.new', 'w').write(os.ttyname(slave))
+                os.rename(sys.argv[1] + '.new', sys.argv[1])
+                time.sleep(1.5)
+                for line in open(sys.argv[2]):
+                    os.write(master, line.replace('\\n', '\\r\\n').encode())
+                time.sleep(60)
+                """;
         Process terminal = new ProcessBuilder("python3", "-c", feed, name.toString(), log.toString())
                 .redirectErrorStream(true)
                 .start();

@@ -37,6 +37,7 @@ final class Reweighting {
      * @param lossWeights how much the loss trusts each reading, 0 to 1
      * @param deviation the standard deviation of a reading of weight 1
      */
+    @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
     record Settled(ShapeMinimum minimum, double[] lossWeights, double deviation) {
 
         double readingVariance() {

@@ -58,6 +58,7 @@ final class RobustSearch {
     }
 
     /** A place to begin at: shape parameters, and how far a curve that bad readings do not bend lies from the readings. */
+    @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
     private record Place(double[] shape, double[] residuals, int iterations) {}
 
     /** The plain fit to all readings but one: the one that leaves the least sum of squares. */

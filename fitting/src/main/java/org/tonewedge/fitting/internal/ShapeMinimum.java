@@ -16,6 +16,7 @@ import java.util.OptionalDouble;
  * @param held which shape parameters are held at a bound
  * @param shapeCovariance that of the shape parameters for readings of weight 1 and variance 1
  */
+@SuppressWarnings("ArrayRecordComponent") // handed on, never compared
 record ShapeMinimum(
         ShapeProblem problem,
         StopReason stopReason,

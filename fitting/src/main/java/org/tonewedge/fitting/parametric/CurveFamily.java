@@ -105,6 +105,8 @@ public enum CurveFamily {
             "Hurter and Driffield 1890", ShapeKind.HURTER_DRIFFIELD, BASE_PLUS_FOG, GRADIENT, INERTIA, OPACITY);
 
     private final String label;
+
+    @SuppressWarnings("ImmutableEnumChecker") // an immutable shape
     private final ShapeKind kind;
 
     @SuppressWarnings("ImmutableEnumChecker") // an immutable list of enum constants

@@ -134,6 +134,7 @@ public final class ModelComparison {
     }
 
     /** The curve of one candidate, its figures as uncertain as the choice among those allowed makes them. */
+    @SuppressWarnings("ReferenceEquality") // this very candidate
     FittedCurve among(Candidate chosen, List<Candidate> allowed, Optional<SplineFit> spline) {
         List<Rivals.Rival> others = new ArrayList<>();
         for (Candidate candidate : allowed) {

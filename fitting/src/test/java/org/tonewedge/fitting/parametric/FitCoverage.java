@@ -25,6 +25,7 @@ import org.tonewedge.core.strip.Strip;
  * of 0.005 to 0.02 that nobody is told, with and without three readings of base plus fog. Run the main method for the
  * tables of the page on fit quality; its argument is the number of strips for each row.
  */
+@SuppressWarnings("EnumOrdinal") // tallies are arrays by figure
 final class FitCoverage {
 
     static final int[] STEPS = {9, 13, 21, 31};
@@ -165,7 +166,9 @@ final class FitCoverage {
                         .value(),
                 false);
 
+        @SuppressWarnings("ImmutableEnumChecker") // without state
         private final ToDoubleFunction<CharacteristicCurve> reading;
+
         private final boolean cheap;
 
         Figure(ToDoubleFunction<CharacteristicCurve> reading, boolean cheap) {

@@ -7,6 +7,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** A small slice of {@link FitCoverage}. */
+@SuppressWarnings("EnumOrdinal") // tallies are arrays by figure
 class FitCoverageTest {
 
     private static final int STRIPS = 400;

@@ -234,6 +234,8 @@ public enum FilmFigure {
     private final Style style;
     private final String definition;
     private final String source;
+
+    @SuppressWarnings("ImmutableEnumChecker") // functions without state
     private final Reading reading;
 
     FilmFigure(String id, String heading, String unit, Style style, String definition, String source, Reading reading) {

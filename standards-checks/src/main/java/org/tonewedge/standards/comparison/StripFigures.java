@@ -142,6 +142,7 @@ public final class StripFigures {
      * @throws IllegalArgumentException if it {@linkplain FilmFigure#isBesideReference() sets the strip beside a reference},
      *     which {@link StripComparison#get} does
      */
+    @SuppressWarnings("EnumOrdinal") // the list has them in their order
     public Figure get(FilmFigure figure) {
         if (figure.isBesideReference()) {
             throw new IllegalArgumentException(
@@ -151,6 +152,7 @@ public final class StripFigures {
     }
 
     /** A figure, or what of it is set beside the reference. */
+    @SuppressWarnings("EnumOrdinal") // the list has them in their order
     Figure read(FilmFigure figure) {
         return figures.get(figure.ordinal());
     }

@@ -97,11 +97,11 @@ public final class NoiseSpectrum {
             re[i] = image.density(left + i % side, top + i / side);
             mean += re[i] / re.length;
             alongX += re[i] * (i % side - middle);
-            alongY += re[i] * (i / side - middle);
+            alongY += re[i] * (Math.floorDiv(i, side) - middle);
             squares += (i % side - middle) * (i % side - middle);
         }
         for (int i = 0; i < re.length; i++) {
-            double plane = mean + (alongX * (i % side - middle) + alongY * (i / side - middle)) / squares;
+            double plane = mean + (alongX * (i % side - middle) + alongY * (Math.floorDiv(i, side) - middle)) / squares;
             re[i] = (re[i] - plane) * window[i % side] * window[i / side];
         }
         double[] lineRe = new double[side];

@@ -117,7 +117,7 @@ public final class PatchGrid {
         for (int i = 0; i < all.length; i++) {
             if (Math.abs(all[i] - median) <= limit) {
                 double x = i % across - 0.5 * (across - 1);
-                double y = i / across - 0.5 * (down - 1);
+                double y = Math.floorDiv(i, across) - 0.5 * (down - 1);
                 sum += all[i];
                 alongX += (all[i] - median) * x;
                 alongY += (all[i] - median) * y;

@@ -193,7 +193,7 @@ public final class TargetModulation {
             double squaresY = 0;
             for (int i = 0; i < all.length; i++) {
                 double x = i % width - 0.5 * (width - 1);
-                double y = i / width - 0.5 * (height - 1);
+                double y = Math.floorDiv(i, width) - 0.5 * (height - 1);
                 alongX += all[i] * x;
                 alongY += all[i] * y;
                 squaresX += x * x;
@@ -202,7 +202,7 @@ public final class TargetModulation {
             double[] left = new double[all.length];
             for (int i = 0; i < all.length; i++) {
                 double x = i % width - 0.5 * (width - 1);
-                double y = i / width - 0.5 * (height - 1);
+                double y = Math.floorDiv(i, width) - 0.5 * (height - 1);
                 left[i] = all[i]
                         - mean
                         - (squaresX > 0 ? alongX / squaresX * x : 0)

@@ -24,7 +24,8 @@ class DetailRoomTest {
         double[] densities = new double[90 * 120];
         double cycles = frequency * PITCH / 1000;
         for (int i = 0; i < densities.length; i++) {
-            double x = i % 90 * Math.cos(Math.toRadians(degrees)) + i / 90 * Math.sin(Math.toRadians(degrees));
+            double x = i % 90 * Math.cos(Math.toRadians(degrees))
+                    + Math.floorDiv(i, 90) * Math.sin(Math.toRadians(degrees));
             double wave = Math.sin(2 * Math.PI * cycles * x + 0.7);
             densities[i] = -Math.log10(0.2 * (1 + modulation * wave) * (1 + noise * random.nextGaussian()));
         }
