@@ -119,12 +119,21 @@ public final class CameraExposure {
      * @throws IllegalArgumentException if the exposure is on another axis
      */
     public SubjectTone toneAt(LogExposure exposure) {
-        double image = exposure.minus(metered).ratio() - flare;
-        if (!(image > NO_IMAGE)) {
+        double image = image(exposure);
+        if (isFlareAlone(exposure)) {
             throw new NotDeterminableException("no tone of the subject gives " + exposure
                     + ": stray light alone gives as much or more; reduce the flare or look at a greater exposure");
         }
         return new SubjectTone(Math.log10(image));
+    }
+
+    /** Whether stray light alone gives an exposure, or more. */
+    boolean isFlareAlone(LogExposure exposure) {
+        return !(image(exposure) > NO_IMAGE);
+    }
+
+    private double image(LogExposure exposure) {
+        return exposure.minus(metered).ratio() - flare;
     }
 
     /**
@@ -146,12 +155,8 @@ public final class CameraExposure {
         return ExposureInterval.ofLogUnits(subject - image).ratio();
     }
 
-    /**
-     * Returns the camera as a stage of the road from subject to print.
-     *
-     * @return the stage from a tone to its exposure at the film
-     */
-    public ToneStage<SubjectTone, LogExposure> stage() {
+    /** From a tone to its exposure at the film. */
+    ToneStage<SubjectTone, LogExposure> stage() {
         return ToneStage.of("camera", this::exposureOf, tone -> gradientAt(tone).value());
     }
 }

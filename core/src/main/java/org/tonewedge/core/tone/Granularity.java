@@ -74,15 +74,25 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
     }
 
     /**
-     * Returns the Selwyn granularity, which does not depend on the aperture.
+     * Returns the Selwyn granularity, which does not depend on the aperture, in Selwyn's own form.
      *
-     * @param form which of the two forms
-     * @return σ √(2A) or σ √A
+     * @return σ √(2A), A the area of the aperture
      * @units micrometres
      * @source σ √A constant: an encyclopedia article on film grain; the factor 2 from memory
      */
-    public Estimate selwyn(SelwynForm form) {
-        return scaled(Math.sqrt(form.areas() * area()));
+    public Estimate selwyn() {
+        return scaled(Math.sqrt(2 * area()));
+    }
+
+    /**
+     * Returns the Selwyn granularity without the factor 2, as some texts have it.
+     *
+     * @return σ √A
+     * @units micrometres
+     * @source an encyclopedia article on film grain
+     */
+    public Estimate selwynByArea() {
+        return scaled(Math.sqrt(area()));
     }
 
     private double area() {

@@ -15,7 +15,7 @@ import org.tonewedge.core.quantity.Estimate;
  * <table>
  * <caption>Defaults</caption>
  * <tr><td>aperture</td><td>48 µm, circular</td><td>usual convention</td></tr>
- * <tr><td>trend</td><td>{@link Trend#PLANE}</td><td>common practice, no source</td></tr>
+ * <tr><td>trend</td><td>a plane</td><td>common practice, no source</td></tr>
  * </table>
  *
  * <p>The standard deviation is s = √(Σ r<sup>2</sup> / n · m / (m − q)), with the residuals r of n readings, m of them
@@ -64,12 +64,17 @@ public final class GranularityMethod {
     }
 
     /**
-     * Returns a copy with another trend.
+     * Returns a copy that takes out a trend of another degree.
      *
-     * @param other the trend that is taken out
+     * @param degree 0 for the mean alone, 1 for a plane, 2 for a quadratic surface
      * @return the copy
+     * @throws IllegalArgumentException if the degree is not 0, 1 or 2
      */
-    public GranularityMethod withTrend(Trend other) {
+    public GranularityMethod withTrendOfDegree(int degree) {
+        return withTrend(Trend.values()[(int) Checks.within("degree of a trend", degree, 0, 2, "")]);
+    }
+
+    GranularityMethod withTrend(Trend other) {
         return new GranularityMethod(aperture, other);
     }
 

@@ -43,7 +43,7 @@ public record PrintTime(double seconds) {
      * @throws IllegalArgumentException if the time leaves the range of numbers
      */
     public PrintTime changedBy(ExposureInterval change) {
-        return changedBy(change, PaperReciprocity.HOLDS);
+        return changedBy(change, SchwarzschildExponent.HOLDS);
     }
 
     /**
@@ -57,7 +57,7 @@ public record PrintTime(double seconds) {
      * @return time × 10<sup>change in log units / p</sup>
      * @throws IllegalArgumentException if the time leaves the range of numbers
      */
-    public PrintTime changedBy(ExposureInterval change, PaperReciprocity paper) {
+    public PrintTime changedBy(ExposureInterval change, SchwarzschildExponent paper) {
         return new PrintTime(seconds * change.times(1 / paper.exponent()).ratio());
     }
 

@@ -62,12 +62,8 @@ public record Printing(LogExposure open) {
         return open.minus(ExposureInterval.ofLogUnits(negative.value()));
     }
 
-    /**
-     * Returns the printer as a stage of the road from subject to print.
-     *
-     * @return the stage from the density of the negative to the exposure on the paper; its gradient is −1
-     */
-    public ToneStage<Density, LogExposure> stage() {
+    /** From the density of the negative to the exposure on the paper. */
+    ToneStage<Density, LogExposure> stage() {
         return ToneStage.of("printing", this::exposureUnder, density -> -1);
     }
 }

@@ -3,6 +3,7 @@ package org.tonewedge.core.tone;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -132,13 +133,8 @@ public final class ToneReproduction {
         return paper;
     }
 
-    /**
-     * Returns the whole road as one stage.
-     *
-     * @return the stage from a tone of the subject to the density of the print; its gradient is negative, for lighter
-     *     tones print to less density
-     */
-    public ToneStage<SubjectTone, Density> stage() {
+    /** From a tone of the subject to the density of the print; lighter tones print to less density. */
+    ToneStage<SubjectTone, Density> stage() {
         return road;
     }
 
@@ -189,15 +185,16 @@ public final class ToneReproduction {
      * Returns the darkest tone down to which, from the metered tone, all stay within the measured ranges of film and
      * paper.
      *
-     * @return the tone
-     * @throws NotDeterminableException if the metered tone itself does not, or flare keeps every darker tone within the
+     * @return the tone; nothing if there is no such bound, because flare keeps every darker tone, however dark, within the
      *     ranges
+     * @throws NotDeterminableException if the metered tone itself does not stay within them
      */
-    public SubjectTone darkest() {
-        return camera.toneAt(crossings()
+    public Optional<SubjectTone> darkest() {
+        LogExposure lowest = crossings()
                 .filter(crossing -> crossing.isBelow(meteredExposure()))
                 .max(BY_VALUE)
-                .orElse(film.lowestExposure()));
+                .orElse(film.lowestExposure());
+        return camera.isFlareAlone(lowest) ? Optional.empty() : Optional.of(camera.toneAt(lowest));
     }
 
     /**

@@ -22,7 +22,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * @param <O> what comes out
  * @source the graph of four quadrants after L. A. Jones (1920 and later): from memory
  */
-public final class ToneStage<I, O> {
+final class ToneStage<I, O> {
 
     private final String name;
     private final Function<I, O> curve;
@@ -45,7 +45,7 @@ public final class ToneStage<I, O> {
      * @return the stage
      * @throws IllegalArgumentException if the name is blank
      */
-    public static <I, O> ToneStage<I, O> of(String name, Function<I, O> curve, ToDoubleFunction<I> slope) {
+    static <I, O> ToneStage<I, O> of(String name, Function<I, O> curve, ToDoubleFunction<I> slope) {
         return new ToneStage<>(
                 Checks.notBlank("name of a stage", name),
                 Objects.requireNonNull(curve, "curve"),
@@ -58,7 +58,7 @@ public final class ToneStage<I, O> {
      * @param material its characteristic curve
      * @return the stage from log exposure on the material to its density
      */
-    public static ToneStage<LogExposure, Density> of(CharacteristicCurve material) {
+    static ToneStage<LogExposure, Density> of(CharacteristicCurve material) {
         return of(
                 material.name(),
                 material::densityAt,
@@ -72,7 +72,7 @@ public final class ToneStage<I, O> {
      * @param <P> what comes out of it
      * @return the two as one
      */
-    public <P> ToneStage<I, P> then(ToneStage<O, P> next) {
+    <P> ToneStage<I, P> then(ToneStage<O, P> next) {
         return new ToneStage<>(
                 name + ", " + next.name,
                 curve.andThen(next.curve),
@@ -84,7 +84,7 @@ public final class ToneStage<I, O> {
      *
      * @return the name in words; of joined stages, all names
      */
-    public String name() {
+    String name() {
         return name;
     }
 
@@ -95,7 +95,7 @@ public final class ToneStage<I, O> {
      * @return the result
      * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a curve was not measured there
      */
-    public O at(I in) {
+    O at(I in) {
         return curve.apply(in);
     }
 
@@ -106,7 +106,7 @@ public final class ToneStage<I, O> {
      * @return the change of what comes out with what goes in, there
      * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a curve was not measured there
      */
-    public Gradient gradientAt(I in) {
+    Gradient gradientAt(I in) {
         return Gradient.of(slope.applyAsDouble(in));
     }
 

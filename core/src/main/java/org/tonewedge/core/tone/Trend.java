@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** What slow change across the area is taken out before the grain is judged: uneven light or development. */
-public enum Trend {
+enum Trend {
     /** None: only the mean is taken out. */
     LEVEL(0),
     /** A plane. */

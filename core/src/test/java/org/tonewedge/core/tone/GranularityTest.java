@@ -58,14 +58,14 @@ class GranularityTest {
     void followsSelwynsLaw() {
         Granularity grain = grain(48, 1.0, 0.010);
 
-        assertEquals(0.601591, grain.selwyn(SelwynForm.ROOT_OF_TWICE_AREA).value(), 5e-7);
-        assertEquals(0.425389, grain.selwyn(SelwynForm.ROOT_OF_AREA).value(), 5e-7);
+        assertEquals(0.601591, grain.selwyn().value(), 5e-7);
+        assertEquals(0.425389, grain.selwynByArea().value(), 5e-7);
         assertEquals(
                 0.48 * 0.010, grain.throughAperture(100).standardDeviation().value(), 1e-15);
         assertEquals(10, grain.timesThousand().value(), 1e-12);
         assertEquals(
-                grain.selwyn(SelwynForm.ROOT_OF_AREA).value(),
-                grain.throughAperture(17).selwyn(SelwynForm.ROOT_OF_AREA).value(),
+                grain.selwynByArea().value(),
+                grain.throughAperture(17).selwynByArea().value(),
                 1e-12);
         assertEquals("granularity 10.0 ± 0.5 (× 1000, 48 µm, D 1.00)", grain.toString());
     }

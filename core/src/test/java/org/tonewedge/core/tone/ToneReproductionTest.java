@@ -133,10 +133,13 @@ class ToneReproductionTest {
         ToneReproduction road = ToneReproduction.of(CameraExposure.metered(METERED), film, printing, paper);
 
         // The paper ends first: its range of 1.2 is 2.0 log units of the subject at gradient 0.6.
-        assertEquals(2.0, road.lightest().logLuminance() - road.darkest().logLuminance(), 1e-9);
+        assertEquals(
+                2.0,
+                road.lightest().logLuminance() - road.darkest().orElseThrow().logLuminance(),
+                1e-9);
         assertEquals(
                 paper.maximumDensity().value(),
-                road.tone(road.darkest()).printDensity().value(),
+                road.tone(road.darkest().orElseThrow()).printDensity().value(),
                 1e-9);
         assertEquals(
                 paper.minimumDensity().value(),
@@ -145,8 +148,22 @@ class ToneReproductionTest {
 
         // A film that was measured less far ends first.
         ToneReproduction shorter = road.withFilm(line(0.20, 0.60, -3, -1.5, -0.5));
-        assertEquals(-0.5, shorter.darkest().logLuminance(), 1e-9);
+        assertEquals(-0.5, shorter.darkest().orElseThrow().logLuminance(), 1e-9);
         assertEquals(0.5, shorter.lightest().logLuminance(), 1e-9);
+    }
+
+    /** Flare of 2 % of the metered tone keeps every shadow above log H −1.70 of it, and the film was measured below that. */
+    @Test
+    void withOrdinaryFlareTheShadowsHaveNoEnd() {
+        CharacteristicCurve longPaper = line(0.05, 0.50, 0, 0, 4);
+        ToneReproduction road = ToneReproduction.of(
+                CameraExposure.metered(METERED).withFlare(0.02),
+                film,
+                Printing.matching(film.densityAt(METERED), longPaper, Density.of(1.0)),
+                longPaper);
+        assertTrue(road.darkest().isEmpty());
+        assertTrue(road.tone(SubjectTone.ofStops(-30)).printDensity().value() > 1);
+        assertTrue(road.lightest().logLuminance() > 0);
     }
 
     /** A film that reverses: density rises to the metered tone and beyond, then falls; the paper's black comes first. */
@@ -162,7 +179,7 @@ class ToneReproductionTest {
         // The paper gets more light than it was measured for under 1.3 − (1.2 − 0.7/1.7), at x = −√(…/0.4).
         double thinnest = 1.3 - (1.2 - 0.7 / 1.7);
         double crossing = Math.sqrt((1.4 - thinnest) / 0.4);
-        assertEquals(-crossing + 0.5, road.darkest().logLuminance(), 1e-9);
+        assertEquals(-crossing + 0.5, road.darkest().orElseThrow().logLuminance(), 1e-9);
         assertEquals(crossing + 0.5, road.lightest().logLuminance(), 1e-9);
     }
 

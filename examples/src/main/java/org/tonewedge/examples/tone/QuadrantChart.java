@@ -175,7 +175,7 @@ final class QuadrantChart {
                 DARKEST,
                 LIGHTEST,
                 x -> x,
-                x -> road.stage().at(new SubjectTone(x)).value()));
+                x -> road.tone(new SubjectTone(x)).printDensity().value()));
         for (ReproducedTone tone : followed()) {
             double x = tone.tone().logLuminance();
             double y = tone.printDensity().value();

@@ -40,7 +40,6 @@ import org.tonewedge.core.tone.PrintExposure;
 import org.tonewedge.core.tone.PrintTime;
 import org.tonewedge.core.tone.Printing;
 import org.tonewedge.core.tone.RenderedPatch;
-import org.tonewedge.core.tone.SelwynForm;
 import org.tonewedge.core.tone.ShadowMatch;
 import org.tonewedge.core.tone.SubjectTone;
 import org.tonewedge.core.tone.ToneDifference;
@@ -838,8 +837,7 @@ public final class ToneReport {
         }
 
         private void compareGrain() {
-            Function<Granularity, Double> figure =
-                    found -> found.selwyn(SelwynForm.ROOT_OF_TWICE_AREA).value();
+            Function<Granularity, Double> figure = found -> found.selwyn().value();
             OptionalDouble ofReference = Optional.ofNullable(grain.get(reference.film()))
                     .map(found -> OptionalDouble.of(figure.apply(found)))
                     .orElse(OptionalDouble.empty());
