@@ -8,6 +8,10 @@ import org.tonewedge.core.quantity.DensityDifference;
  * A density with its kind, such as 0.42 diffuse visual. Only densities of one kind can be subtracted: transmission and
  * reflection are told apart by the compiler, response and geometry when it happens.
  *
+ * <p>It is for code that compares readings of more than one kind, such as status M with visual densities of one film, or
+ * the readings of two densitometers. A {@link org.tonewedge.core.strip.Strip} does not carry the kind of its densities: its
+ * readings are of one kind, which its tester knows and states.
+ *
  * @param density the density
  * @param kind what it is a density of
  * @param <G> transmission or reflection

@@ -1,6 +1,7 @@
 package org.tonewedge.standards.exposure;
 
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
@@ -9,7 +10,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * <p>reflected light N² / t = L S / K, &nbsp; incident light N² / t = E S / C,
  *
  * <p>with luminance L in cd/m², illuminance E in lux, arithmetic speed S, f-number N and time t in seconds. The exposure
- * value is log<sub>2</sub>(N² / t).
+ * value, log<sub>2</sub>(N² / t), is that of a {@link CameraSetting}.
  *
  * <p>Defaults: K 12.5, C 250. Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
@@ -61,28 +62,15 @@ public final class ExposureMeter {
     }
 
     /**
-     * Returns the exposure value of a setting of the camera.
-     *
-     * @param fNumber the f-number, above 0
-     * @param seconds the time, above 0
-     * @return log<sub>2</sub>(N² / t)
-     * @throws IllegalArgumentException if a number is not a finite number above 0
-     */
-    public static double exposureValue(double fNumber, double seconds) {
-        return binaryLogarithm(setting(fNumber, seconds));
-    }
-
-    /**
      * Returns the exposure value for speed 100 that a setting at another speed amounts to.
      *
-     * @param fNumber the f-number, above 0
-     * @param seconds the time, above 0
+     * @param setting the setting of the camera
      * @param speed the arithmetic speed, above 0
      * @return log<sub>2</sub>(N² / t) − log<sub>2</sub>(S / 100)
-     * @throws IllegalArgumentException if a number is not a finite number above 0
+     * @throws IllegalArgumentException if the speed is not a finite number above 0
      */
-    public static double exposureValueAtSpeed100(double fNumber, double seconds, double speed) {
-        return exposureValue(fNumber, seconds) - binaryLogarithm(speed(speed) / 100);
+    public static double exposureValueAtSpeed100(CameraSetting setting, double speed) {
+        return setting.exposureValue() - binaryLogarithm(speed(speed) / 100);
     }
 
     /**
@@ -112,29 +100,27 @@ public final class ExposureMeter {
     /**
      * Returns the luminance for which the meter gives a setting.
      *
-     * @param fNumber the f-number, above 0
-     * @param seconds the time, above 0
+     * @param setting the setting of the camera
      * @param speed the arithmetic speed, above 0
      * @return K N² / (t S)
-     * @throws IllegalArgumentException if a number is not a finite number above 0
+     * @throws IllegalArgumentException if the speed is not a finite number above 0
      * @units cd/m²
      */
-    public double luminance(double fNumber, double seconds, double speed) {
-        return reflected * setting(fNumber, seconds) / speed(speed);
+    public double luminance(CameraSetting setting, double speed) {
+        return reflected * setting.fNumber() * setting.fNumber() / setting.seconds() / speed(speed);
     }
 
     /**
      * Returns the illuminance for which the meter gives a setting.
      *
-     * @param fNumber the f-number, above 0
-     * @param seconds the time, above 0
+     * @param setting the setting of the camera
      * @param speed the arithmetic speed, above 0
      * @return C N² / (t S)
-     * @throws IllegalArgumentException if a number is not a finite number above 0
+     * @throws IllegalArgumentException if the speed is not a finite number above 0
      * @units lux
      */
-    public double illuminance(double fNumber, double seconds, double speed) {
-        return incident * setting(fNumber, seconds) / speed(speed);
+    public double illuminance(CameraSetting setting, double speed) {
+        return incident * setting.fNumber() * setting.fNumber() / setting.seconds() / speed(speed);
     }
 
     /**
@@ -149,10 +135,6 @@ public final class ExposureMeter {
      */
     public LogExposure meteredTone(double speed, FocalPlaneExposure camera) {
         return LogExposure.ofLuxSeconds(camera.factor() * reflected / speed(speed));
-    }
-
-    private static double setting(double fNumber, double seconds) {
-        return Checks.positive("f-number", fNumber) * fNumber / Checks.positive("exposure time in seconds", seconds);
     }
 
     private static double speed(double speed) {

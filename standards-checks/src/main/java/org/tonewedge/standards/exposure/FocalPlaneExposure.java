@@ -1,6 +1,7 @@
 package org.tonewedge.standards.exposure;
 
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
@@ -12,7 +13,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * transmittance T and vignetting factor v of the lens, angle θ of the image point from the axis, and flare H<sub>f</sub>.
  * Focused at infinity, F = i.
  *
- * <p>Defaults: T 0.9, v 0.98, θ 10°, no flare; then q is 0.652.
+ * <p>Defaults: T 0.9, v 0.98, θ 10°, no flare, focused at infinity; then q is 0.652.
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
@@ -20,18 +21,21 @@ import org.tonewedge.core.quantity.LogExposure;
  */
 public final class FocalPlaneExposure {
 
-    private static final FocalPlaneExposure DEFAULTS = new FocalPlaneExposure(0.9, 0.98, 10, 0);
+    private static final FocalPlaneExposure DEFAULTS = new FocalPlaneExposure(0.9, 0.98, 10, 0, 0);
 
     private final double transmittance;
     private final double vignetting;
     private final double angleDegrees;
     private final double flare;
+    private final double magnification;
 
-    private FocalPlaneExposure(double transmittance, double vignetting, double angleDegrees, double flare) {
+    private FocalPlaneExposure(
+            double transmittance, double vignetting, double angleDegrees, double flare, double magnification) {
         this.transmittance = transmittance;
         this.vignetting = vignetting;
         this.angleDegrees = angleDegrees;
         this.flare = flare;
+        this.magnification = magnification;
     }
 
     /**
@@ -51,7 +55,8 @@ public final class FocalPlaneExposure {
      * @throws IllegalArgumentException if the transmittance is out of range
      */
     public FocalPlaneExposure withTransmittance(double ofLens) {
-        return new FocalPlaneExposure(fraction("transmittance of the lens", ofLens), vignetting, angleDegrees, flare);
+        return new FocalPlaneExposure(
+                fraction("transmittance of the lens", ofLens), vignetting, angleDegrees, flare, magnification);
     }
 
     /**
@@ -62,7 +67,8 @@ public final class FocalPlaneExposure {
      * @throws IllegalArgumentException if the factor is out of range
      */
     public FocalPlaneExposure withVignetting(double factor) {
-        return new FocalPlaneExposure(transmittance, fraction("vignetting factor", factor), angleDegrees, flare);
+        return new FocalPlaneExposure(
+                transmittance, fraction("vignetting factor", factor), angleDegrees, flare, magnification);
     }
 
     /**
@@ -77,7 +83,8 @@ public final class FocalPlaneExposure {
                 transmittance,
                 vignetting,
                 Checks.within("angle from the axis in degrees", degrees, 0, Math.nextDown(90.0), ""),
-                flare);
+                flare,
+                magnification);
     }
 
     /**
@@ -92,7 +99,24 @@ public final class FocalPlaneExposure {
                 transmittance,
                 vignetting,
                 angleDegrees,
-                Checks.within("flare in lux seconds", luxSeconds, 0, Double.MAX_VALUE, ""));
+                Checks.within("flare in lux seconds", luxSeconds, 0, Double.MAX_VALUE, ""),
+                magnification);
+    }
+
+    /**
+     * Returns a copy for a camera focused at some distance.
+     *
+     * @param imageOverSubject the size of the image divided by that of the subject, 0 or more; i = F (1 + m)
+     * @return the copy
+     * @throws IllegalArgumentException if the magnification is out of range
+     */
+    public FocalPlaneExposure withMagnification(double imageOverSubject) {
+        return new FocalPlaneExposure(
+                transmittance,
+                vignetting,
+                angleDegrees,
+                flare,
+                Checks.within("magnification", imageOverSubject, 0, 1000, ""));
     }
 
     private static double fraction(String name, double value) {
@@ -109,34 +133,18 @@ public final class FocalPlaneExposure {
     }
 
     /**
-     * Returns the exposure of the film in a camera focused at infinity.
+     * Returns the exposure of the film.
      *
+     * @param setting the time, and the f-number marked for infinity
      * @param luminance the luminance of the subject in cd/m², above 0
-     * @param seconds the exposure time, above 0
-     * @param fNumber the f-number, above 0
      * @return the exposure on the absolute axis
-     * @throws IllegalArgumentException if a number is not a finite number above 0
+     * @throws IllegalArgumentException if the luminance is not a finite number above 0
      */
-    public LogExposure atInfinity(double luminance, double seconds, double fNumber) {
-        return closeUp(luminance, seconds, fNumber, 0);
-    }
-
-    /**
-     * Returns the exposure of the film in a camera focused at some distance.
-     *
-     * @param luminance the luminance of the subject in cd/m², above 0
-     * @param seconds the exposure time, above 0
-     * @param fNumber the f-number marked for infinity, above 0
-     * @param magnification the size of the image divided by that of the subject, 0 or more; i = F (1 + m)
-     * @return the exposure on the absolute axis
-     * @throws IllegalArgumentException if a number is out of range
-     */
-    public LogExposure closeUp(double luminance, double seconds, double fNumber, double magnification) {
-        double extension = 1 + Checks.within("magnification", magnification, 0, 1000, "");
-        double effective = Checks.positive("f-number", fNumber) * extension;
+    public LogExposure exposure(CameraSetting setting, double luminance) {
+        double effective = setting.fNumber() * (1 + magnification);
         return LogExposure.ofLuxSeconds(factor()
                         * Checks.positive("luminance in cd/m²", luminance)
-                        * Checks.positive("exposure time in seconds", seconds)
+                        * setting.seconds()
                         / (effective * effective)
                 + flare);
     }

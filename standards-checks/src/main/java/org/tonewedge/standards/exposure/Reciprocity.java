@@ -6,6 +6,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.tone.SchwarzschildExponent;
 
 /**
  * The failure of reciprocity at long times: how much longer than metered a film must be exposed, and what an exposure of
@@ -37,14 +38,14 @@ public final class Reciprocity {
      * Returns Schwarzschild's law: an exposure counts as E t<sup>p</sup>, so the metered time t becomes t<sup>1/p</sup>.
      * It holds from one second on.
      *
-     * @param exponent p, from 0.1 to 1; 1 where reciprocity holds
+     * @param exponent p
      * @param longestSeconds the longest metered time it was tested for, above 1
      * @return the law
-     * @throws IllegalArgumentException if a number is out of range
+     * @throws IllegalArgumentException if the time is out of range
      * @source K. Schwarzschild 1899, through an encyclopedia's article on reciprocity (verified, secondary)
      */
-    public static Reciprocity schwarzschild(double exponent, double longestSeconds) {
-        double p = Checks.within("Schwarzschild exponent", exponent, 0.1, 1, "");
+    public static Reciprocity schwarzschild(SchwarzschildExponent exponent, double longestSeconds) {
+        double p = exponent.exponent();
         return new Reciprocity("Schwarzschild law", 1, longestSeconds, t -> Math.pow(t, 1 / p));
     }
 

@@ -4,15 +4,20 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.time.Duration;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.tone.SchwarzschildExponent;
 
 /** What the verification table does not show: refusals, inverses and whole tables. */
 class ExposureTest {
+
+    private static final CameraSetting SETTING = CameraSetting.of(8, Duration.ofMillis(4));
 
     @ParameterizedTest
     @CsvFileSource(resources = "iso7589.csv", numLinesToSkip = 3)
@@ -50,15 +55,19 @@ class ExposureTest {
         // At life size the film is twice as far from the lens: two stops.
         assertEquals(
                 2,
-                camera.atInfinity(4000, 0.004, 8)
-                        .minus(camera.closeUp(4000, 0.004, 8, 1))
+                camera.exposure(SETTING, 4000)
+                        .minus(camera.withMagnification(1).exposure(SETTING, 4000))
                         .stops(),
                 1e-9);
         FocalPlaneExposure ideal = camera.withTransmittance(1).withVignetting(1).withAngle(0);
         assertEquals(Math.PI / 4, ideal.factor(), 1e-12);
         assertThrows(IllegalArgumentException.class, () -> camera.withTransmittance(0));
         assertThrows(IllegalArgumentException.class, () -> camera.withAngle(90));
-        assertThrows(IllegalArgumentException.class, () -> camera.atInfinity(4000, 0, 8));
+        assertThrows(IllegalArgumentException.class, () -> camera.exposure(SETTING, 0));
+        assertThrows(IllegalArgumentException.class, () -> camera.withMagnification(-1));
+        assertThrows(IllegalArgumentException.class, () -> CameraSetting.of(8, Duration.ZERO));
+        assertThrows(IllegalArgumentException.class, () -> CameraSetting.of(0, Duration.ofSeconds(1)));
+        assertEquals("f/8.00, 1/250 s", SETTING.toString());
     }
 
     @Test
@@ -66,26 +75,52 @@ class ExposureTest {
         ExposureMeter meter = ExposureMeter.withDefaults();
         assertThrows(IllegalArgumentException.class, () -> meter.withReflectedConstant(10));
         assertThrows(IllegalArgumentException.class, () -> meter.withIncidentConstant(600));
-        assertEquals(9, meter.withReflectedConstant(14).luminance(8, 1, 100), 0.05);
-        assertEquals(192, meter.withIncidentConstant(300).illuminance(8, 1, 100), 1e-9);
+        assertEquals(
+                9, meter.withReflectedConstant(14).luminance(CameraSetting.of(8, Duration.ofSeconds(1)), 100), 0.05);
+        assertEquals(
+                192,
+                meter.withIncidentConstant(300).illuminance(CameraSetting.of(8, Duration.ofSeconds(1)), 100),
+                1e-9);
     }
 
     @ParameterizedTest
     @CsvSource({"11, 11.3137", "8, 8", "5.6, 5.6569", "3.5, 3.5636", "13, 12.6992", "1.8, 1.7818"})
     void markedAperturesStandForPowersOfTwo(double marked, double exact) {
-        assertEquals(exact, ThirdStops.fNumber(marked), 0.5e-4);
+        assertEquals(exact, StopScale.THIRDS.fNumber(marked), 0.5e-4);
     }
 
     @ParameterizedTest
     @CsvSource({"60, 64", "125, 128", "250, 256", "15, 16", "50, 50.7968", "40, 40.3175", "1, 1", "13, 12.6992"})
     void markedTimesStandForPowersOfTwo(double marked, double exact) {
-        assertEquals(1 / exact, ThirdStops.seconds(1 / marked), 0.5e-4 / exact);
+        Duration time = StopScale.THIRDS.time(Duration.ofNanos(Math.round(1e9 / marked)));
+        assertEquals(1 / exact, time.toNanos() / 1e9, 0.5e-4 / exact);
+    }
+
+    /** 2^(n/4) for f-numbers and 2^(n/2) s for times (arithmetic); the marks are common practice, no source. */
+    @ParameterizedTest
+    @CsvSource({"6.7, 6.7272", "9.5, 9.5137", "4.8, 4.7568", "8, 8", "1.2, 1.1892"})
+    void halfStopsHaveAScaleOfTheirOwn(double marked, double exact) {
+        assertEquals(exact, StopScale.HALVES.fNumber(marked), 0.5e-4);
+        if (exact != 8) {
+            IllegalArgumentException e =
+                    assertThrows(IllegalArgumentException.class, () -> StopScale.THIRDS.fNumber(marked));
+            assertTrue(e.getMessage().contains("scale of half stops"), e.getMessage());
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"90, 90.5097", "45, 45.2548", "180, 181.0193", "350, 362.0387"})
+    void halfStopTimesAreNotMovedToAThird(double marked, double exact) {
+        Duration dial = Duration.ofNanos(Math.round(1e9 / marked));
+        assertEquals(1 / exact, StopScale.HALVES.time(dial).toNanos() / 1e9, 1e-6 / exact);
+        assertThrows(IllegalArgumentException.class, () -> StopScale.THIRDS.time(dial));
     }
 
     @Test
     void framesAreAThirdOfAStopApart() {
+        assertEquals(0.5, StopScale.HALVES.step().stops(), 1e-12);
         List<LogExposure> frames =
-                ThirdStops.frames(LogExposure.ofLogLuxSeconds(-3), 4).exposures();
+                StopScale.THIRDS.frames(LogExposure.ofLogLuxSeconds(-3), 4).exposures();
         assertEquals(1, frames.get(3).minus(frames.get(0)).stops(), 1e-9);
         assertEquals(0.1003, frames.get(1).minus(frames.get(0)).logUnits(), 0.5e-4);
     }
@@ -94,7 +129,7 @@ class ExposureTest {
     void anEffectiveExposureUndoesTheCorrection() {
         LogExposure exposure = LogExposure.ofLogLuxSeconds(-1);
         for (Reciprocity law : List.of(
-                Reciprocity.schwarzschild(0.86, 1000),
+                Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), 1000),
                 Reciprocity.power(0.72538, 1.06559, 80, 1920),
                 Reciprocity.additive(0.001766, 80, 1920),
                 Reciprocity.tabulated(new double[] {1, 10, 100}, new double[] {1, 15, 300}))) {
@@ -108,7 +143,9 @@ class ExposureTest {
         // Schwarzschild: E t counts as E t^0.86.
         assertEquals(
                 -1 - 0.14 * 2,
-                Reciprocity.schwarzschild(0.86, 1000).effective(exposure, 100).value(),
+                Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), 1000)
+                        .effective(exposure, 100)
+                        .value(),
                 1e-9);
     }
 
@@ -128,12 +165,15 @@ class ExposureTest {
         assertThrows(IllegalArgumentException.class, () -> table.effective(LogExposure.ofLogLuxSeconds(-1), 21));
         assertThrows(
                 IllegalArgumentException.class,
-                () -> Reciprocity.schwarzschild(0.86, 100).correctedSeconds(0.5));
+                () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), 100)
+                        .correctedSeconds(0.5));
         assertThrows(
                 IllegalArgumentException.class, () -> Reciprocity.tabulated(new double[] {1, 10}, new double[] {2, 2}));
         assertThrows(IllegalArgumentException.class, () -> Reciprocity.tabulated(new double[] {1}, new double[] {1}));
-        assertThrows(IllegalArgumentException.class, () -> Reciprocity.schwarzschild(1.1, 100));
-        assertThrows(IllegalArgumentException.class, () -> Reciprocity.schwarzschild(0.05, 100));
+        assertThrows(
+                IllegalArgumentException.class, () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(1.1), 100));
+        assertThrows(
+                IllegalArgumentException.class, () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(0.05), 100));
         IllegalArgumentException shorter = assertThrows(
                 IllegalArgumentException.class, () -> Reciprocity.tabulated(new double[] {1, 10}, new double[] {1, 9}));
         assertTrue(
