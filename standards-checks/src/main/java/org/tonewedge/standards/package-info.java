@@ -14,7 +14,7 @@
  * <tr><td>older criteria and scales</td><td>{@link org.tonewedge.standards.film.FractionalGradient}, {@link
  * org.tonewedge.standards.film.DeltaX}, {@link org.tonewedge.standards.film.Inertia}, {@link
  * org.tonewedge.standards.film.PlateSpeed}, {@link org.tonewedge.standards.film.HistoricalScale}</td></tr>
- * <tr><td>contrast of a negative</td><td>{@link org.tonewedge.standards.contrast.Gamma}, {@link
+ * <tr><td>contrast of a negative</td><td>{@link org.tonewedge.core.curve.CurveAnatomy#gamma()}, {@link
  * org.tonewedge.standards.contrast.AverageGradient}, {@link org.tonewedge.standards.contrast.ContrastIndex}</td></tr>
  * <tr><td>speed and range of a paper</td><td>{@link org.tonewedge.standards.paper.Iso6846}</td></tr>
  * <tr><td>radiographic films</td><td>{@link org.tonewedge.standards.radiography.RadiographicSpeed}, {@link

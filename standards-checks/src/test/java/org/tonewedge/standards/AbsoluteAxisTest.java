@@ -9,12 +9,12 @@ import org.junit.jupiter.api.Named;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.colour.ColourCurves;
 import org.tonewedge.standards.contrast.AverageGradient;
 import org.tonewedge.standards.contrast.ContrastIndex;
-import org.tonewedge.standards.contrast.Gamma;
 import org.tonewedge.standards.film.DeltaX;
 import org.tonewedge.standards.film.FractionalGradient;
 import org.tonewedge.standards.film.Inertia;
@@ -68,7 +68,7 @@ class AbsoluteAxisTest {
                         "average gradient",
                         curve -> AverageGradient.withDefaults().determine(curve)),
                 Named.of("contrast index", curve -> ContrastIndex.withDefaults().determine(curve)),
-                Named.of("gamma", curve -> Gamma.withDefaults().determine(curve)));
+                Named.of("gamma", curve -> CurveAnatomy.of(curve).gamma()));
     }
 
     @ParameterizedTest

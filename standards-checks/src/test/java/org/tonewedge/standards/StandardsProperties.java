@@ -14,6 +14,7 @@ import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
 import net.jqwik.api.constraints.Scale;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -22,7 +23,6 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.colour.ColourCurves;
 import org.tonewedge.standards.contrast.AverageGradient;
 import org.tonewedge.standards.contrast.ContrastIndex;
-import org.tonewedge.standards.contrast.Gamma;
 import org.tonewedge.standards.film.DeltaX;
 import org.tonewedge.standards.film.FractionalGradient;
 import org.tonewedge.standards.film.Inertia;
@@ -125,7 +125,7 @@ class StandardsProperties {
                         .figure(),
                 EXACT);
         assertEquals(gamma, ContrastIndex.withDefaults().determine(line).figure(), EXACT);
-        assertEquals(gamma, Gamma.withDefaults().determine(line).figure(), EXACT);
+        assertEquals(gamma, CurveAnatomy.of(line).gamma().value(), EXACT);
         assertEquals(
                 gamma,
                 Iso6.withDefaults()

@@ -1,6 +1,7 @@
 package org.tonewedge.core.curve;
 
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
@@ -26,7 +27,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 public final class AnatomyCriterion {
 
     /** The least rise of density over the measured range that can be divided into parts. */
-    static final double LEAST_RISE = 0.10;
+    static final double LEAST_RISE = MethodFigures.SPEED_POINT;
 
     /** How far density may turn back: the noise that {@link org.tonewedge.core.strip.StripCheck} allows. */
     static final double GREATEST_REVERSAL = 0.05;

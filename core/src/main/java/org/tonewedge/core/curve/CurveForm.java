@@ -1,5 +1,6 @@
 package org.tonewedge.core.curve;
 
+import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 
 /**
@@ -53,6 +54,16 @@ public interface CurveForm {
      */
     default double[] turningPoints(double from, double to) {
         return TurningPoints.of(this, from, to);
+    }
+
+    /**
+     * Returns the straight line that belongs to the form by its formula, such as the line between toe and shoulder of a
+     * toe–straight-line–shoulder model. The curve need not touch it anywhere.
+     *
+     * @return the line; nothing for a form that has none of its own, which is the default
+     */
+    default Optional<StraightLine> straightLine() {
+        return Optional.empty();
     }
 
     /**

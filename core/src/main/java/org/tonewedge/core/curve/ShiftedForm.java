@@ -1,6 +1,7 @@
 package org.tonewedge.core.curve;
 
 import java.util.Arrays;
+import java.util.Optional;
 
 /** A form whose exposure axis is moved, and mirrored where the scale is −1. */
 final class ShiftedForm implements CurveForm {
@@ -37,6 +38,13 @@ final class ShiftedForm implements CurveForm {
     @Override
     public double gradient(double logExposure) {
         return scale * form.gradient(original(logExposure));
+    }
+
+    @Override
+    public Optional<StraightLine> straightLine() {
+        return form.straightLine()
+                .map(line ->
+                        new StraightLine(scale * line.logExposure() + shift, line.density(), scale * line.gradient()));
     }
 
     @Override

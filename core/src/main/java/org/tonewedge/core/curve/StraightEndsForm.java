@@ -1,6 +1,7 @@
 package org.tonewedge.core.curve;
 
 import java.util.Arrays;
+import java.util.Optional;
 
 /** A form that is continued as a straight line outside a range. */
 final class StraightEndsForm implements CurveForm {
@@ -28,6 +29,11 @@ final class StraightEndsForm implements CurveForm {
     @Override
     public double gradient(double logExposure) {
         return form.gradient(inside(logExposure));
+    }
+
+    @Override
+    public Optional<StraightLine> straightLine() {
+        return form.straightLine();
     }
 
     @Override

@@ -6,6 +6,7 @@ import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.CurveRegion;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
@@ -33,7 +34,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
         AT_LEAST
     }
 
-    private static final DensityDifference SPEED_POINT = DensityDifference.of(0.10);
+    private static final DensityDifference SPEED_POINT = DensityDifference.of(MethodFigures.SPEED_POINT);
 
     /**
      * Checks the ends.

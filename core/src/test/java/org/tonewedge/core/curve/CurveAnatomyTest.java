@@ -55,8 +55,16 @@ class CurveAnatomyTest {
         assertEquals(line, parts.straightLine().denseEnd().logExposure().value(), 1e-9);
         assertEquals(end - line, parts.toe().orElseThrow().length().logUnits(), 1e-9);
         assertEquals(end - line, parts.shoulder().orElseThrow().length().logUnits(), 1e-9);
-        // The chord of the straight line: 1.40 (2 p − 1) = 1.40 √0.2 over 2 × line.
-        assertEquals(1.40 * Math.sqrt(0.2) / (2 * line), parts.gamma().value(), 1e-9);
+        // The steepest chord over a quarter of the line, about 0: 1.40 tanh(1.10 line / 4) / (2 line / 4).
+        assertEquals(
+                1.40 * Math.tanh(1.10 * line / 4) / (2 * line / 4),
+                parts.gamma().value(),
+                1e-9);
+        assertEquals(
+                0,
+                parts.straightLineAt(Density.of(0.90)).value(),
+                1e-6,
+                "the chord passes through the middle of the curve");
         assertEquals(
                 0.20 + 1.40 * (0.5 + 0.5 * Math.sqrt(0.2)),
                 parts.shoulder().orElseThrow().thinEnd().density().value(),

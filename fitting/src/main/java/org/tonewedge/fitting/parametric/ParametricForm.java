@@ -1,8 +1,10 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.Arrays;
+import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CurveForm;
+import org.tonewedge.core.curve.StraightLine;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.fitting.internal.Shape;
@@ -210,6 +212,23 @@ public final class ParametricForm implements CurveForm {
             }
         }
         return NO_TURNING_POINTS;
+    }
+
+    /**
+     * Returns the straight line of a family that has one: that of the toe and shoulder models, and the line that the
+     * equation of 1890 tends to, D = B + γ (x − i). Sigmoids have none.
+     *
+     * @return the line
+     */
+    @Override
+    public Optional<StraightLine> straightLine() {
+        return switch (family) {
+            case TOE_SHOULDER, TOE_STRAIGHT_LINE, STRAIGHT_LINE_SHOULDER, HURTER_DRIFFIELD ->
+                // The offset is the density of the line at the position that follows the gradient.
+                Optional.of(new StraightLine(values[2], values[0], values[1]));
+            case STRAIGHT_LINE -> Optional.of(new StraightLine(0, values[0], values[1]));
+            default -> Optional.empty();
+        };
     }
 
     /**

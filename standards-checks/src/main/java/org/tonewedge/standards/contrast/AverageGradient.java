@@ -5,6 +5,7 @@ import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
@@ -27,7 +28,8 @@ import org.tonewedge.standards.internal.Rising;
  */
 public final class AverageGradient {
 
-    private static final AverageGradient DEFAULTS = new AverageGradient(DensityDifference.of(0.10), End.SPAN, 1.50);
+    private static final AverageGradient DEFAULTS = new AverageGradient(
+            DensityDifference.of(MethodFigures.SPEED_POINT), End.SPAN, MethodFigures.AVERAGE_GRADIENT_SPAN);
 
     private final DensityDifference start;
     private final End end;

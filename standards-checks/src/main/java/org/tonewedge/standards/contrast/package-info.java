@@ -1,7 +1,7 @@
 /**
- * Measures of contrast: {@link org.tonewedge.standards.contrast.Gamma},
- * {@link org.tonewedge.standards.contrast.AverageGradient} and {@link org.tonewedge.standards.contrast.ContrastIndex}; the
- * contrast of ISO 6 comes with {@link org.tonewedge.standards.film.Iso6Contrast}.
+ * Measures of contrast: {@link org.tonewedge.standards.contrast.AverageGradient} and
+ * {@link org.tonewedge.standards.contrast.ContrastIndex}; gamma comes with {@link org.tonewedge.core.curve.CurveAnatomy}, the
+ * contrast of ISO 6 with {@link org.tonewedge.standards.film.Iso6Contrast}.
  *
  * <p>On a straight line all of them agree; on real curves they do not, and none may stand for another.
  */
