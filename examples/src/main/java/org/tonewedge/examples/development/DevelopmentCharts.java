@@ -200,7 +200,7 @@ final class DevelopmentCharts {
         plot.line(times, contrasts, line);
         String label = at.map(temperature -> DevelopmentTimes.inWords(temperature) + ": ")
                 .orElse("");
-        legend.add(LegendItem.line(label + fit.model() + ", 95 % band", line));
+        legend.add(LegendItem.line(label + fit.modelName() + ", 95 % band", line));
     }
 
     private static double minutes(DevelopedFigure strip) {

@@ -24,6 +24,7 @@ import org.tonewedge.examples.page.TableMarkup.Field;
 import org.tonewedge.examples.page.TableMarkup.Heading;
 import org.tonewedge.fitting.development.Caution;
 import org.tonewedge.fitting.development.ContrastFit;
+import org.tonewedge.fitting.development.ContrastTarget;
 import org.tonewedge.fitting.development.DevelopmentException;
 import org.tonewedge.fitting.development.DevelopmentTimes;
 import org.tonewedge.fitting.development.LeftOutStrip;
@@ -84,8 +85,9 @@ final class DevelopmentPage {
         html.append("<h2>Contraction and expansion</h2>\n");
         paragraph(
                 "hint",
-                "N is the ISO contrast condition; N\u22121 and N+1 give a subject one stop longer or shorter the density"
-                        + " range of the normal one (common practice, no source). The last column is the speed gained on N.");
+                "N meets the ISO contrast condition; after N+1 a subject one stop shorter, after N\u22121 one a stop longer,"
+                        + " has the density range that the normal subject has after N, each from its own speed point"
+                        + " (common practice, no source). The last column is the speed gained on N.");
         plan("Times for flatter and harder subjects", report.expansions().developments());
         html.append("<h2>Contrast against time</h2>\n");
         figure("contrast-time", "Contrast of each strip and the fitted growth with time, within the tested times.");
@@ -209,7 +211,7 @@ final class DevelopmentPage {
                     "",
                     "",
                     List.of(
-                            Field.text(fit.model().toString()),
+                            Field.text(fit.modelName()),
                             Double.isInfinite(fit.evidence())
                                     ? new Field("too few strips", "", "")
                                     : number(Optional.of(decimals(1, fit.evidence()))),
@@ -241,7 +243,7 @@ final class DevelopmentPage {
                                 + fit.temperatureLaw().orElseThrow() + ")."));
         try {
             TimeTemperatureTable table =
-                    fit.timeTemperatureTable(0.80, tested.get(0), tested.get(tested.size() - 1), TABLE_STEP);
+                    fit.timeTemperatureTable(ContrastTarget.isoContrastCondition(), tested.get(0), tested.get(tested.size() - 1), TABLE_STEP);
             TableMarkup markup = new TableMarkup(
                     "Times for one contrast at other temperatures",
                     List.of(

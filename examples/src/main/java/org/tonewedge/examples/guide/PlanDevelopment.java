@@ -27,7 +27,7 @@ public final class PlanDevelopment {
         List<Strip> strips = ReadingsTable.read(demo.resolve("development.csv")).strips();
         DevelopmentSeries series = DevelopmentSeries.of(strips);
         ContrastFit fit = series.contrast(ContrastMeasure.RISE_OVER_130).best();
-        System.out.println(fit.timeFor(0.80, Temperature.ofCelsius(20)));
+        System.out.println(fit.timeFor(ContrastTarget.isoContrastCondition(), Temperature.ofCelsius(20)));
         System.out.println(series.changeFor(strips.get(1), ContrastTarget.isoContrastCondition()));
     }
 }

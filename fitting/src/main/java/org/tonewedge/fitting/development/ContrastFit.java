@@ -31,17 +31,26 @@ import org.tonewedge.core.quantity.Temperature;
 public final class ContrastFit {
 
     private final ContrastModel model;
+    /** How the contrasts were read; null if that is not known. */
+    private final ContrastMeasure measure;
+
     private final ResponseFit fit;
     private final BeyondTested beyond;
     /** The models it was chosen among, itself left out; empty if it was not chosen. */
     private final List<ContrastFit> rivals;
 
-    ContrastFit(ContrastModel model, ResponseFit fit, BeyondTested beyond) {
-        this(model, fit, beyond, List.of());
+    ContrastFit(ContrastModel model, ContrastMeasure measure, ResponseFit fit, BeyondTested beyond) {
+        this(model, measure, fit, beyond, List.of());
     }
 
-    private ContrastFit(ContrastModel model, ResponseFit fit, BeyondTested beyond, List<ContrastFit> rivals) {
+    private ContrastFit(
+            ContrastModel model,
+            ContrastMeasure measure,
+            ResponseFit fit,
+            BeyondTested beyond,
+            List<ContrastFit> rivals) {
         this.model = model;
+        this.measure = measure;
         this.fit = fit;
         this.beyond = beyond;
         this.rivals = rivals;
@@ -50,7 +59,11 @@ public final class ContrastFit {
     /** The same fit as the best of several, whose predictions hold the uncertainty of the choice. */
     ContrastFit chosenAmong(List<ContrastFit> fits) {
         return new ContrastFit(
-                model, fit, beyond, fits.stream().filter(other -> other != this).toList());
+                model,
+                measure,
+                fit,
+                beyond,
+                fits.stream().filter(other -> other != this).toList());
     }
 
     /**
@@ -60,16 +73,29 @@ public final class ContrastFit {
      * @return a copy
      */
     public ContrastFit with(BeyondTested other) {
-        return new ContrastFit(model, fit, Objects.requireNonNull(other, "other"), rivals);
+        return new ContrastFit(model, measure, fit, Objects.requireNonNull(other, "other"), rivals);
+    }
+
+    ContrastModel model() {
+        return model;
     }
 
     /**
-     * Returns the model.
+     * Returns what the model is called.
      *
-     * @return the model
+     * @return for example {@code exponential approach to a ceiling}
      */
-    public ContrastModel model() {
-        return model;
+    public String modelName() {
+        return model.toString();
+    }
+
+    /**
+     * Returns how the contrasts were read. Only targets of this measure can be asked for.
+     *
+     * @return the measure
+     */
+    public ContrastMeasure measure() {
+        return Objects.requireNonNull(measure, "the measure of a fit");
     }
 
     /**
@@ -261,27 +287,46 @@ public final class ContrastFit {
     /**
      * Returns the time for a contrast, at the temperature of the strips.
      *
-     * @param contrast the target, above 0
+     * @param target the contrast wanted, in the measure of this fit
      * @return the time, with its uncertainty and cautions
-     * @throws IllegalArgumentException if the target is not a finite number above 0
+     * @throws IllegalArgumentException if the target is one of another measure
      * @throws DevelopmentException if the target is above the ceiling or outside the tested times, or strips were developed
      *     at several temperatures
      */
-    public PredictedTime timeFor(double contrast) {
-        return time(contrast, null);
+    public PredictedTime timeFor(ContrastTarget target) {
+        return time(valueOf(target), null);
     }
 
     /**
      * Returns the time for a contrast at a temperature.
      *
-     * @param contrast the target, above 0
+     * @param target the contrast wanted, in the measure of this fit
      * @param at the temperature
      * @return the time, with its uncertainty and cautions
-     * @throws IllegalArgumentException if the target is not a finite number above 0
+     * @throws IllegalArgumentException if the target is one of another measure
      * @throws DevelopmentException if the target is above the ceiling or outside the tested times, or the temperature was
      *     not tested or that of the strips is not known
      */
-    public PredictedTime timeFor(double contrast, Temperature at) {
+    public PredictedTime timeFor(ContrastTarget target, Temperature at) {
+        return timeFor(valueOf(target), at);
+    }
+
+    /** The value of a target of the same measure; a contrast read otherwise is another quantity. */
+    private double valueOf(ContrastTarget target) {
+        if (!target.measure().equals(measure)) {
+            throw new IllegalArgumentException(
+                    "this fit is of " + measure + ", the target is one of " + target.measure()
+                            + ", " + target + ": contrasts read in different ways do not mix; fit the contrasts by "
+                            + target.measure() + ", or state a target by " + measure);
+        }
+        return target.value();
+    }
+
+    PredictedTime timeFor(double contrast) {
+        return time(contrast, null);
+    }
+
+    PredictedTime timeFor(double contrast, Temperature at) {
         return time(contrast, Objects.requireNonNull(at, "at"));
     }
 
@@ -356,15 +401,21 @@ public final class ContrastFit {
     /**
      * Returns the times for a contrast over temperatures.
      *
-     * @param contrast the target, above 0
+     * @param target the contrast wanted, in the measure of this fit
      * @param coolest the first temperature
      * @param warmest the last temperature, not below the first
      * @param stepKelvins from one to the next, above 0
      * @return the table; temperatures beyond those tested are refused or flagged like any question
-     * @throws IllegalArgumentException if the target or the step is not above 0, or the last temperature is below the first
-     * @throws DevelopmentException as {@link #timeFor(double, Temperature)} does
+     * @throws IllegalArgumentException if the target is one of another measure, the step is not above 0, or the last
+     *     temperature is below the first
+     * @throws DevelopmentException as {@link #timeFor(ContrastTarget, Temperature)} does
      */
     public TimeTemperatureTable timeTemperatureTable(
+            ContrastTarget target, Temperature coolest, Temperature warmest, double stepKelvins) {
+        return timeTemperatureTable(valueOf(target), coolest, warmest, stepKelvins);
+    }
+
+    TimeTemperatureTable timeTemperatureTable(
             double contrast, Temperature coolest, Temperature warmest, double stepKelvins) {
         Checks.positive("step of temperature", stepKelvins);
         if (warmest.compareTo(coolest) < 0) {

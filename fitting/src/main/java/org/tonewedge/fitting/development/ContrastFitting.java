@@ -13,7 +13,7 @@ import org.tonewedge.core.quantity.Temperature;
  *
  * <pre>{@code
  * ContrastFit fit = ContrastFitting.withDefaults().choose(contrasts).best();
- * PredictedTime time = fit.timeFor(0.80);
+ * PredictedTime time = fit.timeFor(ContrastTarget.isoContrastCondition());
  * }</pre>
  *
  * <p>Two strips determine the plain exponential approach exactly; more are fitted by least squares, weighted by their
@@ -23,7 +23,7 @@ import org.tonewedge.core.quantity.Temperature;
  *
  * <p>Immutable and thread safe; each {@code with} returns a copy.
  */
-public final class ContrastFitting {
+final class ContrastFitting {
 
     /** Times that differ from the median by this factor were given in another unit; common practice, no source. */
     private static final double MIXED_UNITS = 20;
@@ -48,7 +48,7 @@ public final class ContrastFitting {
      *
      * @return the fitting
      */
-    public static ContrastFitting withDefaults() {
+    static ContrastFitting withDefaults() {
         return DEFAULTS;
     }
 
@@ -58,7 +58,7 @@ public final class ContrastFitting {
      * @param fitted the rule
      * @return a copy
      */
-    public ContrastFitting with(TemperatureRule fitted) {
+    ContrastFitting with(TemperatureRule fitted) {
         return new ContrastFitting(Objects.requireNonNull(fitted, "fitted"), null);
     }
 
@@ -68,7 +68,7 @@ public final class ContrastFitting {
      * @param stated the law
      * @return a copy
      */
-    public ContrastFitting with(TemperatureLaw stated) {
+    ContrastFitting with(TemperatureLaw stated) {
         return new ContrastFitting(rule, Objects.requireNonNull(stated, "stated"));
     }
 
@@ -80,10 +80,10 @@ public final class ContrastFitting {
      * @return the fit
      * @throws DevelopmentException if the strips do not give it; its {@link DevelopmentException#failure()} tells why
      */
-    public ContrastFit fit(ContrastModel model, List<DevelopedFigure> contrasts) {
+    ContrastFit fit(ContrastModel model, List<DevelopedFigure> contrasts) {
         List<DevelopedFigure> checked = ResponseFit.checked(contrasts);
         requireUsable(checked);
-        return fitChecked(model, checked);
+        return fitChecked(model, null, checked);
     }
 
     /**
@@ -96,7 +96,12 @@ public final class ContrastFitting {
      * @source H. Akaike, IEEE Transactions on Automatic Control 19 (1974), 716–723; C. M. Hurvich and C.-L. Tsai,
      *     Biometrika 76 (1989), 297–307 (both from memory)
      */
-    public ContrastChoice choose(List<DevelopedFigure> contrasts) {
+    ContrastChoice choose(List<DevelopedFigure> contrasts) {
+        return choose(null, contrasts);
+    }
+
+    /** The same of contrasts that were all read by one measure; null if none is known. */
+    ContrastChoice choose(ContrastMeasure measure, List<DevelopedFigure> contrasts) {
         List<DevelopedFigure> checked = ResponseFit.checked(contrasts);
         requireUsable(checked);
         List<ContrastFit> fits = new ArrayList<>();
@@ -104,7 +109,7 @@ public final class ContrastFitting {
         DevelopmentException first = null;
         for (ContrastModel model : ContrastModel.values()) {
             try {
-                fits.add(fitChecked(model, checked));
+                fits.add(fitChecked(model, measure, checked));
             } catch (DevelopmentException e) {
                 first = first == null ? e : first;
                 refusals.add(model + ": " + e.getMessage());
@@ -120,7 +125,7 @@ public final class ContrastFitting {
         return new ContrastChoice(fits, refusals);
     }
 
-    private ContrastFit fitChecked(ContrastModel model, List<DevelopedFigure> contrasts) {
+    private ContrastFit fitChecked(ContrastModel model, ContrastMeasure measure, List<DevelopedFigure> contrasts) {
         if (model == ContrastModel.MONOTONE_INTERPOLATION) {
             requireInterpolable(contrasts);
         }
@@ -129,7 +134,7 @@ public final class ContrastFitting {
         }
         ResponseFit fit = ResponseFit.of(contrasts, model::response, warp(contrasts), model.toString());
         requireInside(model, fit);
-        return new ContrastFit(model, fit, BeyondTested.REFUSE);
+        return new ContrastFit(model, measure, fit, BeyondTested.REFUSE);
     }
 
     private RateWarp warp(List<DevelopedFigure> contrasts) {

@@ -1,11 +1,12 @@
 package org.tonewedge.fitting.development;
 
-import java.util.Objects;
+import java.util.List;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 
@@ -17,26 +18,32 @@ import org.tonewedge.core.quantity.ExposureInterval;
  */
 public final class ContrastMeasure {
 
-    /** The density above base plus fog of the speed point: 0.10 (ISO 6:1993, verified in a secondary text). */
-    public static final DensityDifference SPEED_POINT = DensityDifference.of(0.10);
+    /** The density of the speed point above base plus fog. */
+    static final DensityDifference SPEED_POINT = DensityDifference.of(MethodFigures.SPEED_POINT);
 
     /**
      * The rise of density over 1.30 log units from the speed point, 0.10 above base plus fog: the ΔD of ISO 6:1993
      * (verified in a secondary text).
      */
-    public static final ContrastMeasure RISE_OVER_130 = riseOver(ExposureInterval.ofLogUnits(1.30));
+    public static final ContrastMeasure RISE_OVER_130 =
+            riseOver(ExposureInterval.ofLogUnits(MethodFigures.CONTRAST_SPAN));
 
     /**
      * The average gradient: the slope of the chord over 1.50 log units from the point 0.10 above base plus fog (common
      * practice; a secondary text).
      */
-    public static final ContrastMeasure AVERAGE_GRADIENT = averageGradientOver(ExposureInterval.ofLogUnits(1.50));
+    public static final ContrastMeasure AVERAGE_GRADIENT =
+            averageGradientOver(ExposureInterval.ofLogUnits(MethodFigures.AVERAGE_GRADIENT_SPAN));
 
     private final String label;
+    /** What tells measures apart: kind and exact numbers, where the label is rounded; the function of one's own. */
+    private final List<Object> identity;
+
     private final ToDoubleFunction<CharacteristicCurve> figure;
 
-    private ContrastMeasure(String label, ToDoubleFunction<CharacteristicCurve> figure) {
+    private ContrastMeasure(String label, List<Object> identity, ToDoubleFunction<CharacteristicCurve> figure) {
         this.label = label;
+        this.identity = identity;
         this.figure = figure;
     }
 
@@ -49,8 +56,8 @@ public final class ContrastMeasure {
      * @throws IllegalArgumentException if the label is blank
      */
     public static ContrastMeasure of(String label, ToDoubleFunction<CharacteristicCurve> figure) {
-        return new ContrastMeasure(
-                Checks.notBlank("label of a contrast measure", label), Objects.requireNonNull(figure, "figure"));
+        String named = Checks.notBlank("label of a contrast measure", label);
+        return new ContrastMeasure(named, List.of(named, figure), figure);
     }
 
     /**
@@ -77,6 +84,7 @@ public final class ContrastMeasure {
         return new ContrastMeasure(
                 "ΔD over " + Figures.plain(interval.logUnits())
                         + (from.equals(SPEED_POINT) ? "" : " from " + Figures.plain(from.value())),
+                List.of("rise", from, interval),
                 curve -> rise(curve, from, interval));
     }
 
@@ -90,7 +98,9 @@ public final class ContrastMeasure {
     public static ContrastMeasure averageGradientOver(ExposureInterval interval) {
         double run = Checks.positive("interval of a contrast measure in log units", interval.logUnits());
         return new ContrastMeasure(
-                "average gradient over " + Figures.plain(run), curve -> rise(curve, SPEED_POINT, interval) / run);
+                "average gradient over " + Figures.plain(run),
+                List.of("average gradient", interval),
+                curve -> rise(curve, SPEED_POINT, interval) / run);
     }
 
     private static double rise(CharacteristicCurve curve, DensityDifference from, ExposureInterval interval) {
@@ -109,6 +119,23 @@ public final class ContrastMeasure {
      */
     public double of(CharacteristicCurve curve) {
         return figure.applyAsDouble(curve);
+    }
+
+    /**
+     * Tells whether another measure reads contrast in the same way.
+     *
+     * @param other another object
+     * @return true for the same figure over the same interval from the same density; a measure of one's own equals only one
+     *     of the same label and function
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ContrastMeasure that && identity.equals(that.identity);
+    }
+
+    @Override
+    public int hashCode() {
+        return identity.hashCode();
     }
 
     /**

@@ -1,7 +1,7 @@
 package org.tonewedge.fitting.development;
 
 /** How contrast grows with time. t is in minutes. */
-public enum ContrastModel {
+enum ContrastModel {
     /** The exponential approach to a ceiling: C = C<sub>∞</sub> (1 − exp(−k t)). Two strips determine it. */
     EXPONENTIAL("exponential approach to a ceiling"),
     /**

@@ -5,6 +5,7 @@ import java.util.OptionalDouble;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 
@@ -14,9 +15,6 @@ import org.tonewedge.core.quantity.ExposureInterval;
  * <p>Immutable and thread safe.
  */
 public final class ContrastTarget {
-
-    private static final double ISO_RISE = 0.80;
-    private static final double ISO_TOLERANCE = 0.05;
 
     private final String name;
     private final ContrastMeasure measure;
@@ -51,7 +49,10 @@ public final class ContrastTarget {
      */
     public static ContrastTarget isoContrastCondition() {
         return new ContrastTarget(
-                "ISO contrast condition", ContrastMeasure.RISE_OVER_130, ISO_RISE, OptionalDouble.of(ISO_TOLERANCE));
+                "ISO contrast condition",
+                ContrastMeasure.RISE_OVER_130,
+                MethodFigures.CONTRAST,
+                OptionalDouble.of(MethodFigures.CONTRAST_TOLERANCE));
     }
 
     /**
@@ -125,23 +126,9 @@ public final class ContrastTarget {
         return ofZones(1, ContrastMeasure.SPEED_POINT, 8, DensityDifference.of(1.30));
     }
 
-    /**
-     * Returns the target of expanded or contracted development, N+1, N−1 and so on: a subject longer by so many stops than
-     * the normal one, or shorter, is given the same range of densities, so that contrast is that of this target times
-     * range/(range − n). Common practice, no source.
-     *
-     * @param zones n, above 0 for more contrast
-     * @param normalRange the range of the normal subject, such as 7 stops from zone I to zone VIII
-     * @return the target; this for 0
-     * @throws IllegalArgumentException if the subject would have no range
-     */
-    public ContrastTarget expandedBy(int zones, ExposureInterval normalRange) {
-        if (!(normalRange.stops() > zones)) {
-            throw new IllegalArgumentException(
-                    "expansion by " + zones + " stops leaves nothing of a normal range of " + unsigned(normalRange));
-        }
-        String label = zones == 0 ? "N" : zones > 0 ? "N+" + zones : "N\u2212" + -zones;
-        return of(label, measure, value * normalRange.stops() / (normalRange.stops() - zones));
+    /** The same target under another name. */
+    ContrastTarget named(String other) {
+        return new ContrastTarget(other, measure, value, tolerance);
     }
 
     private static String unsigned(ExposureInterval interval) {

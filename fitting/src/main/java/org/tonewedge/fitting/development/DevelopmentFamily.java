@@ -8,7 +8,9 @@ import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
@@ -46,6 +48,15 @@ public final class DevelopmentFamily {
     private static final double MOST_LOG_SOFTNESS = Math.log(3);
     private static final double LEAST_RUN = 0.1;
     private static final double STEP = 1e-3;
+
+    /** The step of a derivative by ln t. */
+    private static final double STEP_OF_TIME = 1e-4;
+
+    private static final double ROUNDING = 1e-9;
+    private static final int MOST_HALVINGS = 60;
+
+    /** How far beyond the tested times an extrapolation is looked for: four times as long, or as short. */
+    private static final double FARTHEST = Math.log(4);
 
     /** A richer layout is chosen only if AICc falls by this much: it is not to follow the noise. Common practice, no source. */
     private static final double CLEARLY_BETTER = 6;
@@ -418,6 +429,11 @@ public final class DevelopmentFamily {
 
     private PredictedFigure figure(Question question, ToDoubleFunction<CharacteristicCurve> figure) {
         double value = figure.applyAsDouble(curve(p, question));
+        return predicted(value, byParameters(question, figure), question.scope());
+    }
+
+    /** The derivatives of a figure by the parameters, at a fixed time. */
+    private double[] byParameters(Question question, ToDoubleFunction<CharacteristicCurve> figure) {
         double ofReadings = scatter.readingVariance();
         double ofDevelopment = developmentVariance();
         double[][] unit = scatter.unitCovariance();
@@ -432,13 +448,128 @@ public final class DevelopmentFamily {
                 derivatives[j] = (above - figure.applyAsDouble(curve(moved, question))) / (2 * step);
             }
         }
-        ofReadings *= DeltaMethod.variance(derivatives, unscaled);
-        ofDevelopment *= DeltaMethod.variance(derivatives, unit);
+        return derivatives;
+    }
+
+    /** A figure whose derivatives by the parameters are known. */
+    private PredictedFigure predicted(double value, double[] derivatives, Scope scope) {
+        double ofReadings = scatter.readingVariance() * DeltaMethod.variance(derivatives, unscaled);
+        double ofDevelopment = developmentVariance() * DeltaMethod.variance(derivatives, scatter.unitCovariance());
         return new PredictedFigure(
                 value,
                 OptionalDouble.of(Math.sqrt(ofReadings + ofDevelopment)),
                 degreesOfFreedom(ofReadings, ofDevelopment),
-                question.scope());
+                scope);
+    }
+
+    /** A time, its place between the tested ones as z = ln(minutes / centre), and its derivatives by the parameters. */
+    record Solved(double z, double[] byParameters) {}
+
+    /**
+     * The time after which a figure of the curve, which grows with time, has a value; the derivatives of the value by the
+     * parameters count too, by dz/dp = (dv/dp − ∂f/∂p) / (∂f/∂z).
+     */
+    Solved solve(String what, ToDoubleFunction<CharacteristicCurve> figure, double value, double[] valueByParameters) {
+        double reach = beyond == BeyondTested.FLAG ? FARTHEST : 0;
+        double low = Math.log(range.shortest() / centre) - reach - ROUNDING;
+        double high = Math.log(range.longest() / centre) + reach + ROUNDING;
+        if (!(figureOrBelow(figure, high) >= value)) {
+            // What the curve says there tells whether it is contrast or the exposures that end too early.
+            double found = figure.applyAsDouble(curve(p, at(high)));
+            throw unreached(what, value, found, high, "less than that; develop a strip longer");
+        }
+        if (figureOrBelow(figure, low) > value) {
+            throw unreached(
+                    what,
+                    value,
+                    figure.applyAsDouble(curve(p, at(low))),
+                    low,
+                    "more than that; develop a strip for less time");
+        }
+        for (int i = 0; i < MOST_HALVINGS && high - low > ROUNDING; i++) {
+            double middle = 0.5 * (low + high);
+            if (figureOrBelow(figure, middle) < value) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        double z = 0.5 * (low + high);
+        double step = STEP_OF_TIME;
+        double slope = (figure.applyAsDouble(curve(p, at(z + step))) - figure.applyAsDouble(curve(p, at(z - step))))
+                / (2 * step);
+        double[] byParameters = byParameters(at(z), figure);
+        for (int j = 0; j < byParameters.length; j++) {
+            byParameters[j] = (valueByParameters[j] - byParameters[j]) / slope;
+        }
+        return new Solved(z, byParameters);
+    }
+
+    private DevelopmentException unreached(String what, double value, double found, double z, String remedy) {
+        return new DevelopmentException(
+                DevelopmentFailure.OUTSIDE_TESTED_TIMES,
+                what + " of " + Figures.plain(value) + " is not reached within the tested times: after "
+                        + DevelopmentTimes.inWords(DevelopmentTimes.ofMinutes(centre * Math.exp(z)))
+                        + at(range.reference()) + " it is " + Figures.plain(found) + ", " + remedy);
+    }
+
+    private static String at(Temperature temperature) {
+        return temperature == null ? "" : " at " + DevelopmentTimes.inWords(temperature);
+    }
+
+    /** A figure; where the curve is too thin to give it, as with a short time, it counts as less than any value. */
+    private double figureOrBelow(ToDoubleFunction<CharacteristicCurve> figure, double z) {
+        try {
+            return figure.applyAsDouble(curve(p, at(z)));
+        } catch (NotDeterminableException e) {
+            return Double.NEGATIVE_INFINITY;
+        }
+    }
+
+    private Question at(double z) {
+        return new Question(
+                z,
+                Scope.TESTED,
+                "curve after " + DevelopmentTimes.inWords(DevelopmentTimes.ofMinutes(centre * Math.exp(z)))
+                        + at(range.reference()));
+    }
+
+    /** A figure at a solved time and its whole derivatives by the parameters, those through the time included. */
+    double[] derivatives(Solved time, ToDoubleFunction<CharacteristicCurve> figure) {
+        double[] derivatives = byParameters(at(time.z()), figure);
+        double slope = (figure.applyAsDouble(curve(p, at(time.z() + STEP_OF_TIME)))
+                        - figure.applyAsDouble(curve(p, at(time.z() - STEP_OF_TIME))))
+                / (2 * STEP_OF_TIME);
+        for (int j = 0; j < derivatives.length; j++) {
+            derivatives[j] += slope * time.byParameters()[j];
+        }
+        return derivatives;
+    }
+
+    double value(Solved time, ToDoubleFunction<CharacteristicCurve> figure) {
+        return figure.applyAsDouble(curve(p, at(time.z())));
+    }
+
+    int size() {
+        return p.length;
+    }
+
+    /** A solved time at a temperature. */
+    PredictedTime time(Solved solved, Temperature asked) {
+        Temperature at = range.temperatureOf(asked);
+        double factor = at == null ? 1 : warp.factor(new double[0], at);
+        double minutes = centre * Math.exp(solved.z());
+        Scope scope = range.scopeOf(at, beyond).and(range.scopeOf(minutes, factor, at, beyond, ""));
+        return new PredictedTime(predicted(Math.log(minutes / factor), solved.byParameters(), scope), at);
+    }
+
+    /** A figure after a time whose place among the tested ones is known. */
+    PredictedFigure unguarded(PredictedTime time, ToDoubleFunction<CharacteristicCurve> figure) {
+        double factor =
+                time.temperature().map(at -> warp.factor(new double[0], at)).orElse(1.0);
+        double z = Math.log(DevelopmentTimes.minutes(time.time()) * factor / centre);
+        Question question = new Question(z, time.scope(), at(z).name());
+        return figure(question, figure);
     }
 
     /** Those of the sum of two variances, by Welch and Satterthwaite; a stated one is known. */

@@ -21,7 +21,7 @@ public final class DevelopmentPlan {
 
     private final List<PlannedDevelopment> developments;
 
-    private DevelopmentPlan(List<PlannedDevelopment> developments) {
+    DevelopmentPlan(List<PlannedDevelopment> developments) {
         this.developments = List.copyOf(developments);
     }
 
@@ -62,28 +62,42 @@ public final class DevelopmentPlan {
             FigureTrend base,
             Temperature at) {
         try {
-            PredictedTime time =
-                    (at == null ? fit.timeFor(target.value()) : fit.timeFor(target.value(), at)).roundedTo(CLOCK_STEP);
-            // The rounded time may lie a moment outside the tested times where the exact one does not, hence not
-            // guarded.
-            PredictedFigure contrast = fit.unguarded(time);
-            PredictedFigure point = speed.unguarded(time);
-            PredictedFigure fog = base.unguarded(time);
-            boolean absolute = series.strips().get(0).axis().isAbsolute();
-            return PlannedDevelopment.of(
-                    target,
-                    time,
-                    contrast,
-                    point,
-                    absolute ? DevelopmentSeries.effectiveSpeed(point) : null,
-                    fog,
-                    notes(time, fit, speed, base));
+            PredictedTime time = at == null ? fit.timeFor(target) : fit.timeFor(target, at);
+            return line(series, target, time, fit::unguarded, fit.notes(), speed, base);
         } catch (DevelopmentException e) {
             return PlannedDevelopment.refused(target, at, e.failure(), e.getMessage());
         }
     }
 
-    private static List<String> notes(PredictedTime time, ContrastFit fit, FigureTrend speed, FigureTrend base) {
+    /** The line of a time that was found, rounded to a step of the clock. */
+    static PlannedDevelopment line(
+            DevelopmentSeries series,
+            ContrastTarget target,
+            PredictedTime exact,
+            UnaryFigure contrast,
+            List<String> fitNotes,
+            FigureTrend speed,
+            FigureTrend base) {
+        PredictedTime time = exact.roundedTo(CLOCK_STEP);
+        // The rounded time may lie a moment outside the tested times where the exact one does not, hence not guarded.
+        PredictedFigure point = speed.unguarded(time);
+        boolean absolute = series.strips().get(0).axis().isAbsolute();
+        return PlannedDevelopment.of(
+                target,
+                time,
+                contrast.after(time),
+                point,
+                absolute ? DevelopmentSeries.effectiveSpeed(point) : null,
+                base.unguarded(time),
+                notes(time, fitNotes, speed, base));
+    }
+
+    /** A figure after a time that was found to be tested, or flagged, before it was rounded. */
+    interface UnaryFigure {
+        PredictedFigure after(PredictedTime time);
+    }
+
+    private static List<String> notes(PredictedTime time, List<String> fitNotes, FigureTrend speed, FigureTrend base) {
         List<String> notes = new ArrayList<>();
         if (time.isExtrapolated()) {
             notes.add(Caution.EXTRAPOLATED.text());
@@ -91,7 +105,7 @@ public final class DevelopmentPlan {
         if (time.cautions().contains(Caution.SHORT_TIME)) {
             notes.add(Caution.SHORT_TIME.text());
         }
-        notes.addAll(fit.notes());
+        notes.addAll(fitNotes);
         speed.notes().forEach(note -> notes.add("Speed: " + note));
         base.notes().forEach(note -> notes.add("Base plus fog: " + note));
         return notes;

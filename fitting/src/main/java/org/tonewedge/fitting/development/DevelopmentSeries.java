@@ -10,6 +10,7 @@ import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
@@ -43,9 +44,6 @@ public final class DevelopmentSeries {
 
     /** Keeps the uncertainty of readings without noise above 0. */
     private static final double LEAST_UNCERTAINTY = 1e-6;
-
-    /** Speed = 0.8 / H_m, H_m in lux seconds (ISO 6:1993; the constant verified in a secondary text only). */
-    private static final double SPEED_CONSTANT = 0.8;
 
     private final List<Strip> strips;
     private final List<FittedCurve> fits;
@@ -118,13 +116,24 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns this series with another way to fit contrast against time and temperature.
+     * Returns this series with another rule for temperature, whose parameter is fitted where strips were developed at
+     * several. The default is {@link TemperatureRule#ARRHENIUS}.
      *
-     * @param other the fitting
+     * @param fitted the rule
      * @return a copy
      */
-    public DevelopmentSeries with(ContrastFitting other) {
-        return new DevelopmentSeries(strips, fits, Objects.requireNonNull(other, "other"), repeatability, beyond);
+    public DevelopmentSeries with(TemperatureRule fitted) {
+        return new DevelopmentSeries(strips, fits, fitting.with(fitted), repeatability, beyond);
+    }
+
+    /**
+     * Returns this series with a stated law of temperature, taken as exact.
+     *
+     * @param stated the law
+     * @return a copy
+     */
+    public DevelopmentSeries with(TemperatureLaw stated) {
+        return new DevelopmentSeries(strips, fits, fitting.with(stated), repeatability, beyond);
     }
 
     /**
@@ -223,7 +232,7 @@ public final class DevelopmentSeries {
      * @throws NotDeterminableException if the curve of a strip does not give the contrast, or the contrasts no model
      */
     public ContrastChoice contrast(ContrastMeasure measure) {
-        return fitting.choose(contrasts(measure));
+        return fitting.choose(measure, contrasts(measure));
     }
 
     /**
@@ -309,7 +318,7 @@ public final class DevelopmentSeries {
      * @return the speed
      */
     public static PredictedFigure effectiveSpeed(PredictedFigure logExposure) {
-        double speed = SPEED_CONSTANT / Math.pow(10, logExposure.value());
+        double speed = MethodFigures.SPEED_CONSTANT / Math.pow(10, logExposure.value());
         return logExposure.mapped(speed, speed * Math.log(10));
     }
 
@@ -328,22 +337,34 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Makes the plan of contracted, normal and expanded development, N−2 to N+2, for {@link PlannedDevelopment#speedGain}.
+     * Makes the plan of contracted, normal and expanded development, N−2 to N+2.
+     *
+     * <p><b>Definition.</b> N is the development that meets the target of normal development, by default that of ISO 6.
+     * After it a subject of the normal range R has some range of densities in the negative: the rise of the curve over R
+     * from the speed point, 0.10 above base plus fog. N+n is the development after which a subject n stops <em>shorter</em>
+     * has that same range of densities, and N−n the one after which a subject n stops longer has it: the time t with
+     *
+     * <p>rise<sub>t</sub>(R − n stops) = rise<sub>N</sub>(R),
+     *
+     * <p>each rise counted from the speed point of its own curve, which moves with development. The equation is solved on
+     * the {@link #family()} of curves, N included; since curves have toes and shoulders, the answer is not that of a
+     * contrast multiplied by R/(R − n). A line whose time lies outside those tested, or whose range the strips were not
+     * exposed for, says so instead. Common practice, no source.
+     *
+     * <p>On 10,000 simulated tests of five strips the bias of the times was below 0.1 % and 95 % intervals held the true
+     * time in COVERAGE of tests ({@code ExpansionSimulation}).
      *
      * @param normal the target of normal development
-     * @param normalRange the range of the normal subject, such as 7 stops
+     * @param normalRange R, the range of the normal subject, such as 7 stops
      * @param temperatures the temperatures; if there is none, those of the strips
-     * @return the plan, N−2 first
+     * @return the plan, N−2 first, for {@link PlannedDevelopment#speedGain}; N alone, with the reason, if it is not reached
      * @throws IllegalArgumentException if the range is not above 2 stops
      * @throws NotDeterminableException as {@link #plan} does
      */
     public DevelopmentPlan expansions(
             ContrastTarget normal, ExposureInterval normalRange, List<Temperature> temperatures) {
-        List<ContrastTarget> targets = new ArrayList<>();
-        for (int zones = -2; zones <= 2; zones++) {
-            targets.add(normal.expandedBy(zones, normalRange));
-        }
-        return plan(targets, temperatures);
+        return new DevelopmentPlan(
+                Expansions.lines(this, normal, normalRange, temperatures.isEmpty() ? temperatures() : temperatures));
     }
 
     BeyondTested beyond() {

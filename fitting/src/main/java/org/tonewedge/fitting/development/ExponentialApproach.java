@@ -14,7 +14,7 @@ import org.tonewedge.core.internal.Figures;
  * @param ratePerMinute k, above 0, in 1/min
  * @param inductionMinutes t<sub>0</sub>, 0 or more, in minutes
  */
-public record ExponentialApproach(double ceiling, double ratePerMinute, double inductionMinutes) {
+record ExponentialApproach(double ceiling, double ratePerMinute, double inductionMinutes) {
 
     private static final int MOST_HALVINGS = 200;
 

@@ -1,12 +1,11 @@
 /**
  * Development: from a few test strips to "develop for this long". Enter at
- * {@link org.tonewedge.fitting.development.DevelopmentSeries} with the strips of one film in one developer; with contrasts
- * read elsewhere, at {@link org.tonewedge.fitting.development.ContrastFitting}.
+ * {@link org.tonewedge.fitting.development.DevelopmentSeries} with the strips of one film in one developer.
  *
  * <pre>{@code
  * DevelopmentSeries series = DevelopmentSeries.of(strips); // two to five strips, developed for different times
  * ContrastFit fit = series.contrast(ContrastMeasure.RISE_OVER_130).best();
- * PredictedTime time = fit.timeFor(0.80); // prints like 9 min 15 s
+ * PredictedTime time = fit.timeFor(ContrastTarget.isoContrastCondition()); // prints like 9 min 15 s
  * CharacteristicCurve there = series.family().curveAt(time.time());
  * }</pre>
  *

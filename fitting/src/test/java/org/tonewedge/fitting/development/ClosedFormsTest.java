@@ -74,21 +74,6 @@ class ClosedFormsTest {
         assertEquals(1.4, found.ceiling(), 1e-6);
     }
 
-    /** Worked examples of factorial development (check-values, C4, verified): 105 s, 3 3/4 min, 5 min. */
-    @ParameterizedTest
-    @CsvSource({"15, 7, 105", "45, 5, 225", "30, 10, 300"})
-    void factorialDevelopment(long firstImage, double factor, long whole) {
-        assertEquals(Duration.ofSeconds(whole), FactorialDevelopment.time(Duration.ofSeconds(firstImage), factor));
-    }
-
-    @Test
-    void factorialDevelopmentRefuses() {
-        assertThrows(IllegalArgumentException.class, () -> FactorialDevelopment.time(Duration.ZERO, 5));
-        assertThrows(IllegalArgumentException.class, () -> FactorialDevelopment.time(Duration.ofSeconds(9), 0.5));
-        assertThrows(
-                IllegalArgumentException.class, () -> FactorialDevelopment.time(Duration.ofSeconds(9), Double.NaN));
-    }
-
     /** H. E. Ives, Airplane Photography (1920): the coefficient is the factor of time for 7 °C; Q10 = c^(10/7) (computed). */
     @Test
     void theCoefficientOf1920() {

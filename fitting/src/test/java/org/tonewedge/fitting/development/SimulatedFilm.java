@@ -54,8 +54,18 @@ final class SimulatedFilm {
         return strip(id, minutes, 20, actual, noise, random);
     }
 
+    /** A strip with more steps at the dense end, for subjects of a long range. */
+    static Strip longStrip(String id, double minutes, double noise, Random random) {
+        return strip(id, minutes, 20, minutes, 28, noise, random);
+    }
+
     private static Strip strip(
             String id, double minutes, double celsius, double equivalent, double noise, Random random) {
+        return strip(id, minutes, celsius, equivalent, 21, noise, random);
+    }
+
+    private static Strip strip(
+            String id, double minutes, double celsius, double equivalent, int steps, double noise, Random random) {
         ParametricForm form = form(equivalent);
         Strip.Builder strip = Strip.builder(id)
                 .film("Simulated 100")
@@ -65,7 +75,7 @@ final class SimulatedFilm {
         for (int i = 0; i < 3; i++) {
             strip.basePlusFog(base(equivalent) + noise * random.nextGaussian());
         }
-        for (int i = 0; i < 21; i++) {
+        for (int i = 0; i < steps; i++) {
             double x = -3.0 + 0.15 * i;
             strip.reading(LogExposure.ofLogLuxSeconds(x), Density.of(form.density(x) + noise * random.nextGaussian()));
         }

@@ -1,0 +1,131 @@
+package org.tonewedge.fitting.development;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Temperature;
+
+/**
+ * N−2 to N+2 on a family of curves. The rise of density over the normal range at N is wanted over a range that is n stops
+ * shorter, each from the speed point of its own curve. The uncertainty of a time holds that of N, which it depends on.
+ */
+final class Expansions {
+
+    private static final int FARTHEST = 2;
+
+    private final DevelopmentFamily family;
+    private final ContrastTarget normal;
+    private final ExposureInterval range;
+    private final double rise;
+    /** The times found, and why others were not. */
+    private final Map<Integer, DevelopmentFamily.Solved> solved = new TreeMap<>();
+
+    private final Map<Integer, NotDeterminableException> unsolved = new TreeMap<>();
+
+    private Expansions(DevelopmentFamily family, ContrastTarget normal, ExposureInterval range) {
+        this.family = family;
+        this.normal = normal;
+        this.range = range;
+        DevelopmentFamily.Solved atNormal =
+                family.solve("N: " + normal.measure(), normal.measure()::of, normal.value(), new double[family.size()]);
+        ToDoubleFunction<CharacteristicCurve> overRange = ContrastMeasure.riseOver(range)::of;
+        rise = family.value(atNormal, overRange);
+        double[] riseByParameters = family.derivatives(atNormal, overRange);
+        solved.put(0, atNormal);
+        for (int n = -FARTHEST; n <= FARTHEST; n++) {
+            if (n != 0) {
+                ContrastTarget target = target(n);
+                try {
+                    solved.put(
+                            n,
+                            family.solve(
+                                    target.name() + ": " + target.measure(),
+                                    target.measure()::of,
+                                    target.value(),
+                                    riseByParameters));
+                } catch (NotDeterminableException e) {
+                    unsolved.put(n, e);
+                }
+            }
+        }
+    }
+
+    /** The lines of N−2 to N+2; if the rise at N cannot be had, the line of N alone, which says so. */
+    static List<PlannedDevelopment> lines(
+            DevelopmentSeries series, ContrastTarget normal, ExposureInterval range, List<Temperature> temperatures) {
+        if (!(range.stops() > FARTHEST)) {
+            throw new IllegalArgumentException("the range of the normal subject must be above " + FARTHEST
+                    + " stops, so that N+" + FARTHEST + " leaves something of it, was " + range);
+        }
+        Expansions expansions;
+        try {
+            expansions = new Expansions(series.family(), normal, range);
+        } catch (NotDeterminableException e) {
+            return List.of(PlannedDevelopment.refused(
+                    normal.named("N"),
+                    null,
+                    failure(e),
+                    "the range of densities at N, over " + unsigned(range)
+                            + " from the speed point, cannot be had, and N−2 to N+2 are measured against it: "
+                            + e.getMessage()));
+        }
+        FigureTrend speed = series.speedPoint();
+        FigureTrend base = series.basePlusFog();
+        List<PlannedDevelopment> lines = new ArrayList<>();
+        for (int n = -FARTHEST; n <= FARTHEST; n++) {
+            for (Temperature at : temperatures.isEmpty() ? NOT_STATED : temperatures) {
+                lines.add(expansions.line(series, speed, base, n, at));
+            }
+        }
+        return lines;
+    }
+
+    private static final List<Temperature> NOT_STATED = new ArrayList<>();
+
+    static {
+        NOT_STATED.add(null);
+    }
+
+    private static String unsigned(ExposureInterval interval) {
+        return interval.toString().replace("+", "");
+    }
+
+    private static DevelopmentFailure failure(NotDeterminableException e) {
+        return e instanceof DevelopmentException found ? found.failure() : DevelopmentFailure.UNUSABLE_STRIPS;
+    }
+
+    private ContrastTarget target(int n) {
+        if (n == 0) {
+            return normal.named("N");
+        }
+        ExposureInterval over = ExposureInterval.ofStops(range.stops() - n);
+        return ContrastTarget.of(n > 0 ? "N+" + n : "N\u2212" + -n, ContrastMeasure.riseOver(over), rise);
+    }
+
+    private PlannedDevelopment line(
+            DevelopmentSeries series, FigureTrend speed, FigureTrend base, int n, Temperature at) {
+        ContrastTarget target = target(n);
+        DevelopmentFamily.Solved found = solved.get(n);
+        if (found == null) {
+            NotDeterminableException e = unsolved.get(n);
+            return PlannedDevelopment.refused(target, at, failure(e), e.getMessage());
+        }
+        try {
+            return DevelopmentPlan.line(
+                    series,
+                    target,
+                    family.time(found, at),
+                    time -> family.unguarded(time, target.measure()::of),
+                    List.of(),
+                    speed,
+                    base);
+        } catch (DevelopmentException e) {
+            return PlannedDevelopment.refused(target, at, e.failure(), e.getMessage());
+        }
+    }
+}

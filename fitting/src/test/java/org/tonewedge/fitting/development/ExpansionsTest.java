@@ -1,0 +1,107 @@
+package org.tonewedge.fitting.development;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.quantity.ExposureInterval;
+
+/** Expanded and contracted development against the true times of a simulated film, found by bisection on its formula. */
+class ExpansionsTest {
+
+    private static List<PlannedDevelopment> lines(DevelopmentSeries series) {
+        return series.expansions(ContrastTarget.isoContrastCondition(), ExpansionSimulation.RANGE, List.of())
+                .developments();
+    }
+
+    @Test
+    void timesSolveTheirDefinition() {
+        double[] truth = ExpansionSimulation.trueMinutes();
+        List<PlannedDevelopment> lines = lines(ExpansionSimulation.series(0, new Random(1)));
+        assertEquals(
+                List.of("N−2", "N−1", "N", "N+1", "N+2"),
+                lines.stream().map(line -> line.target().name()).toList());
+        double before = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < 5; i++) {
+            PredictedTime time = lines.get(i).time().orElseThrow();
+            // Rounded to 5 s; the family follows the film within a second or two.
+            assertEquals(60 * truth[i], time.time().toSeconds(), 5, lines.get(i).toString());
+            double gain = lines.get(i).speedGain(lines.get(2)).orElseThrow().stops();
+            assertTrue(gain > before, "expansion gains and contraction loses speed");
+            before = gain;
+        }
+        // All have the range of densities of the normal subject.
+        for (int i : new int[] {0, 1, 3, 4}) {
+            assertEquals(
+                    lines.get(0).target().value(),
+                    lines.get(i).contrast().orElseThrow().value(),
+                    0.01);
+        }
+        // Another equation, contrast times R/(R − n), would put N+2 elsewhere: the test can tell them apart.
+        assertTrue(truth[4] < 0.97 * ratioTime(7.0 / 5), "N+2 after " + truth[4]);
+    }
+
+    private static double ratioTime(double ratio) {
+        double low = 1;
+        double high = 60;
+        for (int i = 0; i < 80; i++) {
+            double middle = 0.5 * (low + high);
+            if (ContrastMeasure.RISE_OVER_130.of(ExpansionSimulation.truth(middle)) < 0.80 * ratio) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
+    }
+
+    /** A slice of the simulation whose 10,000 tests are told in {@link DevelopmentSeries#expansions}. */
+    @Test
+    void intervalsHoldTheTrueTimes() {
+        ExpansionSimulation result = ExpansionSimulation.run(150, 0.01, 7);
+        for (int i = 0; i < 5; i++) {
+            assertEquals(0, result.sumOfErrors[i] / result.tests, 0.004, "bias of N" + (i - 2));
+            // Of 150 tests at 95 %, fewer than 132 come by chance once in 1,000 times (binomial).
+            assertTrue(result.covered[i] >= 132, "N" + (i - 2) + ": " + result.covered[i]);
+        }
+    }
+
+    @Test
+    void aTimeThatWasNotTestedIsRefusedOrFlagged() {
+        List<org.tonewedge.core.strip.Strip> strips =
+                ExpansionSimulation.series(0.004, new Random(3)).strips().subList(1, 4);
+        List<PlannedDevelopment> lines = lines(DevelopmentSeries.of(strips));
+        assertTrue(lines.get(2).time().isPresent());
+        assertTrue(lines.get(4).time().isEmpty());
+        assertTrue(
+                lines.get(4).notes().get(0).contains("develop a strip longer"),
+                lines.get(4).toString());
+        assertTrue(lines.get(0).time().isEmpty());
+        assertTrue(
+                lines.get(0).notes().get(0).contains("develop a strip for less time"),
+                lines.get(0).toString());
+        List<PlannedDevelopment> flagged = lines(DevelopmentSeries.of(strips).with(BeyondTested.FLAG));
+        assertTrue(flagged.get(0).time().orElseThrow().isExtrapolated());
+    }
+
+    @Test
+    void stripsThatWereNotExposedForTheRangeAreRefused() {
+        Random random = new Random(5);
+        DevelopmentSeries series = DevelopmentSeries.of(List.of(
+                SimulatedFilm.strip("A", 5, 20, 0.004, random),
+                SimulatedFilm.strip("B", 8, 20, 0.004, random),
+                SimulatedFilm.strip("C", 12, 20, 0.004, random)));
+        List<PlannedDevelopment> lines = lines(series);
+        assertEquals(1, lines.size());
+        assertEquals("N", lines.get(0).target().name());
+        assertTrue(
+                lines.get(0).notes().get(0).contains("range of densities at N"),
+                lines.get(0).toString());
+        ContrastTarget iso = ContrastTarget.isoContrastCondition();
+        assertThrows(
+                IllegalArgumentException.class, () -> series.expansions(iso, ExposureInterval.ofStops(2), List.of()));
+    }
+}
