@@ -6,8 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -17,7 +15,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tonewedge.core.quantity.Temperature;
-import org.tonewedge.fitting.internal.SharedData;
+import org.tonewedge.fitting.internal.Resources;
 
 class ContrastFitTest {
 
@@ -103,11 +101,10 @@ class ContrastFitTest {
         assertEquals(3, fit.degreesOfFreedom());
     }
 
-    /** The model table in check-values (computed): its contrasts give back the parameters, by least squares. */
+    /** The contrasts of a table of the model, computed beside the library, give back its parameters by least squares. */
     @Test
     void modelTable() throws IOException {
-        Path table = SharedData.path("sensitometry/gamma-time-model.csv");
-        List<String[]> rows = Files.readAllLines(table).stream()
+        List<String[]> rows = Resources.lines(ContrastFitTest.class, "gamma-time-model.csv").stream()
                 .skip(1)
                 .map(line -> line.split(",", -1))
                 .toList();

@@ -5,12 +5,9 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
+import java.util.Objects;
 import java.util.stream.Stream;
 
 /**
@@ -18,10 +15,6 @@ import java.util.stream.Stream;
  * deviations.
  */
 final class NistDataset {
-
-    /** Where the build unpacks them; tests run in the folder of the module. */
-    private static final Path COMMONS_MATH =
-            Path.of("target", "certified-data", "org", "apache", "commons", "math3", "fitting", "leastsquares");
 
     private final String name;
     private final double[] observed;
@@ -85,27 +78,12 @@ final class NistDataset {
         return deviations;
     }
 
-    /** The set from this module's resources, the test archive of Commons Math or the shared folder, if it is there. */
-    static Optional<NistDataset> find(String name) throws IOException {
+    /** The set from the resources beside this class. */
+    static NistDataset read(String name) throws IOException {
         try (InputStream own = NistDataset.class.getResourceAsStream(name + ".csv")) {
-            if (own != null) {
-                List<String> lines = lines(own);
-                return Optional.of(read(name, lines.stream(), lines.stream()));
-            }
+            List<String> lines = lines(Objects.requireNonNull(own, name));
+            return read(name, lines.stream(), lines.stream());
         }
-        Path archived = COMMONS_MATH.resolve(name + ".dat");
-        if (Files.exists(archived)) {
-            return Optional.of(readNistFormat(name, Files.readAllLines(archived)));
-        }
-        Path folder = SharedData.find("nist-strd");
-        if (folder == null) {
-            return Optional.empty();
-        }
-        List<String> certified = Files.readAllLines(folder.resolve("certified.md"));
-        Stream<String> section = certified.stream()
-                .skip(certified.indexOf("## " + name) + 1L)
-                .takeWhile(line -> !line.startsWith("## "));
-        return Optional.of(read(name, section, Files.readAllLines(folder.resolve(name + ".csv")).stream()));
     }
 
     private static List<String> lines(InputStream stream) throws IOException {
@@ -124,27 +102,6 @@ final class NistDataset {
                 .map(line -> numbers(line, ",", 0))
                 .toList();
         return new NistDataset(name, parameters, data);
-    }
-
-    /** NIST's own layout: parameters as "b1 = start start value deviation", data after the line "Data:". */
-    private static NistDataset readNistFormat(String name, List<String> lines) {
-        List<double[]> parameters = lines.stream()
-                .filter(line -> line.matches("\\s*b\\d\\s*=.*"))
-                .map(line -> numbers(line.substring(line.indexOf('=') + 1).strip(), "\\s+", 0))
-                .toList();
-        int data = 0;
-        for (int i = 0; i < lines.size(); i++) {
-            if (lines.get(i).startsWith("Data:")) {
-                data = i;
-            }
-        }
-        List<double[]> rows = new ArrayList<>();
-        for (String line : lines.subList(data + 1, lines.size())) {
-            if (!line.isBlank()) {
-                rows.add(numbers(line.strip(), "\\s+", 0));
-            }
-        }
-        return new NistDataset(name, parameters, rows);
     }
 
     private static double[] numbers(String line, String separator, int skip) {

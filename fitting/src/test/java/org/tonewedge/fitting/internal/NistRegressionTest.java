@@ -9,11 +9,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -42,9 +40,7 @@ class NistRegressionTest {
     @ParameterizedTest
     @MethodSource("names")
     void certifiedValuesFromBothStarts(String name) throws IOException {
-        Optional<NistDataset> found = NistDataset.find(name);
-        Assumptions.assumeTrue(found.isPresent(), () -> "skipped: data of " + name + " are not at hand");
-        NistDataset set = found.orElseThrow();
+        NistDataset set = NistDataset.read(name);
         for (int start = 1; start <= 2; start++) {
             Outcome outcome = Outcome.of(set, start);
             assertTrue(
@@ -65,11 +61,9 @@ class NistRegressionTest {
     void publishedTableIsTrue() throws IOException {
         List<Outcome> outcomes = new ArrayList<>();
         for (String name : NistModel.all().keySet()) {
-            Optional<NistDataset> set = NistDataset.find(name);
-            if (set.isPresent()) {
-                outcomes.add(Outcome.of(set.get(), 1));
-                outcomes.add(Outcome.of(set.get(), 2));
-            }
+            NistDataset set = NistDataset.read(name);
+            outcomes.add(Outcome.of(set, 1));
+            outcomes.add(Outcome.of(set, 2));
         }
         StringBuilder table = new StringBuilder();
         outcomes.forEach(outcome -> table.append(outcome.row()).append('\n'));

@@ -5,15 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import org.tonewedge.fitting.internal.SharedData;
+import org.tonewedge.fitting.internal.Resources;
 
 class CurveFamilyTest {
 
@@ -134,8 +132,7 @@ class CurveFamilyTest {
 
     @Test
     void referenceCurvesInFull() throws IOException {
-        Path file = SharedData.path("reference-curves/reference_values.csv");
-        List<String> lines = Files.readAllLines(file);
+        List<String> lines = Resources.lines(CurveFamilyTest.class, "reference-values.csv");
         List<String> header = Arrays.asList(lines.get(0).split(",", -1));
         Map<String, ParametricForm> forms = Map.of(
                 "logistic", logistic(),
