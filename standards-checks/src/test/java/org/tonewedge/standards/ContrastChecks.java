@@ -3,17 +3,17 @@ package org.tonewedge.standards;
 import static org.tonewedge.standards.VerificationRow.OWN_ARITHMETIC;
 import static org.tonewedge.standards.VerificationRow.Status.COMPUTED;
 import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
-import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
 import static org.tonewedge.standards.VerificationRow.number;
 
 import java.util.ArrayList;
 import java.util.List;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.MonotoneCubic;
+import org.tonewedge.core.curve.MonotoneSlopes;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.contrast.AverageGradient;
 import org.tonewedge.standards.contrast.ContrastIndex;
-import org.tonewedge.standards.contrast.Gamma;
 import org.tonewedge.standards.film.DeltaX;
 import org.tonewedge.standards.film.FractionalGradient;
 import org.tonewedge.standards.film.Iso6;
@@ -23,7 +23,38 @@ final class ContrastChecks {
 
     private static final String CLOSED_FORMS = OWN_ARITHMETIC + " with 40 digits (mpmath 1.3.0, SciPy 1.17.1)";
 
+    private static final String PCHIP =
+            OWN_ARITHMETIC + ", published points read through SciPy 1.17.1 PCHIP (method_results.py)";
+
+    private static final double[] ENCODING_DENSITIES = {
+        0.010, 0.028, 0.054, 0.095, 0.145, 0.220, 0.300, 0.400, 0.500, 0.600, 1.425
+    };
+    private static final double[] ENCODING_LOG_EXPOSURES = {
+        -2.721718645,
+        -2.521718645,
+        -2.321718645,
+        -2.121718645,
+        -1.921718645,
+        -1.721718645,
+        -1.521718645,
+        -1.321718645,
+        -1.121718645,
+        -0.926545676714876,
+        -0.926545676714876 + 1.5
+    };
+    private static final double[] ZONE_DENSITIES = {.02, .11, .21, .34, .48, .62, .76, .97, 1.18, 1.33, 1.44};
+
     private ContrastChecks() {}
+
+    /** The curve this library draws through published points, by the slopes that SciPy's PCHIP takes. */
+    private static CharacteristicCurve drawn(String name, double[] logExposures, double[] densities) {
+        return CharacteristicCurve.of(
+                name,
+                MonotoneCubic.through(logExposures, densities, MonotoneSlopes.FRITSCH_BUTLAND),
+                LogExposure.ofLogLuxSeconds(logExposures[0]),
+                LogExposure.ofLogLuxSeconds(logExposures[logExposures.length - 1]),
+                Density.of(0));
+    }
 
     static List<VerificationRow> rows() {
         List<VerificationRow> rows = new ArrayList<>();
@@ -158,37 +189,13 @@ final class ContrastChecks {
      * then the line D = 0.55 (log E + R) above 0.6; ampas/aces-dev, ACEScsc.Academy.ADX10_to_ACES.ctl, 2015.
      */
     private static CharacteristicCurve densityEncodingCurve() {
-        double[] densities = {0.010, 0.028, 0.054, 0.095, 0.145, 0.220, 0.300, 0.400, 0.500, 0.600, 1.425};
-        double[] logExposures = {
-            -2.721718645,
-            -2.521718645,
-            -2.321718645,
-            -2.121718645,
-            -1.921718645,
-            -1.721718645,
-            -1.521718645,
-            -1.321718645,
-            -1.121718645,
-            -0.926545676714876,
-            -0.926545676714876 + 1.5
-        };
-        return PiecewiseLinearCurve.through("published negative", logExposures, densities, 0);
+        return PiecewiseLinearCurve.through("published negative", ENCODING_LOG_EXPOSURES, ENCODING_DENSITIES, 0);
     }
 
     private static void densityEncoding(List<VerificationRow> rows) {
         String source = "Academy density exchange encoding, ADX10 to ACES (2015)";
         String linear = OWN_ARITHMETIC + ", straight between the published points";
         CharacteristicCurve curve = densityEncodingCurve();
-        CharacteristicCurve lineOnly =
-                curve.restrictedTo(LogExposure.ofLogLuxSeconds(-0.926545676714876), LogExposure.ofLogLuxSeconds(0.57));
-        rows.add(number(
-                "Gamma",
-                source,
-                VERIFIED,
-                "straight line above 0.6",
-                "0.55",
-                1e-9,
-                () -> Gamma.withDefaults().determine(lineOnly).figure()));
         rows.add(number(
                 "CharacteristicCurve, log E at D 0.70",
                 source,
@@ -198,21 +205,40 @@ final class ContrastChecks {
                 1e-9,
                 () -> curve.logExposureAt(Density.of(0.70)).value()));
         basics(rows, linear, "11 points and line", curve, "-2.101718645", "0.5686548674431818", "0.45243657829545453");
+        basics(
+                rows,
+                PCHIP,
+                "published negative of the density encoding, 11 points",
+                drawn("published negative", ENCODING_LOG_EXPOSURES, ENCODING_DENSITIES),
+                "-2.099548095076274",
+                "0.5669393562308874",
+                "0.44876045037113244");
     }
 
     /** Net densities of Zones 0 to X, one stop apart: public page on zones, table 51, from a test series of 1991. */
     private static CharacteristicCurve zoneCurve() {
-        double[] densities = {.02, .11, .21, .34, .48, .62, .76, .97, 1.18, 1.33, 1.44};
-        double[] logExposures = new double[densities.length];
-        for (int zone = 0; zone < densities.length; zone++) {
+        return PiecewiseLinearCurve.through("zones", zoneLogExposures(), ZONE_DENSITIES, 0);
+    }
+
+    private static double[] zoneLogExposures() {
+        double[] logExposures = new double[ZONE_DENSITIES.length];
+        for (int zone = 0; zone < logExposures.length; zone++) {
             logExposures[zone] = (zone - 5) * 0.30103; // as tabulated
         }
-        return PiecewiseLinearCurve.through("zones", logExposures, densities, 0);
+        return logExposures;
     }
 
     private static void zones(List<VerificationRow> rows) {
         String source = "table of zone densities (public page), straight between the published points";
         basics(rows, source, "Zones 0 to X", zoneCurve(), "-1.2375677778", "0.5490353490", "0.4280328895");
+        basics(
+                rows,
+                PCHIP,
+                "published densities of Zones 0 to X",
+                drawn("zones", zoneLogExposures(), ZONE_DENSITIES),
+                "-1.2360563829804947",
+                "0.5487432380978103",
+                "0.42673352503250755");
     }
 
     /** Logarithmic film code: 0.002 density per code on a negative of gamma 0.6, white at 685. */

@@ -1,7 +1,11 @@
 package org.tonewedge.standards;
 
+import static org.tonewedge.standards.VerificationRow.Group.ARITHMETIC;
+import static org.tonewedge.standards.VerificationRow.Group.CONSTANT;
+import static org.tonewedge.standards.VerificationRow.Group.METHOD;
 import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
 import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
+import static org.tonewedge.standards.VerificationRow.in;
 import static org.tonewedge.standards.VerificationRow.number;
 import static org.tonewedge.standards.VerificationRow.text;
 
@@ -9,7 +13,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Density;
-import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.standards.density.SpectralResponse;
@@ -28,11 +31,11 @@ final class DensityChecks {
 
     static List<VerificationRow> rows() {
         List<VerificationRow> rows = new ArrayList<>();
-        transmittances(rows);
-        spectralProducts(rows);
-        spectralDensities(rows);
-        illuminants(rows);
-        radiography(rows);
+        rows.addAll(in(ARITHMETIC, DensityChecks::transmittances));
+        rows.addAll(in(CONSTANT, DensityChecks::spectralProducts));
+        rows.addAll(in(METHOD, DensityChecks::spectralDensities));
+        rows.addAll(in(CONSTANT, DensityChecks::illuminants));
+        rows.addAll(in(CONSTANT, DensityChecks::radiography));
         return rows;
     }
 
@@ -77,20 +80,6 @@ final class DensityChecks {
     }
 
     private static void spectralProducts(List<VerificationRow> rows) {
-        String peaks = "VISUAL:570 STATUS_A_BLUE:440 STATUS_A_GREEN:530 STATUS_A_RED:620 STATUS_M_BLUE:450"
-                + " STATUS_M_GREEN:540 STATUS_M_RED:640 STATUS_T_BLUE:460 STATUS_T_GREEN:530 STATUS_T_RED:600"
-                + " STATUS_E_BLUE:440 STATUS_E_GREEN:530 STATUS_E_RED:600 TYPE_1:400 TYPE_2:430";
-        for (String row : peaks.split(" ", -1)) {
-            String[] parts = row.split(":", -1);
-            rows.add(number(
-                    "SpectralResponse " + parts[0] + ", product at its peak",
-                    COLOUR_LIBRARY,
-                    VERIFIED,
-                    parts[1] + " nm",
-                    "100.00",
-                    1e-9,
-                    () -> SpectralResponse.valueOf(parts[0]).weight(Integer.parseInt(parts[1]))));
-        }
         String sums =
                 "VISUAL:1057.33 STATUS_A_BLUE:305.06 STATUS_A_GREEN:313.12 STATUS_A_RED:291.57 STATUS_M_BLUE:404.30"
                         + " STATUS_M_GREEN:446.65 STATUS_M_RED:277.86 STATUS_T_BLUE:711.09 STATUS_T_GREEN:524.33"
@@ -121,11 +110,6 @@ final class DensityChecks {
     }
 
     private static void spectralDensities(List<VerificationRow> rows) {
-        spectralDensities(
-                rows,
-                "T = 0.1",
-                nanometres -> 0.1,
-                "1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000 1.0000");
         spectralDensities(
                 rows,
                 "T = &#955;/1000",
@@ -269,14 +253,5 @@ final class DensityChecks {
                                     Double.parseDouble(parts[3]))
                             .orElseThrow()));
         }
-        rows.add(number(
-                "AverageGradient, from ISO 6 contrast",
-                "0.80 / 1.30",
-                DERIVED,
-                "&#916;D 0.80",
-                "0.6154",
-                0.5e-4,
-                () -> Gradient.between(DensityDifference.of(0.80), ExposureInterval.ofLogUnits(1.30))
-                        .value()));
     }
 }

@@ -1,13 +1,17 @@
 package org.tonewedge.standards;
 
+import static org.tonewedge.standards.VerificationRow.Group.ARITHMETIC;
 import static org.tonewedge.standards.VerificationRow.Status.COMPUTED;
 import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
 import static org.tonewedge.standards.VerificationRow.Status.MEMORY;
 import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
+import static org.tonewedge.standards.VerificationRow.in;
 import static org.tonewedge.standards.VerificationRow.number;
 
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -15,6 +19,7 @@ import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.tone.PrintExposure;
+import org.tonewedge.core.tone.SchwarzschildExponent;
 import org.tonewedge.standards.exposure.ExposureMeter;
 import org.tonewedge.standards.exposure.FocalPlaneExposure;
 import org.tonewedge.standards.exposure.Iso12232;
@@ -33,16 +38,17 @@ final class ExposureChecks {
         List<VerificationRow> rows = new ArrayList<>();
         camera(rows);
         meter(rows);
-        reciprocity(rows);
-        tablets(rows);
-        changes(rows);
+        rows.addAll(in(ARITHMETIC, ExposureChecks::reciprocity));
+        rows.addAll(in(ARITHMETIC, ExposureChecks::tablets));
+        rows.addAll(in(ARITHMETIC, ExposureChecks::changes));
         return rows;
     }
 
     private static void camera(List<VerificationRow> rows) {
         FocalPlaneExposure camera = FocalPlaneExposure.withDefaults();
-        LogExposure exposure = camera.atInfinity(4000, 1.0 / 250, 8);
-        LogExposure withFlare = camera.withFlare(0.0015).atInfinity(4000, 1.0 / 250, 8);
+        CameraSetting eight = CameraSetting.of(8, Duration.ofMillis(4));
+        LogExposure exposure = camera.exposure(eight, 4000);
+        LogExposure withFlare = camera.withFlare(0.0015).exposure(eight, 4000);
         String setting = "4000 cd/m&#178;, f/8, 1/250 s";
         rows.add(number(
                 "FocalPlaneExposure, q",
@@ -81,6 +87,7 @@ final class ExposureChecks {
 
     private static void meter(List<VerificationRow> rows) {
         ExposureMeter meter = ExposureMeter.withDefaults();
+        CameraSetting oneSecond = CameraSetting.of(8, Duration.ofSeconds(1));
         rows.add(number(
                 "ExposureMeter, exposure value",
                 METER_LIBRARY,
@@ -104,7 +111,7 @@ final class ExposureChecks {
                 "f/8, 1 s, S 100",
                 "8",
                 1e-9,
-                () -> meter.luminance(8, 1, 100)));
+                () -> meter.luminance(oneSecond, 100)));
         rows.add(number(
                 "ExposureMeter, illuminance",
                 METER_LIBRARY,
@@ -112,7 +119,7 @@ final class ExposureChecks {
                 "f/8, 1 s, S 100",
                 "160",
                 1e-9,
-                () -> meter.illuminance(8, 1, 100)));
+                () -> meter.illuminance(oneSecond, 100)));
         rows.add(number(
                 "ExposureMeter, exposure value at speed 100",
                 METER_LIBRARY,
@@ -120,7 +127,7 @@ final class ExposureChecks {
                 "f/8, 1/250 s, S 400",
                 "11.9657842",
                 1e-7,
-                () -> ExposureMeter.exposureValueAtSpeed100(8, 1.0 / 250, 400)));
+                () -> ExposureMeter.exposureValueAtSpeed100(CameraSetting.of(8, Duration.ofMillis(4)), 400)));
         String derivation = "practitioner&#8217;s derivation from the American meter standard";
         rows.add(number(
                 "ExposureMeter, luminance",
@@ -129,7 +136,7 @@ final class ExposureChecks {
                 "f/16, 1/125 s, S 125",
                 "3200",
                 1e-9,
-                () -> meter.luminance(16, 1.0 / 125, 125)));
+                () -> meter.luminance(CameraSetting.of(16, Duration.ofMillis(8)), 125)));
         rows.add(number(
                 "ExposureMeter, metered tone",
                 derivation,
@@ -153,7 +160,6 @@ final class ExposureChecks {
     private static void reciprocity(List<VerificationRow> rows) {
         String source = "practitioner&#8217;s tests of long exposures, with two fits (forum thread)";
         double[] metered = {80, 160, 240, 480, 960, 1920};
-        double[] corrected = {82, 166, 252, 519, 1090, 2288};
         String[] additive = {"82.1", "166.6", "252.7", "519.0", "1079.7"};
         String[] power = {"77.4", "161.9", "249.4", "522", "1092.6", "2286.7"};
         Reciprocity sum = Reciprocity.additive(0.001766, 80, 1920);
@@ -177,7 +183,6 @@ final class ExposureChecks {
                 0.05,
                 () -> sum.correctedSeconds(1920)));
         Reciprocity law = Reciprocity.power(0.72538, 1.06559, 80, 1920);
-        Reciprocity table = Reciprocity.tabulated(metered, corrected);
         for (int i = 0; i < metered.length; i++) {
             double t = metered[i];
             double tolerance = power[i].contains(".") ? 0.051 : 0.51;
@@ -189,14 +194,6 @@ final class ExposureChecks {
                     power[i],
                     tolerance,
                     () -> law.correctedSeconds(t)));
-            rows.add(number(
-                    "Reciprocity, table",
-                    source,
-                    VERIFIED,
-                    (int) t + " s",
-                    Integer.toString((int) corrected[i]),
-                    1e-9,
-                    () -> table.correctedSeconds(t)));
         }
     }
 
@@ -225,14 +222,6 @@ final class ExposureChecks {
                 0.005,
                 () -> PrintExposure.forBasePlusFog(Density.of(0.30), Density.of(0))
                         .ratio()));
-        rows.add(number(
-                "Density, opacity; E = 5 O / P",
-                "Mees, The Fundamentals of Photography (1920/21)",
-                VERIFIED,
-                "P 5, highlight passing 1/20",
-                "20",
-                1e-9,
-                () -> 5 * Density.ofTransmittance(1 / 20.0).opacity() / 5));
         rows.add(number(
                 "ExposureInterval, exposure change",
                 "public question on a radiographic curve",
@@ -267,6 +256,7 @@ final class ExposureChecks {
                 "p 0.86, 10 s",
                 "14.548",
                 0.0005,
-                () -> Reciprocity.schwarzschild(0.86, 100).correctedSeconds(10)));
+                () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), 100)
+                        .correctedSeconds(10)));
     }
 }

@@ -1,9 +1,12 @@
 package org.tonewedge.standards;
 
+import static org.tonewedge.standards.VerificationRow.Group.ARITHMETIC;
+import static org.tonewedge.standards.VerificationRow.Group.CONSTANT;
 import static org.tonewedge.standards.VerificationRow.OWN_ARITHMETIC;
 import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
 import static org.tonewedge.standards.VerificationRow.Status.MEMORY;
 import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
+import static org.tonewedge.standards.VerificationRow.in;
 import static org.tonewedge.standards.VerificationRow.number;
 import static org.tonewedge.standards.VerificationRow.text;
 
@@ -34,13 +37,13 @@ final class FilmChecks {
 
     static List<VerificationRow> rows() {
         List<VerificationRow> rows = new ArrayList<>();
-        nominalPairs(rows);
-        bins(rows);
-        exactDegrees(rows);
-        deltaX(rows);
-        plates(rows);
-        scales(rows);
-        papers(rows);
+        rows.addAll(in(CONSTANT, FilmChecks::nominalPairs));
+        rows.addAll(in(ARITHMETIC, FilmChecks::bins));
+        rows.addAll(in(ARITHMETIC, FilmChecks::exactDegrees));
+        rows.addAll(in(CONSTANT, FilmChecks::deltaX));
+        rows.addAll(in(ARITHMETIC, FilmChecks::plates));
+        rows.addAll(in(CONSTANT, FilmChecks::scales));
+        rows.addAll(in(CONSTANT, FilmChecks::papers));
         return rows;
     }
 

@@ -10,6 +10,7 @@ final class PublishedChecks {
 
     static List<VerificationRow> rows() {
         List<VerificationRow> rows = new ArrayList<>();
+        rows.addAll(MethodChecks.rows());
         rows.addAll(FilmChecks.rows());
         rows.addAll(ContrastChecks.rows());
         rows.addAll(ExposureChecks.rows());

@@ -1,7 +1,10 @@
 package org.tonewedge.standards;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
+import java.util.function.Consumer;
 import java.util.function.DoubleSupplier;
 import java.util.function.Supplier;
 
@@ -15,6 +18,7 @@ import java.util.function.Supplier;
  * @param published the published result, as printed
  * @param tolerance how far ours may lie beside it; 0 for texts
  * @param ours works out our result: a number, or a text
+ * @param group what kind of check it is
  */
 record VerificationRow(
         String method,
@@ -23,7 +27,8 @@ record VerificationRow(
         String input,
         String published,
         double tolerance,
-        Supplier<Object> ours) {
+        Supplier<Object> ours,
+        Group group) {
 
     /** How the source of a row begins whose expected result was worked out by this project, not published. */
     static final String OWN_ARITHMETIC = "arithmetic of this project";
@@ -44,6 +49,37 @@ record VerificationRow(
         }
     }
 
+    /** What a row can show to be wrong. */
+    enum Group {
+        /** A method reads curves as its definition says: errors of the method show. */
+        METHOD("Results of methods"),
+        /** A number was copied as printed: slips of the pen show. */
+        CONSTANT("Transcribed constants and tables"),
+        /** Units are converted as arithmetic demands. */
+        ARITHMETIC("Unit arithmetic");
+
+        final String words;
+
+        Group(String words) {
+            this.words = words;
+        }
+    }
+
+    /** The same rows in a group. */
+    static List<VerificationRow> in(Group group, List<VerificationRow> rows) {
+        return rows.stream()
+                .map(row -> new VerificationRow(
+                        row.method, row.source, row.status, row.input, row.published, row.tolerance, row.ours, group))
+                .toList();
+    }
+
+    /** The rows that a maker adds, in a group. */
+    static List<VerificationRow> in(Group group, Consumer<List<VerificationRow>> maker) {
+        List<VerificationRow> rows = new ArrayList<>();
+        maker.accept(rows);
+        return in(group, rows);
+    }
+
     static VerificationRow number(
             String method,
             String source,
@@ -52,13 +88,14 @@ record VerificationRow(
             String published,
             double tolerance,
             DoubleSupplier ours) {
-        return new VerificationRow(method, source, status, input, published, tolerance, ours::getAsDouble);
+        return new VerificationRow(
+                method, source, status, input, published, tolerance, ours::getAsDouble, Group.METHOD);
     }
 
     static VerificationRow text(
             String method, String source, Status status, String input, String published, Supplier<Object> ours) {
         return new VerificationRow(
-                method, source, status, input, published, 0, () -> ours.get().toString());
+                method, source, status, input, published, 0, () -> ours.get().toString(), Group.METHOD);
     }
 
     /** Whether the published result is a number. */

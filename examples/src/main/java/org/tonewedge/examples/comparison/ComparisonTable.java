@@ -91,7 +91,7 @@ final class ComparisonTable {
     private static Cell roundedSpeed(StripComparison row) {
         return rounded(row)
                 .map(speed -> {
-                    String shown = speed.toString().substring("ISO ".length());
+                    String shown = speed.toString();
                     String full = Double.toString(speed.arithmetic()).replaceAll("\\.0$", "");
                     return Cell.text(full, isIsoSpeed(row) ? shown : "(" + shown + ")")
                             .sortedBy(speed.arithmetic());

@@ -27,6 +27,7 @@ import org.tonewedge.examples.chart.Plot;
 import org.tonewedge.examples.chart.Symbol;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripFigures;
+import org.tonewedge.standards.film.Iso6;
 import org.tonewedge.standards.film.Iso6Contrast;
 
 /**
@@ -233,7 +234,7 @@ final class CurveChart {
         private static OptionalDouble logSpeed(StripFigures strip) {
             OptionalDouble point = speedPoint(strip);
             return point.isPresent()
-                    ? OptionalDouble.of(Math.log10(0.8) - point.getAsDouble())
+                    ? OptionalDouble.of(Math.log10(Iso6.SPEED_CONSTANT) - point.getAsDouble())
                     : OptionalDouble.empty();
         }
 

@@ -308,7 +308,7 @@ final class ReportPage {
                 new StringBuilder(row.figures().strip().processing().toString());
         ComparisonTable.rounded(row)
                 .ifPresent(speed -> text.append("; speed ")
-                        .append(speed.toString().substring("ISO ".length()))
+                        .append(speed.toString())
                         .append(
                                 row.figures()
                                                 .iso6Speed()

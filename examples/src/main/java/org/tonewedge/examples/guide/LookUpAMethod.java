@@ -30,7 +30,7 @@ public final class LookUpAMethod {
         System.out.println(speed.exactEstimate().orElseThrow());
         Iso6SeriesSpeed series = iso6.determine(
                 List.of(DevelopedCurve.through(table.strip("D2")), DevelopedCurve.through(table.strip("D3"))));
-        System.out.println(
-                series.rounded() + " after " + series.developmentTime().toSeconds() + " s");
+        System.out.println(series);
+        System.out.println("after " + series.developmentTime().toSeconds() + " s");
     }
 }

@@ -4,12 +4,14 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
@@ -34,8 +36,9 @@ import org.tonewedge.standards.internal.Rising;
  *
  * <pre>{@code
  * Iso6Speed speed = Iso6.withDefaults().determine(curve);
- * speed.rounded();       // ISO 125/22°
+ * speed.rounded();       // 125/22°
  * speed.conditionsMet(); // true
+ * speed.toString();      // ISO 125/22° (not stated: illuminant, exposure time, hold, storage)
  * }</pre>
  *
  * <p>Interpretation:
@@ -46,7 +49,8 @@ import org.tonewedge.standards.internal.Rising;
  * <li>Contrast off 0.80 is answered by development. How to interpolate is left open by what was read; here it is linear
  * in ΔD between the two nearest times. A strip within the tolerance gives an ISO speed by itself.
  * <li>The tolerance is compared with 10<sup>−9</sup> to spare for rounding, so that 0.85 itself is within.
- * <li>Exposure, storage and processing conditions of the standard cannot be seen in a curve and are not judged.
+ * <li>Illuminant, exposure time, hold and storage cannot be seen in a curve; they are recorded as {@link TestConditions}, or
+ * listed in the result as not stated.
  * </ul>
  *
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
@@ -58,29 +62,30 @@ import org.tonewedge.standards.internal.Rising;
 public final class Iso6 {
 
     /** The density of the speed point above base plus fog. */
-    public static final DensityDifference SPEED_POINT_DENSITY = DensityDifference.of(0.10);
+    public static final DensityDifference SPEED_POINT_DENSITY = DensityDifference.of(MethodFigures.SPEED_POINT);
 
     /** The distance from the speed point to the contrast point. */
-    public static final ExposureInterval CONTRAST_SPAN = ExposureInterval.ofLogUnits(1.30);
+    public static final ExposureInterval CONTRAST_SPAN = ExposureInterval.ofLogUnits(MethodFigures.CONTRAST_SPAN);
 
     /** The density difference that the contrast condition asks for. */
-    public static final DensityDifference CONTRAST = DensityDifference.of(0.80);
+    public static final DensityDifference CONTRAST = DensityDifference.of(MethodFigures.CONTRAST);
 
     /** The constant of the speed, in lux seconds: S = 0.8 / H<sub>m</sub>. */
-    public static final double SPEED_CONSTANT = 0.8;
+    public static final double SPEED_CONSTANT = MethodFigures.SPEED_CONSTANT;
 
     /** The rule with its source. */
     static final Criterion CRITERION = new Criterion(
             "ISO 6 black-and-white negative speed: 0.10 above base plus fog, 0.80 more density 1.30 log units on",
             "ISO 6:1993, through secondary sources");
 
-    private static final double CONTRAST_TOLERANCE = 0.05;
-    private static final Iso6 DEFAULTS = new Iso6(CONTRAST_TOLERANCE);
+    private static final Iso6 DEFAULTS = new Iso6(MethodFigures.CONTRAST_TOLERANCE, TestConditions.notStated());
 
     private final double contrastTolerance;
+    private final TestConditions conditions;
 
-    private Iso6(double contrastTolerance) {
+    private Iso6(double contrastTolerance, TestConditions conditions) {
         this.contrastTolerance = contrastTolerance;
+        this.conditions = conditions;
     }
 
     /**
@@ -101,12 +106,24 @@ public final class Iso6 {
      * @throws IllegalArgumentException if the tolerance is out of range
      */
     public Iso6 withContrastTolerance(double tolerance) {
-        return new Iso6(Checks.within(
-                "contrast tolerance",
-                tolerance,
-                0,
-                CONTRAST_TOLERANCE,
-                "beyond the tolerance of the standard a speed is no ISO speed; read its contrast instead"));
+        return new Iso6(
+                Checks.within(
+                        "contrast tolerance",
+                        tolerance,
+                        0,
+                        MethodFigures.CONTRAST_TOLERANCE,
+                        "beyond the tolerance of the standard a speed is no ISO speed; read its contrast instead"),
+                conditions);
+    }
+
+    /**
+     * Returns a copy that records the conditions of the test that a curve cannot show; by default none is stated.
+     *
+     * @param ofTest illuminant, exposure time, hold and storage, as far as they are known
+     * @return the copy
+     */
+    public Iso6 with(TestConditions ofTest) {
+        return new Iso6(contrastTolerance, Objects.requireNonNull(ofTest, "ofTest"));
     }
 
     /**
@@ -120,7 +137,10 @@ public final class Iso6 {
     public Iso6Speed determine(CharacteristicCurve curve) {
         Iso6Contrast contrast = contrast(Absolute.luxSeconds(curve, "an ISO speed"));
         return new Iso6Speed(
-                contrast, SPEED_CONSTANT / contrast.speedPoint().logExposure().exposure(), contrast.evidence());
+                contrast,
+                SPEED_CONSTANT / contrast.speedPoint().logExposure().exposure(),
+                contrast.evidence(),
+                conditions);
     }
 
     /**
@@ -179,7 +199,8 @@ public final class Iso6 {
                 SPEED_CONSTANT / speedPoint.exposure(),
                 time,
                 contrasts,
-                Evidence.of(CRITERION, points, List.of(condition)));
+                Evidence.of(CRITERION, points, List.of(condition)),
+                conditions);
     }
 
     private static void requireRisingContrast(List<DevelopedCurve> strips, List<Iso6Contrast> contrasts) {

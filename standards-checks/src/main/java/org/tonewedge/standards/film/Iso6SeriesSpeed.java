@@ -16,12 +16,19 @@ public final class Iso6SeriesSpeed implements IsoFilmSpeed<Iso6SeriesSpeed> {
     private final Duration developmentTime;
     private final List<Iso6Contrast> contrasts;
     private final Evidence evidence;
+    private final TestConditions conditions;
 
-    Iso6SeriesSpeed(double exact, Duration developmentTime, List<Iso6Contrast> contrasts, Evidence evidence) {
+    Iso6SeriesSpeed(
+            double exact,
+            Duration developmentTime,
+            List<Iso6Contrast> contrasts,
+            Evidence evidence,
+            TestConditions conditions) {
         this.exact = exact;
         this.developmentTime = developmentTime;
         this.contrasts = List.copyOf(contrasts);
         this.evidence = evidence;
+        this.conditions = conditions;
     }
 
     @Override
@@ -60,16 +67,29 @@ public final class Iso6SeriesSpeed implements IsoFilmSpeed<Iso6SeriesSpeed> {
     @Override
     public Iso6SeriesSpeed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
         return new Iso6SeriesSpeed(
-                exact, developmentTime, contrasts, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
+                exact,
+                developmentTime,
+                contrasts,
+                evidence.withUncertainty(standardUncertainty, degreesOfFreedom),
+                conditions);
     }
 
     /**
-     * Returns the speed in words.
+     * Returns the conditions of the test that a curve cannot show, as far as they were stated.
+     *
+     * @return the conditions
+     */
+    public TestConditions testConditions() {
+        return conditions;
+    }
+
+    /**
+     * Returns the speed in words, with the conditions of the test.
      *
      * @return the rounded speed; the exact one if it is outside the nominal scale
      */
     @Override
     public String toString() {
-        return SpeedReading.text(this);
+        return SpeedReading.text(this) + " (" + conditions + ")";
     }
 }

@@ -13,11 +13,13 @@ public final class Iso6Speed implements IsoFilmSpeed<Iso6Speed> {
     private final Iso6Contrast contrast;
     private final double exact;
     private final Evidence evidence;
+    private final TestConditions conditions;
 
-    Iso6Speed(Iso6Contrast contrast, double exact, Evidence evidence) {
+    Iso6Speed(Iso6Contrast contrast, double exact, Evidence evidence, TestConditions conditions) {
         this.contrast = contrast;
         this.exact = exact;
         this.evidence = evidence;
+        this.conditions = conditions;
     }
 
     @Override
@@ -41,17 +43,27 @@ public final class Iso6Speed implements IsoFilmSpeed<Iso6Speed> {
 
     @Override
     public Iso6Speed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
-        return new Iso6Speed(contrast, exact, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
+        return new Iso6Speed(
+                contrast, exact, evidence.withUncertainty(standardUncertainty, degreesOfFreedom), conditions);
     }
 
     /**
-     * Returns the speed in words.
+     * Returns the conditions of the test that a curve cannot show, as far as they were stated.
+     *
+     * @return the conditions
+     */
+    public TestConditions testConditions() {
+        return conditions;
+    }
+
+    /**
+     * Returns the speed in words, with the conditions of the test.
      *
      * @return the rounded speed, or the exact one if it is outside the nominal scale; with the condition it misses if it
      *     is no ISO speed
      */
     @Override
     public String toString() {
-        return SpeedReading.text(this);
+        return SpeedReading.text(this) + " (" + conditions + ")";
     }
 }

@@ -6,7 +6,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * A speed as it is printed on a box, such as ISO 100/21°: one of the nominal arithmetic speeds with its logarithmic
+ * The numbers of a speed as they are printed on a box, such as 100/21°: one of the nominal arithmetic speeds with its logarithmic
  * speed in degrees.
  *
  * <p>The logarithmic speed is S° = 1 + 10 log<sub>10</sub> S, rounded to the nearest integer; each degree has one nominal
@@ -145,13 +145,14 @@ public record IsoSpeed(double arithmetic, int degrees) {
     }
 
     /**
-     * Returns the speed as it is printed on a box.
+     * Returns the numbers as they are printed on a box. The name of the standard belongs before them only where its
+     * conditions are met, which a number does not know; the speed they came from does.
      *
-     * @return for example {@code ISO 100/21°}
+     * @return for example {@code 100/21°}
      */
     @Override
     public String toString() {
-        return "ISO " + plain(arithmetic) + "/" + degrees + "°";
+        return plain(arithmetic) + "/" + degrees + "°";
     }
 
     private static String plain(double number) {

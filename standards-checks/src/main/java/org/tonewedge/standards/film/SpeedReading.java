@@ -52,12 +52,11 @@ public final class SpeedReading implements FilmSpeed<SpeedReading> {
     static String text(IsoFilmSpeed<?> speed) {
         String rounded = IsoSpeed.nearestOnScale(speed.exact())
                 .map(IsoSpeed::toString)
-                .orElseGet(() -> "ISO " + Figures.plain(speed.exact()));
+                .orElseGet(() -> Figures.plain(speed.exact()));
         String noSuchBox = IsoSpeed.nearestOnScale(speed.exact()).isPresent() ? "" : ", outside the nominal scale";
         return speed.conditionsMet() && noSuchBox.isEmpty()
-                ? rounded
-                : "speed " + rounded.substring("ISO ".length()) + noSuchBox
-                        + (speed.conditionsMet() ? "" : ", not an ISO speed" + missed(speed));
+                ? "ISO " + rounded
+                : "speed " + rounded + noSuchBox + (speed.conditionsMet() ? "" : ", not an ISO speed" + missed(speed));
     }
 
     private static String missed(FilmSpeed<?> speed) {

@@ -47,7 +47,7 @@ class Iso6SeriesTest {
         assertTrue(
                 speed.conditions().get(0).found().contains("6 min at 6.00 min with ΔD 0.70"),
                 speed.conditions().toString());
-        assertEquals("ISO 80/20°", speed.toString());
+        assertEquals("ISO 80/20° (not stated: illuminant, exposure time, hold, storage)", speed.toString());
     }
 
     @Test

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.time.Duration;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -51,6 +53,43 @@ class Iso6Test {
         Iso6Speed speed = Iso6.withDefaults().determine(line(contrast / 1.30, -2));
         assertEquals(verdict, speed.contrast().verdict());
         assertEquals(verdict == Iso6Contrast.Verdict.MET, speed.conditionsMet());
+    }
+
+    /** The name of the standard stands only before a speed that meets its conditions, never before a bare number. */
+    @Test
+    void theNameOfTheStandardStandsOnlyWhereItsConditionsAreMet() {
+        Iso6Speed low = Iso6.withDefaults().determine(line(0.4, -2));
+        assertFalse(low.rounded().toString().contains("ISO"), low.rounded().toString());
+        assertFalse(low.toString().startsWith("ISO"), low.toString());
+        assertTrue(
+                Iso6.withDefaults().determine(line(0.80 / 1.30, -2)).toString().startsWith("ISO "));
+    }
+
+    @Test
+    void conditionsThatACurveCannotShowAreRecordedOrListed() {
+        CharacteristicCurve curve = line(0.80 / 1.30, Math.log10(0.008));
+        Iso6Speed bare = Iso6.withDefaults().determine(curve);
+        assertEquals("ISO 100/21° (not stated: illuminant, exposure time, hold, storage)", bare.toString());
+        TestConditions some =
+                TestConditions.notStated().withIlluminant("daylight, 5500 K").withExposureTime(Duration.ofMillis(10));
+        Iso6Speed told = Iso6.withDefaults().with(some).determine(curve);
+        assertEquals(
+                "ISO 100/21° (illuminant daylight, 5500 K, exposure time 1/100 s; not stated: hold, storage)",
+                told.toString());
+        assertEquals(List.of("hold", "storage"), told.testConditions().missing());
+        TestConditions all = some.withHold(Duration.ofHours(3)).withStorage("8 months, 20 °C");
+        assertTrue(all.missing().isEmpty());
+        assertEquals(
+                all,
+                Iso6.withDefaults()
+                        .with(all)
+                        .withContrastTolerance(0.02)
+                        .determine(curve)
+                        .withUncertainty(1)
+                        .testConditions());
+        assertThrows(IllegalArgumentException.class, () -> some.withStorage(" "));
+        assertThrows(IllegalArgumentException.class, () -> some.withExposureTime(Duration.ZERO));
+        assertThrows(IllegalArgumentException.class, () -> some.withHold(Duration.ofMinutes(-1)));
     }
 
     @Test

@@ -50,8 +50,8 @@ class IsoSpeedTest {
 
     @Test
     void printedAsOnABox() {
-        assertEquals("ISO 100/21°", IsoSpeed.nearest(104).toString());
-        assertEquals("ISO 0.8/0°", IsoSpeed.ofDegrees(0).toString());
+        assertEquals("100/21°", IsoSpeed.nearest(104).toString());
+        assertEquals("0.8/0°", IsoSpeed.ofDegrees(0).toString());
     }
 
     @Test

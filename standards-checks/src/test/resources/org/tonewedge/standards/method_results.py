@@ -1,0 +1,68 @@
+"""Expected results of methods, worked out without this library: root finding and interpolation by SciPy.
+
+Run with Python 3, NumPy and SciPy: python3 method_results.py (made with SciPy 1.17.1, NumPy 2.4.6).
+The definitions are those that the classes state; the curves are those of MethodChecks.
+"""
+import numpy as np
+from scipy.interpolate import PchipInterpolator
+from scipy.optimize import brentq, minimize_scalar
+
+
+def softplus(z):
+    return np.logaddexp(0, z)
+
+
+def at(curve, density, low=-4.0, high=4.0):
+    return brentq(lambda x: curve(x) - density, low, high, xtol=1e-14, rtol=1e-14)
+
+
+def layer(base, gradient, toe):
+    return lambda x: base + gradient * (0.2 * softplus((x - toe) / 0.2) - softplus(3 * (x - toe - 2.4)) / 3)
+
+
+def logistic(base, rise, rate, middle):
+    return lambda x: base + rise / (1 + np.exp(-rate * (x - middle)))
+
+
+# ISO 5800: three layers; 0.15 above the unexposed film; sqrt(2) / sqrt(H_G H_slowest)
+layers = {'red': layer(0.25, 0.60, -2.30), 'green': layer(0.55, 0.65, -2.45), 'blue': layer(0.80, 0.70, -2.60)}
+points = {name: at(curve, base + 0.15) for (name, curve), base in zip(layers.items(), (0.25, 0.55, 0.80))}
+print('ISO 5800', points, 'S', np.sqrt(2) / np.sqrt(10 ** points['green'] * 10 ** max(points.values())))
+
+# ISO 2240: reversal; 0.20 above the least density, and 2.00 or where the line from there touches
+for name, rise, rate in (('long', 3.2, -2.6), ('short', 2.3, -3.5)):
+    curve = logistic(0.15, rise, rate, -0.9)
+    least = curve(4.0)
+    toe = at(curve, least + 0.20)
+    limit = at(curve, least + 2.00)
+    chord = lambda x: -(curve(x) - curve(toe)) / (toe - x)
+    touching = minimize_scalar(chord, bounds=(limit, toe - 1e-3), method='bounded', options={'xatol': 1e-12}).x
+    shoulder = touching if chord(touching) < chord(limit) - 1e-12 else limit
+    print('ISO 2240', name, 'T', toe, 'S', shoulder, 'speed', 10 / 10 ** (0.5 * (toe + shoulder)))
+
+# ISO 6846: paper; 0.04 above base plus fog to 0.90 of the net greatest density; 1000 / H at 0.60 above
+paper = logistic(0.05, 2.0, 5.0, 0.3)
+base = 0.05
+greatest = paper(4.0)
+print('ISO 6846 R', 100 * (at(paper, base + 0.9 * (greatest - base)) - at(paper, base + 0.04)),
+      'P', 1000 / 10 ** at(paper, base + 0.60))
+
+# average gradients of radiography: chord between two densities above base plus fog
+medical = logistic(0.20, 3.6, 3.0, 0.0)
+print('medical', 1.75 / (at(medical, 0.20 + 2.00) - at(medical, 0.20 + 0.25)))
+industrial = logistic(0.25, 6.0, 1.2, 0.0)
+print('industrial', 2.0 / (at(industrial, 0.25 + 3.50) - at(industrial, 0.25 + 1.50)),
+      'gradient at 2.0', 1.2 * 6.0 * (2.0 / 6) * (1 - 2.0 / 6))
+
+# published points, read through SciPy's PCHIP (Fritsch and Butland's slopes)
+published = {
+    'density encoding': ([-2.721718645, -2.521718645, -2.321718645, -2.121718645, -1.921718645, -1.721718645,
+                          -1.521718645, -1.321718645, -1.121718645, -0.926545676714876, 0.573454323285124],
+                         [0.010, 0.028, 0.054, 0.095, 0.145, 0.220, 0.300, 0.400, 0.500, 0.600, 1.425]),
+    'zones': ([(zone - 5) * 0.30103 for zone in range(11)],
+              [.02, .11, .21, .34, .48, .62, .76, .97, 1.18, 1.33, 1.44])}
+for name, (x, d) in published.items():
+    curve = PchipInterpolator(x, d)
+    speed = at(curve, 0.10, x[0], x[-1])
+    print(name, 'speed point', speed, 'rise', curve(speed + 1.30) - curve(speed),
+          'average gradient', (curve(speed + 1.50) - curve(speed)) / 1.50)
