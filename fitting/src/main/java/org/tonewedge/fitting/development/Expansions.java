@@ -7,6 +7,8 @@ import java.util.TreeMap;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 
@@ -48,11 +50,34 @@ final class Expansions {
                                     target.measure()::of,
                                     target.value(),
                                     riseByParameters));
+                } catch (OutsideMeasuredRangeException e) {
+                    unsolved.put(n, notExposed(target, n, atNormal, e));
                 } catch (NotDeterminableException e) {
                     unsolved.put(n, e);
                 }
             }
         }
+    }
+
+    /** Subjects of a longer range than the strips were exposed for. */
+    private DevelopmentException notExposed(
+            ContrastTarget target, int n, DevelopmentFamily.Solved atNormal, OutsideMeasuredRangeException cause) {
+        ExposureInterval over = ExposureInterval.ofStops(range.stops() - n);
+        double needed = family.value(
+                        atNormal,
+                        curve -> curve.pointAbove(ContrastMeasure.SPEED_POINT)
+                                .logExposure()
+                                .value())
+                + over.logUnits();
+        double end = family.value(atNormal, curve -> curve.highestExposure().value());
+        DevelopmentException exception = new DevelopmentException(
+                DevelopmentFailure.UNUSABLE_STRIPS,
+                target.name() + " reads the curve " + unsigned(over)
+                        + " from its speed point, at a log exposure of about " + Figures.plain(needed)
+                        + ", but the strips were exposed only up to " + Figures.plain(end)
+                        + ": expose and read steps up to there");
+        exception.initCause(cause);
+        return exception;
     }
 
     /** The lines of N−2 to N+2; if the rise at N cannot be had, the line of N alone, which says so. */
