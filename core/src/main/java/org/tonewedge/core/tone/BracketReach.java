@@ -1,7 +1,7 @@
 package org.tonewedge.core.tone;
 
 /** Whether a bracketed series encloses the density that is wanted. */
-enum BracketReach {
+public enum BracketReach {
     /** The density lies between those of the frames. */
     ENCLOSED,
     /** Every frame is thinner than wanted: expose frames with more exposure. */

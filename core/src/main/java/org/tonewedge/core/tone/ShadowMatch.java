@@ -150,8 +150,12 @@ public final class ShadowMatch {
         return DensityDifference.of(shadow(nearest).value() - wanted.value());
     }
 
-    /** Whether the series encloses the density wanted; a series of one frame encloses only its own density. */
-    BracketReach reach() {
+    /**
+     * Tells whether the series encloses the density wanted.
+     *
+     * @return where the density lies; a series of one frame encloses only its own density
+     */
+    public BracketReach reach() {
         List<DensityDifference> shadows =
                 bracket.frames().stream().map(this::shadow).sorted().toList();
         if (shadows.get(shadows.size() - 1).compareTo(wanted) < 0) {

@@ -3,6 +3,7 @@ package org.tonewedge.fitting.development;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -23,6 +24,7 @@ final class ExpansionSimulation {
     private static final double[] MINUTES = {4, 6, 9, 14, 20};
 
     final int[] covered = new int[5];
+    final int[] refused = new int[5];
     final double[] sumOfErrors = new double[5];
     final double[] sumOfSquares = new double[5];
     final double[] sumOfUncertainties = new double[5];
@@ -86,8 +88,13 @@ final class ExpansionSimulation {
             List<PlannedDevelopment> lines =
                     Expansions.lines(series(noise, random), ContrastTarget.isoContrastCondition(), RANGE, List.of());
             for (int i = 0; i < 5; i++) {
-                // Before it is rounded to the clock the time is that of the contrast to expect; the plan rounds to 5 s.
-                PredictedTime time = lines.get(i).time().orElseThrow();
+                // Rounded to 5 s, as the plan gives it.
+                Optional<PredictedTime> found = lines.get(i).time();
+                if (found.isEmpty()) {
+                    result.refused[i]++;
+                    continue;
+                }
+                PredictedTime time = found.get();
                 double error = DevelopmentTimes.minutes(time.time()) / truth[i] - 1;
                 result.sumOfErrors[i] += error;
                 result.sumOfSquares[i] += error * error;
@@ -110,16 +117,18 @@ final class ExpansionSimulation {
         double[] truth = trueMinutes();
         ExpansionSimulation result = run(Integer.parseInt(args[0]), noise, 1);
         for (int i = 0; i < 5; i++) {
-            double bias = result.sumOfErrors[i] / result.tests;
+            int answered = result.tests - result.refused[i];
+            double bias = result.sumOfErrors[i] / answered;
             System.out.printf(
                     Locale.ROOT,
-                    "N%+d true %.3f min: bias %.3f %%, scatter %.3f %%, mean u %.3f %%, 95 %% intervals hold it in %.1f %%%n",
+                    "N%+d true %.3f min: bias %.3f %%, scatter %.3f %%, mean u %.3f %%, 95 %% intervals hold it in %.1f %%, %d refused%n",
                     i - 2,
                     truth[i],
                     100 * bias,
-                    100 * Math.sqrt(result.sumOfSquares[i] / result.tests - bias * bias),
-                    100 * result.sumOfUncertainties[i] / result.tests,
-                    100.0 * result.covered[i] / result.tests);
+                    100 * Math.sqrt(result.sumOfSquares[i] / answered - bias * bias),
+                    100 * result.sumOfUncertainties[i] / answered,
+                    100.0 * result.covered[i] / answered,
+                    result.refused[i]);
         }
     }
 }
