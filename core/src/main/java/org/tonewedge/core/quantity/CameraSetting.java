@@ -53,7 +53,7 @@ public record CameraSetting(double fNumber, Duration time) {
      * @units seconds
      */
     public double seconds() {
-        return time.getSeconds() + time.getNano() / NANOS_PER_SECOND;
+        return time.toSeconds() + time.toNanosPart() / NANOS_PER_SECOND;
     }
 
     /**

@@ -30,7 +30,9 @@ final class PrintTone {
         for (int i = 0; i < count; i++) {
             try {
                 densities[i] =
-                        road.stage().at(new SubjectTone(DARKEST + i * STEP)).value();
+                        road.tone(new SubjectTone(DARKEST + i * STEP))
+                                .printDensity()
+                                .value();
                 from = from < 0 ? i : from;
                 to = i;
             } catch (NotDeterminableException e) {

@@ -1,6 +1,7 @@
 package org.tonewedge.fitting.development;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -103,17 +104,11 @@ final class Expansions {
         FigureTrend base = series.basePlusFog();
         List<PlannedDevelopment> lines = new ArrayList<>();
         for (int n = -FARTHEST; n <= FARTHEST; n++) {
-            for (Temperature at : temperatures.isEmpty() ? NOT_STATED : temperatures) {
+            for (Temperature at : temperatures.isEmpty() ? Collections.<Temperature>singletonList(null) : temperatures) {
                 lines.add(expansions.line(series, speed, base, n, at));
             }
         }
         return lines;
-    }
-
-    private static final List<Temperature> NOT_STATED = new ArrayList<>();
-
-    static {
-        NOT_STATED.add(null);
     }
 
     private static String unsigned(ExposureInterval interval) {

@@ -66,7 +66,7 @@ public enum StopScale {
      */
     public Duration time(Duration marked) {
         double seconds =
-                Checks.positive("exposure time in seconds", marked.getSeconds() + marked.getNano() / NANOS_PER_SECOND);
+                Checks.positive("exposure time in seconds", marked.toSeconds() + marked.toNanosPart() / NANOS_PER_SECOND);
         return Duration.ofNanos(
                 Math.round(NANOS_PER_SECOND * nearest("", seconds, stepsPerStop, ROUNDING_OF_TIMES, " s")));
     }
