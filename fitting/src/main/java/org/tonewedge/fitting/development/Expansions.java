@@ -104,7 +104,8 @@ final class Expansions {
         FigureTrend base = series.basePlusFog();
         List<PlannedDevelopment> lines = new ArrayList<>();
         for (int n = -FARTHEST; n <= FARTHEST; n++) {
-            for (Temperature at : temperatures.isEmpty() ? Collections.<Temperature>singletonList(null) : temperatures) {
+            for (Temperature at :
+                    temperatures.isEmpty() ? Collections.<Temperature>singletonList(null) : temperatures) {
                 lines.add(expansions.line(series, speed, base, n, at));
             }
         }
@@ -113,6 +114,17 @@ final class Expansions {
 
     private static String unsigned(ExposureInterval interval) {
         return interval.toString().replace("+", "");
+    }
+
+    /** The times of N−2 to N+2 before they are rounded to the clock; null where there is none. */
+    static List<PredictedTime> times(DevelopmentSeries series, ContrastTarget normal, ExposureInterval range) {
+        Expansions expansions = new Expansions(series.family(), normal, range);
+        List<PredictedTime> times = new ArrayList<>();
+        for (int n = -FARTHEST; n <= FARTHEST; n++) {
+            DevelopmentFamily.Solved found = expansions.solved.get(n);
+            times.add(found == null ? null : expansions.family.time(found, null));
+        }
+        return times;
     }
 
     private static DevelopmentFailure failure(NotDeterminableException e) {

@@ -331,9 +331,9 @@ class DevelopmentSeriesTest {
         assertThrows(
                 IllegalArgumentException.class,
                 () -> fit.timeTemperatureTable(gradient, TWENTY, Temperature.ofCelsius(22), 1));
-        // Seven stops are 2.107 log units: its label rounds to that of 2.11, the measure is another.
+        // Seven stops are 2.10721 log units: the label rounds to that of 2.1072, the measure is another.
         ContrastMeasure stops = ContrastMeasure.riseOver(ExposureInterval.ofStops(7));
-        ContrastMeasure units = ContrastMeasure.riseOver(ExposureInterval.ofLogUnits(2.11));
+        ContrastMeasure units = ContrastMeasure.riseOver(ExposureInterval.ofLogUnits(2.1072));
         assertEquals(units.toString(), stops.toString());
         assertFalse(units.equals(stops));
         assertEquals(ContrastMeasure.riseOver(ExposureInterval.ofLogUnits(1.30)), ContrastMeasure.RISE_OVER_130);

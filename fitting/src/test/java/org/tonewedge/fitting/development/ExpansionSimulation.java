@@ -3,7 +3,6 @@ package org.tonewedge.fitting.development;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -85,16 +84,13 @@ final class ExpansionSimulation {
         double[] truth = trueMinutes();
         Random random = new Random(seed);
         for (int test = 0; test < tests; test++) {
-            List<PlannedDevelopment> lines =
-                    Expansions.lines(series(noise, random), ContrastTarget.isoContrastCondition(), RANGE, List.of());
+            List<PredictedTime> times = Expansions.times(series(noise, random), NORMAL, RANGE);
             for (int i = 0; i < 5; i++) {
-                // Rounded to 5 s, as the plan gives it.
-                Optional<PredictedTime> found = lines.get(i).time();
-                if (found.isEmpty()) {
+                PredictedTime time = times.get(i);
+                if (time == null) {
                     result.refused[i]++;
                     continue;
                 }
-                PredictedTime time = found.get();
                 double error = DevelopmentTimes.minutes(time.time()) / truth[i] - 1;
                 result.sumOfErrors[i] += error;
                 result.sumOfSquares[i] += error * error;

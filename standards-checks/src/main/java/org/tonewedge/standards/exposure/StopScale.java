@@ -65,8 +65,8 @@ public enum StopScale {
      * @throws IllegalArgumentException if the time is not above 0, or is not a mark of this scale
      */
     public Duration time(Duration marked) {
-        double seconds =
-                Checks.positive("exposure time in seconds", marked.toSeconds() + marked.toNanosPart() / NANOS_PER_SECOND);
+        double seconds = Checks.positive(
+                "exposure time in seconds", marked.toSeconds() + marked.toNanosPart() / NANOS_PER_SECOND);
         return Duration.ofNanos(
                 Math.round(NANOS_PER_SECOND * nearest("", seconds, stepsPerStop, ROUNDING_OF_TIMES, " s")));
     }
