@@ -20,7 +20,10 @@ import org.tonewedge.core.strip.Strip;
 final class ExpansionSimulation {
 
     static final ExposureInterval RANGE = ExposureInterval.ofStops(7);
-    private static final double[] MINUTES = {4, 6, 9, 14, 20};
+    /** Softer than the ISO condition, so that N+2 lies well below the ceiling of the film. */
+    static final ContrastTarget NORMAL = ContrastTarget.of("normal", ContrastMeasure.RISE_OVER_130, 0.65);
+
+    private static final double[] MINUTES = {2.5, 4, 6.5, 10, 16};
 
     final int[] covered = new int[5];
     final int[] refused = new int[5];
@@ -61,7 +64,7 @@ final class ExpansionSimulation {
 
     /** The true times of N−2 to N+2, by bisection on the formula of the film. */
     static double[] trueMinutes() {
-        double normal = where(minutes -> ContrastMeasure.RISE_OVER_130.of(truth(minutes)), 0.80);
+        double normal = where(minutes -> ContrastMeasure.RISE_OVER_130.of(truth(minutes)), NORMAL.value());
         double rise = rise(normal, RANGE.stops());
         double[] times = new double[5];
         for (int n = -2; n <= 2; n++) {
