@@ -71,7 +71,14 @@ public final class GranularityMethod {
      * @throws IllegalArgumentException if the degree is not 0, 1 or 2
      */
     public GranularityMethod withTrendOfDegree(int degree) {
-        return withTrend(Trend.values()[(int) Checks.within("degree of a trend", degree, 0, 2, "")]);
+        return withTrend(
+                switch (degree) {
+                    case 0 -> Trend.LEVEL;
+                    case 1 -> Trend.PLANE;
+                    case 2 -> Trend.QUADRATIC;
+                    default ->
+                        throw new IllegalArgumentException("degree of a trend must be 0, 1 or 2, was " + degree);
+                });
     }
 
     GranularityMethod withTrend(Trend other) {

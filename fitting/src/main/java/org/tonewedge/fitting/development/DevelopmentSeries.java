@@ -349,8 +349,11 @@ public final class DevelopmentSeries {
      * <p>each rise counted from the speed point of its own curve, which moves with development. The equation is solved on
      * the {@link #family()} of curves, N included; since curves have toes and shoulders, the answer is not that of a
      * contrast multiplied by R/(R − n). A line whose time lies outside those tested, or whose range the strips were not
-     * exposed for, says so instead. Common practice, no source. {@code
-     * ExpansionsTest} checks times, bias and coverage against a simulated film whose true times are known.
+     * exposed for, says so instead. Common practice, no source.
+     *
+     * <p>On 10,000 simulated tests of five strips with errors of 0.01 the bias of the times before rounding is at most
+     * 0.1 %, and their 95 % intervals hold the true time in 94.7 to 95.4 % of tests ({@code ExpansionSimulation}; a slice of
+     * it is a test).
      *
      * @param normal the target of normal development
      * @param normalRange R, the range of the normal subject, such as 7 stops
