@@ -20,10 +20,10 @@ import org.tonewedge.core.quantity.LogExposure;
  * <p><b>Gamma</b> is the gradient of the straight line. Where the form of the curve has a {@linkplain
  * CurveForm#straightLine() straight line of its own}, as fitted toe and shoulder models do, it is that line, and gamma is
  * its gradient, without bias; a curve that nowhere comes near it shows no straight line, and has no gamma. Elsewhere the
- * straight line is the steepest chord over a quarter of the length of the straight part, and gamma its gradient: the
- * greatest gradient that is sustained over that span. Its bias against the greatest gradient at a point is −0.5 % on a
- * sigmoid of any contrast, up to −0.7 % where the window is long beside the straight part, less on a curve with a
- * straighter middle ({@code GammaBiasTest}). Readings with errors, drawn through without a fit, make it too steep.
+ * straight line is the steepest chord over three tenths of the straight part, and gamma its gradient: the
+ * greatest gradient that is sustained over that span. Its bias against the greatest gradient at a point is −0.7 % on a
+ * sigmoid of any contrast, −0.9 % where the window is long beside the straight part, less on a curve with a straighter
+ * middle ({@code GammaBiasTest}). Readings with errors, drawn through without a fit, make it too steep.
  *
  * <p>Falling curves have the same parts: the toe is always the thin end, the shoulder the dense end.
  *
@@ -34,7 +34,7 @@ public final class CurveAnatomy {
     private static final double ROUNDING = 1e-9;
 
     /** The span over which gamma is sustained, as a part of the straight line. */
-    private static final double SUSTAINED = 0.25;
+    private static final double SUSTAINED = 0.3;
 
     private final AnatomyCriterion criterion;
     private final CurveRegion toe;
@@ -123,16 +123,12 @@ public final class CurveAnatomy {
         CurveRegion shoulder = Double.isNaN(lineTo)
                 ? null
                 : cutter.cut(CurveRegion.Kind.SHOULDER, lineTo, scan.fallsBelow(endLevel, lineTo, 1));
-        StraightLine inForm = curve.form()
-                .straightLine()
-                .orElseGet(() -> steepestChord(
-                        form,
-                        sign,
-                        Double.isNaN(lineFrom) ? left : lineFrom,
-                        Double.isNaN(lineTo) ? right : lineTo));
-        boolean shown = greatest >= criterion.straightLineFraction() * sign * inForm.gradient();
+        Optional<StraightLine> own = curve.form().straightLine();
+        boolean shown = own.isEmpty() || greatest >= criterion.straightLineFraction() * sign * own.get().gradient();
+        StraightLine drawn = own.orElseGet(() -> steepestChord(
+                form, sign, Double.isNaN(lineFrom) ? left : lineFrom, Double.isNaN(lineTo) ? right : lineTo));
         return new CurveAnatomy(
-                curve, criterion, toe, straight, shoulder, Gradient.of(sign * greatest), shown ? inForm : null);
+                curve, criterion, toe, straight, shoulder, Gradient.of(sign * greatest), shown ? drawn : null);
     }
 
     /** The steepest chord over a part of the straight line, through its middle; the thin end of the form is on the left. */
@@ -212,14 +208,27 @@ public final class CurveAnatomy {
 
     /**
      * Returns where the straight line, continued either way, has a density; where it has that of base plus fog is the
-     * inertia.
+     * inertia. Where the form has no straight line of its own, the chord between the ends of the straight part is continued:
+     * the longest base, since errors of readings count most here.
      *
      * @param density the density
      * @return the exposure, which may lie outside the measured range
      * @throws NotDeterminableException as {@link #gamma()} does
      */
     public LogExposure straightLineAt(Density density) {
-        return new LogExposure(line().logExposureAt(density.value()), curve.axis());
+        return new LogExposure(continued().logExposureAt(density.value()), curve.axis());
+    }
+
+    /** The line that is continued: where none is known, the chord of the whole straight part, which errors bend least. */
+    private StraightLine continued() {
+        if (curve.form().straightLine().isPresent()) {
+            return line();
+        }
+        CurvePoint thin = straightLine.thinEnd();
+        return new StraightLine(
+                thin.logExposure().value(),
+                thin.density().value(),
+                straightLine.averageGradient().value());
     }
 
     private StraightLine line() {

@@ -55,9 +55,9 @@ class CurveAnatomyTest {
         assertEquals(line, parts.straightLine().denseEnd().logExposure().value(), 1e-9);
         assertEquals(end - line, parts.toe().orElseThrow().length().logUnits(), 1e-9);
         assertEquals(end - line, parts.shoulder().orElseThrow().length().logUnits(), 1e-9);
-        // The steepest chord over a quarter of the line, about 0: 1.40 tanh(1.10 line / 4) / (2 line / 4).
+        // The steepest chord over three tenths of the line, about 0: 1.40 tanh(1.10 × 0.3 line) / (0.6 line).
         assertEquals(
-                1.40 * Math.tanh(1.10 * line / 4) / (2 * line / 4),
+                1.40 * Math.tanh(1.10 * 0.3 * line) / (0.6 * line),
                 parts.gamma().value(),
                 1e-9);
         assertEquals(

@@ -137,8 +137,8 @@ public enum FilmFigure {
             "Gamma",
             "",
             Style.PLAIN,
-            "Slope of the straight line: of the fitted model where it has one, else the greatest that is sustained over a"
-                    + " quarter of the straight part.",
+            "Slope of the straight line: of the fitted model where it has one, else the greatest that is sustained over"
+                    + " three tenths of the straight part.",
             "US Navy NAVEDTRA 14208, Photography (Advanced), chapter 2",
             Reading.ofCurve(
                     reading -> reading.fromAnatomy(parts -> parts.gamma().value()))),

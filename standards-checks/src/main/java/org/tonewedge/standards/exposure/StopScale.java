@@ -27,7 +27,7 @@ public enum StopScale {
     private static final double ROUNDING_OF_APERTURES = 0.04;
 
     /** 1/60 for 1/64 and 15 for 16 are rounded by 6.7 %. */
-    private static final double ROUNDING_OF_TIMES = 0.08;
+    private static final double ROUNDING_OF_TIMES = 0.07;
 
     private static final double NANOS_PER_SECOND = 1e9;
 
