@@ -124,7 +124,9 @@ public final class CurveAnatomy {
                 ? null
                 : cutter.cut(CurveRegion.Kind.SHOULDER, lineTo, scan.fallsBelow(endLevel, lineTo, 1));
         Optional<StraightLine> own = curve.form().straightLine();
-        boolean shown = own.isEmpty() || greatest >= criterion.straightLineFraction() * sign * own.get().gradient();
+        boolean shown = own.isEmpty()
+                || greatest
+                        >= criterion.straightLineFraction() * sign * own.get().gradient();
         StraightLine drawn = own.orElseGet(() -> steepestChord(
                 form, sign, Double.isNaN(lineFrom) ? left : lineFrom, Double.isNaN(lineTo) ? right : lineTo));
         return new CurveAnatomy(

@@ -76,8 +76,7 @@ public final class GranularityMethod {
                     case 0 -> Trend.LEVEL;
                     case 1 -> Trend.PLANE;
                     case 2 -> Trend.QUADRATIC;
-                    default ->
-                        throw new IllegalArgumentException("degree of a trend must be 0, 1 or 2, was " + degree);
+                    default -> throw new IllegalArgumentException("degree of a trend must be 0, 1 or 2, was " + degree);
                 });
     }
 

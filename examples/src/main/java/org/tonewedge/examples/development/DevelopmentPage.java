@@ -242,8 +242,8 @@ final class DevelopmentPage {
                         "Development is " + plusMinus(factor, 2) + " times as fast for 10 °C more ("
                                 + fit.temperatureLaw().orElseThrow() + ")."));
         try {
-            TimeTemperatureTable table =
-                    fit.timeTemperatureTable(ContrastTarget.isoContrastCondition(), tested.get(0), tested.get(tested.size() - 1), TABLE_STEP);
+            TimeTemperatureTable table = fit.timeTemperatureTable(
+                    ContrastTarget.isoContrastCondition(), tested.get(0), tested.get(tested.size() - 1), TABLE_STEP);
             TableMarkup markup = new TableMarkup(
                     "Times for one contrast at other temperatures",
                     List.of(

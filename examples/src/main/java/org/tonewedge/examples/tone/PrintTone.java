@@ -29,10 +29,9 @@ final class PrintTone {
         int to = -1;
         for (int i = 0; i < count; i++) {
             try {
-                densities[i] =
-                        road.tone(new SubjectTone(DARKEST + i * STEP))
-                                .printDensity()
-                                .value();
+                densities[i] = road.tone(new SubjectTone(DARKEST + i * STEP))
+                        .printDensity()
+                        .value();
                 from = from < 0 ? i : from;
                 to = i;
             } catch (NotDeterminableException e) {
