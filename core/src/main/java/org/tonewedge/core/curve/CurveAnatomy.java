@@ -22,7 +22,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * its gradient, without bias; a curve that nowhere comes near it shows no straight line, and has no gamma. Elsewhere the
  * straight line is the steepest chord over three tenths of the straight part, and gamma its gradient: the
  * greatest gradient that is sustained over that span. Its bias against the greatest gradient at a point is −0.7 % on a
- * sigmoid of any contrast, −0.9 % where the window is long beside the straight part, less on a curve with a straighter
+ * sigmoid of any contrast, −1 % where the window is long beside the straight part, less on a curve with a straighter
  * middle ({@code GammaBiasTest}). Readings with errors, drawn through without a fit, make it too steep.
  *
  * <p>Falling curves have the same parts: the toe is always the thin end, the shoulder the dense end.
