@@ -463,6 +463,7 @@ public final class DevelopmentFamily {
     }
 
     /** A time, its place between the tested ones as z = ln(minutes / centre), and its derivatives by the parameters. */
+    @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
     record Solved(double z, double[] byParameters) {}
 
     /**
