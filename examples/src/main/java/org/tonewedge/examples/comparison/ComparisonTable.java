@@ -10,6 +10,7 @@ import org.tonewedge.core.strip.StripFinding;
 import org.tonewedge.examples.page.Cell;
 import org.tonewedge.examples.page.Column;
 import org.tonewedge.examples.page.Table;
+import org.tonewedge.standards.comparison.Figure;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
@@ -24,10 +25,12 @@ final class ComparisonTable {
     /** A difference of base plus fog that moves a speed by about a tenth of a stop. */
     private static final double BASE_DIFFERENCE = 0.01;
 
+    private static final String ASSUMED = " (assumed)";
+
     private ComparisonTable() {}
 
-    static Table<StripComparison> of(List<StripComparison> rows, Fits fits) {
-        return Table.of(columns(), rows).withRemarks(row -> remarks(row, fits));
+    static Table<StripComparison> of(List<StripComparison> rows) {
+        return Table.of(columns(), rows).withRemarks(ComparisonTable::remarks);
     }
 
     private static List<Column<StripComparison>> columns() {
@@ -81,10 +84,18 @@ final class ComparisonTable {
     }
 
     private static Cell cell(StripComparison row, FilmFigure figure) {
-        return row.get(figure).value().stream()
-                .mapToObj(value -> Cell.number(value, figure.inWords(value)))
-                .findFirst()
-                .orElseGet(() -> Cell.missing(row.get(figure).reason()));
+        Figure found = row.get(figure);
+        if (found.value().isEmpty()) {
+            return Cell.missing(found.reason());
+        }
+        return cell(found, figure);
+    }
+
+    /** A figure that is there, with its uncertainty where that is known. */
+    static Cell cell(Figure found, FilmFigure figure) {
+        double value = found.value().orElseThrow();
+        String shown = found.estimate().map(figure::inWords).orElseGet(() -> figure.inWords(value));
+        return Cell.number(value, found.assumption().isEmpty() ? shown : shown + ASSUMED);
     }
 
     /** The rounded speed, in brackets where its contrast condition is not met. */
@@ -93,7 +104,9 @@ final class ComparisonTable {
                 .map(speed -> {
                     String shown = speed.toString();
                     String full = Double.toString(speed.arithmetic()).replaceAll("\\.0$", "");
-                    return Cell.text(full, isIsoSpeed(row) ? shown : "(" + shown + ")")
+                    String assumed =
+                            row.get(FilmFigure.EXACT_SPEED).assumption().isEmpty() ? "" : ASSUMED;
+                    return Cell.text(full, (isIsoSpeed(row) ? shown : "(" + shown + ")") + assumed)
                             .sortedBy(speed.arithmetic());
                 })
                 .orElseGet(() -> noRounded(row));
@@ -110,8 +123,10 @@ final class ComparisonTable {
         return row.figures().iso6Speed().flatMap(speed -> IsoSpeed.nearestOnScale(speed.exact()));
     }
 
-    private static boolean isIsoSpeed(StripComparison row) {
-        return row.figures().iso6Speed().filter(Iso6Speed::conditionsMet).isPresent();
+    /** Whether the speed may be called an ISO speed: it was measured, and its conditions are met. */
+    static boolean isIsoSpeed(StripComparison row) {
+        return row.get(FilmFigure.EXACT_SPEED).assumption().isEmpty()
+                && row.figures().iso6Speed().filter(Iso6Speed::conditionsMet).isPresent();
     }
 
     private static Cell noRounded(StripComparison row) {
@@ -135,10 +150,11 @@ final class ComparisonTable {
     }
 
     /** What to look at in a row besides the reasons of its missing figures. */
-    private static List<String> remarks(StripComparison row, Fits fits) {
+    private static List<String> remarks(StripComparison row) {
         List<String> remarks = new ArrayList<>();
         row.figures().findings().stream().map(StripFinding::message).forEach(remarks::add);
-        remarks.addAll(fits.notes(strip(row)));
+        remarks.addAll(row.figures().notes());
+        assumed(row).ifPresent(remarks::add);
         doubts(row.figures(), remarks);
         row.figures()
                 .iso6Speed()
@@ -147,6 +163,23 @@ final class ComparisonTable {
                 .ifPresent(speed -> remarks.add(
                         "speed_iso: not an ISO speed; " + speed.conditions().get(0)));
         return remarks;
+    }
+
+    /** Which figures of a row are assumed, and on what. */
+    private static Optional<String> assumed(StripComparison row) {
+        List<String> columns = new ArrayList<>();
+        String assumption = "";
+        for (FilmFigure figure : FilmFigure.values()) {
+            Figure found = row.get(figure);
+            if (!found.assumption().isEmpty()) {
+                assumption = found.assumption();
+                columns.add(figure.id());
+                companions(figure).forEach(column -> columns.add(column.name()));
+            }
+        }
+        return columns.isEmpty()
+                ? Optional.empty()
+                : Optional.of(String.join(", ", columns) + ": assumed; " + assumption);
     }
 
     /** What is there but hard to believe, and what the reader of the row should know about its figures. */

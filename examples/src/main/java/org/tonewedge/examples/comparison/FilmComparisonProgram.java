@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -20,10 +21,13 @@ import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.examples.command.StripOptions;
 import org.tonewedge.examples.tone.ToneOptions;
 import org.tonewedge.examples.tone.TonePage;
 import org.tonewedge.examples.tone.ToneReport;
+import org.tonewedge.standards.comparison.CurveDrawing;
 import org.tonewedge.standards.comparison.FilmComparison;
+import org.tonewedge.standards.comparison.FilmMean;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
 import picocli.CommandLine.ArgGroup;
@@ -44,7 +48,7 @@ import picocli.CommandLine.Parameters;
         sortOptions = false,
         description = {
             "Compares film strips with a reference strip and writes comparison.csv, report.html and one plot for each strip"
-                    + " (with --curve fit also uncertainty.csv).",
+                    + "; uncertainty.csv tells how sure the figures are.",
             ""
         },
         parameterListHeading = "Input:%n",
@@ -80,19 +84,39 @@ public final class FilmComparisonProgram extends ReportProgram {
     @Option(
             names = "--reference",
             required = true,
-            paramLabel = "STRIP",
-            description = "the strip the others are compared with")
+            paramLabel = "NAME",
+            description = "the strip the others are compared with, or a film: then the strip that stands for it")
     private String reference;
 
     @Option(
             names = "--curve",
             paramLabel = "KIND",
-            defaultValue = "readings",
+            defaultValue = "fit",
             description = {
-                "readings: the monotone cubic through the readings (default);",
-                "fit: a toe-shoulder model fitted robustly, whose figures have uncertainties"
+                "fit: toe, straight line and shoulder, fitted robustly (default);",
+                "spline: a monotone smoothing spline;",
+                "through: the monotone cubic through the readings, which gives only what they resolve"
             })
-    private CurveKind curve;
+    private DrawingChoice curve;
+
+    @Option(
+            names = "--repeatability",
+            paramLabel = "D",
+            description =
+                    "standard deviation of a reading, for --curve spline and through (default: 0.01, as is usual)")
+    private Double repeatability;
+
+    @Option(
+            names = "--reference-speed",
+            paramLabel = "S",
+            description = {
+                "take the reference to have this speed, where exposures are relative: speeds and stops from the box",
+                "are given and marked as assumed"
+            })
+    private Double referenceSpeed;
+
+    @Mixin
+    private StripOptions choice;
 
     @Option(
             names = "--title",
@@ -106,12 +130,6 @@ public final class FilmComparisonProgram extends ReportProgram {
 
     @Mixin
     private ToneOptions toneOptions;
-
-    /** How the curve of a strip is made. */
-    private enum CurveKind {
-        READINGS,
-        FIT
-    }
 
     /** What the sections on tone need; {@link ToneOptions} holds what they may have besides. */
     private static final class Tone {
@@ -156,20 +174,24 @@ public final class FilmComparisonProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
+        if (curve == DrawingChoice.FIT && repeatability != null) {
+            throw new IllegalArgumentException(
+                    "--repeatability has no effect on --curve fit, whose uncertainties come from"
+                            + " the scatter of the readings; take it out, or choose --curve spline or through");
+        }
         refuseWithout("--frames", ToneOptions.NAMES);
         refuseWithout("--paper", List.of("--flare"));
         refuseWithout("--scan", List.of("--scan-pitch"));
         ReadingsTable table = tables().readings(file);
         table.notices().forEach(this::say);
-        table.strip(reference);
+        choice.check(table.strips());
+        String referenceStrip = choice.find(table.strips(), reference).id();
         // All input is read before anything is written.
         BracketTable frames = tone == null ? null : tables().frames(tone.frames);
-        Fits fits = new Fits();
-        FilmComparison comparison = curve == CurveKind.FIT
-                ? FilmComparison.of(table.strips(), reference, fits::draw)
-                : FilmComparison.of(table.strips(), reference);
+        FilmComparison relative = FilmComparison.of(table.strips(), referenceStrip, drawing());
+        FilmComparison comparison = referenceSpeed == null ? relative : relative.withReferenceSpeed(referenceSpeed);
         List<String> toneNotices = new ArrayList<>();
-        publish(out(), directory -> toneNotices.addAll(write(comparison, fits, frames, directory)));
+        publish(out(), directory -> toneNotices.addAll(write(comparison, frames, directory)));
         CommonCause.of(comparison.rows()).ifPresent(this::say);
         List<String> without = comparison.rows().stream()
                 .filter(row -> !ComparisonTable.hasResult(row))
@@ -182,12 +204,16 @@ public final class FilmComparisonProgram extends ReportProgram {
         return without.isEmpty() && toneNotices.isEmpty() ? DONE : INCOMPLETE;
     }
 
+    private CurveDrawing drawing() {
+        return curve.drawing(repeatability == null ? CurveDrawing.USUAL_REPEATABILITY : repeatability);
+    }
+
     /** Writes all results and returns what the sections on tone could not determine. */
-    private List<String> write(FilmComparison comparison, Fits fits, BracketTable frames, Path directory)
-            throws IOException {
-        ComparisonTable.of(comparison.rows(), fits).writeCsv(directory.resolve("comparison.csv"));
-        if (curve == CurveKind.FIT) {
-            UncertaintyCsv.write(comparison, fits, directory.resolve("uncertainty.csv"));
+    private List<String> write(FilmComparison comparison, BracketTable frames, Path directory) throws IOException {
+        ComparisonTable.of(comparison.rows()).writeCsv(directory.resolve("comparison.csv"));
+        UncertaintyTable.of(comparison).writeCsv(directory.resolve("uncertainty.csv"));
+        if (comparison.films().stream().anyMatch(FilmMean::includesStripToStrip)) {
+            FilmTable.of(comparison.films()).writeCsv(directory.resolve("films.csv"));
         }
         Map<String, String> plots = plotNames(
                 comparison.rows().stream().map(row -> row.figures().strip()).toList());
@@ -203,9 +229,21 @@ public final class FilmComparisonProgram extends ReportProgram {
         files.write(CurveChart.ofAll(figures, comparison.reference()), "all-strips");
         List<String> notes = new ArrayList<>(notes());
         CommonCause.of(comparison.rows()).ifPresent(notes::add);
-        ReportPage page = new ReportPage(comparison, fits, title, notes, files.formats());
+        if (!comparison.assumption().isEmpty()) {
+            notes.add("Assumed, not measured: " + comparison.assumption()
+                    + ". Speeds, log exposures and stops from the box rest on it.");
+        }
+        Map<String, CharacteristicCurve> toneCurves = frames == null ? Map.of() : toneCurves(frames, comparison);
+        notes.addAll(choice.choices());
+        if (comparison.films().stream().anyMatch(FilmMean::includesStripToStrip)) {
+            notes.add(
+                    "Strips of one film and development are taken together in films.csv, whose uncertainties include what"
+                            + " differs from strip to strip.");
+        }
+        ReportPage page = new ReportPage(comparison, curve, title, notes, files.formats());
         page.addComparison("all-strips", strip -> plots.get(strip.id()));
-        List<String> toneNotices = frames == null ? List.of() : addTone(frames, page, comparison, directory);
+        List<String> toneNotices =
+                frames == null ? List.of() : addTone(frames, page, comparison, toneCurves, directory);
         Files.writeString(directory.resolve("report.html"), page.finished(provenance()));
         return toneNotices;
     }
@@ -216,21 +254,35 @@ public final class FilmComparisonProgram extends ReportProgram {
         }
     }
 
-    /** Adds the sections on tone and returns what they could not determine. */
-    private List<String> addTone(BracketTable table, ReportPage page, FilmComparison comparison, Path directory)
-            throws IOException {
+    /** The curve of the strip that stands for each film with frames; a film without one does without. */
+    private Map<String, CharacteristicCurve> toneCurves(BracketTable table, FilmComparison comparison) {
+        List<Strip> strips =
+                comparison.rows().stream().map(row -> row.figures().strip()).toList();
+        Strip ofReference = comparison.reference().strip();
         Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
         for (Bracket bracket : table.brackets()) {
-            List<StripFigures> strips = comparison.rows().stream()
-                    .map(StripComparison::figures)
-                    .filter(figures -> figures.strip().film().equals(bracket.film()))
-                    .toList();
-            if (strips.size() != 1) {
-                throw new IllegalArgumentException(tone.frames.getFileName() + ": film '" + bracket.film() + "' has "
-                        + strips.size() + " strips in " + file.getFileName() + "; it needs exactly one of that label");
+            String film = bracket.film();
+            Optional<Strip> strip =
+                    film.equals(ofReference.film()) ? Optional.of(ofReference) : choice.of(strips, film);
+            if (strip.isEmpty()) {
+                say("film '" + film + "' of " + tone.frames.getFileName() + " has no strip in " + file.getFileName()
+                        + "; what needs its curve is left out");
             }
-            strips.get(0).curve().ifPresent(drawn -> curves.put(bracket.film(), drawn));
+            strip.map(Strip::id)
+                    .flatMap(id -> comparison.between(id, id).figures().curve())
+                    .ifPresent(drawn -> curves.put(film, drawn));
         }
+        return curves;
+    }
+
+    /** Adds the sections on tone and returns what they could not determine. */
+    private List<String> addTone(
+            BracketTable table,
+            ReportPage page,
+            FilmComparison comparison,
+            Map<String, CharacteristicCurve> curves,
+            Path directory)
+            throws IOException {
         ToneReport report =
                 toneOptions.report(table, comparison.reference().strip().film(), tone.frame, curves, this::say);
         TonePage.addTo(page.page(), report, directory, plots().files(directory));

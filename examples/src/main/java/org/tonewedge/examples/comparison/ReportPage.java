@@ -18,7 +18,6 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
-import org.tonewedge.examples.page.Cell;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.Provenance;
 import org.tonewedge.examples.page.ReportFigure;
@@ -32,7 +31,6 @@ import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
 import org.tonewedge.standards.film.Iso6Contrast;
-import org.tonewedge.standards.film.Iso6Speed;
 
 /**
  * The page of a comparison: the verdict first, then the curves, the shape of the curves, densities and processing, and
@@ -54,18 +52,23 @@ final class ReportPage {
             FilmFigure.CONTRAST_OVER_130);
 
     private final FilmComparison comparison;
-    private final Fits fits;
+    private final DrawingChoice drawing;
     private final Table<StripComparison> table;
     private final Map<StripComparison, String> anchors = new LinkedHashMap<>();
     private final PlainNotes notes;
     private final Set<ChartFiles.Format> plots;
     private final Page page;
 
-    ReportPage(FilmComparison comparison, Fits fits, String title, List<String> remarks, Set<ChartFiles.Format> plots) {
+    ReportPage(
+            FilmComparison comparison,
+            DrawingChoice drawing,
+            String title,
+            List<String> remarks,
+            Set<ChartFiles.Format> plots) {
         this.comparison = comparison;
-        this.fits = fits;
+        this.drawing = drawing;
         this.plots = plots;
-        table = ComparisonTable.of(comparison.rows(), fits);
+        table = ComparisonTable.of(comparison.rows());
         Map<StripComparison, List<String>> all = new LinkedHashMap<>();
         for (StripComparison row : table.rows()) {
             anchors.put(row, Integer.toString(anchors.size() + 1));
@@ -116,7 +119,6 @@ final class ReportPage {
     }
 
     private String definitions() {
-        String curve = fits.isEmpty() ? "curve-readings.html" : "curve-fit.html";
         StringBuilder figures = new StringBuilder();
         for (FilmFigure figure : FilmFigure.values()) {
             figures.append("<dt>").append(escape(figure.heading())).append("</dt><dd>");
@@ -126,7 +128,7 @@ final class ReportPage {
                     .append(")</span></dd>\n");
         }
         return Page.resource(ReportPage.class, "definitions.html")
-                .replace("<!-- curve -->\n", Page.resource(ReportPage.class, curve))
+                .replace("<!-- curve -->\n", Page.resource(ReportPage.class, drawing.definition()))
                 .replace("<!-- figures -->\n", figures);
     }
 
@@ -177,12 +179,10 @@ final class ReportPage {
 
     private static Field speed(StripComparison row) {
         Field exact = field(row, FilmFigure.EXACT_SPEED);
-        return row.figures()
-                .iso6Speed()
-                .flatMap(speed -> ComparisonTable.rounded(row)
-                        .map(rounded -> speed.conditionsMet()
-                                ? exact.under(escape(rounded.toString()), "")
-                                : exact.under("not an ISO speed", "warn")))
+        return ComparisonTable.rounded(row)
+                .map(rounded -> ComparisonTable.isIsoSpeed(row)
+                        ? exact.under(escape(rounded.toString()), "")
+                        : exact.under("not an ISO speed", "warn"))
                 .orElse(exact);
     }
 
@@ -210,13 +210,14 @@ final class ReportPage {
     private static Field field(StripComparison row, FilmFigure figure) {
         Figure found = row.get(figure);
         if (found.value().isEmpty()) {
-            OptionalDouble least = leastStraightLine(row.figures(), figure);
+            OptionalDouble least = found.reason().contains("at least")
+                    ? leastStraightLine(row.figures(), figure)
+                    : OptionalDouble.empty();
             return least.isPresent()
                     ? Field.number("≥ " + figure.inWords(least.getAsDouble()), Double.toString(least.getAsDouble()))
                     : new Field("–", "", "none");
         }
-        double value = found.value().getAsDouble();
-        return Field.of(Cell.number(value, figure.inWords(value)));
+        return Field.of(ComparisonTable.cell(found, figure));
     }
 
     /** A straight line that runs on beyond the readings is at least as long as they show. */
@@ -309,13 +310,7 @@ final class ReportPage {
         ComparisonTable.rounded(row)
                 .ifPresent(speed -> text.append("; speed ")
                         .append(speed.toString())
-                        .append(
-                                row.figures()
-                                                .iso6Speed()
-                                                .filter(Iso6Speed::conditionsMet)
-                                                .isPresent()
-                                        ? ""
-                                        : ", not an ISO speed"));
+                        .append(ComparisonTable.isIsoSpeed(row) ? "" : ", not an ISO speed"));
         append(text, row, FilmFigure.STOPS_FROM_BOX_SPEED, "against box");
         append(text, row, FilmFigure.STOPS_FROM_REFERENCE, "against reference");
         append(text, row, FilmFigure.AVERAGE_GRADIENT, "average gradient");

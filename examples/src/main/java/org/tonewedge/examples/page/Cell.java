@@ -1,5 +1,6 @@
 package org.tonewedge.examples.page;
 
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Objects;
@@ -124,10 +125,12 @@ public final class Cell {
      * Returns what programs get.
      *
      * @param fields how many fields the column has for them
-     * @return the fields, all empty if nothing is there
+     * @return the fields, empty where nothing is there, such as an uncertainty that is not known
      */
     List<String> full(int fields) {
-        return full.isEmpty() ? Collections.nCopies(fields, "") : full;
+        List<String> padded = new ArrayList<>(full);
+        padded.addAll(Collections.nCopies(fields - full.size(), ""));
+        return padded;
     }
 
     /**

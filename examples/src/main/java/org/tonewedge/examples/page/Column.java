@@ -98,6 +98,15 @@ public final class Column<T> {
     }
 
     /**
+     * Returns its name for programs.
+     *
+     * @return the name; empty for a column of the page only
+     */
+    public String name() {
+        return name;
+    }
+
+    /**
      * Returns its heading.
      *
      * @return the heading; empty for a column of the CSV only

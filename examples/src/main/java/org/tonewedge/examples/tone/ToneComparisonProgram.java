@@ -4,14 +4,19 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.examples.command.StripOptions;
 import org.tonewedge.examples.page.Page;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -62,8 +67,8 @@ public final class ToneComparisonProgram extends ReportProgram {
     @Option(
             names = "--reference",
             required = true,
-            paramLabel = "FILM",
-            description = "the film the others are compared with")
+            paramLabel = "NAME",
+            description = "the film the others are compared with: its label, or with --strips a strip of it")
     private String reference;
 
     @Option(
@@ -76,8 +81,11 @@ public final class ToneComparisonProgram extends ReportProgram {
     @Option(
             names = "--strips",
             paramLabel = "FILE",
-            description = "a readings table with a strip of each film, under the same film label")
+            description = "a readings table with strips of the films, under the same film labels")
     private Path strips;
+
+    @Mixin
+    private StripOptions choice;
 
     @Mixin
     private ToneOptions options;
@@ -114,14 +122,30 @@ public final class ToneComparisonProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
-        refuseWithout("--strips", List.of("--paper"));
+        refuseWithout("--strips", List.of("--paper", "--strip"));
         refuseWithout("--paper", List.of("--flare"));
         refuseWithout("--scan", List.of("--scan-pitch"));
         BracketTable table = tables().frames(file);
-        ToneReport report =
-                options.report(table, reference, frame, strips == null ? Map.of() : curves(table), this::say);
+        Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
+        String film = reference;
+        if (strips != null) {
+            ReadingsTable readings = tables().readings(strips);
+            readings.notices().forEach(this::say);
+            choice.check(readings.strips());
+            boolean framed =
+                    table.brackets().stream().anyMatch(bracket -> bracket.film().equals(reference));
+            if (!framed) {
+                Strip named = choice.find(readings.strips(), reference);
+                film = named.film();
+                curves.put(film, CharacteristicCurve.through(named));
+            }
+            addCurves(table, readings, curves);
+        }
+        ToneReport report = options.report(table, film, frame, curves, this::say);
+        List<String> remarks = new ArrayList<>(notes());
+        remarks.addAll(choice.choices());
         publish(out(), directory -> {
-            Page page = new Page(title, "", notes(), plots().formats());
+            Page page = new Page(title, "", remarks, plots().formats());
             TonePage.addTo(page, report, directory, plots().files(directory));
             Files.writeString(
                     directory.resolve("tone.html"),
@@ -133,21 +157,23 @@ public final class ToneComparisonProgram extends ReportProgram {
         return missing.isEmpty() ? DONE : INCOMPLETE;
     }
 
-    /** The curve of each film that has frames; the first strip of a film counts. */
-    private Map<String, CharacteristicCurve> curves(BracketTable table) throws IOException {
-        ReadingsTable readings = tables().readings(strips);
-        readings.notices().forEach(this::say);
-        Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
-        for (Strip strip : readings.strips()) {
-            boolean framed =
-                    table.brackets().stream().anyMatch(bracket -> bracket.film().equals(strip.film()));
-            if (framed && curves.containsKey(strip.film())) {
-                say(strip + " is left aside: film '" + strip.film() + "' has the curve of "
-                        + curves.get(strip.film()).name());
-            } else if (framed) {
-                curves.put(strip.film(), CharacteristicCurve.through(strip));
+    /** The curve of each film that has frames; a film without a strip, or without a curve, does without. */
+    private void addCurves(BracketTable table, ReadingsTable readings, Map<String, CharacteristicCurve> curves) {
+        for (Bracket bracket : table.brackets()) {
+            String film = bracket.film();
+            if (curves.containsKey(film)) {
+                continue;
+            }
+            Optional<Strip> strip = choice.of(readings.strips(), film);
+            if (strip.isEmpty()) {
+                say("film '" + film + "' has no strip in " + readings.name() + "; what needs its curve is left out");
+                continue;
+            }
+            try {
+                curves.put(film, CharacteristicCurve.through(strip.get()));
+            } catch (NotDeterminableException e) {
+                say(e.getMessage() + "; what needs its curve is left out");
             }
         }
-        return curves;
     }
 }

@@ -10,6 +10,7 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFits;
 import org.tonewedge.fitting.parametric.ParametricForm;
+import org.tonewedge.standards.comparison.CurveDrawing;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripFigures;
 
@@ -34,11 +35,12 @@ class AnatomyOfReadingsTest {
                     0.06 + 0.29 * random.nextDouble(),
                     -0.6 + 0.8 * random.nextDouble(),
                     0.06 + 0.29 * random.nextDouble());
-            double length = straightLine(StripFigures.of(strip(truth, 241, 0, random)));
+            double length =
+                    straightLine(StripFigures.of(strip(truth, 241, 0, random), CurveDrawing.throughReadings(0)));
             Strip strip = strip(truth, 31, 0.005, random);
-            throughReadings += straightLine(StripFigures.of(strip)) - length;
-            fitted += straightLine(
-                            StripFigures.of(strip, s -> CurveFits.toeShoulder(s).curve()))
+            throughReadings += straightLine(StripFigures.of(strip, CurveDrawing.throughReadings(0))) - length;
+            fitted += straightLine(StripFigures.of(
+                            strip, CurveDrawing.of(s -> CurveFits.toeShoulder(s).curve())))
                     - length;
         }
         assertEquals(-0.08, throughReadings / STRIPS, 0.02);

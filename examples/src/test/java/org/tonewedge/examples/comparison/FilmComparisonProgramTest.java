@@ -80,15 +80,22 @@ class FilmComparisonProgramTest {
     }
 
     /** A part of the demo, among it the reference, a dusty strip and one that never reaches the speed point. */
-    @Test
-    void theTablesOfFittedCurvesAreThoseKept() throws IOException {
+    @ParameterizedTest
+    @CsvSource({"through, 2", "spline, 1"})
+    void theTablesOfOtherDrawingsAreThoseKept(String drawing, int without) throws IOException {
         Path file = table(Files.readAllLines(ProjectFiles.demoStrips()).stream()
-                .filter(line -> line.matches("(strip|R00|S01|S02|S12|S15|S17|S23|S36),.*"))
+                .filter(line -> line.matches("(strip|R00|S02|S12|S17|S23),.*"))
                 .collect(Collectors.joining("\n", "", "\n")));
-        Path fitted = scratch.resolve("fitted");
-        Run result = run(file.toString(), "--reference", "R00", "--curve", "fit", "--out", fitted.toString());
+        Path drawn = scratch.resolve(drawing);
+        Run result = run(file.toString(), "--reference", "R00", "--curve", drawing, "--out", drawn.toString());
         assertEquals(1, result.status(), result.messages());
-        GoldenFiles.assertTablesAsKept("comparison-fit", fitted);
+        assertEquals(
+                without,
+                rows(drawn).values().stream()
+                        .filter(row -> row.getField("speed_exact").isEmpty())
+                        .count(),
+                result.messages());
+        GoldenFiles.assertTablesAsKept("comparison-" + drawing, drawn);
     }
 
     private static Map<String, NamedCsvRecord> rows(Path directory) throws IOException {
@@ -116,16 +123,15 @@ class FilmComparisonProgramTest {
     }
 
     @Test
-    void twoStripsHaveNoResultAndTheStatusSaysSo() {
+    void aStripWithoutResultIsNamedAndTheStatusSaysSo() {
         assertEquals(1, demo.status(), demo.messages());
-        assertTrue(demo.messages().contains("no result for S17, S23"), demo.messages());
-        for (String strip : List.of("S17", "S23")) {
-            assertEquals("", rows.get(strip).getField("speed_exact"));
-            assertEquals("", rows.get(strip).getField("gamma"));
-            assertFalse(rows.get(strip).getField("base_fog").isEmpty());
-        }
-        assertTrue(rows.get("S17").getField("notes").contains("0.10 above base plus fog"));
+        assertTrue(demo.messages().contains("no result for S17, see"), demo.messages());
+        assertEquals("", rows.get("S17").getField("speed_exact"));
+        assertEquals("", rows.get("S17").getField("gamma"));
+        assertFalse(rows.get("S17").getField("base_fog").isEmpty());
+        assertTrue(rows.get("S17").getField("notes").contains("check that the strip was exposed and developed"));
         assertTrue(rows.get("S23").getField("notes").contains("dust"));
+        assertTrue(rows.get("S23").getField("notes").contains("distrusted"));
         assertTrue(rows.get("S23").getField("notes").contains("\u22121.501"));
     }
 
@@ -233,6 +239,8 @@ class FilmComparisonProgramTest {
                 file.toString(),
                 "--reference",
                 reference,
+                "--curve",
+                "through",
                 "--out",
                 scratch.resolve("out").toString());
     }
@@ -259,6 +267,73 @@ class FilmComparisonProgramTest {
         assertTrue(row.getField("notes").contains("log_h_m: exposures are relative"), row.getField("notes"));
         assertTrue(row.getField("notes").contains("lux seconds"), row.getField("notes"));
         assertEveryEmptyColumnIsNamed(row);
+    }
+
+    @Test
+    void anAssumedSpeedIsMarkedWhereverItShows() throws IOException {
+        StringBuilder text =
+                new StringBuilder("strip,box_speed,relative_log_exposure,density\nA,100,,0.2\nB,100,,0.2\n");
+        for (int i = 0; i < 12; i++) {
+            double density = 0.2 + 0.6 * Math.max(0, 0.3 * i - 0.6);
+            text.append("A,100,").append(0.3 * i).append(',').append(density).append('\n');
+            text.append("B,100,")
+                    .append(0.3 * i + 0.60206)
+                    .append(',')
+                    .append(density)
+                    .append('\n');
+        }
+        Path out = scratch.resolve("assumed");
+        Run result = run(
+                table(text.toString()).toString(),
+                "--reference",
+                "A",
+                "--reference-speed",
+                "200",
+                "--curve",
+                "through",
+                "--out",
+                out.toString());
+        assertEquals(0, result.status(), result.messages());
+        NamedCsvRecord row = rows(out).get("B");
+        // Two stops slower than the reference, which is taken to be a stop faster than the box.
+        assertEquals(50, Double.parseDouble(row.getField("speed_exact")), 0.01);
+        assertEquals(-1, Double.parseDouble(row.getField("stops_vs_box")), 1e-4);
+        assertTrue(
+                row.getField("notes")
+                        .contains(
+                                "log_h_m, speed_exact, speed_iso, speed_degrees, stops_vs_box: assumed; the reference"),
+                row.getField("notes"));
+        String page = Files.readString(out.resolve("report.html"));
+        assertTrue(page.contains("Assumed, not measured"));
+        assertTrue(page.contains("50.0 <span class=\"u\">± 2.7 (assumed)</span>"), page);
+        assertTrue(page.contains("not an ISO speed"), page);
+    }
+
+    /** A film twice, and one strip of another; the reference is named by its film. */
+    @Test
+    void stripsOfOneFilmAreTakenTogetherAndTheReferenceMayBeAFilm() throws IOException {
+        String text = Files.readAllLines(ProjectFiles.demoStrips()).stream()
+                .filter(line -> line.matches("(strip|R00|S01|S02),.*"))
+                .map(line -> line.replace("S02,Bellmarsh 400", "S02,Ambergrove 100"))
+                .collect(Collectors.joining("\n", "", "\n"));
+        Path out = scratch.resolve("twice");
+        Run result = run(table(text).toString(), "--reference", "Ostwick Reference 125", "--out", out.toString());
+        assertEquals(0, result.status(), result.messages());
+        Map<String, NamedCsvRecord> strips = rows(out);
+        try (CsvReader<NamedCsvRecord> csv = CsvReader.builder().ofNamedCsvRecord(out.resolve("films.csv"))) {
+            List<NamedCsvRecord> films = csv.stream().toList();
+            assertEquals(2, films.size());
+            assertTrue(films.get(0).getField("notes").contains("strip to strip is not included"));
+            NamedCsvRecord film = films.get(1);
+            assertEquals("S01 S02", film.getField("strips"));
+            double one = Double.parseDouble(strips.get("S01").getField("stops_vs_reference"));
+            double other = Double.parseDouble(strips.get("S02").getField("stops_vs_reference"));
+            assertEquals((one + other) / 2, number(film, "stops_vs_reference"), 1e-9);
+            assertTrue(number(film, "stops_vs_reference_u") > Math.abs(one - other) / 2);
+        }
+        Run wrong = run(
+                table(text).toString(), "--reference", "R00", "--strip", "Ambergrove 100=S09", "--out", out.toString());
+        assertFailure(wrong, "film 'Ambergrove 100' has no strip 'S09'; it has S01, S02");
     }
 
     @Test
@@ -366,7 +441,7 @@ class FilmComparisonProgramTest {
         Path demo = ProjectFiles.root().resolve("examples/demo");
         Path directory = scratch.resolve("tone");
         Path strips = table(Files.readAllLines(ProjectFiles.demoStrips()).stream()
-                .filter(line -> line.matches("(strip|R00|S02|S03),.*"))
+                .filter(line -> line.matches("(strip|R00|S02),.*"))
                 .collect(Collectors.joining("\n", "", "\n")));
         Run result = run(
                 strips.toString(),
@@ -383,6 +458,10 @@ class FilmComparisonProgramTest {
                 "--flare",
                 "0.02");
         assertTrue(result.status() <= 1, result.messages());
+        // A film of the frames without a strip loses what needs its curve, not the run.
+        assertTrue(
+                result.messages().contains("film 'Calder Mill 50' of frames.csv has no strip in table.csv"),
+                result.messages());
         String page = Files.readString(directory.resolve("report.html"));
         assertTrue(page.contains("<h2>Matching the shadow</h2>"));
         assertTrue(page.contains("patches.svg"));
@@ -406,7 +485,7 @@ class FilmComparisonProgramTest {
         Path good = ProjectFiles.demoStrips();
         assertFailure(compare(scratch.resolve("none.csv"), "R00"), "none.csv");
         assertFailure(compare(scratch, "R00"), scratch + " is a directory; give the path of a file");
-        assertFailure(compare(good, "R01"), "has no strip 'R01'");
+        assertFailure(compare(good, "R01"), "there is no strip or film 'R01'");
         assertFailure(compare(table("strip,log_exposure,density\nA,-2,1,2\n"), "A"), "table.csv, line 2");
         assertFailure(compare(table(""), "A"), "empty");
         assertFailure(run(good.toString(), "--out", scratch.toString()), "--reference");

@@ -16,6 +16,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
+import java.util.stream.Collectors;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -183,6 +184,38 @@ class ToneComparisonProgramTest {
         GoldenFiles.assertTablesAsKept("tone-frames-alone", out);
         assertTrue(Files.exists(out.resolve("colour-groups.csv")));
         assertTrue(Files.notExists(out.resolve("tone-reproduction.csv")));
+    }
+
+    /** The reference by one of its strips; a film with two strips is read on the one of the better contrast. */
+    @Test
+    void choosesStrips() throws IOException {
+        Path strips = folder.resolve("choice.csv");
+        Files.writeString(
+                strips,
+                Files.readAllLines(DEMO.resolve("strips.csv")).stream()
+                        .filter(line -> line.matches("(strip|R00|S02|S12),.*"))
+                        .map(line -> line.replaceFirst("^S12,[^,]*", "S12,Bellmarsh 400"))
+                        .collect(Collectors.joining("\n", "", "\n")));
+        String[] args = {
+            folder.resolve("frames.csv").toString(),
+            "--reference",
+            "R00",
+            "--frame",
+            "metered",
+            "--strips",
+            strips.toString(),
+            "--out",
+            folder.resolve("choice").toString()
+        };
+        assertTrue(run(args) <= 1, messages.toString());
+        String page = Files.readString(folder.resolve("choice/tone.html"));
+        assertTrue(page.contains("Film 'Bellmarsh 400' has 2 strips; 'S02' (") && page.contains("stands for it"), page);
+        assertTrue(messages.toString().contains("film 'Calder Mill 50' has no strip in"), messages.toString());
+        String[] named = Arrays.copyOf(args, args.length + 2);
+        named[args.length] = "--strip";
+        named[args.length + 1] = "Bellmarsh 400=S12";
+        assertTrue(run(named) <= 1, messages.toString());
+        assertTrue(!Files.readString(folder.resolve("choice/tone.html")).contains("stands for it"));
     }
 
     @Test

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -78,6 +79,9 @@ public final class FittedCurve {
     private final ParametricForm form;
     private final CharacteristicCurve curve;
     private final Rivals rivals;
+
+    /** Curves with slightly other parameters, made once: who reads many figures may keep what was read off each. */
+    private final Map<List<Double>, CharacteristicCurve> beside = new ConcurrentHashMap<>();
 
     FittedCurve(CurveFit settings, FitInput input, CurveFamily family, ShapeFit fit) {
         this(settings, input, family, fit, Rivals.NONE);
@@ -576,7 +580,8 @@ public final class FittedCurve {
     /** The figure of a curve with other parameters; NaN where it leaves the measured range. */
     private double readOff(ToDoubleFunction<CharacteristicCurve> figure, double[] parameters) {
         try {
-            return figure.applyAsDouble(curveAt(parameters));
+            return figure.applyAsDouble(
+                    beside.computeIfAbsent(Arrays.stream(parameters).boxed().toList(), any -> curveAt(parameters)));
         } catch (NotDeterminableException | IllegalArgumentException e) {
             return Double.NaN;
         }

@@ -1,10 +1,12 @@
 package org.tonewedge.standards.comparison;
 
 import java.util.Objects;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.DoubleSupplier;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Estimate;
 
 /**
  * A figure read off a strip, or the reason why it cannot be had.
@@ -14,15 +16,29 @@ import org.tonewedge.core.internal.Figures;
 public final class Figure {
 
     private final double value;
+    private final Estimate estimate;
     private final String reason;
+    private final String assumption;
 
-    private Figure(double value, String reason) {
+    private Figure(double value, Estimate estimate, String reason, String assumption) {
         this.value = value;
+        this.estimate = estimate;
         this.reason = reason;
+        this.assumption = assumption;
     }
 
+    /** A figure whose uncertainty is not known. */
     static Figure of(double value) {
-        return new Figure(value, null);
+        return new Figure(value, null, null, "");
+    }
+
+    static Figure of(Estimate estimate) {
+        return new Figure(estimate.value(), estimate, null, "");
+    }
+
+    /** The figure, marked as resting on an assumption. */
+    Figure assuming(String what) {
+        return new Figure(value, estimate, reason, what);
     }
 
     /**
@@ -32,7 +48,7 @@ public final class Figure {
      * @return the figure
      */
     public static Figure missing(String reason) {
-        return new Figure(Double.NaN, Objects.requireNonNull(reason));
+        return new Figure(Double.NaN, null, Objects.requireNonNull(reason), "");
     }
 
     /** Reads a figure; what the curve or the strip cannot give becomes the reason. */
@@ -54,6 +70,24 @@ public final class Figure {
     }
 
     /**
+     * Returns the figure with its standard uncertainty.
+     *
+     * @return the estimate; nothing if the figure cannot be had or its uncertainty is not known
+     */
+    public Optional<Estimate> estimate() {
+        return Optional.ofNullable(estimate);
+    }
+
+    /**
+     * Returns what the figure rests on that nobody measured.
+     *
+     * @return the assumption; empty for a figure that was measured
+     */
+    public String assumption() {
+        return assumption;
+    }
+
+    /**
      * Returns why the figure cannot be had.
      *
      * @return the reason, with what to do; empty if the figure is there
@@ -65,10 +99,14 @@ public final class Figure {
     /**
      * Returns the figure as it is written beside a curve, or the reason in brackets.
      *
-     * @return the text, with two to four decimals
+     * @return the text, with two to four decimals and the standard uncertainty where it is known
      */
     @Override
     public String toString() {
-        return reason == null ? Figures.plain(value) : "(" + reason + ")";
+        if (reason != null) {
+            return "(" + reason + ")";
+        }
+        String text = estimate == null ? Figures.plain(value) : estimate.toString();
+        return assumption.isEmpty() ? text : text + " (assumed: " + assumption + ")";
     }
 }

@@ -1,11 +1,18 @@
 package org.tonewedge.standards.comparison;
 
+import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
-import java.util.function.Function;
-import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.standards.film.Iso6;
 
 /**
  * A set of strips beside a reference film.
@@ -23,14 +30,19 @@ public final class FilmComparison {
 
     private final StripFigures reference;
     private final List<StripComparison> rows;
+    private final CurveDrawing drawing;
+    private final String assumption;
 
-    private FilmComparison(StripFigures reference, List<StripComparison> rows) {
+    private FilmComparison(
+            StripFigures reference, List<StripComparison> rows, CurveDrawing drawing, String assumption) {
         this.reference = reference;
         this.rows = rows;
+        this.drawing = drawing;
+        this.assumption = assumption;
     }
 
     /**
-     * Compares strips by the monotone cubics through their readings.
+     * Compares strips by their {@linkplain CurveDrawing#fitted() fitted curves}.
      *
      * @param strips the strips, the reference among them
      * @param referenceId the identifier of the reference
@@ -38,7 +50,7 @@ public final class FilmComparison {
      * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different exposure axes
      */
     public static FilmComparison of(List<Strip> strips, String referenceId) {
-        return of(referenceId, strips.stream().map(StripFigures::of).toList());
+        return of(strips, referenceId, CurveDrawing.fitted());
     }
 
     /**
@@ -46,18 +58,17 @@ public final class FilmComparison {
      *
      * @param strips the strips, the reference among them
      * @param referenceId the identifier of the reference
-     * @param drawing how the curve of a strip is made
+     * @param drawing how the curve of a strip is drawn
      * @return the comparison
      * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different exposure axes
      */
-    public static FilmComparison of(
-            List<Strip> strips, String referenceId, Function<Strip, CharacteristicCurve> drawing) {
-        return of(
-                referenceId,
-                strips.stream().map(strip -> StripFigures.of(strip, drawing)).toList());
+    public static FilmComparison of(List<Strip> strips, String referenceId, CurveDrawing drawing) {
+        return of(strips, referenceId, drawing, "");
     }
 
-    private static FilmComparison of(String referenceId, List<StripFigures> figures) {
+    private static FilmComparison of(List<Strip> strips, String referenceId, CurveDrawing drawing, String assumption) {
+        List<StripFigures> figures =
+                strips.stream().map(strip -> StripFigures.of(strip, drawing)).toList();
         Set<String> seen = new HashSet<>();
         for (StripFigures each : figures) {
             if (!seen.add(each.strip().id())) {
@@ -65,19 +76,80 @@ public final class FilmComparison {
                         + each.strip().id() + "'; give each piece of film an identifier of its own");
             }
         }
-        StripFigures reference = figures.stream()
-                .filter(candidate -> candidate.strip().id().equals(referenceId))
+        StripFigures reference = find(figures, referenceId);
+        return new FilmComparison(
+                reference,
+                figures.stream()
+                        .map(own -> StripComparison.of(own, reference, assumption))
+                        .toList(),
+                drawing,
+                assumption);
+    }
+
+    /**
+     * Anchors relative exposures by taking the speed of the reference as known: the comparison then gives speeds and stops
+     * from the box for every strip, each {@linkplain Figure#assumption() marked as assumed}. Their uncertainties include
+     * that of the reference's speed point, not that of the assumption. The strips of the result have absolute exposures.
+     *
+     * @param speed the arithmetic speed that the reference is taken to have, such as the one on its box
+     * @return the comparison on absolute exposures
+     * @throws IllegalArgumentException if the speed is not a finite number above 0, or exposures are absolute already
+     * @throws NotDeterminableException if the reference has no speed point
+     */
+    public FilmComparison withReferenceSpeed(double speed) {
+        Checks.positive("assumed speed of the reference", speed);
+        if (reference.strip().axis().isAbsolute()) {
+            throw new IllegalArgumentException(
+                    "exposures are in lux seconds, so the speed of the reference is measured; none can be assumed");
+        }
+        LogExposure point = reference
+                .iso6Contrast()
+                .orElseThrow(() -> new NotDeterminableException("no speed can be assumed: "
+                        + reference.read(FilmFigure.STOPS_FROM_REFERENCE).reason()))
+                .speedPoint()
+                .logExposure();
+        double shift = Math.log10(Iso6.SPEED_CONSTANT / speed) - point.value();
+        List<Strip> anchored =
+                rows.stream().map(row -> anchored(row.figures().strip(), shift)).toList();
+        return of(
+                anchored,
+                reference.strip().id(),
+                drawing,
+                "the reference, " + reference.strip().film() + ", is taken to have a speed of " + Figures.plain(speed));
+    }
+
+    private static Strip anchored(Strip strip, double shift) {
+        Strip.Builder anchored = Strip.builder(strip.id()).film(strip.film()).processing(strip.processing());
+        strip.boxSpeed().ifPresent(anchored::boxSpeed);
+        strip.origin().ifPresent(anchored::origin);
+        strip.basePlusFogReadings().forEach(density -> anchored.basePlusFog(density.value()));
+        strip.steps()
+                .forEach(step -> step.readings()
+                        .forEach(density -> anchored.reading(
+                                LogExposure.ofLogLuxSeconds(step.exposure().value() + shift), density)));
+        return anchored.build();
+    }
+
+    /**
+     * Returns what the absolute exposures rest on.
+     *
+     * @return the assumption of {@link #withReferenceSpeed}; empty if none was made
+     */
+    public String assumption() {
+        return assumption;
+    }
+
+    private static StripFigures find(List<StripFigures> figures, String id) {
+        return figures.stream()
+                .filter(candidate -> candidate.strip().id().equals(id))
                 .findFirst()
-                .orElseThrow(() -> new IllegalArgumentException("no strip is called '" + referenceId + "'; there are "
+                .orElseThrow(() -> new IllegalArgumentException("no strip is called '" + id + "'; there are "
                         + String.join(
                                 ", ",
                                 figures.stream()
                                         .map(each -> each.strip().id())
                                         .limit(50)
                                         .toList())));
-        return new FilmComparison(
-                reference,
-                figures.stream().map(own -> StripComparison.of(own, reference)).toList());
     }
 
     /**
@@ -90,12 +162,48 @@ public final class FilmComparison {
     }
 
     /**
+     * Sets one strip beside another, so that their difference has the uncertainties of these two and not that of the
+     * reference.
+     *
+     * @param id the identifier of a strip
+     * @param other the identifier of the strip it is set beside
+     * @return the two strips, the other in the place of the reference
+     * @throws IllegalArgumentException if no strip has one of the identifiers
+     */
+    public StripComparison between(String id, String other) {
+        List<StripFigures> figures = rows.stream().map(StripComparison::figures).toList();
+        return StripComparison.of(find(figures, id), find(figures, other), assumption);
+    }
+
+    /**
      * Returns one row for each strip, the reference included, in the order given.
      *
      * @return the rows
      */
     public List<StripComparison> rows() {
         return rows;
+    }
+
+    /**
+     * Takes the strips of one film that were developed alike together.
+     *
+     * @return a mean for each film and development, in the order of their first strips; of one strip where there is no more
+     */
+    public List<FilmMean> films() {
+        Map<List<Object>, List<StripFigures>> groups = new LinkedHashMap<>();
+        for (StripComparison row : rows) {
+            groups.computeIfAbsent(alike(row.figures()), any -> new ArrayList<>())
+                    .add(row.figures());
+        }
+        List<StripFigures> ofReference = groups.get(alike(reference));
+        return groups.values().stream()
+                .map(strips -> new FilmMean(strips, ofReference))
+                .toList();
+    }
+
+    private static List<Object> alike(StripFigures figures) {
+        Processing processing = figures.strip().processing();
+        return List.of(figures.strip().film(), processing.developer(), processing.time(), processing.temperature());
     }
 
     /**

@@ -57,7 +57,7 @@ public enum FilmFigure {
             Style.PLAIN,
             "Log exposure Hₘ where density is 0.10 above base plus fog.",
             "ISO 6:1993, through secondary sources",
-            Reading.ofCurve(StripReading::absoluteSpeedPoint)),
+            Reading.ofAbsoluteCurve(StripReading::absoluteSpeedPoint)),
 
     /** The speed before rounding, S = 0.8 / H<sub>m</sub>. */
     EXACT_SPEED(
@@ -67,7 +67,7 @@ public enum FilmFigure {
             Style.THREE_DIGITS,
             "0.8 / Hₘ before rounding; an ISO speed only where the contrast condition is met.",
             "ISO 6:1993, through secondary sources",
-            Reading.ofCurve(reading -> reading.fromSpeed(Iso6Speed::exact))),
+            Reading.ofAbsoluteCurve(reading -> reading.fromSpeed(Iso6Speed::exact))),
 
     /** How much faster the film is than its box says. */
     STOPS_FROM_BOX_SPEED(
@@ -77,7 +77,7 @@ public enum FilmFigure {
             Style.STOPS,
             "log₂ of the exact speed over the box speed; positive is faster.",
             "a stop is a factor of two in exposure: common practice, no source",
-            Reading.ofCurve(StripReading::stopsFromBoxSpeed)),
+            Reading.ofAbsoluteCurve(StripReading::stopsFromBoxSpeed)),
 
     /** How much faster the film is than the reference, on an absolute or a shared relative axis. */
     STOPS_FROM_REFERENCE(
@@ -87,10 +87,8 @@ public enum FilmFigure {
             Style.STOPS,
             "Stops from the speed point to that of the reference; positive is faster.",
             "a stop is a factor of two in exposure: common practice, no source",
-            Reading.besideReference(
-                    true,
-                    StripReading::speedPoint,
-                    (own, reference) ->
+            Reading.ofCurve(StripReading::speedPoint)
+                    .besideReference((own, reference) ->
                             ExposureInterval.ofLogUnits(reference - own).stops())),
 
     /** How much denser the film is 1.30 log units beyond the speed point. */
@@ -140,7 +138,8 @@ public enum FilmFigure {
             "Slope of the straight line: of the fitted model where it has one, else the greatest that is sustained over"
                     + " three tenths of the straight part.",
             "US Navy NAVEDTRA 14208, Photography (Advanced), chapter 2",
-            Reading.ofCurve(
+            Reading.ofAnatomy(
+                    List.of(),
                     reading -> reading.fromAnatomy(parts -> parts.gamma().value()))),
 
     /** The length of the toe by the default {@link org.tonewedge.core.curve.AnatomyCriterion}. */
@@ -149,10 +148,13 @@ public enum FilmFigure {
             "Toe length",
             "log units",
             Style.PLAIN,
-            "Log units from where the gradient is a tenth of its greatest value to the start of the straight line.",
+            "Log units from where the gradient is a tenth of its greatest value to the start of the straight line; named where"
+                    + " the readings show it at 95 %.",
             "the default criterion of the project",
-            Reading.ofCurve(reading -> reading.fromAnatomy(parts -> reading.length(
-                    parts.toe(), "the toe is not measured from its beginning; read steps of less exposure")))),
+            Reading.ofAnatomy(
+                    List.of(CurveEnd.WHOLE_TOE),
+                    reading -> reading.fromAnatomy(parts -> reading.length(
+                            parts.toe(), "the toe is not measured from its beginning; read steps of less exposure")))),
 
     /** The length of the straight line by the default {@link org.tonewedge.core.curve.AnatomyCriterion}. */
     STRAIGHT_LINE_LENGTH(
@@ -160,12 +162,16 @@ public enum FilmFigure {
             "Straight line",
             "log units",
             Style.PLAIN,
-            "Log units over which the gradient stays within four fifths of its greatest value.",
+            "Log units over which the gradient stays within four fifths of its greatest value; named where the readings show"
+                    + " both ends at 95 %.",
             "the default criterion of the project",
-            Reading.ofCurve(reading -> reading.fromAnatomy(parts -> reading.length(
-                    Optional.of(parts.straightLine()),
-                    "the straight line runs on beyond the readings; it is at least "
-                            + Figures.plain(parts.straightLine().length().logUnits()) + " log units long")))),
+            Reading.ofAnatomy(
+                    List.of(CurveEnd.TOE, CurveEnd.SHOULDER),
+                    reading -> reading.fromAnatomy(parts -> reading.length(
+                            Optional.of(parts.straightLine()),
+                            "the straight line runs on beyond the readings; it is at least "
+                                    + Figures.plain(
+                                            parts.straightLine().length().logUnits()) + " log units long")))),
 
     /** The gross density at the dense end of the straight line. */
     SHOULDER_START_DENSITY(
@@ -173,14 +179,18 @@ public enum FilmFigure {
             "Shoulder from density",
             "density",
             Style.PLAIN,
-            "Density at which the gradient falls below four fifths of its greatest value.",
+            "Density at which the gradient falls below four fifths of its greatest value; named where the readings show it at"
+                    + " 95 %.",
             "the default criterion of the project",
-            Reading.ofCurve(reading -> reading.fromAnatomy(parts -> parts.shoulder()
-                    .orElseThrow(() -> new NotDeterminableException(reading.strip() + ": no shoulder is reached up to "
-                            + reading.drawn().maximumDensity() + "; read steps of more exposure"))
-                    .thinEnd()
-                    .density()
-                    .value()))),
+            Reading.ofAnatomy(
+                    List.of(CurveEnd.SHOULDER),
+                    reading -> reading.fromAnatomy(parts -> parts.shoulder()
+                            .orElseThrow(() ->
+                                    new NotDeterminableException(reading.strip() + ": no shoulder is reached up to "
+                                            + reading.drawn().maximumDensity() + "; read steps of more exposure"))
+                            .thinEnd()
+                            .density()
+                            .value()))),
 
     /** The change of printing exposure for the difference of base plus fog; see {@link PrintExposure}. */
     PRINT_STOPS_FROM_REFERENCE(
@@ -191,11 +201,10 @@ public enum FilmFigure {
             "Change of printing exposure that makes unexposed film print as that of the reference does: 10 to the power"
                     + " of the difference of base plus fog.",
             "transmittance is 10 to the power of minus density: ISO 5-2",
-            Reading.besideReference(
-                    false,
-                    StripReading::basePlusFog,
-                    (own, reference) -> PrintExposure.forBasePlusFog(Density.of(own), Density.of(reference))
-                            .stops()));
+            Reading.ofStrip(StripReading::basePlusFog)
+                    .besideReference(
+                            (own, reference) -> PrintExposure.forBasePlusFog(Density.of(own), Density.of(reference))
+                                    .stops()));
 
     /** How a figure is written. */
     private enum Style {
@@ -207,23 +216,40 @@ public enum FilmFigure {
     /**
      * How a figure comes about.
      *
-     * @param offCurve whether it depends on the curve, not only on readings of the strip
+     * @param from what it depends on
+     * @param ends which ends of the readings must show for it
      * @param own how it, or what is set beside the reference, is read
      * @param difference how it is set beside the reference; null for a figure of the strip alone
      */
-    private record Reading(boolean offCurve, Function<StripReading, Figure> own, DoubleBinaryOperator difference) {
+    private record Reading(
+            From from, List<CurveEnd> ends, Function<StripReading, Figure> own, DoubleBinaryOperator difference) {
+
+        /** What a figure depends on. */
+        private enum From {
+            STRIP,
+            CURVE,
+            ABSOLUTE_CURVE,
+            ANATOMY
+        }
 
         static Reading ofStrip(Function<StripReading, Figure> own) {
-            return new Reading(false, own, null);
+            return new Reading(From.STRIP, List.of(), own, null);
         }
 
         static Reading ofCurve(Function<StripReading, Figure> own) {
-            return new Reading(true, own, null);
+            return new Reading(From.CURVE, List.of(), own, null);
         }
 
-        static Reading besideReference(
-                boolean offCurve, Function<StripReading, Figure> own, DoubleBinaryOperator difference) {
-            return new Reading(offCurve, own, difference);
+        static Reading ofAbsoluteCurve(Function<StripReading, Figure> own) {
+            return new Reading(From.ABSOLUTE_CURVE, List.of(), own, null);
+        }
+
+        static Reading ofAnatomy(List<CurveEnd> ends, Function<StripReading, Figure> own) {
+            return new Reading(From.ANATOMY, ends, own, null);
+        }
+
+        Reading besideReference(DoubleBinaryOperator asFarApart) {
+            return new Reading(from, ends, own, asFarApart);
         }
     }
 
@@ -326,7 +352,22 @@ public enum FilmFigure {
      * @return false for what is read on the strip itself
      */
     public boolean isReadOffCurve() {
-        return reading.offCurve();
+        return reading.from() != Reading.From.STRIP;
+    }
+
+    /** Whether it needs exposures in lux seconds. */
+    boolean isAbsolute() {
+        return reading.from() == Reading.From.ABSOLUTE_CURVE;
+    }
+
+    /** Whether it is read off the parts of the curve, which only a smooth curve has. */
+    boolean isOfAnatomy() {
+        return reading.from() == Reading.From.ANATOMY;
+    }
+
+    /** The ends of the readings that must show for the figure to be named. */
+    List<CurveEnd> mustShow() {
+        return reading.ends();
     }
 
     /** Reads the figure, or what of it is set beside the reference. */
@@ -337,11 +378,6 @@ public enum FilmFigure {
     /** Sets what was read on two strips side by side. */
     double difference(double own, double reference) {
         return reading.difference().applyAsDouble(own, reference);
-    }
-
-    /** All figures read on a strip, in their order. */
-    static List<Figure> readAll(StripReading of) {
-        return Arrays.stream(values()).map(figure -> figure.read(of)).toList();
     }
 
     /**

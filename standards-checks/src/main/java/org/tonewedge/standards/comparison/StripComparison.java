@@ -1,5 +1,9 @@
 package org.tonewedge.standards.comparison;
 
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.tonewedge.core.quantity.Estimate;
+
 /**
  * One strip beside the reference: its own figures, how much faster it is, and how much more printing exposure it needs.
  *
@@ -9,10 +13,12 @@ public final class StripComparison {
 
     private final StripFigures figures;
     private final StripFigures reference;
+    private final String assumption;
 
-    private StripComparison(StripFigures figures, StripFigures reference) {
+    private StripComparison(StripFigures figures, StripFigures reference, String assumption) {
         this.figures = figures;
         this.reference = reference;
+        this.assumption = assumption;
     }
 
     /**
@@ -24,8 +30,13 @@ public final class StripComparison {
      * @throws IllegalArgumentException if the two strips are on different exposure axes
      */
     public static StripComparison of(StripFigures strip, StripFigures reference) {
+        return of(strip, reference, "");
+    }
+
+    /** Sets a strip beside a reference whose speed is assumed, unless the assumption is empty. */
+    static StripComparison of(StripFigures strip, StripFigures reference, String assumption) {
         reference.strip().axis().requireSame(strip.strip().axis(), "compare " + strip.strip() + " with the reference");
-        return new StripComparison(strip, reference);
+        return new StripComparison(strip, reference, assumption);
     }
 
     /**
@@ -38,22 +49,80 @@ public final class StripComparison {
     }
 
     /**
-     * Returns a figure of the strip or of the strip beside the reference.
+     * Returns a figure of the strip or of the strip beside the reference. The uncertainty of the latter includes that of the
+     * reference, which is common to all strips set beside it: two of them are compared by {@link FilmComparison#between}.
      *
      * @param figure which one
      * @return the figure, or why it cannot be had
      */
     public Figure get(FilmFigure figure) {
         Figure own = figures.read(figure);
+        if (own.value().isPresent() && figure.isAbsolute() && !assumption.isEmpty()) {
+            return assumed(own).assuming(assumption);
+        }
         if (!figure.isBesideReference() || own.value().isEmpty()) {
             return own;
         }
-        Figure other = reference.read(figure);
-        if (other.value().isEmpty()) {
-            return Figure.missing("the reference lacks it: " + other.reason());
+        return figures == reference ? Figure.of(0) : besideReference(figure, own, reference.read(figure));
+    }
+
+    /**
+     * A figure of absolute exposures that were anchored at the speed point of the reference: it carries the uncertainty of
+     * that point too; on the reference itself it is what was assumed.
+     */
+    private Figure assumed(Figure own) {
+        double value = own.value().orElseThrow();
+        Optional<Estimate> point = figures.read(FilmFigure.SPEED_POINT).estimate();
+        Optional<Estimate> anchor = reference.read(FilmFigure.SPEED_POINT).estimate();
+        if (figures == reference || own.estimate().isEmpty() || point.isEmpty() || anchor.isEmpty()) {
+            return Figure.of(value);
         }
+        double alone = point.get().standardUncertainty();
+        double together = Math.hypot(alone, anchor.get().standardUncertainty());
+        double freedom = freedom(point.get(), anchor.get(), together);
+        return alone == 0
+                ? Figure.of(value)
+                : Figure.of(Estimate.of(value, own.estimate().get().standardUncertainty() * together / alone, freedom));
+    }
+
+    /** Sets what was read on a film, which is there, beside the same of the reference. */
+    static Figure besideReference(FilmFigure figure, Figure own, Figure reference) {
+        if (reference.value().isEmpty()) {
+            return Figure.missing("the reference lacks it: " + reference.reason());
+        }
+        double difference =
+                figure.difference(own.value().getAsDouble(), reference.value().getAsDouble());
+        if (own.estimate().isEmpty() || reference.estimate().isEmpty()) {
+            return Figure.of(difference);
+        }
+        Estimate one = own.estimate().get();
+        Estimate two = reference.estimate().get();
+        double uncertainty = Math.hypot(one.standardUncertainty(), two.standardUncertainty());
         return Figure.of(
-                figure.difference(own.value().getAsDouble(), other.value().getAsDouble()));
+                Estimate.of(difference, Math.abs(figure.difference(0, uncertainty)), freedom(one, two, uncertainty)));
+    }
+
+    /** Welch and Satterthwaite's effective degrees of freedom of a difference (JCGM 100:2008, G.4.1). */
+    private static double freedom(Estimate one, Estimate other, double uncertainty) {
+        double sum = Math.pow(one.standardUncertainty(), 4) / one.degreesOfFreedom()
+                + Math.pow(other.standardUncertainty(), 4) / other.degreesOfFreedom();
+        return sum == 0 ? Double.POSITIVE_INFINITY : Math.pow(uncertainty, 4) / sum;
+    }
+
+    /**
+     * Returns how much of the uncertainty of a figure is the strip's own, without that of the reference.
+     *
+     * @param figure which one
+     * @return its standard uncertainty in the unit of the figure; nothing if it is not known
+     */
+    public OptionalDouble ownUncertainty(FilmFigure figure) {
+        Optional<Estimate> own = figures.read(figure).estimate();
+        if (own.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        double uncertainty = own.get().standardUncertainty();
+        return OptionalDouble.of(
+                figure.isBesideReference() ? Math.abs(figure.difference(0, uncertainty)) : uncertainty);
     }
 
     /**

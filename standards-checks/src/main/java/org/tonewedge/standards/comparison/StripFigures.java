@@ -1,8 +1,8 @@
 package org.tonewedge.standards.comparison;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Function;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -17,9 +17,15 @@ import org.tonewedge.standards.film.Iso6Speed;
  * lengths of toe and straight line; {@link FilmFigure} lists it. A figure that cannot be had gives its reason instead; one strip's trouble never stops
  * the others.
  *
- * <p>A strip read backwards, or below its base plus fog, by more than noise ({@link StripCheck}) gets no curve. Where a
- * density falls, or steps crowd, the cubic through the readings gets no figures either: one read beside a speck of dust
- * would be wrong without saying so. A curve of the caller's choice, such as a robust fit, decides that for itself.
+ * <p>A strip read backwards, or below its base plus fog, by more than noise ({@link StripCheck}) gets no curve. How the
+ * curve of the others is drawn, and where uncertainties come from, is a matter of {@link CurveDrawing}.
+ *
+ * <p>Toe, straight line and shoulder are named only where the readings show them at 95 %: the gradient at that end of the
+ * readings, averaged over one stop, must lie below the level at which the part begins by its one-sided 95 % limit. Else
+ * the figure gives that as its reason.
+ *
+ * <p>Uncertainties are those of one strip by itself. What differs between two strips of the same film and development,
+ * through exposure and development, is not included: expose several, and see {@link FilmMean}.
  *
  * <p>Immutable and thread safe.
  */
@@ -27,20 +33,30 @@ public final class StripFigures {
 
     private final List<StripFinding> findings;
     private final StripReading reading;
+    private final List<String> notes;
     private final List<Figure> figures;
 
-    private StripFigures(Strip strip, Function<Strip, CharacteristicCurve> drawing) {
+    private StripFigures(Strip strip, CurveDrawing drawing) {
         findings = StripCheck.withDefaults().check(strip);
-        reading = new StripReading(strip, () -> draw(strip, drawing));
-        figures = FilmFigure.readAll(reading);
+        Optional<DrawnCurve> drawn = Optional.empty();
+        StripReading read;
+        try {
+            refuse(findings, StripFinding.Kind.RUNS_BACKWARDS, StripFinding.Kind.BELOW_BASE_PLUS_FOG);
+            drawn = Optional.of(drawing.draw(strip));
+            CharacteristicCurve curve = drawn.get().curve();
+            read = new StripReading(strip, () -> curve);
+        } catch (NotDeterminableException | IllegalArgumentException e) {
+            read = new StripReading(strip, () -> {
+                throw e;
+            });
+        }
+        reading = read;
+        notes = drawn.map(DrawnCurve::notes).orElse(List.of());
+        FigureEstimates estimates = new FigureEstimates(reading, drawn);
+        figures = Arrays.stream(FilmFigure.values()).map(estimates::of).toList();
     }
 
-    private CharacteristicCurve draw(Strip strip, Function<Strip, CharacteristicCurve> drawing) {
-        refuse(findings, StripFinding.Kind.RUNS_BACKWARDS, StripFinding.Kind.BELOW_BASE_PLUS_FOG);
-        return drawing.apply(strip);
-    }
-
-    private static CharacteristicCurve throughReadings(Strip strip) {
+    static CharacteristicCurve throughReadings(Strip strip) {
         refuse(
                 StripCheck.withDefaults().check(strip),
                 StripFinding.Kind.DENSITY_FALLS,
@@ -58,24 +74,23 @@ public final class StripFigures {
     }
 
     /**
-     * Reads a strip by the monotone cubic through its readings.
+     * Reads a strip by its {@linkplain CurveDrawing#fitted() fitted curve}.
      *
      * @param strip the strip
      * @return its figures
      */
     public static StripFigures of(Strip strip) {
-        return of(strip, StripFigures::throughReadings);
+        return of(strip, CurveDrawing.fitted());
     }
 
     /**
      * Reads a strip by a curve of the caller's choice.
      *
      * @param strip the strip
-     * @param drawing how its curve is made, such as a fit; may throw {@link NotDeterminableException} or
-     *     {@link IllegalArgumentException}, whose message becomes the reason of the figures
+     * @param drawing how its curve is drawn; where it cannot be, the reason becomes that of the figures
      * @return its figures
      */
-    public static StripFigures of(Strip strip, Function<Strip, CharacteristicCurve> drawing) {
+    public static StripFigures of(Strip strip, CurveDrawing drawing) {
         return new StripFigures(strip, drawing);
     }
 
@@ -95,6 +110,15 @@ public final class StripFigures {
      */
     public List<StripFinding> findings() {
         return findings;
+    }
+
+    /**
+     * Returns what is to be known of the curve: readings that a fit distrusts, parts that the strip does not show.
+     *
+     * @return sentences; empty if there is nothing to say
+     */
+    public List<String> notes() {
+        return notes;
     }
 
     /**

@@ -17,6 +17,7 @@ import org.tonewedge.core.strip.Strip;
 class FilmComparisonTest {
 
     private static final double GRADIENT = 0.62;
+    private static final CurveDrawing EXACT = CurveDrawing.throughReadings(0);
 
     /** A straight line of a gradient from base plus fog at a log exposure, read every 0.1 log units. */
     private static Strip.Builder line(String id, double base, double start) {
@@ -34,7 +35,7 @@ class FilmComparisonTest {
 
     @Test
     void figuresOfAStraightLine() {
-        StripFigures figures = StripFigures.of(line("A", 0.2, -2.5).build());
+        StripFigures figures = StripFigures.of(line("A", 0.2, -2.5).build(), EXACT);
         double speedPoint = -2.5 + 0.10 / GRADIENT;
         assertEquals(speedPoint, figures.get(FilmFigure.SPEED_POINT).value().orElseThrow(), 1e-9);
         assertEquals(
@@ -62,7 +63,8 @@ class FilmComparisonTest {
                 List.of(
                         line("R", 0.20, -2.5).build(),
                         line("F", 0.50, -2.5 - Math.log10(2)).build()),
-                "R");
+                "R",
+                EXACT);
         StripComparison faster = comparison.rows().get(1);
         // The kink of the line falls between readings, where the cubic rounds it.
         assertEquals(1, faster.get(FilmFigure.STOPS_FROM_REFERENCE).value().orElseThrow(), 0.02);
@@ -82,7 +84,7 @@ class FilmComparisonTest {
         Strip dusty = sampled("D", 0.2, x -> x == -3.5 + 0.1 * 20 ? 1.9 : 0.2 + GRADIENT * Math.max(0, x + 2.5))
                 .build();
         FilmComparison comparison =
-                FilmComparison.of(List.of(line("R", 0.2, -2.5).build(), dusty), "R");
+                FilmComparison.of(List.of(line("R", 0.2, -2.5).build(), dusty), "R", EXACT);
         StripFigures figures = comparison.rows().get(1).figures();
         assertTrue(
                 figures.get(FilmFigure.EXACT_SPEED).reason().contains("dust"),
@@ -107,7 +109,7 @@ class FilmComparisonTest {
     void aReferenceWithoutASpeedPointIsToldInEveryRow() {
         Strip thin = sampled("R", 0.2, x -> 0.2 + 0.05 * Math.max(0, x + 1)).build();
         FilmComparison comparison =
-                FilmComparison.of(List.of(thin, line("A", 0.2, -2.5).build()), "R");
+                FilmComparison.of(List.of(thin, line("A", 0.2, -2.5).build()), "R", EXACT);
         assertTrue(comparison
                 .rows()
                 .get(1)
@@ -125,9 +127,9 @@ class FilmComparisonTest {
 
     @Test
     void aDrawingThatFailsGivesItsReason() {
-        StripFigures figures = StripFigures.of(line("A", 0.2, -2.5).build(), strip -> {
+        StripFigures figures = StripFigures.of(line("A", 0.2, -2.5).build(), CurveDrawing.of(strip -> {
             throw new NotDeterminableException("no fit for " + strip.id());
-        });
+        }));
         assertEquals("no fit for A", figures.get(FilmFigure.GAMMA).reason());
     }
 
@@ -137,7 +139,7 @@ class FilmComparisonTest {
         for (int i = 0; i < 20; i++) {
             strip.reading(LogExposure.ofLogLuxSeconds(-3 + 0.2 * i), Density.of(0.2 + 0.1 * i));
         }
-        assertTrue(StripFigures.of(strip.build())
+        assertTrue(StripFigures.of(strip.build(), EXACT)
                 .get(FilmFigure.STOPS_FROM_BOX_SPEED)
                 .reason()
                 .contains("box_speed"));

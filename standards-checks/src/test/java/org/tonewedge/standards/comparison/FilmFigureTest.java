@@ -92,7 +92,9 @@ class FilmFigureTest {
         assertEquals(
                 new TreeSet<>(direct.keySet()),
                 Arrays.stream(FilmFigure.values()).map(FilmFigure::id).collect(Collectors.toCollection(TreeSet::new)));
-        StripComparison row = StripComparison.of(StripFigures.of(STRIP), StripFigures.of(REFERENCE));
+        StripComparison row = StripComparison.of(
+                StripFigures.of(STRIP, CurveDrawing.throughReadings(0)),
+                StripFigures.of(REFERENCE, CurveDrawing.throughReadings(0)));
         direct.forEach((id, expected) -> {
             FilmFigure figure = FilmFigure.of(id);
             double value = row.get(figure).value().orElseThrow(() -> new AssertionError(id + row.get(figure)));
@@ -132,7 +134,7 @@ class FilmFigureTest {
 
     @Test
     void aFigureBesideTheReferenceNeedsOne() {
-        StripFigures alone = StripFigures.of(STRIP);
+        StripFigures alone = StripFigures.of(STRIP, CurveDrawing.throughReadings(0));
         assertTrue(assertThrows(IllegalArgumentException.class, () -> alone.get(FilmFigure.STOPS_FROM_REFERENCE))
                 .getMessage()
                 .contains("StripComparison"));

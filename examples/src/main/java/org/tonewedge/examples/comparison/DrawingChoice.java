@@ -1,0 +1,30 @@
+package org.tonewedge.examples.comparison;
+
+import java.util.Locale;
+import java.util.function.DoubleFunction;
+import org.tonewedge.standards.comparison.CurveDrawing;
+
+/** The drawings that may be asked for on the command line. */
+enum DrawingChoice {
+    /** A fitted model. */
+    FIT(repeatability -> CurveDrawing.fitted()),
+    /** A smoothing spline. */
+    SPLINE(CurveDrawing::spline),
+    /** A curve through the readings. */
+    THROUGH(CurveDrawing::throughReadings);
+
+    private final DoubleFunction<CurveDrawing> drawing;
+
+    DrawingChoice(DoubleFunction<CurveDrawing> drawing) {
+        this.drawing = drawing;
+    }
+
+    CurveDrawing drawing(double repeatability) {
+        return drawing.apply(repeatability);
+    }
+
+    /** The resource that explains it on the page. */
+    String definition() {
+        return "curve-" + name().toLowerCase(Locale.ROOT) + ".html";
+    }
+}

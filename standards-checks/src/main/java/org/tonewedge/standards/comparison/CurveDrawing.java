@@ -1,0 +1,123 @@
+package org.tonewedge.standards.comparison;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.function.Function;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.CurveFamily;
+import org.tonewedge.fitting.parametric.CurveFit;
+import org.tonewedge.fitting.parametric.FittedCurve;
+import org.tonewedge.fitting.parametric.RobustLoss;
+
+/**
+ * How the curve of a strip is drawn, and with it what its figures are worth.
+ *
+ * <table>
+ * <caption>Three ways</caption>
+ * <tr><th>drawing</th><th>curve</th><th>uncertainties from</th></tr>
+ * <tr><td>{@link #fitted()}, the default</td><td>toe, straight line and shoulder, fitted to all readings with a robust
+ * loss</td><td>the scatter of the readings about the curve</td></tr>
+ * <tr><td>{@link #spline(double)}</td><td>a monotone smoothing spline, for curves of no known family</td><td>the stated
+ * repeatability</td></tr>
+ * <tr><td>{@link #throughReadings(double)}</td><td>the monotone cubic through the readings</td><td>the stated
+ * repeatability; gamma and the lengths of the parts are given only where it resolves them</td></tr>
+ * </table>
+ *
+ * <p>Immutable and thread safe.
+ */
+public final class CurveDrawing {
+
+    /** The standard deviation of a reading that is taken where none is stated (common practice, no source). */
+    public static final double USUAL_REPEATABILITY = 0.01;
+
+    private static final CurveFit FIT = CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.TUKEY);
+
+    private static final CurveDrawing FITTED = new CurveDrawing("fitted", CurveDrawing::fit);
+
+    private final String name;
+    private final Function<Strip, DrawnCurve> drawing;
+
+    private CurveDrawing(String name, Function<Strip, DrawnCurve> drawing) {
+        this.name = name;
+        this.drawing = drawing;
+    }
+
+    /**
+     * Returns the default: toe, straight line and shoulder, fitted with a loss that gives little weight to readings far
+     * off the curve and names them.
+     *
+     * @return the drawing
+     */
+    public static CurveDrawing fitted() {
+        return FITTED;
+    }
+
+    /**
+     * Returns the monotone smoothing spline, smoothed as much as the repeatability of the readings asks for.
+     *
+     * @param repeatability the standard deviation of a reading, above 0
+     * @return the drawing
+     * @throws IllegalArgumentException if the repeatability is not a finite number above 0
+     */
+    public static CurveDrawing spline(double repeatability) {
+        Checks.positive("repeatability of readings", repeatability);
+        return new CurveDrawing("spline", strip -> DrawnCurve.spline(strip, repeatability));
+    }
+
+    /**
+     * Returns the monotone cubic through the readings. A strip whose density falls, or whose steps crowd, by more than
+     * noise gets no curve. Gamma, toe, straight line and shoulder are read off its gradient, which every reading error
+     * bends: they are given only where two standard deviations of the gradient over one stop are at most 2 % of the
+     * greatest gradient, which for a gradient of 0.6 asks for a repeatability of 0.0013. With a repeatability of 0 the
+     * readings are taken as exact.
+     *
+     * @param repeatability the standard deviation of a reading, 0 or more
+     * @return the drawing
+     * @throws IllegalArgumentException if the repeatability is not a finite number of 0 or more
+     */
+    public static CurveDrawing throughReadings(double repeatability) {
+        if (!(repeatability >= 0 && repeatability < Double.POSITIVE_INFINITY)) {
+            throw new IllegalArgumentException("repeatability of readings must be a finite number of 0 or more, was "
+                    + repeatability + "; give the standard deviation of a reading, such as 0.01");
+        }
+        return new CurveDrawing("through readings", strip -> DrawnCurve.throughReadings(strip, repeatability));
+    }
+
+    /**
+     * Returns a drawing of the caller's own, whose figures have no uncertainties.
+     *
+     * @param curve how the curve of a strip is made; may throw {@link NotDeterminableException} or
+     *     {@link IllegalArgumentException}, whose message becomes the reason of the figures
+     * @return the drawing
+     */
+    public static CurveDrawing of(Function<Strip, CharacteristicCurve> curve) {
+        Objects.requireNonNull(curve, "curve");
+        return new CurveDrawing("caller's own", strip -> DrawnCurve.exact(curve.apply(strip)));
+    }
+
+    DrawnCurve draw(Strip strip) {
+        return drawing.apply(strip);
+    }
+
+    private static DrawnCurve fit(Strip strip) {
+        FittedCurve fit = FIT.fit(strip);
+        List<String> notes = new ArrayList<>();
+        fit.distrusted().forEach(reading -> notes.add("distrusted: " + reading));
+        fit.notes().forEach(note -> notes.add("fit: " + note));
+        return DrawnCurve.estimated(fit.curve(), fit::estimate, notes);
+    }
+
+    /**
+     * Returns the drawing in words.
+     *
+     * @return its name
+     */
+    @Override
+    public String toString() {
+        return name;
+    }
+}

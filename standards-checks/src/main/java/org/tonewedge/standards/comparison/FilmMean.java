@@ -1,0 +1,154 @@
+package org.tonewedge.standards.comparison;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.Processing;
+
+/**
+ * The strips of one film developed alike, taken together: the mean of each figure, whose uncertainty includes what differs
+ * from strip to strip, exposure and development above all. A film with a single strip keeps the figures of that strip,
+ * whose uncertainties do not include it.
+ *
+ * <p>The standard uncertainty of a mean of n strips is s / √n with n − 1 degrees of freedom, s being the standard deviation
+ * of the figure among them, so that the readings' own scatter is counted once. Two strips give an interval of ± 12.7
+ * standard uncertainties; three ± 4.3.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source JCGM 100:2008, 4.2.3 and G.3.2
+ */
+public final class FilmMean {
+
+    private final List<StripFigures> strips;
+    private final List<StripFigures> reference;
+
+    FilmMean(List<StripFigures> strips, List<StripFigures> reference) {
+        this.strips = List.copyOf(strips);
+        this.reference = List.copyOf(reference);
+    }
+
+    /**
+     * Returns the label of the film.
+     *
+     * @return the label
+     */
+    public String film() {
+        return strips.get(0).strip().film();
+    }
+
+    /**
+     * Returns how the strips were developed.
+     *
+     * @return the processing that they share
+     */
+    public Processing processing() {
+        return strips.get(0).strip().processing();
+    }
+
+    /**
+     * Returns the strips.
+     *
+     * @return the strips, in the order given
+     */
+    public List<StripFigures> strips() {
+        return strips;
+    }
+
+    /**
+     * Tells whether the uncertainties include what differs from strip to strip.
+     *
+     * @return false for a film with a single strip
+     */
+    public boolean includesStripToStrip() {
+        return strips.size() > 1;
+    }
+
+    /**
+     * Returns the mean of a figure.
+     *
+     * @param figure which one; one that sets a film beside the reference compares with the mean of the strips of the
+     *     reference film that were developed as the reference was
+     * @return the mean over the strips that give it, or why there is none
+     */
+    public Figure get(FilmFigure figure) {
+        Figure own = mean(strips, figure);
+        if (!figure.isBesideReference() || own.value().isEmpty()) {
+            return own;
+        }
+        if (strips.equals(reference)) {
+            return Figure.of(0);
+        }
+        return StripComparison.besideReference(figure, own, mean(reference, figure));
+    }
+
+    /**
+     * Returns how much a figure differs from strip to strip beyond what the readings of each explain.
+     *
+     * @param figure which one
+     * @return a standard deviation in the unit of the figure as it is read on one strip, 0 where the readings explain it
+     *     all; nothing where fewer than two strips give the figure
+     */
+    public OptionalDouble stripToStrip(FilmFigure figure) {
+        List<Figure> given = given(strips, figure);
+        if (given.size() < 2) {
+            return OptionalDouble.empty();
+        }
+        double within = given.stream()
+                .map(Figure::estimate)
+                .flatMap(Optional::stream)
+                .mapToDouble(estimate -> estimate.standardUncertainty() * estimate.standardUncertainty())
+                .average()
+                .orElse(0);
+        return OptionalDouble.of(Math.sqrt(Math.max(0, variance(given) - within)));
+    }
+
+    private static List<Figure> given(List<StripFigures> strips, FilmFigure figure) {
+        return strips.stream()
+                .map(strip -> strip.read(figure))
+                .filter(read -> read.value().isPresent())
+                .toList();
+    }
+
+    private static Figure mean(List<StripFigures> strips, FilmFigure figure) {
+        if (strips.size() == 1) {
+            return strips.get(0).read(figure);
+        }
+        List<Figure> given = given(strips, figure);
+        if (given.isEmpty()) {
+            return strips.get(0).read(figure);
+        }
+        if (given.size() == 1) {
+            return Figure.missing("only one of the " + strips.size() + " strips gives it; a mean needs two");
+        }
+        return Figure.of(Estimate.of(average(given), Math.sqrt(variance(given) / given.size()), given.size() - 1));
+    }
+
+    private static double average(List<Figure> given) {
+        return given.stream()
+                .mapToDouble(figure -> figure.value().orElseThrow())
+                .average()
+                .orElseThrow();
+    }
+
+    private static double variance(List<Figure> given) {
+        double mean = average(given);
+        return given.stream()
+                        .mapToDouble(figure -> figure.value().orElseThrow() - mean)
+                        .map(deviation -> deviation * deviation)
+                        .sum()
+                / (given.size() - 1);
+    }
+
+    /**
+     * Returns the film in words.
+     *
+     * @return the film, its strips and its stops from the reference
+     */
+    @Override
+    public String toString() {
+        return film() + ", " + strips.size() + (strips.size() == 1 ? " strip" : " strips") + ": against the reference "
+                + get(FilmFigure.STOPS_FROM_REFERENCE);
+    }
+}

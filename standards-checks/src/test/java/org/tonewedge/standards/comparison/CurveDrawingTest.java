@@ -1,0 +1,125 @@
+package org.tonewedge.standards.comparison;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.Strip;
+
+/** What the figures of a drawing are worth, against simulated truth. */
+class CurveDrawingTest {
+
+    private static final double ERROR = 0.01;
+    private static final int STEPS = 21;
+
+    /** A slice of {@link FigureCoverage}; a share of 0.95 of 150 lies within 0.89 and 1 but for one time in a thousand. */
+    @Test
+    void intervalsOfFittedCurvesContainTheTruthAsOftenAsTheySay() {
+        FigureCoverage coverage = FigureCoverage.of(CurveDrawing.fitted(), 150, STEPS, ERROR, 3);
+        for (FilmFigure figure : List.of(
+                FilmFigure.SPEED_POINT,
+                FilmFigure.STOPS_FROM_REFERENCE,
+                FilmFigure.CONTRAST_OVER_130,
+                FilmFigure.AVERAGE_GRADIENT,
+                FilmFigure.CONTRAST_INDEX)) {
+            assertEquals(1, coverage.given(figure), 0.02, figure.id());
+            assertEquals(0.95, coverage.coverage(figure), 0.06, figure.id());
+        }
+        // One in twenty may be named without being there.
+        assertTrue(coverage.shouldersInvented() <= 0.10, "invented " + coverage.shouldersInvented());
+        assertTrue(coverage.shouldersShown() >= 0.95, "shown " + coverage.shouldersShown());
+    }
+
+    /** The spread of the figure over many strips with other errors is what its uncertainty says (JCGM 101:2008, 7). */
+    @ParameterizedTest
+    @EnumSource(
+            value = FilmFigure.class,
+            names = {"SPEED_POINT", "AVERAGE_GRADIENT", "CONTRAST_OVER_130", "CONTRAST_INDEX"})
+    void uncertaintiesThroughReadingsAreTheSpreadOfRepeatedReadings(FilmFigure figure) {
+        CurveDrawing drawing = CurveDrawing.throughReadings(ERROR);
+        SimulatedFilm film = SimulatedFilm.withShoulder(new Random(5));
+        Random random = new Random(6);
+        List<Double> values = new ArrayList<>();
+        double variance = 0;
+        for (int i = 0; i < 400; i++) {
+            Estimate estimate = StripFigures.of(film.strip("S", STEPS, ERROR, random), drawing)
+                    .get(figure)
+                    .estimate()
+                    .orElseThrow();
+            values.add(estimate.value());
+            variance += estimate.standardUncertainty() * estimate.standardUncertainty() / 400;
+        }
+        double mean = values.stream().mapToDouble(v -> v).average().orElseThrow();
+        double spread = Math.sqrt(
+                values.stream().mapToDouble(v -> (v - mean) * (v - mean)).sum() / 399);
+        // A standard deviation of 400 values is known to 3.5 %.
+        assertEquals(1, Math.sqrt(variance) / spread, 0.15);
+    }
+
+    @Test
+    void aCurveThroughReadingsGivesOnlyWhatTheyResolve() {
+        Strip strip = SimulatedFilm.withShoulder(new Random(5)).strip("S", 40, 0.001, new Random(7));
+        StripFigures coarse = StripFigures.of(strip, CurveDrawing.throughReadings(ERROR));
+        for (FilmFigure figure : List.of(
+                FilmFigure.GAMMA,
+                FilmFigure.TOE_LENGTH,
+                FilmFigure.STRAIGHT_LINE_LENGTH,
+                FilmFigure.SHOULDER_START_DENSITY)) {
+            assertTrue(
+                    coarse.get(figure).reason().contains("does not resolve"),
+                    coarse.get(figure).reason());
+        }
+        assertTrue(coarse.get(FilmFigure.AVERAGE_GRADIENT).estimate().isPresent());
+        StripFigures fine = StripFigures.of(strip, CurveDrawing.throughReadings(0.0005));
+        assertTrue(fine.get(FilmFigure.GAMMA).estimate().isPresent());
+        // Two standard deviations of the gradient over 0.301 log units, 2 √2 s / 0.301, are 2 % of 0.6 at s = 0.00128.
+        assertTrue(StripFigures.of(strip, CurveDrawing.throughReadings(0.0025))
+                .get(FilmFigure.GAMMA)
+                .value()
+                .isEmpty());
+    }
+
+    /** The difference of two films does not carry the error of the reference, which would not change their order. */
+    @Test
+    void twoFilmsDifferByTheirOwnUncertainties() {
+        Random random = new Random(8);
+        List<Strip> strips = List.of(
+                SimulatedFilm.withShoulder(random).strip("R", 9, 0.02, random),
+                SimulatedFilm.withShoulder(random).strip("A", STEPS, ERROR, random),
+                SimulatedFilm.withShoulder(random).strip("B", STEPS, ERROR, random));
+        FilmComparison comparison = FilmComparison.of(strips, "R");
+        StripComparison a = comparison.rows().get(1);
+        StripComparison b = comparison.rows().get(2);
+        FilmFigure stops = FilmFigure.STOPS_FROM_REFERENCE;
+        Estimate between = comparison.between("A", "B").get(stops).estimate().orElseThrow();
+        assertEquals(a.get(stops).value().orElseThrow() - b.get(stops).value().orElseThrow(), between.value(), 1e-9);
+        assertEquals(
+                Math.hypot(
+                        a.ownUncertainty(stops).orElseThrow(),
+                        b.ownUncertainty(stops).orElseThrow()),
+                between.standardUncertainty(),
+                1e-9);
+        double reference = comparison.rows().get(0).ownUncertainty(stops).orElseThrow();
+        assertEquals(
+                Math.hypot(a.ownUncertainty(stops).orElseThrow(), reference),
+                a.get(stops).estimate().orElseThrow().standardUncertainty(),
+                1e-9);
+        assertTrue(between.standardUncertainty()
+                < a.get(stops).estimate().orElseThrow().standardUncertainty());
+        assertThrows(IllegalArgumentException.class, () -> comparison.between("A", "C"));
+    }
+
+    @Test
+    void refusesARepeatabilityThatIsNone() {
+        assertThrows(IllegalArgumentException.class, () -> CurveDrawing.spline(0));
+        assertThrows(IllegalArgumentException.class, () -> CurveDrawing.throughReadings(-0.01));
+        assertThrows(IllegalArgumentException.class, () -> CurveDrawing.throughReadings(Double.NaN));
+    }
+}

@@ -1,0 +1,115 @@
+package org.tonewedge.standards.comparison;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.quantity.CoverageInterval;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Processing;
+import org.tonewedge.core.strip.Strip;
+
+/** Strips of one film and development, taken together. */
+class FilmMeanTest {
+
+    private static final double READING_ERROR = 0.01;
+
+    /** A tenth of a stop from strip to strip. */
+    private static final double EXPOSURE_ERROR = 0.03;
+
+    private static final CurveDrawing EXACT = CurveDrawing.throughReadings(0);
+
+    private static final FilmFigure SPEED_POINT = FilmFigure.SPEED_POINT;
+
+    private static Strip line(String id, String film, double minutes, double start) {
+        Strip.Builder strip = Strip.builder(id)
+                .film(film)
+                .processing(Processing.unknown().withMinutes(minutes))
+                .basePlusFog(0.2);
+        for (int i = 0; i <= 40; i++) {
+            double x = start - 1 + 0.1 * i;
+            strip.reading(LogExposure.ofLogLuxSeconds(x), Density.of(0.2 + 0.6 * Math.max(0, x - start)));
+        }
+        return strip.build();
+    }
+
+    /** By hand: speed points at 0, −0.1 and +0.1 have the mean 0 and s = 0.1, so u = 0.1 / √3 with 2 degrees of freedom. */
+    @Test
+    void strips() {
+        List<Strip> strips = List.of(
+                line("R", "reference", 8, -2),
+                line("A1", "A", 8, -2.3),
+                line("A2", "A", 8, -2.4),
+                line("A3", "A", 8, -2.2),
+                line("A4", "A", 11, -2.5));
+        List<FilmMean> films = FilmComparison.of(strips, "R", EXACT).films();
+        assertEquals(3, films.size());
+        FilmMean mean = films.get(1);
+        assertEquals(3, mean.strips().size());
+        assertTrue(mean.includesStripToStrip());
+        assertFalse(films.get(2).includesStripToStrip());
+        double single =
+                StripFigures.of(strips.get(1), EXACT).get(SPEED_POINT).value().orElseThrow();
+        Estimate point = mean.get(SPEED_POINT).estimate().orElseThrow();
+        assertEquals(single, point.value(), 1e-9);
+        assertEquals(0.1 / Math.sqrt(3), point.standardUncertainty(), 1e-9);
+        assertEquals(2, point.degreesOfFreedom());
+        // t of 2 degrees of freedom at 95 %: 4.303 (JCGM 100:2008, table G.2).
+        assertEquals(4.303 * 0.1 / Math.sqrt(3), point.interval(0.95).upper() - point.value(), 1e-4);
+        assertEquals(0.1, mean.stripToStrip(SPEED_POINT).orElseThrow(), 1e-9);
+        assertEquals(
+                0.3 / Math.log10(2),
+                mean.get(FilmFigure.STOPS_FROM_REFERENCE).value().orElseThrow(),
+                1e-9);
+        assertEquals(
+                0, films.get(0).get(FilmFigure.STOPS_FROM_REFERENCE).value().orElseThrow());
+        assertTrue(films.get(2).stripToStrip(SPEED_POINT).isEmpty());
+    }
+
+    /** A slice of {@link #main}: a share of 0.95 of 150 lies within 0.89 and 1 but for one time in a thousand. */
+    @Test
+    void theMeanCoversTheTruthWhereASingleStripDoesNot() {
+        double[] shares = coverage(150, 3, 21);
+        assertEquals(0.95, shares[0], 0.06, "mean");
+        assertTrue(shares[1] < 0.85, "single strip " + shares[1]);
+    }
+
+    private static double[] coverage(int films, int strips, long seed) {
+        Random random = new Random(seed);
+        int byMean = 0;
+        int bySingle = 0;
+        for (int i = 0; i < films; i++) {
+            SimulatedFilm film = SimulatedFilm.withShoulder(random);
+            double truth = film.truth().get(SPEED_POINT).value().orElseThrow();
+            List<Strip> same = new ArrayList<>();
+            for (int k = 0; k < strips; k++) {
+                same.add(film.strip("S" + k, 21, READING_ERROR, EXPOSURE_ERROR * random.nextGaussian(), random));
+            }
+            FilmComparison comparison = FilmComparison.of(same, "S0");
+            byMean += covers(comparison.films().get(0).get(SPEED_POINT), truth) ? 1 : 0;
+            bySingle += covers(comparison.reference().get(SPEED_POINT), truth) ? 1 : 0;
+        }
+        return new double[] {(double) byMean / films, (double) bySingle / films};
+    }
+
+    private static boolean covers(Figure figure, double truth) {
+        CoverageInterval interval = figure.estimate().orElseThrow().interval(0.95);
+        return interval.lower() <= truth && truth <= interval.upper();
+    }
+
+    /** Prints the coverage of means and single strips; its results stand in {@link FilmMean}. */
+    public static void main(String[] args) {
+        int films = Integer.parseInt(args[0]);
+        for (int strips : new int[] {2, 3, 5}) {
+            double[] shares = coverage(films, strips, 31);
+            System.out.printf(Locale.ROOT, "%d strips: mean %.3f, single strip %.3f%n", strips, shares[0], shares[1]);
+        }
+    }
+}
