@@ -30,10 +30,10 @@ public enum LineKind {
     /** Bytes that are not printable ASCII. */
     NOT_ASCII("lines with bytes that are not ASCII text"),
 
-    /** A number no such quantity can have, such as a density of 42 (which not even a logarithm to base 2 makes of a density). */
+    /** A number no such quantity can have, such as a step 0 or a temperature of 500 °C. */
     OUT_OF_DOMAIN("impossible values"),
 
-    /** A whole reading with a density outside −0.2…10, up to what a wrong logarithm or sign makes of a density. */
+    /** A whole reading with a density outside −0.2…10, such as faulty arithmetic makes of a density. */
     IMPLAUSIBLE("densities outside −0.2…10"),
 
     /** One value stated twice in one line. */

@@ -21,8 +21,8 @@ public final class LogReading {
     static final double COLDEST = -40;
     static final double HOTTEST = 125;
 
-    /** The highest density in decimal log units, as a logarithm to base 2. */
-    private static final double FURTHEST_PRINTED = 10 / Math.log10(2);
+    /** The furthest number that is taken as a density that faulty arithmetic got wrong: opacity at density 7. */
+    private static final double FURTHEST_PRINTED = 1e7;
 
     private final double printed;
     private final RawCounts counts;

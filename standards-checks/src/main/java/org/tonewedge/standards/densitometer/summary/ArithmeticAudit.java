@@ -3,6 +3,7 @@ package org.tonewedge.standards.densitometer.summary;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 
 /**
@@ -35,6 +36,7 @@ public final class ArithmeticAudit {
     static final class Counter {
 
         private static final double SINGLE_PRECISION = 5e-5;
+        private static final int MOST_GAINS = 16;
         private static final ArithmeticFault[] FAULTS = ArithmeticFault.values();
 
         private final Map<ArithmeticFault, Long> agreeing = new EnumMap<>(ArithmeticFault.class);
@@ -44,6 +46,7 @@ public final class ArithmeticAudit {
         private double largestDeparture;
         private double highestPrinted = Double.NEGATIVE_INFINITY;
         private double lowestDeparting = Double.POSITIVE_INFINITY;
+        private final Map<Double, double[]> byGain = new TreeMap<>();
 
         /** The slack is how much denser the sample may be because the dark of the open gate is not known. */
         void add(double printed, int decimals, RawCounts counts, double slack) {
@@ -60,8 +63,17 @@ public final class ArithmeticAudit {
                 lowestDeparting = Math.min(lowestDeparting, printed);
                 tooLow += departure < 0 ? 1 : 0;
             }
+            if (byGain.size() < MOST_GAINS || byGain.containsKey(counts.gainRatio())) {
+                double[] range = byGain.computeIfAbsent(
+                        counts.gainRatio(), gain -> new double[] {departure, departure, tolerance + slack});
+                range[0] = Math.min(range[0], departure);
+                range[1] = Math.max(range[1], departure);
+                range[2] = Math.max(range[2], tolerance + slack);
+            }
             for (ArithmeticFault fault : FAULTS) {
-                if (Math.abs(printed - fault.formula(counts)) <= tolerance + slack) {
+                double formula = fault.formula(counts);
+                if (Math.abs(printed - formula) <= tolerance + slack + SINGLE_PRECISION * Math.abs(formula)
+                        || (fault.hasFormula() && !Double.isFinite(formula) && Math.abs(departure) > tolerance)) {
                     agreeing.merge(fault, 1L, Long::sum);
                 }
             }
@@ -77,6 +89,22 @@ public final class ArithmeticAudit {
                     : Optional.of(new ArithmeticAudit(readings, sound, largestDeparture, fault()));
         }
 
+        /** Whether the departures are one number for each gain, and not the same for all. */
+        private boolean isShiftedByGain() {
+            double least = Double.POSITIVE_INFINITY;
+            double most = Double.NEGATIVE_INFINITY;
+            double widest = 0;
+            for (double[] range : byGain.values()) {
+                if (range[1] - range[0] > 2 * range[2]) {
+                    return false;
+                }
+                least = Math.min(least, (range[0] + range[1]) / 2);
+                most = Math.max(most, (range[0] + range[1]) / 2);
+                widest = Math.max(widest, range[2]);
+            }
+            return most - least > 2 * widest;
+        }
+
         private ArithmeticFault fault() {
             long departing = readings - sound;
             if (departing == 0) {
@@ -89,6 +117,9 @@ public final class ArithmeticAudit {
                     most = candidate.getValue();
                     best = candidate.getKey();
                 }
+            }
+            if (best == ArithmeticFault.UNEXPLAINED && isShiftedByGain()) {
+                return ArithmeticFault.GAIN_TABLE_WRONG;
             }
             if (best == ArithmeticFault.UNEXPLAINED
                     && departing > 1

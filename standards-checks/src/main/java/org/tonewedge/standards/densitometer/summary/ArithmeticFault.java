@@ -14,16 +14,16 @@ public enum ArithmeticFault {
     /** ln instead of log<sub>10</sub>: the density is 2.303 times too large. */
     NATURAL_LOGARITHM("the natural logarithm is used", "use log10, or divide by ln 10 = 2.302585") {
         @Override
-        double formula(RawCounts counts) {
-            return Math.log(10) * counts.density();
+        public double ofDensity(double density) {
+            return Math.log(10) * density;
         }
     },
 
     /** log<sub>2</sub> instead of log<sub>10</sub>: the density is 3.322 times too large. */
     BINARY_LOGARITHM("the logarithm to base 2 is used", "use log10, or multiply by log10(2) = 0.301030") {
         @Override
-        double formula(RawCounts counts) {
-            return counts.density() / Math.log10(2);
+        public double ofDensity(double density) {
+            return density / Math.log10(2);
         }
     },
 
@@ -31,8 +31,8 @@ public enum ArithmeticFault {
     SIGN_REVERSED(
             "the sign is reversed", "density is the logarithm of open gate over sample, not of sample over open gate") {
         @Override
-        double formula(RawCounts counts) {
-            return -counts.density();
+        public double ofDensity(double density) {
+            return -density;
         }
     },
 
@@ -76,16 +76,15 @@ public enum ArithmeticFault {
     WHOLE_PERCENT(
             "the transmittance is cut to whole per cent before the logarithm", "keep the transmittance as float") {
         @Override
-        double formula(RawCounts counts) {
-            return 2 - Math.log10(Math.floor(100 * Math.pow(10, -counts.density())));
+        public double ofDensity(double density) {
+            return 2 - Math.log10(Math.floor(100 * Math.pow(10, -density)));
         }
     },
 
     /** The whole part of the density. */
     WHOLE_DENSITY("the density is cut to a whole number", "keep the density as float") {
         @Override
-        double formula(RawCounts counts) {
-            double density = counts.density();
+        public double ofDensity(double density) {
             return density < 0 ? Math.ceil(density) : Math.floor(density);
         }
     },
@@ -115,6 +114,135 @@ public enum ArithmeticFault {
         }
     },
 
+    /** The transmittance in per cent, 100 · 10<sup>−D</sup>. */
+    PERCENT_TRANSMITTANCE("the transmittance in per cent is printed for the density", "print 2 - log10 of it") {
+        @Override
+        public double ofDensity(double density) {
+            return 100 * Math.pow(10, -density);
+        }
+    },
+
+    /** The transmittance, 10<sup>−D</sup>. */
+    TRANSMITTANCE("the transmittance is printed for the density", "print -log10 of it") {
+        @Override
+        public double ofDensity(double density) {
+            return Math.pow(10, -density);
+        }
+    },
+
+    /** The opacity, 10<sup>D</sup>. */
+    OPACITY("the opacity is printed for the density", "print log10 of it") {
+        @Override
+        public double ofDensity(double density) {
+            return Math.pow(10, density);
+        }
+    },
+
+    /** A hundred times the density. */
+    TIMES_HUNDRED("the density times 100 is printed", "divide by 100, or move the decimal point") {
+        @Override
+        public double ofDensity(double density) {
+            return 100 * density;
+        }
+    },
+
+    /** The size of the density without its sign. */
+    SIGN_LOST("the sign of negative densities is lost", "print the sign; %d.%d loses it between -1 and 0") {
+        @Override
+        public double ofDensity(double density) {
+            return Math.abs(density);
+        }
+    },
+
+    /** Two decimals printed as a whole number without a leading zero, so that 1.05 becomes 1.5. */
+    DECIMALS_NOT_PADDED("decimals are printed without leading zeros (1.5 for 1.05)", "print them as %d.%02d") {
+        @Override
+        public double ofDensity(double density) {
+            return withoutZeros(density, 100);
+        }
+    },
+
+    /** Three decimals printed as a whole number without leading zeros, so that 1.005 becomes 1.5. */
+    THREE_DECIMALS_NOT_PADDED("decimals are printed without leading zeros (1.5 for 1.005)", "print them as %d.%03d") {
+        @Override
+        public double ofDensity(double density) {
+            return withoutZeros(density, 1000);
+        }
+    },
+
+    /** Hundredths of density kept in 8 bits. */
+    OVERFLOW_8_BIT("hundredths of density overflow 8 bits, so that 2.56 becomes 0", "keep them in 16 bits or more") {
+        @Override
+        public double ofDensity(double density) {
+            return Math.floorMod(Math.round(100 * density), 256) / 100.0;
+        }
+    },
+
+    /** Hundredths of density kept in 8 bits with a sign. */
+    OVERFLOW_SIGNED_8_BIT(
+            "hundredths of density overflow 8 bits with a sign, so that 1.28 becomes -1.28",
+            "keep them in 16 bits or more") {
+        @Override
+        public double ofDensity(double density) {
+            return (byte) Math.round(100 * density) / 100.0;
+        }
+    },
+
+    /** Ten-thousandths of density kept in 16 bits with a sign. */
+    OVERFLOW_SIGNED_16_BIT(
+            "ten-thousandths of density overflow 16 bits with a sign, so that 3.2768 becomes -3.2768",
+            "keep them in 32 bits") {
+        @Override
+        public double ofDensity(double density) {
+            return (short) Math.round(10_000 * density) / 10_000.0;
+        }
+    },
+
+    /** o r kept in 16 bits before it is divided by s. */
+    OVERFLOW_16_BIT("open gate times gain and time overflows 16 bits", "compute in 32 bits or in float") {
+        @Override
+        double formula(RawCounts counts) {
+            double product = (counts.openGate() - counts.openGateDark()) * ratio(counts);
+            return Math.log10(Math.floorMod(Math.round(product), 65_536) / (counts.sample() - counts.dark()));
+        }
+    },
+
+    /** log<sub>10</sub> (o r / (S − k<sub>O</sub>)): the dark counts of the open gate are subtracted from the sample. */
+    DARK_OF_OTHER_GAIN(
+            "the dark counts of the open gate's gain are subtracted from the sample",
+            "read the dark at the gain and time of the sample") {
+        @Override
+        double formula(RawCounts counts) {
+            return Math.log10((counts.openGate() - counts.openGateDark())
+                    * ratio(counts)
+                    / (counts.sample() - counts.openGateDark()));
+        }
+    },
+
+    /** log<sub>10</sub> ((O − 2 k<sub>O</sub>) r / (S − 2 k)). */
+    DARK_SUBTRACTED_TWICE("the dark counts are subtracted twice", "subtract them once") {
+        @Override
+        double formula(RawCounts counts) {
+            return Math.log10((counts.openGate() - 2 * counts.openGateDark())
+                    * ratio(counts)
+                    / (counts.sample() - 2 * counts.dark()));
+        }
+    },
+
+    /** log<sub>10</sub> (o r / (S − 2 k)). */
+    DARK_SUBTRACTED_TWICE_FROM_SAMPLE("the dark counts are subtracted twice from the sample", "subtract them once") {
+        @Override
+        double formula(RawCounts counts) {
+            return Math.log10((counts.openGate() - counts.openGateDark())
+                    * ratio(counts)
+                    / (counts.sample() - 2 * counts.dark()));
+        }
+    },
+
+    /** Another ratio of gains than the log gives, the same at all readings of a gain. */
+    GAIN_TABLE_WRONG(
+            "the firmware computes with other gains than the log gives", "correct the table of gains in the firmware"),
+
     /** The right density, its last decimals cut off instead of rounded. */
     DECIMALS_CUT_OFF("the last decimal is cut off, not rounded", "add half a unit of the last decimal before cutting"),
 
@@ -141,9 +269,44 @@ public enum ArithmeticFault {
         return counts.gainRatio() * counts.timeRatio();
     }
 
+    private static double withoutZeros(double density, int units) {
+        long rounded = Math.round(Math.abs(density) * units);
+        long decimals = rounded % units;
+        int digits = Long.toString(decimals).length();
+        return Math.signum(density) * (Math.floorDiv(rounded, units) + decimals / Math.pow(10, digits));
+    }
+
     /** What a firmware with this fault prints before rounding; NaN where it has no formula or the formula no value. */
     double formula(RawCounts counts) {
+        return ofDensity(counts.density());
+    }
+
+    /**
+     * Returns what a firmware with this fault prints for a density, where that alone decides.
+     *
+     * @param density the right density
+     * @return the number it prints before rounding, which may be infinite; not a number where the fault {@linkplain
+     *     #isOfDensity() depends on more}
+     */
+    public double ofDensity(double density) {
         return Double.NaN;
+    }
+
+    /** Whether it has a formula at all; where that has no value, the firmware prints anything. */
+    boolean hasFormula() {
+        return switch (this) {
+            case GAIN_TABLE_WRONG, DECIMALS_CUT_OFF, RANGE_CLIPPED, STRAY_READINGS, UNEXPLAINED -> false;
+            default -> true;
+        };
+    }
+
+    /**
+     * Tells whether what is printed depends on the right density alone.
+     *
+     * @return true if {@link #ofDensity} has a formula
+     */
+    public boolean isOfDensity() {
+        return !Double.isNaN(ofDensity(1));
     }
 
     /**

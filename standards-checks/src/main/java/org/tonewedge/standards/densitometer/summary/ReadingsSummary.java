@@ -36,6 +36,9 @@ public final class ReadingsSummary {
     private final DriftFigures drift;
     private final List<Integer> implausibleSteps;
     private final boolean openDarkAssumed;
+    private final List<double[]> runMeans;
+    private final long visits;
+    private final long staleVisits;
 
     ReadingsSummary(
             StepTablet tablet,
@@ -49,7 +52,10 @@ public final class ReadingsSummary {
             ArithmeticAudit audit,
             DriftFigures drift,
             List<Integer> implausibleSteps,
-            boolean openDarkAssumed) {
+            boolean openDarkAssumed,
+            List<double[]> runMeans,
+            long visits,
+            long staleVisits) {
         this.tablet = tablet;
         this.tally = tally;
         this.printed = printed;
@@ -62,6 +68,9 @@ public final class ReadingsSummary {
         this.drift = drift;
         this.implausibleSteps = implausibleSteps;
         this.openDarkAssumed = openDarkAssumed;
+        this.runMeans = runMeans;
+        this.visits = visits;
+        this.staleVisits = staleVisits;
     }
 
     /**
@@ -230,6 +239,48 @@ public final class ReadingsSummary {
      */
     public boolean isOpenDarkAssumed() {
         return openDarkAssumed;
+    }
+
+    /**
+     * Returns how many runs are kept apart for {@link #runMean}.
+     *
+     * @return the number of runs, 8 at most
+     */
+    public int runsKept() {
+        return runMeans.size();
+    }
+
+    /**
+     * Returns the mean of a step in one run.
+     *
+     * @param run the run, from 0
+     * @param step the number of the step, from 1
+     * @return the mean density as stated; nothing if the step was not read in the run
+     * @throws IndexOutOfBoundsException if there is no such run or step
+     * @units density
+     */
+    public OptionalDouble runMean(int run, int step) {
+        double mean = runMeans.get(run)[step - 1];
+        return Double.isNaN(mean) ? OptionalDouble.empty() : OptionalDouble.of(mean);
+    }
+
+    /**
+     * Returns how often the reading went from one step to another.
+     *
+     * @return the number of changes of step
+     */
+    public long visits() {
+        return visits;
+    }
+
+    /**
+     * Returns how often the first reading after a change of step was still that of the step before: nearer to the reading
+     * before than a tenth of the certified difference, and the next reading of the step was not.
+     *
+     * @return the number of such changes of step
+     */
+    public long staleVisits() {
+        return staleVisits;
     }
 
     /**

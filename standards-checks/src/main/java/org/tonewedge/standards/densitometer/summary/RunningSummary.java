@@ -18,6 +18,7 @@ import org.tonewedge.standards.densitometer.input.LogLayout;
 import org.tonewedge.standards.densitometer.input.LogListener;
 import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.input.LogTally;
+import org.tonewedge.standards.densitometer.input.RawCounts;
 
 /**
  * Sums up readings as they come, and tells what there is so far; its size depends on the tablet, not on the log.
@@ -38,6 +39,11 @@ public final class RunningSummary implements LogListener {
 
     private static final double MOST_EVENNESS = 0.5;
     private static final int DENSITY = 2;
+    private static final int MOST_RUNS = 8;
+    /** A reading is stale if it is nearer than this share of the two steps' difference. */
+    private static final double STALE = 0.1;
+
+    private static final double FRESH = 0.5;
 
     private final StepTablet tablet;
     private final boolean inOrder;
@@ -62,6 +68,11 @@ public final class RunningSummary implements LogListener {
     private long position;
     private int lastStep;
     private boolean openDarkAssumed;
+    private final List<double[][]> runs = new ArrayList<>();
+    private long visits;
+    private long staleVisits;
+    private double densityBefore;
+    private double staleApart;
     private boolean timed = true;
     private boolean warmed = true;
     private double earliest = Double.POSITIVE_INFINITY;
@@ -139,7 +150,15 @@ public final class RunningSummary implements LogListener {
             return;
         }
         lastStep = step + 1;
+        double stated = reading.printed().isPresent()
+                ? reading.printed().getAsDouble()
+                : reading.counts()
+                        .filter(RawCounts::isDeterminable)
+                        .map(RawCounts::density)
+                        .orElse(Double.NaN);
+        followVisit(step, stated);
         followRun(reading, step);
+        followRunMeans(step, stated);
         double seconds = timed(reading.seconds());
         double celsius = warmed(reading.celsius());
         int decimals = reading.decimals().orElse(0);
@@ -158,7 +177,7 @@ public final class RunningSummary implements LogListener {
                 return;
             }
             recomputed[step].add(counts.density(), run, seconds, celsius);
-            recomputed[step].addCountStep(counts.densityOfOneCount());
+            recomputed[step].addCounts(counts);
             openDarkAssumed |= reading.isOpenDarkAssumed();
             double slack = reading.isOpenDarkAssumed()
                     ? Math.log10(counts.openGate() / (counts.openGate() - counts.openGateDark()))
@@ -217,6 +236,33 @@ public final class RunningSummary implements LogListener {
         leftInRun.set(step);
         runLabel = label;
         stepBefore = step;
+    }
+
+    /** Counts how often the first reading of a step is still that of the step before. */
+    private void followVisit(int step, double density) {
+        if (stepBefore >= 0 && step != stepBefore) {
+            visits++;
+            double apart = Math.abs(tablet.steps().get(step).density().value()
+                    - tablet.steps().get(stepBefore).density().value());
+            staleApart = Math.abs(density - densityBefore) < STALE * apart ? apart : 0;
+        } else if (staleApart > 0) {
+            // a fresh reading of the same step shows that the one before was stale
+            staleVisits += Math.abs(density - densityBefore) > FRESH * staleApart ? 1 : 0;
+            staleApart = 0;
+        }
+        densityBefore = density;
+    }
+
+    private void followRunMeans(int step, double density) {
+        if (run >= MOST_RUNS || Double.isNaN(density)) {
+            return;
+        }
+        while (runs.size() <= run) {
+            runs.add(new double[2][overrange.length]);
+        }
+        double[][] sums = runs.get((int) run);
+        sums[0][step] += density;
+        sums[1][step]++;
     }
 
     private double timed(OptionalDouble seconds) {
@@ -391,7 +437,18 @@ public final class RunningSummary implements LogListener {
                 (implausibleSteps.isEmpty() ? plausibleAudit : audit).audit().orElse(null),
                 drift(asPrinted.isEmpty() ? recomputed : stated),
                 implausibleSteps,
-                openDarkAssumed);
+                openDarkAssumed,
+                runs.stream().map(RunningSummary::means).toList(),
+                visits,
+                staleVisits);
+    }
+
+    private static double[] means(double[][] sums) {
+        double[] means = new double[sums[0].length];
+        for (int i = 0; i < means.length; i++) {
+            means[i] = sums[0][i] / sums[1][i];
+        }
+        return means;
     }
 
     /** A damaged line now and then is left aside; a step read so most of the time is what the instrument states. */
@@ -413,7 +470,10 @@ public final class RunningSummary implements LogListener {
         for (int i = 0; i < sums.length; i++) {
             sums[i].close();
             if (!sums[i].isEmpty()) {
-                readings.add(new StepReadings(tablet.steps().get(i), sums[i]));
+                readings.add(new StepReadings(
+                        tablet.steps().get(i),
+                        sums[i],
+                        recomputed[i].meanCounts().orElse(null)));
             }
         }
         return List.copyOf(readings);

@@ -1,6 +1,8 @@
 package org.tonewedge.standards.densitometer.summary;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
+import org.tonewedge.standards.densitometer.input.RawCounts;
 
 /** Sums over the readings of one step. */
 final class StepAccumulator {
@@ -14,6 +16,8 @@ final class StepAccumulator {
     private double before = Double.NaN;
     private double smallestChange = Double.POSITIVE_INFINITY;
     private double densityOfOneCount;
+    private final double[] countMeans = new double[6];
+    private long counted;
 
     void add(double density, long currentRun, double seconds, double celsius) {
         if (currentRun != run) {
@@ -29,8 +33,33 @@ final class StepAccumulator {
         before = density;
     }
 
-    void addCountStep(double density) {
-        densityOfOneCount = Math.max(densityOfOneCount, density);
+    void addCounts(RawCounts counts) {
+        densityOfOneCount = Math.max(densityOfOneCount, counts.densityOfOneCount());
+        double[] values = {
+            counts.sample(),
+            counts.dark(),
+            counts.openGate(),
+            counts.openGateDark(),
+            Math.log(counts.gainRatio()),
+            Math.log(counts.timeRatio())
+        };
+        counted++;
+        for (int i = 0; i < values.length; i++) {
+            countMeans[i] += (values[i] - countMeans[i]) / counted;
+        }
+    }
+
+    /** The mean of each count; the geometric one of the ratios. */
+    Optional<RawCounts> meanCounts() {
+        return counted == 0
+                ? Optional.empty()
+                : Optional.of(new RawCounts(
+                        countMeans[0],
+                        countMeans[1],
+                        countMeans[2],
+                        countMeans[3],
+                        Math.exp(countMeans[4]),
+                        Math.exp(countMeans[5])));
     }
 
     OptionalDouble latest() {

@@ -1,7 +1,9 @@
 package org.tonewedge.standards.densitometer.summary;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.input.RawCounts;
 
 /**
  * What a densitometer read on one step of a tablet, such as mean 0.42 of 9 readings in 3 runs, repeatability 0.003.
@@ -28,8 +30,10 @@ public final class StepReadings {
     private final double varianceBetweenRuns;
     private final OptionalDouble smallestChange;
     private final OptionalDouble densityOfOneCount;
+    private final RawCounts meanCounts;
 
-    StepReadings(StepTablet.Step step, StepAccumulator sums) {
+    StepReadings(StepTablet.Step step, StepAccumulator sums, RawCounts meanCounts) {
+        this.meanCounts = meanCounts;
         Variances variances = sums.variances();
         this.step = step;
         this.count = variances.count();
@@ -171,6 +175,15 @@ public final class StepReadings {
      */
     public OptionalDouble smallestChange() {
         return smallestChange;
+    }
+
+    /**
+     * Returns what the detector counted on the mean.
+     *
+     * @return the mean of each count, the geometric mean of the ratios; nothing if the log has no counts
+     */
+    public Optional<RawCounts> meanCounts() {
+        return Optional.ofNullable(meanCounts);
     }
 
     /**

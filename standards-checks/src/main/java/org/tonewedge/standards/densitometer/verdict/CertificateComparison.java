@@ -35,6 +35,10 @@ public final class CertificateComparison {
     public static final int FEWEST_STEPS = 3;
 
     private static final int ENOUGH_DEGREES = 15;
+    /** So many readings whose smallest change is so many times the printed step show a coarser step of the detector. */
+    private static final int ENOUGH_FOR_STEPS = 6;
+
+    private static final double COARSE = 4;
     private static final double CHANCE = 0.01;
     private static final double LEAST_STEP_RATIO = 0.2;
     private static final double COVERAGE = 0.95;
@@ -186,7 +190,9 @@ public final class CertificateComparison {
     }
 
     double resolutionAt(StepReadings step) {
-        return Math.max(resolution, step.densityOfOneCount().orElse(0));
+        double change = step.count() >= ENOUGH_FOR_STEPS ? step.smallestChange().orElse(0) : 0;
+        double unit = Math.max(resolution, step.densityOfOneCount().orElse(0));
+        return change > COARSE * resolution && change > unit ? change : unit;
     }
 
     private double uncertaintyOfMean(StepReadings step) {

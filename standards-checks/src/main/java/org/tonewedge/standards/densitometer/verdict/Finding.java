@@ -119,7 +119,19 @@ public final class Finding {
                     NOT_MONOTONE,
                     DRIFT_WITH_TIME,
                     DRIFT_WITH_TEMPERATURE,
-                    STRANGE_STEP -> severity != Severity.NOTE;
+                    STRANGE_STEP,
+                    STALE_READINGS,
+                    STEPS_SWAPPED,
+                    STEP_SKIPPED,
+                    STEPS_MISNUMBERED,
+                    COUNTS_OVERFLOW,
+                    SAMPLE_CLIPPED,
+                    OPEN_GATE_CLIPPED,
+                    DARK_CLIPPED,
+                    DARK_SUBTRACTED_TWICE,
+                    DARK_OF_OTHER_GAIN,
+                    GAIN_RATIO_WRONG,
+                    LAMP_WARM_UP -> severity != Severity.NOTE;
             case REPRODUCIBILITY -> severity == Severity.FAULT;
             case CERTIFICATE_TOO_UNCERTAIN -> effect > allowed;
             default -> false;

@@ -18,6 +18,42 @@ public enum FindingKind {
     /** Without counts to tell, the slope alone looks like a wrong logarithm. */
     ARITHMETIC_SUSPECTED("let the firmware print its counts beside the density and check again"),
 
+    /** The first readings of a step are those of the step before. */
+    STALE_READINGS("wait for a new reading after each change of step; clear the firmware's buffer"),
+
+    /** Two steps changed places. */
+    STEPS_SWAPPED("read the swapped steps again"),
+
+    /** A step was left out or read twice, so that the following ones have wrong numbers. */
+    STEP_SKIPPED("read the tablet again from that step on"),
+
+    /** The numbers of all steps are off, as when they are counted from 0. */
+    STEPS_MISNUMBERED("let the firmware count steps from 1 at the clear end"),
+
+    /** Counts run over the range of their bits. */
+    COUNTS_OVERFLOW("keep counts in more bits"),
+
+    /** The detector is at its full scale with clear samples in the gate. */
+    SAMPLE_CLIPPED("use less light, a shorter time or a lower gain for clear samples"),
+
+    /** The detector is at its full scale with the gate open. */
+    OPEN_GATE_CLIPPED("use less light, a shorter time or a lower gain for the open gate"),
+
+    /** The detector's dark lies below its range. */
+    DARK_CLIPPED("raise the detector's offset, so that the dark is above 0"),
+
+    /** The dark counts are subtracted twice. */
+    DARK_SUBTRACTED_TWICE("log the counts before the dark is subtracted, and subtract it once"),
+
+    /** The dark counts are those of another gain. */
+    DARK_OF_OTHER_GAIN("read the dark at the gain and time of the sample"),
+
+    /** The ratio of gains is not that of the hardware. */
+    GAIN_RATIO_WRONG("measure the ratio of gains on one sample read at both, and put it into the firmware"),
+
+    /** Errors die away in a single pass, as while a lamp warms up. */
+    LAMP_WARM_UP("wait until the lamp is stable, and read the tablet upwards and downwards"),
+
     /** The line through the steps does not pass through zero. */
     ZERO_OFFSET("zero the densitometer on the open gate; clean the gate and the window"),
 

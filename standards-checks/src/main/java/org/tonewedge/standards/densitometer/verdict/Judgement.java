@@ -83,6 +83,11 @@ final class Judgement {
             }
         }
         findArithmetic();
+        boolean isNamed = summary.audit()
+                .flatMap(ArithmeticAudit::fault)
+                .filter(fault -> fault != ArithmeticFault.UNEXPLAINED)
+                .isPresent();
+        findings.addAll(arithmeticIsWrong && isNamed ? 1 : 0, NamedFaults.of(summary, optical, tolerance));
         findOffsetAndSlope();
         findShape();
         findScatter(steps);
@@ -251,6 +256,12 @@ final class Judgement {
         boolean leaks = optical.isLeakSignificant();
         Estimate offset = leaks ? optical.zeroOffsetBesideLeak().orElseThrow() : optical.zeroOffset();
         Estimate slope = leaks ? optical.slopeBesideLeak().orElseThrow() : optical.slope();
+        if (summary.runsKept() == 1 && Math.abs(slope.value() - 1) > slope.expandedUncertainty(COVERAGE)) {
+            findings.add(Finding.of(
+                    FindingKind.DRIFT_NOT_SEPARABLE,
+                    Severity.NOTE,
+                    "the tablet was read in a single pass, in which drift and slope cannot be told apart"));
+        }
         if (slope.value() > 0 && Math.abs(offset.value()) > offset.expandedUncertainty(COVERAGE)) {
             add(
                     FindingKind.ZERO_OFFSET,
@@ -350,7 +361,9 @@ final class Judgement {
                     effect[1],
                     "readings of different runs scatter by twice their deviation");
         }
-        add(FindingKind.RESOLUTION, worst[2], effect[2], "half of the smallest step of density");
+        if (findings.stream().noneMatch(finding -> finding.kind() == FindingKind.RESOLUTION)) {
+            add(FindingKind.RESOLUTION, worst[2], effect[2], "half of the smallest step of density");
+        }
         if (!anyRepeats) {
             findings.add(Finding.of(
                     FindingKind.TOO_FEW_READINGS,

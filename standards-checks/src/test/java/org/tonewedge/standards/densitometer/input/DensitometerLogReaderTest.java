@@ -104,7 +104,7 @@ class DensitometerLogReaderTest {
         "D=0.42 step=4 garbage, UNREADABLE",
         "D=0.42 step=4.0, UNREADABLE",
         "D=0.42 step=-4, UNREADABLE",
-        "D=42.00 step=4, OUT_OF_DOMAIN",
+        "D=42.00 step=4, IMPLAUSIBLE",
         "D=-0.30 step=4, IMPLAUSIBLE",
         "D=0.42 step=0, OUT_OF_DOMAIN",
         "D=0.42 D=0.43 step=4, CONTRADICTORY",

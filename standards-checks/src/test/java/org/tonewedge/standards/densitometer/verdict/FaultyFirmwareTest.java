@@ -41,6 +41,7 @@ class FaultyFirmwareTest {
             case DECIMALS_CUT_OFF -> Math.floor(right * 1000) / 1000;
             case RANGE_CLIPPED -> Math.min(right, 2);
             case STRAY_READINGS -> reading == 77 ? right + 0.01 : right;
+            case GAIN_TABLE_WRONG -> right + (counts.gainRatio() > 1 ? Math.log10(1.1) : 0);
             case UNEXPLAINED -> right + 0.1 * Math.sin(9 * right);
             default -> fault.printed(counts).orElse(Double.NaN);
         };
@@ -78,6 +79,7 @@ class FaultyFirmwareTest {
         return log.toString().replace("Infinity", "inf");
     }
 
+    /** The sign and the signed 16 bits do no harm from D 0.05 to 3.05. */
     private static DensitometerVerdict judgeStated(ArithmeticFault fault) {
         return DensitometerCheck.withDefaults().judge(Logs.summarise(PLACES, Logs.TABLET, log(HEADER, fault)));
     }
@@ -101,13 +103,17 @@ class FaultyFirmwareTest {
     }
 
     @ParameterizedTest
-    @EnumSource
+    @EnumSource(
+            mode = EnumSource.Mode.EXCLUDE,
+            names = {"SIGN_LOST", "OVERFLOW_SIGNED_16_BIT"})
     void isNamedByALogWhoseLayoutIsStated(ArithmeticFault fault) {
         assertNamed(fault, judgeStated(fault));
     }
 
     @ParameterizedTest
-    @EnumSource
+    @EnumSource(
+            mode = EnumSource.Mode.EXCLUDE,
+            names = {"SIGN_LOST", "OVERFLOW_SIGNED_16_BIT"})
     void isNamedByALogWhoseLayoutIsGuessed(ArithmeticFault fault) throws IOException {
         assertNamed(
                 fault,
