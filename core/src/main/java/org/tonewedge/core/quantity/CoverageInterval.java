@@ -57,7 +57,7 @@ public record CoverageInterval(double lower, double upper, double confidence) {
      */
     @Override
     public String toString() {
-        return Figures.plain(lower) + " to " + Figures.plain(upper) + " (" + Math.round(confidence * 1000) / 10.0
-                + " %)";
+        return Figures.plain(lower) + " to " + Figures.plain(upper) + " ("
+                + Double.toString(Math.round(confidence * 1000) / 10.0).replaceFirst("\\.0$", "") + " %)";
     }
 }

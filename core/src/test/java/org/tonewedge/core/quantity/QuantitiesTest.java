@@ -195,6 +195,6 @@ class QuantitiesTest {
         assertTrue(message(() -> Estimate.of(1, 0.1, 0)).contains("degrees of freedom"));
         assertTrue(message(() -> Estimate.of(1, 0.1, 0.5).interval(0.95)).contains("1 or more degrees of freedom"));
         assertTrue(message(() -> Estimate.of(1, 0.1).interval(95)).contains("0.95 for 95 %"));
-        assertEquals("0.8 to 1.2 (95 %)", new CoverageInterval(0.8, 1.2, 0.95).toString());
+        assertEquals("0.80 to 1.20 (95 %)", new CoverageInterval(0.8, 1.2, 0.95).toString());
     }
 }

@@ -29,7 +29,11 @@ class ExpansionsTest {
         for (int i = 0; i < 5; i++) {
             PredictedTime time = lines.get(i).time().orElseThrow();
             // Rounded to 5 s; the family follows the film within a second or two.
-            assertEquals(60.0 * truth[i], (double) time.time().toSeconds(), 5, lines.get(i).toString());
+            assertEquals(
+                    60.0 * truth[i],
+                    (double) time.time().toSeconds(),
+                    5,
+                    lines.get(i).toString());
             double gain = lines.get(i).speedGain(lines.get(2)).orElseThrow().stops();
             assertTrue(gain > before, "expansion gains and contraction loses speed");
             before = gain;
