@@ -13,6 +13,7 @@ enum DrawingChoice {
     /** A curve through the readings. */
     THROUGH(CurveDrawing::throughReadings);
 
+    @SuppressWarnings("ImmutableEnumChecker") // a function without state
     private final DoubleFunction<CurveDrawing> drawing;
 
     DrawingChoice(DoubleFunction<CurveDrawing> drawing) {

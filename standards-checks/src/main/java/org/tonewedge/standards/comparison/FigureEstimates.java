@@ -1,7 +1,6 @@
 package org.tonewedge.standards.comparison;
 
 import java.util.IdentityHashMap;
-import java.util.Map;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -17,7 +16,7 @@ final class FigureEstimates {
 
     private final StripReading reading;
     private final Optional<DrawnCurve> drawn;
-    private final Map<CharacteristicCurve, StripReading> readings = new IdentityHashMap<>();
+    private final IdentityHashMap<CharacteristicCurve, StripReading> readings = new IdentityHashMap<>();
 
     FigureEstimates(StripReading reading, Optional<DrawnCurve> drawn) {
         this.reading = reading;
