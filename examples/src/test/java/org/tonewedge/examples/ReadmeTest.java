@@ -105,8 +105,8 @@ class ReadmeTest {
         List<String> rows = readme.lines()
                 .filter(line -> line.startsWith("| `org.tonewedge"))
                 .toList();
-        assertEquals(4, rows.size());
-        rows.forEach(row -> assertTrue(row.matches("\\| `[^`]+Program [^`]*--out target/[a-z]+` \\|.*"), row));
+        assertEquals(6, rows.size());
+        rows.forEach(row -> assertTrue(row.matches("\\| `[^`]+Program [^`]*--out target/[a-z.]+` \\|.*"), row));
     }
 
     @Test

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripFigures;
@@ -63,7 +64,7 @@ public final class StripOptions {
                 .filter(strip -> strip.id().equals(name))
                 .findFirst()
                 .or(() -> of(strips, name))
-                .orElseThrow(() -> new IllegalArgumentException("there is no strip or film '" + name
+                .orElseThrow(() -> new IllegalArgumentException("there is no strip or film '" + Checks.shortened(name)
                         + "'; there are strips " + ids(strips) + " of films " + films(strips)));
     }
 

@@ -123,9 +123,12 @@ class FilmComparisonMistakesTest {
         String table = FIRST_ROWS + strip(name, name, true, 1) + strip(name + "y", name, false, 1);
         assertEquals(1, run(write("table.csv", table), name), messages.toString());
         assertTrue(Files.exists(out.resolve("strip-" + "x".repeat(60) + "-2.svg")));
-        assertTrue(messages.toString().length() < 1000, "messages quote no more than they need");
+        assertTrue(
+                messages.toString().length() < 1000,
+                messages.toString()
+                        .substring(0, Math.min(2500, messages.toString().length())));
         assertEquals(2, run(scratch.resolve("table.csv"), name + "z"));
-        assertTrue(messages.toString().length() < 2000, "messages quote no more than they need");
+        assertTrue(messages.toString().length() < 2000, messages.toString());
     }
 
     @Test
