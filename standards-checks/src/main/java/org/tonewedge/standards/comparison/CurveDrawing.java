@@ -22,9 +22,28 @@ import org.tonewedge.fitting.parametric.RobustLoss;
  * <tr><td>{@link #fitted()}, the default</td><td>toe, straight line and shoulder, fitted to all readings with a robust
  * loss</td><td>the scatter of the readings about the curve</td></tr>
  * <tr><td>{@link #spline(double)}</td><td>a monotone smoothing spline, for curves of no known family</td><td>the stated
- * repeatability</td></tr>
+ * repeatability, and how far smoothing may bend the curve on the average along it</td></tr>
  * <tr><td>{@link #throughReadings(double)}</td><td>the monotone cubic through the readings</td><td>the stated
  * repeatability; gamma and the lengths of the parts are given only where it resolves them</td></tr>
+ * </table>
+ *
+ * <p>How often 95 % intervals contained the truth, on simulated pairs of strips with 21 steps, two readings of base plus fog
+ * and reading errors of 0.01, where a figure was given ({@code FigureCoverage} of the tests, with 2000 pairs fitted and 500
+ * drawn by a spline). The spline's intervals are too narrow for contrast; a fitted curve is the better choice where one
+ * follows the readings. A shoulder was named on all strips with one and on 0.1 % of those without.
+ *
+ * <table>
+ * <caption>Coverage</caption>
+ * <tr><th>figure</th><th>fitted</th><th>spline</th></tr>
+ * <tr><td>log H of the speed point</td><td>96.5 %</td><td>91.8 %</td></tr>
+ * <tr><td>stops from the reference</td><td>96.8 %</td><td>95.0 %</td></tr>
+ * <tr><td>ΔD over 1.30</td><td>96.4 %</td><td>88.6 %</td></tr>
+ * <tr><td>average gradient</td><td>96.6 %</td><td>86.6 %</td></tr>
+ * <tr><td>contrast index</td><td>97.3 %</td><td>93.2 %</td></tr>
+ * <tr><td>gamma</td><td>95.0 %</td><td>91.2 %</td></tr>
+ * <tr><td>toe length</td><td>95.4 %</td><td>87.8 %</td></tr>
+ * <tr><td>length of the straight line</td><td>94.6 %</td><td>90.4 %</td></tr>
+ * <tr><td>density where the shoulder begins</td><td>95.4 %</td><td>93.4 %</td></tr>
  * </table>
  *
  * <p>Immutable and thread safe.

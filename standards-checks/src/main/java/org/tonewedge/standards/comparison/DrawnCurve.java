@@ -57,18 +57,11 @@ final class DrawnCurve {
     }
 
     static DrawnCurve spline(Strip strip, double repeatability) {
-        SmoothingSpline spline = SmoothingSpline.withDefaults().withShape(SplineShape.MONOTONE);
-        SplineFit fit = spline.withRepeatability(repeatability).fit(strip);
-        SmoothingSpline alike = spline.withSmoothing(fit.smoothing());
-        return new DrawnCurve(
-                fit.curve(),
-                new ReadingErrors(
-                        strip,
-                        repeatability,
-                        fit.curve(),
-                        changed -> alike.fit(changed).curve()),
-                List.of(),
-                0);
+        SplineFit fit = SmoothingSpline.withDefaults()
+                .withShape(SplineShape.MONOTONE)
+                .withRepeatability(repeatability)
+                .fit(strip);
+        return new DrawnCurve(fit.curve(), fit::estimate, List.of(), 0);
     }
 
     CharacteristicCurve curve() {
