@@ -122,11 +122,19 @@ public final class StripOptions {
     }
 
     private static String ids(List<Strip> strips) {
-        return String.join(", ", strips.stream().map(Strip::id).limit(50).toList());
+        return String.join(
+                ", ",
+                strips.stream().map(Strip::id).map(Checks::shortened).limit(50).toList());
     }
 
     private static String films(List<Strip> strips) {
         return String.join(
-                ", ", strips.stream().map(Strip::film).distinct().limit(50).toList());
+                ", ",
+                strips.stream()
+                        .map(Strip::film)
+                        .distinct()
+                        .map(Checks::shortened)
+                        .limit(50)
+                        .toList());
     }
 }

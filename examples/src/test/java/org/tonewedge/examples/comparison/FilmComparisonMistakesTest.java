@@ -128,7 +128,7 @@ class FilmComparisonMistakesTest {
                 messages.toString()
                         .substring(0, Math.min(2500, messages.toString().length())));
         assertEquals(2, run(scratch.resolve("table.csv"), name + "z"));
-        assertTrue(messages.toString().length() < 2000, messages.toString());
+        assertTrue(messages.toString().length() < 2000, messages::toString);
     }
 
     @Test
