@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -16,6 +17,7 @@ import java.util.Optional;
 import java.util.function.Supplier;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.scan.ScanRegion;
 import org.tonewedge.core.strip.ReadingsTable;
@@ -181,6 +183,7 @@ public final class DetailProgram extends ReportProgram {
             throw new IllegalArgumentException(
                     "no region is given; name one with --edge, --grain, --bars or --chart, such as --edge a=40,30,200,120");
         }
+        refuseOneName();
         filmCurve = curve == null ? Optional.empty() : Optional.of(curveOfFilm());
         publish(out(), directory -> {
             for (Path file : files) {
@@ -212,6 +215,16 @@ public final class DetailProgram extends ReportProgram {
         }
         Strip of = strip == null ? readings.strips().get(0) : readings.strip(strip);
         return CurveFit.of(CurveFamily.TOE_SHOULDER).fit(of).curve();
+    }
+
+    /** Two scans of one name would share their rows and their picture. */
+    private void refuseOneName() {
+        for (String scan : scans()) {
+            if (Collections.frequency(scans(), scan) > 1) {
+                throw new IllegalArgumentException("two scans are named " + Checks.shortened(scan)
+                        + "; rename one, so that the results tell them apart");
+            }
+        }
     }
 
     private List<String> scans() {

@@ -139,6 +139,15 @@ class DetailProgramTest {
     }
 
     @Test
+    void twoScansOfOneNameAreRefused() throws IOException {
+        Path other = Files.createDirectory(directory.resolve("other")).resolve("alder.png");
+        Files.copy(scan, other);
+        assertEquals(2, run(scan.toString(), other.toString(), "--pixels-per-mm=200", "--grain=a=20,380,320,320"));
+        assertTrue(messages.toString().contains("two scans are named alder"), messages.toString());
+        assertTrue(Files.notExists(directory.resolve("out/detail.csv")));
+    }
+
+    @Test
     void filesThatAreNoWholeImagesAreRefused() throws IOException {
         Path cut = directory.resolve("cut.png");
         byte[] whole = Files.readAllBytes(scan);

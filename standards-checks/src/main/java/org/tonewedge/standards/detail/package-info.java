@@ -14,7 +14,7 @@
  * </table>
  *
  * <p>Simulated edges of known modulation transfer, 20 for each row, 120 rows of pixels tilted by 5°, noise as a part of the
- * step; errors and uncertainties of MTF50 in per cent. {@code EdgeSimulation} in the tests of this module makes it, for
+ * step; errors and uncertainties of MTF50 in per cent. {@code EdgeSimulation 20} in the tests of this module makes it, for
  * angles from 3° to 40° too.
  *
  * <table>
