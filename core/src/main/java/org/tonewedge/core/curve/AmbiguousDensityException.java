@@ -1,6 +1,6 @@
 package org.tonewedge.core.curve;
 
-/** A density that the curve reaches at several exposures, because it reverses or is flat there. */
+/** The curve reaches the density at several exposures, because it reverses or is level there. */
 public final class AmbiguousDensityException extends NotDeterminableException {
 
     private static final long serialVersionUID = 1L;

@@ -7,29 +7,30 @@ import org.tonewedge.core.quantity.ExposureInterval;
 /**
  * The rule that divides a curve into toe, straight line and shoulder.
  *
- * <p>The gradient is averaged over a window, G<sub>w</sub>(x) = [D(x + w/2) − D(x − w/2)] / w, so that the noise of single
+ * <p>The gradient is averaged over a window, G<sub>w</sub>(x) = [D(x + w/2) − D(x − w/2)] / w, so that noise in single
  * readings does not decide. The straight line is the stretch around the greatest G<sub>w</sub> in which G<sub>w</sub>
- * stays at or above a fraction of it; the toe begins, and the shoulder ends, where G<sub>w</sub> has sunk to a second,
- * smaller fraction.
+ * stays at or above a fraction of that greatest value. The toe begins, and the shoulder ends, where G<sub>w</sub> has
+ * fallen to a second, smaller fraction.
  *
  * <table>
  * <caption>Defaults and their reasons (common practice, no source)</caption>
  * <tr><td>window</td><td>one stop</td><td>two to three readings of a usual strip; with readings repeatable to 0.01 the
  * averaged gradient is good to about 0.05</td></tr>
- * <tr><td>straight line</td><td>0.80</td><td>a twentieth of a usual gradient is lost in noise on either side; four
- * fifths is the nearest round figure that noise does not cut short</td></tr>
- * <tr><td>least rise</td><td>0.10</td><td>a strip that rises less than to the usual speed point has no parts</td></tr>
- * <tr><td>toe and shoulder ends</td><td>0.10</td><td>less gradient than this gives no useful separation of tones</td></tr>
+ * <tr><td>straight line</td><td>0.80</td><td>noise hides about a twentieth of a usual gradient in either direction;
+ * four fifths is the nearest round figure at which noise does not cut the straight line short</td></tr>
+ * <tr><td>least rise</td><td>0.10</td><td>a strip that does not rise by the density of the usual speed point cannot be
+ * divided into parts</td></tr>
+ * <tr><td>toe and shoulder ends</td><td>0.10</td><td>a smaller gradient gives no useful separation of tones</td></tr>
  * </table>
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  */
 public final class AnatomyCriterion {
 
-    /** The least rise of density over the measured range that can be divided into parts. */
+    /** The least rise of density over the measured range that a curve needs to be divided into parts. */
     static final double LEAST_RISE = MethodFigures.SPEED_POINT;
 
-    /** How far density may turn back: the noise that {@link org.tonewedge.core.strip.StripCheck} allows. */
+    /** How far density may fall back: the noise that {@link org.tonewedge.core.strip.StripCheck} allows. */
     static final double GREATEST_REVERSAL = 0.05;
 
     private static final AnatomyCriterion DEFAULTS = new AnatomyCriterion(ExposureInterval.ofStops(1), 0.80, 0.10);
@@ -56,7 +57,7 @@ public final class AnatomyCriterion {
     /**
      * Returns a copy with another window.
      *
-     * @param width the width over which the gradient is averaged, 0 or more; 0 takes the gradient at the point
+     * @param width the width over which the gradient is averaged, 0 or more; 0 takes the gradient at a point
      * @return the copy
      * @throws IllegalArgumentException if the width is negative or above 10 log units
      */

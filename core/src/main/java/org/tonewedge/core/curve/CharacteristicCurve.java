@@ -26,17 +26,19 @@ import org.tonewedge.core.strip.Strip;
  * Gradient gradient = curve.gradientAt(speedPoint.logExposure());
  * }</pre>
  *
- * <p>The curve answers from {@link #lowestExposure()} to {@link #highestExposure()} and refuses outside, except for 1e−9
- * log units of rounding. It holds base plus fog as read on the unexposed film, not as the lowest density of the curve.
+ * <p>The curve answers from {@link #lowestExposure()} to {@link #highestExposure()} and throws an exception outside
+ * that range (1e−9 log units are allowed for rounding). It also keeps base plus fog as read on the unexposed film,
+ * which is not the lowest density of the curve.
  *
- * <p>Questions can be put with types, or as plain numbers on this curve's own axis ({@code double} parameters named log
- * exposure are log<sub>10</sub> H on {@link #axis()}); the bulk forms over arrays allocate nothing.
+ * <p>Most questions come in two forms: with typed quantities, or with plain numbers on this curve's own axis. A
+ * {@code double} parameter named log exposure is log<sub>10</sub> H on {@link #axis()}. The array methods allocate
+ * nothing.
  *
- * <p>Immutable and thread safe if its form is, which {@link CurveForm} demands.
+ * <p>Immutable and thread safe, provided that its form is, as {@link CurveForm} requires.
  */
 public final class CharacteristicCurve {
 
-    /** The fewest exposures a curve can be drawn through: fewer cannot show a toe and a straight line. */
+    /** The fewest exposures that a curve can be drawn through: fewer cannot show a toe and a straight line. */
     public static final int FEWEST_STEPS = 4;
 
     private static final double ROUNDING = 1e-9;
@@ -72,9 +74,9 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns a curve of a given form.
+     * Returns a curve with a given form.
      *
-     * @param name what the curve is of, for messages, such as {@code strip 'S07'}
+     * @param name what the curve describes, for messages, such as {@code strip 'S07'}
      * @param form the form
      * @param lowest the least exposure measured
      * @param highest the greatest exposure measured, on the same axis
@@ -99,8 +101,8 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns the monotone cubic through a strip's readings, with the slopes of
-     * {@link MonotoneSlopes#FRITSCH_CARLSON}. Repeats at one exposure are averaged.
+     * Returns the monotone cubic through a strip's readings, with the slopes of {@link MonotoneSlopes#FRITSCH_CARLSON}.
+     * Repeat readings at one exposure are averaged.
      *
      * @param strip the strip
      * @return the curve
@@ -111,8 +113,8 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns a monotone cubic through a strip's readings. Repeats at one exposure are averaged. Readings are taken as
-     * they are: where they reverse, so does the curve.
+     * Returns a monotone cubic through a strip's readings. Repeat readings at one exposure are averaged. Readings are
+     * taken as they are: where they reverse, the curve reverses too.
      *
      * @param strip the strip
      * @param rule how the slopes are chosen
@@ -136,7 +138,7 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns what the curve is of.
+     * Returns the name of the curve, such as {@code strip 'S07'}.
      *
      * @return the name, as used in messages
      */
@@ -190,7 +192,7 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns the greatest density of the curve in its range; more exposure may give more.
+     * Returns the greatest density of the curve within its range; more exposure may give more density.
      *
      * @return the density
      * @throws IllegalArgumentException if an extrapolated curve leaves the limits of a density
@@ -200,7 +202,7 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns the least density of the curve in its range.
+     * Returns the least density of the curve within its range.
      *
      * @return the density
      * @throws IllegalArgumentException if an extrapolated curve leaves the limits of a density
@@ -223,7 +225,7 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Tells whether density rises or falls from one end of the curve to the other.
+     * Tells whether density rises or falls over the whole curve.
      *
      * @return rising if the upper end is at least as dense as the lower
      */
@@ -234,9 +236,9 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Tells whether the density never turns back, but for the rounding errors of a form in its level parts, 1e−9 at most.
+     * Tells whether the curve never reverses; rounding errors up to 1e−9 in level parts are ignored.
      *
-     * @return true if the curve only rises or only falls, level stretches allowed
+     * @return true if the curve only rises or only falls; level stretches are allowed
      */
     public boolean isMonotone() {
         double sign = direction() == CurveDirection.RISING ? 1 : -1;
@@ -254,18 +256,18 @@ public final class CharacteristicCurve {
      * @param logExposure the exposure, on the axis of this curve
      * @return the gross density
      * @throws IllegalArgumentException if the exposure is on another axis, or the form leaves the limits of a density there
-     * @throws OutsideMeasuredRangeException if it was not measured there
+     * @throws OutsideMeasuredRangeException if the exposure is outside the measured range
      */
     public Density densityAt(LogExposure logExposure) {
         return Density.of(density(onThisAxis(logExposure)));
     }
 
     /**
-     * Returns the density at a log exposure given as a number.
+     * Returns the density at a log exposure, both as plain numbers.
      *
      * @param logExposure log<sub>10</sub> H on the axis of this curve
      * @return the gross density
-     * @throws OutsideMeasuredRangeException if it was not measured there
+     * @throws OutsideMeasuredRangeException if the exposure is outside the measured range
      */
     public double density(double logExposure) {
         return form.density(requireInRange(logExposure));
@@ -277,18 +279,18 @@ public final class CharacteristicCurve {
      * @param logExposure the exposure, on the axis of this curve
      * @return dD / dlog<sub>10</sub> H there
      * @throws IllegalArgumentException if the exposure is on another axis
-     * @throws OutsideMeasuredRangeException if it was not measured there
+     * @throws OutsideMeasuredRangeException if the exposure is outside the measured range
      */
     public Gradient gradientAt(LogExposure logExposure) {
         return Gradient.of(gradient(onThisAxis(logExposure)));
     }
 
     /**
-     * Returns the gradient at a log exposure given as a number.
+     * Returns the gradient at a log exposure, both as plain numbers.
      *
      * @param logExposure log<sub>10</sub> H on the axis of this curve
      * @return dD / dlog<sub>10</sub> H there
-     * @throws OutsideMeasuredRangeException if it was not measured there
+     * @throws OutsideMeasuredRangeException if the exposure is outside the measured range
      */
     public double gradient(double logExposure) {
         return form.gradient(requireInRange(logExposure));
@@ -300,31 +302,31 @@ public final class CharacteristicCurve {
      * @param logExposure the exposure, on the axis of this curve
      * @return the point
      * @throws IllegalArgumentException if the exposure is on another axis, or the form leaves the limits of a density there
-     * @throws OutsideMeasuredRangeException if it was not measured there
+     * @throws OutsideMeasuredRangeException if the exposure is outside the measured range
      */
     public CurvePoint pointAt(LogExposure logExposure) {
         return new CurvePoint(logExposure, densityAt(logExposure));
     }
 
     /**
-     * Returns the only exposure that gives a density.
+     * Returns the one exposure that gives a density.
      *
      * @param density the gross density
      * @return the exposure
      * @throws OutsideMeasuredRangeException if the curve does not reach the density
-     * @throws AmbiguousDensityException if it reaches the density several times, or is level there
+     * @throws AmbiguousDensityException if the curve reaches the density several times, or is level there
      */
     public LogExposure logExposureAt(Density density) {
         return new LogExposure(logExposure(density.value()), axis);
     }
 
     /**
-     * Returns the point at which the curve reaches a density counted from base plus fog.
+     * Returns the point where the curve reaches a density above base plus fog.
      *
      * @param aboveBasePlusFog the density above base plus fog, such as {@code DensityDifference.of(0.10)}
      * @return the point
      * @throws OutsideMeasuredRangeException if the curve does not reach the density
-     * @throws AmbiguousDensityException if it reaches the density several times, or is level there
+     * @throws AmbiguousDensityException if the curve reaches the density several times, or is level there
      */
     public CurvePoint pointAbove(DensityDifference aboveBasePlusFog) {
         Density density = aboveBasePlusFog.above(basePlusFog);
@@ -337,12 +339,12 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns the only log exposure that gives a density, as numbers.
+     * Returns the one log exposure that gives a density, both as plain numbers.
      *
      * @param density the gross density
      * @return log<sub>10</sub> H on the axis of this curve
      * @throws OutsideMeasuredRangeException if the curve does not reach the density
-     * @throws AmbiguousDensityException if it reaches the density several times, or is level there
+     * @throws AmbiguousDensityException if the curve reaches the density several times, or is level there
      */
     public double logExposure(double density) {
         Checks.finite("density", density);
@@ -367,11 +369,11 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns all exposures that give a density, for curves that reverse.
+     * Returns all exposures that give a density, for a curve that reverses.
      *
      * @param density the gross density
-     * @return the exposures, rising; empty if the density is not reached; the lower end of a level stretch stands for the
-     *     stretch
+     * @return the exposures in rising order; empty if the curve does not reach the density; a level stretch counts
+     *     once, by its lower end
      */
     public List<LogExposure> logExposuresAt(Density density) {
         List<LogExposure> found = new ArrayList<>();
@@ -401,7 +403,7 @@ public final class CharacteristicCurve {
         return turnDensities[i] == turnDensities[i + 1];
     }
 
-    /** How far the curve turns back at most: from a height it reached to a lower density after it. */
+    /** How far the curve falls back at most: from a height it reached to a lower density after it. */
     double greatestReversal() {
         double sign = direction() == CurveDirection.RISING ? 1 : -1;
         double reached = Double.NEGATIVE_INFINITY;
@@ -451,22 +453,22 @@ public final class CharacteristicCurve {
      *
      * @param from one exposure, on the axis of this curve
      * @param to another exposure
-     * @return the difference of density divided by that of log exposure
+     * @return the difference of densities divided by the difference of log exposures
      * @throws IllegalArgumentException if an exposure is on another axis or the two are equal
-     * @throws OutsideMeasuredRangeException if an exposure was not measured
+     * @throws OutsideMeasuredRangeException if an exposure is outside the measured range
      */
     public Gradient averageGradient(LogExposure from, LogExposure to) {
         return Gradient.between(densityAt(to).minus(densityAt(from)), to.minus(from));
     }
 
     /**
-     * Writes the densities of many log exposures. Allocates nothing.
+     * Writes the densities at many log exposures. Allocates nothing.
      *
      * @param logExposures log<sub>10</sub> H of each sample on the axis of this curve
-     * @param densities receives one gross density for each; may be the same array
+     * @param densities receives one gross density for each; may be the same array as the input
      * @throws IllegalArgumentException if the arrays differ in length
-     * @throws OutsideMeasuredRangeException if a sample was not measured or is NaN; the message gives its index, and no
-     *     density is written
+     * @throws OutsideMeasuredRangeException if a sample is outside the measured range or NaN; the message gives its
+     *     index, and no density is written
      */
     public void densities(double[] logExposures, double[] densities) {
         requireAllInRange(logExposures, densities);
@@ -477,10 +479,10 @@ public final class CharacteristicCurve {
      * Writes the gradients at many log exposures. Allocates nothing.
      *
      * @param logExposures log<sub>10</sub> H of each sample on the axis of this curve
-     * @param gradients receives one gradient for each; may be the same array
+     * @param gradients receives one gradient for each; may be the same array as the input
      * @throws IllegalArgumentException if the arrays differ in length
-     * @throws OutsideMeasuredRangeException if a sample was not measured or is NaN; the message gives its index, and no
-     *     gradient is written
+     * @throws OutsideMeasuredRangeException if a sample is outside the measured range or NaN; the message gives its
+     *     index, and no gradient is written
      */
     public void gradients(double[] logExposures, double[] gradients) {
         requireAllInRange(logExposures, gradients);
@@ -509,7 +511,7 @@ public final class CharacteristicCurve {
      * @param to the new highest exposure
      * @return the part
      * @throws IllegalArgumentException if an exposure is on another axis or the two are not in rising order
-     * @throws OutsideMeasuredRangeException if an exposure was not measured
+     * @throws OutsideMeasuredRangeException if an exposure is outside the measured range
      */
     public CharacteristicCurve restrictedTo(LogExposure from, LogExposure to) {
         requireInRange(onThisAxis(from));
@@ -518,7 +520,7 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns this curve moved along its axis, for example for another lamp or exposure time.
+     * Returns this curve moved along its axis, for example to allow for another lamp or exposure time.
      *
      * @param interval how far up the axis
      * @return the moved curve
@@ -534,13 +536,13 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns this curve on another axis, from one exposure known on both: a relative curve is anchored to lux seconds,
-     * for example.
+     * Returns this curve on another axis, by means of one exposure known on both. This is how a relative curve is
+     * anchored to lux seconds.
      *
      * @param known an exposure on the axis of this curve
      * @param same the same exposure on the new axis
      * @return the curve on the new axis
-     * @throws IllegalArgumentException if the known exposure is on another axis than this curve, or an end leaves the
+     * @throws IllegalArgumentException if the known exposure is not on the axis of this curve, or an end leaves the
      *     range of {@link LogExposure}
      */
     public CharacteristicCurve anchored(LogExposure known, LogExposure same) {
@@ -554,18 +556,18 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns this curve continued beyond what was measured, by the caller's own decision.
+     * Returns this curve continued beyond the measured range. The caller decides how, and how far.
      *
      * @param how the continuation
      * @param below how far below the lowest exposure, 0 or more
      * @param above how far above the highest exposure, 0 or more
-     * @return the longer curve; its name says that it is extrapolated
+     * @return the longer curve, whose name says that it is extrapolated
      * @throws IllegalArgumentException if an interval is negative
      */
     public CharacteristicCurve extrapolated(Extrapolation how, ExposureInterval below, ExposureInterval above) {
         if (below.logUnits() < 0 || above.logUnits() < 0) {
-            throw new IllegalArgumentException("a curve is extrapolated by intervals of 0 or more, was " + below
-                    + " below and " + above + " above");
+            throw new IllegalArgumentException(
+                    "extrapolation intervals must be 0 or more, were " + below + " below and " + above + " above");
         }
         CurveForm continued = how == Extrapolation.STRAIGHT_LINE ? new StraightEndsForm(form, lowest, highest) : form;
         return of(

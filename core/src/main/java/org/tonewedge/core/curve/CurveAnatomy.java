@@ -10,22 +10,22 @@ import org.tonewedge.core.quantity.LogExposure;
  * The parts of a characteristic curve by a stated {@link AnatomyCriterion}: how long its toe, straight line and shoulder
  * are, and the gamma of the straight line.
  *
- * <p>A part that the measured range does not show at all is absent; one that it shows in part is marked as not
+ * <p>A part that lies wholly outside the measured range is absent; a part that lies partly outside is marked as not
  * complete.
  *
- * <p>A curve drawn through its readings bends with every reading error, which breaks the straight line early: with errors
- * of 0.005 on 31 steps it comes out about 0.08 log units too short. A fitted curve has no such bias; see
- * {@code AnatomyOfReadingsTest} in the examples, which simulates both.
+ * <p>A curve drawn through its readings follows every reading error, which ends the straight line too early. With
+ * errors of 0.005 on 31 steps the straight line comes out about 0.08 log units too short. A fitted curve has no such
+ * bias; {@code AnatomyOfReadingsTest} in the examples simulates both.
  *
- * <p><b>Gamma</b> is the gradient of the straight line. Where the form of the curve has a {@linkplain
- * CurveForm#straightLine() straight line of its own}, as fitted toe and shoulder models do, it is that line, and gamma is
- * its gradient, without bias; a curve that nowhere comes near it shows no straight line, and has no gamma. Elsewhere the
- * straight line is the steepest chord over three tenths of the straight part, and gamma its gradient: the
+ * <p><b>Gamma</b> is the gradient of the straight line. If the form of the curve has a
+ * {@linkplain CurveForm#straightLine() straight line of its own}, as fitted toe and shoulder models do, gamma is the
+ * gradient of that line, without bias. A curve that comes nowhere near that line shows no straight line and has no
+ * gamma. For every other form, gamma is the gradient of the steepest chord over three tenths of the straight part: the
  * greatest gradient that is sustained over that span. Its bias against the greatest gradient at a point is −0.7 % on a
  * sigmoid of any contrast, −1 % where the window is long beside the straight part, less on a curve with a straighter
- * middle ({@code GammaBiasTest}). Readings with errors, drawn through without a fit, make it too steep.
+ * middle ({@code GammaBiasTest}). A curve drawn through readings with errors, without a fit, makes gamma too steep.
  *
- * <p>Falling curves have the same parts: the toe is always the thin end, the shoulder the dense end.
+ * <p>Falling curves have the same parts: the toe is always at the thin end, the shoulder at the dense end.
  *
  * <p>Immutable and thread safe.
  */
@@ -33,7 +33,7 @@ public final class CurveAnatomy {
 
     private static final double ROUNDING = 1e-9;
 
-    /** The span over which gamma is sustained, as a part of the straight line. */
+    /** The span over which gamma is sustained, as a fraction of the straight line. */
     private static final double SUSTAINED = 0.3;
 
     private final AnatomyCriterion criterion;
@@ -42,7 +42,7 @@ public final class CurveAnatomy {
     private final CurveRegion shoulder;
     private final Gradient greatestGradient;
     private final CharacteristicCurve curve;
-    /** The line whose gradient is gamma; null if the curve does not come near that of its form. */
+    /** The line whose gradient is gamma; null if the curve does not come near the line of its form. */
     private final StraightLine line;
 
     private CurveAnatomy(
@@ -80,8 +80,7 @@ public final class CurveAnatomy {
      * @param criterion the rule
      * @return its parts
      * @throws NotDeterminableException if the measured range is not longer than the window, or the density rises by
-     *     less than 0.10 over it, or turns back by
-     *     more than 0.05
+     *     less than 0.10 over it or falls back by more than 0.05
      */
     public static CurveAnatomy of(CharacteristicCurve curve, AnatomyCriterion criterion) {
         // A falling curve is read from its other end, so that the thin end is always on the left.
@@ -195,12 +194,12 @@ public final class CurveAnatomy {
     }
 
     /**
-     * Returns gamma, the gradient of the straight line, as the class defines it.
+     * Returns gamma, the gradient of the straight line as this class defines it.
      *
      * @return gamma; negative for a falling curve
-     * @throws NotDeterminableException if the curve nowhere reaches the {@linkplain
-     *     AnatomyCriterion#straightLineFraction() fraction} of the gradient of its model's straight line that the criterion
-     *     asks of a straight line
+     * @throws NotDeterminableException if the curve does not reach the
+     *     {@linkplain AnatomyCriterion#straightLineFraction() fraction} of its model's straight-line gradient that the
+     *     criterion requires
      * @source gamma as ΔD/Δlog H of the straight-line part: US Navy NAVEDTRA 14208, Photography (Advanced), chapter 2; the
      *     span over which it is sustained is common practice, no source
      */
@@ -209,9 +208,9 @@ public final class CurveAnatomy {
     }
 
     /**
-     * Returns where the straight line, continued either way, has a density; where it has that of base plus fog is the
-     * inertia. Where the form has no straight line of its own, the chord between the ends of the straight part is continued:
-     * the longest base, since errors of readings count most here.
+     * Returns the exposure at which the straight line, continued either way, has a density. At the density of base plus
+     * fog this is the inertia. If the form has no straight line of its own, the chord between the ends of the straight
+     * part is continued: it is the longest, so reading errors change it least.
      *
      * @param density the density
      * @return the exposure, which may lie outside the measured range
@@ -221,7 +220,10 @@ public final class CurveAnatomy {
         return new LogExposure(continued().logExposureAt(density.value()), curve.axis());
     }
 
-    /** The line that is continued: where none is known, the chord of the whole straight part, which errors bend least. */
+    /**
+     * The line that is continued: without a line of the form, the chord of the whole straight part, which reading
+     * errors change least.
+     */
     private StraightLine continued() {
         if (curve.form().straightLine().isPresent()) {
             return line();
@@ -237,7 +239,7 @@ public final class CurveAnatomy {
         if (line == null) {
             double own = curve.form().straightLine().orElseThrow().gradient();
             throw new NotDeterminableException(curve.name() + ": the curve is nowhere steeper than "
-                    + Figures.plain(greatestGradient.value()) + ", far from the " + Figures.plain(own)
+                    + Figures.plain(greatestGradient.value()) + ", far below the " + Figures.plain(own)
                     + " of its model's straight line, so it shows no straight line; read steps beyond both ends, or read"
                     + " the greatest gradient or an average gradient instead");
         }
@@ -245,7 +247,7 @@ public final class CurveAnatomy {
     }
 
     /**
-     * Returns the greatest gradient, averaged over the window.
+     * Returns the greatest gradient of the curve, averaged over the window.
      *
      * @return the gradient; negative for a falling curve
      */
@@ -256,7 +258,7 @@ public final class CurveAnatomy {
     /**
      * Returns the parts in words.
      *
-     * @return the length of each part and gamma; without one, the greatest gradient
+     * @return the length of each part, and gamma or, without gamma, the greatest gradient
      */
     @Override
     public String toString() {

@@ -4,12 +4,12 @@ import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 
 /**
- * The mathematical form of a curve: density and gradient as functions of log exposure, as plain numbers, such as a
- * monotone cubic or a toe–straight-line–shoulder model with its parameters.
+ * The mathematical form of a curve: density and gradient as plain-number functions of log exposure. Examples are a
+ * monotone cubic, and a toe–straight-line–shoulder model with its parameters.
  *
- * <p>A form knows no readings, no units and no limits; {@link CharacteristicCurve} adds the axis, the measured range and
- * base plus fog, and guards every question. Implementations are immutable and thread safe, and answer for any finite log
- * exposure in or near the range they were made for.
+ * <p>A form knows nothing of readings, units or limits: {@link CharacteristicCurve} adds the axis, the measured range
+ * and base plus fog, and checks every question. Implementations are immutable and thread safe, and answer for any
+ * finite log exposure in or near the range they were made for.
  */
 public interface CurveForm {
 
@@ -41,12 +41,12 @@ public interface CurveForm {
     double gradient(double logExposure);
 
     /**
-     * Returns where the form stops rising and begins to fall or stay level, or the reverse. Between two neighbours the
+     * Returns the points where the form changes between rising, falling and level. Between two neighbouring points the
      * density is monotone.
      *
-     * <p>The default looks for changes of sign of the gradient on a grid of 1024 cells and narrows each down by
-     * bisection, so it may miss a reversal narrower than a cell. A form that is monotone by nature returns an empty
-     * array; one that knows its turning points returns them.
+     * <p>The default looks for sign changes of the gradient on a grid of 1,024 cells and narrows each down by
+     * bisection, so it may miss a reversal narrower than a cell. A form that is always monotone returns an empty array;
+     * a form that knows its turning points returns them.
      *
      * @param from the lower end of the range
      * @param to the upper end of the range
@@ -57,10 +57,10 @@ public interface CurveForm {
     }
 
     /**
-     * Returns the straight line that belongs to the form by its formula, such as the line between toe and shoulder of a
-     * toe–straight-line–shoulder model. The curve need not touch it anywhere.
+     * Returns the straight line that the formula of the form defines, such as the line between toe and shoulder of a
+     * toe–straight-line–shoulder model. The curve need not touch it.
      *
-     * @return the line; nothing for a form that has none of its own, which is the default
+     * @return the line; empty (the default) for a form without one
      */
     default Optional<StraightLine> straightLine() {
         return Optional.empty();
@@ -70,7 +70,7 @@ public interface CurveForm {
      * Writes the densities of many log exposures. Allocates nothing.
      *
      * @param logExposures the log exposures
-     * @param densities receives one density for each; may be the same array
+     * @param densities receives one density for each; may be the same array as the input
      */
     default void densities(double[] logExposures, double[] densities) {
         for (int i = 0; i < logExposures.length; i++) {

@@ -9,17 +9,17 @@ import org.tonewedge.core.quantity.Gradient;
  * @param kind which part
  * @param thinEnd the end of less density
  * @param denseEnd the end of more density
- * @param complete false if the curve was not measured far enough to see the whole part, so that it may be longer
+ * @param complete false if the measured range cuts the part off, so that it may be longer
  */
 public record CurveRegion(Kind kind, CurvePoint thinEnd, CurvePoint denseEnd, boolean complete) {
 
     /** The parts of a characteristic curve, from the thin end to the dense end. */
     public enum Kind {
-        /** Where the gradient rises towards that of the straight line. */
+        /** The gradient rises towards that of the straight line. */
         TOE,
-        /** Where the gradient is nearly constant. */
+        /** The gradient is nearly constant. */
         STRAIGHT_LINE,
-        /** Where the gradient falls again. */
+        /** The gradient falls again. */
         SHOULDER
     }
 

@@ -3,8 +3,8 @@ package org.tonewedge.core.curve;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * A characteristic curve written out as a look-up table, for scans of millions of samples: a cubic on each of many equal
- * cells of the exposure axis, with the curve's density and gradient at the cell ends.
+ * A characteristic curve as a look-up table, for scans of millions of samples. The exposure axis is divided into many
+ * equal cells; in each, a cubic has the curve's density and gradient at both ends.
  *
  * <pre>{@code
  * CurveTable table = CurveTable.of(curve);
@@ -12,15 +12,15 @@ import org.tonewedge.core.internal.Checks;
  * }</pre>
  *
  * <p>With the usual {@value #USUAL_CELLS} cells it differs from a monotone cubic through readings by less than 3e−6 in
- * density, and from a smooth model by less than 1e−9; {@link #greatestDifferenceFound()} tells it for the curve at hand.
- * A table pays from some 10 000 samples on.
+ * density, and from a smooth model by less than 1e−9; {@link #greatestDifferenceFound()} gives the difference for your
+ * curve. A table saves time from about 10,000 samples on.
  *
- * <p>Questions are plain numbers: log<sub>10</sub> H on the axis of the curve, and gross density. Immutable and thread
- * safe.
+ * <p>Inputs and results are plain numbers: log<sub>10</sub> H on the axis of the curve, and gross density. Immutable
+ * and thread safe.
  */
 public final class CurveTable {
 
-    /** The usual number of cells; the table then fits into the first cache of a processor. */
+    /** The usual number of cells; such a table fits into the first-level cache of a processor. */
     public static final int USUAL_CELLS = 1024;
 
     private static final int MOST_CELLS = 1 << 20;
@@ -30,8 +30,8 @@ public final class CurveTable {
     private final double start;
     private final double cellsPerUnit;
     /**
-     * For each cell the four factors of a cubic in the distance from its middle, in cells. A cell is found by rounding to
-     * the nearest middle, so that one more stands at each end for what rounding takes over the edge.
+     * The four factors of each cell: a cubic in the distance from its middle, in cells. A cell is found by rounding to
+     * the nearest middle, so each end has one more cell for values that rounding moves over the edge.
      */
     private final double[] factors;
 
@@ -70,7 +70,7 @@ public final class CurveTable {
         factors[f + 3] = leftRise + rightRise - 2 * (right - left);
     }
 
-    /** The cubic of an end cell, told from the middle of the cell beside it. */
+    /** The cubic of an end cell, counted from the middle of the cell beside it. */
     private void continueCell(int from, int to, int shift) {
         double a = factors[from + 1];
         double b = factors[from + 2];
@@ -94,7 +94,7 @@ public final class CurveTable {
     }
 
     /**
-     * Writes out a curve with the usual number of cells.
+     * Builds the table of a curve with the usual number of cells.
      *
      * @param curve the curve
      * @return the table
@@ -104,11 +104,11 @@ public final class CurveTable {
     }
 
     /**
-     * Writes out a curve.
+     * Builds the table of a curve.
      *
      * @param curve the curve
-     * @param cells the number of cells, from 1 to 1 048 576; ten times as many make the table a hundred to ten thousand
-     *     times as exact, and slower once it outgrows a cache
+     * @param cells the number of cells, from 1 to 1,048,576; ten times as many cells make the table a hundred to ten
+     *     thousand times as accurate, but slower once it outgrows a cache
      * @return the table
      * @throws IllegalArgumentException if the number of cells is out of range
      */
@@ -127,7 +127,7 @@ public final class CurveTable {
     }
 
     /**
-     * Returns how far the table was found to be from its curve, at five positions of each cell.
+     * Returns the greatest difference found between table and curve, at five positions in each cell.
      *
      * @return the greatest difference found
      * @units density

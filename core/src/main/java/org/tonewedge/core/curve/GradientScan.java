@@ -1,9 +1,9 @@
 package org.tonewedge.core.curve;
 
 /**
- * Looks along the averaged gradient of a rising form for its greatest value and for where it falls below a level, as if at
- * every place of a grid of 2,048 cells. Every eighth place is looked at; those between only where, by how the gradient
- * bends there, they may matter.
+ * Searches the averaged gradient of a rising form for its greatest value and for where it falls below a level, as if at
+ * every point of a grid of 2,048 cells. It evaluates every eighth point, and those between only where the curvature of
+ * the gradient says that they may matter.
  */
 final class GradientScan {
 
@@ -12,7 +12,7 @@ final class GradientScan {
     private static final int CELLS = NODES * PLACES;
     private static final int MOST_STEPS = 100;
     private static final double GOLDEN = 0.5 * (Math.sqrt(5) - 1);
-    /** The greatest gradient is level where it is, so its place need not be known better. */
+    /** The gradient is level at its greatest value, so its position need not be more exact. */
     private static final double NEAR = 1e-8;
 
     private static final double EXACT = 1e-14;
@@ -22,14 +22,14 @@ final class GradientScan {
     private final double from;
     private final double to;
     private final double[] atNodes = new double[NODES + 1];
-    /** How far the gradient may leave the range of its values at both ends of a cell between two nodes. */
+    /** How far the gradient may leave the range of its values at both ends, in each cell between two nodes. */
     private final double[] bends = new double[NODES];
 
     /**
-     * Looks at the nodes.
+     * Evaluates the nodes.
      *
      * @param form the form
-     * @param window over which the gradient is averaged; 0 for the gradient itself
+     * @param window the width over which the gradient is averaged; 0 for the gradient itself
      * @param from the lower end of the scan
      * @param to the upper end
      */
@@ -73,7 +73,7 @@ final class GradientScan {
         return window == 0 ? form.gradient(x) : (form.density(x + window / 2) - form.density(x - window / 2)) / window;
     }
 
-    /** Where the gradient is greatest. */
+    /** The position of the greatest gradient. */
     double steepest() {
         int best = 0;
         for (int node = 1; node <= NODES; node++) {
@@ -96,7 +96,7 @@ final class GradientScan {
         return gradient(refined) > greatest ? refined : at(best);
     }
 
-    /** The summit between two places, by golden sections. */
+    /** The maximum between two positions, by golden section. */
     private double summit(double low, double high) {
         double a = low;
         double b = high;
@@ -122,7 +122,7 @@ final class GradientScan {
         return 0.5 * (a + b);
     }
 
-    /** The first place from a start in one direction where the gradient is below a level; NaN if there is none. */
+    /** The first position from a start, in one direction, where the gradient is below a level; NaN if there is none. */
     double fallsBelow(double level, double start, int direction) {
         double end = direction > 0 ? to : from;
         double step = direction * (to - from) / CELLS;
@@ -144,7 +144,7 @@ final class GradientScan {
         return Double.NaN;
     }
 
-    /** The cell between two nodes that a place lies in, or begins in the direction. */
+    /** The cell between two nodes that contains a position, or begins there in the given direction. */
     private int cellBeyond(double x, int direction) {
         int cell = (int) Math.max(0, Math.min(NODES - 1, Math.floor((x - from) / (to - from) * NODES)));
         if (direction > 0) {
@@ -153,7 +153,10 @@ final class GradientScan {
         return cell > 0 && x <= at(cell * PLACES) ? cell - 1 : cell;
     }
 
-    /** Where the gradient falls through a level between two places: by secants, every third time by halves. */
+    /**
+     * The position between two others where the gradient crosses a level: by secants, with a bisection every third
+     * time.
+     */
     private double crossing(double level, double notBelow, double below) {
         double a = notBelow;
         double b = below;

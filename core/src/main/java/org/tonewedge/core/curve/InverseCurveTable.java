@@ -6,7 +6,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Gradient;
 
 /**
- * A characteristic curve read backwards by a look-up table, for scans of millions of samples: the log exposure of a
+ * The inverse of a characteristic curve as a look-up table, for scans of millions of samples: the log exposure of a
  * density, by straight lines between many equally spaced densities.
  *
  * <pre>{@code
@@ -14,30 +14,34 @@ import org.tonewedge.core.quantity.Gradient;
  * table.logExposures(densities, logExposures);
  * }</pre>
  *
- * <p><b>Flat parts.</b> Where the gradient is G, an error e in density is an error e/G in log exposure, without limit where
- * the curve is level. The table therefore covers only the stretch about the steepest point in which the gradient does not
- * sink below a least one, {@value #USUAL_LEAST_GRADIENT} unless told otherwise, and refuses the densities beyond.
+ * <p><b>Flat parts.</b> Where the gradient is G, an error e in density becomes an error e/G in log exposure, without
+ * limit where the curve is level. The table therefore covers only the stretch around the steepest point where the
+ * gradient is at least {@value #USUAL_LEAST_GRADIENT}, or another limit that you give. It refuses densities beyond that
+ * stretch.
  *
- * <p><b>Error.</b> The density of the curve at the log exposure given is within {@link #errorBound()} of the density asked
- * for: both lie between the same two neighbouring densities of the table. {@link #greatestErrorFound()} is what it comes
- * to, far less as a rule.
+ * <p><b>Error.</b> At the log exposure returned, the density of the curve is within {@link #errorBound()} of the
+ * density asked for, because both lie between the same two neighbouring densities of the table.
+ * {@link #greatestErrorFound()} is the error actually found, usually far smaller.
  *
- * <p>Questions are plain numbers: gross density, and log<sub>10</sub> H on the axis of the curve. Immutable and thread
- * safe.
+ * <p>Inputs and results are plain numbers: gross density, and log<sub>10</sub> H on the axis of the curve. Immutable
+ * and thread safe.
  */
 public final class InverseCurveTable {
 
     /** The usual number of cells; the table then fits into the first cache of a processor. */
     public static final int USUAL_CELLS = 4096;
 
-    /** The usual least gradient: an error of 0.01 in density is then one of 0.2, two thirds of a stop, in log exposure. */
+    /**
+     * The usual least gradient. At this gradient an error of 0.01 in density becomes 0.2 in log exposure, two thirds of
+     * a stop.
+     */
     public static final double USUAL_LEAST_GRADIENT = 0.05;
 
     private static final int MOST_CELLS = 1 << 20;
     private static final int SCANNED = 2048;
     private static final int BISECTIONS = 60;
     private static final double[] CHECKED_PARTS = {0.25, 0.5, 0.75};
-    /** In density: rounding that is let pass at the ends. */
+    /** Rounding allowed at the ends, in density. */
     private static final double ROUNDING = 1e-9;
 
     private final CharacteristicCurve curve;
@@ -47,7 +51,7 @@ public final class InverseCurveTable {
     private final double cellsPerUnit;
     /** Half a cell below the lowest density. */
     private final double start;
-    /** The log exposures at the cell ends, with one more beyond each end for what rounding takes over the edge. */
+    /** The log exposures at the cell ends, with one more at each end for values that rounding moves over the edge. */
     private final double[] ends;
 
     private final double greatestError;
@@ -86,7 +90,7 @@ public final class InverseCurveTable {
     }
 
     /**
-     * Writes out the inverse of a monotone curve with the usual number of cells, where its gradient is at least
+     * Builds the inverse table of a monotone curve with the usual number of cells, where the gradient is at least
      * {@value #USUAL_LEAST_GRADIENT}.
      *
      * @param curve the curve
@@ -98,11 +102,11 @@ public final class InverseCurveTable {
     }
 
     /**
-     * Writes out the inverse of a monotone curve.
+     * Builds the inverse table of a monotone curve.
      *
      * @param curve the curve, rising or falling
-     * @param leastGradient the least steepness that the table covers, above 0, whichever way the curve goes
-     * @param cells the number of cells, from 1 to 1 048 576
+     * @param leastGradient the least gradient that the table covers, above 0, for rising and falling curves alike
+     * @param cells the number of cells, from 1 to 1,048,576
      * @return the table
      * @throws IllegalArgumentException if the least gradient is not above 0 or the number of cells is out of range
      * @throws AmbiguousDensityException if the curve reverses
@@ -112,8 +116,8 @@ public final class InverseCurveTable {
         Checks.positive("least gradient of an inverse table", leastGradient.value());
         Checks.within("number of cells", cells, 1, MOST_CELLS, "");
         if (!curve.isMonotone()) {
-            throw new AmbiguousDensityException(curve.name() + ": the curve reverses, so that its densities have more"
-                    + " than one exposure; restrict it to one branch before its inverse is written out");
+            throw new AmbiguousDensityException(curve.name() + ": the curve reverses, so some densities have more"
+                    + " than one exposure; restrict it to one branch before you build its inverse table");
         }
         double from = curve.lowestExposure().value();
         double width = (curve.highestExposure().value() - from) / SCANNED;
@@ -125,7 +129,7 @@ public final class InverseCurveTable {
         }
         if (!(steepness(curve, from + steepest * width) > leastGradient.value())) {
             throw new NotDeterminableException(curve.name() + ": the gradient is nowhere above " + leastGradient
-                    + "; exposures cannot be told from densities so flat");
+                    + "; a curve this flat gives no exposures");
         }
         return new InverseCurveTable(
                 curve,
@@ -177,16 +181,16 @@ public final class InverseCurveTable {
     }
 
     /**
-     * Returns the least steepness covered.
+     * Returns the least gradient covered.
      *
-     * @return the gradient below which the table refuses, without its sign
+     * @return the gradient below which the table refuses a density, without its sign
      */
     public Gradient leastGradient() {
         return leastGradient;
     }
 
     /**
-     * Returns the least density that the table answers.
+     * Returns the least density that the table covers.
      *
      * @return the gross density
      */
@@ -195,7 +199,7 @@ public final class InverseCurveTable {
     }
 
     /**
-     * Returns the greatest density that the table answers.
+     * Returns the greatest density that the table covers.
      *
      * @return the gross density
      */
@@ -204,9 +208,10 @@ public final class InverseCurveTable {
     }
 
     /**
-     * Returns the greatest error that the table can have: the distance between two of its densities.
+     * Returns the greatest error that the table can have: the distance between two neighbouring densities.
      *
-     * @return the bound of the difference between the density asked for and that of the curve at the log exposure given
+     * @return the bound on the difference between the density asked for and the density of the curve at the log
+     *     exposure returned
      * @units density
      */
     public double errorBound() {
@@ -214,9 +219,10 @@ public final class InverseCurveTable {
     }
 
     /**
-     * Returns the greatest error found, at three densities of each cell.
+     * Returns the greatest error found, at three densities in each cell.
      *
-     * @return the greatest difference found between the density asked for and that of the curve at the log exposure given
+     * @return the greatest difference found between the density asked for and the density of the curve at the log
+     *     exposure returned
      * @units density
      */
     public double greatestErrorFound() {
@@ -241,10 +247,11 @@ public final class InverseCurveTable {
      * Writes the log exposures of many densities. Allocates nothing.
      *
      * @param densities the gross density of each sample
-     * @param logExposures receives log<sub>10</sub> H on the axis of the curve for each; may be the same array
+     * @param logExposures receives log<sub>10</sub> H on the axis of the curve for each; may be the same array as the
+     *     input
      * @throws IllegalArgumentException if the arrays differ in length
-     * @throws OutsideMeasuredRangeException if the curve does not reach a density or is too flat there, or a sample is NaN;
-     *     the message gives its index, and no log exposure is written
+     * @throws OutsideMeasuredRangeException if the curve does not reach a density or is too flat there, or a sample is
+     *     NaN; the message gives its index, and no log exposure is written
      */
     public void logExposures(double[] densities, double[] logExposures) {
         if (densities.length != logExposures.length) {
@@ -278,7 +285,7 @@ public final class InverseCurveTable {
                 + (Double.isNaN(density) ? "NaN" : Figures.plain(density))
                 + " has no exposure in this table, which covers "
                 + lowestDensity() + " to " + highestDensity() + ", where the gradient is at least " + leastGradient
-                + ": leave such samples out, or write the table out with a lesser gradient");
+                + ": leave such samples out, or build the table with a smaller least gradient");
     }
 
     /**

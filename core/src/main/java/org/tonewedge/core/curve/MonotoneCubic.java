@@ -6,12 +6,12 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.CubicPieces;
 
 /**
- * A piecewise cubic through given points that rises where they rise and falls where they fall: it never overshoots a
+ * A piecewise cubic through given points that rises where they rise and falls where they fall, so it never overshoots a
  * reading. Its density and gradient are continuous.
  *
- * <p>It is an interpolator: noise in the readings goes into the curve, and more so into the gradient, which is an order
- * less accurate than the density. Beyond its first and last point it continues the end cubic, which
- * {@link CharacteristicCurve#through} does not let happen.
+ * <p>It interpolates: noise in the readings enters the curve, and even more its gradient, which is an order less
+ * accurate than the density. Beyond its first and last points it continues the end cubics; curves made by
+ * {@link CharacteristicCurve#through} never use that.
  *
  * <p>Immutable and thread safe.
  */
@@ -38,7 +38,7 @@ public final class MonotoneCubic implements CurveForm {
      * @param rule how the slopes at the points are chosen
      * @return the cubic
      * @throws IllegalArgumentException if there are fewer than 2 points, the arrays differ in length, a number is not
-     *     finite, or a position does not lie above the one before it; the message names the point, counted from 1
+     *     finite, or the positions do not rise; the message names the point, counted from 1
      */
     public static MonotoneCubic through(double[] x, double[] y, MonotoneSlopes rule) {
         if (x.length < 2 || x.length != y.length) {
@@ -134,8 +134,8 @@ public final class MonotoneCubic implements CurveForm {
     }
 
     /**
-     * Returns the points where the readings turn, or where a level stretch between two of them begins or ends; beyond the
-     * first and the last point, those where the end cubics turn.
+     * Returns the points where the readings turn, or where a level stretch begins or ends. Beyond the first and last
+     * points, it returns those where the end cubics turn.
      *
      * @param from the lower end of the range
      * @param to the upper end of the range

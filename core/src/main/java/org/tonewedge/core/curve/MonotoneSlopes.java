@@ -1,8 +1,8 @@
 package org.tonewedge.core.curve;
 
 /**
- * How a monotone cubic chooses its slopes at the readings. Both choices keep the curve monotone between readings that
- * are; they differ in how far they bend.
+ * How a monotone cubic chooses its slopes at the readings. Both rules keep the curve monotone where the readings are;
+ * they differ in how sharply the curve turns.
  *
  * <p>S<sub>i</sub> is the secant slope from reading i to the next, h<sub>i</sub> its width.
  */
@@ -10,7 +10,7 @@ public enum MonotoneSlopes {
 
     /**
      * The mean of the two neighbouring secants, S<sub>1</sub> and S<sub>n−1</sub> at the ends, 0 where they differ in
-     * sign; then, on each interval where α = m<sub>i</sub>/S<sub>i</sub> and β = m<sub>i+1</sub>/S<sub>i</sub> lie
+     * sign. Then, on each interval where α = m<sub>i</sub>/S<sub>i</sub> and β = m<sub>i+1</sub>/S<sub>i</sub> lie
      * outside the circle α² + β² = 9, both are scaled by 3/√(α² + β²). It keeps the gradient of toes and shoulders
      * closest to that of the readings.
      *

@@ -1,8 +1,7 @@
 package org.tonewedge.core.curve;
 
 /**
- * A figure that the curve at hand cannot give; the message names the curve, the value and what to do. The sub-classes
- * tell why.
+ * The curve at hand cannot give this figure. The message names the curve, the value and what to do; subclasses say why.
  */
 public class NotDeterminableException extends RuntimeException {
 

@@ -1,6 +1,6 @@
 package org.tonewedge.core.curve;
 
-/** A point that lies outside the exposures or the densities that were measured. */
+/** A point lies outside the measured exposures or densities. */
 public final class OutsideMeasuredRangeException extends NotDeterminableException {
 
     private static final long serialVersionUID = 1L;

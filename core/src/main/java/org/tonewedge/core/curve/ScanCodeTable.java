@@ -3,7 +3,7 @@ package org.tonewedge.core.curve;
 import java.util.Arrays;
 
 /**
- * What every code of a scan stands for, by one look-up: its density, or the log exposure that a curve gives for that
+ * The meaning of every code of a scan in one look-up: its density, or the log exposure that a curve gives for that
  * density.
  *
  * <pre>{@code
@@ -12,7 +12,7 @@ import java.util.Arrays;
  * ScanCodeTable.logExposures(encoding, InverseCurveTable.of(curve)).convert(codes, logExposures);
  * }</pre>
  *
- * <p>Arrays of {@code short} hold unsigned codes, as 16-bit image files do. Immutable and thread safe.
+ * <p>Arrays of {@code short} contain unsigned codes, as 16-bit image files do. Immutable and thread safe.
  */
 public final class ScanCodeTable {
 
@@ -31,7 +31,7 @@ public final class ScanCodeTable {
     }
 
     /**
-     * Returns the table of the densities of codes.
+     * Returns the table that turns codes into densities.
      *
      * @param encoding what the codes mean
      * @return the table
@@ -41,10 +41,10 @@ public final class ScanCodeTable {
     }
 
     /**
-     * Returns the table of the log exposures of codes.
+     * Returns the table that turns codes into log exposures.
      *
      * @param encoding what the codes mean
-     * @param inverse the curve read backwards; codes whose densities it does not cover are refused where they occur
+     * @param inverse the inverse of the curve; a code whose density it does not cover is refused when it is read
      * @return the table
      */
     public static ScanCodeTable logExposures(ScanEncoding encoding, InverseCurveTable inverse) {
@@ -80,7 +80,7 @@ public final class ScanCodeTable {
     }
 
     /**
-     * Writes the values of many codes held as unsigned 16-bit numbers. Allocates nothing.
+     * Writes the values of many codes given as unsigned 16-bit numbers. Allocates nothing.
      *
      * @param codes the code of each sample, unsigned
      * @param results receives one value for each
@@ -102,7 +102,7 @@ public final class ScanCodeTable {
     }
 
     /**
-     * Writes the values of many codes held as characters, which are unsigned 16-bit numbers. Allocates nothing.
+     * Writes the values of many codes given as characters, which are unsigned 16-bit numbers. Allocates nothing.
      *
      * @param codes the code of each sample
      * @param results receives one value for each

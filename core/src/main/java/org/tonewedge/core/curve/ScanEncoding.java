@@ -6,11 +6,11 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 
 /**
- * What the whole-number codes of a scan mean: density in equal steps, such as 0.0001 for each code, or transmittance in
- * equal steps, as a sensor counts light.
+ * What the whole-number codes of a scan mean: either equal steps of density, such as 0.0001 for each code, or equal
+ * steps of transmittance, as a sensor counts light.
  *
- * <p>Codes run from 0 to a highest code of at most 65 535. A code without a density, such as one at or below black in a
- * count of light, is refused where it occurs.
+ * <p>Codes run from 0 to a highest code of at most 65,535. A code without a density, such as a light count at or below
+ * black, is refused when it is read.
  *
  * <p>Immutable and thread safe.
  */
@@ -33,9 +33,9 @@ public final class ScanEncoding {
      * Returns a logarithmic encoding: equal steps of density, D = D<sub>0</sub> + s · code.
      *
      * @param atZero the density D<sub>0</sub> of code 0
-     * @param perCode the density step s of one code, of either sign, not 0; a scan that counts up towards the light has a
-     *     negative one
-     * @param highestCode the highest code that occurs, from 1 to 65 535
+     * @param perCode the density step s of one code, positive or negative but not 0; it is negative if higher codes
+     *     mean more light
+     * @param highestCode the highest code that occurs, from 1 to 65,535
      * @return the encoding
      * @throws IllegalArgumentException if the step is 0 or not finite, the highest code is out of range, or its density is
      *     outside the limits of {@link Density}
@@ -59,9 +59,9 @@ public final class ScanEncoding {
      * black)). Codes at or below black have no density.
      *
      * @param black the code without light
-     * @param openGate the code of the open gate, or of the perfect diffuser, above that of black; it may lie above the
-     *     highest code
-     * @param highestCode the highest code that occurs, from 1 to 65 535
+     * @param openGate the code of the open gate (for reflection, of the perfect diffuser), above that of black; it may
+     *     lie above the highest code
+     * @param highestCode the highest code that occurs, from 1 to 65,535
      * @return the encoding
      * @throws IllegalArgumentException if a code is not finite, the open gate is not above black, or the highest code is
      *     out of range
@@ -87,7 +87,7 @@ public final class ScanEncoding {
     /**
      * Returns the highest code.
      *
-     * @return from 1 to 65 535
+     * @return from 1 to 65,535
      */
     public int highestCode() {
         return highestCode;

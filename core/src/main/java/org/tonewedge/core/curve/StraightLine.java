@@ -3,8 +3,8 @@ package org.tonewedge.core.curve;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * A straight line in the plane of a {@link CurveForm}, such as the one between toe and shoulder, as plain numbers: a point
- * on it and its gradient.
+ * A straight line in the plane of a {@link CurveForm}, such as the line between toe and shoulder: a point on it and its
+ * gradient, as plain numbers.
  *
  * @param logExposure log<sub>10</sub> H of a point on the line
  * @param density the gross density there
@@ -30,7 +30,7 @@ public record StraightLine(double logExposure, double density, double gradient) 
     }
 
     /**
-     * Returns where the line, continued either way, has a density.
+     * Returns the log exposure at which the line, continued either way, has a density.
      *
      * @param wanted the gross density
      * @return log<sub>10</sub> H

@@ -2,7 +2,7 @@ package org.tonewedge.core.curve;
 
 import java.util.Arrays;
 
-/** Looks for the turning points of a form that does not know them. */
+/** Finds the turning points of a form that does not know them. */
 final class TurningPoints {
 
     private static final int CELLS = 1024;

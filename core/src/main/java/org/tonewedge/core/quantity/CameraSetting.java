@@ -6,8 +6,8 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
 /**
- * What a camera is set to, such as f/8 and 1/250 s. The f-number is a number and the time a {@link Duration}, so that they
- * cannot be exchanged.
+ * A camera setting, such as f/8 and 1/250 s. The f-number is a number and the time a {@link Duration}, so the two
+ * cannot be swapped.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -47,7 +47,7 @@ public record CameraSetting(double fNumber, Duration time) {
     }
 
     /**
-     * Returns the exposure time as a number.
+     * Returns the exposure time in seconds.
      *
      * @return the time
      * @units seconds

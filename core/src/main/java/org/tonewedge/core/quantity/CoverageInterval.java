@@ -4,7 +4,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
 /**
- * An interval that contains the true figure with a stated confidence, such as 0.60 to 0.64 (95 %).
+ * An interval that contains the true value with a stated confidence, such as 0.60 to 0.64 (95 %).
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -26,7 +26,7 @@ public record CoverageInterval(double lower, double upper, double confidence) {
     public CoverageInterval {
         if (!(lower <= upper)) {
             throw new IllegalArgumentException(
-                    "the upper end of an interval must not be below its lower, was " + upper + " with " + lower);
+                    "the upper end of an interval must not be below its lower end, was " + upper + " with " + lower);
         }
         Checks.confidence(confidence);
     }

@@ -7,13 +7,14 @@ import org.tonewedge.core.internal.Figures;
  * A gross optical density, such as D 0.42: D = −log<sub>10</sub> of the transmittance or of the reflectance factor, read
  * against the open gate (or the perfect diffuser), with the base included.
  *
- * <p>A density above something, such as 0.10 above base plus fog, is a {@link DensityDifference}; the two do not mix:
+ * <p>A density counted from another density, such as 0.10 above base plus fog, is a {@link DensityDifference}. The
+ * compiler keeps the two apart:
  *
  * <pre>{@code Density speedPoint = DensityDifference.of(0.10).above(basePlusFog);}</pre>
  *
- * <p>Values from −0.20 to 10 are accepted. Slightly negative ones occur when a densitometer was zeroed on the base
- * instead of the open gate, or drifts; anything lower is a wrong zero. Above 10 lie percentages and counts, not
- * densities.
+ * <p>Values from −0.20 to 10 are accepted. Slightly negative values occur when a densitometer was zeroed on the base
+ * instead of the open gate, or has drifted; anything lower means a wrong zero. Values above 10 are percentages or
+ * counts, not densities.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -95,7 +96,7 @@ public record Density(double value) implements Comparable<Density> {
     }
 
     /**
-     * Returns a density that is higher by a difference.
+     * Returns the density that is higher than this one by a difference.
      *
      * @param difference the difference, of either sign
      * @return this + difference
@@ -106,7 +107,7 @@ public record Density(double value) implements Comparable<Density> {
     }
 
     /**
-     * Tells whether two densities are near each other.
+     * Tells whether two densities differ by no more than a tolerance.
      *
      * @param other the density to compare with
      * @param tolerance the greatest difference allowed
@@ -122,7 +123,7 @@ public record Density(double value) implements Comparable<Density> {
     }
 
     /**
-     * Returns the density as it is written on a curve sheet.
+     * Returns the density as written on a curve sheet.
      *
      * @return for example {@code D 0.42}, with two to four decimals
      */

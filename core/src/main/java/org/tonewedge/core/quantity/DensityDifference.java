@@ -6,7 +6,7 @@ import org.tonewedge.core.internal.Figures;
 /**
  * A difference of two densities, such as 0.10 above base plus fog.
  *
- * <p>Noise makes measured differences slightly negative now and then; either sign is accepted.
+ * <p>Either sign is accepted: noise sometimes makes a measured difference slightly negative.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -39,7 +39,7 @@ public record DensityDifference(double value) implements Comparable<DensityDiffe
     }
 
     /**
-     * Returns the density that lies by this difference above another.
+     * Returns the density that is higher than another by this difference.
      *
      * @param density the density to count from, such as base plus fog
      * @return density + this
@@ -61,7 +61,7 @@ public record DensityDifference(double value) implements Comparable<DensityDiffe
     }
 
     /**
-     * Returns the difference counted the other way.
+     * Returns the difference with the opposite sign.
      *
      * @return −this
      */

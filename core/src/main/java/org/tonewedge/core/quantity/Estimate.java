@@ -5,18 +5,19 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.StudentT;
 
 /**
- * A figure with its standard uncertainty, such as 0.62 ± 0.01 (k = 1), and how well that uncertainty is itself known.
+ * A figure with its standard uncertainty, such as 0.62 ± 0.01 (k = 1), and with the degrees of freedom of that
+ * uncertainty.
  *
- * <p>The standard uncertainty is the uncertainty expressed as a standard deviation (JCGM 100:2008, 2.3.1). The unit is
- * that of the figure, which whoever hands out the estimate states. An uncertainty that rests on a few readings is
- * uncertain itself: its degrees of freedom say how few, and {@link #interval} widens accordingly. Two readings give one
- * degree of freedom, and a 95 % interval of ± 12.7 standard uncertainties.
+ * <p>The standard uncertainty is the uncertainty expressed as a standard deviation (JCGM 100:2008, 2.3.1). Value and
+ * uncertainty share one unit, which the method that returns the estimate states. An uncertainty that rests on few
+ * readings is itself uncertain: few degrees of freedom say so, and {@link #interval} widens accordingly. Two readings
+ * give one degree of freedom, and a 95 % interval of ± 12.7 standard uncertainties.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
  * @param value the figure
  * @param standardUncertainty its standard uncertainty, 0 or more
- * @param degreesOfFreedom the degrees of freedom of the standard uncertainty, above 0; infinite where it is taken as
+ * @param degreesOfFreedom the degrees of freedom of the standard uncertainty, above 0; infinite if it is taken as
  *     exactly known
  */
 public record Estimate(double value, double standardUncertainty, double degreesOfFreedom) {
@@ -26,7 +27,7 @@ public record Estimate(double value, double standardUncertainty, double degreesO
      *
      * @param value the figure, finite
      * @param standardUncertainty its standard uncertainty, finite, 0 or more
-     * @param degreesOfFreedom those of the standard uncertainty, above 0, possibly infinite
+     * @param degreesOfFreedom the degrees of freedom of the standard uncertainty, above 0, possibly infinite
      * @throws IllegalArgumentException if a number is out of range
      */
     public Estimate {
@@ -58,7 +59,7 @@ public record Estimate(double value, double standardUncertainty, double degreesO
      *
      * @param value the figure, finite
      * @param standardUncertainty its standard uncertainty, finite, 0 or more
-     * @param degreesOfFreedom those of the standard uncertainty, above 0, possibly infinite
+     * @param degreesOfFreedom the degrees of freedom of the standard uncertainty, above 0, possibly infinite
      * @return the estimate
      * @throws IllegalArgumentException as the constructor does
      */

@@ -4,11 +4,11 @@ import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * What a log exposure is counted from: lux seconds, such as {@link #LUX_SECONDS}, or something named, such as
+ * What log exposures are counted from: lux seconds ({@link #LUX_SECONDS}), or a named reference, such as
  * {@code ExposureAxis.relativeTo("the printer's full light")}.
  *
- * <p>Two relative axes are the same axis if they name the same thing. Methods that state an absolute figure (an ISO
- * speed, for example) refuse a relative axis; two curves on one relative axis can still be compared in stops.
+ * <p>Two relative axes are equal if they name the same reference. Methods that need absolute exposure, such as an ISO
+ * speed, refuse a relative axis. Two curves on one relative axis can still be compared in stops.
  *
  * <p>Immutable and thread safe.
  */
@@ -26,9 +26,9 @@ public final class ExposureAxis {
     }
 
     /**
-     * Returns a relative axis, whose zero is the exposure named.
+     * Returns a relative axis whose zero is a named exposure.
      *
-     * @param reference what the zero of the axis is, in words, such as {@code "frame 1"}
+     * @param reference the exposure at the zero of the axis, in words, such as {@code "frame 1"}
      * @return the axis
      * @throws IllegalArgumentException if the reference is blank
      */
@@ -55,10 +55,10 @@ public final class ExposureAxis {
     }
 
     /**
-     * Refuses another axis.
+     * Checks that another axis is the same as this one.
      *
      * @param other the axis to compare with
-     * @param purpose what was to be done, for the message, such as {@code "subtract exposures"}
+     * @param purpose what the caller is about to do, for the message, such as {@code "subtract exposures"}
      * @throws IllegalArgumentException if the other axis is not this one
      */
     public void requireSame(ExposureAxis other, String purpose) {

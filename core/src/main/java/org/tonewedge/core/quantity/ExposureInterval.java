@@ -4,10 +4,10 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
 /**
- * A displacement along the exposure axis, such as +2/3 stop: the change of log exposure, whatever the axis.
+ * A displacement along the exposure axis, such as +2/3 stop: a change of log exposure, on any axis.
  *
  * <p>One stop is a factor of two, log<sub>10</sub> 2 = 0.30103 log units. The trade's "third of a stop = 0.10 log
- * units" is a rounding (it is 0.10034); the factories keep the two apart.
+ * units" is rounded: the exact figure is 0.10034. Each factory names its unit, so the two stay distinct.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -117,7 +117,7 @@ public record ExposureInterval(double logUnits) implements Comparable<ExposureIn
     }
 
     /**
-     * Returns the interval in the other direction.
+     * Returns the interval with the opposite sign.
      *
      * @return −this
      */
@@ -126,7 +126,7 @@ public record ExposureInterval(double logUnits) implements Comparable<ExposureIn
     }
 
     /**
-     * Tells whether two intervals are near each other.
+     * Tells whether two intervals differ by no more than a tolerance.
      *
      * @param other the interval to compare with
      * @param tolerance the greatest difference allowed, in log units
@@ -142,9 +142,10 @@ public record ExposureInterval(double logUnits) implements Comparable<ExposureIn
     }
 
     /**
-     * Returns the interval as it is written beside a curve.
+     * Returns the interval in stops, as written beside a curve.
      *
-     * @return for example {@code +2/3 stop}; thirds where it is within 0.02 stop of one, else two decimals
+     * @return for example {@code +2/3 stop}; in thirds if it is within 0.02 stop of a third, otherwise with two
+     *     decimals
      */
     @Override
     public String toString() {

@@ -4,8 +4,9 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
 /**
- * A slope of a characteristic curve, such as G 0.62: the change of density for each log unit of exposure, at a point or
- * between two points. Positive where density rises with exposure (a negative), negative where it falls (reversal).
+ * A slope of a characteristic curve, such as G 0.62: the change of density per log unit of exposure, at a point or
+ * between two points. It is positive where density rises with exposure (a negative film) and negative where it falls (a
+ * reversal film).
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -56,7 +57,7 @@ public record Gradient(double value) implements Comparable<Gradient> {
     }
 
     /**
-     * Returns the slope as it is written beside a curve.
+     * Returns the slope as written beside a curve.
      *
      * @return for example {@code G 0.62}, with two to four decimals
      */

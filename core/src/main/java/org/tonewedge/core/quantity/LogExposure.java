@@ -9,8 +9,8 @@ import org.tonewedge.core.internal.Figures;
  * exposure H at the film.
  *
  * <p>Exposure H is the time integral of the illuminance on the film, in lux seconds (ISO 6:1993, 3.1). It is the
- * exposure <em>at the film</em>, not the light at the meter. Where only ratios of exposures are known the axis is
- * relative, and says to what. A displacement along the axis is an {@link ExposureInterval}.
+ * exposure <em>at the film</em>, not the light at the meter. If only ratios of exposures are known, the axis is
+ * relative and names its reference. A displacement along the axis is an {@link ExposureInterval}.
  *
  * <p>Immutable and thread safe; treat as a value. Not {@link Comparable}, because points on different axes have no
  * order; see {@link #isBelow(LogExposure)}.
@@ -28,8 +28,8 @@ public record LogExposure(double value, ExposureAxis axis) {
      *
      * @param value log<sub>10</sub> H, from −20 to 20
      * @param axis what it is counted from
-     * @throws IllegalArgumentException if the value is not finite or outside −20 to 20, which no exposure reaches: an
-     *     exposure may have been given where its logarithm is asked for
+     * @throws IllegalArgumentException if the value is not finite or outside −20 to 20, beyond any real exposure;
+     *     usually an exposure was given instead of its logarithm
      */
     public LogExposure {
         Objects.requireNonNull(axis, "axis");
@@ -38,7 +38,7 @@ public record LogExposure(double value, ExposureAxis axis) {
     }
 
     /**
-     * Returns the point of an exposure in lux seconds.
+     * Returns the point for an exposure in lux seconds.
      *
      * @param exposure the exposure H at the film, above 0
      * @return log<sub>10</sub> H on the absolute axis
@@ -51,7 +51,7 @@ public record LogExposure(double value, ExposureAxis axis) {
     }
 
     /**
-     * Returns the point of a logarithm of an exposure in lux seconds.
+     * Returns the point for a logarithm of an exposure in lux seconds.
      *
      * @param log10LuxSeconds log<sub>10</sub> H
      * @return the point on the absolute axis
@@ -63,7 +63,7 @@ public record LogExposure(double value, ExposureAxis axis) {
     }
 
     /**
-     * Returns the exposure itself.
+     * Returns the exposure itself, not its logarithm.
      *
      * @return H in lux seconds on the absolute axis; the ratio to the reference on a relative one
      */
@@ -84,7 +84,7 @@ public record LogExposure(double value, ExposureAxis axis) {
     }
 
     /**
-     * Returns the point an interval up the axis.
+     * Returns the point that lies one interval higher on the axis.
      *
      * @param interval the displacement, of either sign
      * @return this + interval
@@ -95,11 +95,11 @@ public record LogExposure(double value, ExposureAxis axis) {
     }
 
     /**
-     * Returns the point an interval down the axis.
+     * Returns the point that lies one interval lower on the axis.
      *
      * @param interval the displacement, of either sign
      * @return this − interval
-     * @throws IllegalArgumentException if the difference leaves the range of the constructor
+     * Tells whether this exposure is less than another.
      */
     public LogExposure minus(ExposureInterval interval) {
         return new LogExposure(value - interval.logUnits(), axis);
@@ -118,7 +118,7 @@ public record LogExposure(double value, ExposureAxis axis) {
     }
 
     /**
-     * Tells whether two points are near each other.
+     * Tells whether two points are no farther apart than a tolerance.
      *
      * @param other a point on the same axis
      * @param tolerance the greatest distance allowed, in log units
@@ -131,7 +131,7 @@ public record LogExposure(double value, ExposureAxis axis) {
     }
 
     /**
-     * Returns the point as it is written on a curve sheet.
+     * Returns the point as written on a curve sheet.
      *
      * @return for example {@code log H −2.10 lx·s}, with two to four decimals
      */

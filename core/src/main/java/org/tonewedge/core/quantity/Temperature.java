@@ -6,8 +6,8 @@ import org.tonewedge.core.internal.Figures;
 /**
  * The temperature of a processing bath, such as 20 °C.
  *
- * <p>Values from 0 °C to 60 °C are accepted: a bath outside them is ice, or was given in degrees Fahrenheit. The limits
- * are common practice, no source.
+ * <p>Values from 0 °C to 60 °C are accepted. Outside them a bath is frozen, or the value was in degrees Fahrenheit. The
+ * limits are common practice, no source.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -71,7 +71,7 @@ public record Temperature(double celsius) implements Comparable<Temperature> {
     }
 
     /**
-     * Returns the temperature as it is written on a processing sheet.
+     * Returns the temperature as written on a processing sheet.
      *
      * @return for example {@code 20.00 °C}
      */

@@ -3,7 +3,7 @@ package org.tonewedge.core.scan;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * A rectangle of pixels on a scan, such as 200 by 120 pixels from column 40 and row 30.
+ * A rectangle of pixels on a scan, such as 200 by 120 pixels with its top left corner at column 40, row 30.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -63,8 +63,8 @@ public record ScanRegion(int x, int y, int width, int height) {
     /**
      * Returns a region from lengths on the film.
      *
-     * @param x from the left edge of the scan, in millimetres
-     * @param y from its top edge, in millimetres
+     * @param x the distance from the left edge of the scan, in millimetres
+     * @param y the distance from its top edge, in millimetres
      * @param width in millimetres
      * @param height in millimetres
      * @param pixelsPerMillimetre the resolution of the scan, above 0

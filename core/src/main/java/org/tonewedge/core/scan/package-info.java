@@ -1,4 +1,4 @@
 /**
- * Scans of film: which part of one is meant. Reading image files is left to the caller; what is read becomes an array.
+ * Regions of scanned film. The caller reads the image file and passes the pixels as an array.
  */
 package org.tonewedge.core.scan;

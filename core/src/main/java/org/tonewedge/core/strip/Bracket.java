@@ -14,13 +14,13 @@ import org.tonewedge.core.quantity.LogExposure;
 /**
  * A bracketed series of camera frames of one subject on one film, such as seven frames a third of a stop apart.
  *
- * <p>The spacing is free; each frame states its exposure, counted from the metered one.
+ * <p>The spacing is free: each frame states its exposure, counted from the metered exposure.
  *
  * <p>Immutable and thread safe.
  */
 public final class Bracket {
 
-    /** The axis of frame exposures: the logarithm of exposure counted from the metered one. */
+    /** The axis of frame exposures: the logarithm of exposure, counted from the metered exposure. */
     public static final ExposureAxis METERED = ExposureAxis.relativeTo("the metered exposure");
 
     private final String film;
@@ -36,12 +36,12 @@ public final class Bracket {
     /**
      * Returns a series of frames.
      *
-     * @param film the film in the tester's words
+     * @param film the name of the film, in the tester's words
      * @param basePlusFogReadings the gross densities read on unexposed, processed film, one or more
      * @param frames the frames, in any order, one or more
      * @return the series, by rising exposure
-     * @throws IllegalArgumentException if the film is blank or has a control character, base plus fog or frames are missing, or two frames have one
-     *     label
+     * @throws IllegalArgumentException if the film is blank or contains a control character, base plus fog or frames
+     *     are missing, or two frames have the same label
      */
     public static Bracket of(String film, List<Density> basePlusFogReadings, List<Frame> frames) {
         String name = Checks.label("film of a bracket", film);
@@ -75,7 +75,7 @@ public final class Bracket {
     }
 
     /**
-     * Returns the readings on the unexposed, processed part.
+     * Returns the readings on unexposed, processed film.
      *
      * @return the gross densities, at least one
      */
@@ -86,7 +86,7 @@ public final class Bracket {
     /**
      * Returns base plus fog.
      *
-     * @return the mean density of the unexposed, processed part
+     * @return the mean density of unexposed, processed film
      */
     public Density basePlusFog() {
         return ExposedStep.mean(basePlusFogReadings);
@@ -95,7 +95,7 @@ public final class Bracket {
     /**
      * Returns the frames.
      *
-     * @return the frames by rising exposure, at least one
+     * @return the frames in order of rising exposure, at least one
      */
     public List<Frame> frames() {
         return frames;
@@ -106,7 +106,7 @@ public final class Bracket {
      *
      * @param label its label
      * @return the frame
-     * @throws IllegalArgumentException if there is no such frame; the message lists those there are
+     * @throws IllegalArgumentException if there is no such frame; the message lists the frames there are
      */
     public Frame frame(String label) {
         return frames.stream()
@@ -117,7 +117,7 @@ public final class Bracket {
     }
 
     /**
-     * Returns one patch through the series as a strip: its density against the exposure of the frame.
+     * Returns the readings of one patch through the series as a strip: its density against the exposure of each frame.
      *
      * @param patch the label of the patch, read on every frame
      * @return the strip, on the axis {@link #METERED}
@@ -157,9 +157,9 @@ public final class Bracket {
     }
 
     /**
-     * Returns the repeatability of the readings, pooled over all that were repeated.
+     * Returns the repeatability of the readings, pooled over all repeat readings.
      *
-     * @return the experimental standard deviation of a single reading, or nothing if none was repeated
+     * @return the experimental standard deviation of a single reading, or empty if no reading was repeated
      * @source pooled experimental variance: JCGM 100:2008, 4.2.4
      */
     public OptionalDouble repeatability() {

@@ -34,7 +34,7 @@ final class BracketParser {
         table = new HeadedTable(source, COLUMNS);
     }
 
-    /** A text stated once or more, always the same, and the line of its first statement. */
+    /** A text stated once or more, always in the same way, and the line where it first stands. */
     private static final class Stated {
         private String text;
         private long line;
@@ -49,7 +49,7 @@ final class BracketParser {
                         column,
                         owner + " has \"" + Checks.shortened(value) + "\" here but \"" + Checks.shortened(text)
                                 + "\" in line " + line,
-                        "make them agree, or give the second a label of its own");
+                        "make them agree, or give the second a different label");
             }
             text = value;
             line = row.line();
@@ -106,7 +106,7 @@ final class BracketParser {
                 if (!row.text(column).isEmpty()) {
                     throw row.fault(
                             column,
-                            "the row names no patch, so it is a base-plus-fog reading, yet it has a " + column,
+                            "the row names no patch, so it is a base-plus-fog reading, but it has a " + column,
                             "name the patch, or leave the field empty");
                 }
             }
@@ -154,7 +154,7 @@ final class BracketParser {
                         stated.line,
                         GROUP,
                         stated.text,
-                        '"' + Checks.shortened(stated.text) + "\" is no group of patches",
+                        '"' + Checks.shortened(stated.text) + "\" is not a group of patches",
                         "use one of "
                                 + String.join(
                                         ", ",
@@ -174,7 +174,7 @@ final class BracketParser {
                     PATCH,
                     "",
                     e.getMessage(),
-                    "a row with an empty patch is a base-plus-fog reading, any other belongs to a frame");
+                    "a row with an empty patch is a base-plus-fog reading; every other row belongs to a frame");
         }
     }
 

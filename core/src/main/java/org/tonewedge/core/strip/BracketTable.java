@@ -14,29 +14,30 @@ import java.util.Set;
 import org.tonewedge.core.quantity.Density;
 
 /**
- * A table of densities read on bracketed camera frames, such as the file {@code frames.csv}: one row for each reading.
+ * A table of densities read on bracketed camera frames, such as the file {@code frames.csv}, with one row for each
+ * reading.
  *
- * <p>The form is that of {@link ReadingsTable}: CSV (RFC 4180) in UTF-8 with a header row, commas between fields and
- * points in decimals; columns in any order, unknown ones left aside with a {@linkplain #notices() notice}.
+ * <p>The format is that of {@link ReadingsTable}: CSV (RFC 4180) in UTF-8 with a header row, commas between fields and
+ * decimal points. Columns may be in any order; unknown columns are ignored, with a {@linkplain #notices() notice}.
  *
  * <table>
  * <caption>Columns</caption>
  * <tr><th>column</th><th>meaning</th></tr>
- * <tr><td>{@code film}</td><td>the film; rows of one film make one series; needed</td></tr>
- * <tr><td>{@code frame}</td><td>label of the frame; needed, except in a base-plus-fog row</td></tr>
- * <tr><td>{@code stops}</td><td>exposure of the frame in stops from the metered one, such as {@code -0.3333}; stated in
- * any row of the frame</td></tr>
+ * <tr><td>{@code film}</td><td>the film; rows with the same film make one series; required</td></tr>
+ * <tr><td>{@code frame}</td><td>label of the frame; required, except in a base-plus-fog row</td></tr>
+ * <tr><td>{@code stops}</td><td>exposure of the frame in stops from the metered exposure, such as {@code -0.3333};
+ * stated in at least one row of the frame</td></tr>
  * <tr><td>{@code patch}</td><td>label of the patch; <strong>empty means unexposed film: a base-plus-fog
  * reading</strong></td></tr>
- * <tr><td>{@code group}</td><td>neutral, red, green, blue, cyan, magenta, yellow, skin or other; stated in any row of the
- * patch, {@code other} if never</td></tr>
- * <tr><td>{@code reflectance}</td><td>luminous reflectance factor of the patch, such as {@code 0.18}; stated in any row of
- * the patch; needed to judge how a colour is rendered</td></tr>
- * <tr><td>{@code density}</td><td>the gross density read; needed. Several rows with the same film, frame and patch are
- * repeat readings</td></tr>
+ * <tr><td>{@code group}</td><td>neutral, red, green, blue, cyan, magenta, yellow, skin or other; stated in at least one
+ * row of the patch; {@code other} if never stated</td></tr>
+ * <tr><td>{@code reflectance}</td><td>luminous reflectance factor of the patch, such as {@code 0.18}; stated in at
+ * least one row of the patch; required to judge how a colour is rendered</td></tr>
+ * <tr><td>{@code density}</td><td>the gross density read; required. Several rows with the same film, frame and patch
+ * are repeat readings</td></tr>
  * </table>
  *
- * <p>A patch is the same in the whole table, so its group and reflectance may not differ from row to row.
+ * <p>A patch is the same throughout the table: its group and reflectance may not differ between rows.
  *
  * <p>Immutable and thread safe.
  *
@@ -60,7 +61,7 @@ public final class BracketTable {
      * @param file the file
      * @return the table
      * @throws IOException if the file cannot be read
-     * @throws ReadingsException if its content is not such a table; the message names file, line, column, value and
+     * @throws ReadingsException if its content is not a valid table; the message names file, line, column, value and
      *     remedy
      */
     public static BracketTable read(Path file) throws IOException {
@@ -71,34 +72,34 @@ public final class BracketTable {
      * Reads characters.
      *
      * @param name a name for the table, used in messages
-     * @param reader where the characters come from; not closed
+     * @param reader the source of the characters; not closed
      * @return the table
      * @throws IOException if the characters cannot be read
-     * @throws ReadingsException if they are not such a table; the message names table, line, column, value and remedy
+     * @throws ReadingsException if they are not a valid table; the message names table, line, column, value and remedy
      */
     public static BracketTable read(String name, Reader reader) throws IOException {
         return read(CsvDialect.guessed().open(name, reader));
     }
 
     /**
-     * Reads rows of any format.
+     * Reads rows from a source in any format.
      *
      * @param source the rows
      * @return the table
      * @throws IOException if the rows cannot be read
-     * @throws ReadingsException if they are not a table of frames; the message names the place
+     * @throws ReadingsException if they are not a table of frames; the message names the place of the fault
      */
     public static BracketTable read(RowSource source) throws IOException {
         return new BracketParser(source).parse();
     }
 
     /**
-     * Writes series as a table that {@link #read(Path)} reads back to equal readings.
+     * Writes series as a table, which {@link #read(Path)} reads back to equal readings.
      *
-     * @param brackets the series, in the order of writing
-     * @param writer where the characters go; not closed
-     * @throws IllegalArgumentException if there is no series, two are of one film, which would make them one series when
-     *     read, a patch has not the same group and reflectance in all, or a label runs over several lines
+     * @param brackets the series, in the order in which they are written
+     * @param writer the destination; not closed
+     * @throws IllegalArgumentException if there is no series, two series have the same film (they would be read back as
+     *     one), a patch differs in group or reflectance between series, or a label contains a line break
      * @throws IOException if the characters cannot be written
      */
     public static void write(List<Bracket> brackets, Writer writer) throws IOException {
@@ -128,17 +129,18 @@ public final class BracketTable {
         Map<String, Patch> patches = new HashMap<>();
         for (Bracket bracket : brackets) {
             if (!films.add(bracket.film())) {
-                throw new IllegalArgumentException("a table of frames has one series of a film, had two of '"
-                        + bracket.film() + "'; give them different labels");
+                throw new IllegalArgumentException(
+                        "a table of frames has at most one series for each film, had two of '" + bracket.film()
+                                + "'; give them different labels");
             }
             for (Frame frame : bracket.frames()) {
                 for (PatchReading reading : frame.readings()) {
                     Patch patch = reading.patch();
                     Patch before = patches.putIfAbsent(patch.label(), patch);
                     if (before != null && !before.equals(patch)) {
-                        throw new IllegalArgumentException("a patch is the same in a whole table of frames, '"
+                        throw new IllegalArgumentException("a patch must be the same throughout a table of frames, '"
                                 + patch.label() + "' was " + before + " and " + patch
-                                + "; give the second a label of its own");
+                                + "; give the second a different label");
                     }
                 }
             }
@@ -181,7 +183,7 @@ public final class BracketTable {
      *
      * @param film its label
      * @return the series
-     * @throws IllegalArgumentException if there is no such film; the message lists those there are
+     * @throws IllegalArgumentException if there is no such film; the message lists the films there are
      */
     public Bracket bracket(String film) {
         return brackets.stream()
@@ -192,9 +194,9 @@ public final class BracketTable {
     }
 
     /**
-     * Returns what a reader of the table should know, such as columns that were left aside.
+     * Returns notes for the user of the table, such as columns that were ignored.
      *
-     * @return the notices in words; empty if there is nothing to say
+     * @return the notices in words; empty if there are none
      */
     public List<String> notices() {
         return notices;

@@ -2,7 +2,7 @@ package org.tonewedge.core.strip;
 
 import org.tonewedge.core.quantity.LogExposure;
 
-/** Computes the exposure at the film from the settings of a camera before an evenly lit target. */
+/** Computes the exposure at the film from camera settings, for a camera that photographs an evenly lit target. */
 @FunctionalInterface
 public interface CameraExposure {
 

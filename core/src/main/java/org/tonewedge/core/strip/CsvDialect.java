@@ -8,9 +8,9 @@ import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * How a CSV file is written: its encoding, what separates fields, and its decimal mark. What is not stated is found from
- * the file: the separator from its first row; the decimal mark, where the separator is not a comma, from all its numbers,
- * which must agree.
+ * How a CSV file is written: its encoding, the separator between fields, and its decimal mark. What you do not state is
+ * found from the file. The first row shows the separator. If that is not a comma, all numbers together show the decimal
+ * mark, and must agree.
  *
  * <p>Immutable and thread safe.
  *
@@ -31,7 +31,7 @@ public final class CsvDialect {
     }
 
     /**
-     * Returns the dialect that is found from the file, in UTF-8.
+     * Returns a dialect whose separator and decimal mark are found from the file; the encoding is UTF-8.
      *
      * @return the dialect
      */
@@ -52,7 +52,7 @@ public final class CsvDialect {
     /**
      * Returns a copy with a stated separator.
      *
-     * @param mark what stands between fields: a comma, a semicolon, a tab or a bar
+     * @param mark the separator between fields: a comma, semicolon, tab or vertical bar
      * @return the copy
      * @throws IllegalArgumentException if it is another character
      */
@@ -80,7 +80,7 @@ public final class CsvDialect {
     }
 
     /**
-     * Returns the rows of a file; it is read when they are asked for.
+     * Returns the rows of a file, which is read when the rows are asked for.
      *
      * @param file the file
      * @return its rows
@@ -90,10 +90,10 @@ public final class CsvDialect {
     }
 
     /**
-     * Returns the rows of characters, once.
+     * Returns the rows in a stream of characters; they can be read once.
      *
      * @param name a name for messages
-     * @param characters where the characters come from; not closed
+     * @param characters the source of the characters; not closed
      * @return the rows
      */
     public RowSource open(String name, Reader characters) {

@@ -25,13 +25,16 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.tonewedge.core.internal.Checks;
 
-/** The rows of CSV. Commas are streamed; where a comma may be a decimal mark, all rows are kept until that is known. */
+/**
+ * The rows of CSV. With comma separators the rows are streamed; if a comma may be a decimal mark, all rows are kept
+ * until that is known.
+ */
 final class CsvRows implements RowSource {
 
-    /** What may separate fields, the usual one first. */
+    /** The characters that may separate fields, the usual one first. */
     static final String SEPARATORS = ",;\t|";
 
-    /** The first row must end within so many characters for its separator to be found. */
+    /** The first row must end within this many characters, so that its separator can be found. */
     private static final int LONGEST_START = 1 << 16;
 
     private static final Pattern STATED = Pattern.compile("sep=([,;\t|])(\r\n|\r|\n)");
@@ -142,7 +145,7 @@ final class CsvRows implements RowSource {
             if (dialect.statedDecimalMark() == null) {
                 decimalMark = decimalMark(kept, lines);
             }
-            notices.add(name + ": read with " + inWords(separator) + " between fields and "
+            notices.add(name + ": read as CSV with " + inWords(separator) + " between fields and "
                     + (decimalMark == ',' ? "decimal commas" : "decimal points"));
             for (int i = 0; i < kept.size(); i++) {
                 rows.accept(lines.get(i), kept.get(i));
@@ -170,7 +173,7 @@ final class CsvRows implements RowSource {
         }
     }
 
-    /** The separator that the first row has most of, outside quotation marks. */
+    /** The separator that occurs most often in the first row, outside quotation marks. */
     private static char separator(String beginning) {
         int[] counts = new int[SEPARATORS.length()];
         boolean quoted = false;
@@ -191,7 +194,10 @@ final class CsvRows implements RowSource {
         return SEPARATORS.charAt(most);
     }
 
-    /** The mark of all decimals; numbers of both kinds are refused, and so are those that may be thousands. */
+    /**
+     * The decimal mark of all numbers. Numbers of both kinds in one file are refused, and so are those that may be
+     * thousands.
+     */
     private char decimalMark(List<List<String>> rows, List<Long> lines) {
         Sighting comma = null;
         Sighting point = null;
@@ -217,13 +223,13 @@ final class CsvRows implements RowSource {
                     Math.max(withComma.line, point.line),
                     "the table has decimals with a comma, \"" + withComma.text + "\" in line " + withComma.line
                             + ", and with a point, \"" + point.text + "\" in line " + point.line,
-                    "write all of them in one way, thousands without a mark, or state the decimal mark");
+                    "use one decimal mark throughout and no thousands separator, or state the decimal mark");
         }
         if (comma == null && perhaps != null) {
             throw fault(
                     perhaps.line,
                     '"' + perhaps.text + "\" may be a number with decimals or with thousands",
-                    "state the decimal mark, or write thousands without a mark");
+                    "state the decimal mark, or write thousands without a separator");
         }
         return comma == null ? '.' : ',';
     }
@@ -267,7 +273,7 @@ final class CsvRows implements RowSource {
         return fault(
                 encoding.equals(StandardCharsets.UTF_8) ? line : 0,
                 "the line has bytes that are not " + encoding.name(),
-                "save the table in the encoding UTF-8, or state the one it has");
+                "save the table as UTF-8, or state its encoding");
     }
 
     private static boolean decodes(byte[] bytes, Charset encoding) {

@@ -6,7 +6,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * One step of a strip: an exposure and the densities read there, repeats included.
+ * One step of a strip: an exposure and the densities read there, including repeat readings.
  *
  * @param exposure the exposure the step received
  * @param readings the gross densities read, one or more
@@ -39,7 +39,7 @@ public record ExposedStep(LogExposure exposure, List<Density> readings) {
     /**
      * Returns the spread of repeat readings.
      *
-     * @return the experimental standard deviation (n − 1), or nothing for a single reading
+     * @return the experimental standard deviation (n − 1), or empty for a single reading
      * @source JCGM 100:2008, 4.2.2
      */
     public OptionalDouble repeatability() {

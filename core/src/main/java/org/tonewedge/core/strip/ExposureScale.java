@@ -1,6 +1,6 @@
 package org.tonewedge.core.strip;
 
-/** What a table gives for the exposure of a reading: the word is that of its column, or of the row above the steps. */
+/** The exposure scale of a table; each constant has the name of its column, or of the row above the steps. */
 enum ExposureScale {
     LOG_EXPOSURE("log_exposure", false),
     RELATIVE("relative_log_exposure", false),
@@ -19,7 +19,7 @@ enum ExposureScale {
         return word;
     }
 
-    /** Whether exposures follow from a tablet or a bracket and one exposure of the strip. */
+    /** Whether exposures follow from a tablet or a bracket, and one exposure of the strip. */
     boolean isIndirect() {
         return indirect;
     }

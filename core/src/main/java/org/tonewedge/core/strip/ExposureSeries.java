@@ -7,7 +7,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * The exposures of one strip in the order in which it is read, such as 21 steps behind a tablet or 13 frames a third of
+ * The exposures of one strip in the order of reading, such as 21 steps exposed through a tablet or 13 frames a third of
  * a stop apart.
  *
  * <p>Immutable and thread safe.
@@ -25,7 +25,7 @@ public final class ExposureSeries {
      *
      * @param exposures the exposures in the order of reading, all on one axis
      * @return the series
-     * @throws IllegalArgumentException if there is none, or their axes differ
+     * @throws IllegalArgumentException if there is no exposure, or their axes differ
      */
     public static ExposureSeries of(List<LogExposure> exposures) {
         if (exposures.isEmpty()) {
@@ -40,10 +40,11 @@ public final class ExposureSeries {
      * Returns a series of camera frames with equal spacing.
      *
      * @param first the exposure of the first frame
-     * @param spacing from each frame to the next, of either sign, such as {@code ExposureInterval.ofStops(1.0 / 3)}
+     * @param spacing the interval from each frame to the next, positive or negative, such as
+     *     {@code ExposureInterval.ofStops(1.0 / 3)}
      * @param frames the number of frames, at least 1
      * @return the series
-     * @throws IllegalArgumentException if the number of frames is below 1, the spacing is 0 for several frames, or an
+     * @throws IllegalArgumentException if the number of frames is below 1, the spacing is 0 with several frames, or an
      *     exposure leaves the range of {@link LogExposure}
      */
     public static ExposureSeries frames(LogExposure first, ExposureInterval spacing, int frames) {
@@ -90,7 +91,7 @@ public final class ExposureSeries {
     /**
      * Returns the series in words.
      *
-     * @return the number of exposures, the first and the last
+     * @return the number of exposures, with the first and the last
      */
     @Override
     public String toString() {

@@ -5,18 +5,18 @@ import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import java.util.Optional;
 
-/** What a file is that was given for text, told from its first bytes. */
+/** The kind of a file that should be text but is not, recognised by its first bytes. */
 enum FileKind {
-    UTF_16("in UTF-16", "save the table in the encoding UTF-8, or state its encoding"),
+    UTF_16("in UTF-16", "save the table as UTF-8, or state its encoding"),
     ZIP("a spreadsheet (XLSX or ODS) or another zip archive", "save its sheet as CSV in UTF-8"),
     OLD_SPREADSHEET("a spreadsheet of the old binary kind (XLS)", "save its sheet as CSV in UTF-8"),
     GZIP("compressed with gzip", "unpack it first"),
-    PDF("a PDF document", "give the table it was made from, as CSV in UTF-8"),
+    PDF("a PDF document", "give the table that it was made from, as CSV in UTF-8"),
     IMAGE("an image", "give the table of readings, as CSV in UTF-8"),
     HTML("a web page", "give the table of readings, as CSV in UTF-8"),
     BINARY("not text: it has zero bytes", "give the table of readings, as CSV in UTF-8");
 
-    /** So many bytes are looked at. */
+    /** The number of bytes that are inspected. */
     static final int NEEDED = 512;
 
     private final String words;
@@ -35,7 +35,7 @@ enum FileKind {
         return remedy;
     }
 
-    /** The kind of a file that is not text in the encoding; nothing if it may be. */
+    /** The kind of a file that is not text in the encoding; empty if it may be text. */
     static Optional<FileKind> of(byte[] start, Charset encoding) {
         String text = new String(start, StandardCharsets.ISO_8859_1);
         boolean wide = encoding.name().startsWith("UTF-16") || encoding.name().startsWith("UTF-32");
@@ -70,7 +70,7 @@ enum FileKind {
         return Optional.empty();
     }
 
-    /** UTF-16 of plain letters without a mark at its start. */
+    /** UTF-16 text of plain letters without a byte order mark. */
     private static boolean zerosEveryOther(byte[] start) {
         int even = 0;
         int odd = 0;

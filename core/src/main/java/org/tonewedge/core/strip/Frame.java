@@ -8,12 +8,12 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
- * One camera frame of a bracketed series, such as the frame a third of a stop over the metered exposure, with the
+ * One camera frame of a bracketed series, such as the frame a third of a stop above the metered exposure, with the
  * densities read on its patches.
  *
  * @param label the frame's name, unique in its series
- * @param exposure its exposure counted from the metered one
- * @param readings the patches read on it, each once
+ * @param exposure its exposure, counted from the metered exposure
+ * @param readings the patches read on the frame, each once
  */
 public record Frame(String label, ExposureInterval exposure, List<PatchReading> readings) {
 
@@ -21,9 +21,10 @@ public record Frame(String label, ExposureInterval exposure, List<PatchReading> 
      * Copies the readings.
      *
      * @param label the frame's name
-     * @param exposure its exposure counted from the metered one
+     * @param exposure its exposure, counted from the metered exposure
      * @param readings the patches read on it
-     * @throws IllegalArgumentException if the label is blank or has a control character, no patch was read, or two patches have one label
+     * @throws IllegalArgumentException if the label is blank or contains a control character, no patch was read, or two
+     *     patches have the same label
      */
     public Frame {
         label = Checks.label("label of a frame", label);
@@ -36,7 +37,8 @@ public record Frame(String label, ExposureInterval exposure, List<PatchReading> 
         for (PatchReading reading : readings) {
             if (!labels.add(reading.patch().label())) {
                 throw new IllegalArgumentException("frame '" + label + "' has two patches with the label '"
-                        + reading.patch().label() + "'; give them different labels, or put repeats into one reading");
+                        + reading.patch().label()
+                        + "'; give them different labels, or put repeat readings into one reading");
             }
         }
     }
@@ -46,7 +48,7 @@ public record Frame(String label, ExposureInterval exposure, List<PatchReading> 
      *
      * @param patch the label of the patch
      * @return its reading
-     * @throws IllegalArgumentException if the patch was not read on this frame; the message lists those that were
+     * @throws IllegalArgumentException if the patch was not read on this frame; the message lists the patches that were
      */
     public PatchReading reading(String patch) {
         return readings.stream()

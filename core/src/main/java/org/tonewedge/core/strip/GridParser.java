@@ -14,8 +14,8 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * Reads a grid: a column for each strip, first the rows that describe it, then base plus fog, then under the name of the
- * scale a row for each step.
+ * Reads a grid with a column for each strip. The first rows describe the strips; base plus fog follows; below the name
+ * of the scale there is a row for each step.
  */
 final class GridParser implements ReadingsReader.Form {
 
@@ -51,7 +51,7 @@ final class GridParser implements ReadingsReader.Form {
         this.source = source;
     }
 
-    /** Whether a first row, in lower case, begins a grid. */
+    /** Whether a first row, in lower case, is the beginning of a grid. */
     static boolean begins(List<String> first) {
         if (first.size() < 2) {
             return false;
@@ -104,7 +104,7 @@ final class GridParser implements ReadingsReader.Form {
             describe(lines.get(i), described);
         }
         if (start + 1 == lines.size()) {
-            throw whole(lines.get(start).row, "no row follows the row " + scale.word(), "give a row for each step");
+            throw whole(lines.get(start).row, "no row follows row " + scale.word(), "give a row for each step");
         }
         for (int i = start + 1; i < lines.size(); i++) {
             step(lines.get(i));
@@ -139,7 +139,7 @@ final class GridParser implements ReadingsReader.Form {
                 "above the first step put a row that begins with step, stops, log_exposure or relative_log_exposure");
     }
 
-    /** Names the strips: by the row strip, or by the row film where every film has one strip. */
+    /** Names the strips: by the row strip, or by the row film if every film has one strip. */
     private void nameColumns(int start) {
         Line names = lines.subList(0, start).stream()
                 .filter(line -> line.word().equals(ReadingsParser.STRIP))
@@ -162,7 +162,7 @@ final class GridParser implements ReadingsReader.Form {
                         id,
                         '"' + Checks.shortened(id) + "\" stands here and in column " + (before + 1),
                         names.word().equals(ReadingsParser.STRIP)
-                                ? "give each piece of film an identifier of its own"
+                                ? "give each piece of film its own identifier"
                                 : "add a row strip with an identifier for each piece of film");
             }
             StripAssembly.Place place = new StripAssembly.Place(names.row, i, names.word());
@@ -173,7 +173,7 @@ final class GridParser implements ReadingsReader.Form {
         }
     }
 
-    /** A column with a name and nothing else, as a grid to be filled in has. */
+    /** Ignores a column that contains only a name, as a blank grid has. */
     private void leaveEmptyColumns() {
         List<String> empty = new ArrayList<>();
         for (Column column : List.copyOf(columns)) {
@@ -186,7 +186,7 @@ final class GridParser implements ReadingsReader.Form {
             }
         }
         if (!empty.isEmpty()) {
-            notices.add(source.name() + ": columns without readings left aside: " + String.join(", ", empty));
+            notices.add(source.name() + ": columns without readings ignored: " + String.join(", ", empty));
         }
     }
 
@@ -221,7 +221,7 @@ final class GridParser implements ReadingsReader.Form {
                 throw whole(
                         line.row, "the row does not say what it is", "begin it with a word such as film or minutes");
             }
-            notices.add(source.name() + ": row left aside: \"" + Checks.shortened(line.fields.get(0)) + '"');
+            notices.add(source.name() + ": row ignored:  \"" + Checks.shortened(line.fields.get(0)) + '"');
             return;
         }
         requireOnce(line, described, word);
@@ -235,7 +235,7 @@ final class GridParser implements ReadingsReader.Form {
 
     private void requireOnce(Line line, Set<String> described, String word) {
         if (!described.add(word)) {
-            throw whole(line.row, "the grid has two rows " + word, "keep one of the two");
+            throw whole(line.row, "the grid has more than one row " + word, "keep one of the two");
         }
     }
 
@@ -281,7 +281,7 @@ final class GridParser implements ReadingsReader.Form {
         void take(Density density);
     }
 
-    /** Takes the density in a cell; an empty one was not read. */
+    /** Takes the density in a cell; an empty cell was not read. */
     private void density(Line line, Column column, Reading reading) {
         String text = line.text(column.index);
         if (text.isEmpty()) {
@@ -311,7 +311,7 @@ final class GridParser implements ReadingsReader.Form {
                         without.index,
                         without.id,
                         null,
-                        "strip '" + Checks.shortened(without.id) + "' states no exposure, other strips do",
+                        "strip '" + Checks.shortened(without.id) + "' states no exposure but other strips do",
                         "state the exposure of every strip, or of none");
             }
         }

@@ -12,7 +12,7 @@ import java.util.function.DoubleConsumer;
 import java.util.function.DoubleFunction;
 import org.tonewedge.core.internal.Checks;
 
-/** A table with a header row, of any source; every fault becomes a {@link ReadingsException} in its place. */
+/** A table with a header row, from any source. Every fault becomes a {@link ReadingsException} that names its place. */
 final class HeadedTable {
 
     private final RowSource source;
@@ -22,7 +22,7 @@ final class HeadedTable {
     private final Row row = new Row();
     private int width;
 
-    /** A table of the source, with the columns that have a meaning in it. */
+    /** A table from the source, with the columns that have a meaning in it. */
     HeadedTable(RowSource source, List<String> known) {
         this.source = source;
         this.known = Set.copyOf(known);
@@ -73,13 +73,13 @@ final class HeadedTable {
             }
         }
         if (!unknown.isEmpty()) {
-            notices.add(source.name() + ": unknown columns left aside: "
+            notices.add(source.name() + ": unknown columns ignored: "
                     + String.join(", ", unknown.subList(0, Math.min(10, unknown.size())))
                     + (unknown.size() > 10 ? ", …" : ""));
         }
     }
 
-    /** Takes a row after the header; false if all its fields are empty, as spreadsheets write them at the end. */
+    /** Takes a row after the header; false if all its fields are empty, as in rows that spreadsheets add at the end. */
     boolean row(long line, List<String> fields, Consumer<Row> each) {
         if (isEmpty(fields)) {
             return false;
@@ -110,7 +110,7 @@ final class HeadedTable {
         return columns.containsKey(column);
     }
 
-    /** The number of a column; −1 if the table lacks it. */
+    /** The index of a column; −1 if the table lacks it. */
     int column(String column) {
         return columns.getOrDefault(column, -1);
     }
@@ -147,12 +147,12 @@ final class HeadedTable {
                     null,
                     "the row has " + fields.size() + " fields, the header " + width,
                     fields.size() > width
-                            ? "write decimals with a point and put labels that hold a comma in quotation marks"
+                            ? "write decimals with a point and put labels that contain a comma in quotation marks"
                             : "give every row as many fields as the header, empty ones included");
         }
     }
 
-    /** A quotation mark that is not closed swallows the rows that follow; no known column needs a line break. */
+    /** A quotation mark that is not closed swallows the rows after it; no known column needs a line break. */
     void refuseLineBreak(String column, String text, long line) {
         if (text.indexOf('\n') >= 0 || text.indexOf('\r') >= 0) {
             throw fault(
@@ -164,7 +164,7 @@ final class HeadedTable {
         }
     }
 
-    /** Hands a number to the quantity it is to become; what the quantity refuses is told with its place. */
+    /** Passes a number to the quantity it becomes; what the quantity refuses is reported with its place. */
     void accept(String column, String text, long line, DoubleConsumer quantity) {
         number(column, text, line, value -> {
             quantity.accept(value);
@@ -172,7 +172,7 @@ final class HeadedTable {
         });
     }
 
-    /** Makes a quantity of a number; what the quantity refuses is told with its place. */
+    /** Makes a quantity of a number; what the quantity refuses is reported with its place. */
     <T> T number(String column, String text, long line, DoubleFunction<T> quantity) {
         try {
             return quantity.apply(Numerals.number(text, source.decimalMark()));
@@ -184,7 +184,7 @@ final class HeadedTable {
         }
     }
 
-    /** One row and its line in the file; valid while it is handed over. */
+    /** One row and its line in the file; valid during the call that receives it. */
     final class Row {
 
         private List<String> fields = List.of();
@@ -201,12 +201,12 @@ final class HeadedTable {
             return text(column(column));
         }
 
-        /** The text of a field by the number of its column; empty for −1. */
+        /** The text of a field by the index of its column; empty for −1. */
         String text(int index) {
             return index < 0 ? "" : fields.get(index).strip();
         }
 
-        /** A field as it stands. */
+        /** The text of a field, unchanged. */
         String raw(int index) {
             return fields.get(index);
         }
@@ -220,7 +220,7 @@ final class HeadedTable {
             return text;
         }
 
-        /** The text of a field that is a label; refuses control characters. */
+        /** The text of a field that is a label; control characters are refused. */
         String label(String column) {
             String text = text(column);
             refuseLineBreak(column, text, line);
@@ -231,7 +231,7 @@ final class HeadedTable {
             }
         }
 
-        /** Hands the number of a field to the quantity it is to become. */
+        /** Passes the number in a field to the quantity it becomes. */
         void accept(String column, DoubleConsumer quantity) {
             HeadedTable.this.accept(column, text(column), line, quantity);
         }

@@ -19,7 +19,7 @@ final class Numerals {
 
     private Numerals() {}
 
-    /** Text that is no number, with what to do about it. */
+    /** Text that is not a number, with what to do about it. */
     static final class NotANumber extends IllegalArgumentException {
 
         private static final long serialVersionUID = 1L;
@@ -39,8 +39,8 @@ final class Numerals {
     /**
      * A plain number with its decimal mark.
      *
-     * <p>Up to 15 digits are a whole number that a double has exactly, and so is the power of ten; their quotient is the
-     * double next to the number, as {@link Double#parseDouble} finds it by a longer way.
+     * <p>Up to 15 digits are a whole number that a double represents exactly, and so is the power of ten. Their
+     * quotient is the double nearest to the number, as {@link Double#parseDouble} finds it more slowly.
      *
      * @source W. D. Clinger, How to read floating point numbers accurately, PLDI 1990, the fast path
      */
@@ -116,7 +116,7 @@ final class Numerals {
 
     private static String remedy(String text) {
         if (text.matches("[+-]?[1-9]\\d{0,2},\\d{3}")) {
-            return "write decimals with a point and thousands without a mark: " + text.replace(',', '.') + " or "
+            return "write decimals with a point and thousands without a separator: " + text.replace(',', '.') + " or "
                     + text.replace(",", "");
         }
         if (text.matches("[+-]?\\d*,\\d+")) {
@@ -126,10 +126,10 @@ final class Numerals {
             return "write the minus sign as a hyphen: -";
         }
         if (text.startsWith("=")) {
-            return "enter the value of the formula";
+            return "enter the value, not the formula";
         }
         if (text.startsWith("#")) {
-            return "this is a spreadsheet's word for an error; correct the formula and save again";
+            return "this is a spreadsheet's error value; correct the formula and save again";
         }
         return "enter a number such as 0.42";
     }

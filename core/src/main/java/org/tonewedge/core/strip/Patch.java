@@ -5,13 +5,13 @@ import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * A patch of the subject that was photographed, such as a red one that reflects 0.12 of the light.
+ * A patch of the photographed subject, such as a red one that reflects 0.12 of the light.
  *
- * <p>Treat as a value; two patches are one if all three parts agree.
+ * <p>Treat as a value: two patches are equal if all three parts agree.
  *
  * @param label the tester's name for the patch, unique on a frame
  * @param group the colour it belongs to
- * @param reflectance the luminous reflectance factor, above 0 and at most 1.2, or nothing where it was not measured
+ * @param reflectance the luminous reflectance factor, above 0 and at most 1.2, or empty if it was not measured
  */
 public record Patch(String label, PatchGroup group, OptionalDouble reflectance) {
 
@@ -22,9 +22,10 @@ public record Patch(String label, PatchGroup group, OptionalDouble reflectance) 
      *
      * @param label the name of the patch
      * @param group the colour it belongs to
-     * @param reflectance the luminous reflectance factor, above 0 and at most 1.2 (brightened whites exceed 1), or
-     *     nothing
-     * @throws IllegalArgumentException if the label is blank or has a control character or the reflectance is out of range
+     * @param reflectance the luminous reflectance factor, above 0 and at most 1.2 (fluorescent whites exceed 1), or
+     *     empty
+     * @throws IllegalArgumentException if the label is blank or contains a control character, or the reflectance is out
+     *     of range
      */
     public Patch {
         label = Checks.label("label of a patch", label);

@@ -2,9 +2,9 @@ package org.tonewedge.core.strip;
 
 import java.util.Locale;
 
-/** The colour a patch belongs to, for reporting patches of a kind together. */
+/** The colour group of a patch, used to report similar patches together. */
 public enum PatchGroup {
-    /** White, grey or black: the scale the others are judged by. */
+    /** White, grey or black: the scale by which the others are judged. */
     NEUTRAL,
     /** Reds. */
     RED,
@@ -24,7 +24,7 @@ public enum PatchGroup {
     OTHER;
 
     /**
-     * Returns the group as it is written in a table.
+     * Returns the group as written in a table.
      *
      * @return the name in lower case, such as {@code red}
      */

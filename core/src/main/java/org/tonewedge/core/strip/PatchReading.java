@@ -6,7 +6,7 @@ import java.util.Objects;
 import org.tonewedge.core.quantity.Density;
 
 /**
- * A patch as it was read on one frame.
+ * A patch with the densities read on one frame.
  *
  * @param patch the patch
  * @param readings the gross densities read, one or more

@@ -8,7 +8,7 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * How a strip was developed, such as 8 min at 20 °C in a stated developer with a stated agitation; each part may be
+ * How a strip was developed, such as 8 min at 20 °C in a stated developer with a stated agitation. Each part may be
  * unknown.
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
@@ -31,7 +31,7 @@ public final class Processing {
     }
 
     /**
-     * Returns a processing of which nothing is known.
+     * Returns a processing with every part unknown.
      *
      * @return the processing
      */
@@ -103,7 +103,7 @@ public final class Processing {
     /**
      * Returns the developer.
      *
-     * @return the label, or nothing if it is not known
+     * @return the label, or empty if it is not known
      */
     public Optional<String> developer() {
         return Optional.ofNullable(developer);
@@ -112,7 +112,7 @@ public final class Processing {
     /**
      * Returns the time of development.
      *
-     * @return the time, or nothing if it is not known
+     * @return the time, or empty if it is not known
      */
     public Optional<Duration> time() {
         return Optional.ofNullable(time);
@@ -121,7 +121,7 @@ public final class Processing {
     /**
      * Returns the temperature of the developer.
      *
-     * @return the temperature, or nothing if it is not known
+     * @return the temperature, or empty if it is not known
      */
     public Optional<Temperature> temperature() {
         return Optional.ofNullable(temperature);
@@ -130,7 +130,7 @@ public final class Processing {
     /**
      * Returns the agitation.
      *
-     * @return the description, or nothing if it is not known
+     * @return the description, or empty if it is not known
      */
     public Optional<String> agitation() {
         return Optional.ofNullable(agitation);

@@ -2,13 +2,13 @@ package org.tonewedge.core.strip;
 
 import org.tonewedge.core.quantity.Density;
 
-/** From what a densitometer reads to the density, as a check against a certified tablet found it. */
+/** Corrects a densitometer's reading to the true density, as found by a check against a certified tablet. */
 public interface ReadingCorrection {
 
     /**
      * Returns the name of the correction.
      *
-     * @return for notices, and as the name of its error, which all strips read with the instrument share
+     * @return the name, used in notices and for its error, which all strips read with the instrument share
      */
     String name();
 
@@ -17,7 +17,7 @@ public interface ReadingCorrection {
      *
      * @param reading what the instrument reads
      * @return the density
-     * @throws IllegalArgumentException if the reading is outside what was checked
+     * @throws IllegalArgumentException if the reading is outside the range that was checked
      */
     Density correct(Density reading);
 

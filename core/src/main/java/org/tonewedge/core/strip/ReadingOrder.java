@@ -1,6 +1,6 @@
 package org.tonewedge.core.strip;
 
-/** The end of a step tablet at which the reading of a strip begins. */
+/** The end of the step tablet at which the reading of a strip begins. */
 public enum ReadingOrder {
 
     /** Step 1 first: the step that lay under the clear end of the tablet and received the most exposure. */

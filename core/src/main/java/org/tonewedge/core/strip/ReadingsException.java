@@ -5,10 +5,10 @@ import java.util.OptionalLong;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * A readings table that cannot be used, with the place and the remedy, such as {@code strips.csv, line 17, column
- * density: "0,42" is not a number; write decimals with a point}.
+ * A readings table cannot be used. The message gives the place and the remedy, such as {@code strips.csv, line 17,
+ * column density: "0,42" is not a number; write decimals with a point}.
  *
- * <p>The parts of the message are also there one by one.
+ * <p>Methods return the parts of the message one by one.
  */
 public final class ReadingsException extends RuntimeException {
 
@@ -39,7 +39,7 @@ public final class ReadingsException extends RuntimeException {
     }
 
     /**
-     * Returns an exception of a format of one's own.
+     * Returns an exception for a format that you add yourself.
      *
      * @param source the name of the {@linkplain RowSource source}
      * @param place the place of the fault, such as {@code cell C17}; empty for the whole source
@@ -72,27 +72,27 @@ public final class ReadingsException extends RuntimeException {
     }
 
     /**
-     * Returns the line or row at fault.
+     * Returns the number of the faulty line or row.
      *
-     * @return the line number, 1 being the header; nothing if the whole table is at fault
+     * @return the line number, where 1 is the header; empty if the whole table is at fault
      */
     public OptionalLong line() {
         return line > 0 ? OptionalLong.of(line) : OptionalLong.empty();
     }
 
     /**
-     * Returns the column at fault.
+     * Returns the faulty column.
      *
-     * @return the column's name; nothing if the row or the table is at fault
+     * @return the name of the column; empty if the row or the table is at fault
      */
     public Optional<String> column() {
         return Optional.ofNullable(column);
     }
 
     /**
-     * Returns the value at fault.
+     * Returns the faulty value.
      *
-     * @return the text of the field; nothing if there is none
+     * @return the text of the field; empty if there is none
      */
     public Optional<String> value() {
         return Optional.ofNullable(value);

@@ -13,8 +13,8 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 
 /**
- * Strips as a grid, steps down and strips across, which {@link ReadingsTable#read(RowSource)} reads back to equal
- * readings; to be written as CSV or a spreadsheet.
+ * Strips as a grid, with steps down and strips across, to be written as CSV or a spreadsheet.
+ * {@link ReadingsTable#read(RowSource)} reads it back to equal readings.
  *
  * <p>Immutable and thread safe.
  */
@@ -29,13 +29,13 @@ public final class ReadingsGrid implements RowSource {
     }
 
     /**
-     * Returns the grid of some strips. Its steps are all exposures that a strip has; what a strip was not read at stays
-     * empty.
+     * Returns the grid of some strips. Its steps are all exposures of all strips; a cell stays empty if its strip was
+     * not read at that exposure.
      *
      * @param name a name for messages
      * @param strips the strips, all on one exposure axis
      * @return the grid
-     * @throws IllegalArgumentException if there is no strip, their axes differ or two have one identifier
+     * @throws IllegalArgumentException if there is no strip, their axes differ, or two have the same identifier
      */
     public static ReadingsGrid of(String name, List<Strip> strips) {
         if (strips.isEmpty()) {
@@ -46,7 +46,7 @@ public final class ReadingsGrid implements RowSource {
         for (Strip strip : strips) {
             axis.requireSame(strip.axis(), "write strips into one grid");
             if (!ids.add(strip.id())) {
-                throw new IllegalArgumentException("a grid has one strip of an identifier, had two of '"
+                throw new IllegalArgumentException("a grid has one strip for each identifier, had two of '"
                         + Checks.shortened(strip.id()) + "'; give them different identifiers");
             }
         }
@@ -97,7 +97,7 @@ public final class ReadingsGrid implements RowSource {
     }
 
     /**
-     * Returns an empty grid to be filled in.
+     * Returns an empty grid to fill in.
      *
      * @param name a name for messages
      * @param strips how many columns for strips
@@ -143,14 +143,17 @@ public final class ReadingsGrid implements RowSource {
         return List.copyOf(row);
     }
 
-    /** As a spreadsheet shows it: whole numbers without a point, others with the fewest digits that give them back. */
+    /**
+     * As a spreadsheet shows it: whole numbers without a decimal point, others with the fewest digits that read back to
+     * the same number.
+     */
     private static String number(double value) {
         return value == Math.rint(value) && Math.abs(value) < 1e15
                 ? Long.toString((long) value)
                 : Double.toString(value);
     }
 
-    /** As many rows as the strip with most readings has. */
+    /** As many rows as the strip with the most readings needs. */
     private static void repeats(
             List<List<String>> rows, String word, List<Strip> strips, Function<Strip, List<Density>> readings) {
         List<List<Density>> all = strips.stream().map(readings).toList();

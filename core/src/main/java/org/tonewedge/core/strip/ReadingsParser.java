@@ -83,7 +83,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         return new ReadingsTable(source.name(), built, table.notices());
     }
 
-    /** Strips whose exposure is stated and strips whose exposure is not cannot share an axis. */
+    /** Strips with a stated exposure and strips without one cannot share an axis. */
     private void requireOneAxis() {
         if (!scale.isIndirect()) {
             return;
@@ -95,7 +95,7 @@ final class ReadingsParser implements ReadingsReader.Form {
                         without.lastLine,
                         null,
                         null,
-                        "strip '" + Checks.shortened(without.id) + "' states no exposure, other strips do",
+                        "strip '" + Checks.shortened(without.id) + "' states no exposure but other strips do",
                         "state the exposure of every strip, or of none");
             }
         }
@@ -127,7 +127,7 @@ final class ReadingsParser implements ReadingsReader.Form {
                     null,
                     "the table has both " + found.get(0).word() + " and "
                             + found.get(1).word(),
-                    "keep log_exposure where lux seconds are known, else the one that was measured");
+                    "keep log_exposure if lux seconds are known, otherwise the column that was measured");
         }
         scale = found.get(0);
         axis = scale == ExposureScale.LOG_EXPOSURE
@@ -183,7 +183,7 @@ final class ReadingsParser implements ReadingsReader.Form {
             if (value < 0 && value > -10 && row.text(exposureColumn).matches("[0-4]?\\.\\d+")) {
                 throw new IllegalArgumentException(
                         e.getMessage() + "; beside " + scale.word() + " " + row.text(exposureColumn)
-                                + " it looks as if the two columns were swapped",
+                                + " the two columns look swapped",
                         e);
             }
             throw e;

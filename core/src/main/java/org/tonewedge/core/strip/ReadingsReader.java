@@ -10,9 +10,9 @@ import java.util.Optional;
 import org.tonewedge.core.quantity.Density;
 
 /**
- * Reads readings of any form: a table with one row for each reading, or a grid with steps down and strips across; from
- * CSV or any other {@link RowSource}; with exposures stated, or to be computed from a tablet and one exposure of each
- * strip, or from the stops of a bracket. {@link ReadingsTable} describes the forms.
+ * Reads tables of readings in any form: with one row for each reading, or as a grid with steps down and strips across.
+ * Rows come from CSV or any other {@link RowSource}. Exposures are stated in the table, computed from a tablet and one
+ * exposure of each strip, or computed from the stops of a bracket. {@link ReadingsTable} describes the forms.
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  */
@@ -33,7 +33,7 @@ public final class ReadingsReader {
     }
 
     /**
-     * Returns a reader that guesses the dialect of CSV and knows no tablet.
+     * Returns a reader that finds the dialect of CSV from the file and has no tablet.
      *
      * @return the reader
      */
@@ -52,7 +52,7 @@ public final class ReadingsReader {
     }
 
     /**
-     * Returns a copy with the tablet of strips whose readings have step numbers.
+     * Returns a copy that knows the tablet, for tables that give step numbers.
      *
      * @param exposedThrough the tablet; the uncertainty of its steps becomes an
      *     {@linkplain Strip#statedErrors() stated error} that all strips share
@@ -64,7 +64,7 @@ public final class ReadingsReader {
     }
 
     /**
-     * Returns a copy with a way from camera settings to the exposure at the film.
+     * Returns a copy that computes the exposure at the film from camera settings.
      *
      * @param method computes the exposure
      * @return the copy
@@ -74,7 +74,7 @@ public final class ReadingsReader {
     }
 
     /**
-     * Returns a copy that corrects every density read.
+     * Returns a copy that corrects every density it reads.
      *
      * @param ofInstrument the correction of the densitometer; its uncertainty becomes a
      *     {@linkplain Strip#statedErrors() stated error} that all strips share
@@ -90,7 +90,7 @@ public final class ReadingsReader {
      * @param file the file
      * @return the table
      * @throws IOException if the file cannot be read
-     * @throws ReadingsException if its content is not a table of readings; the message names the place
+     * @throws ReadingsException if its content is not a table of readings; the message names the place of the fault
      */
     public ReadingsTable read(Path file) throws IOException {
         return read(dialect.open(file));
@@ -102,7 +102,7 @@ public final class ReadingsReader {
      * @param source the rows
      * @return the table
      * @throws IOException if the rows cannot be read
-     * @throws ReadingsException if they are not a table of readings; the message names the place
+     * @throws ReadingsException if they are not a table of readings; the message names the place of the fault
      */
     public ReadingsTable read(RowSource source) throws IOException {
         Form[] form = new Form[1];
@@ -131,7 +131,7 @@ public final class ReadingsReader {
         return new ReadingsTable(table.name(), table.strips(), notices);
     }
 
-    /** A form of table: takes its rows, then makes the strips. */
+    /** A form of table: it takes the rows, then makes the strips. */
     interface Form {
 
         void row(long row, List<String> fields);
@@ -139,7 +139,7 @@ public final class ReadingsReader {
         ReadingsTable finish();
     }
 
-    /** A grid begins with a description or a strip row whose other fields are values, not names of columns. */
+    /** A grid begins with a description or a strip row whose other fields are values, not column names. */
     private static boolean isGrid(List<String> first) {
         List<String> words = first.stream()
                 .map(field -> field.strip().toLowerCase(Locale.ROOT))

@@ -15,48 +15,48 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * A table of densitometer readings, such as the file {@code strips.csv}: one row for each reading, rows of one strip
- * belonging together by its identifier.
+ * A table of densitometer readings, such as the file {@code strips.csv}, with one row for each reading. Rows with the
+ * same strip identifier belong together.
  *
- * <p>The form is CSV (RFC 4180) in UTF-8 with a header row. Fields are separated by commas and decimals written with
- * points; semicolons, tabs and decimal commas are read too, with a {@linkplain #notices() notice}
- * ({@link CsvDialect}). Columns may stand in any order; unknown ones are left aside with a notice. Other formats join by
- * {@link RowSource}.
+ * <p>The format is CSV (RFC 4180) in UTF-8 with a header row, commas between fields and decimal points. Semicolons,
+ * tabs and decimal commas are read too, with a {@linkplain #notices() notice} ({@link CsvDialect}). Columns may be in
+ * any order; unknown columns are ignored, with a notice. Implement {@link RowSource} to read other formats.
  *
  * <table>
  * <caption>Columns</caption>
  * <tr><th>column</th><th>meaning</th></tr>
- * <tr><td>{@code strip}</td><td>identifier of the piece of film; needed</td></tr>
+ * <tr><td>{@code strip}</td><td>identifier of the piece of film; required</td></tr>
  * <tr><td>{@code film}, {@code developer}</td><td>labels</td></tr>
  * <tr><td>{@code minutes}, {@code celsius}</td><td>time (8.5 or 8:30) and temperature of development</td></tr>
  * <tr><td>{@code box_speed}</td><td>the speed on the box, such as 100 or 100/21°</td></tr>
  * <tr><td>{@code log_exposure}</td><td>log<sub>10</sub> of the exposure in lux seconds; empty means unexposed: a
  * base-plus-fog reading</td></tr>
- * <tr><td>{@code relative_log_exposure}</td><td>instead of {@code log_exposure} where only ratios are known</td></tr>
- * <tr><td>{@code step}</td><td>instead of {@code log_exposure} the number of the step of a tablet, which the
- * {@linkplain ReadingsReader#with(StepTablet) reader} is told</td></tr>
- * <tr><td>{@code stops}</td><td>instead of {@code log_exposure} the stops of a frame from the middle one, such as 0.33 or
- * -1 2/3</td></tr>
- * <tr><td>{@code exposure}</td><td>where steps or stops are given: log H in lux seconds without the tablet, or of the
- * middle frame. Without it, exposures are relative</td></tr>
+ * <tr><td>{@code relative_log_exposure}</td><td>instead of {@code log_exposure}, if only ratios of exposures are
+ * known</td></tr>
+ * <tr><td>{@code step}</td><td>instead of {@code log_exposure}: the number of a step of the tablet, which you give to
+ * the {@linkplain ReadingsReader#with(StepTablet) reader}</td></tr>
+ * <tr><td>{@code stops}</td><td>instead of {@code log_exposure}: the exposure of a frame in stops from the middle
+ * frame, such as 0.33 or -1 2/3</td></tr>
+ * <tr><td>{@code exposure}</td><td>with steps or stops: log H in lux seconds without the tablet, or of the middle
+ * frame. Without this column, exposures are relative</td></tr>
  * <tr><td>{@code lux}, {@code seconds}</td><td>instead of {@code exposure}</td></tr>
- * <tr><td>{@code f_number}, {@code seconds}, {@code luminance}</td><td>instead of {@code exposure}: a camera before an
- * evenly lit target, its luminance in cd/m²</td></tr>
- * <tr><td>{@code flare}</td><td>a part of the exposure that comes on top, such as 0.02</td></tr>
+ * <tr><td>{@code f_number}, {@code seconds}, {@code luminance}</td><td>instead of {@code exposure}: the settings of a
+ * camera that photographed an evenly lit target, and the luminance of the target in cd/m²</td></tr>
+ * <tr><td>{@code flare}</td><td>flare added to the exposure, as a fraction of it, such as 0.02</td></tr>
  * <tr><td>{@code exposure_uncertainty}</td><td>the standard uncertainty of the strip's exposure in log units</td></tr>
- * <tr><td>{@code read_from}</td><td>clear (the default) or dense: the end of the tablet at which the steps are
- * numbered from 1</td></tr>
- * <tr><td>{@code density}</td><td>the gross density read; needed. Several rows with the same strip and exposure are
+ * <tr><td>{@code read_from}</td><td>clear (the default) or dense: the end of the tablet where step 1 is</td></tr>
+ * <tr><td>{@code density}</td><td>the gross density read; required. Several rows with the same strip and exposure are
  * repeat readings</td></tr>
  * </table>
  *
- * <p>A <strong>grid</strong> says the same with steps down and strips across. Its first column has the words above: the
- * row {@code strip} (or {@code film}) names the columns, rows such as {@code film} and {@code minutes} describe them,
- * {@code base_plus_fog} may stand in several rows. Below a row that begins with {@code log_exposure},
- * {@code relative_log_exposure}, {@code step} or {@code stops} each row is a step; its field is empty where a strip was
- * not read, and repeats are rows of their own.
+ * <p>A <strong>grid</strong> contains the same data with steps down and strips across. Its first column contains the
+ * words above. The row {@code strip} (or {@code film}) names the columns, rows such as {@code film} and {@code minutes}
+ * describe them, and {@code base_plus_fog} may have several rows. A row that begins with {@code log_exposure},
+ * {@code relative_log_exposure}, {@code step} or {@code stops} starts the readings: each row below it is one step. A
+ * field is empty if its strip was not read there; repeat readings have rows of their own.
  *
- * <p>Labels, processing and box speed are stated in any row of a strip; rows that state them differently are refused.
+ * <p>State labels, processing and box speed in any row of a strip; a table that states them differently in two rows of
+ * one strip is refused.
  *
  * <p>Immutable and thread safe.
  *
@@ -80,8 +80,8 @@ public final class ReadingsTable {
      * @param file the file
      * @return the table
      * @throws IOException if the file cannot be read
-     * @throws ReadingsException if its content is not a readings table; the message names file, line, column, value and
-     *     remedy
+     * @throws ReadingsException if its content is not a valid readings table; the message names file, line, column,
+     *     value and remedy
      */
     public static ReadingsTable read(Path file) throws IOException {
         return ReadingsReader.withDefaults().read(file);
@@ -94,8 +94,8 @@ public final class ReadingsTable {
      * @param reader where the characters come from; not closed
      * @return the table
      * @throws IOException if the characters cannot be read
-     * @throws ReadingsException if they are not a readings table; the message names table, line, column, value and
-     *     remedy
+     * @throws ReadingsException if they are not a valid readings table; the message names table, line, column, value
+     *     and remedy
      */
     public static ReadingsTable read(String name, Reader reader) throws IOException {
         return read(CsvDialect.guessed().open(name, reader));
@@ -114,12 +114,12 @@ public final class ReadingsTable {
     }
 
     /**
-     * Writes strips as a readings table that {@link #read(Path)} reads back to equal readings.
+     * Writes strips as a readings table, which {@link #read(Path)} reads back to equal readings.
      *
-     * @param strips the strips, all on one exposure axis, in the order of writing
+     * @param strips the strips, all on one exposure axis, in the order in which they are written
      * @param writer where the characters go; not closed
-     * @throws IllegalArgumentException if there is no strip, their axes differ, or two have one identifier, which would
-     *     make them one strip when read
+     * @throws IllegalArgumentException if there is no strip, their axes differ, or two have the same identifier (they
+     *     would be read back as one strip)
      * @throws IOException if the characters cannot be written
      */
     public static void write(List<Strip> strips, Writer writer) throws IOException {
@@ -131,7 +131,7 @@ public final class ReadingsTable {
         Set<String> ids = new HashSet<>();
         for (Strip strip : strips) {
             if (!ids.add(strip.id())) {
-                throw new IllegalArgumentException("a readings table has one strip of an identifier, had two of '"
+                throw new IllegalArgumentException("a readings table has one strip for each identifier, had two of '"
                         + Checks.shortened(strip.id()) + "'; give them different identifiers");
             }
         }
@@ -194,7 +194,7 @@ public final class ReadingsTable {
      *
      * @param id its identifier
      * @return the strip
-     * @throws IllegalArgumentException if there is no such strip; the message lists those there are
+     * @throws IllegalArgumentException if there is no such strip; the message lists the strips there are
      */
     public Strip strip(String id) {
         return strips.stream()

@@ -4,32 +4,33 @@ import java.io.IOException;
 import java.util.List;
 
 /**
- * Rows of fields as a file has them, before anyone asks what they mean: the seam at which a format of files joins. A
- * format of one's own is one class that hands over its rows in turn and names the place of a field.
+ * Rows of fields as they stand in a file, before they are interpreted. To add a file format, write one class that
+ * delivers its rows in order and names the place of a field.
  *
- * <p>CSV is built in ({@link CsvDialect#open(java.nio.file.Path)}); {@link ReadingsTable#read(RowSource)} makes strips of
- * any source.
+ * <p>CSV is built in ({@link CsvDialect#open(java.nio.file.Path)}). {@link ReadingsTable#read(RowSource)} makes strips
+ * from any source.
  */
 public interface RowSource {
 
     /**
      * Returns the name of the source.
      *
-     * @return for messages: the name of a file, with the sheet if the file has several
+     * @return the name for messages: the file name, with the sheet if the file has several
      */
     String name();
 
     /**
-     * Hands over every row that is not empty.
+     * Delivers every row that is not empty.
      *
      * @param rows takes the rows in turn
      * @throws IOException if the source cannot be read
-     * @throws ReadingsException if the source is not of its format; the message names the place
+     * @throws ReadingsException if the source does not have the expected format; the message names the place of the
+     *     fault
      */
     void read(RowHandler rows) throws IOException;
 
     /**
-     * Returns the place of a field in the words of the format.
+     * Returns the place of a field, in the words of the format.
      *
      * @param row the number of the row, from 1
      * @param column the number of the column, from 0; −1 for the whole row
@@ -40,7 +41,7 @@ public interface RowSource {
     }
 
     /**
-     * Returns the sign between whole numbers and decimals; known from the first row on.
+     * Returns the decimal mark; known once the first row was delivered.
      *
      * @return a point or a comma
      */
@@ -49,7 +50,7 @@ public interface RowSource {
     }
 
     /**
-     * Returns what a reader of the table should know of the format; known after reading.
+     * Returns notes about the format for the user of the table; complete once all rows were read.
      *
      * @return the notices in words
      */
@@ -57,15 +58,15 @@ public interface RowSource {
         return List.of();
     }
 
-    /** Takes rows. */
+    /** Receives rows. */
     @FunctionalInterface
     interface RowHandler {
 
         /**
-         * Takes one row.
+         * Receives one row.
          *
          * @param row its number, from 1
-         * @param fields its fields, valid during the call; fields that are left out at the end are empty
+         * @param fields its fields, valid during the call; fields missing at the end are empty
          */
         void accept(long row, List<String> fields);
     }

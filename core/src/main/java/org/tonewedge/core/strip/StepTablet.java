@@ -11,15 +11,15 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * A step tablet, such as one of 21 steps 0.15 apart: a row of known densities through which a strip is exposed.
+ * A step tablet, such as one with 21 steps 0.15 apart: a row of known densities through which a strip is exposed.
  *
- * <p>Step 1 is the clear end, the step of least density, and densities rise with the step number. A step's number is not
- * its density: the exposure behind step i is log H<sub>i</sub> = log H<sub>0</sub> − D<sub>i</sub>, where
+ * <p>Step 1 is the clear end, the step of least density, and densities rise with the step number. A step's number is
+ * not its density. The exposure behind step i is log H<sub>i</sub> = log H<sub>0</sub> − D<sub>i</sub>, where
  * H<sub>0</sub> is the exposure without the tablet and D<sub>i</sub> the density of the step.
  *
- * <p>A {@linkplain #calibrated calibrated} tablet carries the densities of its certificate, with their uncertainty; a
- * {@linkplain #nominal nominal} one those that its maker prints on the box, which real tablets miss by up to a tenth
- * of a stop at the clear end and a third of a stop at the dense end.
+ * <p>A {@linkplain #calibrated calibrated} tablet has the densities of its certificate, with their uncertainty. A
+ * {@linkplain #nominal nominal} tablet has those that its maker prints on the box; real tablets miss them by up to a
+ * tenth of a stop at the clear end and a third of a stop at the dense end.
  *
  * <p>Immutable and thread safe.
  *
@@ -36,7 +36,7 @@ public final class StepTablet {
      * One step of a tablet.
      *
      * @param number the number of the step, 1 at the clear end
-     * @param density its density, as certified or as nominally made
+     * @param density its density, certified or nominal
      * @param standardUncertainty the standard uncertainty (k = 1) of the density; 0 if it is not stated
      */
     public record Step(int number, Density density, double standardUncertainty) {
@@ -64,13 +64,13 @@ public final class StepTablet {
     }
 
     /**
-     * Returns a tablet with the densities of its certificate, without their uncertainties.
+     * Returns a tablet with the densities of its certificate, but not their uncertainties.
      *
      * @param name the tablet's name or serial number
      * @param densities the densities from step 1, the clear end, upwards
      * @return the tablet
-     * @throws IllegalArgumentException if there are fewer than two steps, or a density does not rise above the one
-     *     before it; the message names the step
+     * @throws IllegalArgumentException if there are fewer than two steps, or the densities do not rise; the message
+     *     names the step
      */
     public static StepTablet calibrated(String name, double... densities) {
         return calibrated(name, 0, densities);
@@ -81,11 +81,11 @@ public final class StepTablet {
      *
      * @param name the tablet's name or serial number
      * @param standardUncertainty the standard uncertainty (k = 1) of every step; a certificate usually states the
-     *     expanded one, U = 2 u
+     *     expanded uncertainty, U = 2 u
      * @param densities the densities from step 1, the clear end, upwards
      * @return the tablet
-     * @throws IllegalArgumentException if there are fewer than two steps, or a density does not rise above the one
-     *     before it; the message names the step
+     * @throws IllegalArgumentException if there are fewer than two steps, or the densities do not rise; the message
+     *     names the step
      */
     public static StepTablet calibrated(String name, double standardUncertainty, double[] densities) {
         double[] uncertainties = new double[densities.length];
@@ -100,8 +100,8 @@ public final class StepTablet {
      * @param densities the densities from step 1, the clear end, upwards
      * @param standardUncertainties the standard uncertainty (k = 1) of each step
      * @return the tablet
-     * @throws IllegalArgumentException if there are fewer than two steps, the two rows differ in length, or a density
-     *     does not rise above the one before it; the message names the step
+     * @throws IllegalArgumentException if there are fewer than two steps, the two arrays differ in length, or the
+     *     densities do not rise; the message names the step
      */
     public static StepTablet calibrated(String name, double[] densities, double[] standardUncertainties) {
         String checkedName = Checks.notBlank("name of a step tablet", name);
@@ -127,7 +127,7 @@ public final class StepTablet {
     }
 
     /**
-     * Returns a tablet of equal nominal increments, such as 21 steps of 0.15, 11 of 0.30 or 31 of 0.10.
+     * Returns a tablet with equal nominal increments, such as 21 steps of 0.15, 11 of 0.30 or 31 of 0.10.
      *
      * @param steps the number of steps, at least 2
      * @param clearest the nominal density of step 1; real tablets begin at their base, about 0.05
@@ -179,7 +179,7 @@ public final class StepTablet {
     }
 
     /**
-     * Returns the exposures behind the tablet, in the order in which the steps of the strip are read.
+     * Returns the exposures under the tablet, in the order in which the steps of the strip are read.
      *
      * @param withoutTablet the exposure the film would receive without the tablet
      * @param order the end at which reading begins

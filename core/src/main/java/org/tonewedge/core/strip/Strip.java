@@ -19,20 +19,20 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * One piece of film or paper, such as strip 7: what it was exposed to, the densities read on it, its unexposed
- * base-plus-fog readings and how it was processed.
+ * One piece of film or paper, such as strip 7: its exposures, the densities read on it, its unexposed base-plus-fog
+ * readings and its processing.
  *
- * <p>Readings are gross densities. They may be given in any order; {@link #steps()} has them by rising exposure, with
- * repeat readings at one exposure (to {@link #SAME_EXPOSURE}) together. Nothing is judged here: a strip whose densities fall, or that has no
- * base-plus-fog reading, is kept as it was read, and what needs more of it says so.
+ * <p>Readings are gross densities and may be given in any order. {@link #steps()} returns them by rising exposure;
+ * readings at one exposure (to within {@link #SAME_EXPOSURE}) belong to one step. A strip is not judged here: one whose
+ * densities fall, or that has no base-plus-fog reading, is kept as it was read. A method that needs more says so.
  *
  * <p>Immutable and thread safe.
  */
 public final class Strip {
 
     /**
-     * Log exposures nearer together than this are the same step, read more than once: no tablet has steps so near, and
-     * computed exposures differ in their last digits.
+     * Log exposures closer than this belong to the same step, read more than once: no tablet has steps so close, and
+     * computed exposures may differ in their last digits.
      */
     public static final double SAME_EXPOSURE = 1e-6;
 
@@ -42,11 +42,11 @@ public final class Strip {
     private final OptionalDouble boxSpeed;
     private final String origin;
     private final List<Density> basePlusFogReadings;
-    /** The readings by rising exposure: numbers, for a table may have millions. */
+    /** The readings by rising exposure, as plain numbers, because a table may have millions. */
     private final double[] exposures;
 
     private final double[] densities;
-    /** Made when first asked for; two threads that ask at once make the same. */
+    /** Made when first asked for; two threads that ask at the same time make equal lists. */
     private List<ExposedStep> steps;
 
     private final ExposureAxis axis;
@@ -69,11 +69,11 @@ public final class Strip {
     }
 
     /**
-     * Begins a strip.
+     * Begins a new strip.
      *
      * @param id the identifier of the piece, unique in a comparison
-     * @return a builder to which the readings are added
-     * @throws IllegalArgumentException if the identifier is blank or has a control character
+     * @return a builder that collects the readings
+     * @throws IllegalArgumentException if the identifier is blank or contains a control character
      */
     public static Builder builder(String id) {
         return new Builder(Checks.label("strip identifier", id));
@@ -100,7 +100,7 @@ public final class Strip {
     /**
      * Returns how the strip was processed.
      *
-     * @return the processing, whose parts may be unknown
+     * @return the processing, parts of which may be unknown
      */
     public Processing processing() {
         return processing;
@@ -109,16 +109,16 @@ public final class Strip {
     /**
      * Returns the speed printed on the film's box.
      *
-     * @return the arithmetic speed, or nothing if it was not given
+     * @return the arithmetic speed, or empty if it was not given
      */
     public OptionalDouble boxSpeed() {
         return boxSpeed;
     }
 
     /**
-     * Returns where the readings stand, for messages.
+     * Returns where the readings come from, for messages.
      *
-     * @return for example {@code readings.csv, lines 2 to 25}; nothing if the strip was made by hand
+     * @return for example {@code readings.csv, lines 2 to 25}; empty if the strip was built in code
      */
     public Optional<String> origin() {
         return Optional.ofNullable(origin);
@@ -134,7 +134,7 @@ public final class Strip {
     }
 
     /**
-     * Returns the exposed steps by rising exposure.
+     * Returns the exposed steps in order of rising exposure.
      *
      * @return the steps, at least one
      */
@@ -172,19 +172,19 @@ public final class Strip {
     }
 
     /**
-     * Returns base plus fog: the mean density of the unexposed, processed part.
+     * Returns base plus fog: the mean density of the unexposed, processed part of the film.
      *
-     * @return the density, or nothing if none was read
+     * @return the density, or empty if none was read
      */
     public Optional<Density> basePlusFog() {
         return basePlusFogReadings.isEmpty() ? Optional.empty() : Optional.of(ExposedStep.mean(basePlusFogReadings));
     }
 
     /**
-     * Returns the errors that were stated: sources of uncertainty beside the scatter of the readings, such as the strip's
-     * exposure as a whole, a step of the tablet, or the correction of the densitometer. Sources are independent of each
-     * other; one of the same name is the same error in every strip, as that of a step of a tablet is for all films
-     * exposed through it.
+     * Returns the names of the stated errors: sources of uncertainty besides the scatter of the readings. Examples are
+     * the strip's exposure as a whole, a step of the tablet, or the correction of the densitometer. Different sources
+     * are independent. Errors with the same name are the same error in every strip; a step of a tablet, for example,
+     * has the same error for all films exposed through it.
      *
      * @return the names of the sources; empty if none was stated
      */
@@ -195,12 +195,12 @@ public final class Strip {
     }
 
     /**
-     * Returns the strip as it would be if one of its stated errors were there: the difference that it makes to a figure
-     * is the standard uncertainty that the source gives the figure.
+     * Returns the strip as it would be with one of its stated errors present. The change this makes to a figure is the
+     * standard uncertainty that the source contributes to it.
      *
-     * @param source the source; one that the strip does not have changes nothing
+     * @param source the name of the source; a name that the strip does not have changes nothing
      * @param standardUncertainties the size of the error in standard uncertainties, usually 1
-     * @return the strip with its exposures or densities moved
+     * @return the strip with its exposures or densities changed
      * @source JCGM 100:2008, 5.1.3 note 2: the contribution of an input, found by varying it by its uncertainty
      */
     public Strip withStatedError(String source, double standardUncertainties) {
@@ -228,7 +228,7 @@ public final class Strip {
     }
 
     /**
-     * Returns the strip by name, for messages.
+     * Returns the name of the strip, for messages.
      *
      * @return for example {@code strip 'S07' (readings.csv, lines 2 to 25)}
      */
@@ -238,7 +238,7 @@ public final class Strip {
     }
 
     /**
-     * Collects the readings of a strip. Not thread safe; {@link #build()} may be called once or more.
+     * Collects the readings of a strip. Not thread safe; {@link #build()} may be called more than once.
      */
     public static final class Builder {
 
@@ -274,7 +274,7 @@ public final class Strip {
         }
 
         /**
-         * States the processing.
+         * States how the strip was processed.
          *
          * @param how the processing
          * @return this builder
@@ -287,7 +287,7 @@ public final class Strip {
         /**
          * States the speed printed on the box.
          *
-         * @param arithmetic the arithmetic speed, above 0 and at most 1 000 000
+         * @param arithmetic the arithmetic speed, above 0 and at most 1,000,000
          * @return this builder
          * @throws IllegalArgumentException if the speed is out of range
          */
@@ -298,7 +298,7 @@ public final class Strip {
         }
 
         /**
-         * States where the readings stand.
+         * States where the readings come from.
          *
          * @param where the place, such as {@code readings.csv, lines 2 to 25}
          * @return this builder
@@ -309,7 +309,7 @@ public final class Strip {
         }
 
         /**
-         * Adds readings of the unexposed, processed part.
+         * Adds readings of the unexposed, processed part of the film.
          *
          * @param grossDensities one or more densities
          * @return this builder
@@ -328,7 +328,7 @@ public final class Strip {
          * @param exposure the exposure of the step
          * @param density the gross density read there
          * @return this builder
-         * @throws IllegalArgumentException if the exposure is on another axis than those before
+         * @throws IllegalArgumentException if the exposure is not on the axis of earlier readings
          */
         public Builder reading(LogExposure exposure, Density density) {
             if (axis == null) {
@@ -353,14 +353,14 @@ public final class Strip {
          * @param grossDensities the densities in the same order
          * @return this builder
          * @throws IllegalArgumentException if the numbers of exposures and densities differ, a density is out of range,
-         *     or the series is on another axis than readings before
+         *     or the series is not on the axis of earlier readings
          */
         public Builder readings(ExposureSeries series, double... grossDensities) {
             if (series.size() != grossDensities.length) {
                 throw new IllegalArgumentException(
                         "strip '" + Checks.shortened(id) + "': " + series.size() + " exposures but "
                                 + grossDensities.length
-                                + " densities; read every step once, or add repeats as a second set of readings");
+                                + " densities; read every step once, or add repeat readings as a second set");
             }
             for (int i = 0; i < grossDensities.length; i++) {
                 reading(series.exposures().get(i), Density.of(grossDensities[i]));
@@ -383,10 +383,10 @@ public final class Strip {
         }
 
         /**
-         * States an uncertainty of the exposure of one step, such as that of the tablet's density there.
+         * States an uncertainty in the exposure of one step, such as that of the tablet's density there.
          *
          * @param source the name of the source; strips that share the error give the same name
-         * @param step the exposure of the step; without effect if the strip was not read there
+         * @param step the exposure of the step; no effect if the strip was not read there
          * @param standardUncertainty the standard uncertainty (k = 1), 0 to 1
          * @return this builder
          * @throws IllegalArgumentException if the uncertainty is out of range
@@ -401,8 +401,8 @@ public final class Strip {
          * States an uncertainty that all densities of the strip share, such as that of the densitometer's correction.
          *
          * @param source the name of the source; strips that share the error give the same name
-         * @param standardUncertainty from a density to the standard uncertainty (k = 1) there; the error has one sign over
-         *     all densities
+         * @param standardUncertainty the standard uncertainty (k = 1) as a function of density; the error has the same
+         *     sign at all densities
          * @return this builder
          */
         public Builder densityError(String source, DoubleUnaryOperator standardUncertainty) {
@@ -414,7 +414,7 @@ public final class Strip {
             return Checks.within("standard uncertainty of " + Checks.shortened(source), standardUncertainty, 0, 1, "");
         }
 
-        /** How each source moves the steps by one standard uncertainty. */
+        /** How one standard uncertainty of each source moves the steps. */
         private Map<String, double[]> errorsOf(List<ExposedStep> sorted) {
             Map<String, double[]> found = new LinkedHashMap<>();
             errors.forEach((source, error) -> {
@@ -433,11 +433,11 @@ public final class Strip {
             return Collections.unmodifiableMap(found);
         }
 
-        /** An error of one step, or of all where it names none. */
+        /** An error of one step, or of all steps if it names none. */
         private record StatedError(Double at, double size) {}
 
         /**
-         * Makes the strip.
+         * Builds the strip.
          *
          * @return the strip
          * @throws IllegalArgumentException if no exposed reading was added

@@ -9,7 +9,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
 
-/** What a table says of one strip, collected in any order; every value keeps its place. */
+/** What a table states about one strip, collected in any order; every value keeps its place. */
 final class StripAssembly {
 
     static final String FILM = "film";
@@ -26,7 +26,7 @@ final class StripAssembly {
     static final String EXPOSURE_UNCERTAINTY = "exposure_uncertainty";
     static final String READ_FROM = "read_from";
 
-    /** What describes a strip, not a reading; a strip states each in one way. */
+    /** The columns that describe a strip, not a reading; a strip states each in one way. */
     static final List<String> DESCRIPTIONS = List.of(
             FILM,
             DEVELOPER,
@@ -42,16 +42,16 @@ final class StripAssembly {
             EXPOSURE_UNCERTAINTY,
             READ_FROM);
 
-    /** So many of them are labels; the others are numbers, but for {@link #READ_FROM}. */
+    /** The number of descriptions that are labels; the others are numbers, except {@link #READ_FROM}. */
     static final int LABELS = 2;
 
     private static final double MOST_LUX = 1e9;
     private static final double MOST_SECONDS = 1e6;
 
-    /** Where a value stands: its row, the number of its column, and what the column is called in messages. */
+    /** The place of a value: its row, the index of its column, and the column's name in messages. */
     record Place(long row, int column, String name) {}
 
-    /** A description as it stands. */
+    /** A description as stated. */
     private record Stated(String text, Place place) {}
 
     private record StepReading(String step, Place place, Density density) {}
@@ -85,7 +85,7 @@ final class StripAssembly {
         return text.isEmpty() || (descriptions[what] != null && descriptions[what].text.equals(text));
     }
 
-    /** States a description, by its number in {@link #DESCRIPTIONS}. */
+    /** States a description, by its index in {@link #DESCRIPTIONS}. */
     void describe(int what, String text, Place place) {
         Stated before = descriptions[what];
         if (before != null && !isSame(what, text, before.text)) {
@@ -95,7 +95,7 @@ final class StripAssembly {
                     "strip '" + Checks.shortened(id) + "' has \"" + Checks.shortened(text) + "\" here but \""
                             + Checks.shortened(before.text) + "\" in "
                             + source.place(before.place.row, before.place.column),
-                    "make them agree, or give the second piece of film an identifier of its own");
+                    "make them agree, or give the second piece of film its own identifier");
         }
         if (before == null) {
             descriptions[what] = new Stated(text, place);
@@ -113,7 +113,7 @@ final class StripAssembly {
         }
     }
 
-    /** Adds a reading behind a step of the tablet, or on a frame of a bracket. */
+    /** Adds a reading of a step of the tablet, or of a frame of a bracket. */
     void step(String step, Place place, Density density) {
         steps.add(new StepReading(step, place, density));
     }
@@ -122,7 +122,7 @@ final class StripAssembly {
         return stated(EXPOSURE) != null || stated(LUX) != null || stated(F_NUMBER) != null;
     }
 
-    /** Makes the strip; steps are placed by the exposure that the strip states, or on the relative axis. */
+    /** Builds the strip; steps are placed by the exposure that the strip states, or on the relative axis. */
     Strip build(ExposureAxis relative, String origin, Place last) {
         describeBuilder();
         builder.origin(origin);
@@ -162,7 +162,7 @@ final class StripAssembly {
             throw fault(
                     steps.isEmpty() ? last : steps.get(0).place,
                     "",
-                    "the table gives step numbers, and no tablet is stated",
+                    "the table gives step numbers but no tablet is stated",
                     "state the tablet: its certificate, or its nominal densities");
         }
         for (StepReading reading : steps) {
@@ -214,13 +214,13 @@ final class StripAssembly {
             throw fault(
                     from.place,
                     from.text,
-                    '"' + Checks.shortened(from.text) + "\" is no end of a tablet",
+                    '"' + Checks.shortened(from.text) + "\" is not an end of a tablet",
                     "enter clear where step 1 is the clear end, dense where it is the dense end");
         }
         return true;
     }
 
-    /** The exposure without the tablet, or of the frame at 0 stop. */
+    /** The exposure without the tablet, or of the frame at 0 stops. */
     private LogExposure statedExposure() {
         Stated camera = stated(F_NUMBER);
         Stated lux = stated(LUX);

@@ -6,22 +6,26 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 
 /**
- * Looks over the readings of a negative strip before a curve is drawn: densities that fall where they must rise, a strip
- * read backwards, steps that contradict base plus fog, crowd or lie far apart, repeats that disagree. It finds and names; it changes nothing.
+ * Examines the readings of a negative strip before a curve is drawn. It finds densities that fall where they must rise,
+ * a strip read backwards, steps that contradict base plus fog, steps too close or too far apart, and repeat readings
+ * that disagree. It reports what it finds and changes nothing.
  *
- * <p>Differences up to the tolerance are taken as noise. The default of 0.05 is three and a half times the spread of a
- * difference of two readings that repeat to 0.01; common practice, no source.
+ * <p>Differences up to the tolerance count as noise. The default of 0.05 is three and a half standard deviations of the
+ * difference between two readings that repeat to 0.01; common practice, no source.
  *
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
  */
 public final class StripCheck {
 
-    /** Steps closer than this are repeats; steps farther apart than {@link #FAR_APART} hide what is between them. */
+    /**
+     * Steps closer than this are repeat readings; between steps farther apart than {@link #FAR_APART} the curve is
+     * unknown.
+     */
     private static final double CROWDED = 0.01;
 
     private static final double FAR_APART = 0.5;
 
-    /** So many first steps within so little of each other, and so far above base plus fog, contradict it. */
+    /** This many first steps, if level to within this much and this far above base plus fog, contradict it. */
     private static final int LEVEL_STEPS = 3;
 
     private static final double LEVEL_SPREAD = 0.02;
@@ -47,7 +51,7 @@ public final class StripCheck {
     /**
      * Returns a copy with another tolerance.
      *
-     * @param density the greatest difference of density that is taken as noise, from 0 to 1
+     * @param density the greatest difference of density that counts as noise, from 0 to 1
      * @return the copy
      * @throws IllegalArgumentException if the tolerance is out of range
      */
@@ -56,10 +60,10 @@ public final class StripCheck {
     }
 
     /**
-     * Looks over a strip.
+     * Examines a strip.
      *
      * @param strip a strip of a negative material
-     * @return what was found, by rising exposure; empty if nothing was
+     * @return the findings, by rising exposure; empty if there are none
      */
     public List<StripFinding> check(Strip strip) {
         List<ExposedStep> steps = strip.steps();
@@ -149,14 +153,14 @@ public final class StripCheck {
                     StripFinding.Kind.STEPS_CROWDED,
                     step.exposure(),
                     strip + ": steps at " + before.exposure() + " and " + step.exposure()
-                            + " are less than 0.01 log units apart; enter them as repeats of one exposure"));
+                            + " are less than 0.01 log units apart; enter them as repeat readings of one exposure"));
         }
         if (apart > FAR_APART) {
             found.add(new StripFinding(
                     StripFinding.Kind.STEPS_FAR_APART,
                     step.exposure(),
                     strip + ": no step was read between " + before.exposure() + " and " + step.exposure()
-                            + "; figures read there are guesses: read steps in between"));
+                            + "; figures read there are guesses: read steps between them"));
         }
     }
 

@@ -1,8 +1,8 @@
 package org.tonewedge.core.tone;
 
-/** Whether a bracketed series encloses the density that is wanted. */
+/** Whether a bracketed series encloses the wanted density. */
 public enum BracketReach {
-    /** The density lies between those of the frames. */
+    /** The density lies between the densities of the frames. */
     ENCLOSED,
     /** Every frame is thinner than wanted: expose frames with more exposure. */
     MORE_EXPOSURE_NEEDED,

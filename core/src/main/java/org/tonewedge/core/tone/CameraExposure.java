@@ -8,11 +8,11 @@ import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * What the camera makes of the subject: the exposure of the metered tone, and flare.
+ * How the camera images the subject: the exposure of the metered tone, and flare.
  *
- * <p>A tone of luminance L exposes the film to H = H<sub>metered</sub> (L / L<sub>metered</sub> + f): its image, and stray
- * light spread evenly over the frame, f times the exposure of the image of the metered tone. Flare shortens the range of
- * the image in the shadows.
+ * <p>A tone of luminance L exposes the film to H = H<sub>metered</sub> (L / L<sub>metered</sub> + f). The first term is
+ * its image. The second is stray light spread evenly over the frame, f times the exposure of the image of the metered
+ * tone. Flare compresses the shadows of the image.
  *
  * <p>Immutable and thread safe.
  *
@@ -22,7 +22,7 @@ import org.tonewedge.core.quantity.LogExposure;
 public final class CameraExposure {
 
     private static final double LARGEST_FLARE = 10;
-    /** An image this faint beside the metered tone is rounding error. */
+    /** An image this faint relative to the metered tone is rounding error. */
     private static final double NO_IMAGE = 1e-10;
 
     private final LogExposure metered;
@@ -44,10 +44,10 @@ public final class CameraExposure {
     }
 
     /**
-     * Returns a copy with flare.
+     * Returns a copy with another flare.
      *
-     * @param fraction the exposure by stray light divided by that of the image of the metered tone, from 0 to 10, such as
-     *     0.02
+     * @param fraction the exposure from stray light divided by that of the image of the metered tone, from 0 to 10,
+     *     such as 0.02
      * @return the copy
      * @throws IllegalArgumentException if the fraction is out of range
      */
@@ -78,9 +78,9 @@ public final class CameraExposure {
     }
 
     /**
-     * Returns flare.
+     * Returns the flare.
      *
-     * @return the exposure by stray light divided by that of the image of the metered tone
+     * @return the exposure from stray light divided by that of the image of the metered tone
      */
     public double flare() {
         return flare;
@@ -90,14 +90,14 @@ public final class CameraExposure {
      * Returns the exposure of a tone.
      *
      * @param tone the tone
-     * @return its exposure at the film, flare included
+     * @return its exposure at the film, including flare
      */
     public LogExposure exposureOf(SubjectTone tone) {
         return new LogExposure(metered.value() + Math.log10(ratio(tone) + flare), metered.axis());
     }
 
     /**
-     * Returns how much of the contrast of the subject is left in the image.
+     * Returns how much of the subject's contrast remains in the image.
      *
      * @param tone the tone
      * @return the change of log exposure with log luminance, 1 without flare
@@ -115,7 +115,7 @@ public final class CameraExposure {
      *
      * @param exposure an exposure at the film
      * @return the tone
-     * @throws NotDeterminableException if flare alone gives as much
+     * @throws NotDeterminableException if flare alone gives that exposure or more
      * @throws IllegalArgumentException if the exposure is on another axis
      */
     public SubjectTone toneAt(LogExposure exposure) {
@@ -127,7 +127,7 @@ public final class CameraExposure {
         return new SubjectTone(Math.log10(image));
     }
 
-    /** Whether stray light alone gives an exposure, or more. */
+    /** Whether stray light alone gives an exposure or more. */
     boolean isFlareAlone(LogExposure exposure) {
         return !(image(exposure) > NO_IMAGE);
     }

@@ -7,8 +7,8 @@ import org.tonewedge.core.quantity.Density;
 /**
  * Densities of a small, evenly exposed area of film on a square grid, such as a scan of 1 mm² at 4 µm.
  *
- * <p>For granularity the scan should resolve more than the aperture asks for: a pitch of a tenth of the aperture or less,
- * from an instrument whose own blur and noise are small beside the grain.
+ * <p>For granularity, scan more finely than the aperture: at a pitch of a tenth of the aperture or less, with an
+ * instrument whose own blur and noise are small beside the grain.
  *
  * <p>Immutable and thread safe.
  */
@@ -28,7 +28,7 @@ public final class DensityImage {
      * Returns an image.
      *
      * @param densities the densities row by row
-     * @param width how many there are in a row
+     * @param width the number of densities in a row
      * @param pitchMicrometres the distance between neighbours, above 0
      * @return the image
      * @throws IllegalArgumentException if the pitch is not above 0, the densities do not fill whole rows, or one is not a
@@ -39,7 +39,7 @@ public final class DensityImage {
         Checks.positive("pitch in micrometres", pitchMicrometres);
         if (width < 1 || densities.length < width || densities.length % width != 0) {
             throw new IllegalArgumentException(
-                    "an image needs whole rows, were " + densities.length + " densities in rows of " + width);
+                    "an image needs complete rows, had " + densities.length + " densities in rows of " + width);
         }
         for (int i = 0; i < densities.length; i++) {
             try {
@@ -81,7 +81,7 @@ public final class DensityImage {
     }
 
     /**
-     * Returns one density.
+     * Returns the density of one pixel.
      *
      * @param column the column, from 0
      * @param row the row, from 0

@@ -11,11 +11,11 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * The granularity of a film at one density, such as 0.010 through an aperture of 48 µm: the standard deviation of density
- * read through a small circular aperture on an evenly exposed area.
+ * The granularity of a film at one density, such as 0.010 through an aperture of 48 µm: the standard deviation of
+ * densities read through a small circular aperture on an evenly exposed area.
  *
- * <p>Densities are of the kind that was read: specular readings give a larger figure than diffuse ones, in proportion to
- * the ratio of specular to diffuse density.
+ * <p>Specular readings give a larger figure than diffuse readings, in proportion to the ratio of specular to diffuse
+ * density.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -45,7 +45,7 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
     }
 
     /**
-     * Returns the figure as it is often quoted.
+     * Returns the figure as often quoted, times 1000.
      *
      * @return the standard deviation times 1000, such as 10
      */
@@ -58,8 +58,8 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
     }
 
     /**
-     * Returns the granularity to expect through another aperture, by Selwyn's law: σ √A is constant, so σ goes with the
-     * inverse of the diameter. It holds for apertures that are large against the grain.
+     * Returns the granularity to expect through another aperture, by Selwyn's law: σ √A is constant, so σ is inversely
+     * proportional to the diameter. The law holds for apertures that are large compared with the grain.
      *
      * @param otherAperture the diameter in micrometres, above 0
      * @return the granularity through it
@@ -74,7 +74,7 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
     }
 
     /**
-     * Returns the Selwyn granularity, which does not depend on the aperture, in Selwyn's own form.
+     * Returns the Selwyn granularity in Selwyn's own form; it does not depend on the aperture.
      *
      * @return σ √(2A), A the area of the aperture
      * @units micrometres
@@ -85,7 +85,7 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
     }
 
     /**
-     * Returns the Selwyn granularity without the factor 2, as some texts have it.
+     * Returns the Selwyn granularity without the factor 2, as some texts give it.
      *
      * @return σ √A
      * @units micrometres
@@ -107,7 +107,7 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
      * @param areas granularities through one aperture at two or more densities
      * @return the granularity there
      * @throws IllegalArgumentException if the apertures differ or there is no area
-     * @throws OutsideMeasuredRangeException if the density does not lie between those of two areas
+     * @throws OutsideMeasuredRangeException if the density does not lie between the densities of two areas
      */
     public static Granularity at(Density density, List<Granularity> areas) {
         List<Granularity> sorted = areas.stream()
@@ -118,9 +118,10 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
         }
         for (Granularity area : sorted) {
             if (area.aperture != sorted.get(0).aperture) {
-                throw new IllegalArgumentException("granularities are interpolated at one aperture, were "
-                        + Figures.plain(area.aperture) + " and " + Figures.plain(sorted.get(0).aperture)
-                        + " µm; bring them to one with throughAperture");
+                throw new IllegalArgumentException(
+                        "granularities must be for one aperture to be interpolated, were for "
+                                + Figures.plain(area.aperture) + " and " + Figures.plain(sorted.get(0).aperture)
+                                + " µm; convert them to one aperture with throughAperture");
             }
         }
         for (int i = 0; i < sorted.size(); i++) {
@@ -134,7 +135,7 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
         }
         throw new OutsideMeasuredRangeException("granularity at " + density + " is not known; areas were read from "
                 + sorted.get(0).meanDensity + " to " + sorted.get(sorted.size() - 1).meanDensity
-                + ": read one on either side");
+                + ": measure an area on either side of it");
     }
 
     private static Granularity between(Density density, Granularity lower, Granularity upper) {

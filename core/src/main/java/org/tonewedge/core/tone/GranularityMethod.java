@@ -64,7 +64,7 @@ public final class GranularityMethod {
     }
 
     /**
-     * Returns a copy that takes out a trend of another degree.
+     * Returns a copy that removes a trend of another degree.
      *
      * @param degree 0 for the mean alone, 1 for a plane, 2 for a quadratic surface
      * @return the copy
@@ -85,17 +85,18 @@ public final class GranularityMethod {
     }
 
     /**
-     * Measures an image. The aperture is laid on it side by side without overlap; within it transmittances are averaged,
-     * as light does in an instrument, with pixels at the rim counted by the part that lies inside.
+     * Measures an image. Apertures are placed side by side on it without overlap. Within each, transmittances are
+     * averaged, as light does in an instrument; a pixel at the rim counts by the fraction that lies inside.
      *
-     * <p>Pixels with the weights w average over an area of p<sup>2</sup> / Σ w<sup>2</sup> at the pitch p, as grain that is
-     * independent from pixel to pixel sees it; that is more than the aperture, by 7 % at eight pixels across it and
-     * fourfold where a pixel is almost as large. The deviation is brought to the area of the aperture by Selwyn's law.
+     * <p>Pixels with weights w at pitch p average over an area of p<sup>2</sup> / Σ w<sup>2</sup>, if the grain is
+     * independent from pixel to pixel. That is more than the area of the aperture: 7 % more with eight pixels across
+     * it, four times as much if a pixel is almost as large. Selwyn's law scales the deviation to the area of the
+     * aperture.
      *
      * @param image the image of an evenly exposed area
      * @return the granularity
-     * @throws NotDeterminableException if the pixels are larger than the aperture, or fewer than ten readings fit on the
-     *     image beyond the terms of the trend
+     * @throws NotDeterminableException if the pixels are larger than the aperture, or fewer than ten readings more than
+     *     the terms of the trend fit on the image
      */
     public Granularity measure(DensityImage image) {
         if (image.pitch() > aperture) {
@@ -119,7 +120,10 @@ public final class GranularityMethod {
         return Arrays.stream(weights).map(weight -> weight * weight).sum();
     }
 
-    /** The part of each pixel of a square block that lies in the circle inscribed in it; the parts sum to 1. */
+    /**
+     * The fraction of each pixel of a square block that lies in the circle inscribed in it; the fractions are scaled to
+     * sum to 1.
+     */
     private static double[] weights(int step, double radius) {
         double[] weights = new double[step * step];
         double sum = 0;
@@ -152,8 +156,8 @@ public final class GranularityMethod {
     /**
      * Measures a row of readings that an instrument took through the aperture at a known spacing.
      *
-     * <p>Readings closer than the aperture overlap; all are used, and as many count as independent as apertures fit side by
-     * side on the row.
+     * <p>Readings closer than the aperture overlap. All are used, but only as many count as independent as there are
+     * apertures side by side along the row.
      *
      * @param readings the densities in the order of the scan
      * @param spacingMicrometres the distance between neighbours, above 0

@@ -13,7 +13,7 @@ import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Patch;
 import org.tonewedge.core.strip.PatchReading;
 
-/** The neutral patches of one frame, against which a coloured one is judged. */
+/** The neutral patches of one frame, by which a coloured patch is judged. */
 abstract class NeutralScale {
 
     private static final int FEWEST = 2;
@@ -41,7 +41,7 @@ abstract class NeutralScale {
                 throw new NotDeterminableException(name + ": the neutral patches '"
                         + neutrals.get(i - 1).patch().label() + "' and '"
                         + neutrals.get(i).patch().label()
-                        + "' have one reflectance; enter repeats as readings of one patch");
+                        + "' have the same reflectance; enter repeat readings as readings of one patch");
             }
         }
     }
@@ -50,12 +50,12 @@ abstract class NeutralScale {
         return Math.log10(reading.patch().reflectance().orElseThrow());
     }
 
-    /** A scale that is read by the film's own curve: effective exposures are compared. */
+    /** A scale read through the film's own curve: effective exposures are compared. */
     static NeutralScale throughCurve(Bracket bracket, String frame, CharacteristicCurve curve) {
         return new ThroughCurve(bracket, frame, curve);
     }
 
-    /** A scale that is read by itself: effective reflectances are compared. */
+    /** A scale read by itself: effective reflectances are compared. */
     static NeutralScale alone(Bracket bracket, String frame) {
         return new Alone(bracket, frame);
     }
@@ -78,7 +78,7 @@ abstract class NeutralScale {
         return basePlusFogReadings;
     }
 
-    /** Where a patch lies and how far it is from the neutral of its reflectance. */
+    /** Where a patch lies and how far it is from the neutral of the same reflectance. */
     abstract Position place(PatchReading patch);
 
     /**
@@ -125,13 +125,13 @@ abstract class NeutralScale {
         return weights;
     }
 
-    /** The change of exposure with density. */
+    /** The change of exposure per unit of density. */
     private double perDensity(CharacteristicCurve curve, LogExposure at, PatchReading reading) {
         double gradient = curve.gradientAt(at).value();
         if (gradient == 0) {
             throw new NotDeterminableException(
                     name + ", patch '" + reading.patch().label() + "': " + curve.name()
-                            + " is level there, so density does not tell exposure; choose a frame of more exposure");
+                            + " is level there, so its density does not give an exposure; choose a frame of more exposure");
         }
         return 1 / gradient;
     }

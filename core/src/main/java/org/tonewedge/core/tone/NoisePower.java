@@ -6,18 +6,18 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * The noise power of a film at low spatial frequency, such as 0.18 µm²: the level of its noise power spectrum where the
- * grain looks like white noise.
+ * The noise power of a film at low spatial frequency, such as 0.18 µm²: the level of its noise power spectrum at
+ * frequencies where the grain looks like white noise.
  *
  * <p>A square block of N × N densities at pitch p gives the power p<sup>2</sup> |F(u, v)|<sup>2</sup> / N<sup>2</sup>, with
  * the discrete Fourier transform F of the density less a plane through the whole image. It is averaged over the blocks and
  * over the frequencies above zero up to a limit. White noise of standard deviation s has the power s<sup>2</sup>
  * p<sup>2</sup> at every frequency.
  *
- * <p>The plane takes some of the noise along the rows and the columns, up to 30 % of a term where one block is the whole
- * image; each term is divided by the part of white noise that is left of it.
+ * <p>Removing the plane also removes some of the noise along the rows and columns, up to 30 % of a term if one block is
+ * the whole image. Each term is therefore divided by the fraction of white noise that is left in it.
  *
- * <p>Its square root over the area of a large aperture is the granularity to expect there: σ<sup>2</sup> = W / A.
+ * <p>The granularity to expect through a large aperture of area A follows from the power W: σ<sup>2</sup> = W / A.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -35,12 +35,12 @@ public record NoisePower(Estimate power, double lowestFrequency, double highestF
      * Measures an image.
      *
      * @param image the image of an evenly exposed area
-     * @param blockMicrometres the side of a block; it fixes the lowest frequency, one cycle per block
-     * @param limit the highest frequency to enter, in cycles per millimetre
+     * @param blockMicrometres the side of a block, in micrometres; it sets the lowest frequency, one cycle per block
+     * @param limit the highest frequency to include, in cycles per millimetre
      * @return the noise power
      * @throws IllegalArgumentException if the block or the limit is not above 0
-     * @throws NotDeterminableException if the block does not fit on the image, the limit is below one cycle per block, or
-     *     half a cycle per pixel or more
+     * @throws NotDeterminableException if the block does not fit on the image, or the limit is below one cycle per
+     *     block or not below half a cycle per pixel
      */
     public static NoisePower measure(DensityImage image, double blockMicrometres, double limit) {
         Checks.positive("limit in cycles per millimetre", limit);
@@ -72,7 +72,7 @@ public record NoisePower(Estimate power, double lowestFrequency, double highestF
         return Math.sqrt(power.value() / (Math.PI * radius * radius));
     }
 
-    /** The blocks of an image without its plane, and their Fourier transform at single frequencies. */
+    /** The blocks of an image after removal of its plane, and their Fourier transform at single frequencies. */
     private static final class Periodogram {
 
         private final Trend.Residuals densities;
@@ -128,8 +128,9 @@ public record NoisePower(Estimate power, double lowestFrequency, double highestF
         }
 
         /**
-         * The part of white noise at a frequency that is taken out with the plane of the whole image: |F|² / N² of its
-         * slopes of unit length, a (i − ī) with a² = 12 / (h w (w² − 1)) along the rows and the like along the columns.
+         * The fraction of white noise at a frequency that is removed with the plane of the whole image: |F|² / N² of
+         * its slopes of unit length, a (i − ī) with a² = 12 / (h w (w² − 1)) along the rows and likewise along the
+         * columns.
          */
         private double takenByPlane(int u, int v) {
             if (u != 0 && v != 0) {

@@ -9,11 +9,12 @@ import org.tonewedge.core.quantity.DensityDifference;
 /**
  * The paper whose range fits a negative's density range best.
  *
- * <p>Prints are generally very satisfactory when the paper's log exposure range equals the effective density range of the
- * negative: the range between the densities of the darkest and lightest tones that matter, as the printer sees them.
+ * <p>Prints are generally very satisfactory if the paper's log exposure range equals the effective density range of the
+ * negative. That is the range between the densities of the darkest and lightest tones that matter, as the printer sees
+ * them.
  *
  * @param negativeRange the density range of the negative
- * @param paper the paper that fits best; of two equally near, the one of longer range
+ * @param paper the paper that fits best; of two equally near, the one with the longer range
  * @source ISO 6846:1992, introduction, in the preview of the Japanese edition
  */
 public record PaperChoice(DensityDifference negativeRange, PaperRange paper) {
@@ -30,7 +31,7 @@ public record PaperChoice(DensityDifference negativeRange, PaperRange paper) {
     }
 
     /**
-     * Chooses among papers.
+     * Chooses the best paper from a list.
      *
      * @param negativeRange the effective density range of the negative, above 0
      * @param papers the papers at hand, one or more
@@ -52,10 +53,10 @@ public record PaperChoice(DensityDifference negativeRange, PaperRange paper) {
     }
 
     /**
-     * Returns how much longer the negative is than the paper.
+     * Returns how much longer the range of the negative is than that of the paper.
      *
-     * @return the density range of the negative less the paper's log exposure range: positive if tones at the ends print
-     *     to pure white or black, negative if the print does not use the whole range of the paper
+     * @return the density range of the negative minus the paper's log exposure range: positive if tones at the ends
+     *     print to pure white or black, negative if the print does not use the whole range of the paper
      */
     public DensityDifference excess() {
         return DensityDifference.of(excess(negativeRange, paper));

@@ -4,7 +4,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
- * A paper, or a grade of it, with its useful log exposure range, such as one of 1.05.
+ * A paper, or one grade of it, with its useful log exposure range, such as 1.05.
  *
  * @param label the paper in the printer's words
  * @param logExposureRange the range between the exposures for the lightest and the darkest useful tone, above 0
@@ -26,7 +26,7 @@ public record PaperRange(String label, ExposureInterval logExposureRange) {
     }
 
     /**
-     * Returns a paper by its range in log units.
+     * Returns a paper with a range given in log units.
      *
      * @param label the paper in the printer's words
      * @param logUnits the range, above 0, such as 1.05
@@ -38,11 +38,11 @@ public record PaperRange(String label, ExposureInterval logExposureRange) {
     }
 
     /**
-     * Returns a paper by the ISO range on its box.
+     * Returns a paper with the ISO range printed on its box.
      *
      * @param label the paper in the printer's words
-     * @param range the number behind the R, such as 110
-     * @return the paper, with a range of a hundredth of it
+     * @param range the number after the R, such as 110
+     * @return the paper, with a log exposure range of a hundredth of that number
      * @throws IllegalArgumentException as the constructor does
      * @source ISO 6846:1992, R = 100 (log<sub>10</sub> H<sub>S</sub> − log<sub>10</sub> H<sub>T</sub>): the factor from
      *     memory

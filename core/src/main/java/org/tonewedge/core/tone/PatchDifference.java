@@ -7,14 +7,14 @@ import org.tonewedge.core.strip.Patch;
  * How differently two films render one patch.
  *
  * @param patch the patch
- * @param stops how much lighter than on the reference film it is rendered, in stops of exposure; negative for darker
+ * @param stops how much lighter the patch is than on the reference film, in stops of exposure; negative for darker
  */
 public record PatchDifference(Patch patch, Estimate stops) {
 
     /**
      * Tells whether the patch is lighter or darker than on the reference film.
      *
-     * @return the shade; alike if the difference is no more than its expanded uncertainty (k = 2)
+     * @return the shade; alike if the difference does not exceed its expanded uncertainty (k = 2)
      */
     public Shade shade() {
         return Shade.of(stops);

@@ -20,28 +20,29 @@ import org.tonewedge.core.strip.PatchGroup;
 import org.tonewedge.core.strip.PatchReading;
 
 /**
- * A film's colour response seen in monochrome: how much lighter or darker than a neutral of the same reflectance each
- * coloured patch of a frame is rendered.
+ * A film's colour response in monochrome: how much lighter or darker each coloured patch of a frame is rendered than a
+ * neutral of the same reflectance.
  *
- * <p>There are two ways.
+ * <p>There are two methods:
  *
  * <ul>
- *   <li>{@link #throughCurve} reads the effective exposure of each patch from its density above base plus fog through the
- *       film's own curve, and compares it with that of a neutral of the same reflectance, interpolated linearly in log
- *       reflectance between the neutral patches of the frame. The result is a difference of exposure at the film; camera
- *       flare falls on neutral and coloured patches alike.
- *   <li>{@link #onFrame} needs no curve: it finds on the neutral scale of the frame, by a monotone cubic of density over
- *       log reflectance, the reflectance of the neutral that has the density of the patch. The result is a difference of
- *       effective and true reflectance at the subject.
+ *   <li>{@link #throughCurve} reads the effective exposure of each patch from its density above base plus fog through
+ *       the film's own curve. It compares that with the exposure of a neutral of the same reflectance, interpolated
+ *       linearly in log reflectance between the neutral patches of the frame. The result is a difference of exposure at
+ *       the film; camera flare affects neutral and coloured patches alike.
+ *   <li>{@link #onFrame} needs no curve. On the neutral scale of the frame, by a monotone cubic of density over log
+ *       reflectance, it finds the reflectance of the neutral that has the density of the patch. The result is a
+ *       difference between effective and true reflectance at the subject.
  * </ul>
  *
- * <p>Both give 0 for a neutral patch, and the same figure where there is no flare.
+ * <p>Both give 0 for a neutral patch, and both give the same figure without flare.
  *
- * <p>Uncertainties come from the repeatability of the readings by the law of propagation. The neutral patches, and base
- * plus fog where the film's curve is read, enter every result of a frame; group means count them as common. The curve is
- * taken as exact: its fault is nearly the same for the patch and the neutral beside it.
+ * <p>Uncertainties come from the repeatability of the readings by the law of propagation. The neutral patches enter
+ * every result of a frame, and so does base plus fog if the film's curve is read; group means treat these as common
+ * errors. The curve is taken as exact, because its error is nearly the same for the patch and the neutral beside it.
  *
- * <p>A patch that cannot be judged, for want of a reflectance or outside the scale, is named in {@link #refusals()}.
+ * <p>A patch that cannot be judged, because its reflectance is missing or outside the scale, is named in
+ * {@link #refusals()}.
  *
  * <p>Immutable and thread safe.
  *
@@ -132,7 +133,7 @@ public final class PatchRendering {
     }
 
     /**
-     * Judges the patches of a frame by the neutral scale on it alone.
+     * Judges the patches of a frame by the frame's own neutral scale alone.
      *
      * @param bracket the series
      * @param frame the label of the frame, with at least {@value CharacteristicCurve#FEWEST_STEPS} neutral patches of
@@ -170,7 +171,8 @@ public final class PatchRendering {
      *
      * @param label its label
      * @return how it was rendered
-     * @throws IllegalArgumentException if it was not judged; the message lists those that were, or says why not
+     * @throws IllegalArgumentException if the patch was not judged; the message lists the patches that were, or says
+     *     why this one was not
      */
     public RenderedPatch patch(String label) {
         return patches.stream()
@@ -192,8 +194,8 @@ public final class PatchRendering {
     /**
      * Returns the mean of each group.
      *
-     * @return stops lighter than a neutral of the same reflectance, in the order of {@link PatchGroup}; only groups with
-     *     a patch that was judged
+     * @return how many stops lighter than a neutral of the same reflectance, in the order of {@link PatchGroup}; only
+     *     groups with a judged patch
      * @units stops
      */
     public Map<PatchGroup, Estimate> groups() {
@@ -216,18 +218,18 @@ public final class PatchRendering {
     /**
      * Returns the patches that could not be judged.
      *
-     * @return each with the reason and what to do
+     * @return each patch with the reason and what to do
      */
     public Map<Patch, String> refusals() {
         return Collections.unmodifiableMap(refusals);
     }
 
     /**
-     * Compares the patches with their rendering on a reference film.
+     * Compares the patches with the same patches on a reference film.
      *
      * @param reference the rendering on the reference film, made in the same way
-     * @return the difference for each patch that both have, in the order of this rendering
-     * @throws IllegalArgumentException if the two have no patch in common
+     * @return the difference for each patch that both films have, in the order of this rendering
+     * @throws IllegalArgumentException if the two films have no patch in common
      */
     public List<PatchDifference> against(PatchRendering reference) {
         Set<Patch> common = common(reference);
@@ -241,11 +243,11 @@ public final class PatchRendering {
     }
 
     /**
-     * Compares the groups with those of a reference film, over the patches that both have.
+     * Compares the groups with those of a reference film, over the patches that both films have.
      *
      * @param reference the rendering on the reference film, made in the same way
-     * @return stops lighter than on the reference film, in the order of {@link PatchGroup}
-     * @throws IllegalArgumentException if the two have no patch in common
+     * @return how many stops lighter than on the reference film, in the order of {@link PatchGroup}
+     * @throws IllegalArgumentException if the two films have no patch in common
      * @units stops
      */
     public Map<PatchGroup, Estimate> groupsAgainst(PatchRendering reference) {
@@ -266,7 +268,7 @@ public final class PatchRendering {
         return common;
     }
 
-    /** Readings of two films are independent. */
+    /** The difference of two estimates from independent readings. */
     private static Estimate difference(Estimate of, Estimate from) {
         return Estimate.of(of.value() - from.value(), Math.hypot(of.standardUncertainty(), from.standardUncertainty()));
     }

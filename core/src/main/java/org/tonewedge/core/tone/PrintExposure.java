@@ -7,11 +7,11 @@ import org.tonewedge.core.quantity.ExposureInterval;
 /**
  * The change of printing exposure that makes two negatives print alike.
  *
- * <p>Light that passes a negative of density D is 10<sup>−D</sup> of what falls on it; a negative that is denser by ΔD
+ * <p>A negative of density D passes 10<sup>−D</sup> of the light that falls on it; a negative that is denser by ΔD
  * needs 10<sup>ΔD</sup> times the exposure for the same print.
  *
- * <p>A change is an {@link ExposureInterval}: it speaks stops, and its ratio is the factor on the exposure. Changes add.
- * {@link PrintTime} turns them into seconds.
+ * <p>A change is an {@link ExposureInterval}: it is given in stops, its ratio is the factor on the exposure, and
+ * changes add. {@link PrintTime} converts them to seconds.
  *
  * <pre>{@code
  * ExposureInterval change = PrintExposure.forBasePlusFog(film, reference)
@@ -29,11 +29,11 @@ public final class PrintExposure {
     private PrintExposure() {}
 
     /**
-     * Returns the change of printing exposure for a difference of base plus fog, so that the unexposed film of both
+     * Returns the change of printing exposure for a difference in base plus fog, so that the unexposed film of both
      * negatives prints to the same tone.
      *
      * @param basePlusFog base plus fog of the negative to print
-     * @param referenceBasePlusFog base plus fog of the negative whose exposure is known
+     * @param referenceBasePlusFog base plus fog of the negative whose printing exposure is known
      * @return the change: positive for more exposure; {@link ExposureInterval#ratio()} is the factor on the time
      */
     public static ExposureInterval forBasePlusFog(Density basePlusFog, Density referenceBasePlusFog) {
@@ -41,11 +41,11 @@ public final class PrintExposure {
     }
 
     /**
-     * Returns the change of printing exposure that prints a density of one negative to the tone to which a density of
-     * another prints, such as two renderings of one grey patch.
+     * Returns the change of printing exposure that prints a density of one negative to the same tone as a density of
+     * another, such as two renderings of one grey patch.
      *
      * @param density a gross density of the negative to print
-     * @param referenceDensity the gross density that is to print alike, on the negative whose exposure is known
+     * @param referenceDensity the gross density that must print alike, on the negative whose printing exposure is known
      * @return the change: positive for more exposure
      */
     public static ExposureInterval forDensity(Density density, Density referenceDensity) {
@@ -53,12 +53,12 @@ public final class PrintExposure {
     }
 
     /**
-     * Returns the change of printing exposure for another magnification, with the same lamp and aperture.
+     * Returns the change of printing exposure for another magnification, with the same lamp and lens aperture.
      *
      * <p>The illuminance on the paper is proportional to F<sup>2</sup> / (N<sup>2</sup> i<sup>2</sup>) with the image
      * distance i = F (1 + m), so the factor on the exposure is [(1 + m) / (1 + m<sub>reference</sub>)]<sup>2</sup>. It
-     * holds for a lens of pupil magnification 1 and a light source that fills the aperture evenly; a condenser that is
-     * moved with the magnification departs from it.
+     * is valid for a lens of pupil magnification 1 and a light source that fills the aperture evenly, but not for a
+     * condenser that moves with the magnification.
      *
      * @param magnification print size divided by negative size, above 0 and at most 1000
      * @param referenceMagnification the magnification of the known exposure

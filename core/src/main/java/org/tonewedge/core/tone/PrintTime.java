@@ -36,33 +36,33 @@ public record PrintTime(double seconds) {
     }
 
     /**
-     * Returns the time after a change of exposure that is made by time alone, on a paper that keeps reciprocity.
+     * Returns the time after a change of exposure made by time alone, on a paper without reciprocity failure.
      *
      * @param change the change of printing exposure
      * @return time × 10<sup>change in log units</sup>
-     * @throws IllegalArgumentException if the time leaves the range of numbers
+     * @throws IllegalArgumentException if the time overflows the range of numbers
      */
     public PrintTime changedBy(ExposureInterval change) {
         return changedBy(change, SchwarzschildExponent.HOLDS);
     }
 
     /**
-     * Returns the time after a change of exposure that is made by time alone.
+     * Returns the time after a change of exposure made by time alone, on a paper with reciprocity failure.
      *
-     * <p>E t<sup>p</sup> is to change by the factor k, so the time changes by k<sup>1/p</sup>. It is the same whether
-     * the print needs more light, or the negative, magnification or a filter takes light away.
+     * <p>To change E t<sup>p</sup> by the factor k, the time changes by k<sup>1/p</sup>. The factor is the same whether
+     * the print needs more light, or the negative, the magnification or a filter takes light away.
      *
      * @param change the change of printing exposure
-     * @param paper how the paper departs from reciprocity
+     * @param paper the paper's departure from reciprocity
      * @return time × 10<sup>change in log units / p</sup>
-     * @throws IllegalArgumentException if the time leaves the range of numbers
+     * @throws IllegalArgumentException if the time overflows the range of numbers
      */
     public PrintTime changedBy(ExposureInterval change, SchwarzschildExponent paper) {
         return new PrintTime(seconds * change.times(1 / paper.exponent()).ratio());
     }
 
     /**
-     * Returns the time as it is set on a timer.
+     * Returns the time as set on a timer.
      *
      * @return for example {@code 12.5 s}
      */

@@ -7,11 +7,11 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * The setting of the printer: the exposure on the paper where no negative is in the way.
+ * The setting of the printer: the exposure on the paper without a negative.
  *
- * <p>Under density D of the negative the paper gets log H = log H<sub>open</sub> − D, with D as the printer sees it. An
- * enlarger with a condenser sees more than a diffuse densitometer reads (Callier effect); give densities read as the
- * printer projects them where that matters.
+ * <p>Under density D of the negative the paper receives log H = log H<sub>open</sub> − D, where D is the density as the
+ * printer sees it. An enlarger with a condenser sees a higher density than a diffuse densitometer reads (Callier
+ * effect). If that matters, give densities as the printer projects them.
  *
  * <p>Immutable and thread safe.
  *
@@ -29,11 +29,11 @@ public record Printing(LogExposure open) {
     }
 
     /**
-     * Returns the setting that prints a density of the negative to a density of the print.
+     * Returns the setting that prints a given density of the negative to a given density of the print.
      *
      * @param negative a gross density of the negative
      * @param paper the paper's curve
-     * @param print the density to which it is to print
+     * @param print the density wanted in the print
      * @return the setting
      * @throws org.tonewedge.core.curve.NotDeterminableException if the paper does not give the density, or gives it at
      *     several exposures
@@ -53,7 +53,7 @@ public record Printing(LogExposure open) {
     }
 
     /**
-     * Returns the exposure on the paper under a density.
+     * Returns the exposure on the paper under a density of the negative.
      *
      * @param negative a gross density of the negative
      * @return the exposure on the paper

@@ -6,14 +6,15 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Patch;
 
 /**
- * How one coloured patch came out in monochrome, such as a red half a stop darker than a grey of the same reflectance.
+ * How one coloured patch was rendered in monochrome, such as a red half a stop darker than a grey of the same
+ * reflectance.
  *
  * @param patch the patch
  * @param density its gross density in the negative
- * @param effective where its density lies: its effective exposure on the film's axis, or its effective reflectance on
- *     the neutral scale of the frame
- * @param stops how much lighter than a neutral of the same reflectance it is rendered, in stops of exposure; negative for
- *     darker
+ * @param effective the position of its density: its effective exposure on the film's axis, or its effective reflectance
+ *     on the neutral scale of the frame
+ * @param stops how much lighter it is rendered than a neutral of the same reflectance, in stops of exposure; negative
+ *     for darker
  */
 public record RenderedPatch(Patch patch, Density density, LogExposure effective, Estimate stops) {
 

@@ -3,12 +3,13 @@ package org.tonewedge.core.tone;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * How a film or paper departs from reciprocity: the exponent p in the effective exposure E t<sup>p</sup>, such as 0.94.
+ * The departure of a film or paper from reciprocity: the exponent p in the effective exposure E t<sup>p</sup>, such as
+ * 0.94.
  *
- * <p>With p below 1 a dimmer light needs more than its share of time. One exponent describes a limited range of times;
- * measure it at the times used, from two exposures of the same print density: p = log(E<sub>1</sub>/E<sub>2</sub>) /
- * log(t<sub>2</sub>/t<sub>1</sub>). Above 1 long times would count for more than their share, which is not the failure of
- * reciprocity that the law describes.
+ * <p>If p is below 1, a dimmer light needs more time than reciprocity predicts. One exponent describes a limited range
+ * of times. Measure it at the times used, from two exposures that give the same print density: p =
+ * log(E<sub>1</sub>/E<sub>2</sub>) / log(t<sub>2</sub>/t<sub>1</sub>). Values above 1 are refused: they would mean that
+ * long times are more effective than reciprocity predicts, which is not the failure that the law describes.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -34,11 +35,11 @@ public record SchwarzschildExponent(double exponent) {
                 exponent,
                 LOWEST,
                 1,
-                "it is usually from 0.7 to 1; look for exchanged times or exposures");
+                "it is usually from 0.7 to 1; look for swapped times or exposures");
     }
 
     /**
-     * Returns a departure from reciprocity.
+     * Returns an exponent.
      *
      * @param exponent the exponent p, from 0.1 to 1
      * @return the departure

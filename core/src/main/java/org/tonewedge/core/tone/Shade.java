@@ -2,7 +2,7 @@ package org.tonewedge.core.tone;
 
 import org.tonewedge.core.quantity.Estimate;
 
-/** Whether a tone prints lighter or darker than the one it is compared with. */
+/** Whether a tone prints lighter or darker than another. */
 public enum Shade {
     /** Lighter in the print: denser in the negative. */
     LIGHTER,
@@ -13,12 +13,12 @@ public enum Shade {
 
     private static final double COVERAGE_FACTOR = 2;
 
-    /** The shade of a figure that is positive for lighter, judged against its expanded uncertainty. */
+    /** The shade for a figure that is positive for lighter, judged against its expanded uncertainty. */
     static Shade of(Estimate lighterBy) {
         return of(lighterBy.value(), lighterBy.expandedUncertainty(COVERAGE_FACTOR));
     }
 
-    /** The shade of a figure that is positive for lighter, judged against a limit of 0 or more. */
+    /** The shade for a figure that is positive for lighter, judged against a limit of 0 or more. */
     static Shade of(double lighterBy, double limit) {
         if (Math.abs(lighterBy) <= limit) {
             return ALIKE;

@@ -21,8 +21,8 @@ import org.tonewedge.core.strip.PatchReading;
 import org.tonewedge.core.strip.Strip;
 
 /**
- * The frame of a bracketed series whose shadow density matches a reference, such as the frame a third of a stop over the
- * metered exposure.
+ * The frame of a bracketed series whose shadow density is nearest to that of a reference, such as the frame a third of
+ * a stop above the metered exposure.
  *
  * <pre>{@code
  * ShadowMatch match = ShadowMatch.of(bracket, "shadow", reference, "metered");
@@ -30,7 +30,7 @@ import org.tonewedge.core.strip.Strip;
  * match.interval(); // how much more exposure the film needs than the reference, exactly
  * }</pre>
  *
- * <p>Densities are compared above base plus fog, each film's own. The exact exposure is read from a monotone cubic
+ * <p>Densities are compared above the base plus fog of each film. The exact exposure is read from a monotone cubic
  * through the shadow densities of the frames, or along a characteristic curve of the film
  * ({@link #along(CharacteristicCurve)}).
  *
@@ -42,7 +42,7 @@ public final class ShadowMatch {
     private final String patch;
     private final DensityDifference wanted;
     private final ExposureInterval countedFrom;
-    /** The variance of the wanted density for readings of variance 1. */
+    /** The variance of the wanted density if readings have variance 1. */
     private final double wantedVariance;
 
     private final CharacteristicCurve film;
@@ -67,7 +67,7 @@ public final class ShadowMatch {
     }
 
     /**
-     * Matches a density.
+     * Matches a shadow density.
      *
      * @param bracket the series to choose from
      * @param patch the label of the shadow patch, read on every frame
@@ -102,8 +102,8 @@ public final class ShadowMatch {
     }
 
     /**
-     * Returns the same match with the exact exposure read along the film's own characteristic curve, from the nearest
-     * frame on. The curve may reach where the frames do not.
+     * Returns the same match, with the exact exposure read along the film's own characteristic curve, starting at the
+     * nearest frame. The curve may extend beyond the frames.
      *
      * @param curve a characteristic curve of the film, developed as the frames were
      * @return the match along the curve
@@ -113,7 +113,7 @@ public final class ShadowMatch {
                 bracket, patch, wanted, countedFrom, wantedVariance, Objects.requireNonNull(curve, "curve"));
     }
 
-    /** The variance of a density above base plus fog for single readings of variance 1. */
+    /** The variance of a density above base plus fog if single readings have variance 1. */
     private static double netVariance(Bracket series, PatchReading reading) {
         return 1.0 / reading.readings().size()
                 + 1.0 / series.basePlusFogReadings().size();
@@ -126,14 +126,14 @@ public final class ShadowMatch {
     /**
      * Returns the frame whose shadow density is nearest.
      *
-     * @return the frame; of two equally near, the one of less exposure
+     * @return the frame; of two equally near, the one with less exposure
      */
     public Frame frame() {
         return nearest;
     }
 
     /**
-     * Returns the density that was to be matched.
+     * Returns the density to be matched.
      *
      * @return the shadow density of the reference above its base plus fog
      */
@@ -142,16 +142,16 @@ public final class ShadowMatch {
     }
 
     /**
-     * Returns what is left between the frame and the reference.
+     * Returns the difference that remains between the frame and the reference.
      *
-     * @return the shadow density of the frame above base plus fog, less that of the reference
+     * @return the shadow density of the frame above base plus fog, minus that of the reference
      */
     public DensityDifference residual() {
         return DensityDifference.of(shadow(nearest).value() - wanted.value());
     }
 
     /**
-     * Tells whether the series encloses the density wanted.
+     * Tells whether the series encloses the wanted density.
      *
      * @return where the density lies; a series of one frame encloses only its own density
      */
@@ -168,7 +168,7 @@ public final class ShadowMatch {
      * Returns the exposure that would match exactly.
      *
      * @return the exposure counted from the metered one
-     * @throws OutsideMeasuredRangeException if neither the frames nor a curve given reach the density
+     * @throws OutsideMeasuredRangeException if neither the frames nor the given curve reach the density
      * @throws org.tonewedge.core.curve.AmbiguousDensityException if several exposures give the density
      * @throws NotDeterminableException if there is only one exposure and no curve
      */
@@ -197,10 +197,10 @@ public final class ShadowMatch {
     /**
      * Returns the interval with its uncertainty from the readings.
      *
-     * <p>u = u(D) / G / log<sub>10</sub> 2, with the gradient G where the densities match, and u<sup>2</sup>(D) =
+     * <p>u = u(D) / G / log<sub>10</sub> 2, with the gradient G where the densities match and u<sup>2</sup>(D) =
      * s<sup>2</sup> × the sum of 1/n over the means that enter: shadow and base plus fog of the film, and of the
-     * reference frame where one was given. Along a film's curve, the part of the nearest frame goes with the gradient at
-     * its own density.
+     * reference frame where one was given. Along a film's curve, the part of the nearest frame goes with the gradient
+     * at its own density.
      *
      * @param repeatability the standard deviation s of a single density reading, such as
      *     {@link Bracket#repeatability()}, 0 or more
@@ -250,7 +250,7 @@ public final class ShadowMatch {
                     + " exposure, or match along the film's curve");
         }
         if (exposures < 2) {
-            throw new NotDeterminableException(bracket + ": one exposure gives no curve to interpolate on;"
+            throw new NotDeterminableException(bracket + ": one exposure is not enough to interpolate;"
                     + " expose more frames, or match along the film's curve");
         }
         double[] x = shadows.steps().stream()

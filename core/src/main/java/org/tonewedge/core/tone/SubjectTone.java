@@ -5,8 +5,8 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
- * A tone of the subject, such as one two stops darker than the tone that was metered: the decimal logarithm of its
- * luminance, counted from that of the metered tone.
+ * A tone of the subject, such as one two stops darker than the metered tone: the decimal logarithm of its luminance,
+ * counted from that of the metered tone.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
@@ -36,7 +36,7 @@ public record SubjectTone(double logLuminance) implements Comparable<SubjectTone
     }
 
     /**
-     * Returns a tone by its distance from the metered one.
+     * Returns a tone by its distance from the metered tone.
      *
      * @param stops doublings of luminance, negative for darker tones
      * @return the tone
@@ -50,9 +50,9 @@ public record SubjectTone(double logLuminance) implements Comparable<SubjectTone
      * Returns a tone by its luminance or reflectance.
      *
      * @param luminance the luminance of the tone, or its reflectance under the same light, above 0
-     * @param meteredLuminance that of the metered tone, in the same unit, above 0
+     * @param meteredLuminance the luminance or reflectance of the metered tone, in the same unit, above 0
      * @return the tone
-     * @throws IllegalArgumentException if one is not above 0 or they are more than 10 log units apart
+     * @throws IllegalArgumentException if either is not above 0 or they are more than 10 log units apart
      */
     public static SubjectTone ofLuminance(double luminance, double meteredLuminance) {
         return new SubjectTone(Math.log10(Checks.positive("luminance", luminance))

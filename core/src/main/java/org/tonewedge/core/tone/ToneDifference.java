@@ -4,7 +4,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.DensityDifference;
 
 /**
- * How differently two films bring one tone of the subject to the print.
+ * How differently two films print one tone of the subject.
  *
  * @param reproduced the tone as the film prints it
  * @param reference the tone as the reference film prints it
@@ -12,9 +12,9 @@ import org.tonewedge.core.quantity.DensityDifference;
 public record ToneDifference(ReproducedTone reproduced, ReproducedTone reference) {
 
     /**
-     * Returns how much denser the tone is in the print.
+     * Returns how much denser the tone is in the print than with the reference film.
      *
-     * @return the print density less that of the reference: positive for darker
+     * @return the print density minus that of the reference: positive for darker
      */
     public DensityDifference difference() {
         return reproduced.printDensity().minus(reference.printDensity());

@@ -13,7 +13,7 @@ import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * The road from subject to print: camera, film, printing and paper, each a curve, joined to one.
+ * Tone reproduction from subject to print: the curves of camera, film, printing and paper, joined into one.
  *
  * <pre>{@code
  * ToneReproduction road = ToneReproduction.of(camera, film, printing, paper);
@@ -21,7 +21,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * shadow.printDensity();
  * }</pre>
  *
- * <p>A tone that leaves the measured range of the film or the paper is refused, not clamped. To print into pure white or
+ * <p>A tone that leaves the measured range of the film or the paper is refused, not clamped. To print to pure white or
  * the deepest black, measure the paper from one to the other.
  *
  * <p>Immutable and thread safe.
@@ -57,7 +57,7 @@ public final class ToneReproduction {
      * @param printing the setting of the printer
      * @param paper the paper's curve, on the axis of the printing exposure
      * @return the road from subject to print
-     * @throws IllegalArgumentException if axes do not fit
+     * @throws IllegalArgumentException if the axes do not fit
      */
     public static ToneReproduction of(
             CameraExposure camera, CharacteristicCurve film, Printing printing, CharacteristicCurve paper) {
@@ -65,7 +65,7 @@ public final class ToneReproduction {
     }
 
     /**
-     * Returns the same road with another film, all settings as they are.
+     * Returns the same chain with another film, all settings unchanged.
      *
      * @param other the curve of the other film
      * @return the road with the other film
@@ -76,7 +76,7 @@ public final class ToneReproduction {
     }
 
     /**
-     * Returns the same road with another camera exposure or flare.
+     * Returns the same chain with another camera exposure or flare.
      *
      * @param other the camera
      * @return the road with the other camera
@@ -87,7 +87,7 @@ public final class ToneReproduction {
     }
 
     /**
-     * Returns the same road with another printing exposure.
+     * Returns the same chain with another printing exposure.
      *
      * @param other the setting of the printer
      * @return the road with the other setting
@@ -133,7 +133,7 @@ public final class ToneReproduction {
         return paper;
     }
 
-    /** From a tone of the subject to the density of the print; lighter tones print to less density. */
+    /** From a tone of the subject to the density of the print; lighter tones print to lower density. */
     ToneStage<SubjectTone, Density> stage() {
         return road;
     }
@@ -143,7 +143,8 @@ public final class ToneReproduction {
      *
      * @param tone the tone of the subject
      * @return where it passes
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the film or the paper was not measured there
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the tone leaves the measured range of film or
+     *     paper
      */
     public ReproducedTone tone(SubjectTone tone) {
         LogExposure filmExposure = camera.exposureOf(tone);
@@ -162,8 +163,9 @@ public final class ToneReproduction {
      * Follows several tones.
      *
      * @param tones the tones of the subject
-     * @return where each passes, in the same order
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the film or the paper was not measured at one
+     * @return the path of each tone, in the same order
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a tone leaves the measured range of film or
+     *     paper
      */
     public List<ReproducedTone> tones(List<SubjectTone> tones) {
         return tones.stream().map(this::tone).toList();
@@ -175,19 +177,18 @@ public final class ToneReproduction {
      * @param darkest the darkest tone that matters
      * @param lightest the lightest
      * @return the difference of their densities in the negative
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the film was not measured at one
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a tone leaves the measured range of the film
      */
     public DensityDifference negativeDensityRange(SubjectTone darkest, SubjectTone lightest) {
         return film.densityAt(camera.exposureOf(lightest)).minus(film.densityAt(camera.exposureOf(darkest)));
     }
 
     /**
-     * Returns the darkest tone down to which, from the metered tone, all stay within the measured ranges of film and
-     * paper.
+     * Returns the darkest tone for which every tone between it and the metered tone stays within the measured ranges of
+     * film and paper.
      *
-     * @return the tone; nothing if there is no such bound, because flare keeps every darker tone, however dark, within the
-     *     ranges
-     * @throws NotDeterminableException if the metered tone itself does not stay within them
+     * @return the tone; empty if there is no such limit, because flare keeps every darker tone within the ranges
+     * @throws NotDeterminableException if the metered tone itself is outside them
      */
     public Optional<SubjectTone> darkest() {
         LogExposure lowest = crossings()
@@ -198,11 +199,11 @@ public final class ToneReproduction {
     }
 
     /**
-     * Returns the lightest tone up to which, from the metered tone, all stay within the measured ranges of film and
-     * paper.
+     * Returns the lightest tone for which every tone between it and the metered tone stays within the measured ranges
+     * of film and paper.
      *
      * @return the tone
-     * @throws NotDeterminableException if the metered tone itself does not
+     * @throws NotDeterminableException if the metered tone itself is outside them
      */
     public SubjectTone lightest() {
         return camera.toneAt(crossings()
@@ -228,16 +229,17 @@ public final class ToneReproduction {
     /**
      * Compares the prints of two films.
      *
-     * @param reference the road with the reference film, on the same paper
+     * @param reference the chain with the reference film, on the same paper
      * @param tones the tones of the subject to compare
      * @return the difference at each tone, in the same order
      * @throws IllegalArgumentException if the papers differ
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a film or the paper was not measured at a tone
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a tone leaves the measured range of a film or
+     *     the paper
      */
     public List<ToneDifference> against(ToneReproduction reference, List<SubjectTone> tones) {
         if (!Objects.equals(paper, reference.paper)) {
-            throw new IllegalArgumentException("prints are compared on one paper, were " + paper.name() + " and "
-                    + reference.paper.name() + "; give both roads the same curve");
+            throw new IllegalArgumentException("prints must be on one paper to be compared, were on " + paper.name()
+                    + " and " + reference.paper.name() + "; give both the same paper curve");
         }
         return tones.stream()
                 .map(tone -> new ToneDifference(tone(tone), reference.tone(tone)))

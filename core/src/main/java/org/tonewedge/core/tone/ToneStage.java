@@ -10,11 +10,11 @@ import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * One curve on the road from subject to print, such as a film's from log exposure to density, with its gradient.
+ * One stage on the way from subject to print, such as a film's curve from log exposure to density, with its gradient.
  *
- * <p>Stages are joined with {@link #then}: the type of what comes out of one is the type of what goes into the next, and
- * gradients multiply. All quantities are logarithmic, so the gradient of the whole road is the contrast of the
- * reproduction. Joining is associative.
+ * <p>{@link #then} joins stages: the output type of one is the input type of the next, and gradients multiply. All
+ * quantities are logarithmic, so the gradient of the whole chain is the contrast of the reproduction. Joining is
+ * associative.
  *
  * <p>Immutable; thread safe if the functions given are.
  *
@@ -38,8 +38,8 @@ final class ToneStage<I, O> {
      * Returns a stage.
      *
      * @param name what it is, in words
-     * @param curve what comes out for what goes in
-     * @param slope the change of the one with the other
+     * @param curve the output as a function of the input
+     * @param slope the change of output per change of input
      * @param <I> what goes in
      * @param <O> what comes out
      * @return the stage
@@ -66,9 +66,9 @@ final class ToneStage<I, O> {
     }
 
     /**
-     * Returns this stage with another behind it.
+     * Returns this stage followed by another.
      *
-     * @param next the stage into which the result goes
+     * @param next the stage that takes this stage's output
      * @param <P> what comes out of it
      * @return the two as one
      */
@@ -80,20 +80,20 @@ final class ToneStage<I, O> {
     }
 
     /**
-     * Returns what the stage is.
+     * Returns the name of the stage.
      *
-     * @return the name in words; of joined stages, all names
+     * @return the name in words; for joined stages, all names
      */
     String name() {
         return name;
     }
 
     /**
-     * Returns what comes out.
+     * Returns the output.
      *
      * @param in what goes in
      * @return the result
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a curve was not measured there
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the input leaves the measured range of a curve
      */
     O at(I in) {
         return curve.apply(in);
@@ -103,8 +103,8 @@ final class ToneStage<I, O> {
      * Returns the gradient.
      *
      * @param in what goes in
-     * @return the change of what comes out with what goes in, there
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a curve was not measured there
+     * @return the change of output per change of input at that point
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the input leaves the measured range of a curve
      */
     Gradient gradientAt(I in) {
         return Gradient.of(slope.applyAsDouble(in));

@@ -3,9 +3,9 @@ package org.tonewedge.core.tone;
 import java.util.ArrayList;
 import java.util.List;
 
-/** What slow change across the area is taken out before the grain is judged: uneven light or development. */
+/** The slow change across the area that is removed before the grain is judged: uneven light or development. */
 enum Trend {
-    /** None: only the mean is taken out. */
+    /** Only the mean is removed. */
     LEVEL(0),
     /** A plane. */
     PLANE(1),
@@ -20,7 +20,7 @@ enum Trend {
         this.degree = degree;
     }
 
-    /** What is left of readings on a grid, and how many terms of the trend the grid could tell apart. */
+    /** The residuals of readings on a grid, and the number of trend terms that the grid could distinguish. */
     static final class Residuals {
 
         private final double[] values;
@@ -44,7 +44,7 @@ enum Trend {
         }
     }
 
-    /** Takes the trend out of readings row by row, by least squares. */
+    /** Removes the trend from readings, row by row, by least squares. */
     Residuals residuals(double[] readings, int width) {
         int height = readings.length / width;
         List<double[]> terms = new ArrayList<>();
@@ -69,7 +69,10 @@ enum Trend {
         return exponent == 0 ? 1 : Math.pow((2.0 * index + 1) / count - 1, exponent);
     }
 
-    /** Adds a term made orthogonal to those before (Gram–Schmidt, twice), unless the grid cannot tell it from them. */
+    /**
+     * Adds a term made orthogonal to the earlier terms (Gram–Schmidt, twice), unless the grid cannot distinguish it
+     * from them.
+     */
     private static void addOrthonormal(List<double[]> terms, double[] term) {
         double before = Math.sqrt(dot(term, term));
         for (int pass = 0; pass < 2; pass++) {

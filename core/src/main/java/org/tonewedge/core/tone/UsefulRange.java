@@ -12,17 +12,17 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * The stretch of a film's curve that is useful, such as 2.4 log units: its log exposure range and density range, and the
- * latitude it leaves a subject.
+ * The useful stretch of a film's curve, such as 2.4 log units: its log exposure range and density range, and the
+ * latitude that it leaves for a subject.
  *
- * <p>What is useful is the tester's decision, made by the factory that is called. Usual is {@link #of}: from 0.10 above
- * base plus fog to the end of the shoulder.
+ * <p>You decide what is useful, by the factory method you call. The usual choice is {@link #of}: from 0.10 above base
+ * plus fog to the end of the shoulder.
  *
  * <p>Immutable and thread safe.
  *
  * @param thinEnd the point of least useful density
  * @param denseEnd the point of greatest useful density
- * @param completeness whether the end of the useful stretch was seen
+ * @param completeness whether the measured range shows the whole useful stretch
  */
 public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness completeness) {
 
@@ -30,7 +30,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
     public enum Completeness {
         /** Both ends lie within the measured range. */
         WHOLE,
-        /** The film is useful beyond what was measured: the range is at least this long. */
+        /** The film is useful beyond the measured range: the useful range is at least this long. */
         AT_LEAST
     }
 
@@ -41,7 +41,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      *
      * @param thinEnd the point of least useful density
      * @param denseEnd the point of greatest useful density
-     * @param completeness whether the whole stretch was seen
+     * @param completeness whether the measured range shows the whole stretch
      * @throws IllegalArgumentException if the dense end is not denser than the thin end
      */
     public UsefulRange {
@@ -57,8 +57,8 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      *
      * @param film the film's curve
      * @return the range
-     * @throws NotDeterminableException if the curve does not reach 0.10 above base plus fog, or
-     *     is too short to show its parts
+     * @throws NotDeterminableException if the curve does not reach 0.10 above base plus fog, or is too short to be
+     *     divided into parts
      * @source the thin end is the speed point of ISO 6:1993, as summarised in an encyclopedia; the dense end is common
      *     practice, no source
      */
@@ -68,7 +68,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
         CurvePoint dense = last(anatomy).denseEnd();
         if (dense.density().compareTo(thin.density()) <= 0) {
             throw new NotDeterminableException(film.name() + ": the curve ends its shoulder at " + dense
-                    + ", before it is 0.10 denser than base plus fog; it has no useful range");
+                    + ", before it is 0.10 denser than base plus fog; the film has no useful range");
         }
         return new UsefulRange(thin, dense, completeness(shoulderIsWhole(anatomy)));
     }
@@ -79,7 +79,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      * @param film the film's curve
      * @param criterion the rule that finds them
      * @return the range
-     * @throws NotDeterminableException if the curve is too short to show its parts
+     * @throws NotDeterminableException if the curve is too short to be divided into parts
      */
     public static UsefulRange byAnatomy(CharacteristicCurve film, AnatomyCriterion criterion) {
         CurveAnatomy anatomy = CurveAnatomy.of(film, criterion);
@@ -136,11 +136,11 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
     }
 
     /**
-     * Returns the exposure latitude for a subject: by how much the exposure may vary while the subject stays on the useful
+     * Returns the exposure latitude for a subject: how much the exposure may vary while the subject stays on the useful
      * stretch.
      *
      * @param subjectRange the log exposure range of the subject's image, 0 or more
-     * @return the useful range less that of the subject; negative if the subject does not fit
+     * @return the useful range minus that of the subject; negative if the subject does not fit
      * @throws IllegalArgumentException if the range of the subject is negative
      */
     public ExposureInterval latitude(ExposureInterval subjectRange) {
@@ -152,7 +152,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
     }
 
     /**
-     * Returns the exposure latitude of a subject that was placed on the curve.
+     * Returns the exposure latitude of a subject placed on the curve.
      *
      * @param darkest the exposure of its darkest tone that matters
      * @param lightest the exposure of its lightest

@@ -1,7 +1,7 @@
 /**
- * What a printer does with curves: one material is printed beside another.
+ * What a printer does with curves: how one material prints beside another.
  *
- * <p>Enter by the question:
+ * <p>Start from your question:
  *
  * <ul>
  *   <li>which frame of a bracket matches the reference: {@link org.tonewedge.core.tone.ShadowMatch};

@@ -107,7 +107,7 @@ class BracketTableTest {
     void leavesUnknownColumnsAsideWithANotice() throws IOException {
         BracketTable table = read("film,frame,stops,patch,density,Weather\nQuay,,,,0.2,rain\nQuay,f,0,p,0.3,rain\n");
 
-        assertEquals(List.of("frames.csv: unknown columns left aside: \"Weather\""), table.notices());
+        assertEquals(List.of("frames.csv: unknown columns ignored: \"Weather\""), table.notices());
     }
 
     @ParameterizedTest
@@ -121,7 +121,7 @@ class BracketTableTest {
                 "Moor,a,,shadow,,,0.40           | 10 | stops       | no row of frame 'a' of film 'Moor' | 0 for the metered one",
                 "Moor,,0,shadow,,,0.40           | 10 | frame       | empty (patch 'shadow')  | name the frame",
                 "Moor,a,0,,,,0.40                | 10 | frame       | names no patch          | name the patch",
-                "Moor,a,0,shadow,puce,,0.40      | 10 | group       | \"puce\" is no group    | use one of neutral, red",
+                "Moor,a,0,shadow,puce,,0.40      | 10 | group       | \"puce\" is not a group | use one of neutral, red",
                 "Moor,a,0,brick,green,,0.40      | 10 | group       | but \"Red\" in line 8   | make them agree",
                 "Moor,a,0,brick,,0.2,0.40        | 10 | reflectance | but \"0.12\" in line 8  | make them agree",
                 "Moor,a,0,shadow,,18,0.40        | 10 | reflectance | was 18.0                | 0.18 for 18 %",

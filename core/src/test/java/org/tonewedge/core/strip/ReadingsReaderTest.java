@@ -109,7 +109,7 @@ class ReadingsReaderTest {
                 "log_exposure,, | rows,, | the grid lacks the row that says what its steps are",
                 "strip,A,B | strip,A,A | line 1, column strip: \"A\" stands here and in column 2",
                 "strip,A,B | strip,A, | line 2: \"Birch, 100\" stands in a column without a strip",
-                "celsius,20,21 | minutes,20,21 | line 5: the grid has two rows minutes"
+                "celsius,20,21 | minutes,20,21 | line 5: the grid has more than one row minutes"
             })
     void aGridIsRefusedWhereItIsWrong(String right, String wrong, String message) {
         assertTrue(GRID.contains(right + "\n"));
@@ -121,7 +121,7 @@ class ReadingsReaderTest {
     void columnsLeftEmptyAreNoticed() {
         ReadingsTable table = read("strip,A,B\nbase_plus_fog,.2,\nlog_exposure,,\n-3,0.3,\n");
         assertEquals(1, table.strips().size());
-        assertEquals(List.of("t.csv: columns without readings left aside: B"), table.notices());
+        assertEquals(List.of("t.csv: columns without readings ignored: B"), table.notices());
         String described = refused(
                 ReadingsReader.withDefaults(), "strip,A,B\nfilm,F,G\nbase_plus_fog,.2,\nlog_exposure,,\n-3,0.3,\n");
         assertTrue(described.contains("strip 'B'") && described.contains("has no exposed reading"), described);
@@ -130,7 +130,7 @@ class ReadingsReaderTest {
     @Test
     void rowsOfAGridWithoutMeaningAreNoticed() {
         ReadingsTable table = read(GRID.replace("celsius", "operator"));
-        assertEquals(List.of("t.csv: row left aside: \"operator\""), table.notices());
+        assertEquals(List.of("t.csv: row ignored:  \"operator\""), table.notices());
     }
 
     @ParameterizedTest
@@ -147,7 +147,7 @@ class ReadingsReaderTest {
         ReadingsTable table = read(text.replace("\\n", "\n").replace("\\t", "\t"));
         assertEquals(-2.5, exposures(table.strip("S")).get(0));
         assertEquals(0.42, table.strip("S").steps().get(0).density().value());
-        assertEquals(List.of("t.csv: read with " + notice), table.notices());
+        assertEquals(List.of("t.csv: read as CSV with " + notice), table.notices());
     }
 
     @Test
@@ -330,8 +330,8 @@ class ReadingsReaderTest {
                 "strip,exposure,step,density;S,-0.5,x,0.3 | column step: \"x\" is not a number",
                 "strip,lux,step,density;S,5,1,0.3 | column lux: strip 'S' states lux without seconds",
                 "strip,lux,seconds,exposure,step,density;S,5,1,0,1,0.3 | stated in two ways",
-                "strip,exposure,step,density;S,-0.5,1,0.3;T,,1,0.3 | strip 'T' states no exposure, other strips do",
-                "strip,read_from,step,density;S,left,1,0.3 | column read_from: \"left\" is no end of a tablet",
+                "strip,exposure,step,density;S,-0.5,1,0.3;T,,1,0.3 | strip 'T' states no exposure but other strips do",
+                "strip,read_from,step,density;S,left,1,0.3 | column read_from: \"left\" is not an end of a tablet",
                 "strip,step,stops,density;S,1,1,0.3 | the table has both step and stops"
             })
     void exposuresAreRefusedWhereTheyAreWrong(String text, String message) {

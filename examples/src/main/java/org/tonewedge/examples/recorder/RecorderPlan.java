@@ -71,7 +71,7 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
                         source.name(),
                         source.place(row, columns.indexOf(STRIP)),
                         id.isEmpty() ? "the strip has no name" : "strip '" + id + "' stands in the plan twice",
-                        "give each piece of film an identifier of its own");
+                        "give each piece of film its own identifier");
             }
             strips.add(fields.stream().map(String::strip).toList());
         });

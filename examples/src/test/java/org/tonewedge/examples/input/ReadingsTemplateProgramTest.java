@@ -95,7 +95,7 @@ class ReadingsTemplateProgramTest {
                 .with(TABLET)
                 .read(Spreadsheets.open(mine, Optional.empty(), CsvDialect.guessed()));
         assertEquals(10, table.strips().size());
-        assertTrue(table.notices().toString().contains("columns without readings left aside: S11, S12"));
+        assertTrue(table.notices().toString().contains("columns without readings ignored: S11, S12"));
         Strip strip = table.strip("A3");
         assertEquals(100, strip.boxSpeed().orElseThrow());
         assertEquals(21, strip.steps().size());

@@ -73,7 +73,7 @@ public final class FilmComparison {
         for (StripFigures each : figures) {
             if (!seen.add(each.strip().id())) {
                 throw new IllegalArgumentException("two strips are called '"
-                        + each.strip().id() + "'; give each piece of film an identifier of its own");
+                        + each.strip().id() + "'; give each piece of film its own identifier");
             }
         }
         StripFigures reference = find(figures, referenceId);
