@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -16,7 +17,8 @@ import org.tonewedge.fitting.internal.ShapeMinimiser;
 import org.tonewedge.fitting.numeric.Distributions;
 
 /**
- * Curves refitted to simulated readings, made by {@link FittedCurve#bootstrap}: any figure read off all of them has the
+ * Curves refitted to simulated readings, made by {@link FittedCurve#parametricBootstrap} or {@link
+ * FittedCurve#caseBootstrap}: any figure read off all of them has the
  * spread that the readings give it. Each refit ends within a hundredth of the standard errors of its parameters, which
  * makes the spread wider by a part in 20,000. Refits with a robust loss go on with the standard deviation of the original
  * fit, so a speck that is drawn several times hardly leads them astray with Tukey's loss; Huber's withstands less.
@@ -35,19 +37,39 @@ public final class Bootstrap {
         this.replicates = replicates;
     }
 
-    static Bootstrap of(
-            FittedCurve original, CurveFit settings, FitInput input, Resampling resampling, long seed, int replicates) {
+    /** The fitted curve with new random errors. */
+    static Bootstrap parametric(FittedCurve original, CurveFit settings, FitInput input, long seed, int replicates) {
+        double[] fitted = fitted(original, input);
+        double variance = original.shapeFit().readingVariance();
+        return of(
+                original,
+                settings,
+                input,
+                random -> disturbed(fitted, variance, input.readings(), random),
+                seed,
+                replicates);
+    }
+
+    /** Readings drawn with replacement. */
+    static Bootstrap ofCases(FittedCurve original, CurveFit settings, FitInput input, long seed, int replicates) {
+        return of(original, settings, input, random -> drawn(input.readings(), random), seed, replicates);
+    }
+
+    private static Bootstrap of(
+            FittedCurve original,
+            CurveFit settings,
+            FitInput input,
+            Function<Random, Readings> resampling,
+            long seed,
+            int replicates) {
         if (replicates < 2) {
             throw new IllegalArgumentException("a bootstrap needs 2 or more replicates, was " + replicates);
         }
         Random random = new Random(seed);
-        double[] fitted = fitted(original, input);
         ShapeMinimiser minimiser = new ShapeMinimiser(original.family().kind(), input.readings());
         List<double[]> refits = new ArrayList<>(replicates);
         for (int i = 0; i < replicates; i++) {
-            Readings readings = resampling == Resampling.PARAMETRIC
-                    ? disturbed(fitted, original.shapeFit().readingVariance(), input.readings(), random)
-                    : drawn(input.readings(), random);
+            Readings readings = resampling.apply(random);
             try {
                 refit(original, settings, input.with(readings), minimiser).ifPresent(refits::add);
             } catch (IllegalArgumentException e) {

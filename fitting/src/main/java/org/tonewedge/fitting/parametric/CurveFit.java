@@ -26,8 +26,12 @@ import org.tonewedge.fitting.internal.ShapeSearch;
  * Estimate gradient = fit.parameter(CurveParameter.GRADIENT);
  * }</pre>
  *
- * <p>Defaults: {@link RobustLoss#NONE}, {@link Repeatability#fromResiduals()}, {@link IncompleteStrips#REDUCE},
- * {@link SoftnessPrior#WHERE_NEEDED}.
+ * <p>Defaults: {@link RobustLoss#NONE}, {@link Repeatability#fromResiduals()}; a strip that does not show all that a family
+ * describes is fitted with the part that it shows, and the result says so; and where the readings all but leave the
+ * softness of a toe or a shoulder open, or the plain search does not end, the softness is held near a usual one: 0.2 log
+ * units, within a factor of e (one standard deviation; common practice, no source). Exact readings are never moved: this
+ * <em>softness prior</em> counts as one reading of the residual variance, and it is used only where the standard error of
+ * a softness is more than its own size.
  *
  * <p>Base plus fog is never fitted below 0, or below the lowest reading where that is negative. The distance from toe to
  * shoulder is never less than 0.1 log units.
@@ -44,20 +48,20 @@ public final class CurveFit {
     private final CurveFamily family;
     private final RobustLoss loss;
     private final Repeatability repeatability;
-    private final IncompleteStrips incompleteStrips;
-    private final SoftnessPrior prior;
+    private final boolean wholeFamily;
+    private final boolean softnessPrior;
 
     private CurveFit(
             CurveFamily family,
             RobustLoss loss,
             Repeatability repeatability,
-            IncompleteStrips incompleteStrips,
-            SoftnessPrior prior) {
+            boolean wholeFamily,
+            boolean softnessPrior) {
         this.family = Objects.requireNonNull(family, "family");
         this.loss = Objects.requireNonNull(loss, "loss");
         this.repeatability = Objects.requireNonNull(repeatability, "repeatability");
-        this.incompleteStrips = Objects.requireNonNull(incompleteStrips, "incompleteStrips");
-        this.prior = Objects.requireNonNull(prior, "prior");
+        this.wholeFamily = wholeFamily;
+        this.softnessPrior = softnessPrior;
     }
 
     /**
@@ -67,12 +71,7 @@ public final class CurveFit {
      * @return the fit
      */
     public static CurveFit of(CurveFamily family) {
-        return new CurveFit(
-                family,
-                RobustLoss.NONE,
-                Repeatability.fromResiduals(),
-                IncompleteStrips.REDUCE,
-                SoftnessPrior.WHERE_NEEDED);
+        return new CurveFit(family, RobustLoss.NONE, Repeatability.fromResiduals(), false, true);
     }
 
     /**
@@ -82,7 +81,7 @@ public final class CurveFit {
      * @return a copy
      */
     public CurveFit with(CurveFamily other) {
-        return new CurveFit(other, loss, repeatability, incompleteStrips, prior);
+        return new CurveFit(other, loss, repeatability, wholeFamily, softnessPrior);
     }
 
     /**
@@ -92,7 +91,7 @@ public final class CurveFit {
      * @return a copy
      */
     public CurveFit with(RobustLoss other) {
-        return new CurveFit(family, other, repeatability, incompleteStrips, prior);
+        return new CurveFit(family, other, repeatability, wholeFamily, softnessPrior);
     }
 
     /**
@@ -102,27 +101,26 @@ public final class CurveFit {
      * @return a copy
      */
     public CurveFit with(Repeatability other) {
-        return new CurveFit(family, loss, other, incompleteStrips, prior);
+        return new CurveFit(family, loss, other, wholeFamily, softnessPrior);
     }
 
     /**
-     * Returns this fit with another treatment of incomplete strips, which matters for {@link CurveFamily#TOE_SHOULDER}.
+     * Returns this fit with the whole family for every strip, whatever the parameters of parts that a strip does not show
+     * come to. It matters for {@link CurveFamily#TOE_SHOULDER}.
      *
-     * @param other the treatment
      * @return a copy
      */
-    public CurveFit with(IncompleteStrips other) {
-        return new CurveFit(family, loss, repeatability, other, prior);
+    public CurveFit withWholeFamily() {
+        return new CurveFit(family, loss, repeatability, true, softnessPrior);
     }
 
     /**
-     * Returns this fit with or without the weak prior on softness, which matters for families with a softness.
+     * Returns this fit without the weak prior on softness, which matters for families with a softness.
      *
-     * @param other when it is used
      * @return a copy
      */
-    public CurveFit with(SoftnessPrior other) {
-        return new CurveFit(family, loss, repeatability, incompleteStrips, other);
+    public CurveFit withoutSoftnessPrior() {
+        return new CurveFit(family, loss, repeatability, wholeFamily, false);
     }
 
     /**
@@ -200,7 +198,7 @@ public final class CurveFit {
     }
 
     FittedCurve fit(FitInput input) {
-        if (family == CurveFamily.TOE_SHOULDER && incompleteStrips == IncompleteStrips.REDUCE) {
+        if (family == CurveFamily.TOE_SHOULDER && !wholeFamily) {
             return VisibleParts.fit(this, input);
         }
         return fitted(input, family, search(input, family));
@@ -230,7 +228,7 @@ public final class CurveFit {
         }
         OptionalDouble known =
                 input.isVarianceKnown() ? OptionalDouble.of(input.knownVariance()) : OptionalDouble.empty();
-        return new FitSettings(loss.loss(), known, prior == SoftnessPrior.WHERE_NEEDED, least);
+        return new FitSettings(loss.loss(), known, softnessPrior, least);
     }
 
     /** A search turned into a curve, or refused with the reason. */
@@ -299,7 +297,8 @@ public final class CurveFit {
      */
     @Override
     public String toString() {
-        return family + ", loss " + loss + ", repeatability from " + repeatability + ", incomplete strips "
-                + incompleteStrips + ", softness prior " + prior;
+        return family + ", loss " + loss + ", repeatability from " + repeatability
+                + (wholeFamily ? ", always the whole family" : "")
+                + (softnessPrior ? "" : ", no softness prior");
     }
 }

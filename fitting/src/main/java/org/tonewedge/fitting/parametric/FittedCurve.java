@@ -38,7 +38,7 @@ import org.tonewedge.fitting.numeric.Matrices;
  * Estimate speedPoint = fit.estimate(
  *         curve -> curve.pointAbove(DensityDifference.of(0.10)).logExposure().value());
  * CoverageInterval interval = fit.interval(figure, 0.95);
- * CoverageInterval fromRefits = fit.bootstrap(Resampling.PARAMETRIC, 1, 1000).interval(figure, 0.95);
+ * CoverageInterval fromRefits = fit.parametricBootstrap(1, 1000).interval(figure, 0.95);
  * }</pre>
  *
  * <p>Immutable and thread safe.
@@ -330,7 +330,7 @@ public final class FittedCurve {
     }
 
     /**
-     * Tells whether the {@link SoftnessPrior} was needed.
+     * Tells whether the {@linkplain CurveFit softness prior} was needed.
      *
      * @return true if a softness is held near the usual one because the readings leave it open
      */
@@ -530,7 +530,7 @@ public final class FittedCurve {
      * the figure is read off curves with slightly other parameters, and their covariance does the rest.
      *
      * <p>Where several families were compared, the uncertainty includes how far the figure of each other family lies from
-     * this one, by its weight. A figure that rests more on the {@link SoftnessPrior} than on the readings is refused.
+     * this one, by its weight. A figure that rests more on the {@linkplain CurveFit softness prior} than on the readings is refused.
      *
      * @param figure how to read the figure off a curve; it should change smoothly with the curve
      * @return the estimate, in the units of the figure
@@ -601,18 +601,33 @@ public final class FittedCurve {
     }
 
     /**
-     * Fits the curve anew to many simulated sets of readings, for figures that do not change smoothly with the curve and
-     * for intervals that are not symmetrical.
+     * Fits the curve anew to many simulated sets of readings, each the fitted curve with new random errors of the fitted
+     * standard deviation: for figures that do not change smoothly with the curve, for intervals that are not symmetrical,
+     * and for strips of a few dozen steps.
      *
-     * @param resampling how the sets are made
      * @param seed of the random numbers: the same seed gives the same result
      * @param replicates how many sets, 2 or more; 1,000 for intervals
      * @return the refitted curves
      * @throws IllegalArgumentException if there are fewer than 2 replicates
      * @source JCGM 101:2008; B. Efron and R. J. Tibshirani, An Introduction to the Bootstrap (1993) (from memory)
      */
-    public Bootstrap bootstrap(Resampling resampling, long seed, int replicates) {
-        return Bootstrap.of(this, settings, input, resampling, seed, replicates);
+    public Bootstrap parametricBootstrap(long seed, int replicates) {
+        return Bootstrap.parametric(this, settings, input, seed, replicates);
+    }
+
+    /**
+     * Fits the curve anew to many sets of readings drawn from those at hand with replacement, exposed and unexposed ones
+     * apart. This makes no assumption on the errors, but needs many readings: with a few dozen its intervals are too narrow
+     * more often than they say, and sets with too few different exposures fail.
+     *
+     * @param seed of the random numbers: the same seed gives the same result
+     * @param replicates how many sets, 2 or more; 1,000 for intervals
+     * @return the refitted curves
+     * @throws IllegalArgumentException if there are fewer than 2 replicates
+     * @source B. Efron and R. J. Tibshirani, An Introduction to the Bootstrap (1993) (from memory)
+     */
+    public Bootstrap caseBootstrap(long seed, int replicates) {
+        return Bootstrap.ofCases(this, settings, input, seed, replicates);
     }
 
     ShapeFit shapeFit() {

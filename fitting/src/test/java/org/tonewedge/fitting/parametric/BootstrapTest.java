@@ -25,7 +25,7 @@ import org.tonewedge.core.quantity.LogExposure;
 class BootstrapTest {
 
     private static final FittedCurve FIT = CurveFits.toeShoulder(TestStrips.s07());
-    private static final Bootstrap REFITS = FIT.bootstrap(Resampling.PARAMETRIC, 7, 500);
+    private static final Bootstrap REFITS = FIT.parametricBootstrap(7, 500);
 
     static Stream<ToDoubleFunction<CharacteristicCurve>> figures() {
         return Stream.of(
@@ -56,9 +56,9 @@ class BootstrapTest {
 
     @Test
     void theSeedDecides() {
-        CoverageInterval once = FIT.bootstrap(Resampling.PARAMETRIC, 3, 50).interval(TestStrips::speedPoint, 0.9);
-        assertEquals(once, FIT.bootstrap(Resampling.PARAMETRIC, 3, 50).interval(TestStrips::speedPoint, 0.9));
-        assertNotEquals(once, FIT.bootstrap(Resampling.PARAMETRIC, 4, 50).interval(TestStrips::speedPoint, 0.9));
+        CoverageInterval once = FIT.parametricBootstrap(3, 50).interval(TestStrips::speedPoint, 0.9);
+        assertEquals(once, FIT.parametricBootstrap(3, 50).interval(TestStrips::speedPoint, 0.9));
+        assertNotEquals(once, FIT.parametricBootstrap(4, 50).interval(TestStrips::speedPoint, 0.9));
     }
 
     @Test
@@ -87,7 +87,7 @@ class BootstrapTest {
 
     @Test
     void casesAreDrawnToo() {
-        Bootstrap cases = FIT.bootstrap(Resampling.CASES, 5, 400);
+        Bootstrap cases = FIT.caseBootstrap(5, 400);
         assertEquals(400, cases.replicates());
         assertTrue(cases.failures() < 20, () -> "failures: " + cases.failures());
         double ratio = cases.estimate(TestStrips::speedPoint).standardUncertainty()
@@ -108,7 +108,7 @@ class BootstrapTest {
             FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER)
                     .with(RobustLoss.TUKEY)
                     .fit("S" + i, ExposureAxis.LUX_SECONDS, TestStrips.EXPOSURES, d, base - 0.003, base + 0.003);
-            Bootstrap cases = fit.bootstrap(Resampling.CASES, i, 300);
+            Bootstrap cases = fit.caseBootstrap(i, 300);
             assertTrue(cases.failures() < 10, () -> "failures: " + cases.failures());
             ratios.add(cases.estimate(TestStrips::speedPoint).standardUncertainty()
                     / fit.estimate(TestStrips::speedPoint).standardUncertainty());
@@ -124,7 +124,7 @@ class BootstrapTest {
         double top = FIT.curve().maximumDensity().value();
         // Half of the refitted curves do not reach it.
         assertThrows(NotDeterminableException.class, () -> REFITS.interval(curve -> curve.logExposure(top), 0.95));
-        assertThrows(IllegalArgumentException.class, () -> FIT.bootstrap(Resampling.PARAMETRIC, 1, 1));
+        assertThrows(IllegalArgumentException.class, () -> FIT.parametricBootstrap(1, 1));
         assertThrows(IllegalArgumentException.class, () -> REFITS.interval(TestStrips::speedPoint, 95));
     }
 

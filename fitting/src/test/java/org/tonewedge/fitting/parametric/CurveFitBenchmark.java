@@ -110,7 +110,7 @@ public class CurveFitBenchmark {
     @Benchmark
     public Object bootstrap() {
         return fit.fit("S07", ExposureAxis.LUX_SECONDS, exposures, TestStrips.DENSITIES)
-                .bootstrap(Resampling.PARAMETRIC, 1, REFITS)
+                .parametricBootstrap(1, REFITS)
                 .estimate(TestStrips::speedPoint);
     }
 

@@ -279,7 +279,7 @@ class CurveFitTest {
             falling[i] = TestStrips.DENSITIES[falling.length - 1 - i];
         }
         CurveFit toeShoulder = CurveFit.of(CurveFamily.TOE_SHOULDER);
-        CurveFit wholeFamily = toeShoulder.with(IncompleteStrips.KEEP_WHOLE_FAMILY);
+        CurveFit wholeFamily = toeShoulder.withWholeFamily();
         ExposureAxis axis = ExposureAxis.LUX_SECONDS;
         double[] five = {-2, -1.5, -1, -0.5, 0};
         assertAll(
@@ -296,7 +296,7 @@ class CurveFitTest {
                         // Two readings on the straight line: toe and shoulder may lie anywhere beside them.
                         FitFailure.ILL_CONDITIONED,
                         failure(() -> wholeFamily
-                                .with(SoftnessPrior.OFF)
+                                .withoutSoftnessPrior()
                                 .fit("S", axis, TestStrips.grid(-3, -1, 9), new double[] {
                                     0.11, 0.10, 0.10, 0.10, 0.12, 0.21, 0.30, 0.31, 0.31
                                 }))),
@@ -370,9 +370,8 @@ class CurveFitTest {
         assertTrue(with.usesSoftnessPrior());
         assertTrue(with.notes().get(0).contains("weak prior"));
         // Without it the softness runs towards 0, to its bound or to where the search stalls on the corner.
-        FitFailure without = failure(() -> fit.with(SoftnessPrior.OFF)
-                .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
-                .fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.2, 0.2));
+        FitFailure without = failure(
+                () -> fit.withoutSoftnessPrior().withWholeFamily().fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.2, 0.2));
         assertTrue(without == FitFailure.BOUND_HIT || without == FitFailure.NOT_CONVERGED, without::toString);
         assertFalse(fit.fit(TestStrips.s07()).usesSoftnessPrior());
     }
@@ -395,7 +394,7 @@ class CurveFitTest {
     @EnumSource(RobustLoss.class)
     void partOfTheFamilyDoesNotStandInForAWholeThatIsSeen(RobustLoss loss) {
         double[] x = TestStrips.grid(-3, 0.6, 25);
-        CurveFit withoutPrior = CurveFit.of(CurveFamily.TOE_SHOULDER).with(loss).with(SoftnessPrior.OFF);
+        CurveFit withoutPrior = CurveFit.of(CurveFamily.TOE_SHOULDER).with(loss).withoutSoftnessPrior();
         Random random = new Random(7);
         int failed = 0;
         for (int i = 0; i < 1000; i++) {

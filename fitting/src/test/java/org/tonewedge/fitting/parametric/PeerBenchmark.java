@@ -56,9 +56,7 @@ public final class PeerBenchmark {
      */
     public static void main(String[] arguments) throws IOException, InterruptedException {
         List<SimulatedStrip> strips = SimulatedStrip.read(SharedData.path("simulated-strips"));
-        CurveFit plain = CurveFit.of(CurveFamily.TOE_SHOULDER)
-                .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
-                .with(SoftnessPrior.OFF);
+        CurveFit plain = CurveFit.of(CurveFamily.TOE_SHOULDER).withWholeFamily().withoutSoftnessPrior();
         CurveFit usual = CurveFit.of(CurveFamily.TOE_SHOULDER);
         Map<String, ToDoubleFunction<SimulatedStrip>> fitters = new LinkedHashMap<>();
         fitters.put("this library", strip -> sumOrNothing(usual, strip));

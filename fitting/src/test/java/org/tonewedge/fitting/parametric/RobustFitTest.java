@@ -230,7 +230,7 @@ class RobustFitTest {
             double[] d = TestStrips.disturbed(TestStrips.densities(form, x), 0.01, random);
             FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER)
                     .with(loss)
-                    .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
+                    .withWholeFamily()
                     .fit(TestStrips.strip("short toe", x, d, 0.2, 0.21));
             if (fit.usesSoftnessPrior()) {
                 held++;
@@ -255,7 +255,7 @@ class RobustFitTest {
         ParametricForm form = CurveFamily.TOE_SHOULDER.form(0.2, 0.6, -2, 0.15, -0.3, 0.1);
         double[] d = TestStrips.disturbed(TestStrips.densities(form, x), 0.01, new Random(2));
         FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER)
-                .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
+                .withWholeFamily()
                 .fit(TestStrips.strip("no toe", x, d, 0.2, 0.21));
         assertTrue(fit.usesSoftnessPrior());
         assertTrue(relative(fit, CurveParameter.TOE_SOFTNESS) > 0.5, fit.parameters()::toString);

@@ -16,8 +16,7 @@ import org.tonewedge.fitting.internal.LeastSquaresSolution;
 /** One of 1,000 simulated strips of 11, 21 and 31 steps with known truth, made outside this project. */
 final class SimulatedStrip {
 
-    private static final CurveFit WHOLE =
-            CurveFit.of(CurveFamily.TOE_SHOULDER).with(IncompleteStrips.KEEP_WHOLE_FAMILY);
+    private static final CurveFit WHOLE = CurveFit.of(CurveFamily.TOE_SHOULDER).withWholeFamily();
 
     final double[] x;
     final double[] d;
@@ -73,7 +72,7 @@ final class SimulatedStrip {
 
     /** Whether the search ends without the prior; a softness may have run to its bound. */
     boolean converges() {
-        CurveFit plain = WHOLE.with(SoftnessPrior.OFF);
+        CurveFit plain = WHOLE.withoutSoftnessPrior();
         return plain.search(input(), CurveFamily.TOE_SHOULDER)
                 .search()
                 .stopReason()
@@ -81,13 +80,13 @@ final class SimulatedStrip {
     }
 
     double plainSum() {
-        return WHOLE.with(SoftnessPrior.OFF)
+        return WHOLE.withoutSoftnessPrior()
                 .search(input(), CurveFamily.TOE_SHOULDER)
                 .sumOfSquares();
     }
 
     double refittedSum(double[] start) {
-        double sum = WHOLE.with(SoftnessPrior.OFF)
+        double sum = WHOLE.withoutSoftnessPrior()
                 .search(input(), CurveFamily.TOE_SHOULDER, start)
                 .sumOfSquares();
         return Double.isNaN(sum) ? Double.POSITIVE_INFINITY : sum;

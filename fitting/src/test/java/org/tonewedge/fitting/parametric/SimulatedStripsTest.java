@@ -18,7 +18,7 @@ import org.tonewedge.fitting.numeric.Distributions;
  */
 class SimulatedStripsTest {
 
-    private static final CurveFit FIT = CurveFit.of(CurveFamily.TOE_SHOULDER).with(IncompleteStrips.KEEP_WHOLE_FAMILY);
+    private static final CurveFit FIT = CurveFit.of(CurveFamily.TOE_SHOULDER).withWholeFamily();
     private static final int STRIPS = 1000;
 
     private static List<SimulatedStrip> strips;

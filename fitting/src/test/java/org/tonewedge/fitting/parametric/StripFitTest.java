@@ -120,7 +120,7 @@ class StripFitTest {
 
     private static int refused(Strip strip, Repeatability repeatability) {
         return CurveFit.of(CurveFamily.TOE_SHOULDER)
-                        .with(IncompleteStrips.KEEP_WHOLE_FAMILY)
+                        .withWholeFamily()
                         .with(repeatability)
                         .fit(strip)
                         .lackOfFit()
