@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ExposedStep;
@@ -18,11 +19,9 @@ import org.tonewedge.examples.chart.LegendItem;
 import org.tonewedge.examples.chart.Line;
 import org.tonewedge.examples.chart.Plot;
 import org.tonewedge.examples.chart.Symbol;
-import org.tonewedge.fitting.development.BeyondTested;
 import org.tonewedge.fitting.development.ContrastFit;
 import org.tonewedge.fitting.development.DevelopedFigure;
 import org.tonewedge.fitting.development.DevelopmentFamily;
-import org.tonewedge.fitting.development.DevelopmentTimes;
 import org.tonewedge.fitting.development.PlannedDevelopment;
 import org.tonewedge.fitting.development.PredictedFigure;
 
@@ -61,8 +60,8 @@ final class DevelopmentCharts {
                         strip.processing().temperature()))
                 .toList();
         Optional<PlannedDevelopment> aimed = planned.filter(line -> line.time().isPresent());
-        Optional<CharacteristicCurve> aim = aimed.map(line -> curveAt(
-                family.with(BeyondTested.FLAG), line.time().orElseThrow().time(), line.temperature()));
+        Optional<CharacteristicCurve> aim = aimed.map(line ->
+                curveAt(family.withExtrapolation(), line.time().orElseThrow().time(), line.temperature()));
         CharacteristicCurve any = curves.get(0);
         double left = Math.floor((any.lowestExposure().value() - 0.05) * 4) / 4;
         double right = Math.ceil((any.highestExposure().value() + 0.05) * 4) / 4;

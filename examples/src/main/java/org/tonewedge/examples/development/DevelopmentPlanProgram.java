@@ -12,7 +12,6 @@ import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.ReportProgram;
-import org.tonewedge.fitting.development.BeyondTested;
 import org.tonewedge.fitting.development.ContrastMeasure;
 import org.tonewedge.fitting.development.ContrastTarget;
 import org.tonewedge.fitting.development.DevelopmentSeries;
@@ -123,11 +122,9 @@ public final class DevelopmentPlanProgram extends ReportProgram {
     private double repeatability;
 
     @Option(
-            names = "--beyond-tested",
-            paramLabel = "HOW",
-            defaultValue = "REFUSE",
-            description = "REFUSE or FLAG what lies beyond the tested times (default: ${DEFAULT-VALUE})")
-    private BeyondTested beyond;
+            names = "--extrapolate",
+            description = "answer also beyond the tested times and temperatures, and flag such answers")
+    private boolean extrapolate;
 
     @Option(
             names = "--title",
@@ -203,8 +200,8 @@ public final class DevelopmentPlanProgram extends ReportProgram {
                                 + String.join(
                                         ", ", strips.stream().map(Strip::id).toList())));
         try {
-            DevelopmentSeries series =
-                    DevelopmentSeries.of(strips).with(beyond).withDevelopmentRepeatability(repeatability);
+            DevelopmentSeries tested = DevelopmentSeries.of(strips).withDevelopmentRepeatability(repeatability);
+            DevelopmentSeries series = extrapolate ? tested.withExtrapolation() : tested;
             return DevelopmentReport.of(
                     series,
                     targets(),

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
@@ -18,7 +19,6 @@ import org.tonewedge.fitting.development.DevelopmentException;
 import org.tonewedge.fitting.development.DevelopmentFamily;
 import org.tonewedge.fitting.development.DevelopmentPlan;
 import org.tonewedge.fitting.development.DevelopmentSeries;
-import org.tonewedge.fitting.development.DevelopmentTimes;
 import org.tonewedge.fitting.development.LeftOutStrip;
 import org.tonewedge.fitting.development.PlannedDevelopment;
 

@@ -231,8 +231,7 @@ class DevelopmentPlanProgramTest {
                 "7.5",
                 "--flare",
                 "1",
-                "--beyond-tested",
-                "flag",
+                "--extrapolate",
                 "--repeatability",
                 "0.02");
         List<NamedCsvRecord> lines = rows(scratch);

@@ -1,7 +1,7 @@
 package org.tonewedge.fitting.development;
 
 /** What is done with a question beyond the tested times and temperatures. */
-public enum BeyondTested {
+enum BeyondTested {
     /** It is refused. */
     REFUSE,
     /** It is answered by the model, and the answer is flagged as extrapolated. An interpolation still refuses. */

@@ -7,6 +7,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 
@@ -15,7 +16,7 @@ import org.tonewedge.core.quantity.Temperature;
  * contrast, with uncertainty.
  *
  * <p>A time counts as tested if it does, at its temperature, what a time between the shortest and the longest of the
- * strips does. Beyond the tested times and temperatures the fit refuses; {@link #with(BeyondTested)} changes that.
+ * strips does. Beyond the tested times and temperatures the fit refuses; {@link #withExtrapolation()} changes that.
  *
  * <p>Where the model was {@linkplain ContrastFitting#choose chosen}, the uncertainty of a contrast or a time holds that of the
  * choice: how far the other models, as the evidence weighs them, answer otherwise. The constants of the model are
@@ -67,13 +68,17 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns this fit with another treatment of questions beyond what was tested.
+     * Returns this fit with answers also beyond the tested times and temperatures, by the model, flagged as extrapolated. An
+     * interpolation still refuses.
      *
-     * @param other the treatment
      * @return a copy
      */
-    public ContrastFit with(BeyondTested other) {
-        return new ContrastFit(model, measure, fit, Objects.requireNonNull(other, "other"), rivals);
+    public ContrastFit withExtrapolation() {
+        return with(BeyondTested.FLAG);
+    }
+
+    ContrastFit with(BeyondTested other) {
+        return new ContrastFit(model, measure, fit, other, rivals);
     }
 
     ContrastModel model() {

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 

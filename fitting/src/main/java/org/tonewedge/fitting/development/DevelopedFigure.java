@@ -5,6 +5,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 

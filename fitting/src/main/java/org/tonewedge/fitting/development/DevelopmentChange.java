@@ -2,6 +2,7 @@ package org.tonewedge.fitting.development;
 
 import java.time.Duration;
 import java.util.List;
+import org.tonewedge.core.internal.DevelopmentTimes;
 
 /**
  * How development is to change, such as: give it 12 % more: 9 min 15 s at 20 °C.

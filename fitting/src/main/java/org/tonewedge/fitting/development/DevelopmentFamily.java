@@ -10,6 +10,7 @@ import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
@@ -335,13 +336,16 @@ public final class DevelopmentFamily {
     }
 
     /**
-     * Returns this family with another treatment of questions beyond what was tested.
+     * Returns this family with answers also beyond the tested times and temperatures, by the model, flagged as extrapolated.
      *
-     * @param other the treatment
      * @return a copy
      */
-    public DevelopmentFamily with(BeyondTested other) {
-        return new DevelopmentFamily(this, repeatability, Objects.requireNonNull(other, "other"));
+    public DevelopmentFamily withExtrapolation() {
+        return with(BeyondTested.FLAG);
+    }
+
+    DevelopmentFamily with(BeyondTested other) {
+        return new DevelopmentFamily(this, repeatability, other);
     }
 
     /**

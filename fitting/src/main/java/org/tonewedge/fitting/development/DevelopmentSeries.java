@@ -4,7 +4,6 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -137,13 +136,13 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns this series with another treatment of questions beyond what was tested.
+     * Returns this series with answers also beyond the tested times and temperatures, by the model, flagged as extrapolated. An
+     * interpolation still refuses.
      *
-     * @param other the treatment
      * @return a copy
      */
-    public DevelopmentSeries with(BeyondTested other) {
-        return new DevelopmentSeries(strips, fits, fitting, repeatability, Objects.requireNonNull(other, "other"));
+    public DevelopmentSeries withExtrapolation() {
+        return new DevelopmentSeries(strips, fits, fitting, repeatability, BeyondTested.FLAG);
     }
 
     /**

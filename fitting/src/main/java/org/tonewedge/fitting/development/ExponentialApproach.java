@@ -2,6 +2,7 @@ package org.tonewedge.fitting.development;
 
 import java.time.Duration;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
 
 /**

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.function.Function;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
@@ -104,13 +105,16 @@ public final class FigureTrend {
     }
 
     /**
-     * Returns this trend with another treatment of questions beyond what was tested.
+     * Returns this trend with answers also beyond the tested times and temperatures, by the model, flagged as extrapolated.
      *
-     * @param other the treatment
      * @return a copy
      */
-    public FigureTrend with(BeyondTested other) {
-        return new FigureTrend(fit, rivals, Objects.requireNonNull(other, "other"));
+    public FigureTrend withExtrapolation() {
+        return with(BeyondTested.FLAG);
+    }
+
+    FigureTrend with(BeyondTested other) {
+        return new FigureTrend(fit, rivals, other);
     }
 
     /**

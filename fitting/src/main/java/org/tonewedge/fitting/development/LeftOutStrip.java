@@ -2,6 +2,7 @@ package org.tonewedge.fitting.development;
 
 import java.time.Duration;
 import java.util.Locale;
+import org.tonewedge.core.internal.DevelopmentTimes;
 
 /**
  * How well a family of curves foretells a strip that it was not fitted to.

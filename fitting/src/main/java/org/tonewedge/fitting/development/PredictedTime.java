@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Temperature;
 

@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.util.Map;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 

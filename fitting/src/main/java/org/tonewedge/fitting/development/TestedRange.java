@@ -1,6 +1,7 @@
 package org.tonewedge.fitting.development;
 
 import java.util.List;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.Temperature;
 
 /**

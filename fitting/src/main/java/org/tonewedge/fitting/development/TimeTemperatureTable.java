@@ -3,6 +3,7 @@ package org.tonewedge.fitting.development;
 import java.time.Duration;
 import java.util.Comparator;
 import java.util.List;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
 
 /**

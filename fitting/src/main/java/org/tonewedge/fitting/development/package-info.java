@@ -18,7 +18,8 @@
  *       equivalent times compose, and a time changed to another temperature and back is the time. Induction time shortens
  *       in the same proportion. Real developers with two developing agents depart from this; test at the temperature used.
  *   <li>Beyond the tested times and temperatures nothing is answered unless
- *       {@link org.tonewedge.fitting.development.BeyondTested#FLAG} asks for it; then the answer is flagged.
+ *       {@link org.tonewedge.fitting.development.DevelopmentSeries#withExtrapolation()} asks for it; then the answer is
+ *       flagged.
  *   <li>Standard uncertainties hold what the strips tell. They do not hold what all strips share, such as a thermometer
  *       that reads 0.5 °C low.
  *   <li>Wherever a time is given out its {@linkplain org.tonewedge.fitting.development.Caution cautions} go with it.

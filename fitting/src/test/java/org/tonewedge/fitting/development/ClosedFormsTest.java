@@ -10,6 +10,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.Temperature;
 
 class ClosedFormsTest {

@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.fitting.internal.Resources;
 
@@ -179,7 +180,7 @@ class ContrastFitTest {
                 contrast = inside;
             }
             double back = DevelopmentTimes.minutes(
-                    fit.with(BeyondTested.FLAG).timeFor(contrast).time());
+                    fit.withExtrapolation().timeFor(contrast).time());
             assertEquals(minutes, back, 1e-4);
         }
     }
@@ -247,7 +248,7 @@ class ContrastFitTest {
         assertTrue(e.getMessage().contains("0.95") && e.getMessage().contains("ceiling"), e.getMessage());
         assertEquals(
                 DevelopmentFailure.ABOVE_CEILING,
-                failure(() -> fit.with(BeyondTested.FLAG).timeFor(0.95)));
+                failure(() -> fit.withExtrapolation().timeFor(0.95)));
     }
 
     @Test
@@ -255,14 +256,14 @@ class ContrastFitTest {
         ContrastFit fit = fit(ContrastModel.EXPONENTIAL, points(5, 0.50, 10, 0.75, 15, 0.87));
         assertEquals(DevelopmentFailure.OUTSIDE_TESTED_TIMES, failure(() -> fit.timeFor(0.30)));
         assertEquals(DevelopmentFailure.OUTSIDE_TESTED_TIMES, failure(() -> fit.contrastAfter(Duration.ofMinutes(16))));
-        PredictedTime flagged = fit.with(BeyondTested.FLAG).timeFor(0.30);
+        PredictedTime flagged = fit.withExtrapolation().timeFor(0.30);
         assertTrue(flagged.isExtrapolated());
         assertEquals(Caution.EXTRAPOLATED, flagged.cautions().get(0));
         assertTrue(flagged.cautions().contains(Caution.SHORT_TIME));
         assertTrue(flagged.toString().contains("extrapolated"), flagged.toString());
         assertFalse(fit.timeFor(0.60).isExtrapolated());
         ContrastFit interpolation = fit(ContrastModel.MONOTONE_INTERPOLATION, points(5, 0.50, 10, 0.75, 15, 0.87))
-                .with(BeyondTested.FLAG);
+                .withExtrapolation();
         assertEquals(DevelopmentFailure.OUTSIDE_TESTED_TIMES, failure(() -> interpolation.timeFor(0.30)));
         assertEquals(
                 DevelopmentFailure.OUTSIDE_TESTED_TIMES,
@@ -381,13 +382,13 @@ class ContrastFitTest {
         assertEquals(DevelopmentFailure.TEMPERATURE_UNKNOWN, failure(() -> fit.timeFor(0.6)));
         Temperature hot = Temperature.ofCelsius(27);
         assertEquals(DevelopmentFailure.OUTSIDE_TESTED_TEMPERATURES, failure(() -> fit.timeFor(0.6, hot)));
-        assertTrue(fit.with(BeyondTested.FLAG).timeFor(0.6, hot).isExtrapolated());
+        assertTrue(fit.withExtrapolation().timeFor(0.6, hot).isExtrapolated());
         ContrastFit single = fit(ContrastModel.EXPONENTIAL, List.of(at(5, 20, 0.5), at(10, 20, 0.7)));
         assertEquals(20, single.timeFor(0.6).temperature().orElseThrow().celsius());
         assertEquals(DevelopmentFailure.OUTSIDE_TESTED_TEMPERATURES, failure(() -> single.timeFor(0.6, WARM)));
         assertEquals(
                 DevelopmentFailure.OUTSIDE_TESTED_TEMPERATURES,
-                failure(() -> single.with(BeyondTested.FLAG).timeFor(0.6, WARM)));
+                failure(() -> single.withExtrapolation().timeFor(0.6, WARM)));
         assertEquals(
                 DevelopmentFailure.TEMPERATURE_UNKNOWN,
                 failure(() -> single.equivalentTime(Duration.ofMinutes(6), TWENTY, WARM)));
@@ -398,7 +399,7 @@ class ContrastFitTest {
         ContrastFit stated = ContrastFitting.withDefaults()
                 .with(TemperatureLaw.ofCoefficient(2, 10))
                 .fit(ContrastModel.EXPONENTIAL, List.of(at(5, 20, 0.5), at(10, 20, 0.7)))
-                .with(BeyondTested.FLAG);
+                .withExtrapolation();
         assertEquals(
                 DevelopmentTimes.minutes(stated.timeFor(0.6, TWENTY).time()) * Math.pow(2, -0.4),
                 DevelopmentTimes.minutes(stated.timeFor(0.6, WARM).time()),
@@ -463,7 +464,7 @@ class ContrastFitTest {
                         truth(model, t, induction) + 0.006 * random.nextGaussian());
                 points.add(stated ? point.withStandardUncertainty(0.006) : point);
             }
-            ContrastFit fit = fit(model, points).with(BeyondTested.FLAG);
+            ContrastFit fit = fit(model, points).withExtrapolation();
             time += fit.timeFor(trueContrast).intervalMinutes(0.95).contains(7) ? 1 : 0;
             contrast += fit.contrastAfter(Duration.ofMinutes(7)).interval(0.95).contains(trueContrast) ? 1 : 0;
         }

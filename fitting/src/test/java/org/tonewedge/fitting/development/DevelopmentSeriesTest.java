@@ -12,6 +12,7 @@ import java.util.Random;
 import java.util.function.ToDoubleFunction;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -71,7 +72,7 @@ class DevelopmentSeriesTest {
         assertEquals(truth.basePlusFog().value(), curve.basePlusFog().value(), 1e-6);
         assertTrue(curve.name().contains("10 min at 20 °C"), curve.name());
         assertEquals(DevelopmentFailure.OUTSIDE_TESTED_TIMES, failure(() -> family.curveAt(Duration.ofMinutes(13))));
-        assertTrue(family.with(BeyondTested.FLAG)
+        assertTrue(family.withExtrapolation()
                 .curveAt(Duration.ofMinutes(13))
                 .name()
                 .contains("extrapolated"));

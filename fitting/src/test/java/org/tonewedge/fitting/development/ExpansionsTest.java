@@ -92,7 +92,7 @@ class ExpansionsTest {
         assertTrue(
                 lines.get(0).notes().get(0).contains("develop a strip for less time"),
                 lines.get(0).toString());
-        List<PlannedDevelopment> flagged = lines(DevelopmentSeries.of(strips).with(BeyondTested.FLAG));
+        List<PlannedDevelopment> flagged = lines(DevelopmentSeries.of(strips).withExtrapolation());
         assertTrue(flagged.get(0).time().orElseThrow().isExtrapolated());
     }
 

@@ -1,7 +1,6 @@
-package org.tonewedge.fitting.development;
+package org.tonewedge.core.internal;
 
 import java.time.Duration;
-import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Temperature;
 
 /** Times and temperatures of development as they are counted and written in a darkroom, such as 9 min 15 s. */
