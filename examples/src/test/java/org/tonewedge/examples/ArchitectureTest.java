@@ -96,7 +96,10 @@ class ArchitectureTest {
                 .should()
                 .dependOnClassesThat()
                 .resideInAnyPackage(
-                        "org.tonewedge.core.strip..", "org.tonewedge.core.curve..", "org.tonewedge.core.tone..")
+                        "org.tonewedge.core.strip..",
+                        "org.tonewedge.core.curve..",
+                        "org.tonewedge.core.scan..",
+                        "org.tonewedge.core.tone..")
                 .check(classes);
     }
 
@@ -107,18 +110,19 @@ class ArchitectureTest {
                 .resideInAPackage("org.tonewedge.core.strip..")
                 .should()
                 .dependOnClassesThat()
-                .resideInAnyPackage("org.tonewedge.core.curve..", "org.tonewedge.core.tone..")
+                .resideInAnyPackage(
+                        "org.tonewedge.core.curve..", "org.tonewedge.core.scan..", "org.tonewedge.core.tone..")
                 .check(classes);
     }
 
     @Test
-    void curvesKnowNoTone() {
+    void curvesKnowNoScansAndNoTone() {
         noClasses()
                 .that()
                 .resideInAPackage("org.tonewedge.core.curve..")
                 .should()
                 .dependOnClassesThat()
-                .resideInAPackage("org.tonewedge.core.tone..")
+                .resideInAnyPackage("org.tonewedge.core.scan..", "org.tonewedge.core.tone..")
                 .check(classes);
     }
 

@@ -556,20 +556,36 @@ public final class CharacteristicCurve {
     }
 
     /**
-     * Returns this curve continued beyond the measured range. The caller decides how, and how far.
+     * Returns this curve continued beyond the measured range: straight on, with the gradient at the end of the range. The
+     * caller decides how far.
      *
-     * @param how the continuation
      * @param below how far below the lowest exposure, 0 or more
      * @param above how far above the highest exposure, 0 or more
      * @return the longer curve, whose name says that it is extrapolated
      * @throws IllegalArgumentException if an interval is negative
      */
-    public CharacteristicCurve extrapolated(Extrapolation how, ExposureInterval below, ExposureInterval above) {
+    public CharacteristicCurve extrapolatedStraight(ExposureInterval below, ExposureInterval above) {
+        return extrapolated(new StraightEndsForm(form, lowest, highest), below, above);
+    }
+
+    /**
+     * Returns this curve continued beyond the measured range by its own formula, which is sensible for a fitted model but
+     * not for a piecewise cubic. The caller decides how far.
+     *
+     * @param below how far below the lowest exposure, 0 or more
+     * @param above how far above the highest exposure, 0 or more
+     * @return the longer curve, whose name says that it is extrapolated
+     * @throws IllegalArgumentException if an interval is negative
+     */
+    public CharacteristicCurve extrapolatedByFormula(ExposureInterval below, ExposureInterval above) {
+        return extrapolated(form, below, above);
+    }
+
+    private CharacteristicCurve extrapolated(CurveForm continued, ExposureInterval below, ExposureInterval above) {
         if (below.logUnits() < 0 || above.logUnits() < 0) {
             throw new IllegalArgumentException(
                     "extrapolation intervals must be 0 or more, were " + below + " below and " + above + " above");
         }
-        CurveForm continued = how == Extrapolation.STRAIGHT_LINE ? new StraightEndsForm(form, lowest, highest) : form;
         return of(
                 name + " (extrapolated)",
                 continued,

@@ -268,7 +268,13 @@ public final class InverseCurveTable {
         }
     }
 
-    boolean covers(double density) {
+    /**
+     * Tells whether the table has a log exposure for a density.
+     *
+     * @param density the gross density
+     * @return whether {@link #logExposure} answers
+     */
+    public boolean covers(double density) {
         return density >= lowest - ROUNDING && density <= highest + ROUNDING;
     }
 

@@ -11,7 +11,7 @@
  * <ol>
  *   <li>It answers within the measured exposures and throws
  *       {@link org.tonewedge.core.curve.OutsideMeasuredRangeException} outside them, unless you asked for
- *       {@linkplain org.tonewedge.core.curve.CharacteristicCurve#extrapolated extrapolation}.
+ *       {@linkplain org.tonewedge.core.curve.CharacteristicCurve#extrapolatedStraight extrapolation}.
  *   <li>If several exposures give a density, asking for its exposure throws
  *       {@link org.tonewedge.core.curve.AmbiguousDensityException}. A curve that reverses still answers for densities
  *       that it reaches only once.
@@ -20,7 +20,7 @@
  *
  * <p>For scans of millions of samples, {@link org.tonewedge.core.curve.CurveTable} and
  * {@link org.tonewedge.core.curve.InverseCurveTable} turn a curve into look-up tables with stated errors, and
- * {@link org.tonewedge.core.curve.ScanCodeTable} reads whole-number codes. No array method allocates.
+ * {@link org.tonewedge.core.scan.ScanCodeTable} reads whole-number codes. No array method allocates.
  *
  * <table>
  * <caption>Nanoseconds per sample for 10 million random samples, in one run (JMH, Java 17, two cores)</caption>

@@ -1,4 +1,5 @@
 /**
- * Regions of scanned film. The caller reads the image file and passes the pixels as an array.
+ * Scanned film: regions of a scan, what its codes mean, and tables that turn codes into densities or log exposures. The
+ * caller reads the image file and passes the pixels as an array.
  */
 package org.tonewedge.core.scan;

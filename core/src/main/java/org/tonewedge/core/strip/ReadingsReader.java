@@ -22,10 +22,10 @@ public final class ReadingsReader {
 
     private final CsvDialect dialect;
     private final StepTablet tablet;
-    private final CameraExposure camera;
+    private final ExposureAtFilm camera;
     private final ReadingCorrection correction;
 
-    private ReadingsReader(CsvDialect dialect, StepTablet tablet, CameraExposure camera, ReadingCorrection correction) {
+    private ReadingsReader(CsvDialect dialect, StepTablet tablet, ExposureAtFilm camera, ReadingCorrection correction) {
         this.dialect = dialect;
         this.tablet = tablet;
         this.camera = camera;
@@ -69,7 +69,7 @@ public final class ReadingsReader {
      * @param method computes the exposure
      * @return the copy
      */
-    public ReadingsReader with(CameraExposure method) {
+    public ReadingsReader with(ExposureAtFilm method) {
         return new ReadingsReader(dialect, tablet, Objects.requireNonNull(method, "method"), correction);
     }
 
@@ -161,7 +161,7 @@ public final class ReadingsReader {
         return Optional.ofNullable(tablet);
     }
 
-    Optional<CameraExposure> cameraExposure() {
+    Optional<ExposureAtFilm> cameraExposure() {
         return Optional.ofNullable(camera);
     }
 }

@@ -250,7 +250,7 @@ final class StripAssembly {
                             camera.text,
                             "this program does not compute exposures from camera settings",
                             "enter the log exposure at the film"))
-                    .atFilm(luminance, seconds, fNumber);
+                    .of(luminance, seconds, fNumber);
         }
         Stated flare = stated(FLARE);
         if (flare != null) {

@@ -20,6 +20,8 @@ import org.openjdk.jmh.runner.options.OptionsBuilder;
 import org.openjdk.jmh.runner.options.TimeValue;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.scan.ScanCodeTable;
+import org.tonewedge.core.scan.ScanEncoding;
 
 /**
  * Bulk reading of a curve beside Commons Math 3.6.1 and a plain copy of the array, on ten million random samples, and the

@@ -14,6 +14,8 @@ import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.scan.ScanCodeTable;
+import org.tonewedge.core.scan.ScanEncoding;
 
 /** Curves read in bulk: tables against the curves they were made from, refusals, and that nothing is allocated. */
 class BulkReadingTest {

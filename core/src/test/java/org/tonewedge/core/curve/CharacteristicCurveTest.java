@@ -137,8 +137,7 @@ class CharacteristicCurveTest {
         // Slopes of three points bend the end cubics over, soon beyond the readings.
         Strip strip = strip(0.20, 0.30, 0.55, 0.70, 0.72).basePlusFog(0.20).build();
         CharacteristicCurve longer = CharacteristicCurve.through(strip, MonotoneSlopes.FRITSCH_BUTLAND)
-                .extrapolated(
-                        Extrapolation.OWN_FORM, ExposureInterval.ofLogUnits(0.3), ExposureInterval.ofLogUnits(0.6));
+                .extrapolatedByFormula(ExposureInterval.ofLogUnits(0.3), ExposureInterval.ofLogUnits(0.6));
         double least = Double.POSITIVE_INFINITY;
         double greatest = Double.NEGATIVE_INFINITY;
         for (int i = 0; i <= 21_000; i++) {
@@ -166,7 +165,7 @@ class CharacteristicCurveTest {
     @Test
     void anExtrapolatedCurveBeyondWhatADensityCanBeStillPrints() {
         CharacteristicCurve longer = curve(0.20, 0.40, 0.60, 0.80)
-                .extrapolated(Extrapolation.STRAIGHT_LINE, ExposureInterval.ofLogUnits(3), ExposureInterval.ZERO);
+                .extrapolatedStraight(ExposureInterval.ofLogUnits(3), ExposureInterval.ZERO);
         assertTrue(longer.toString().contains("D \u2212"), longer.toString());
         assertThrows(IllegalArgumentException.class, longer::minimumDensity);
     }
@@ -219,8 +218,8 @@ class CharacteristicCurveTest {
     @Test
     void extrapolationIsByTheCallersDecision() {
         CharacteristicCurve curve = curve(0.20, 0.40, 0.60, 0.80);
-        CharacteristicCurve longer = curve.extrapolated(
-                Extrapolation.STRAIGHT_LINE, ExposureInterval.ZERO, ExposureInterval.ofLogUnits(0.6));
+        CharacteristicCurve longer =
+                curve.extrapolatedStraight(ExposureInterval.ZERO, ExposureInterval.ofLogUnits(0.6));
         double gradient = 0.2 / 0.3;
         assertEquals(0.80 + 0.5 * gradient, longer.density(-2.1 + 0.5), 1e-12);
         assertEquals(-2.1 + 0.3, longer.logExposure(1.0), 1e-9);
@@ -229,8 +228,7 @@ class CharacteristicCurveTest {
         assertThrows(OutsideMeasuredRangeException.class, () -> longer.density(-3.1));
         assertThrows(
                 IllegalArgumentException.class,
-                () -> curve.extrapolated(
-                        Extrapolation.OWN_FORM, ExposureInterval.ofLogUnits(-1), ExposureInterval.ZERO));
+                () -> curve.extrapolatedByFormula(ExposureInterval.ofLogUnits(-1), ExposureInterval.ZERO));
     }
 
     @Test

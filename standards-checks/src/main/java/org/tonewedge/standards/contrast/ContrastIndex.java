@@ -4,7 +4,6 @@ import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.CurvePoint;
-import org.tonewedge.core.curve.Extrapolation;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
@@ -60,8 +59,7 @@ public final class ContrastIndex {
         double from = curve.lowestExposure().value();
         double to = curve.highestExposure().value();
         // The search may look past the dense end; what it finds must lie within what was measured.
-        CurveForm form = curve.extrapolated(
-                        Extrapolation.STRAIGHT_LINE, ExposureInterval.ZERO, ExposureInterval.ofLogUnits(DISTANCE))
+        CurveForm form = curve.extrapolatedStraight(ExposureInterval.ZERO, ExposureInterval.ofLogUnits(DISTANCE))
                 .form();
         DoubleUnaryOperator excess = lower -> {
             double sine = sine(form.density(lower) - base);

@@ -1,6 +1,8 @@
-package org.tonewedge.core.curve;
+package org.tonewedge.core.scan;
 
 import java.util.Arrays;
+import org.tonewedge.core.curve.InverseCurveTable;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 
 /**
  * The meaning of every code of a scan in one look-up: its density, or the log exposure that a curve gives for that

@@ -1,4 +1,4 @@
-package org.tonewedge.core.curve;
+package org.tonewedge.core.scan;
 
 import java.util.function.IntToDoubleFunction;
 import org.tonewedge.core.internal.Checks;

@@ -4,7 +4,7 @@ import org.tonewedge.core.quantity.LogExposure;
 
 /** Computes the exposure at the film from camera settings, for a camera that photographs an evenly lit target. */
 @FunctionalInterface
-public interface CameraExposure {
+public interface ExposureAtFilm {
 
     /**
      * Returns the exposure at the film.
@@ -14,5 +14,5 @@ public interface CameraExposure {
      * @param fNumber the f-number
      * @return the exposure
      */
-    LogExposure atFilm(double luminance, double seconds, double fNumber);
+    LogExposure of(double luminance, double seconds, double fNumber);
 }
