@@ -4,10 +4,7 @@ import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
-import java.io.Reader;
-import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -63,11 +60,14 @@ import picocli.CommandLine.Parameters;
             "  a form, then where each value stands:",
             "    bare                          a density alone on each line, steps in turn",
             "    keys step=S density=D         pairs such as S=3 D=0.42 or S:3, D:0.42",
-            "    comma step=1 density=3        columns by number (comma, tab or semicolon)",
+            "    words step=Step density=D     a number beside its word: Step 3 D 0.42, or 0.42 D",
+            "    json step=step density=d      an object of JSON on each line",
+            "    comma step=1 density=3        columns by number (comma, tab, semicolon or blank)",
             "    comma step=no density=dens    columns by the names of the header row",
             "  fields: step run time milliseconds temperature density sample dark open gain integration",
             "          open_dark open_gain open_integration; field=fixed:VALUE where it is always the same",
-            "  decimals=N and width=N let half lines be noticed",
+            "  decimals=N and width=N let half lines be noticed; decimal=comma reads 0,42",
+            "  time stamps, levels and tags before the values, [10:15:30] or I (7500) dens:, are understood",
             "",
             "The certificate: CSV with the columns step, density, expanded_uncertainty and, if it is not 2,",
             "  coverage_factor; one row a step from the clear end"
@@ -385,11 +385,8 @@ public final class DensitometerCheckProgram extends CommandProgram {
     }
 
     private StepTablet certified() throws IOException {
-        try (Reader certificate = Files.newBufferedReader(InputFiles.existing(tablet), StandardCharsets.UTF_8)) {
+        try (InputStream certificate = Files.newInputStream(InputFiles.existing(tablet))) {
             return CertificateTable.read(certificate, String.valueOf(tablet.getFileName()));
-        } catch (CharacterCodingException e) {
-            throw new IllegalArgumentException(
-                    tablet + ": the certificate has bytes that are not UTF-8; save it as UTF-8", e);
         }
     }
 

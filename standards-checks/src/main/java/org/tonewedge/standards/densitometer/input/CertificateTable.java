@@ -2,10 +2,16 @@ package org.tonewedge.standards.densitometer.input;
 
 import java.io.BufferedReader;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.Reader;
+import java.io.StringReader;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.strip.StepTablet;
 
@@ -24,9 +30,42 @@ import org.tonewedge.core.strip.StepTablet;
 public final class CertificateTable {
 
     private static final double USUAL_FACTOR = 2;
+    private static final int MOST_BYTES = 1 << 20;
     private static final String BYTE_ORDER_MARK = "\uFEFF";
 
     private CertificateTable() {}
+
+    /**
+     * Reads a certificate from its bytes, in UTF-8.
+     *
+     * @param table the bytes of the table; they are read to their end and not closed
+     * @param name the tablet's name or serial number, or the name of the file
+     * @return the tablet, with the standard uncertainty U / k of each step
+     * @throws IOException if the stream fails
+     * @throws DensitometerInputException if the bytes are not a certificate in UTF-8; the message says what they seem to be
+     *     (UTF-16, gzip, a spreadsheet), or names the line
+     */
+    public static StepTablet read(InputStream table, String name) throws IOException {
+        byte[] bytes = table.readNBytes(MOST_BYTES + 1);
+        Optional<ForeignFormat> foreign = ForeignFormat.of(bytes, bytes.length);
+        if (foreign.isPresent()) {
+            throw foreign.get().refusal(name);
+        }
+        if (bytes.length > MOST_BYTES) {
+            throw new DensitometerInputException(
+                    name, 0, "the certificate is longer than " + MOST_BYTES + " bytes", "is it the right file?");
+        }
+        try {
+            String text = StandardCharsets.UTF_8
+                    .newDecoder()
+                    .decode(ByteBuffer.wrap(bytes))
+                    .toString();
+            return read(new StringReader(text), name);
+        } catch (CharacterCodingException e) {
+            throw new DensitometerInputException(
+                    name, 0, "the certificate has bytes that are not UTF-8", "save it as UTF-8");
+        }
+    }
 
     /**
      * Reads a certificate.
@@ -56,7 +95,7 @@ public final class CertificateTable {
                 header = header(line, name, number);
                 continue;
             }
-            List<String> row = LineParser.fields(line, ',');
+            List<String> row = LogForm.COMMA.fields(line);
             if (row.size() != header.size()) {
                 throw new DensitometerInputException(
                         name,
@@ -97,7 +136,7 @@ public final class CertificateTable {
     }
 
     private static List<String> header(String line, String name, long number) {
-        List<String> header = LineParser.fields(line.toLowerCase(Locale.ROOT), ',');
+        List<String> header = LogForm.COMMA.fields(line.toLowerCase(Locale.ROOT));
         String others = otherSeparators(line);
         if (header.size() == 1 && !others.isEmpty()) {
             throw new DensitometerInputException(
@@ -115,7 +154,24 @@ public final class CertificateTable {
                         "begin with: step,density,expanded_uncertainty,coverage_factor");
             }
         }
+        List<String> densities =
+                header.stream().filter(CertificateTable::isDensity).toList();
+        if (densities.size() > 1) {
+            throw new DensitometerInputException(
+                    name,
+                    number,
+                    "there are " + densities.size() + " columns of densities: " + String.join(", ", densities),
+                    "leave the one of the kind that the densitometer reads, and call it density");
+        }
         return header;
+    }
+
+    /** Whether a column has densities, of whatever kind. */
+    private static boolean isDensity(String column) {
+        return (column.contains("density") && !column.contains("uncertainty"))
+                || column.equals("d")
+                || column.equals("od")
+                || column.startsWith("d_");
     }
 
     /** What separates fields where no comma does; empty if nothing known. */

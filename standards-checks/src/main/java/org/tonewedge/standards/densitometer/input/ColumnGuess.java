@@ -22,15 +22,18 @@ final class ColumnGuess {
     private final LogForm form;
     private final List<double[]> rows;
     private final List<Integer> free = new ArrayList<>();
+    private final boolean decimalComma;
     private final int[] decimals;
+    private final boolean[] dated;
 
-    ColumnGuess(LogForm form, List<String> lines) {
+    ColumnGuess(LogForm form, List<String> lines, boolean decimalComma) {
         this.form = form;
+        this.decimalComma = decimalComma;
+        TimeStamps stamps = new TimeStamps();
         List<List<String>> texts = lines.stream()
-                .map(line -> LineParser.fields(line, form.separator()))
-                .filter(fields -> fields.size() > 1
-                        && fields.stream()
-                                .allMatch(text -> Numerals.number(text).isPresent()))
+                .map(line -> form.fields(
+                        LinePrefix.of(line.strip(), List.of(), stamps).rest()))
+                .filter(fields -> fields.size() > 1 && fields.stream().allMatch(this::hasValue))
                 .toList();
         Map<Integer, Integer> widths = new HashMap<>();
         texts.forEach(fields -> widths.merge(fields.size(), 1, Integer::sum));
@@ -39,15 +42,11 @@ final class ColumnGuess {
                 .map(Map.Entry::getKey)
                 .orElse(0);
         decimals = new int[width];
+        dated = new boolean[width];
         rows = new ArrayList<>();
         for (List<String> fields : texts) {
             if (fields.size() == width) {
-                double[] row = new double[width];
-                for (int i = 0; i < width; i++) {
-                    row[i] = Numerals.number(fields.get(i)).orElseThrow();
-                    decimals[i] = Math.max(decimals[i], Numerals.decimals(fields.get(i)));
-                }
-                rows.add(row);
+                rows.add(row(fields, stamps));
             }
         }
         for (int i = 0; i < width; i++) {
@@ -55,11 +54,34 @@ final class ColumnGuess {
         }
     }
 
+    private boolean hasValue(String text) {
+        return Numerals.number(pointed(text)).isPresent()
+                || new TimeStamps().seconds(text).isPresent();
+    }
+
+    private double[] row(List<String> fields, TimeStamps stamps) {
+        double[] row = new double[fields.size()];
+        for (int i = 0; i < row.length; i++) {
+            String text = pointed(fields.get(i));
+            OptionalDouble number = Numerals.number(text);
+            dated[i] |= number.isEmpty();
+            row[i] = number.orElseGet(() -> stamps.seconds(text).orElse(0));
+            decimals[i] = Math.max(decimals[i], Numerals.decimals(text));
+        }
+        return row;
+    }
+
+    private String pointed(String text) {
+        return decimalComma && text.indexOf(':') < 0 ? text.replace(',', '.') : text;
+    }
+
     Optional<LogLayout> layout() {
         if (rows.size() < FEWEST_ROWS) {
             return Optional.empty();
         }
         LogLayout layout = LogLayout.of(form).withWidth(decimals.length);
+        layout = decimalComma ? layout.withDecimalComma() : layout;
+        layout = place(layout, LogField.TIME, first(column -> dated[column]));
         layout = place(
                 layout,
                 LogField.STEP,
@@ -67,15 +89,21 @@ final class ColumnGuess {
                         && least(column) >= 1
                         && most(column) <= MOST_TABLET_STEPS
                         && most(column) > least(column)));
+        boolean timed = layout.knows(LogField.TIME);
         layout = place(
                 layout,
                 LogField.MILLISECONDS,
-                first(column -> isWhole(column) && rises(column) && most(column) - least(column) > 50.0 * rows.size()));
+                first(column -> !timed
+                        && isWhole(column)
+                        && rises(column)
+                        && most(column) - least(column) > 50.0 * rows.size()));
         layout = place(
                 layout,
                 LogField.TIME,
-                first(column ->
-                        decimals[column] > 0 && rises(column) && most(column) - least(column) > FURTHEST_PRINTED));
+                first(column -> !timed
+                        && decimals[column] > 0
+                        && rises(column)
+                        && most(column) - least(column) > FURTHEST_PRINTED));
         layout = place(
                 layout,
                 LogField.DENSITY,
@@ -106,7 +134,7 @@ final class ColumnGuess {
     }
 
     private LogLayout place(LogLayout layout, LogField field, Optional<Integer> column) {
-        if (column.isEmpty()) {
+        if (column.isEmpty() || layout.knows(field)) {
             return layout;
         }
         free.remove(column.get());

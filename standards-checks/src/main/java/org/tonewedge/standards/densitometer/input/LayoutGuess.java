@@ -4,16 +4,15 @@ import java.io.BufferedInputStream;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
-import java.util.StringTokenizer;
+import java.util.regex.Pattern;
 import org.tonewedge.core.internal.Checks;
 
 /**
@@ -34,6 +33,10 @@ public final class LayoutGuess {
     private static final int READINGS_WANTED = 40;
     private static final int FEWEST_FOR_DECIMALS = 4;
 
+    private static final List<LogForm> COLUMNS = List.of(LogForm.COMMA, LogForm.TAB, LogForm.SEMICOLON, LogForm.BLANK);
+    private static final List<LogForm> WITH_DECIMAL_COMMA = List.of(LogForm.TAB, LogForm.SEMICOLON, LogForm.BLANK);
+    private static final Pattern DECIMAL_COMMA = Pattern.compile("(?<![\\d.])[+-]?\\d*,\\d+(?![\\d.,])");
+
     private static final Map<String, LogField> WORDS = words();
 
     private final LogLayout layout;
@@ -50,14 +53,24 @@ public final class LayoutGuess {
 
     private static Map<String, LogField> words() {
         Map<String, LogField> words = new HashMap<>();
-        put(words, LogField.STEP, "step", "s", "n", "patch", "step_no", "stepno");
+        put(words, LogField.STEP, "step", "s", "n", "patch", "step_no", "stepno", "no", "field", "wedge");
         put(words, LogField.RUN, "run", "pass", "series");
         put(words, LogField.TIME, "time", "timestamp", "date", "datetime", "seconds", "sec", "time_s");
-        put(words, LogField.MILLISECONDS, "ms", "millis", "milliseconds", "uptime", "time_ms", "tick");
-        put(words, LogField.TEMPERATURE, "temp", "temperature", "celsius", "t_c", "temp_c", "degc");
-        put(words, LogField.DENSITY, "d", "density", "dens", "od", "log_density");
-        put(words, LogField.SAMPLE, "sample", "counts", "raw", "adc", "sample_counts", "sig", "signal");
-        put(words, LogField.DARK, "dark", "dark_counts", "black", "offset");
+        put(
+                words,
+                LogField.MILLISECONDS,
+                "ms",
+                "millis",
+                "milliseconds",
+                "uptime",
+                "uptime_ms",
+                "time_ms",
+                "t_ms",
+                "tick");
+        put(words, LogField.TEMPERATURE, "temp", "temperature", "celsius", "t_c", "temp_c", "tempc", "degc", "c");
+        put(words, LogField.DENSITY, "d", "density", "dens", "od", "log_density", "logd", "dvis");
+        put(words, LogField.SAMPLE, "sample", "counts", "raw", "adc", "sample_counts", "scounts", "sig", "signal");
+        put(words, LogField.DARK, "dark", "dark_counts", "darkcounts", "black", "offset");
         put(
                 words,
                 LogField.OPEN,
@@ -72,9 +85,18 @@ public final class LayoutGuess {
                 "zero");
         put(words, LogField.GAIN, "gain", "g", "again");
         put(words, LogField.INTEGRATION, "integration", "int", "tint", "itime", "exposure", "integration_ms", "int_ms");
-        put(words, LogField.OPEN_DARK, "open_dark");
-        put(words, LogField.OPEN_GAIN, "open_gain");
-        put(words, LogField.OPEN_INTEGRATION, "open_integration");
+        put(
+                words,
+                LogField.OPEN_DARK,
+                "open_dark",
+                "opendark",
+                "odark",
+                "dark_open",
+                "darkopen",
+                "ref_dark",
+                "refdark");
+        put(words, LogField.OPEN_GAIN, "open_gain", "opengain", "ogain", "ref_gain", "refgain");
+        put(words, LogField.OPEN_INTEGRATION, "open_integration", "oint", "open_int", "open_int_ms", "ref_int");
         return words;
     }
 
@@ -118,8 +140,12 @@ public final class LayoutGuess {
                 break;
             }
             filled += count;
-            lines = asciiLines(sample, filled);
-            if (lines.size() >= SAMPLE_LINES || mostReadings(lines) >= readings) {
+            Optional<ForeignFormat> foreign = ForeignFormat.of(sample, filled);
+            if (foreign.isPresent()) {
+                throw foreign.get().refusal("log");
+            }
+            lines = textLines(sample, filled);
+            if (lines.size() >= SAMPLE_LINES || mostReadings(ascii(lines)) >= readings) {
                 break;
             }
         }
@@ -127,15 +153,25 @@ public final class LayoutGuess {
         return from(lines);
     }
 
-    private static List<String> asciiLines(byte[] sample, int filled) throws IOException {
+    private static List<String> textLines(byte[] sample, int filled) throws IOException {
         List<String> lines = new ArrayList<>();
         LineSource source = new LineSource(new ByteArrayInputStream(sample, 0, filled));
         while (source.advance()) {
-            if (source.isAscii() && !source.isTooLong() && source.isTerminated()) {
+            if (!source.isTooLong() && source.isTerminated()) {
                 lines.add(source.text());
             }
         }
         return lines;
+    }
+
+    private static List<String> ascii(List<String> lines) {
+        return lines.stream().filter(Numerals::isAscii).toList();
+    }
+
+    /** Whether a name is known as that of a density or of a sample's counts. */
+    static boolean isOfDensity(String name) {
+        LogField field = WORDS.get(lastPart(name));
+        return field == LogField.DENSITY || field == LogField.SAMPLE;
     }
 
     private static int mostReadings(List<String> lines) {
@@ -145,39 +181,56 @@ public final class LayoutGuess {
     /**
      * Guesses from the first lines of a log.
      *
-     * @param lines some lines, a few dozen readings among them
+     * @param all some lines, a few dozen readings among them
      * @return the guess that makes a reading of the most lines
      * @throws DensitometerInputException if no layout fits
      */
-    public static LayoutGuess from(List<String> lines) {
+    public static LayoutGuess from(List<String> all) {
+        List<String> lines = ascii(all);
         LayoutGuess best = candidates(lines).stream()
                 .max(Comparator.comparingInt(LayoutGuess::matched)
                         .thenComparing(guess -> guess.layout.places().size()))
                 .filter(guess -> guess.matched > 0)
-                .orElseThrow(() -> new DensitometerInputException(
-                        "log",
-                        0,
-                        "no layout can be guessed from the first " + lines.size() + " lines",
-                        "state the layout, such as \"keys step=S density=D\" or \"comma step=1 density=2\""));
+                .orElseThrow(() -> RefusedGuess.of(all));
         return best.withDecimals(lines);
     }
 
     private static List<LayoutGuess> candidates(List<String> lines) {
+        List<LayoutGuess> candidates = candidates(lines, false);
+        if (lines.stream().anyMatch(line -> DECIMAL_COMMA.matcher(line).find())) {
+            candidates.addAll(candidates(lines, true));
+        }
+        return candidates;
+    }
+
+    private static List<LayoutGuess> candidates(List<String> lines, boolean decimalComma) {
         List<LayoutGuess> candidates = new ArrayList<>();
-        named(LogForm.KEYS, keys(lines), lines).ifPresent(candidates::add);
-        for (LogForm form : List.of(LogForm.COMMA, LogForm.TAB, LogForm.SEMICOLON)) {
-            Optional<LayoutGuess> named = named(form, header(form, lines), lines);
+        named(LogForm.KEYS, keys(LogForm.KEYS, lines, decimalComma), lines, decimalComma)
+                .ifPresent(candidates::add);
+        if (!decimalComma) {
+            named(LogForm.JSON, keys(LogForm.JSON, lines, false), lines, false).ifPresent(candidates::add);
+        }
+        for (LogForm form : decimalComma ? WITH_DECIMAL_COMMA : COLUMNS) {
+            Optional<LayoutGuess> named = named(form, header(form, lines), lines, decimalComma);
             named.ifPresent(candidates::add);
-            if (named.filter(guess -> guess.layout.knows(LogField.DENSITY)).isPresent()) {
+            if (named.filter(guess -> guess.matched > 0 && guess.layout.knows(LogField.DENSITY))
+                    .isPresent()) {
                 // a density that is named is used, whatever its values
                 continue;
             }
-            new ColumnGuess(form, lines)
+            new ColumnGuess(form, lines, decimalComma)
                     .layout()
                     .ifPresent(layout -> candidates.add(assess(
                             layout, lines, List.of("there is no header; the columns were told by their values"))));
         }
-        candidates.add(assess(LogLayout.of(LogForm.BARE), lines, List.of("a density alone on each line")));
+        LogLayout bare = LogLayout.of(LogForm.BARE);
+        candidates.add(
+                assess(decimalComma ? bare.withDecimalComma() : bare, lines, List.of("a density alone on each line")));
+        // the loosest form: it must explain clearly more than all others
+        int others = candidates.stream().mapToInt(LayoutGuess::matched).max().orElse(0);
+        named(LogForm.WORDS, keys(LogForm.WORDS, lines, decimalComma), lines, decimalComma)
+                .filter(guess -> guess.matched > 2 * others)
+                .ifPresent(candidates::add);
         return candidates;
     }
 
@@ -216,7 +269,7 @@ public final class LayoutGuess {
     }
 
     private static LogLayout withoutCounts(LogLayout layout) {
-        LogLayout made = LogLayout.of(layout.form());
+        LogLayout made = unplaced(layout);
         for (Map.Entry<LogField, String> place : layout.places().entrySet()) {
             if (!place.getKey().isOfCounts()) {
                 made = made.with(place.getKey(), place.getValue());
@@ -225,8 +278,13 @@ public final class LayoutGuess {
         return layout.width().isPresent() ? made.withWidth(layout.width().getAsInt()) : made;
     }
 
+    private static LogLayout unplaced(LogLayout layout) {
+        LogLayout made = LogLayout.of(layout.form());
+        return layout.hasDecimalComma() ? made.withDecimalComma() : made;
+    }
+
     private static double leastIntegration(LogLayout layout, List<String> lines) {
-        LogLayout probe = LogLayout.of(layout.form());
+        LogLayout probe = unplaced(layout);
         for (Map.Entry<LogField, String> place : layout.places().entrySet()) {
             if (place.getKey() == LogField.INTEGRATION) {
                 probe = probe.with(LogField.SAMPLE, place.getValue());
@@ -253,52 +311,56 @@ public final class LayoutGuess {
         return readings;
     }
 
-    private static List<String> keys(List<String> lines) {
-        Set<String> keys = new LinkedHashSet<>();
-        Map<String, Integer> uses = new HashMap<>();
+    private static List<String> keys(LogForm form, List<String> lines, boolean decimalComma) {
+        TimeStamps stamps = new TimeStamps();
+        Map<String, Integer> uses = new LinkedHashMap<>();
         for (String line : lines) {
-            StringTokenizer tokens = new StringTokenizer(LineParser.tightened(line.strip()), " ,;\t");
-            while (tokens.hasMoreTokens()) {
-                String token = tokens.nextToken();
-                int separator = Math.max(token.indexOf('='), token.indexOf(':'));
-                if (separator > 0) {
-                    String key = token.substring(0, separator).toLowerCase(Locale.ROOT);
-                    keys.add(key);
-                    uses.merge(key, 1, Integer::sum);
-                }
-            }
+            String rest = LinePrefix.of(line.strip(), List.of(), stamps).rest();
+            LinePairs.of(form, rest, decimalComma).values().keySet().forEach(key -> uses.merge(key, 1, Integer::sum));
         }
         int most = uses.values().stream().reduce(0, Math::max);
-        keys.removeIf(key -> uses.get(key) * 2 < most);
-        return List.copyOf(keys);
+        return uses.keySet().stream().filter(key -> uses.get(key) * 2 >= most).toList();
     }
 
     private static List<String> header(LogForm form, List<String> lines) {
         for (String line : lines) {
-            List<String> fields = LineParser.fields(line.toLowerCase(Locale.ROOT), form.separator());
+            List<String> fields = form.fields(line.toLowerCase(Locale.ROOT));
             boolean noNumber =
                     fields.stream().noneMatch(text -> Numerals.number(text).isPresent());
-            if (noNumber && fields.size() > 1 && placed(form, fields).isPresent()) {
+            if (noNumber && fields.size() > 1 && placed(form, fields, false).isPresent()) {
                 return fields;
             }
         }
         return List.of();
     }
 
-    private static Optional<LayoutGuess> named(LogForm form, List<String> names, List<String> lines) {
-        return placed(form, names).map(layout -> {
+    private static Optional<LayoutGuess> named(
+            LogForm form, List<String> names, List<String> lines, boolean decimalComma) {
+        return placed(form, names, decimalComma).map(layout -> {
             List<String> aside = names.stream()
                     .filter(name -> !layout.places().containsValue(name))
                     .toList();
-            return assess(
-                    layout, lines, aside.isEmpty() ? List.of() : List.of("left aside: " + String.join(", ", aside)));
+            List<String> remarks = new ArrayList<>();
+            if (!aside.isEmpty()) {
+                remarks.add("left aside: " + String.join(", ", aside));
+            }
+            names.stream()
+                    .filter(name -> Collections.frequency(names, name) > 1)
+                    .distinct()
+                    .forEach(name -> remarks.add("there is more than one " + name + "; the first is taken"));
+            return assess(layout, lines, remarks);
         });
     }
 
-    private static Optional<LogLayout> placed(LogForm form, List<String> names) {
+    /** The name inside of the objects around it: {@code density} of {@code reading.density}. */
+    private static String lastPart(String name) {
+        return name.substring(name.lastIndexOf('.') + 1);
+    }
+
+    private static Optional<LogLayout> placed(LogForm form, List<String> names, boolean decimalComma) {
         Map<LogField, String> places = new LinkedHashMap<>();
         for (String name : names) {
-            LogField field = WORDS.get(name);
+            LogField field = WORDS.get(lastPart(name));
             if (field != null) {
                 places.putIfAbsent(field, name);
             }
@@ -309,7 +371,7 @@ public final class LayoutGuess {
         if (!places.containsKey(LogField.DENSITY) && !places.containsKey(LogField.SAMPLE)) {
             return Optional.empty();
         }
-        LogLayout layout = LogLayout.of(form);
+        LogLayout layout = decimalComma ? LogLayout.of(form).withDecimalComma() : LogLayout.of(form);
         for (Map.Entry<LogField, String> place : places.entrySet()) {
             layout = layout.with(place.getKey(), place.getValue());
         }

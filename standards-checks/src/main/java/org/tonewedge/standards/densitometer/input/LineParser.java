@@ -1,17 +1,13 @@
 package org.tonewedge.standards.densitometer.input;
 
-import java.util.ArrayList;
 import java.util.EnumMap;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
-import java.util.StringTokenizer;
 import java.util.function.DoubleFunction;
 import java.util.function.Function;
-import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
@@ -20,7 +16,6 @@ final class LineParser {
 
     static final int MOST_STEPS = 1000;
 
-    private static final Pattern LOOSE_SEPARATOR = Pattern.compile("[ \t]*([=:])[ \t]*");
     private static final double LATEST_SECOND = 1e12;
 
     private final LogLayout layout;
@@ -54,67 +49,42 @@ final class LineParser {
         if (line.startsWith("#") || line.startsWith("//")) {
             return ParsedLine.refused(LineKind.COMMENT);
         }
-        OptionalDouble stamp = OptionalDouble.empty();
-        if (!layout.knows(LogField.TIME) && !layout.knows(LogField.MILLISECONDS)) {
-            int end = stampEnd(line);
-            stamp = end > 0 ? stamps.seconds(stampText(line, end)) : stamp;
-            line = stamp.isPresent() ? line.substring(end).strip() : line;
-            if (line.isEmpty()) {
-                return ParsedLine.refused(LineKind.BLANK);
-            }
+        boolean timed = layout.knows(LogField.TIME) || layout.knows(LogField.MILLISECONDS);
+        if (timed && layout.form().hasColumns()) {
+            return columns(raw, OptionalDouble.empty());
+        }
+        LinePrefix prefix = LinePrefix.of(line, layout.places().values(), timed ? new TimeStamps() : stamps);
+        OptionalDouble stamp = timed ? OptionalDouble.empty() : prefix.seconds();
+        String rest = prefix.rest();
+        if (rest.isEmpty()) {
+            return ParsedLine.refused(LineKind.BLANK);
         }
         return switch (layout.form()) {
-            case BARE -> bare(line, stamp);
-            case KEYS -> keyed(line, stamp);
-            case COMMA, TAB, SEMICOLON -> columns(stamp.isPresent() ? line : raw, stamp);
+            case BARE -> bare(rest, stamp);
+            case KEYS, WORDS, JSON -> paired(LinePairs.of(layout.form(), rest, layout.hasDecimalComma()), stamp);
+            // a first field may be empty, so that white space before it counts
+            case COMMA, TAB, SEMICOLON, BLANK -> columns(rest.equals(line) ? raw : rest, stamp);
         };
     }
 
-    /** The end of a stamp that a terminal program put before the line, {@code [10:15:30]} or {@code 10:15:30 ->}. */
-    private static int stampEnd(String line) {
-        if (line.charAt(0) == '[') {
-            return line.indexOf(']') + 1;
-        }
-        int arrow = line.indexOf(" -> ");
-        return arrow < 0 ? 0 : arrow + 4;
-    }
-
-    private static String stampText(String line, int end) {
-        return line.charAt(0) == '['
-                ? line.substring(1, end - 1).strip()
-                : line.substring(0, end - 4).strip();
-    }
-
     private ParsedLine bare(String line, OptionalDouble stamp) {
-        boolean looksLikeNumber = Numerals.isOverrange(line) || "+-.0123456789".indexOf(line.charAt(0)) >= 0;
+        boolean looksLikeNumber = Numerals.isOverrange(line) || "+-.,0123456789".indexOf(line.charAt(0)) >= 0;
         return looksLikeNumber ? interpret(field -> line, stamp) : ParsedLine.refused(LineKind.MESSAGE);
     }
 
-    private ParsedLine keyed(String line, OptionalDouble stamp) {
-        Map<String, String> pairs = new HashMap<>();
-        boolean contradictory = false;
-        boolean unreadable = false;
-        StringTokenizer tokens = new StringTokenizer(tightened(line), " ,;\t");
-        while (tokens.hasMoreTokens()) {
-            String token = tokens.nextToken();
-            int separator = separator(token);
-            if (separator < 1) {
-                unreadable = true;
-                continue;
-            }
-            String key = token.substring(0, separator).toLowerCase(Locale.ROOT);
-            contradictory |= pairs.put(key, token.substring(separator + 1)) != null;
-        }
+    private ParsedLine paired(LinePairs line, OptionalDouble stamp) {
+        Map<String, String> pairs = line.values();
         if (layout.places().values().stream().noneMatch(pairs::containsKey)) {
             return ParsedLine.refused(LineKind.MESSAGE);
         }
-        if (contradictory) {
+        if (line.isContradictory()) {
             return ParsedLine.refused(LineKind.CONTRADICTORY);
         }
-        if (unreadable || (width > 0 && pairs.size() > width)) {
+        if (line.isUnreadable() || (width > 0 && pairs.size() > width)) {
             return ParsedLine.refused(LineKind.UNREADABLE);
         }
-        if ((width > 0 && pairs.size() < width)
+        if (line.isCut()
+                || (width > 0 && pairs.size() < width)
                 || !pairs.keySet().containsAll(layout.places().values())) {
             return ParsedLine.refused(LineKind.HALF_LINE);
         }
@@ -126,31 +96,17 @@ final class LineParser {
         return interpret(field -> pairs.get(layout.places().get(field)), stamp);
     }
 
-    /** The line without white space around its separators. */
-    static String tightened(String line) {
-        for (int i = 1; i < line.length() - 1; i++) {
-            char c = line.charAt(i);
-            boolean blankBeside = line.charAt(i - 1) <= ' ' || line.charAt(i + 1) <= ' ';
-            if ((c == '=' || c == ':') && blankBeside) {
-                return LOOSE_SEPARATOR.matcher(line).replaceAll("$1");
-            }
-        }
-        return line;
-    }
-
-    private static int separator(String token) {
-        int equals = token.indexOf('=');
-        return equals >= 0 ? equals : token.indexOf(':');
-    }
-
     private ParsedLine columns(String line, OptionalDouble stamp) {
-        List<String> fields = fields(line, layout.form().separator());
+        List<String> fields = layout.form().fields(line);
         if (layout.hasHeader() && isHeader(fields)) {
             return ParsedLine.refused(LineKind.HEADER);
         }
-        boolean anyNumber =
-                fields.stream().anyMatch(text -> Numerals.number(text).isPresent() || Numerals.isOverrange(text));
-        if (!anyNumber) {
+        long numbers = fields.stream()
+                .filter(text -> Numerals.number(layout.pointed(text)).isPresent() || Numerals.isOverrange(text))
+                .count();
+        // prose, too, has blanks between its words
+        boolean prose = layout.form() == LogForm.BLANK && 2 * numbers < fields.size();
+        if (numbers == 0 || prose) {
             return ParsedLine.refused(LineKind.MESSAGE);
         }
         if (isWaitingForHeader()) {
@@ -172,19 +128,8 @@ final class LineParser {
     }
 
     private void noteUnused(Stream<String> values) {
-        sawUnusedNumber =
-                sawUnusedNumber || values.anyMatch(text -> Numerals.number(text).isPresent());
-    }
-
-    static List<String> fields(String line, char separator) {
-        List<String> fields = new ArrayList<>();
-        int start = 0;
-        for (int end = line.indexOf(separator); end >= 0; end = line.indexOf(separator, start)) {
-            fields.add(line.substring(start, end).strip());
-            start = end + 1;
-        }
-        fields.add(line.substring(start).strip());
-        return fields;
+        sawUnusedNumber = sawUnusedNumber
+                || values.anyMatch(text -> Numerals.number(layout.pointed(text)).isPresent());
     }
 
     private boolean isHeader(List<String> fields) {
@@ -266,6 +211,11 @@ final class LineParser {
             return reading;
         }
 
+        /** The text of a number, with a point for the decimals. */
+        private String pointed(LogField field) {
+            return layout.pointed(text.apply(field));
+        }
+
         private double time() {
             String written = text.apply(LogField.TIME);
             OptionalDouble date = stamps.seconds(written);
@@ -294,7 +244,7 @@ final class LineParser {
         }
 
         private int decimals() {
-            String written = text.apply(LogField.DENSITY);
+            String written = pointed(LogField.DENSITY);
             int decimals = Numerals.decimals(written);
             if (decimals > LogReading.MOST_DECIMALS) {
                 fail(LineKind.UNREADABLE);
@@ -325,7 +275,7 @@ final class LineParser {
             if (layout.fixed(field).isPresent()) {
                 return layout.fixed(field).get();
             }
-            String written = text.apply(field);
+            String written = pointed(field);
             OptionalDouble value = Numerals.number(written);
             if (value.isEmpty()) {
                 fail(Numerals.isOverrange(written) ? LineKind.OVERRANGE : LineKind.UNREADABLE);

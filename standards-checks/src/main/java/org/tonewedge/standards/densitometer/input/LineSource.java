@@ -3,6 +3,7 @@ package org.tonewedge.standards.densitometer.input;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 
 /** Cuts a stream of bytes into lines at LF, CR LF or CR; holds no more than one line and one block. */
 final class LineSource {
@@ -20,12 +21,13 @@ final class LineSource {
     private boolean terminated;
     private boolean afterCarriageReturn;
     private boolean first = true;
+    private boolean begun;
 
     LineSource(InputStream bytes) {
         this.bytes = bytes;
     }
 
-    /** Moves to the next line; false at the end of the stream. */
+    /** Moves to the next line; false at the end of the stream. A stream that begins as no text does is refused. */
     boolean advance() throws IOException {
         length = 0;
         ascii = true;
@@ -38,6 +40,7 @@ final class LineSource {
                     filled = 0;
                     return length > 0;
                 }
+                refuseForeign();
             }
             byte next = block[position++];
             if (next == '\n' && afterCarriageReturn && length == 0) {
@@ -50,6 +53,14 @@ final class LineSource {
                 return true;
             }
             append(next);
+        }
+    }
+
+    private void refuseForeign() {
+        Optional<ForeignFormat> foreign = begun ? Optional.empty() : ForeignFormat.of(block, filled);
+        begun = true;
+        if (foreign.isPresent()) {
+            throw foreign.get().refusal("log");
         }
     }
 

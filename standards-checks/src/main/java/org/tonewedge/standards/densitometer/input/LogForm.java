@@ -1,6 +1,8 @@
 package org.tonewedge.standards.densitometer.input;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
@@ -20,7 +22,16 @@ enum LogForm {
     TAB,
 
     /** Columns with a semicolon between them. */
-    SEMICOLON;
+    SEMICOLON,
+
+    /** Columns with blanks or tabulators between them, any number of them. */
+    BLANK,
+
+    /** Words and numbers, {@code Step 3 D 0.42} or {@code 0.42 D}: a number goes with the word before or behind it. */
+    WORDS,
+
+    /** An object of JSON on each line, {@code {"step": 3, "density": 0.42}}. */
+    JSON;
 
     /** The word for it in the text form of a {@link LogLayout}, such as {@code keys}. */
     String word() {
@@ -28,16 +39,41 @@ enum LogForm {
     }
 
     boolean hasColumns() {
-        return this == COMMA || this == TAB || this == SEMICOLON;
+        return this == COMMA || this == TAB || this == SEMICOLON || this == BLANK;
     }
 
-    char separator() {
+    /** The fields of a line of columns, without blanks and quotation marks around them. */
+    List<String> fields(String line) {
         return switch (this) {
-            case COMMA -> ',';
-            case TAB -> '\t';
-            case SEMICOLON -> ';';
-            case BARE, KEYS -> throw new IllegalStateException(this + " has no columns");
+            case COMMA -> separated(line, ',');
+            case TAB -> separated(line, '\t');
+            case SEMICOLON -> separated(line, ';');
+            case BLANK -> Arrays.asList(line.strip().split("[ \t]+"));
+            case BARE, KEYS, WORDS, JSON -> throw new IllegalStateException(this + " has no columns");
         };
+    }
+
+    /** A quotation mark that is not closed, or not doubled inside of quotation marks, stays and spoils its field. */
+    private static List<String> separated(String line, char separator) {
+        List<String> fields = new ArrayList<>();
+        int start = 0;
+        boolean quoted = false;
+        for (int i = 0; i <= line.length(); i++) {
+            if (i == line.length() || (line.charAt(i) == separator && !quoted)) {
+                fields.add(unquoted(line.substring(start, i).strip()));
+                start = i + 1;
+            } else if (line.charAt(i) == '"') {
+                quoted = !quoted;
+            }
+        }
+        return fields;
+    }
+
+    private static String unquoted(String field) {
+        boolean quoted = field.length() > 1 && field.startsWith("\"") && field.endsWith("\"");
+        return quoted
+                ? field.substring(1, field.length() - 1).replace("\"\"", "\"").strip()
+                : field;
     }
 
     static Optional<LogForm> ofWord(String word) {

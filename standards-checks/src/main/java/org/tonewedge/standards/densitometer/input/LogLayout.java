@@ -15,8 +15,9 @@ import org.tonewedge.core.internal.Checks;
  * step=1 density=3 width=4}.
  *
  * <p>In a layout of columns every field has either the number of its column (from 1) or the name in the header row; all
- * fields of one layout are told in the same way. In a layout of keys a field has the key; letters of either case are the
- * same. A field that the log does not print but that is the same throughout, such as the gain of the open gate, is
+ * fields of one layout are told in the same way. In a layout of keys, of words or of JSON a field has its name there;
+ * letters of either case are the same, and an object inside an object of JSON gives {@code outer.inner}. Words go with the
+ * number behind them ({@code Step 3 D 0.42}), or else with the one before ({@code 0.42 D}). A field that the log does not print but that is the same throughout, such as the gain of the open gate, is
  * {@linkplain #withFixed fixed}.
  *
  * <p>The more a layout states, the more damage is noticed: with the number of decimals, {@code 0.4} cut from {@code
@@ -29,6 +30,9 @@ public final class LogLayout {
 
     private static final String DECIMALS = "decimals";
     private static final String WIDTH = "width";
+    private static final String DECIMAL = "decimal";
+    private static final String COMMA = "comma";
+    private static final String POINT = "point";
     private static final String FIXED = "fixed:";
     private static final int MOST_COLUMNS = 100;
 
@@ -37,14 +41,21 @@ public final class LogLayout {
     private final Map<LogField, Double> fixed;
     private final int decimals;
     private final int width;
+    private final boolean decimalComma;
 
     private LogLayout(
-            LogForm form, Map<LogField, String> places, Map<LogField, Double> fixed, int decimals, int width) {
+            LogForm form,
+            Map<LogField, String> places,
+            Map<LogField, Double> fixed,
+            int decimals,
+            int width,
+            boolean decimalComma) {
         this.form = form;
         this.places = places;
         this.fixed = fixed;
         this.decimals = decimals;
         this.width = width;
+        this.decimalComma = decimalComma;
     }
 
     /** Returns a layout of a form, with no field placed yet. The bare form holds a density and needs nothing more. */
@@ -53,12 +64,13 @@ public final class LogLayout {
         if (form == LogForm.BARE) {
             places.put(LogField.DENSITY, "1");
         }
-        return new LogLayout(form, places, new EnumMap<>(LogField.class), -1, 0);
+        return new LogLayout(form, places, new EnumMap<>(LogField.class), -1, 0, false);
     }
 
     /**
      * Returns a layout from its text form: the word of the form, then {@code field=place} for every field, {@code
-     * field=fixed:value} for a fixed one, and optionally {@code decimals=n} and {@code width=n}.
+     * field=fixed:value} for a fixed one, and optionally {@code decimals=n}, {@code width=n} and {@code decimal=comma}.
+     * The forms are bare, keys, words, json, comma, tab, semicolon and blank.
      *
      * @param text for example {@code comma step=1 sample=2 dark=3 open=4 gain=5 open_gain=fixed:1}
      * @return the layout
@@ -68,7 +80,8 @@ public final class LogLayout {
         StringTokenizer words = new StringTokenizer(text);
         String first = words.hasMoreTokens() ? words.nextToken() : "";
         LogLayout layout = of(LogForm.ofWord(first)
-                .orElseThrow(() -> refused(text, first, "begin with one of bare, keys, comma, tab, semicolon")));
+                .orElseThrow(() -> refused(
+                        text, first, "begin with one of bare, keys, words, json, comma, tab, semicolon, blank")));
         while (words.hasMoreTokens()) {
             String word = words.nextToken();
             int equals = word.indexOf('=');
@@ -91,10 +104,17 @@ public final class LogLayout {
         if (name.equals(WIDTH)) {
             return withWidth(integer(name, value));
         }
+        if (name.equals(DECIMAL)) {
+            if (!value.equals(COMMA) && !value.equals(POINT)) {
+                throw new IllegalArgumentException("the decimal mark is comma or point");
+            }
+            return value.equals(COMMA) ? withDecimalComma() : this;
+        }
         LogField field = LogField.ofWord(name)
-                .orElseThrow(() -> new IllegalArgumentException(
-                        "the fields are step, run, time, milliseconds, temperature, density, sample, dark, open, gain,"
-                                + " integration, open_dark, open_gain, open_integration; besides decimals and width"));
+                .orElseThrow(
+                        () -> new IllegalArgumentException(
+                                "the fields are step, run, time, milliseconds, temperature, density, sample, dark, open, gain,"
+                                        + " integration, open_dark, open_gain, open_integration; besides decimals, width and decimal"));
         if (!value.startsWith(FIXED)) {
             return with(field, value);
         }
@@ -136,7 +156,7 @@ public final class LogLayout {
         changed.put(field, key);
         Map<LogField, Double> others = new EnumMap<>(fixed);
         others.remove(field);
-        return new LogLayout(form, changed, others, decimals, width);
+        return new LogLayout(form, changed, others, decimals, width, decimalComma);
     }
 
     /** Returns this layout with a value that the log does not print because it never changes. */
@@ -152,19 +172,39 @@ public final class LogLayout {
         Map<LogField, Double> changed = new EnumMap<>(LogField.class);
         changed.putAll(fixed);
         changed.put(field, value);
-        return new LogLayout(form, others, changed, decimals, width);
+        return new LogLayout(form, others, changed, decimals, width, decimalComma);
     }
 
     /** Returns this layout with the number of decimals every density is printed with; another number is a half line. */
     LogLayout withDecimals(int number) {
         Checks.within(DECIMALS, number, 0, LogReading.MOST_DECIMALS, "");
-        return new LogLayout(form, places, fixed, number, width);
+        return new LogLayout(form, places, fixed, number, width, decimalComma);
     }
 
     /** Returns this layout with the number of columns of every row (or pairs of every line); fewer are a half line. */
     LogLayout withWidth(int number) {
         Checks.within(WIDTH, number, 1, MOST_COLUMNS, "");
-        return new LogLayout(form, places, fixed, decimals, number);
+        return new LogLayout(form, places, fixed, decimals, number, decimalComma);
+    }
+
+    /** Returns this layout with decimals behind a comma, {@code 0,42}; a number with a point is then unreadable. */
+    LogLayout withDecimalComma() {
+        if (form == LogForm.COMMA || form == LogForm.JSON) {
+            throw new IllegalArgumentException("a comma cannot be a decimal mark in the form " + form.word());
+        }
+        return new LogLayout(form, places, fixed, decimals, width, true);
+    }
+
+    boolean hasDecimalComma() {
+        return decimalComma;
+    }
+
+    /** The text of a number with a point as its decimal mark, unreadable if it has the other mark. */
+    String pointed(String number) {
+        if (!decimalComma) {
+            return number;
+        }
+        return number.indexOf('.') >= 0 ? "" : number.replace(',', '.');
     }
 
     /** Returns how the values are set apart. */
@@ -264,6 +304,9 @@ public final class LogLayout {
                 .ifPresent(
                         number -> text.append(' ').append(DECIMALS).append('=').append(number));
         width().ifPresent(number -> text.append(' ').append(WIDTH).append('=').append(number));
+        if (decimalComma) {
+            text.append(' ').append(DECIMAL).append('=').append(COMMA);
+        }
         return text.toString();
     }
 }

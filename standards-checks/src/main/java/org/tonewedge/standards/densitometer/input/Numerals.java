@@ -45,6 +45,11 @@ final class Numerals {
                 || (text.length() > 1 && text.chars().allMatch(c -> c == '-' || c == '.') && text.startsWith("--"));
     }
 
+    /** Whether a text is printable ASCII, with tabulators. */
+    static boolean isAscii(String text) {
+        return text.chars().allMatch(c -> (c >= 0x20 && c < 0x7F) || c == '\t');
+    }
+
     private static boolean isNumber(String text) {
         int length = text.length();
         if (length == 0 || length > LONGEST) {

@@ -38,6 +38,18 @@ class LogFuzzTest {
 
     private static final Pattern PAIR = Pattern.compile("([^=]+)=(.*)|([^:=]+):([^=]*)");
 
+    /** What a terminal or a logging routine puts before a line, here with nothing behind it, too. */
+    private static final String[] STAMPS = {
+        "[10:15:30]",
+        "10:15:30 ->",
+        "10:15:30",
+        "[   12.345678]",
+        "I (7500) dens:",
+        "2026-01-31T10:15:30Z",
+        "INFO",
+        "dens:"
+    };
+
     private final Random random = new Random(SEED);
 
     private String line() {
@@ -88,9 +100,16 @@ class LogFuzzTest {
                 && values[2] <= 125;
     }
 
+    /** A tag that is not one of the layout's words, before another word, is no part of the reading. */
+    private static String behindPrefix(String line) {
+        return line.replaceFirst("^(?!(?i:step|d|t):)[A-Za-z_][A-Za-z0-9_.-]*: +(?=[A-Za-z_])", "");
+    }
+
     /** All the spellings the layout allows: pairs in any order, either separator, surplus keys. */
     private static boolean isAllowed(String line, LogReading reading) {
-        String pairs = line.strip().replaceAll("[ \t]*([=:])[ \t]*", "$1").toLowerCase(Locale.ROOT);
+        String pairs = behindPrefix(line.strip())
+                .replaceAll("[ \t]*([=:])[ \t]*", "$1")
+                .toLowerCase(Locale.ROOT);
         if (!pairs.chars().allMatch(c -> c == '\t' || (c >= 32 && c < 127))) {
             return false;
         }
@@ -161,13 +180,25 @@ class LogFuzzTest {
             "semicolon density=d step=step",
             "tab time=1 density=2",
             "keys sample=d dark=t open=step",
-            "keys time=step density=d run=t"
+            "keys time=step density=d run=t",
+            "words step=step density=d",
+            "json step=step density=d",
+            "blank step=1 density=2",
+            "semicolon step=1 density=2 decimal=comma"
         }) {
             StringBuilder log = new StringBuilder("d;step\n");
             for (int i = 0; i < LINES / 10; i++) {
                 String line = line();
                 if (i % 7 == 0) {
-                    log.append("[10:15:30]").append(" ".repeat(i % 3)).append('\n');
+                    String stamp = STAMPS[i / 7 % STAMPS.length];
+                    log.append(stamp).append(" ".repeat(i % 3)).append('\n');
+                    log.append(mutated(stamp)).append('\n');
+                    log.append(stamp).append(' ').append(mutated(line)).append('\n');
+                }
+                if (i % 11 == 0) {
+                    log.append(mutated(line.replaceAll("([A-Za-z]+)=([0-9.]+) ?", "\"$1\":$2,")
+                                    .replaceFirst("(.*),", "{$1}")))
+                            .append('\n');
                 }
                 log.append(mutated(
                                 i % 2 == 0
