@@ -2,6 +2,7 @@ package org.tonewedge.examples.detail;
 
 import java.awt.image.BufferedImage;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Random;
 import javax.imageio.ImageIO;
@@ -52,13 +53,13 @@ public final class DemoScan {
     }
 
     /**
-     * Writes the demo scans of two invented films into a directory.
+     * Writes the demo scans of two invented films into a directory, which is made if it does not exist.
      *
      * @param args the directory
      * @throws IOException if a file cannot be written
      */
     public static void main(String[] args) throws IOException {
-        Path directory = Path.of(args[0]);
+        Path directory = Files.createDirectories(Path.of(args[0]));
         write(4.0, 0.030, 1, directory.resolve("ostwick-reference-125.png"));
         write(6.5, 0.050, 2, directory.resolve("bellmarsh-400.png"));
     }
