@@ -3,6 +3,7 @@ package org.tonewedge.examples.densitometer;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -24,8 +25,8 @@ final class CheckOutputs {
 
     private CheckOutputs() {}
 
-    static void writeError(String message, Instant when, Path directory) throws IOException {
-        Files.writeString(directory.resolve(TESTS), JUnitFile.ofError(message, when));
+    static void writeError(String message, Instant begun, Instant when, Path directory) throws IOException {
+        Files.writeString(directory.resolve(TESTS), JUnitFile.ofError(message, begun, Duration.between(begun, when)));
         Files.writeString(directory.resolve(SUMMARY), SummaryFile.ofError(message, when));
         Files.writeString(
                 directory.resolve(PAGE),
@@ -43,6 +44,7 @@ final class CheckOutputs {
             int rows,
             PlotOptions plots,
             Provenance provenance,
+            Instant begun,
             Instant when,
             Path directory)
             throws IOException {
@@ -54,6 +56,6 @@ final class CheckOutputs {
             CorrectionFiles.writeHeader(verdict, safe.get(), rows, when, directory.resolve("correction.h"));
         }
         Files.writeString(directory.resolve(SUMMARY), SummaryFile.of(verdict, safe, withheld, when));
-        Files.writeString(directory.resolve(TESTS), JUnitFile.of(verdict, when));
+        Files.writeString(directory.resolve(TESTS), JUnitFile.of(verdict, begun, Duration.between(begun, when)));
     }
 }

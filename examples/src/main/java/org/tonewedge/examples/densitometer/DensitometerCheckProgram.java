@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
@@ -185,6 +186,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
 
     private final Clock clock;
     private final boolean ownsProcess;
+    private final Instant begun;
     private boolean started;
     private volatile CountDownLatch waiting = new CountDownLatch(0);
 
@@ -192,6 +194,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
         this.standardInput = standardInput;
         this.clock = clock;
         this.ownsProcess = ownsProcess;
+        this.begun = clock.instant();
     }
 
     /**
@@ -259,7 +262,8 @@ public final class DensitometerCheckProgram extends CommandProgram {
             String reason = withheld;
             Provenance made = provenance();
             publish(out, directory -> {
-                CheckOutputs.write(verdict, report, found, reason, rows, plots, made, clock.instant(), directory);
+                CheckOutputs.write(
+                        verdict, report, found, reason, rows, plots, made, begun, clock.instant(), directory);
             });
             say("wrote " + out.resolve(CheckOutputs.PAGE));
         }
@@ -287,7 +291,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
             return;
         }
         try {
-            publish(out, directory -> CheckOutputs.writeError(message, clock.instant(), directory));
+            publish(out, directory -> CheckOutputs.writeError(message, begun, clock.instant(), directory));
         } catch (IOException | IllegalArgumentException e) {
             say("no result was written to " + out + ": " + e.getMessage());
         }

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -17,10 +18,18 @@ import org.tonewedge.core.strip.ExposureSeries;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.input.RawCounts;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+import org.tonewedge.standards.densitometer.verdict.CorrectionKind;
+import org.tonewedge.standards.densitometer.verdict.DensitometerCheck;
+import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
 import org.tonewedge.standards.film.Iso6;
 
-/** Inputs with the outputs that a right computation gives. A value is one number or a row of them. */
+/**
+ * Inputs with the outputs that a right computation gives, or with the reason why it must refuse. A value is one number or a
+ * row of them. Every tolerance can be met in single precision.
+ */
 final class GoldenVectors {
 
     private final String name;
@@ -31,7 +40,8 @@ final class GoldenVectors {
     private final double relativeTolerance;
     private final List<Vector> vectors = new ArrayList<>();
 
-    private record Vector(List<List<Double>> inputs, List<Double> expected) {}
+    /** The reason of a refusal is empty where a result is expected. */
+    private record Vector(List<List<Double>> inputs, List<Double> expected, String refusal) {}
 
     private GoldenVectors(
             String name,
@@ -52,33 +62,137 @@ final class GoldenVectors {
         GoldenVectors made = new GoldenVectors(
                 "counts-to-density",
                 "D = log10((open - open_dark) * gain_ratio * time_ratio / (sample - dark)); ratios are sample over open"
-                        + " gate. The tolerance is that of single precision.",
-                List.of("sample", "dark", "open", "open_dark", "gain_ratio", "time_ratio"),
+                        + " gate; full_scale is the count at which the converter is saturated, 0 if not known. The"
+                        + " tolerance is that of single precision.",
+                List.of("sample", "dark", "open", "open_dark", "gain_ratio", "time_ratio", "full_scale"),
                 "density",
                 2e-6,
                 0);
         double[][] cases = {
-            {60_200, 200, 60_200, 200, 1, 1},
-            {30_200, 200, 60_200, 200, 1, 1},
-            {6_200, 200, 60_200, 200, 1, 1},
-            {800, 200, 60_200, 200, 1, 1},
-            {260, 200, 60_200, 200, 1, 1},
-            {206, 200, 60_200, 200, 1, 1},
-            {201, 200, 60_200, 200, 1, 1},
-            {61_000, 200, 60_200, 200, 1, 1},
-            {50_300, 300, 50_200, 200, 16, 4},
-            {1_924, 300, 50_200, 200, 16, 4},
-            {332, 300, 50_200, 200, 64, 10},
-            {40_000, 0, 20_000, 0, 4, 1},
-            {20_000, 0, 40_000, 0, 1, 0.5},
-            {4_000_000_100.0, 100, 4_200_000_100.0, 100, 1, 1},
-            {7, 3, 65_535, 3, 1, 1}
+            {60_200, 200, 60_200, 200, 1, 1, 65_535},
+            {30_200, 200, 60_200, 200, 1, 1, 65_535},
+            {6_200, 200, 60_200, 200, 1, 1, 65_535},
+            {800, 200, 60_200, 200, 1, 1, 65_535},
+            {260, 200, 60_200, 200, 1, 1, 65_535},
+            {206, 200, 60_200, 200, 1, 1, 65_535},
+            {201, 200, 60_200, 200, 1, 1, 65_535},
+            {61_000, 200, 60_200, 200, 1, 1, 65_535},
+            {65_534, 200, 60_200, 200, 1, 1, 65_535},
+            {50_300, 300, 50_200, 200, 16, 4, 65_535},
+            {1_924, 300, 50_200, 200, 16, 4, 65_535},
+            {332, 300, 50_200, 200, 64, 10, 65_535},
+            {40_000, 0, 20_000, 0, 4, 1, 65_535},
+            {20_000, 0, 40_000, 0, 1, 0.5, 65_535},
+            {4_000_000_100.0, 100, 4_200_000_100.0, 100, 1, 1, 0},
+            {7, 3, 65_535, 3, 1, 1, 0},
+            {1, 0, 4_094, 0, 1, 1, 4_095}
         };
         for (double[] values : cases) {
-            RawCounts counts = new RawCounts(values[0], values[1], values[2], values[3], values[4], values[5]);
-            made.add(counts.density(), values);
+            made.add(density(values), values);
+        }
+        double[][] dark = {
+            {200, 200, 60_200, 200, 1, 1, 65_535},
+            {190, 200, 60_200, 200, 1, 1, 65_535},
+            {0, 0, 60_200, 0, 1, 1, 65_535},
+            {0, 200, 60_200, 200, 1, 1, 65_535}
+        };
+        made.refuse("the sample is not above the dark", dark);
+        double[][] shut = {
+            {6_200, 200, 200, 200, 1, 1, 65_535}, {6_200, 200, 100, 200, 1, 1, 65_535}, {0, 0, 0, 0, 1, 1, 65_535}
+        };
+        made.refuse("the open gate is not above its dark", shut);
+        double[][] negative = {
+            {-6_200, 200, 60_200, 200, 1, 1, 65_535},
+            {6_200, -200, 60_200, 200, 1, 1, 65_535},
+            {6_200, 200, -60_200, 200, 1, 1, 65_535},
+            {6_200, 200, 60_200, -1, 1, 1, 65_535}
+        };
+        made.refuse("a count is negative", negative);
+        double[][] saturated = {
+            {65_535, 200, 60_200, 200, 1, 1, 65_535},
+            {65_536, 200, 60_200, 200, 1, 1, 65_535},
+            {6_200, 200, 65_535, 200, 1, 1, 65_535},
+            {4_095, 20, 4_000, 20, 1, 1, 4_095}
+        };
+        made.refuse("the converter is saturated", saturated);
+        double[][] undefined = {
+            {Double.NaN, 200, 60_200, 200, 1, 1, 65_535},
+            {6_200, Double.NaN, 60_200, 200, 1, 1, 65_535},
+            {6_200, 200, Double.NaN, 200, 1, 1, 65_535},
+            {6_200, 200, 60_200, 200, Double.NaN, 1, 65_535},
+            {Double.POSITIVE_INFINITY, 200, 60_200, 200, 1, 1, 0},
+            {6_200, 200, Double.POSITIVE_INFINITY, 200, 1, 1, 0}
+        };
+        made.refuse("a number is not finite", undefined);
+        double[][] ratios = {
+            {6_200, 200, 60_200, 200, 0, 1, 65_535},
+            {6_200, 200, 60_200, 200, -4, 1, 65_535},
+            {6_200, 200, 60_200, 200, 1, 0, 65_535}
+        };
+        made.refuse("a ratio is not above 0", ratios);
+        return made;
+    }
+
+    private static double density(double[] values) {
+        return new RawCounts(values[0], values[1], values[2], values[3], values[4], values[5]).density();
+    }
+
+    private void refuse(String reason, double[][] cases) {
+        for (double[] values : cases) {
+            vectors.add(new Vector(list(values).stream().map(List::of).toList(), List.of(), reason));
+        }
+    }
+
+    /** The correction is that of a made-up instrument with a leak, as the check of a densitometer finds it. */
+    static GoldenVectors readingToCorrectedDensity() {
+        GoldenVectors made = new GoldenVectors(
+                "reading-to-corrected-density",
+                "D = -log10(10^(-(reading - offset) / slope) - leak) for readings from lowest_reading to highest_reading;"
+                        + " with leak 0 this is (reading - offset) / slope. The tolerance can be met in single precision.",
+                List.of("reading", "offset", "slope", "leak", "lowest_reading", "highest_reading"),
+                "corrected_density",
+                5e-6,
+                0);
+        double[] densities =
+                IntStream.range(0, 21).mapToDouble(i -> 0.05 + 0.15 * i).toArray();
+        for (double leak : new double[] {3e-4, 0}) {
+            List<LogReading> readings = IntStream.range(0, 63)
+                    .mapToObj(i -> LogReading.of(
+                                    Density.of(0.006
+                                            + 1.004 * -Math.log10(Math.pow(10, -densities[i % 21]) + leak)
+                                            + 0.001 * Math.sin(2.4 * i)),
+                                    4)
+                            .withStep(1 + i % 21))
+                    .toList();
+            DensityCorrection correction = DensitometerCheck.withDefaults()
+                    .judge(ReadingsSummary.of(StepTablet.calibrated("golden", 0.003, densities), readings))
+                    .correction(leak > 0 ? CorrectionKind.OFFSET_SLOPE_AND_LEAK : CorrectionKind.OFFSET_AND_SLOPE);
+            made.addCorrected(correction);
         }
         return made;
+    }
+
+    private void addCorrected(DensityCorrection correction) {
+        double lowest = correction.lowestReading();
+        double highest = correction.highestReading();
+        double[] constants = {
+            0,
+            correction.offset().orElseThrow(),
+            correction.slope().orElseThrow(),
+            correction.leak().orElse(0),
+            lowest,
+            highest
+        };
+        for (int part = 1; part < 10; part++) {
+            double[] values = constants.clone();
+            values[0] = Math.rint(1000 * (lowest + 0.1 * part * (highest - lowest))) / 1000;
+            add(correction.correct(Density.of(values[0])).value(), values);
+        }
+        for (double reading : new double[] {lowest - 0.001, highest + 0.001, 9, Double.NaN, Double.POSITIVE_INFINITY}) {
+            double[] values = constants.clone();
+            values[0] = reading;
+            refuse("the reading is outside those of the tablet", new double[][] {values});
+        }
     }
 
     static GoldenVectors densityToOpacity() {
@@ -92,16 +206,18 @@ final class GoldenVectors {
         for (double density : new double[] {-0.02, 0, 0.05, 0.10, 0.30, 0.60, 0.90, 1, 1.5, 2, 2.4, 3, 3.6, 4, 4.5}) {
             made.add(Density.of(density).opacity(), density);
         }
+        made.refuse("the density is not finite", new double[][] {{Double.NaN}, {Double.POSITIVE_INFINITY}});
         return made;
     }
 
     static GoldenVectors tabletToLogExposure() {
         GoldenVectors made = new GoldenVectors(
                 "tablet-to-log-exposure",
-                "log H behind step i = log H0 - D_i, from the clear end; H0 in lux seconds.",
+                "log H behind step i = log H0 - D_i, from the clear end; H0 in lux seconds. The tolerance is that of single"
+                        + " precision.",
                 List.of("log_exposure_without_tablet", "step_densities"),
                 "log_exposures",
-                1e-9,
+                1e-6,
                 0);
         double[][] tablets = {
             {0.05, 0.20, 0.35, 0.50, 0.65},
@@ -115,7 +231,7 @@ final class GoldenVectors {
                         .stream()
                         .map(LogExposure::value)
                         .toList();
-                made.vectors.add(new Vector(List.of(List.of(without), list(densities)), exposures));
+                made.vectors.add(new Vector(List.of(List.of(without), list(densities)), exposures, ""));
             }
         }
         return made;
@@ -150,7 +266,8 @@ final class GoldenVectors {
             double speed = Iso6.withDefaults()
                     .determine(CharacteristicCurve.through(strip))
                     .exact();
-            made.vectors.add(new Vector(List.of(List.of(film[0]), list(exposures), list(densities)), List.of(speed)));
+            made.vectors.add(
+                    new Vector(List.of(List.of(film[0]), list(exposures), list(densities)), List.of(speed), ""));
         }
         return made;
     }
@@ -163,7 +280,7 @@ final class GoldenVectors {
     }
 
     private void add(double expected, double... values) {
-        vectors.add(new Vector(list(values).stream().map(List::of).toList(), List.of(expected)));
+        vectors.add(new Vector(list(values).stream().map(List::of).toList(), List.of(expected), ""));
     }
 
     private static List<Double> list(double[] values) {
@@ -183,12 +300,14 @@ final class GoldenVectors {
         try (CsvWriter csv = CsvWriter.builder().build(file, StandardCharsets.UTF_8)) {
             csv.writeComment(' ' + remark);
             List<String> header = new ArrayList<>(inputs);
-            header.addAll(List.of("expected_" + output, "absolute_tolerance", "relative_tolerance"));
+            header.addAll(
+                    List.of("expected_" + output, "expected_refusal", "absolute_tolerance", "relative_tolerance"));
             csv.writeRecord(header);
             for (Vector vector : vectors) {
                 List<String> row = new ArrayList<>();
                 vector.inputs().forEach(cell -> row.add(joined(cell, " ")));
                 row.add(joined(vector.expected(), " "));
+                row.add(vector.refusal());
                 row.add(Double.toString(absoluteTolerance));
                 row.add(Double.toString(relativeTolerance));
                 csv.writeRecord(row);
@@ -210,14 +329,101 @@ final class GoldenVectors {
                         .append("\": ")
                         .append(value(vector.inputs().get(j)));
             }
-            json.append("}, \"expected\": {\"").append(output).append("\": ").append(value(vector.expected()));
+            json.append("}, \"expected\": {\"");
+            if (vector.refusal().isEmpty()) {
+                json.append(output).append("\": ").append(value(vector.expected()));
+            } else {
+                json.append("refusal\": \"").append(vector.refusal()).append('"');
+            }
             json.append(i == vectors.size() - 1 ? "}}\n" : "}},\n");
         }
         Files.writeString(file, json.append("  ]\n}\n").toString());
     }
 
+    /** JSON has no number that is not finite; such a one is written as text. */
     private static String value(List<Double> cell) {
-        return cell.size() == 1 ? cell.get(0).toString() : "[" + joined(cell, ", ") + "]";
+        double first = cell.get(0);
+        if (cell.size() > 1) {
+            return "[" + joined(cell, ", ") + "]";
+        }
+        return Double.isFinite(first) ? Double.toString(first) : "\"" + first + "\"";
+    }
+
+    /** The vectors of all sets as arrays of C, in single precision. */
+    static void writeHeader(List<GoldenVectors> sets, Path file) throws IOException {
+        StringBuilder code = new StringBuilder("""
+                /* Inputs with the outputs that a right computation gives, in single precision.
+                   A vector with a refusal has no output: the computation must refuse, for the reason given. */
+                #ifndef GOLDEN_VECTORS_H
+                #define GOLDEN_VECTORS_H
+
+                #include <math.h>
+                #include <stddef.h>
+
+                """);
+        sets.forEach(set -> set.appendTo(code));
+        Files.writeString(file, code.append("#endif\n").toString());
+    }
+
+    private void appendTo(StringBuilder code) {
+        String prefix = "golden_" + name.replace('-', '_');
+        String constant = prefix.toUpperCase(Locale.ROOT);
+        List<String> names = new ArrayList<>(inputs);
+        names.add("expected_" + output);
+        boolean[] rows = new boolean[names.size()];
+        for (int i = 0; i < rows.length; i++) {
+            int column = i;
+            rows[i] = vectors.stream().anyMatch(vector -> cell(vector, column).size() > 1);
+        }
+        code.append("/* ").append(remark).append(" */\n");
+        code.append("#define ").append(constant).append("_ABSOLUTE_TOLERANCE ").append(literal(absoluteTolerance));
+        code.append("\n#define ")
+                .append(constant)
+                .append("_RELATIVE_TOLERANCE ")
+                .append(literal(relativeTolerance));
+        code.append("\n\ntypedef struct {\n");
+        for (int i = 0; i < rows.length; i++) {
+            code.append(rows[i] ? "    const float *" : "    float ")
+                    .append(names.get(i))
+                    .append(";\n");
+            code.append(rows[i] ? "    size_t " + names.get(i) + "_count;\n" : "");
+        }
+        code.append("    const char *refusal;\n} ").append(prefix).append("_t;\n\nstatic const ");
+        code.append(prefix).append("_t ").append(prefix).append("[] = {\n");
+        for (Vector vector : vectors) {
+            code.append("    {");
+            for (int i = 0; i < rows.length; i++) {
+                List<Double> cell = cell(vector, i);
+                String numbers = cell.stream().map(GoldenVectors::literal).collect(Collectors.joining(", "));
+                if (rows[i]) {
+                    code.append("(const float[]) {")
+                            .append(numbers)
+                            .append("}, ")
+                            .append(cell.size());
+                } else {
+                    code.append(cell.isEmpty() ? "0.0f" : numbers);
+                }
+                code.append(", ");
+            }
+            code.append(vector.refusal().isEmpty() ? "0" : '"' + vector.refusal() + '"')
+                    .append("},\n");
+        }
+        code.append("};\n\n");
+    }
+
+    /** An input, or behind them what is expected. */
+    private static List<Double> cell(Vector vector, int column) {
+        return column < vector.inputs().size() ? vector.inputs().get(column) : vector.expected();
+    }
+
+    private static String literal(double value) {
+        if (Double.isNaN(value)) {
+            return "NAN";
+        }
+        if (Double.isInfinite(value)) {
+            return value > 0 ? "INFINITY" : "-INFINITY";
+        }
+        return Float.toString((float) value) + 'f';
     }
 
     private static String joined(List<Double> cell, String separator) {

@@ -1,9 +1,12 @@
 package org.tonewedge.examples.densitometer;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Objects;
 import org.tonewedge.examples.command.CommandProgram;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -19,8 +22,9 @@ import picocli.CommandLine.Option;
         mixinStandardHelpOptions = true,
         version = "Tonewedge 0.1.0-SNAPSHOT",
         description = {
-            "Writes inputs with their expected outputs and tolerances, as CSV and JSON:",
-            "  counts-to-density, density-to-opacity, tablet-to-log-exposure, readings-to-speed",
+            "Writes inputs with their expected outputs or refusals, and tolerances, as CSV, JSON and arrays of C:",
+            "  counts-to-density, density-to-opacity, tablet-to-log-exposure, readings-to-speed,",
+            "  reading-to-corrected-density; and reference-check.c, which computes them in C",
             ""
         },
         optionListHeading = "Options:%n",
@@ -30,6 +34,8 @@ public final class GoldenVectorsProgram extends CommandProgram {
 
     @Option(names = "--out", required = true, paramLabel = "DIR", description = "where the files go; made if needed")
     private Path out;
+
+    private static final String CHECK = "reference-check.c";
 
     private GoldenVectorsProgram() {}
 
@@ -60,14 +66,19 @@ public final class GoldenVectorsProgram extends CommandProgram {
                 GoldenVectors.countsToDensity(),
                 GoldenVectors.densityToOpacity(),
                 GoldenVectors.tabletToLogExposure(),
-                GoldenVectors.readingsToSpeed());
+                GoldenVectors.readingsToSpeed(),
+                GoldenVectors.readingToCorrectedDensity());
         publish(out, directory -> {
             for (GoldenVectors vectors : all) {
                 vectors.writeCsv(directory.resolve(vectors.name() + ".csv"));
                 vectors.writeJson(directory.resolve(vectors.name() + ".json"));
             }
+            GoldenVectors.writeHeader(all, directory.resolve("golden-vectors.h"));
+            try (InputStream check = GoldenVectorsProgram.class.getResourceAsStream(CHECK)) {
+                Files.copy(Objects.requireNonNull(check, "the jar lacks " + CHECK), directory.resolve(CHECK));
+            }
         });
-        all.forEach(vectors -> say("wrote " + vectors.size() + " vectors " + vectors.name() + " as CSV and JSON"));
+        all.forEach(vectors -> say("wrote " + vectors.size() + " vectors " + vectors.name() + " as CSV, JSON and C"));
         return DONE;
     }
 }

@@ -1,10 +1,12 @@
 package org.tonewedge.examples.densitometer;
 
 import java.io.StringWriter;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
+import java.util.Locale;
 import java.util.stream.Collectors;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
@@ -22,6 +24,8 @@ import org.tonewedge.standards.densitometer.verdict.StepVerdict;
 final class JUnitFile {
 
     private static final DateTimeFormatter SECONDS = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH:mm:ss");
+
+    private static final double MILLISECONDS = 1000;
 
     private final StringWriter text = new StringWriter();
     private final XMLStreamWriter xml;
@@ -46,7 +50,7 @@ final class JUnitFile {
         }
     }
 
-    static String of(DensitometerVerdict verdict, Instant when) {
+    static String of(DensitometerVerdict verdict, Instant begun, Duration taken) {
         List<Finding> told = verdict.findings().stream()
                 .filter(found -> found.severity() != Severity.NOTE)
                 .toList();
@@ -57,7 +61,7 @@ final class JUnitFile {
                 .filter(step -> step.outcome() != StepOutcome.PASS)
                 .count();
         return written(file -> {
-            file.begin(verdict.steps().size() + told.size(), failed + faults, 0, told.size() - faults, when);
+            file.begin(verdict.steps().size() + told.size(), failed + faults, 0, told.size() - faults, begun, taken);
             for (StepVerdict step : verdict.steps()) {
                 file.test(
                         "densitometer.steps",
@@ -81,26 +85,27 @@ final class JUnitFile {
         });
     }
 
-    static String ofError(String message, Instant when) {
+    static String ofError(String message, Instant begun, Duration taken) {
         return written(file -> {
-            file.begin(1, 0, 1, 0, when);
+            file.begin(1, 0, 1, 0, begun, taken);
             file.test("densitometer", "the check", "error", "CHECK_NOT_MADE", message);
             file.end(message);
         });
     }
 
-    private void begin(long tests, long failures, long errors, long skipped, Instant when) throws XMLStreamException {
+    private void begin(long tests, long failures, long errors, long skipped, Instant begun, Duration taken)
+            throws XMLStreamException {
         xml.writeStartDocument("UTF-8", "1.0");
         xml.writeCharacters("\n");
         xml.writeStartElement("testsuite");
         xml.writeAttribute("name", "densitometer");
-        xml.writeAttribute("timestamp", SECONDS.format(when.atOffset(ZoneOffset.UTC)));
+        xml.writeAttribute("timestamp", SECONDS.format(begun.atOffset(ZoneOffset.UTC)));
         xml.writeAttribute("hostname", "localhost");
         xml.writeAttribute("tests", Long.toString(tests));
         xml.writeAttribute("failures", Long.toString(failures));
         xml.writeAttribute("errors", Long.toString(errors));
         xml.writeAttribute("skipped", Long.toString(skipped));
-        xml.writeAttribute("time", "0");
+        xml.writeAttribute("time", String.format(Locale.ROOT, "%.3f", taken.toMillis() / MILLISECONDS));
         xml.writeCharacters("\n");
         xml.writeEmptyElement("properties");
         xml.writeCharacters("\n");

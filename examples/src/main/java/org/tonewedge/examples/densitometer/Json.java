@@ -1,11 +1,18 @@
 package org.tonewedge.examples.densitometer;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.Collection;
 import java.util.Map;
 import java.util.OptionalDouble;
 
-/** Writes nested maps, lists, numbers and texts as JSON (RFC 8259). */
+/**
+ * Writes nested maps, lists, numbers and texts as JSON (RFC 8259). Numbers have nine significant figures, so that the last
+ * digits do not depend on the machine.
+ */
 final class Json {
+
+    private static final MathContext FIGURES = new MathContext(9);
 
     private Json() {}
 
@@ -40,6 +47,8 @@ final class Json {
             write(text, number.isPresent() ? (Object) number.getAsDouble() : null, newLine);
         } else if (value instanceof Double number && !Double.isFinite(number)) {
             text.append("null");
+        } else if (value instanceof Double number) {
+            text.append(BigDecimal.valueOf(number).round(FIGURES).doubleValue());
         } else if (value == null || value instanceof Number || value instanceof Boolean) {
             text.append(value);
         } else {

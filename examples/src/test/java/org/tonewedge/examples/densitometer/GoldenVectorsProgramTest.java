@@ -30,7 +30,7 @@ class GoldenVectorsProgramTest {
         StringWriter messages = new StringWriter();
         PrintWriter writer = new PrintWriter(messages);
         assertEquals(0, GoldenVectorsProgram.run(new String[] {"--out", directory.toString()}, writer, writer));
-        assertTrue(messages.toString().contains("wrote 15 vectors counts-to-density"), messages.toString());
+        assertTrue(messages.toString().contains("wrote 41 vectors counts-to-density"), messages.toString());
     }
 
     private List<NamedCsvRecord> read(String name) throws IOException {
@@ -39,6 +39,12 @@ class GoldenVectorsProgramTest {
                 .ofNamedCsvRecord(directory.resolve(name + ".csv"))) {
             return csv.stream().toList();
         }
+    }
+
+    private List<NamedCsvRecord> given(String name) throws IOException {
+        return read(name).stream()
+                .filter(row -> row.getField("expected_refusal").isEmpty())
+                .toList();
     }
 
     private static double number(NamedCsvRecord row, String column) {
@@ -53,7 +59,7 @@ class GoldenVectorsProgramTest {
 
     @Test
     void givesDensityOfCounts() throws IOException {
-        for (NamedCsvRecord row : read("counts-to-density")) {
+        for (NamedCsvRecord row : given("counts-to-density")) {
             double sample = (number(row, "sample") - number(row, "dark"))
                     / number(row, "gain_ratio")
                     / number(row, "time_ratio");
@@ -67,7 +73,7 @@ class GoldenVectorsProgramTest {
 
     @Test
     void givesOpacityOfDensity() throws IOException {
-        for (NamedCsvRecord row : read("density-to-opacity")) {
+        for (NamedCsvRecord row : given("density-to-opacity")) {
             assertEquals(number(row, "density"), Math.log10(number(row, "expected_opacity")), 1e-12);
         }
     }
@@ -102,12 +108,47 @@ class GoldenVectorsProgramTest {
         }
     }
 
+    /** By the formula of the forward direction: a leak adds to the transmittance, then slope and offset. */
+    @Test
+    void givesCorrectedDensityOfReading() throws IOException {
+        List<NamedCsvRecord> rows = given("reading-to-corrected-density");
+        assertEquals(18, rows.size());
+        for (NamedCsvRecord row : rows) {
+            double light = Math.pow(10, -number(row, "expected_corrected_density")) + number(row, "leak");
+            double reading = number(row, "offset") - number(row, "slope") * Math.log10(light);
+            assertEquals(number(row, "reading"), reading, 1e-9);
+        }
+    }
+
+    /** The reasons again, written independently of the program. */
+    @Test
+    void expectsRefusalsOfWhatHasNoDensity() throws IOException {
+        int refused = 0;
+        for (NamedCsvRecord row : read("counts-to-density")) {
+            double full = number(row, "full_scale") > 0 ? number(row, "full_scale") : Double.POSITIVE_INFINITY;
+            boolean possible = true;
+            for (String count : List.of("sample", "dark", "open", "open_dark")) {
+                possible &= number(row, count) >= 0 && number(row, count) < full;
+            }
+            possible &= number(row, "sample") > number(row, "dark") && number(row, "open") > number(row, "open_dark");
+            possible &= number(row, "gain_ratio") > 0 && number(row, "time_ratio") > 0;
+            assertEquals(possible, row.getField("expected_refusal").isEmpty(), row.toString());
+            assertEquals(possible, !row.getField("expected_density").isEmpty(), row.toString());
+            refused += possible ? 0 : 1;
+        }
+        assertEquals(24, refused);
+    }
+
     @Test
     void tellsTheSameInJson() throws IOException {
-        for (String name :
-                List.of("counts-to-density", "density-to-opacity", "tablet-to-log-exposure", "readings-to-speed")) {
+        for (String name : List.of(
+                "counts-to-density",
+                "density-to-opacity",
+                "tablet-to-log-exposure",
+                "readings-to-speed",
+                "reading-to-corrected-density")) {
             String json = Files.readString(directory.resolve(name + ".json"));
-            Matcher vectors = Pattern.compile("\"expected\": \\{\"(\\w+)\": \\[?([^\\]}]+)\\]?\\}")
+            Matcher vectors = Pattern.compile("\"expected\": \\{\"(\\w+)\": [\\[\"]?([^\\]}\"]+)[\\]\"]?\\}")
                     .matcher(json);
             for (NamedCsvRecord row : read(name)) {
                 assertTrue(vectors.find(), name);

@@ -70,33 +70,40 @@ final class LinePrefix {
     }
 
     private LinePrefix cutOnce(Collection<String> keys, TimeStamps stamps) {
-        Matcher bracket = BRACKET.matcher(rest);
-        if (bracket.matches()) {
-            String inside = bracket.group(1);
-            OptionalDouble stamp = SECONDS.matcher(inside).matches()
-                    ? OptionalDouble.of(Double.parseDouble(inside))
-                    : stamps.seconds(inside);
-            if (stamp.isPresent()) {
-                return behind(bracket.group(2), stamp);
+        char first = rest.charAt(0);
+        if (first == '[') {
+            Matcher bracket = BRACKET.matcher(rest);
+            if (bracket.matches()) {
+                String inside = bracket.group(1);
+                OptionalDouble stamp = SECONDS.matcher(inside).matches()
+                        ? OptionalDouble.of(Double.parseDouble(inside))
+                        : stamps.seconds(inside);
+                if (stamp.isPresent()) {
+                    return behind(bracket.group(2), stamp);
+                }
             }
         }
-        for (Pattern stamped : new Pattern[] {ARROW, CLOCK}) {
-            Matcher clock = stamped.matcher(rest);
-            OptionalDouble stamp = clock.matches() ? stamps.seconds(clock.group(1)) : OptionalDouble.empty();
-            if (stamp.isPresent()) {
-                return behind(clock.group(2), stamp);
+        if (Character.isDigit(first)) {
+            for (Pattern stamped : new Pattern[] {ARROW, CLOCK}) {
+                Matcher clock = stamped.matcher(rest);
+                OptionalDouble stamp = clock.matches() ? stamps.seconds(clock.group(1)) : OptionalDouble.empty();
+                if (stamp.isPresent()) {
+                    return behind(clock.group(2), stamp);
+                }
             }
+            return this;
         }
-        Matcher uptime = UPTIME.matcher(rest);
-        if (uptime.matches()) {
+        int bracket = rest.indexOf('(');
+        Matcher uptime = bracket == 1 || bracket == 2 ? UPTIME.matcher(rest) : null;
+        if (uptime != null && uptime.matches()) {
             return behind(uptime.group(2), OptionalDouble.of(Double.parseDouble(uptime.group(1)) / MILLISECONDS));
         }
         Matcher level = LEVEL.matcher(rest);
         if (level.matches()) {
             return behind(level.group(1), OptionalDouble.empty());
         }
-        Matcher tag = TAG.matcher(rest);
-        if (tag.matches() && !keys.contains(tag.group(1).toLowerCase(Locale.ROOT))) {
+        Matcher tag = rest.indexOf(": ") > 0 ? TAG.matcher(rest) : null;
+        if (tag != null && tag.matches() && !keys.contains(tag.group(1).toLowerCase(Locale.ROOT))) {
             return behind(tag.group(2), OptionalDouble.empty());
         }
         return this;
