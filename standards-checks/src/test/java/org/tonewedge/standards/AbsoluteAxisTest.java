@@ -1,11 +1,13 @@
 package org.tonewedge.standards;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Named;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -63,7 +65,6 @@ class AbsoluteAxisTest {
                 Named.of(
                         "fractional gradient point",
                         curve -> FractionalGradient.withDefaults().speedPoint(curve)),
-                Named.of("inertia", curve -> Inertia.withDefaults().inertia(curve)),
                 Named.of(
                         "average gradient",
                         curve -> AverageGradient.withDefaults().determine(curve)),
@@ -75,6 +76,18 @@ class AbsoluteAxisTest {
     @MethodSource("relativeMethods")
     void otherMethodsWorkOnAnyAxis(Consumer<CharacteristicCurve> method) {
         method.accept(relative(ExposureAxis.relativeTo("frame 1")));
+    }
+
+    /** On a curve with a long straight line, which inertia needs. */
+    @Test
+    void inertiaWorksOnAnyAxis() {
+        CharacteristicCurve absolute = ClosedFormCurve.SOFTPLUS_TOE.curve();
+        CharacteristicCurve relative = absolute.anchored(
+                LogExposure.ofLogLuxSeconds(-4), new LogExposure(-3, ExposureAxis.relativeTo("frame 1")));
+        assertEquals(
+                Inertia.withDefaults().inertia(absolute).value() + 1,
+                Inertia.withDefaults().inertia(relative).value(),
+                1e-9);
     }
 
     @ParameterizedTest

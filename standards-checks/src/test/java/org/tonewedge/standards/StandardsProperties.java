@@ -15,6 +15,7 @@ import net.jqwik.api.constraints.IntRange;
 import net.jqwik.api.constraints.Scale;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -51,7 +52,7 @@ class StandardsProperties {
 
     private static List<Double> logSpeeds(CharacteristicCurve curve) {
         CharacteristicCurve slide = reversed(curve);
-        return List.of(
+        List<Double> speeds = new ArrayList<>(List.of(
                 Math.log10(Iso6.withDefaults().determine(curve).exact()),
                 Math.log10(
                         Iso5800.determine(new ColourCurves(curve, curve.movedBy(ExposureInterval.ofStops(-1)), curve))
@@ -59,8 +60,13 @@ class StandardsProperties {
                 Math.log10(Iso2240.determine(slide).exact()),
                 Iso6846.withDefaults().speed(curve).figure(),
                 Math.log10(FractionalGradient.withDefaults().determine(curve).exact()),
-                Math.log10(DeltaX.determine(curve).exact()),
-                Math.log10(Inertia.withDefaults().determine(curve).exact()));
+                Math.log10(DeltaX.determine(curve).exact())));
+        try {
+            speeds.add(Math.log10(Inertia.withDefaults().determine(curve).exact()));
+        } catch (NotDeterminableException e) {
+            speeds.add(-curve.lowestExposure().value()); // refused before as after
+        }
+        return speeds;
     }
 
     /** A falling curve: the mirror of a rising one about density 2. */

@@ -1,5 +1,6 @@
 package org.tonewedge.standards.film;
 
+import static org.junit.jupiter.api.Assertions.assertDoesNotThrow;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -10,7 +11,6 @@ import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -109,30 +109,18 @@ class SpeedCriteriaTest {
         assertTrue(wrong <= 0.1 * answered, wrong + " of " + answered);
     }
 
-    /**
-     * A curve through readings that scatter by 0.01: 88 of 600 were off by more than half a stop; what is not refused now
-     * is right.
-     */
+    /** A curve through readings that scatter by 0.01: 88 of 600 were off by more than half a stop; now it is refused. */
     @Test
-    void aStraightLineShorterThanItsContinuationHasNoInertia() {
+    void aStraightLineBrokenByScatterHasNoInertia() {
         CharacteristicCurve truth = ClosedFormCurve.SOFTPLUS_TOE.curve();
-        double right = Inertia.withDefaults().inertia(truth).value();
+        assertDoesNotThrow(() -> Inertia.withDefaults().inertia(truth));
         Random random = new Random(9);
-        int answered = 0;
-        int refused = 0;
-        int wrong = 0;
         for (int strip = 0; strip < 600; strip++) {
             CharacteristicCurve drawn = throughScatteredReadings(truth, 0.01, random);
-            try {
-                double found = Inertia.withDefaults().inertia(drawn).value();
-                answered++;
-                wrong += Math.abs(found - right) > 0.15 ? 1 : 0;
-            } catch (NotDeterminableException e) {
-                refused += e.getMessage().contains("more than its own length") ? 1 : 0;
-            }
+            NotDeterminableException e = assertThrows(
+                    NotDeterminableException.class, () -> Inertia.withDefaults().inertia(drawn));
+            assertTrue(e.getMessage().contains("no straight line is shown"), e.getMessage());
         }
-        assertTrue(answered > 300 && refused > 30, answered + " answered, " + refused + " refused");
-        assertTrue(wrong <= 0.01 * answered, wrong + " of " + answered);
     }
 
     private static CharacteristicCurve throughScatteredReadings(
@@ -219,14 +207,6 @@ class SpeedCriteriaTest {
         });
         assertEquals(-2, Inertia.withDefaults().inertia(fitted).value(), 1e-12);
         assertEquals(3400, Inertia.withDefaults().determine(fitted).exact(), 1e-8);
-    }
-
-    /** Drawn without the model: the bias that the class states, worked out by a dense search in NumPy beside the library. */
-    @ParameterizedTest
-    @CsvSource({"1e6, 33", "1e4, 41", "1000, 53", "120, 82"})
-    void inertiaOfTheEquationDrawnWithoutAModelIsAsFarOffAsStated(double opacity, double percent) {
-        double speed = Inertia.withDefaults().determine(curve(plate(opacity))).exact();
-        assertEquals(percent, 100 * (speed / 3400 - 1), 0.6);
     }
 
     @Test
