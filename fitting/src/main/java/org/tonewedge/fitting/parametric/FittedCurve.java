@@ -193,24 +193,50 @@ public final class FittedCurve {
      * @param parameter a parameter of {@link #family()}
      * @return the estimate; its uncertainty is 0 for a parameter held at a limit, which {@link #notes()} tells
      * @throws IllegalArgumentException if the family does not have the parameter
+     * @throws NotDeterminableException if it rests more on the softness prior than on the readings; its value alone
+     *     is {@link ParametricForm#parameter}
      */
     public Estimate parameter(CurveParameter parameter) {
         double value = form.parameter(parameter);
         int index = family.parameters().indexOf(parameter);
-        return estimateOf(value, Math.sqrt(covariance()[index][index]));
+        double variance = covariance()[index][index];
+        if (isOfPrior(index, variance)) {
+            throw new NotDeterminableException(input.name() + ": " + parameter
+                    + " is not determined by the readings; it is held near a usual one: read more steps in the toe and the"
+                    + " shoulder");
+        }
+        return estimateOf(value, Math.sqrt(variance));
+    }
+
+    /** Whether a parameter owes more of its variance to the prior than to the readings. */
+    private boolean isOfPrior(int index, double variance) {
+        if (!usesSoftnessPrior()) {
+            return false;
+        }
+        double[] derivatives = new double[family.parameters().size()];
+        double[][] naturalBySearch = family.kind().naturalBySearch(fit.shape());
+        if (index >= 2 && index - 2 < naturalBySearch.length) {
+            System.arraycopy(naturalBySearch[index - 2], 0, derivatives, 2, naturalBySearch.length);
+        } else {
+            derivatives[index] = 1;
+        }
+        return varianceOfPrior(derivatives, searchCovariance()) > MOST_PRIOR * variance;
     }
 
     /**
-     * Returns all parameters with their standard uncertainties.
+     * Returns the parameters that the readings determine with their standard uncertainties.
      *
-     * @return the estimates in the order of {@link CurveFamily#parameters()}; unmodifiable
+     * @return the estimates in the order of {@link CurveFamily#parameters()}, without those that {@link #parameter} refuses;
+     *     unmodifiable
      */
     public Map<CurveParameter, Estimate> parameters() {
         Map<CurveParameter, Estimate> estimates = new LinkedHashMap<>();
         double[] values = form.parameters();
         double[][] covariance = covariance();
         for (int i = 0; i < values.length; i++) {
-            estimates.put(family.parameters().get(i), estimateOf(values[i], Math.sqrt(covariance[i][i])));
+            if (!isOfPrior(i, covariance[i][i])) {
+                estimates.put(family.parameters().get(i), estimateOf(values[i], Math.sqrt(covariance[i][i])));
+            }
         }
         return Collections.unmodifiableMap(estimates);
     }
@@ -222,6 +248,7 @@ public final class FittedCurve {
      * @param confidence such as 0.95
      * @return estimate ± t times its standard uncertainty
      * @throws IllegalArgumentException if the family does not have the parameter, or the confidence is not between 0 and 1
+     * @throws NotDeterminableException as {@link #parameter} does
      */
     public CoverageInterval interval(CurveParameter parameter, double confidence) {
         return parameter(parameter).interval(confidence);

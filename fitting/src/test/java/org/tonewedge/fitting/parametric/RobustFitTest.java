@@ -244,8 +244,8 @@ class RobustFitTest {
     }
 
     private static double relative(FittedCurve fit, CurveParameter parameter) {
-        return fit.parameter(parameter).standardUncertainty()
-                / fit.parameter(parameter).value();
+        int index = fit.family().parameters().indexOf(parameter);
+        return Math.sqrt(fit.covariance()[index][index]) / fit.form().parameter(parameter);
     }
 
     @Test
@@ -263,6 +263,13 @@ class RobustFitTest {
                 NotDeterminableException.class,
                 () -> fit.estimate(curve -> ((ParametricForm) curve.form()).parameter(CurveParameter.TOE_SOFTNESS)));
         assertTrue(e.getMessage().contains("not determined by the readings"), e.getMessage());
+        NotDeterminableException parameter =
+                assertThrows(NotDeterminableException.class, () -> fit.parameter(CurveParameter.TOE_SOFTNESS));
+        assertTrue(parameter.getMessage().contains("toe softness is not determined"), parameter.getMessage());
+        assertThrows(NotDeterminableException.class, () -> fit.interval(CurveParameter.TOE_SOFTNESS, 0.95));
+        assertFalse(fit.parameters().containsKey(CurveParameter.TOE_SOFTNESS), fit.parameters()::toString);
+        assertEquals(5, fit.parameters().size(), fit.parameters()::toString);
+        assertEquals(fit.parameters().get(CurveParameter.GRADIENT), fit.parameter(CurveParameter.GRADIENT));
         // Figures of the straight line are the readings' own.
         assertTrue(fit.estimate(curve -> curve.gradient(-1)).standardUncertainty() < 0.05);
     }
