@@ -15,7 +15,6 @@ import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
 import org.tonewedge.core.quantity.ExposureAxis;
-import org.tonewedge.fitting.internal.SharedData;
 import org.tonewedge.fitting.numeric.Distributions;
 
 /**
@@ -55,7 +54,7 @@ public final class PeerBenchmark {
      * @throws InterruptedException if a peer is interrupted
      */
     public static void main(String[] arguments) throws IOException, InterruptedException {
-        List<SimulatedStrip> strips = SimulatedStrip.read(SharedData.path("simulated-strips"));
+        List<SimulatedStrip> strips = SimulatedStrip.read();
         CurveFit plain = CurveFit.of(CurveFamily.TOE_SHOULDER).withWholeFamily().withoutSoftnessPrior();
         CurveFit usual = CurveFit.of(CurveFamily.TOE_SHOULDER);
         Map<String, ToDoubleFunction<SimulatedStrip>> fitters = new LinkedHashMap<>();

@@ -1,8 +1,6 @@
 package org.tonewedge.fitting.parametric;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -12,6 +10,7 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.fitting.internal.LeastSquares;
 import org.tonewedge.fitting.internal.LeastSquaresProblem;
 import org.tonewedge.fitting.internal.LeastSquaresSolution;
+import org.tonewedge.fitting.internal.Resources;
 
 /** One of 1,000 simulated strips of 11, 21 and 31 steps with known truth, made outside this project. */
 final class SimulatedStrip {
@@ -30,31 +29,21 @@ final class SimulatedStrip {
         this.speedPoint = speedPoint;
     }
 
-    static List<SimulatedStrip> read(Path folder) throws IOException {
-        List<double[]> points = rows(folder.resolve("points.csv"));
+    /** All 1,000, from the table beside this class. */
+    static List<SimulatedStrip> read() throws IOException {
         List<SimulatedStrip> strips = new ArrayList<>();
-        int next = 0;
-        for (double[] row : rows(folder.resolve("truth.csv"))) {
-            int n = (int) row[1];
-            double[] x = new double[n];
-            double[] d = new double[n];
-            for (int i = 0; i < n; i++) {
-                x[i] = points.get(next + i)[1];
-                d[i] = points.get(next + i)[2];
-            }
-            next += n;
-            strips.add(new SimulatedStrip(x, d, Arrays.copyOfRange(row, 2, 8), row[9]));
+        for (String line : Resources.lines(SimulatedStrip.class, "simulated-strips.csv")) {
+            double[] row = Arrays.stream(line.split(",", -1))
+                    .mapToDouble(Double::parseDouble)
+                    .toArray();
+            int steps = (int) row[0];
+            strips.add(new SimulatedStrip(
+                    TestStrips.grid(-3, 0, steps),
+                    Arrays.copyOfRange(row, 9, 9 + steps),
+                    Arrays.copyOfRange(row, 1, 7),
+                    row[8]));
         }
         return strips;
-    }
-
-    private static List<double[]> rows(Path file) throws IOException {
-        return Files.readAllLines(file).stream()
-                .skip(1)
-                .map(line -> Arrays.stream(line.split(",", -1))
-                        .mapToDouble(Double::parseDouble)
-                        .toArray())
-                .toList();
     }
 
     /** The fit; null if it failed. */

@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.tonewedge.fitting.internal.SharedData;
 import org.tonewedge.fitting.numeric.Distributions;
 
 /**
@@ -25,8 +24,7 @@ class SimulatedStripsTest {
 
     @BeforeAll
     static void read() throws IOException {
-        Path folder = SharedData.path("simulated-strips");
-        strips = SimulatedStrip.read(folder);
+        strips = SimulatedStrip.read();
         assertTrue(strips.size() == STRIPS);
     }
 
