@@ -25,9 +25,8 @@ public final class CurveFits {
     }
 
     /**
-     * Fits all families that {@link ModelComparison} compares, and returns the one with the least AICc.
-     * Uncertainties of its figures include how far the other families disagree, by their weights; their 95 % intervals of
-     * a speed point contain the true one of 91 to 94 strips in a hundred. {@link StripFit} keeps closer to what is stated.
+     * Fits all families that {@link ModelComparison} compares, and returns the one with the least AICc, whose figures are as
+     * uncertain as the {@linkplain ModelComparison#best() choice} makes them.
      *
      * @param strip the strip
      * @return the best curve

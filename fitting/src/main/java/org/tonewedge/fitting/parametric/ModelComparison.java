@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SplineFit;
 
@@ -124,29 +125,48 @@ public final class ModelComparison {
 
     /**
      * Returns the curve with the least AICc. The uncertainties of figures read off it include how far those of the other
-     * families lie from them, by their weights: the choice of the family is not counted as certain. Those of its parameters
-     * hold within the family.
+     * families lie from them, by the square roots of their weights: AICc of a strip is itself uncertain by some units, so
+     * that the weights, which take it as certain, trust the first family too much (95 % intervals of the speed point with
+     * them contained the true one of 91 to 94 strips in a hundred). Those of its parameters hold within the family.
      *
      * @return the best curve
      */
     public FittedCurve best() {
-        return among(candidates.get(0), candidates, Optional.empty());
+        Candidate first = candidates.get(0);
+        List<Rivals.Rival> others = rivals(first, candidates, Math::sqrt);
+        return first.fit()
+                .orElseThrow()
+                .among(new Rivals(Math.sqrt(first.weight()), others, Optional.empty(), notes()));
     }
 
-    /** The curve of one candidate, its figures as uncertain as the choice among those allowed makes them. */
     @SuppressWarnings("ReferenceEquality") // this very candidate
-    FittedCurve among(Candidate chosen, List<Candidate> allowed, Optional<SplineFit> spline) {
+    private static List<Rivals.Rival> rivals(Candidate chosen, List<Candidate> allowed, DoubleUnaryOperator trust) {
         List<Rivals.Rival> others = new ArrayList<>();
         for (Candidate candidate : allowed) {
             if (candidate != chosen && candidate.fit().isPresent()) {
-                others.add(new Rivals.Rival(candidate.weight(), candidate.fit().get()::estimate));
+                others.add(new Rivals.Rival(
+                        trust.applyAsDouble(candidate.weight()), candidate.fit().get()::estimate));
             }
         }
+        return others;
+    }
+
+    /**
+     * The curve of one candidate, its figures as uncertain as the choice among those allowed makes them.
+     *
+     * @param spline another curve that the readings allow
+     * @param check a curve of no family, which figures are held against
+     */
+    FittedCurve among(
+            Candidate chosen, List<Candidate> allowed, Optional<SplineFit> spline, Optional<SplineFit> check) {
+        List<Rivals.Rival> others = rivals(chosen, allowed, weight -> weight);
         spline.ifPresent(drawn -> others.add(new Rivals.Rival(
                 likelihood(Akaike.criterion(drawn), candidates.get(0).criterion())
                         * candidates.get(0).weight(),
                 drawn::estimate)));
-        return chosen.fit().orElseThrow().among(new Rivals(chosen.weight(), others, notes()));
+        return chosen.fit()
+                .orElseThrow()
+                .among(new Rivals(chosen.weight(), others, check.map(drawn -> drawn::estimate), notes()));
     }
 
     /** Those that were fitted: toe, straight line and shoulder, or what the strip shows of it, then the others by AICc. */

@@ -30,7 +30,8 @@ import org.tonewedge.fitting.spline.SplineShape;
  * AICc is given, but {@link #estimate} refuses: figures of a curve that is known not to follow its readings have no honest
  * uncertainty.
  *
- * <p>The uncertainty of a figure includes how far the other families that follow the readings disagree on it.
+ * <p>The uncertainty of a figure includes how far the other families that follow the readings disagree on it, and how much
+ * farther a monotone smoothing spline lies off than the scatter of the readings explains.
  *
  * <p>Immutable and thread safe.
  */
@@ -81,7 +82,12 @@ public final class StripFit {
             LackOfFit lack = candidate.fit().orElseThrow().lackOfFit();
             if (!lack.isRefused()) {
                 FittedCurve fitted = comparison.among(
-                        candidate, allowed, repeatability == Repeatability.fromResiduals() ? spline : Optional.empty());
+                        candidate,
+                        allowed,
+                        repeatability == Repeatability.fromResiduals() ? spline : Optional.empty(),
+                        spline.isPresent()
+                                ? spline
+                                : spline(withBasePlusFog(strip, candidate.fit().orElseThrow()), repeatability));
                 return new StripFit(strip, fitted, lack, Optional.empty(), refused);
             }
             refused.add("Refused: " + candidate.family() + ", which " + lack + ".");
@@ -89,6 +95,13 @@ public final class StripFit {
         }
         FittedCurve best = comparison.best();
         return new StripFit(strip, best, best.lackOfFit(), spline, refused);
+    }
+
+    /** A strip without an unexposed reading gets that of its fit, on which the spline then agrees with it. */
+    private static Strip withBasePlusFog(Strip strip, FittedCurve fit) {
+        Strip.Builder copy = Strip.builder(strip.id());
+        strip.steps().forEach(step -> step.readings().forEach(reading -> copy.reading(step.exposure(), reading)));
+        return copy.basePlusFog(fit.curve().basePlusFog().value()).build();
     }
 
     private static Optional<SplineFit> spline(Strip strip, Repeatability repeatability) {

@@ -1,12 +1,14 @@
 package org.tonewedge.fitting.parametric;
 
-import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.Stream;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.CurveForm;
@@ -18,6 +20,9 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.spline.SmoothingFailedException;
+import org.tonewedge.fitting.spline.SmoothingSpline;
+import org.tonewedge.fitting.spline.SplineShape;
 
 /**
  * How often the 95 % interval of a figure contains the true one, and how far the figure is off on average, for each way of
@@ -47,7 +52,7 @@ final class FitCoverage {
                         between(0.05, 0.5, random),
                         between(-0.8, 0.2, random),
                         between(0.05, 0.5, random));
-                return curve(form::density, form::gradient, form.parameter(CurveParameter.BASE_PLUS_FOG));
+                return curve(form, form.parameter(CurveParameter.BASE_PLUS_FOG));
             }
         },
         /** A fast layer of small range under a slow one. */
@@ -93,9 +98,13 @@ final class FitCoverage {
         abstract CharacteristicCurve draw(Random random);
 
         static CharacteristicCurve curve(DoubleUnaryOperator density, DoubleUnaryOperator gradient, double base) {
+            return curve(CurveForm.of(density, gradient), base);
+        }
+
+        static CharacteristicCurve curve(CurveForm form, double base) {
             return CharacteristicCurve.of(
                     "truth",
-                    CurveForm.of(density, gradient),
+                    form,
                     LogExposure.ofLogLuxSeconds(LOWEST),
                     LogExposure.ofLogLuxSeconds(HIGHEST),
                     Density.of(base));
@@ -142,6 +151,14 @@ final class FitCoverage {
             Fitted fit(Strip strip) {
                 return StripFit.of(strip)::estimate;
             }
+        },
+        SPLINE {
+            @Override
+            Fitted fit(Strip strip) {
+                return SmoothingSpline.withDefaults()
+                        .withShape(SplineShape.MONOTONE)
+                        .fit(strip)::estimate;
+            }
         };
 
         abstract Fitted fit(Strip strip);
@@ -149,31 +166,30 @@ final class FitCoverage {
 
     /** Figures that are read off a curve. */
     enum Figure {
-        SPEED_POINT(Figure::speedPoint, true),
-        RISE_OVER_130(
-                curve -> curve.density(speedPoint(curve) + 1.30)
-                        - curve.basePlusFog().value()
-                        - 0.10,
-                true),
-        GAMMA(curve -> CurveAnatomy.of(curve).gamma().value(), false),
-        TOE_LENGTH(curve -> length(CurveAnatomy.of(curve).toe()), false),
-        SHOULDER_START(
-                curve -> CurveAnatomy.of(curve)
-                        .shoulder()
-                        .orElseThrow(() -> new NotDeterminableException("no shoulder"))
-                        .thinEnd()
-                        .density()
-                        .value(),
-                false);
+        SPEED_POINT(Figure::speedPoint),
+        RISE_OVER_130(curve ->
+                curve.density(speedPoint(curve) + 1.30) - curve.basePlusFog().value() - 0.10),
+        GAMMA(curve -> anatomy(curve).gamma().value()),
+        TOE_LENGTH(curve -> length(anatomy(curve).toe())),
+        SHOULDER_START(curve -> anatomy(curve)
+                .shoulder()
+                .orElseThrow(() -> new NotDeterminableException("no shoulder"))
+                .thinEnd()
+                .density()
+                .value());
 
         @SuppressWarnings("ImmutableEnumChecker") // without state
         private final ToDoubleFunction<CharacteristicCurve> reading;
 
-        private final boolean cheap;
-
-        Figure(ToDoubleFunction<CharacteristicCurve> reading, boolean cheap) {
+        Figure(ToDoubleFunction<CharacteristicCurve> reading) {
             this.reading = reading;
-            this.cheap = cheap;
+        }
+
+        /** The anatomies of the curves of one strip, each divided once for all figures. */
+        private static final Map<CharacteristicCurve, CurveAnatomy> ANATOMIES = new IdentityHashMap<>();
+
+        private static CurveAnatomy anatomy(CharacteristicCurve curve) {
+            return ANATOMIES.computeIfAbsent(curve, CurveAnatomy::of);
         }
 
         private static double speedPoint(CharacteristicCurve curve) {
@@ -240,12 +256,13 @@ final class FitCoverage {
             Fitted fitted = null;
             try {
                 fitted = way.fit(strip);
-            } catch (CurveFitException e) {
+            } catch (CurveFitException | SmoothingFailedException e) {
                 // told below as a figure that is refused
             }
             for (Figure figure : figures) {
                 count(tallies[figure.ordinal()], truth, fitted, figure);
             }
+            Figure.ANATOMIES.clear();
         }
         return tallies;
     }
@@ -298,38 +315,36 @@ final class FitCoverage {
     /**
      * Prints the tables.
      *
-     * @param args the number of strips for each row, and for the figures of anatomy; then truths and ways to leave out
-     *     others
+     * @param args the number of strips for each row; then truths, ways and numbers of steps, to leave out others
      */
     public static void main(String[] args) {
         int strips = args.length > 0 ? Integer.parseInt(args[0]) : 10_000;
-        int anatomies = args.length > 1 ? Integer.parseInt(args[1]) : 1_000;
-        List<String> chosen = Arrays.asList(args).subList(Math.min(2, args.length), args.length);
-        List<Figure> cheap = new ArrayList<>();
-        List<Figure> dear = new ArrayList<>();
-        for (Figure figure : Figure.values()) {
-            (figure.cheap ? cheap : dear).add(figure);
-        }
+        List<String> chosen = Arrays.asList(args).subList(Math.min(1, args.length), args.length);
         for (Truth truth : Truth.values()) {
             for (Way way : Way.values()) {
-                if (!chosen.isEmpty() && !(chosen.contains(truth.name()) && chosen.contains(way.name()))) {
-                    continue;
-                }
                 for (int base : new int[] {0, 3}) {
                     for (int steps : STEPS) {
+                        if (!isChosen(chosen, Arrays.stream(Truth.values()).map(Enum::name), truth.name())
+                                || !isChosen(chosen, Arrays.stream(Way.values()).map(Enum::name), way.name())
+                                || !isChosen(
+                                        chosen,
+                                        Arrays.stream(STEPS).mapToObj(String::valueOf),
+                                        String.valueOf(steps))) {
+                            continue;
+                        }
                         String row = String.format("%-10s %-8s base %d steps %2d ", truth, way, base, steps);
-                        int[] stepCounts = {steps};
+                        List<Figure> figures = List.of(Figure.values());
                         long seed = 1000L * base + steps;
-                        if (strips > 0) {
-                            print(row, cheap, measure(truth, way, base, stepCounts, strips, seed, cheap));
-                        }
-                        if (anatomies > 0) {
-                            print(row, dear, measure(truth, way, base, stepCounts, anatomies, seed, dear));
-                        }
+                        print(row, figures, measure(truth, way, base, new int[] {steps}, strips, seed, figures));
                     }
                 }
             }
         }
+    }
+
+    /** Whether something is to be measured: where its kind is not mentioned, all of the kind are. */
+    private static boolean isChosen(List<String> chosen, Stream<String> kind, String one) {
+        return chosen.contains(one) || kind.noneMatch(chosen::contains);
     }
 
     private static void print(String row, List<Figure> figures, Tally[] tallies) {
