@@ -25,7 +25,7 @@ import org.tonewedge.standards.internal.Absolute;
  * than the way down to base plus fog, over which the line is continued: else no straight line is shown, and inertia is
  * refused. What passes has a bias of less than 1 % of the speed against the straight line of toe–shoulder curves and of the
  * equation of 1890 ({@code InertiaBiasTest}, which tries 146 of them): that equation without its model passes with an
- * opacity of 10<sup>7</sup>, and is refused with 10<sup>6</sup> and less, and so is every sigmoid. Readings that scatter by 0.003
+ * opacity of 10<sup>7</sup>, and is refused with 10<sup>6</sup> and less, and so is every sigmoid. Readings that scatter by 0.01
  * break the gradient of a curve drawn through them and are refused too: fit them.
  *
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
