@@ -377,7 +377,7 @@ public enum FilmFigure {
 
     /** Sets what was read on two strips side by side. */
     double difference(double own, double reference) {
-        return reading.difference().applyAsDouble(own, reference);
+        return isBesideReference() ? reading.difference().applyAsDouble(own, reference) : own - reference;
     }
 
     /**
@@ -404,14 +404,26 @@ public enum FilmFigure {
      *     no source
      */
     public String inWords(Estimate estimate) {
+        return inWords(estimate, style == Style.STOPS);
+    }
+
+    /** Writes how large a difference is, without its sign. */
+    String amount(Estimate difference) {
+        return inWords(
+                Estimate.of(
+                        Math.abs(difference.value()), difference.standardUncertainty(), difference.degreesOfFreedom()),
+                false);
+    }
+
+    private String inWords(Estimate estimate, boolean signed) {
         double uncertainty = estimate.standardUncertainty();
         if (uncertainty == 0) {
-            return inWords(estimate.value());
+            return style == Style.STOPS ? decimals(2, estimate.value(), signed) : inWords(estimate.value());
         }
         int exponent = (int) Math.floor(Math.log10(uncertainty));
         boolean two = uncertainty / Math.pow(10, exponent) < 3;
         int places = Math.max(0, Math.min(MOST_DECIMALS, -exponent + (two ? 1 : 0)));
-        return decimals(places, estimate.value(), style == Style.STOPS) + " ± " + decimals(places, uncertainty, false);
+        return decimals(places, estimate.value(), signed) + " ± " + decimals(places, uncertainty, false);
     }
 
     private static String decimals(int places, double value, boolean signed) {

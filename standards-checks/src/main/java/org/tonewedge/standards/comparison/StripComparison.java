@@ -1,5 +1,7 @@
 package org.tonewedge.standards.comparison;
 
+import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.quantity.Estimate;
@@ -64,6 +66,30 @@ public final class StripComparison {
             return own;
         }
         return figures == reference ? Figure.of(0) : besideReference(figure, own, reference.read(figure));
+    }
+
+    /**
+     * Returns how the strip differs from the reference, in the order of the figures.
+     *
+     * @return a difference for each figure of shape, contrast and speed that both strips give with an uncertainty; none for
+     *     the reference itself
+     */
+    public List<FigureDifference> differences() {
+        return figures == reference
+                ? List.of()
+                : Arrays.stream(FilmFigure.values())
+                        .filter(FigureDifference::isSaid)
+                        .flatMap(figure -> difference(figure).stream())
+                        .toList();
+    }
+
+    private Optional<FigureDifference> difference(FilmFigure figure) {
+        Figure own = figures.read(figure);
+        return own.value().isEmpty()
+                ? Optional.empty()
+                : besideReference(figure, own, reference.read(figure))
+                        .estimate()
+                        .map(estimate -> new FigureDifference(figure, estimate));
     }
 
     /**
