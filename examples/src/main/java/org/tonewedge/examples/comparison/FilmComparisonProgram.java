@@ -47,8 +47,8 @@ import picocli.CommandLine.Parameters;
         version = "Tonewedge 0.1.0-SNAPSHOT",
         sortOptions = false,
         description = {
-            "Compares film strips with a reference strip and writes comparison.csv, report.html and one plot for each strip"
-                    + "; uncertainty.csv tells how sure the figures are.",
+            "Compares film strips with a reference strip and writes comparison.csv, report.html, and a plot and a page for"
+                    + " each strip; uncertainty.csv tells how sure the figures are.",
             ""
         },
         parameterListHeading = "Input:%n",
@@ -119,6 +119,22 @@ public final class FilmComparisonProgram extends ReportProgram {
     private StripOptions choice;
 
     @Option(
+            names = "--sort",
+            paramLabel = "KEY",
+            defaultValue = RowOrder.GIVEN,
+            description = {
+                "the order on the pages: given, name, speed, box, reference, contrast, or a figure's column such as",
+                "gamma; by figures the greatest first, stops being faster (default: ${DEFAULT-VALUE})"
+            })
+    private String sort;
+
+    @Option(names = "--reverse", description = "the other way round")
+    private boolean reverse;
+
+    @Option(names = "--no-film-pages", description = "write no page for each film, only the report on all")
+    private boolean noFilmPages;
+
+    @Option(
             names = "--title",
             paramLabel = "TEXT",
             defaultValue = "Film comparison",
@@ -179,9 +195,11 @@ public final class FilmComparisonProgram extends ReportProgram {
                     "--repeatability has no effect on --curve fit, whose uncertainties come from"
                             + " the scatter of the readings; take it out, or choose --curve spline or through");
         }
+        RowOrder order = new RowOrder(sort, reverse);
         refuseWithout("--frames", ToneOptions.NAMES);
-        refuseWithout("--paper", List.of("--flare"));
-        refuseWithout("--scan", List.of("--scan-pitch"));
+        refuseWithout("--paper", ToneOptions.OF_PAPER);
+        refuseWithout("--scan", List.of("--scan-pitch", "--grain"));
+        refuseWithout("--scene", List.of("--scene-grey"));
         ReadingsTable table = tables().readings(file);
         table.notices().forEach(this::say);
         choice.check(table.strips());
@@ -191,7 +209,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         FilmComparison relative = FilmComparison.of(table.strips(), referenceStrip, drawing());
         FilmComparison comparison = referenceSpeed == null ? relative : relative.withReferenceSpeed(referenceSpeed);
         List<String> toneNotices = new ArrayList<>();
-        publish(out(), directory -> toneNotices.addAll(write(comparison, frames, directory)));
+        publish(out(), directory -> toneNotices.addAll(write(comparison, order, frames, directory)));
         CommonCause.of(comparison.rows()).ifPresent(this::say);
         List<String> without = comparison.rows().stream()
                 .filter(row -> !ComparisonTable.hasResult(row))
@@ -209,7 +227,8 @@ public final class FilmComparisonProgram extends ReportProgram {
     }
 
     /** Writes all results and returns what the sections on tone could not determine. */
-    private List<String> write(FilmComparison comparison, BracketTable frames, Path directory) throws IOException {
+    private List<String> write(FilmComparison comparison, RowOrder order, BracketTable frames, Path directory)
+            throws IOException {
         ComparisonTable.of(comparison.rows()).writeCsv(directory.resolve("comparison.csv"));
         UncertaintyTable.of(comparison).writeCsv(directory.resolve("uncertainty.csv"));
         if (comparison.films().stream().anyMatch(FilmMean::includesStripToStrip)) {
@@ -240,11 +259,23 @@ public final class FilmComparisonProgram extends ReportProgram {
                     "Strips of one film and development are taken together in films.csv, whose uncertainties include what"
                             + " differs from strip to strip.");
         }
-        ReportPage page = new ReportPage(comparison, curve, title, notes, files.formats());
+        ReportPage page = new ReportPage(comparison, order, !noFilmPages, curve, title, notes, files.formats());
         page.addComparison("all-strips", strip -> plots.get(strip.id()));
-        List<String> toneNotices =
-                frames == null ? List.of() : addTone(frames, page, comparison, toneCurves, directory);
-        Files.writeString(directory.resolve("report.html"), page.finished(provenance()));
+        List<String> toneNotices = new ArrayList<>();
+        Optional<TonePage> sections = Optional.empty();
+        if (frames != null) {
+            ToneReport report = toneOptions.report(
+                    frames, comparison.reference().strip().film(), tone.frame, toneCurves, this::say);
+            report.notices().forEach(this::say);
+            toneNotices.addAll(report.notices());
+            sections = Optional.of(TonePage.write(report, directory, files));
+            sections.get().addTo(page.page());
+        }
+        Files.writeString(directory.resolve("report.html"), page.finished(origin()));
+        if (!noFilmPages) {
+            List<StripComparison> rows = order.sorted(comparison.rows());
+            new FilmPages(comparison, rows, plots, notes(), files.formats(), sections, origin()).write(directory);
+        }
         return toneNotices;
     }
 
@@ -273,21 +304,6 @@ public final class FilmComparisonProgram extends ReportProgram {
                     .ifPresent(drawn -> curves.put(film, drawn));
         }
         return curves;
-    }
-
-    /** Adds the sections on tone and returns what they could not determine. */
-    private List<String> addTone(
-            BracketTable table,
-            ReportPage page,
-            FilmComparison comparison,
-            Map<String, CharacteristicCurve> curves,
-            Path directory)
-            throws IOException {
-        ToneReport report =
-                toneOptions.report(table, comparison.reference().strip().film(), tone.frame, curves, this::say);
-        TonePage.addTo(page.page(), report, directory, plots().files(directory));
-        report.notices().forEach(this::say);
-        return report.notices();
     }
 
     /** File names for the plots: the strip's identifier with everything but letters, digits, - and _ replaced. */

@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.tonewedge.examples.page.Table;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
 
@@ -38,6 +39,18 @@ final class PlainNotes {
             plain.forEach(note -> rowsOf.computeIfAbsent(pattern(note), any -> new LinkedHashMap<>())
                     .put(row, note));
         });
+    }
+
+    /** The notes of a table. */
+    static PlainNotes of(Table<StripComparison> table) {
+        Map<StripComparison, List<String>> all = new LinkedHashMap<>();
+        table.rows().forEach(row -> all.put(row, table.notes(row)));
+        return new PlainNotes(all);
+    }
+
+    /** All that concerns a film. */
+    List<String> all(StripComparison row) {
+        return ofRow.get(row);
     }
 
     /** A note without the names of columns and of the strip that it stands at. */

@@ -8,12 +8,9 @@ import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
-import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Function;
-import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
@@ -25,11 +22,9 @@ import org.tonewedge.examples.page.Table;
 import org.tonewedge.examples.page.TableMarkup;
 import org.tonewedge.examples.page.TableMarkup.Field;
 import org.tonewedge.examples.page.TableMarkup.Heading;
-import org.tonewedge.standards.comparison.Figure;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
-import org.tonewedge.standards.comparison.StripFigures;
 import org.tonewedge.standards.film.Iso6Contrast;
 
 /**
@@ -57,24 +52,32 @@ final class ReportPage {
     private final Map<StripComparison, String> anchors = new LinkedHashMap<>();
     private final PlainNotes notes;
     private final Set<ChartFiles.Format> plots;
+    private final RowOrder order;
+    private final boolean ownPages;
     private final Page page;
 
+    /**
+     * Begins the page.
+     *
+     * @param order the order of the strips
+     * @param ownPages whether each strip has a page of its own
+     */
     ReportPage(
             FilmComparison comparison,
+            RowOrder order,
+            boolean ownPages,
             DrawingChoice drawing,
             String title,
             List<String> remarks,
             Set<ChartFiles.Format> plots) {
         this.comparison = comparison;
+        this.ownPages = ownPages;
         this.drawing = drawing;
         this.plots = plots;
-        table = ComparisonTable.of(comparison.rows());
-        Map<StripComparison, List<String>> all = new LinkedHashMap<>();
-        for (StripComparison row : table.rows()) {
-            anchors.put(row, Integer.toString(anchors.size() + 1));
-            all.put(row, table.notes(row));
-        }
-        notes = new PlainNotes(all);
+        this.order = order;
+        table = ComparisonTable.of(order.sorted(comparison.rows()));
+        table.rows().forEach(row -> anchors.put(row, Integer.toString(anchors.size() + 1)));
+        notes = PlainNotes.of(table);
         page = new Page(title, lead(), remarks, plots);
     }
 
@@ -85,7 +88,11 @@ final class ReportPage {
 
     /** Adds the sections on strips; {@code names} gives the file name of a strip's plot without its ending. */
     void addComparison(String overlay, Function<Strip, String> names) {
-        page.heading("Speed and contrast").markup(verdict());
+        page.heading("Speed and contrast").markup(verdict(names));
+        if (ownPages) {
+            page.markup("<p class=\"hint\">Each film beside the reference, on a page of its own: <a href=\""
+                    + FilmPages.INDEX + "\">all pages</a>.</p>\n");
+        }
         page.markup(
                 "<p class=\"hint\">Press a heading to sort. A dash means that the readings do not give the figure; full"
                         + " precision, and the reason for every missing figure, are in <a href=\"comparison.csv\">comparison.csv</a>."
@@ -141,93 +148,36 @@ final class ReportPage {
                 .count();
         return rows.size() + (rows.size() == 1 ? " strip" : " strips") + "; reference "
                 + CurveData.name(comparison.reference()) + ". " + withSpeed + " reach the speed point, " + met
-                + " of them with the contrast that an ISO speed asks for.";
+                + " of them with the contrast that an ISO speed asks for"
+                + (met == withSpeed ? "." : "; the other " + (withSpeed - met) + " are not ISO speeds.");
     }
 
-    private String verdict() {
+    private String verdict(Function<Strip, String> names) {
         TableMarkup markup = new TableMarkup(
-                        "Speed and contrast beside " + CurveData.name(comparison.reference()),
-                        List.of(
-                                new Heading("Film", true),
-                                new Heading("Speed", false),
-                                new Heading("Box", false),
-                                new Heading("Stops from box", false),
-                                new Heading("Stops from reference", false),
-                                new Heading("Contrast, ΔD over 1.30", false)))
+                        "Speed and contrast beside " + CurveData.name(comparison.reference()), RowFields.VERDICT)
                 .styled("verdict");
+        order.stateOn(markup);
         for (StripComparison row : table.rows()) {
             markup.row(
                     "film-" + anchors.get(row),
-                    row.figures() == comparison.reference() ? "reference" : "",
-                    List.of(
-                            film(row),
-                            speed(row),
-                            box(row.figures().strip()),
-                            field(row, FilmFigure.STOPS_FROM_BOX_SPEED),
-                            field(row, FilmFigure.STOPS_FROM_REFERENCE),
-                            contrast(row)));
+                    style(row),
+                    RowFields.verdict(film(row, names.apply(row.figures().strip())), row));
         }
         return markup.markup();
     }
 
-    private Field film(StripComparison row) {
+    private Field film(StripComparison row, String plot) {
         String name = CurveData.name(row.figures());
         String link = "<a href=\"#strip-" + anchors.get(row) + "\">" + isolated(name) + "</a>";
         Field field = new Field(link, name, "");
-        return row.figures() == comparison.reference() ? field.under("reference", "") : field;
-    }
-
-    private static Field speed(StripComparison row) {
-        Field exact = field(row, FilmFigure.EXACT_SPEED);
-        return ComparisonTable.rounded(row)
-                .map(rounded -> ComparisonTable.isIsoSpeed(row)
-                        ? exact.under(escape(rounded.toString()), "")
-                        : exact.under("not an ISO speed", "warn"))
-                .orElse(exact);
-    }
-
-    private static Field box(Strip strip) {
-        OptionalDouble box = strip.boxSpeed();
-        return box.isPresent()
-                ? Field.number(
-                        Double.toString(box.getAsDouble()).replaceAll("\\.0$", ""), Double.toString(box.getAsDouble()))
-                : new Field("–", "", "none");
-    }
-
-    private static Field contrast(StripComparison row) {
-        Field found = field(row, FilmFigure.CONTRAST_OVER_130);
-        return row.figures()
-                .iso6Contrast()
-                .map(Iso6Contrast::verdict)
-                .filter(verdict -> verdict != Iso6Contrast.Verdict.NOT_MEASURED)
-                .map(verdict -> verdict == Iso6Contrast.Verdict.MET
-                        ? found.under("as ISO asks", "")
-                        : found.under(verdict.name().toLowerCase(Locale.ROOT), "warn"))
-                .orElse(found);
-    }
-
-    /** A figure for readers; a bound where only that is known. */
-    private static Field field(StripComparison row, FilmFigure figure) {
-        Figure found = row.get(figure);
-        if (found.value().isEmpty()) {
-            OptionalDouble least = found.reason().contains("at least")
-                    ? leastStraightLine(row.figures(), figure)
-                    : OptionalDouble.empty();
-            return least.isPresent()
-                    ? Field.number("≥ " + figure.inWords(least.getAsDouble()), Double.toString(least.getAsDouble()))
-                    : new Field("–", "", "none");
+        String reference = row.figures() == comparison.reference() ? "reference" : "";
+        if (!ownPages) {
+            return reference.isEmpty() ? field : field.under(reference, "");
         }
-        return Field.of(ComparisonTable.cell(found, figure));
-    }
-
-    /** A straight line that runs on beyond the readings is at least as long as they show. */
-    private static OptionalDouble leastStraightLine(StripFigures figures, FilmFigure figure) {
-        return figure == FilmFigure.STRAIGHT_LINE_LENGTH
-                ? figures.anatomy().map(CurveAnatomy::straightLine).stream()
-                        .filter(line -> !line.complete())
-                        .mapToDouble(line -> line.length().logUnits())
-                        .findFirst()
-                : OptionalDouble.empty();
+        return field.under(
+                (reference.isEmpty() ? "" : "reference; ") + "<a href=\"" + FilmPages.file(plot)
+                        + "\" aria-label=\"own page of " + escape(name) + "\">own page</a>",
+                "page-link");
     }
 
     private String shape() {
@@ -251,12 +201,12 @@ final class ReportPage {
             List<Field> fields = fields(row, figures);
             var done = row.figures().strip().processing();
             fields.add(Field.text(done.developer().map(Checks::shortened).orElse("–")));
-            fields.add(number(
+            fields.add(RowFields.number(
                     2,
                     done.time().stream()
                             .mapToDouble(time -> time.toMillis() / 60_000.0)
                             .findFirst()));
-            fields.add(number(
+            fields.add(RowFields.number(
                     1,
                     done.temperature().stream()
                             .mapToDouble(Temperature::celsius)
@@ -264,14 +214,6 @@ final class ReportPage {
             markup.row("", style(row), fields);
         }
         return markup.markup();
-    }
-
-    private static Field number(int decimals, OptionalDouble value) {
-        return value.isPresent()
-                ? Field.number(
-                        String.format(Locale.ROOT, "%." + decimals + "f", value.getAsDouble()),
-                        Double.toString(value.getAsDouble()))
-                : new Field("–", "", "none");
     }
 
     private String style(StripComparison row) {
@@ -290,7 +232,7 @@ final class ReportPage {
         List<Field> fields = new ArrayList<>();
         String name = CurveData.name(row.figures());
         fields.add(new Field("<a href=\"#strip-" + anchors.get(row) + "\">" + isolated(name) + "</a>", name, ""));
-        figures.forEach(figure -> fields.add(field(row, figure)));
+        figures.forEach(figure -> fields.add(RowFields.of(row, figure)));
         return fields;
     }
 

@@ -138,8 +138,9 @@ public final class Page {
         String caption = escape(figure.caption());
         if (name.endsWith(".png")) {
             return plots.contains(ChartFiles.Format.PNG)
-                    ? "<figure><img src=\"" + name + "\" alt=\"" + caption + "\" decoding=\"async\"><figcaption>"
-                            + caption + "</figcaption></figure>\n"
+                    ? "<figure><img src=\"" + name + "\" alt=\"" + caption
+                            + "\" loading=\"lazy\" decoding=\"async\"><figcaption>" + caption
+                            + "</figcaption></figure>\n"
                     : "";
         }
         StringBuilder links = new StringBuilder();
@@ -152,8 +153,8 @@ public final class Page {
             }
         }
         String shown = plots.contains(ChartFiles.Format.SVG) ? "svg" : "png";
-        return "<figure><img src=\"" + name + "." + shown + "\" alt=\"" + caption + "\" decoding=\"async\"><figcaption>"
-                + caption + links + "</figcaption></figure>\n";
+        return "<figure><img src=\"" + name + "." + shown + "\" alt=\"" + caption
+                + "\" loading=\"lazy\" decoding=\"async\"><figcaption>" + caption + links + "</figcaption></figure>\n";
     }
 
     /**
@@ -176,6 +177,13 @@ public final class Page {
                     .append("</dt><dd>SHA-256 <code>")
                     .append(input.sha256())
                     .append("</code></dd>\n");
+        }
+        for (Provenance.Instrument instrument : provenance.instruments()) {
+            html.append("<dt>")
+                    .append(escape(instrument.role()))
+                    .append("</dt><dd>")
+                    .append(instrument.name().isEmpty() ? "not stated" : isolated(instrument.name()))
+                    .append("</dd>\n");
         }
         html.append("</dl>\n");
         return this;

@@ -18,8 +18,10 @@ import java.util.List;
  * @param version the program and its version
  * @param command the command line, files by their names alone
  * @param inputs the files read, with their digests
+ * @param instruments what the user states of the instruments, or that it is not stated
  */
-public record Provenance(LocalDate date, String version, String command, List<Input> inputs) {
+public record Provenance(
+        LocalDate date, String version, String command, List<Input> inputs, List<Instrument> instruments) {
 
     private static final int BLOCK = 1 << 16;
 
@@ -32,15 +34,38 @@ public record Provenance(LocalDate date, String version, String command, List<In
     public record Input(String name, String sha256) {}
 
     /**
-     * Copies the inputs.
+     * An instrument.
+     *
+     * @param role what it served for, such as densitometer
+     * @param name what the user calls it; empty if it is not stated
+     */
+    public record Instrument(String role, String name) {}
+
+    /**
+     * Copies the lists.
      *
      * @param date the day
      * @param version the program and its version
      * @param command the command line
      * @param inputs the files read
+     * @param instruments the instruments
      */
     public Provenance {
         inputs = List.copyOf(inputs);
+        instruments = List.copyOf(instruments);
+    }
+
+    /**
+     * Returns a copy with one instrument more.
+     *
+     * @param role what it served for, such as densitometer
+     * @param name what the user calls it; empty if it is not stated
+     * @return the copy
+     */
+    public Provenance with(String role, String name) {
+        List<Instrument> more = new ArrayList<>(instruments);
+        more.add(new Instrument(role, name));
+        return new Provenance(date, version, command, inputs, more);
     }
 
     /**
@@ -69,7 +94,8 @@ public record Provenance(LocalDate date, String version, String command, List<In
             }
             command.append(' ').append(shown.matches("[\\w.,:=+/-]+") ? shown : "'" + shown + "'");
         }
-        return new Provenance(LocalDate.now(java.time.ZoneId.systemDefault()), version, command.toString(), inputs);
+        return new Provenance(
+                LocalDate.now(java.time.ZoneId.systemDefault()), version, command.toString(), inputs, List.of());
     }
 
     private static Path path(String text) {

@@ -80,6 +80,8 @@ public final class TableMarkup {
     private final List<Heading> headings;
     private final StringBuilder rows = new StringBuilder();
     private String style = "";
+    private int sortedColumn = -1;
+    private boolean falling;
 
     /**
      * Begins a table.
@@ -146,6 +148,19 @@ public final class TableMarkup {
     }
 
     /**
+     * States by which column the rows are sorted, for readers and for their next press on a heading.
+     *
+     * @param column the number of the column, from 0
+     * @param descending whether the greatest comes first
+     * @return this table
+     */
+    public TableMarkup sortedBy(int column, boolean descending) {
+        sortedColumn = column;
+        falling = descending;
+        return this;
+    }
+
+    /**
      * Adds a row.
      *
      * @param id its name for links; empty for none
@@ -189,9 +204,11 @@ public final class TableMarkup {
         StringBuilder html =
                 new StringBuilder("<table role=\"table\" class=\"sortable " + size + style + "\">\n<caption>");
         html.append(escape(caption)).append("</caption>\n<thead role=\"rowgroup\"><tr role=\"row\">");
-        for (Heading heading : headings) {
+        for (int i = 0; i < headings.size(); i++) {
+            Heading heading = headings.get(i);
             html.append("<th scope=\"col\" role=\"columnheader\"")
                     .append(heading.isText() ? " class=\"text\"" : "")
+                    .append(i != sortedColumn ? "" : " aria-sort=\"" + (falling ? "descending" : "ascending") + "\"")
                     .append("><button type=\"button\">")
                     .append(escape(heading.text()))
                     .append("</button></th>");

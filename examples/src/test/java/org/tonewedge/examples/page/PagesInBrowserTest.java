@@ -33,6 +33,7 @@ class PagesInBrowserTest {
 
     private static Browser browser;
     private static Path comparison;
+    private static Path film;
     private static List<Path> pages;
 
     @BeforeAll
@@ -46,7 +47,16 @@ class PagesInBrowserTest {
                 "R00",
                 "--out",
                 folder.resolve("comparison").toString(),
+                "--frames",
+                DEMO.resolve("frames.csv").toString(),
+                "--frame",
+                "metered",
+                "--paper",
+                DEMO.resolve("paper.csv").toString(),
+                "--sort",
+                "speed",
                 "--no-png");
+        film = folder.resolve("comparison/strip-S02.html");
         run(
                 "development.DevelopmentPlanProgram",
                 "development.csv",
@@ -79,6 +89,8 @@ class PagesInBrowserTest {
                 "--no-png");
         pages = List.of(
                 comparison,
+                film,
+                folder.resolve("comparison/films.html"),
                 folder.resolve("development/plan.html"),
                 folder.resolve("tone/tone.html"),
                 folder.resolve("check/report.html"));
@@ -122,6 +134,42 @@ class PagesInBrowserTest {
                 assertEquals("", wider, page.getFileName() + " at " + width);
             }
         }
+    }
+
+    @Test
+    void aFilmTakesTwoSheetsAtMost() throws IOException {
+        double[][] papers = {{8.27, 11.69}, {8.5, 11}};
+        for (double[] paper : papers) {
+            browser.open(film, 1400);
+            try (PDDocument document = Loader.loadPDF(browser.pdf(paper[0], paper[1]))) {
+                assertTrue(document.getNumberOfPages() <= 2, document.getNumberOfPages() + " sheets");
+                String text = new PDFTextStripper().getText(document).replaceAll("\\s+", " ");
+                Object figures = browser.run("return Array.from(document.querySelectorAll('td, main li'))"
+                        + ".map(t => t.textContent.trim().replace(/\\s+/g, ' ')).filter(t => t.length > 0);");
+                for (Object figure : (List<?>) figures) {
+                    String first = figure.toString().split(" ", -1)[0];
+                    assertTrue(text.contains(first), () -> "not on paper: " + figure);
+                }
+            }
+        }
+    }
+
+    @Test
+    void theKeyboardReachesHeadingsAndSorts() {
+        browser.open(comparison, 1400);
+        Object sorted = browser.run("const b = document.querySelectorAll('table thead th button')[1]; b.focus();"
+                + "const focused = document.activeElement === b && b.tabIndex === 0; b.click();"
+                + "return [focused, b.closest('th').getAttribute('aria-sort')];");
+        assertEquals(List.of(true, "ascending"), sorted);
+    }
+
+    @Test
+    void rowsComeInTheOrderAskedFor() {
+        browser.open(comparison, 1400);
+        Object falling = browser.run("const v = Array.from(document.querySelector('table').tBodies[0].rows)"
+                + ".map(r => r.cells[1].dataset.value).filter(t => t !== '').map(Number);"
+                + "return v.length + ' ' + v.every((x, i) => i === 0 || v[i - 1] >= x);");
+        assertEquals("36 true", falling);
     }
 
     @Test
@@ -246,6 +294,50 @@ class PagesInBrowserTest {
         assertEquals(
                 "isolate",
                 browser.run("return getComputedStyle(document.querySelector('td bdi, th bdi')).unicodeBidi;"));
+    }
+
+    /** A library of films on one page: it stays within its screen, sorts, and its curves can be chosen. */
+    @Test
+    void threeHundredStripsAreOnePage() throws Exception {
+        int strips = 300;
+        Path table = folder.resolve("many.csv");
+        StringBuilder rows = new StringBuilder("strip,film,box_speed,log_exposure,density\n");
+        for (int k = 0; k < strips; k++) {
+            String film = "T" + k + ",Invented " + k + ",100,";
+            rows.append(film).append(",0.2\n");
+            for (int i = 0; i < 15; i++) {
+                double x = -3.5 + i * 0.3;
+                double d = 0.2 + 0.62 * 0.25 * Math.log1p(Math.exp((x + 2 + 0.004 * k) / 0.25));
+                rows.append(String.format(Locale.ROOT, "%s%.2f,%.3f%n", film, x, d));
+            }
+        }
+        Files.writeString(table, rows);
+        run(
+                "comparison.FilmComparisonProgram",
+                table.toAbsolutePath().toString(),
+                "--reference",
+                "T0",
+                "--curve",
+                "through",
+                "--out",
+                folder.resolve("many").toString(),
+                "--no-plots",
+                "--no-film-pages");
+        Path page = folder.resolve("many/report.html");
+        browser.open(page, 1400);
+        for (int width : new int[] {390, 1400}) {
+            browser.width(width);
+            assertEquals(
+                    0L,
+                    browser.run("return document.documentElement.scrollWidth - document.documentElement.clientWidth;"));
+        }
+        assertEquals(
+                List.of("T299", (long) strips, 4L),
+                browser.run("const t = document.querySelector('table'); const b = t.tHead.rows[0].cells[1].firstChild;"
+                        + "b.click(); b.click(); document.querySelectorAll('.choices input')[200].click();"
+                        + "return [t.tBodies[0].rows[0].cells[0].textContent.match(/T\\d+/)[0], t.tBodies[0].rows.length,"
+                        + " document.querySelectorAll('.chosen').length];"));
+        assertTrue(((Number) browser.run("return document.querySelectorAll('*').length;")).intValue() < 120 * strips);
     }
 
     @Test
