@@ -5,10 +5,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.Patch;
+import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.PatchRendering;
 import org.tonewedge.core.tone.RenderedPatch;
 import org.tonewedge.core.tone.ToneReproduction;
@@ -26,11 +29,20 @@ final class Prints {
     private final String reference;
     private final ToneReproduction referenceRoad;
     private final String paper;
+    private final PrintPictures pictures;
+    private final Map<String, Granularity> grain;
 
-    Prints(String reference, ToneReproduction referenceRoad, String paper) {
+    Prints(
+            String reference,
+            ToneReproduction referenceRoad,
+            String paper,
+            PrintPictures pictures,
+            Map<String, Granularity> grain) {
         this.reference = reference;
         this.referenceRoad = referenceRoad;
         this.paper = paper;
+        this.pictures = pictures;
+        this.grain = grain;
     }
 
     /** Writes the prints of a film beside those of the reference. */
@@ -58,23 +70,88 @@ final class Prints {
                     "The patches of the chart as printed: densities read on the frames, taken through the printing and the"
                             + " curve of the paper."));
         }
-        ScenePicture scene = new ScenePicture(List.of(others, own));
+        List<ScenePicture.Print> prints = List.of(
+                print(reference, others, referenceRoad, renderings, 0), print(film, own, road, renderings, index));
+        ScenePicture scene = new ScenePicture(pictures.scene(), pictures.viewingFlare(), prints);
         String picture = "print-scene-" + index + ".png";
         files.writeGrey(scene.width(), scene.height(), scene.codes(), picture);
-        figures.add(new ReportFigure(picture, "", sceneCaption(film, scene)));
+        figures.add(new ReportFigure(picture, "", sceneCaption(film, scene, prints)));
         return figures;
     }
 
-    private String sceneCaption(String film, ScenePicture scene) {
-        String beyond = scene.unmeasuredPart() == 0
-                ? "All its tones lie within the readings."
-                : String.format(
-                        Locale.ROOT,
-                        "%.1f %% of it lies beyond the readings and is drawn as the nearest tone measured.",
-                        100 * scene.unmeasuredPart());
-        return "An invented scene as printed from " + reference + " (left) and from " + film
-                + " (right): a grey subject, so that spectral response plays no part; no grain, no unsharpness, no light"
-                + " reflected by the surface of the print; a density of 0 is the white of the screen. " + beyond;
+    private ScenePicture.Print print(
+            String film, PrintTone tone, ToneReproduction road, Map<String, PatchRendering> renderings, long seed) {
+        ColourResponse colours = Optional.ofNullable(renderings.get(film))
+                .map(rendering -> new ColourResponse(rendering.groups()))
+                .orElse(ColourResponse.NEUTRAL);
+        Optional<Grain> simulated = pictures.enlargement().isPresent() && grain.containsKey(film)
+                ? Optional.of(new Grain(
+                        grain.get(film),
+                        road.film().basePlusFog().value(),
+                        pictures.enlargement().getAsDouble(),
+                        seed))
+                : Optional.empty();
+        return new ScenePicture.Print(tone, colours, simulated);
+    }
+
+    private String sceneCaption(String film, ScenePicture scene, List<ScenePicture.Print> prints) {
+        List<String> said = new ArrayList<>();
+        Scene subject = pictures.scene();
+        said.add((subject.name().isEmpty() ? "An invented scene" : subject.name()) + " as printed from " + reference
+                + " (left) and from " + film + " (right).");
+        said.add(colours(subject, prints));
+        said.add(grain(film, prints));
+        said.add(
+                pictures.viewingFlare() == 0
+                        ? "No light reflected by the surface of the print; a density of 0 is the white of the screen."
+                        : "The surface of the print reflects " + Figures.plain(pictures.viewingFlare())
+                                + " of a perfect white; a density of 0 is the white of the screen.");
+        said.add("No unsharpness.");
+        if (subject.black() > 0) {
+            said.add(subject.black() + " of its pixels are black in the file, darker than it can tell.");
+        }
+        said.add(
+                scene.unmeasuredPart() == 0
+                        ? "All its tones lie within the readings."
+                        : String.format(
+                                Locale.ROOT,
+                                "%.1f %% of it lies beyond the readings and is drawn as the nearest tone measured.",
+                                100 * scene.unmeasuredPart()));
+        return String.join(" ", said);
+    }
+
+    private static String colours(Scene subject, List<ScenePicture.Print> prints) {
+        if (!subject.isColoured()) {
+            return "Grey, so that spectral response plays no part.";
+        }
+        String how =
+                "Colours expose the films as luminance does, shifted by what the coloured patches of their hue show,"
+                        + " in proportion to saturation";
+        return prints.stream().allMatch(print -> print.colours().isKnown())
+                ? how + "."
+                : how + "; a film without readings of coloured patches sees luminance alone.";
+    }
+
+    private String grain(String film, List<ScenePicture.Print> prints) {
+        if (pictures.enlargement().isEmpty()) {
+            return "No grain.";
+        }
+        List<String> of = new ArrayList<>();
+        for (int i = 0; i < prints.size(); i++) {
+            String name = i == 0 ? reference : film;
+            of.add(prints.get(i)
+                    .grain()
+                    .map(simulated -> String.format(
+                            Locale.ROOT,
+                            "%s from a granularity × 1000 of %.1f through %s µm",
+                            name,
+                            grain.get(name).timesThousand().value(),
+                            Figures.plain(grain.get(name).aperture())))
+                    .orElse(name + " without, for want of a scan"));
+        }
+        return "Simulated grain at " + Figures.plain(pictures.enlargement().getAsDouble())
+                + " times enlargement, a pixel being 0.1 mm of the print: " + String.join(", ", of)
+                + "; random, the same in every run.";
     }
 
     private Chart scale(String film, PrintTone own, PrintTone others) {

@@ -1,37 +1,60 @@
 package org.tonewedge.examples.tone;
 
+import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 
 /** Prints of one scene beside each other, as greys of the screen. */
 final class ScenePicture {
 
     private static final int GAP = 12;
-    private static final int PAPER = 65_535;
+    private static final int WHITE = 65_535;
 
+    /**
+     * A print of the scene.
+     *
+     * @param tone what film and paper make of luminances
+     * @param colours how the film sees colours
+     * @param grain the grain of the film; nothing for none
+     */
+    record Print(PrintTone tone, ColourResponse colours, Optional<Grain> grain) {}
+
+    private final Scene scene;
+    private final double flare;
     private final int width;
-    private final int height;
     private final char[] codes;
+    private final int prints;
     private int unmeasured;
 
-    /** The prints from left to right. */
-    ScenePicture(List<PrintTone> prints) {
-        width = prints.size() * SyntheticScene.WIDTH + (prints.size() - 1) * GAP;
-        height = SyntheticScene.HEIGHT;
-        codes = new char[width * height];
-        java.util.Arrays.fill(codes, (char) PAPER);
+    /**
+     * Draws prints from left to right.
+     *
+     * @param flare light that the surface of the prints reflects, as a part of the white
+     */
+    ScenePicture(Scene scene, double flare, List<Print> prints) {
+        this.scene = scene;
+        this.flare = flare;
+        this.prints = prints.size();
+        width = prints.size() * scene.width() + (prints.size() - 1) * GAP;
+        codes = new char[width * scene.height()];
+        Arrays.fill(codes, (char) WHITE);
         for (int i = 0; i < prints.size(); i++) {
-            draw(prints.get(i), i * (SyntheticScene.WIDTH + GAP));
+            draw(prints.get(i), i * (scene.width() + GAP));
         }
     }
 
-    private void draw(PrintTone print, int left) {
-        for (int y = 0; y < height; y++) {
-            for (int x = 0; x < SyntheticScene.WIDTH; x++) {
-                double luminance = SyntheticScene.logLuminance(x, y);
-                if (!print.isMeasured(luminance)) {
+    private void draw(Print print, int left) {
+        PrintTone tone = print.tone();
+        for (int y = 0; y < scene.height(); y++) {
+            for (int x = 0; x < scene.width(); x++) {
+                double exposure = scene.logExposure(x, y, print.colours());
+                if (!tone.isMeasured(exposure)) {
                     unmeasured++;
                 }
-                codes[y * width + left + x] = (char) PrintTone.code(print.density(luminance));
+                double density = print.grain().isEmpty()
+                        ? tone.density(exposure)
+                        : tone.printed(print.grain().get().next(tone.negative(exposure)));
+                codes[y * width + left + x] = (char) PrintTone.code(density, flare);
             }
         }
     }
@@ -41,7 +64,7 @@ final class ScenePicture {
     }
 
     int height() {
-        return height;
+        return scene.height();
     }
 
     /** The greys, row by row, 16 bits each. */
@@ -51,6 +74,6 @@ final class ScenePicture {
 
     /** The part of the prints whose tones lie beyond the readings and were drawn as the nearest measured ones. */
     double unmeasuredPart() {
-        return (double) unmeasured / (height * (width - (width / (SyntheticScene.WIDTH + GAP)) * GAP));
+        return (double) unmeasured / (prints * scene.width() * scene.height());
     }
 }

@@ -123,8 +123,9 @@ public final class ToneComparisonProgram extends ReportProgram {
     @Override
     protected int work() throws IOException {
         refuseWithout("--strips", List.of("--paper", "--strip"));
-        refuseWithout("--paper", List.of("--flare"));
-        refuseWithout("--scan", List.of("--scan-pitch"));
+        refuseWithout("--paper", ToneOptions.OF_PAPER);
+        refuseWithout("--scan", List.of("--scan-pitch", "--grain"));
+        refuseWithout("--scene", List.of("--scene-grey"));
         BracketTable table = tables().frames(file);
         Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
         String film = reference;
@@ -146,10 +147,9 @@ public final class ToneComparisonProgram extends ReportProgram {
         remarks.addAll(choice.choices());
         publish(out(), directory -> {
             Page page = new Page(title, "", remarks, plots().formats());
-            TonePage.addTo(page, report, directory, plots().files(directory));
+            TonePage.write(report, directory, plots().files(directory)).addTo(page);
             Files.writeString(
-                    directory.resolve("tone.html"),
-                    page.provenance(provenance()).finished());
+                    directory.resolve("tone.html"), page.provenance(origin()).finished());
         });
         List<String> missing = report.notices();
         missing.forEach(this::say);

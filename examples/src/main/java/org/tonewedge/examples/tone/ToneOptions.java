@@ -6,9 +6,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Consumer;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.CsvDialect;
 import org.tonewedge.core.strip.ReadingsTable;
@@ -26,8 +28,23 @@ import picocli.CommandLine.Option;
 public final class ToneOptions {
 
     /** The names of the options. */
-    public static final List<String> NAMES =
-            List.of("--shadow", "--paper", "--paper-range", "--flare", "--scan", "--scan-pitch");
+    public static final List<String> NAMES = List.of(
+            "--shadow",
+            "--paper",
+            "--paper-range",
+            "--flare",
+            "--scan",
+            "--scan-pitch",
+            "--scene",
+            "--scene-grey",
+            "--viewing-flare",
+            "--grain");
+
+    /** Those that have no effect without a paper to print on. */
+    public static final List<String> OF_PAPER =
+            List.of("--flare", "--scene", "--scene-grey", "--viewing-flare", "--grain");
+
+    private static final double MOST_ENLARGEMENT = 100;
 
     // Wide enough for every paper; they only tell an ISO range R from log units.
     private static final int LEAST_ISO_RANGE = 20;
@@ -79,6 +96,36 @@ public final class ToneOptions {
             description = "the distance of the pixels of the scans on the film (default: ${DEFAULT-VALUE})")
     private double scanPitch;
 
+    @Option(
+            names = "--scene",
+            paramLabel = "FILE",
+            description =
+                    "a picture to print from every film: PNG or TIFF, grey or RGB of 16 bits, linear in luminance (default: an"
+                            + " invented still life)")
+    private Path scene;
+
+    @Option(
+            names = "--scene-grey",
+            paramLabel = "PART",
+            defaultValue = "0.18",
+            description = "the metered grey of the scene as a part of its full scale (default: ${DEFAULT-VALUE})")
+    private double sceneGrey;
+
+    @Option(
+            names = "--viewing-flare",
+            paramLabel = "PART",
+            defaultValue = "0",
+            description =
+                    "light that the surface of a print reflects as a part of the white, such as 0.005, in pictures (default:"
+                            + " none)")
+    private double viewingFlare;
+
+    @Option(
+            names = "--grain",
+            paramLabel = "TIMES",
+            description = "show simulated grain in pictures at this enlargement, for films with a --scan")
+    private Double enlargement;
+
     /** Leaves the options to the command line. */
     public ToneOptions() {}
 
@@ -107,7 +154,8 @@ public final class ToneOptions {
                 .paperRanges(paperRanges.entrySet().stream()
                         .map(range -> paperRange(range.getKey(), range.getValue()))
                         .toList())
-                .flare(flare);
+                .flare(flare)
+                .pictures(pictures());
         addScans(table, builder, notices);
         if (paper != null) {
             ReadingsTable readings = ReadingsTable.read(
@@ -117,6 +165,22 @@ public final class ToneOptions {
             builder.paper(strip.film(), CharacteristicCurve.through(strip));
         }
         return builder.build();
+    }
+
+    private PrintPictures pictures() throws IOException {
+        Checks.within("--viewing-flare", viewingFlare, 0, 1, "give it as a part of the white, such as 0.005");
+        if (!(sceneGrey > 0 && sceneGrey <= 1)) {
+            throw new IllegalArgumentException("--scene-grey must be above 0 and at most 1, was " + sceneGrey
+                    + "; give the part of full scale that stands for the metered grey, such as 0.18");
+        }
+        if (enlargement != null && !(enlargement >= 1 && enlargement <= MOST_ENLARGEMENT)) {
+            throw new IllegalArgumentException("--grain must be from 1 to " + MOST_ENLARGEMENT + ", was " + enlargement
+                    + "; give how many times the film is enlarged");
+        }
+        return new PrintPictures(
+                scene == null ? Scene.invented() : Scene.read(scene, sceneGrey),
+                viewingFlare,
+                enlargement == null ? OptionalDouble.empty() : OptionalDouble.of(enlargement));
     }
 
     /** A range in log units, such as 1.1, taken for an ISO range would be a paper that no negative fits. */

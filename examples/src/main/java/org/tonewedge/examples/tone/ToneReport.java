@@ -89,6 +89,7 @@ public final class ToneReport {
     private final Map<String, Granularity> grain;
     private final Map<String, NoisePower> noise;
     private final double flare;
+    private final PrintPictures pictures;
 
     private ToneReport(Builder builder) {
         brackets = builder.brackets;
@@ -102,6 +103,7 @@ public final class ToneReport {
         grain = Map.copyOf(builder.grain);
         noise = Map.copyOf(builder.noise);
         flare = builder.flare;
+        pictures = builder.pictures;
     }
 
     /**
@@ -131,6 +133,7 @@ public final class ToneReport {
         private Map<String, Granularity> grain = Map.of();
         private Map<String, NoisePower> noise = Map.of();
         private double flare;
+        private PrintPictures pictures = PrintPictures.usual();
 
         private Builder(List<Bracket> all, String referenceFilm, String referenceFrame, String shadow) {
             Bracket reference = all.stream()
@@ -217,6 +220,12 @@ public final class ToneReport {
             return this;
         }
 
+        /** States what pictures of prints show. */
+        Builder pictures(PrintPictures shown) {
+            pictures = shown;
+            return this;
+        }
+
         /**
          * Makes the report.
          *
@@ -276,15 +285,17 @@ public final class ToneReport {
                 files.write(
                         QuadrantChart.of(road.getKey(), road.getValue(), reference.film(), referenceRoad, paperName),
                         name);
-                figures.add(new ReportFigure(
+                List<ReportFigure> own = new ArrayList<>();
+                own.add(new ReportFigure(
                         name,
                         "From subject to print: " + road.getKey(),
                         "Four quadrants: camera, film, printing on the paper, and the reproduction. Thin lines follow"
                                 + " three tones on " + road.getKey()
                                 + ": three stops under the metered grey, the grey, and"
                                 + " two stops over."));
-                figures.addAll(new Prints(reference.film(), referenceRoad, paperName)
+                own.addAll(new Prints(reference.film(), referenceRoad, paperName, pictures, grain)
                         .write(road.getKey(), road.getValue(), findings.renderings, index, files));
+                own.forEach(figure -> figures.add(figure.about(road.getKey())));
             }
         }
         return List.copyOf(figures);
