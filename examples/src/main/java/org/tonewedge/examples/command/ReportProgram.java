@@ -1,8 +1,10 @@
 package org.tonewedge.examples.command;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.tonewedge.examples.page.Provenance;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
@@ -18,6 +20,20 @@ public abstract class ReportProgram extends CommandProgram {
 
     @Option(names = "--note", paramLabel = "TEXT", description = "a remark at the top of the report; may be repeated")
     private List<String> notes = new ArrayList<>();
+
+    @Option(
+            names = "--densitometer",
+            paramLabel = "TEXT",
+            defaultValue = "",
+            description = "the densitometer of the readings, to be stated on the page")
+    private String densitometer;
+
+    @Option(
+            names = "--light-source",
+            paramLabel = "TEXT",
+            defaultValue = "",
+            description = "the light of the exposures, to be stated on the page")
+    private String lightSource;
 
     @Mixin
     private TableOptions tables;
@@ -55,6 +71,19 @@ public abstract class ReportProgram extends CommandProgram {
         List<String> all = new ArrayList<>(notes);
         all.addAll(tables.remarks());
         return all;
+    }
+
+    /**
+     * Returns what a page of this run is made of, with the instruments of the test.
+     *
+     * @return date, version, command, inputs, and the instruments as far as they are stated
+     * @throws IOException if an input cannot be read
+     */
+    protected final Provenance origin() throws IOException {
+        return provenance()
+                .with("Tablet", tables.tablet().orElse(""))
+                .with("Densitometer", densitometer)
+                .with("Light source", lightSource);
     }
 
     /**

@@ -85,6 +85,17 @@ public final class TableOptions {
     }
 
     /**
+     * Returns the tablet of readings that have step numbers.
+     *
+     * @return its file or steps; nothing where none is stated
+     */
+    Optional<String> tablet() {
+        return tablet.map(text -> NOMINAL.matcher(text).matches()
+                ? text
+                : String.valueOf(Path.of(text).getFileName()));
+    }
+
+    /**
      * Returns what the reader of a report should know of how readings were made into strips.
      *
      * @return the remarks in words; empty if there is nothing to say

@@ -163,8 +163,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
             files.write(DevelopmentCharts.family(report, aim), "family");
             files.write(DevelopmentCharts.contrastTime(report, aim), "contrast-time");
             PlanCsv.write(report, directory.resolve("plan.csv"));
-            DevelopmentPage.write(
-                    report, title, notes(), plots().formats(), provenance(), directory.resolve("plan.html"));
+            DevelopmentPage.write(report, title, notes(), plots().formats(), origin(), directory.resolve("plan.html"));
         });
         say(report.advice());
         report.cautions().forEach(caution -> say(caution.text()));
