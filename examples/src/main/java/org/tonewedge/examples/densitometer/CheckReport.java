@@ -35,7 +35,10 @@ final class CheckReport {
     private static final String NOT_KNOWN = "not known";
     private static final String UNCERTAINTY_NOT_KNOWN = "u not known (no step was read twice)";
 
+    private static final String FINDINGS = "Findings";
+
     private final String title;
+    private final DensitometerVerdict verdict;
     private final List<Section> sections = new ArrayList<>();
 
     /** A heading with a table; the header may be empty. */
@@ -46,14 +49,16 @@ final class CheckReport {
         }
     }
 
-    private CheckReport(String title) {
+    private CheckReport(String title, DensitometerVerdict verdict) {
         this.title = title;
+        this.verdict = verdict;
     }
 
     /** The reason why a correction is withheld is empty if it is not. */
     static CheckReport of(DensitometerVerdict verdict, Optional<DensityCorrection> correction, String withheld) {
         CheckReport report = new CheckReport(
-                (verdict.isSoFar() ? "So far: the densitometer " : "The densitometer ") + title(verdict.outcome()));
+                (verdict.isSoFar() ? "So far: the densitometer " : "The densitometer ") + title(verdict.outcome()),
+                verdict);
         report.addSummary(verdict);
         report.addFindings(verdict.findings());
         report.addFigures(verdict);
@@ -94,7 +99,7 @@ final class CheckReport {
 
     private void addFindings(List<Finding> findings) {
         add(
-                "Findings",
+                FINDINGS,
                 "",
                 List.of(),
                 findings.isEmpty()
@@ -319,10 +324,12 @@ final class CheckReport {
     }
 
     String asHtml(String plot, Set<ChartFiles.Format> plots, Provenance provenance) {
-        Page page = new Page(title, "", List.of(), plots)
+        Page page = new Page(CheckWords.title(verdict), "", List.of(), plots)
                 .figure(new ReportFigure(plot, "", "error of each step against its certified density"));
         for (Section section : sections) {
-            if (section.header().isEmpty()) {
+            if (section.heading().equals(FINDINGS)) {
+                page.heading(FINDINGS).markup(CheckWords.findings(verdict.findings()));
+            } else if (section.header().isEmpty()) {
                 page.heading(section.headingWithNote()).markup(definitions(section.rows()));
             } else {
                 page.table(new ReportTable(plot, section.heading(), section.note(), section.header(), section.rows()));

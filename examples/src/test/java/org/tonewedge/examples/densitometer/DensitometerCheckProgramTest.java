@@ -173,7 +173,12 @@ class DensitometerCheckProgramTest {
         assertTrue(ImageIO.read(out.resolve("residuals.png").toFile()).getWidth() > 1000);
         assertTrue(Files.readString(out.resolve("residuals.svg")).contains("<svg"));
         String page = Files.readString(out.resolve("report.html"));
-        assertTrue(page.contains("residuals.svg") && page.contains("DID NOT PASS"), page);
+        assertTrue(page.contains("residuals.svg") && page.contains("<h1><bdi>The densitometer does not pass: "), page);
+        Matcher outside = Pattern.compile("<h1>.*?(\\d+) outside the tolerance.*?; faults: .*stray light.*</h1>")
+                .matcher(page);
+        assertTrue(outside.find(), page);
+        assertEquals(page.split("<bdi>FAIL</bdi>", -1).length - 1, Integer.parseInt(outside.group(1)));
+        assertTrue(page.contains("<code class=\"code\">STRAY_LIGHT</code>"), page);
         List<String> table = Files.readAllLines(out.resolve("correction.csv"));
         assertEquals("reading,density,standard_uncertainty", table.get(0));
         assertEquals(18, table.size());

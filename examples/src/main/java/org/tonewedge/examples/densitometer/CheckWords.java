@@ -1,0 +1,85 @@
+package org.tonewedge.examples.densitometer;
+
+import static org.tonewedge.examples.page.Page.escape;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
+import org.tonewedge.standards.densitometer.verdict.Finding;
+import org.tonewedge.standards.densitometer.verdict.Severity;
+import org.tonewedge.standards.densitometer.verdict.StepOutcome;
+
+/** A verdict in words for the page: its title, which says what the table of steps and the findings say. */
+final class CheckWords {
+
+    private CheckWords() {}
+
+    /** The outcome, what the steps say, and which faults there are. */
+    static String title(DensitometerVerdict verdict) {
+        String outcome = switch (verdict.outcome()) {
+            case PASSED -> "The densitometer passes";
+            case FAILED -> "The densitometer does not pass";
+            case UNDECIDED -> "The densitometer is undecided";
+        };
+        String faults = verdict.findings().stream()
+                .filter(finding -> finding.severity() == Severity.FAULT)
+                .map(CheckWords::kind)
+                .distinct()
+                .collect(Collectors.joining(", "));
+        return (verdict.isSoFar() ? "So far: " : "") + outcome + ": " + steps(verdict)
+                + (faults.isEmpty() ? "" : "; faults: " + faults);
+    }
+
+    private static String steps(DensitometerVerdict verdict) {
+        int all = verdict.steps().size();
+        long passed = count(verdict, StepOutcome.PASS);
+        if (passed == all) {
+            return "every step is within the tolerance";
+        }
+        List<String> parts = new ArrayList<>();
+        part(parts, count(verdict, StepOutcome.FAIL), "outside the tolerance");
+        part(parts, count(verdict, StepOutcome.UNDECIDED), "undecided");
+        part(
+                parts,
+                all - passed - count(verdict, StepOutcome.FAIL) - count(verdict, StepOutcome.UNDECIDED),
+                "not judged");
+        return String.join(", ", parts) + " of " + all + " steps";
+    }
+
+    private static void part(List<String> parts, long count, String what) {
+        if (count > 0) {
+            parts.add(count + " " + what);
+        }
+    }
+
+    private static long count(DensitometerVerdict verdict, StepOutcome outcome) {
+        return verdict.steps().stream()
+                .filter(step -> step.outcome() == outcome)
+                .count();
+    }
+
+    private static String kind(Finding finding) {
+        return finding.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    }
+
+    /** The findings, what to do about each, and the names that programs know them by, small. */
+    static String findings(List<Finding> findings) {
+        if (findings.isEmpty()) {
+            return "<p>Nothing found.</p>\n";
+        }
+        StringBuilder markup = new StringBuilder("<dl>\n");
+        for (Finding finding : findings) {
+            String severity = finding.severity().name();
+            markup.append("<dt>" + severity.charAt(0) + severity.substring(1).toLowerCase(Locale.ROOT) + "</dt><dd>")
+                    .append(sentence(finding.words()) + ". " + sentence(finding.remedy()) + ".")
+                    .append(" <code class=\"code\">" + finding.kind() + "</code></dd>\n");
+        }
+        return markup.append("</dl>\n").toString();
+    }
+
+    private static String sentence(String text) {
+        return escape(Character.toUpperCase(text.charAt(0)) + text.substring(1));
+    }
+}
