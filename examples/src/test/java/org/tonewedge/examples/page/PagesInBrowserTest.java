@@ -354,9 +354,9 @@ class PagesInBrowserTest {
                     sheets.add(text.getText(document).replaceAll("\\s+", " "));
                 }
                 int plots = sheet(sheets, "Strip by strip");
-                int definitions = sheet(sheets, "Definitions");
+                int end = sheet(sheets, "Matching the shadow");
                 assertTrue(plots <= 3, "tables and overlay end before page " + (plots + 1));
-                assertTrue(definitions - plots <= 7, "plots on pages " + (plots + 1) + " to " + (definitions + 1));
+                assertTrue(end - plots <= 7, "plots on pages " + (plots + 1) + " to " + (end + 1));
                 String all = String.join(" ", sheets);
                 Object figures = browser.run("return Array.from(document.querySelectorAll('table.sortable td'))"
                         + ".map(t => t.textContent.trim().replace(/\\s+/g, ' ')).filter(t => t.length > 0);");
