@@ -17,6 +17,9 @@ module org.tonewedge.standards {
     exports org.tonewedge.standards.densitometer.input;
     exports org.tonewedge.standards.densitometer.summary;
     exports org.tonewedge.standards.densitometer.verdict;
+    exports org.tonewedge.standards.densitometer.calibration;
+    exports org.tonewedge.standards.densitometer.control;
+    exports org.tonewedge.standards.densitometer.agreement;
     exports org.tonewedge.standards.colour;
     exports org.tonewedge.standards.paper;
     exports org.tonewedge.standards.density;

@@ -1,0 +1,32 @@
+package org.tonewedge.standards.densitometer.agreement;
+
+import org.tonewedge.core.internal.Checks;
+
+/** Checks of paired readings. */
+final class Pairs {
+
+    private Pairs() {}
+
+    static void check(double[] first, double[] second, int fewest) {
+        if (first.length != second.length) {
+            throw new IllegalArgumentException("there must be a reading of both instruments for each sample, were "
+                    + first.length + " and " + second.length);
+        }
+        if (first.length < fewest) {
+            throw new IllegalArgumentException(
+                    "there must be " + fewest + " samples or more, were " + first.length + "; read more steps");
+        }
+        for (int i = 0; i < first.length; i++) {
+            Checks.finite("first instrument's reading of sample " + (i + 1), first[i]);
+            Checks.finite("second instrument's reading of sample " + (i + 1), second[i]);
+        }
+    }
+
+    static double mean(double[] values) {
+        double sum = 0;
+        for (double value : values) {
+            sum += value;
+        }
+        return sum / values.length;
+    }
+}

@@ -1,0 +1,5 @@
+/**
+ * Watching a densitometer over weeks: the readings of one check piece on a control chart, whose limits come from the first
+ * weeks. Begin with {@link org.tonewedge.standards.densitometer.control.ControlChart}.
+ */
+package org.tonewedge.standards.densitometer.control;

@@ -1,0 +1,168 @@
+package org.tonewedge.standards.densitometer.control;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class ControlChartTest {
+
+    /** NIST/SEMATECH e-Handbook, 6.3.2.2: ten batches of a flow rate, as several public test suites repeat it. */
+    @Test
+    void setsTheLimitsOfTheHandbooksIndividualsChart() {
+        ControlChart chart = ControlChart.fromBaseline(49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1);
+
+        assertEquals(50.81, chart.centre(), 1e-9);
+        assertEquals(1.8778, chart.deviation() * 1.128, 5e-5);
+        assertEquals(55.8041, chart.upperLimit(), 5e-5);
+        assertEquals(45.8159, chart.lowerLimit(), 5e-5);
+        assertEquals(10, chart.baselineSessions());
+    }
+
+    /** NIST/SEMATECH e-Handbook, 6.3.2.4: 20 values, weight 0.3, μ = 50, s = 2.0539, as public test suites repeat it. */
+    @Test
+    void followsTheHandbooksMovingAverage() {
+        double[] values = {
+            52.0, 47.0, 53.0, 49.3, 50.1, 47.0, 51.0, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4,
+            53.6, 52.1
+        };
+        double[] averages = {
+            50.60, 49.52, 50.56, 50.18, 50.16, 49.21, 49.75, 49.85, 50.26, 50.33, 50.11, 49.36, 49.52, 50.05, 49.38,
+            49.92, 50.73, 51.23, 51.94, 51.99
+        };
+        ControlChart chart = ControlChart.of(50, 2.0539).withWeight(0.3);
+
+        List<ControlPoint> points = chart.watch(values);
+
+        for (int i = 0; i < values.length; i++) {
+            assertEquals(averages[i], points.get(i).movingAverage(), 0.0051, "value " + (i + 1));
+            assertFalse(points.get(i).signals().contains(ControlRule.MOVING_AVERAGE));
+        }
+        // the handbook rounds the square root to 0.4201
+        assertEquals(52.5884 - 50, chart.movingAverageLimit(), 5e-4);
+        assertEquals(chart.movingAverageLimit(), points.get(19).movingAverageLimit(), 1e-3);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "'0 0 3.1', BEYOND_LIMITS",
+        "'2.1 0 -2.1 0 2.1', ",
+        "'2.1 0 2.1', TWO_OF_THREE",
+        "'-2.1 -2.2', TWO_OF_THREE",
+        "'1.1 1.1 0 1.1 1.1', FOUR_OF_FIVE",
+        "'1.1 1.1 -1.1 1.1 -1.2', ",
+        "'0.1 0.2 0.1 0.2 0.1 0.2 0.1 0.2', EIGHT_ON_ONE_SIDE",
+        "'0.1 0.2 0.1 0.2 0.1 0.2 0.1 -0.2', ",
+        "'-0.5 -0.3 -0.2 0.1 0.2 0.3', TREND",
+        "'0.5 0.3 0.2 -0.1 -0.2 -0.3', TREND",
+        "'-0.5 -0.3 -0.2 0.1 0.1 0.3', ",
+    })
+    void signalsByTheRules(String values, ControlRule rule) {
+        double[] numbers = Arrays.stream(values.split(" "))
+                .mapToDouble(Double::parseDouble)
+                .toArray();
+        // a moving average that never signals
+        List<ControlPoint> points = ControlChart.of(0, 1).watch(numbers);
+        ControlPoint last = points.get(numbers.length - 1);
+
+        Set<ControlRule> other = new TreeSet<>(last.signals());
+        other.remove(ControlRule.MOVING_AVERAGE);
+        assertEquals(rule == null ? Set.of() : Set.of(rule), other, last.toString());
+    }
+
+    @Test
+    void anAlarmIsOutOfControlAndAWarningIsNot() {
+        ControlChart chart = ControlChart.of(1.5, 0.01);
+
+        assertFalse(chart.watch(1.54).get(0).isInControl());
+        ControlPoint warned = chart.watch(1.5, 1.522, 1.47, 1.522).get(3);
+        assertTrue(warned.isInControl());
+        assertEquals(Set.of(ControlRule.TWO_OF_THREE), warned.signals());
+        assertTrue(warned.toString().contains("session 4: in control (two of three"), warned.toString());
+    }
+
+    @Test
+    void aSmallShiftShowsInTheMovingAverageFirst() {
+        double[] shifted = new double[20];
+        Arrays.fill(shifted, 1.5 + 0.015);
+        List<ControlPoint> points = ControlChart.of(1.5, 0.01).watch(shifted);
+
+        assertTrue(points.stream().noneMatch(point -> point.signals().contains(ControlRule.BEYOND_LIMITS)));
+        assertTrue(points.get(19).signals().contains(ControlRule.MOVING_AVERAGE));
+    }
+
+    @Test
+    void refusesABaselineThatCannotSetLimits() {
+        IllegalArgumentException few =
+                assertThrows(IllegalArgumentException.class, () -> ControlChart.fromBaseline(1.5, 1.51));
+        assertTrue(few.getMessage().contains("10 sessions"), few.getMessage());
+        IllegalArgumentException equal =
+                assertThrows(IllegalArgumentException.class, () -> ControlChart.fromBaseline(new double[12]));
+        assertTrue(equal.getMessage().contains("record more decimals"), equal.getMessage());
+        double[] undefined = {1, 2, 1, 2, 1, 2, 1, 2, 1, Double.NaN};
+        assertThrows(IllegalArgumentException.class, () -> ControlChart.fromBaseline(undefined));
+        assertThrows(IllegalArgumentException.class, () -> ControlChart.of(1, 0));
+        assertThrows(IllegalArgumentException.class, () -> ControlChart.of(1, 1).withWeight(0));
+        assertThrows(IllegalArgumentException.class, () -> ControlChart.of(1, 1).withMultiple(Double.NaN));
+        assertThrows(IllegalArgumentException.class, () -> ControlChart.of(1, 1).watch(Double.NaN));
+    }
+
+    /** Three standard deviations: 1 in 370.4 values in control (normal distribution). */
+    @Test
+    void aValueInControlIsBeyondTheLimitsOnceIn370Sessions() {
+        int beyond = ControlChartSimulation.beyondLimits(400_000, new Random(1));
+
+        assertEquals(400_000 / 370.4, beyond, 4 * Math.sqrt(400_000 / 370.4));
+    }
+
+    /**
+     * Average run lengths of a general statistical system, its manual's example "Computing Average Run Lengths" of the
+     * function EWMAARL (three standard deviations, after Crowder 1987): fixed limits.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "0.5, 0.25, 48.453",
+        "1.0, 0.25, 11.1543",
+        "1.5, 0.25, 5.4697",
+        "2.0, 0.25, 3.61677",
+        "1.0, 0.50, 15.7378",
+        "2.0, 0.50, 3.46850",
+        "1.0, 1.00, 43.8947",
+        "2.0, 1.00, 6.30296",
+    })
+    void theMovingAverageFindsAShiftAfterThePublishedRunLength(double shift, double weight, double published) {
+        ControlChartSimulation.RunLengths found =
+                ControlChartSimulation.movingAverage(shift, weight, 2000, 600, new Random(7));
+
+        assertEquals(published, found.mean(), 4 * found.deviation());
+    }
+
+    /**
+     * The four rules of Western Electric together: 91.75 sessions, C. W. Champ and W. H. Woodall, Technometrics 29 (1987),
+     * as given by the e-Handbook, 6.3.2, from memory.
+     */
+    @Test
+    void theRunRulesGiveAFalseSignalOnceIn92Sessions() {
+        ControlChartSimulation.RunLengths found = ControlChartSimulation.westernElectric(2000, 1000, new Random(3));
+
+        assertEquals(91.75, found.mean(), 4 * found.deviation());
+    }
+
+    @Test
+    void limitsFromFewSessionsGiveMoreFalseAlarmsAsDocumented() {
+        double[] few = ControlChartSimulation.falseAlarms(10, 600, new Random(5));
+        double[] many = ControlChartSimulation.falseAlarms(50, 600, new Random(5));
+
+        assertEquals(0.49, few[1], 0.06);
+        assertEquals(0.29, many[1], 0.06);
+    }
+}
