@@ -52,10 +52,12 @@ public final class Cell {
     }
 
     /**
-     * A label that a spreadsheet would run as a formula gets an apostrophe before it (OWASP, CSV injection); numbers stay.
+     * A label that a spreadsheet would run as a formula gets an apostrophe before it (OWASP, CSV injection); numbers and
+     * fractions, such as −1 1/3 in the label of a frame, stay.
      */
     private static String disarmed(String text) {
-        boolean formula = text.matches("(?s)[=+\\-@\\t\\r].*") && !text.matches("[+-]?\\d+(\\.\\d+)?([eE][+-]?\\d+)?");
+        boolean formula = text.matches("(?s)[=+\\-@\\t\\r].*")
+                && !text.matches("[+-]?\\d+(\\.\\d+)?([eE][+-]?\\d+)?|[+-](\\d+ )?\\d+/\\d+");
         return formula ? "'" + text : text;
     }
 

@@ -33,4 +33,28 @@ public record ReportTable(String name, String title, String note, List<String> c
             }
         }
     }
+
+    /**
+     * Returns what readers see of a table.
+     *
+     * @param <T> what a row is about
+     * @param name a name for files
+     * @param title the heading
+     * @param note how to read it
+     * @param table the table
+     * @return its columns with a heading, as text
+     */
+    public static <T> ReportTable of(String name, String title, String note, Table<T> table) {
+        List<Column<T>> columns = table.pageColumns();
+        return new ReportTable(
+                name,
+                title,
+                note,
+                columns.stream().map(Column::heading).toList(),
+                table.rows().stream()
+                        .map(row -> columns.stream()
+                                .map(column -> column.cell(row).shown())
+                                .toList())
+                        .toList());
+    }
 }

@@ -37,9 +37,7 @@ public final class TonePage {
      * @throws IOException if a file cannot be written
      */
     public static TonePage write(ToneReport report, Path directory, ChartFiles plots) throws IOException {
-        for (DataTable table : report.data()) {
-            table.write(directory);
-        }
+        report.writeTables(directory);
         return new TonePage(report.tables(), report.writeFigures(plots), report.notices());
     }
 
