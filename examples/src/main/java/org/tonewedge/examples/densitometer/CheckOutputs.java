@@ -35,6 +35,11 @@ final class CheckOutputs {
                         .finished());
     }
 
+    static void writeStatement(CheckReport statement, Provenance provenance, Path directory) throws IOException {
+        Files.writeString(directory.resolve("statement.txt"), statement.asText());
+        Files.writeString(directory.resolve("statement.html"), statement.asHtml("statement", provenance));
+    }
+
     /** The reason why a correction is withheld is empty if it is not. */
     static void write(
             DensitometerVerdict verdict,

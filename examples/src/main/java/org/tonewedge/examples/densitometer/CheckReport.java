@@ -49,7 +49,7 @@ final class CheckReport {
         }
     }
 
-    private CheckReport(String title, DensitometerVerdict verdict) {
+    CheckReport(String title, DensitometerVerdict verdict) {
         this.title = title;
         this.verdict = verdict;
     }
@@ -76,7 +76,7 @@ final class CheckReport {
         };
     }
 
-    private void add(String heading, String note, List<String> header, List<List<String>> rows) {
+    void add(String heading, String note, List<String> header, List<List<String>> rows) {
         sections.add(new Section(heading, note, header, rows));
     }
 
@@ -324,8 +324,19 @@ final class CheckReport {
     }
 
     String asHtml(String plot, Set<ChartFiles.Format> plots, Provenance provenance) {
-        Page page = new Page(CheckWords.title(verdict), "", List.of(), plots)
-                .figure(new ReportFigure(plot, "", "error of each step against its certified density"));
+        return asHtml(
+                new Page(CheckWords.title(verdict), "", List.of(), plots)
+                        .figure(new ReportFigure(plot, "", "error of each step against its certified density")),
+                plot,
+                provenance);
+    }
+
+    /** A page without a figure. */
+    String asHtml(String name, Provenance provenance) {
+        return asHtml(new Page(title, "", List.of(), Set.of()), name, provenance);
+    }
+
+    private String asHtml(Page page, String plot, Provenance provenance) {
         for (Section section : sections) {
             if (section.heading().equals(FINDINGS)) {
                 page.heading(FINDINGS).markup(CheckWords.findings(verdict.findings()));

@@ -10,7 +10,10 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -21,12 +24,14 @@ import org.tonewedge.examples.command.CommandProgram;
 import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.PlotOptions;
 import org.tonewedge.examples.page.Provenance;
-import org.tonewedge.standards.densitometer.input.CertificateTable;
+import org.tonewedge.standards.densitometer.input.Certificate;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.input.DensitometerLogReader;
 import org.tonewedge.standards.densitometer.input.LayoutGuess;
+import org.tonewedge.standards.densitometer.input.LineKind;
 import org.tonewedge.standards.densitometer.input.LogLayout;
 import org.tonewedge.standards.densitometer.input.LogTally;
+import org.tonewedge.standards.densitometer.input.StatedKind;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 import org.tonewedge.standards.densitometer.summary.RunningSummary;
 import org.tonewedge.standards.densitometer.verdict.CorrectionKind;
@@ -71,7 +76,7 @@ import picocli.CommandLine.Parameters;
             "  time stamps, levels and tags before the values, [10:15:30] or I (7500) dens:, are understood",
             "",
             "The certificate: CSV with the columns step, density, expanded_uncertainty and, if it is not 2,",
-            "  coverage_factor; one row a step from the clear end"
+            "  coverage_factor; one row a step from the clear end; density_NAME for a channel"
         })
 public final class DensitometerCheckProgram extends CommandProgram {
 
@@ -162,6 +167,38 @@ public final class DensitometerCheckProgram extends CommandProgram {
     private Optional<Integer> baud = Optional.empty();
 
     @Option(
+            names = "--channels",
+            paramLabel = "NAME=PLACE",
+            split = ",",
+            description =
+                    "judge each channel by the column density_NAME of the certificate, reading the density at PLACE of"
+                            + " the layout, such as red=r,green=g,blue=b; results go to a folder for each in DIR")
+    private Map<String, String> channels = new LinkedHashMap<>();
+
+    @Option(
+            names = "--kind",
+            paramLabel = "KIND",
+            description =
+                    "transmission or reflection; as --geometry and --response refused if the certificate has another."
+                            + " Certificate and log may state all three in remarks, # kind: reflection")
+    private Optional<String> kind = Optional.empty();
+
+    @Option(names = "--geometry", paramLabel = "TEXT", description = "the geometry of the densities, as certified")
+    private Optional<String> geometry = Optional.empty();
+
+    @Option(names = "--response", paramLabel = "TEXT", description = "the spectral response, as certified")
+    private Optional<String> response = Optional.empty();
+
+    @Option(names = "--instrument", paramLabel = "TEXT", description = "what is calibrated, for the statement")
+    private Optional<String> instrument = Optional.empty();
+
+    @Option(
+            names = "--conditions",
+            paramLabel = "TEXT",
+            description = "conditions of the calibration, for the statement")
+    private Optional<String> conditions = Optional.empty();
+
+    @Option(
             names = "--correction",
             paramLabel = "FORM",
             description = "${COMPLETION-CANDIDATES} (default: the leak if there is one, else offset and slope)")
@@ -177,8 +214,9 @@ public final class DensitometerCheckProgram extends CommandProgram {
     @Option(
             names = "--out",
             paramLabel = "DIR",
-            description = "where report.html, residuals.svg/.png, junit.xml and summary.json go, and correction.csv and"
-                    + " correction.h unless a fault forbids a correction")
+            description =
+                    "where report.html, residuals.svg/.png, junit.xml, summary.json and statement.html/.txt go, and"
+                            + " correction.csv and correction.h unless a fault forbids a correction")
     private Path out;
 
     @Mixin
@@ -187,6 +225,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
     private final Clock clock;
     private final boolean ownsProcess;
     private final Instant begun;
+    private final List<Path> pending = new ArrayList<>();
     private boolean started;
     private volatile CountDownLatch waiting = new CountDownLatch(0);
 
@@ -238,9 +277,34 @@ public final class DensitometerCheckProgram extends CommandProgram {
         checkOptions();
         DensitometerCheck check = check();
         LogLayout stated = layout == null ? null : LogLayout.parse(layout);
+        StatedKind kind = statedKind();
         started = true;
-        StepTablet steps = certified();
+        if (out != null) {
+            channels.keySet().forEach(channel -> pending.add(out.resolve(channel)));
+            pending.addAll(channels.isEmpty() ? List.of(out) : List.of());
+        }
+        Certificate certificate = certificate();
+        certificate.checkKind(kind);
+        if (channels.isEmpty()) {
+            return check(check, certificate, certificate.tablet(), stated, out);
+        }
+        int status = DONE;
+        for (Map.Entry<String, String> channel : channels.entrySet()) {
+            output().println("Channel " + channel.getKey());
+            StepTablet steps = certificate.tablet(channel.getKey());
+            LogLayout placed = stated.withDensity(channel.getValue());
+            Path folder = out == null ? null : out.resolve(channel.getKey());
+            status = Math.max(status, check(check, certificate, steps, placed, folder));
+        }
+        return status;
+    }
+
+    /** Checks one density, and writes the results to its folder if there is one. */
+    private int check(DensitometerCheck check, Certificate certificate, StepTablet steps, LogLayout stated, Path folder)
+            throws IOException {
         DensitometerVerdict verdict = judge(check, steps, stated);
+        StatedKind kind = statedKind().orElse(kindOf(verdict));
+        certificate.checkKind(kind);
         String withheld = verdict.obstacleToCorrection()
                 .map(fault ->
                         "no correction is written: " + fault.words() + "; " + fault.remedy() + ", and check again")
@@ -257,17 +321,44 @@ public final class DensitometerCheckProgram extends CommandProgram {
         if (!withheld.isEmpty()) {
             say(withheld);
         }
-        if (out != null) {
+        if (folder != null) {
             Optional<DensityCorrection> found = corrected;
             String reason = withheld;
             Provenance made = provenance();
-            publish(out, directory -> {
+            CheckReport statement = CalibrationStatement.of(
+                    verdict,
+                    certificate,
+                    kind,
+                    reason.isEmpty() ? found : Optional.empty(),
+                    instrument,
+                    conditions,
+                    clock.instant());
+            publish(folder, directory -> {
                 CheckOutputs.write(
                         verdict, report, found, reason, rows, plots, made, begun, clock.instant(), directory);
+                CheckOutputs.writeStatement(statement, made, directory);
             });
-            say("wrote " + out.resolve(CheckOutputs.PAGE));
+            pending.remove(folder);
+            say("wrote " + folder.resolve(CheckOutputs.PAGE) + " and the calibration statement beside it");
         }
         return verdict.isPassed() ? DONE : INCOMPLETE;
+    }
+
+    private StatedKind statedKind() {
+        List<String> stated = new ArrayList<>();
+        kind.ifPresent(text -> stated.add("kind: " + text));
+        geometry.ifPresent(text -> stated.add("geometry: " + text));
+        response.ifPresent(text -> stated.add("response: " + text));
+        return StatedKind.ofRemarks(stated, "options");
+    }
+
+    /** What the first remarks of the log state. */
+    private StatedKind kindOf(DensitometerVerdict verdict) {
+        return StatedKind.ofRemarks(
+                verdict.summary().tally().examples(LineKind.COMMENT).stream()
+                        .map(LogTally.Example::text)
+                        .toList(),
+                log);
     }
 
     private void checkOptions() {
@@ -278,6 +369,21 @@ public final class DensitometerCheckProgram extends CommandProgram {
         if (!(idleSeconds > 0 && idleSeconds <= LONGEST_IDLE)) {
             throw new IllegalArgumentException(
                     "--idle takes seconds above 0 and up to " + LONGEST_IDLE + ", was " + idleSeconds);
+        }
+        if (!channels.isEmpty() && layout == null) {
+            throw new IllegalArgumentException(
+                    "--channels needs --layout, such as --layout \"comma step=step density=r\""
+                            + " --channels red=r,green=g,blue=b");
+        }
+        if (!channels.isEmpty() && (log.equals("-") || !Files.isRegularFile(Path.of(log)))) {
+            throw new IllegalArgumentException(
+                    "--channels reads the log once for each channel; record it in a file first");
+        }
+        for (String channel : channels.keySet()) {
+            if (!channel.matches("[A-Za-z0-9_-]+")) {
+                throw new IllegalArgumentException(
+                        "channel \"" + channel + "\" must be a word of letters and digits, as in density_NAME");
+            }
         }
         if (readings.isPresent() && readings.get() < 1) {
             throw new IllegalArgumentException("--readings takes 1 or more, was " + readings.get());
@@ -290,10 +396,12 @@ public final class DensitometerCheckProgram extends CommandProgram {
         if (out == null || !(started || Files.isDirectory(out))) {
             return;
         }
-        try {
-            publish(out, directory -> CheckOutputs.writeError(message, begun, clock.instant(), directory));
-        } catch (IOException | IllegalArgumentException e) {
-            say("no result was written to " + out + ": " + e.getMessage());
+        for (Path folder : pending.isEmpty() ? List.of(out) : List.copyOf(pending)) {
+            try {
+                publish(folder, directory -> CheckOutputs.writeError(message, begun, clock.instant(), directory));
+            } catch (IOException | IllegalArgumentException e) {
+                say("no result was written to " + folder + ": " + e.getMessage());
+            }
         }
     }
 
@@ -388,9 +496,9 @@ public final class DensitometerCheckProgram extends CommandProgram {
         return guess.layout();
     }
 
-    private StepTablet certified() throws IOException {
+    private Certificate certificate() throws IOException {
         try (InputStream certificate = Files.newInputStream(InputFiles.existing(tablet))) {
-            return CertificateTable.read(certificate, String.valueOf(tablet.getFileName()));
+            return Certificate.read(certificate, String.valueOf(tablet.getFileName()));
         }
     }
 

@@ -2,16 +2,11 @@ package org.tonewedge.standards.densitometer.input;
 
 import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.Reader;
 import java.io.StringReader;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.strip.StepTablet;
 
@@ -30,42 +25,10 @@ import org.tonewedge.core.strip.StepTablet;
 public final class CertificateTable {
 
     private static final double USUAL_FACTOR = 2;
-    private static final int MOST_BYTES = 1 << 20;
+    private static final String CHANNEL = "density_";
     private static final String BYTE_ORDER_MARK = "\uFEFF";
 
     private CertificateTable() {}
-
-    /**
-     * Reads a certificate from its bytes, in UTF-8.
-     *
-     * @param table the bytes of the table; they are read to their end and not closed
-     * @param name the tablet's name or serial number, or the name of the file
-     * @return the tablet, with the standard uncertainty U / k of each step
-     * @throws IOException if the stream fails
-     * @throws DensitometerInputException if the bytes are not a certificate in UTF-8; the message says what they seem to be
-     *     (UTF-16, gzip, a spreadsheet), or names the line
-     */
-    public static StepTablet read(InputStream table, String name) throws IOException {
-        byte[] bytes = table.readNBytes(MOST_BYTES + 1);
-        Optional<ForeignFormat> foreign = ForeignFormat.of(bytes, bytes.length);
-        if (foreign.isPresent()) {
-            throw foreign.get().refusal(name);
-        }
-        if (bytes.length > MOST_BYTES) {
-            throw new DensitometerInputException(
-                    name, 0, "the certificate is longer than " + MOST_BYTES + " bytes", "is it the right file?");
-        }
-        try {
-            String text = StandardCharsets.UTF_8
-                    .newDecoder()
-                    .decode(ByteBuffer.wrap(bytes))
-                    .toString();
-            return read(new StringReader(text), name);
-        } catch (CharacterCodingException e) {
-            throw new DensitometerInputException(
-                    name, 0, "the certificate has bytes that are not UTF-8", "save it as UTF-8");
-        }
-    }
 
     /**
      * Reads a certificate.
@@ -78,8 +41,41 @@ public final class CertificateTable {
      * @source U = k u: JCGM 100:2008, 6.2.1
      */
     public static StepTablet read(Reader table, String name) throws IOException {
+        return read(table, name, "density", List.of("expanded_uncertainty"));
+    }
+
+    /** Reads one channel of a certificate; the channel without a name is that of the column {@code density}. */
+    static StepTablet read(String text, String name, String channel) throws IOException {
+        return channel.isEmpty()
+                ? read(new StringReader(text), name)
+                : read(
+                        new StringReader(text),
+                        name,
+                        CHANNEL + channel,
+                        List.of("expanded_uncertainty_" + channel, "expanded_uncertainty"));
+    }
+
+    /** The channels that the header names; one without a name if it names none. */
+    static List<String> channels(String text) {
+        List<String> header = text.lines()
+                .map(line -> line.replace(BYTE_ORDER_MARK, ""))
+                .filter(line -> !line.isBlank() && !line.startsWith("#"))
+                .findFirst()
+                .map(line -> LogForm.COMMA.fields(line.toLowerCase(Locale.ROOT)))
+                .orElse(List.of());
+        List<String> channels = header.stream()
+                .filter(column -> column.startsWith(CHANNEL) && column.length() > CHANNEL.length())
+                .map(column -> column.substring(CHANNEL.length()))
+                .toList();
+        return channels.isEmpty() || header.contains("density") ? List.of("") : channels;
+    }
+
+    /** Reads one column of densities; of the columns of the uncertainty the first that is there counts. */
+    private static StepTablet read(Reader table, String name, String column, List<String> uncertaintyColumns)
+            throws IOException {
         BufferedReader lines = new BufferedReader(table);
         List<String> header = List.of();
+        String uncertaintyColumn = "";
         List<Double> densities = new ArrayList<>();
         List<Double> uncertainties = new ArrayList<>();
         long number = 0;
@@ -92,7 +88,11 @@ public final class CertificateTable {
                 continue;
             }
             if (header.isEmpty()) {
-                header = header(line, name, number);
+                header = header(line, name, number, column, uncertaintyColumns);
+                uncertaintyColumn = uncertaintyColumns.stream()
+                        .filter(header::contains)
+                        .findFirst()
+                        .orElseThrow();
                 continue;
             }
             List<String> row = LogForm.COMMA.fields(line);
@@ -111,11 +111,11 @@ public final class CertificateTable {
                         "step " + (densities.size() + 1) + " is expected here",
                         "list the steps from the clear end, without a gap");
             }
-            densities.add(number(row, header, "density", name, number));
+            densities.add(number(row, header, column, name, number));
             double factor = header.contains("coverage_factor")
                     ? number(row, header, "coverage_factor", name, number)
                     : USUAL_FACTOR;
-            double expanded = number(row, header, "expanded_uncertainty", name, number);
+            double expanded = number(row, header, uncertaintyColumn, name, number);
             if (!(factor >= 1 && factor <= 10 && expanded >= 0)) {
                 throw new DensitometerInputException(
                         name,
@@ -135,7 +135,8 @@ public final class CertificateTable {
         }
     }
 
-    private static List<String> header(String line, String name, long number) {
+    private static List<String> header(
+            String line, String name, long number, String wanted, List<String> uncertaintyColumns) {
         List<String> header = LogForm.COMMA.fields(line.toLowerCase(Locale.ROOT));
         String others = otherSeparators(line);
         if (header.size() == 1 && !others.isEmpty()) {
@@ -145,17 +146,9 @@ public final class CertificateTable {
                     "the fields are separated by " + others + ", not by commas",
                     "save the certificate with commas between fields and points in decimals");
         }
-        for (String column : List.of("step", "density", "expanded_uncertainty")) {
-            if (!header.contains(column)) {
-                throw new DensitometerInputException(
-                        name,
-                        number,
-                        "the header lacks the column " + column,
-                        "begin with: step,density,expanded_uncertainty,coverage_factor");
-            }
-        }
-        List<String> densities =
-                header.stream().filter(CertificateTable::isDensity).toList();
+        List<String> densities = header.stream()
+                .filter(column -> column.equals(wanted) || (wanted.equals("density") && isDensity(column)))
+                .toList();
         if (densities.size() > 1) {
             throw new DensitometerInputException(
                     name,
@@ -163,7 +156,23 @@ public final class CertificateTable {
                     "there are " + densities.size() + " columns of densities: " + String.join(", ", densities),
                     "leave the one of the kind that the densitometer reads, and call it density");
         }
+        for (String column : List.of("step", wanted)) {
+            if (!header.contains(column)) {
+                throw lacking(column, name, number);
+            }
+        }
+        if (uncertaintyColumns.stream().noneMatch(header::contains)) {
+            throw lacking("expanded_uncertainty", name, number);
+        }
         return header;
+    }
+
+    private static DensitometerInputException lacking(String column, String name, long number) {
+        return new DensitometerInputException(
+                name,
+                number,
+                "the header lacks the column " + column,
+                "begin with: step,density,expanded_uncertainty,coverage_factor");
     }
 
     /** Whether a column has densities, of whatever kind. */

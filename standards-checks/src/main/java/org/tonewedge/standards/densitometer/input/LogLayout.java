@@ -243,6 +243,33 @@ public final class LogLayout {
     }
 
     /**
+     * Returns this layout with the density in another place, such as that of one channel of a log with several.
+     *
+     * @param place the number or name of the column, or the key
+     * @return a changed copy, without the places of counts
+     * @throws IllegalArgumentException if another field has this place, or the form has no places
+     */
+    public LogLayout withDensity(String place) {
+        LogLayout made = this;
+        for (LogField field : LogField.values()) {
+            if (field.isOfCounts() && knows(field)) {
+                made = made.without(field);
+            }
+        }
+        return made.with(LogField.DENSITY, place);
+    }
+
+    private LogLayout without(LogField field) {
+        Map<LogField, String> others = new EnumMap<>(LogField.class);
+        others.putAll(places);
+        others.remove(field);
+        Map<LogField, Double> values = new EnumMap<>(LogField.class);
+        values.putAll(fixed);
+        values.remove(field);
+        return new LogLayout(form, others, values, decimals, width, decimalComma);
+    }
+
+    /**
      * Tells whether each line names the step of its reading.
      *
      * @return false for a log of readings in turn

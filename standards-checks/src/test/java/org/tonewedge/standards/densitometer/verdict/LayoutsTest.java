@@ -21,6 +21,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.tonewedge.standards.densitometer.input.Certificate;
 import org.tonewedge.standards.densitometer.input.CertificateTable;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.input.DensitometerLogReader;
@@ -256,7 +257,7 @@ class LayoutsTest {
                         () -> DensitometerLogReader.of(layout).read(new ByteArrayInputStream(bytes), reading -> {})),
                 assertThrows(
                         DensitometerInputException.class,
-                        () -> CertificateTable.read(new ByteArrayInputStream(bytes), "tablet.csv")))) {
+                        () -> Certificate.read(new ByteArrayInputStream(bytes), "tablet.csv")))) {
             assertTrue(refused.getMessage().contains(named), refused.getMessage());
         }
     }

@@ -1,0 +1,98 @@
+package org.tonewedge.standards.densitometer.input;
+
+import static org.junit.jupiter.api.Assertions.assertDoesNotThrow;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.verdict.Logs;
+
+class CertificateTest {
+
+    private static final String COLOURS = """
+            # kind: reflection
+            # geometry: annular 45/0
+            # date: 2026-01-31
+            step,density_red,density_green,expanded_uncertainty_red,expanded_uncertainty,coverage_factor
+            1,0.052,0.062,0.006,0.010,2
+            2,0.201,0.211,0.006,0.010,2
+            """;
+
+    private static Certificate read(String text) {
+        try {
+            return Certificate.read(Logs.stream(text), "tablet.csv");
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static String refused(Runnable use) {
+        return assertThrows(DensitometerInputException.class, use::run).getMessage();
+    }
+
+    @Test
+    void readsATabletForEachChannel() {
+        Certificate certificate = read(COLOURS);
+
+        assertEquals(List.of("red", "green"), certificate.channels());
+        StepTablet red = certificate.tablet("red");
+        StepTablet green = certificate.tablet("green");
+        assertEquals(0.201, red.steps().get(1).density().value());
+        assertEquals(0.003, red.steps().get(0).standardUncertainty(), 1e-12);
+        assertEquals(0.211, green.steps().get(1).density().value());
+        assertEquals(0.005, green.steps().get(0).standardUncertainty(), 1e-12);
+        assertTrue(refused(certificate::tablet).contains("2 columns of densities: density_red, density_green"));
+        assertTrue(refused(() -> certificate.tablet("blue")).contains("the channels are red, green"));
+    }
+
+    @Test
+    void readsAPlainTable() {
+        Certificate certificate = read("step,density,expanded_uncertainty\n1,0.05,0.006\n2,0.20,0.006\n");
+
+        assertEquals(List.of(), certificate.channels());
+        assertEquals(2, certificate.tablet().steps().size());
+        assertTrue(certificate.kind().isEmpty());
+        assertTrue(refused(() -> certificate.tablet("red")).contains("add a column density_red"));
+    }
+
+    @Test
+    void keepsItsRemarks() {
+        assertEquals("2026-01-31", read(COLOURS).remarks().get("date"));
+        assertEquals("reflection, annular 45/0", read(COLOURS).kind().toString());
+    }
+
+    @Test
+    void refusesReadingsOfAnotherKind() {
+        Certificate certificate = read(COLOURS);
+        assertDoesNotThrow(() -> certificate.checkKind(StatedKind.ofRemarks(List.of(), "log")));
+        assertDoesNotThrow(() ->
+                certificate.checkKind(StatedKind.ofRemarks(List.of("# Kind: Reflection", "response: visual"), "log")));
+        String kind =
+                refused(() -> certificate.checkKind(StatedKind.ofRemarks(List.of("// kind: transmission"), "log")));
+        assertTrue(kind.contains("kind transmission, not reflection as certified"), kind);
+        String geometry =
+                refused(() -> certificate.checkKind(StatedKind.ofRemarks(List.of("geometry: sphere"), "log")));
+        assertTrue(geometry.contains("geometry sphere, not annular 45/0"), geometry);
+    }
+
+    @Test
+    void refusesAKindThatIsNotKnownOrNotOne() {
+        assertTrue(refused(() -> StatedKind.ofRemarks(List.of("kind: opacity"), "log"))
+                .contains("state transmission or reflection"));
+        assertTrue(refused(() -> StatedKind.ofRemarks(List.of("response: red", "response: green"), "log"))
+                .contains("stated as red and as green"));
+    }
+
+    @Test
+    void takesADensityInAnotherPlace() {
+        LogLayout layout = LogLayout.parse("comma step=step density=r sample=raw dark=fixed:0 open=o");
+
+        assertEquals("comma step=step density=g", layout.withDensity("g").toString());
+        assertThrows(IllegalArgumentException.class, () -> layout.withDensity("step"));
+    }
+}
