@@ -2,6 +2,7 @@ package org.tonewedge.core.curve;
 
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.Roots;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Gradient;
 
@@ -39,7 +40,6 @@ public final class InverseCurveTable {
 
     private static final int MOST_CELLS = 1 << 20;
     private static final int SCANNED = 2048;
-    private static final int BISECTIONS = 60;
     private static final double[] CHECKED_PARTS = {0.25, 0.5, 0.75};
     /** Rounding allowed at the ends, in density. */
     private static final double ROUNDING = 1e-9;
@@ -158,17 +158,7 @@ public final class InverseCurveTable {
         if (i == SCANNED) {
             return curve.highestExposure().value();
         }
-        double steep = from + i * width;
-        double flat = from + (i + direction) * width;
-        for (int k = 0; k < BISECTIONS; k++) {
-            double middle = 0.5 * (steep + flat);
-            if (steepness(curve, middle) >= least) {
-                steep = middle;
-            } else {
-                flat = middle;
-            }
-        }
-        return steep;
+        return Roots.boundary(at -> steepness(curve, at) >= least, from + i * width, from + (i + direction) * width);
     }
 
     /**

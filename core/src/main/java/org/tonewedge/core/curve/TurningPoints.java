@@ -1,12 +1,12 @@
 package org.tonewedge.core.curve;
 
 import java.util.Arrays;
+import org.tonewedge.core.internal.Roots;
 
 /** Finds the turning points of a form that does not know them. */
 final class TurningPoints {
 
     private static final int CELLS = 1024;
-    private static final int BISECTIONS = 60;
 
     private TurningPoints() {}
 
@@ -19,7 +19,8 @@ final class TurningPoints {
             double here = from + (to - from) * i / CELLS;
             double sign = Math.signum(form.gradient(here));
             if (sign != signBefore) {
-                double turn = bisect(form, before, here, signBefore);
+                double sought = signBefore;
+                double turn = Roots.boundary(at -> Math.signum(form.gradient(at)) == sought, before, here);
                 if (turn > from && turn < to) {
                     found[count++] = turn;
                 }
@@ -28,19 +29,5 @@ final class TurningPoints {
             signBefore = sign;
         }
         return Arrays.copyOf(found, count);
-    }
-
-    private static double bisect(CurveForm form, double low, double high, double signAtLow) {
-        double a = low;
-        double b = high;
-        for (int i = 0; i < BISECTIONS; i++) {
-            double middle = 0.5 * (a + b);
-            if (Math.signum(form.gradient(middle)) == signAtLow) {
-                a = middle;
-            } else {
-                b = middle;
-            }
-        }
-        return 0.5 * (a + b);
     }
 }

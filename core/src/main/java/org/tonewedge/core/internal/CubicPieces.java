@@ -129,7 +129,8 @@ public final class CubicPieces {
                 continue;
             }
             if (sign == -signBefore) {
-                double turn = signChange(before, at, signBefore);
+                double sought = signBefore;
+                double turn = Roots.boundary(x -> Math.signum(slope(x)) == sought, before, at);
                 if (turn > from && turn < to) {
                     found[count++] = turn;
                 }
@@ -138,21 +139,6 @@ public final class CubicPieces {
             signBefore = sign;
         }
         return Arrays.copyOf(found, count);
-    }
-
-    private double signChange(double low, double high, double signAtLow) {
-        double a = low;
-        double b = high;
-        double middle = 0.5 * (a + b);
-        while (middle > a && middle < b) {
-            if (Math.signum(slope(middle)) == signAtLow) {
-                a = middle;
-            } else {
-                b = middle;
-            }
-            middle = 0.5 * (a + b);
-        }
-        return middle;
     }
 
     /**

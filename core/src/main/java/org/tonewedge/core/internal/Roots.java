@@ -1,8 +1,9 @@
 package org.tonewedge.core.internal;
 
+import java.util.function.DoublePredicate;
 import java.util.function.DoubleUnaryOperator;
 
-/** Where a function that rises through 0 does so. */
+/** Where a function crosses a level, or a condition ceases to hold: the one place that narrows a bracket down. */
 public final class Roots {
 
     private static final int MOST_ITERATIONS = 200;
@@ -46,5 +47,42 @@ public final class Roots {
             x = next;
         }
         return x;
+    }
+
+    /**
+     * Returns how far a condition holds, by bisection to the last bit.
+     *
+     * @param condition holds from inside up to one position on the way outside, and not beyond; where it changes more than
+     *     once, one of the changes is found
+     * @param inside where it holds
+     * @param outside where it does not, on either side
+     * @return the position where it ceases to hold
+     */
+    public static double boundary(DoublePredicate condition, double inside, double outside) {
+        return boundary(condition, inside, outside, 0);
+    }
+
+    /**
+     * Returns how far a condition holds, by bisection to a tolerance, where the condition is costly.
+     *
+     * @param condition as in {@link #boundary(DoublePredicate, double, double)}
+     * @param inside where it holds
+     * @param outside where it does not, on either side
+     * @param tolerance the length of the bracket to stop at
+     * @return the position where it ceases to hold
+     */
+    public static double boundary(DoublePredicate condition, double inside, double outside, double tolerance) {
+        double in = inside;
+        double out = outside;
+        double middle = 0.5 * (in + out);
+        while (Math.abs(out - in) > tolerance && middle != in && middle != out) {
+            if (condition.test(middle)) {
+                in = middle;
+            } else {
+                out = middle;
+            }
+            middle = 0.5 * (in + out);
+        }
+        return middle;
     }
 }

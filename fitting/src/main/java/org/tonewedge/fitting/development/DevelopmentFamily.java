@@ -12,6 +12,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.Roots;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
@@ -54,8 +55,6 @@ public final class DevelopmentFamily {
     private static final double STEP_OF_TIME = 1e-4;
 
     private static final double ROUNDING = 1e-9;
-    private static final int MOST_HALVINGS = 60;
-
     /** How far beyond the tested times an extrapolation is looked for: four times as long, or as short. */
     private static final double FARTHEST = Math.log(4);
 
@@ -491,15 +490,7 @@ public final class DevelopmentFamily {
                     low,
                     "more than that; develop a strip for less time");
         }
-        for (int i = 0; i < MOST_HALVINGS && high - low > ROUNDING; i++) {
-            double middle = 0.5 * (low + high);
-            if (figureOrBelow(figure, middle) < value) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        double z = 0.5 * (low + high);
+        double z = Roots.boundary(at -> figureOrBelow(figure, at) < value, low, high, ROUNDING);
         double step = STEP_OF_TIME;
         double slope = (figure.applyAsDouble(curve(p, at(z + step))) - figure.applyAsDouble(curve(p, at(z - step))))
                 / (2 * step);

@@ -4,6 +4,7 @@ import java.time.Duration;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.Roots;
 
 /**
  * The exponential approach of contrast to a ceiling, C(t) = C<sub>∞</sub> (1 − exp(−k (t − t<sub>0</sub>))), with known
@@ -16,8 +17,6 @@ import org.tonewedge.core.internal.Figures;
  * @param inductionMinutes t<sub>0</sub>, 0 or more, in minutes
  */
 record ExponentialApproach(double ceiling, double ratePerMinute, double inductionMinutes) {
-
-    private static final int MOST_HALVINGS = 200;
 
     /**
      * Checks the constants.
@@ -75,19 +74,15 @@ record ExponentialApproach(double ceiling, double ratePerMinute, double inductio
         double second = DevelopmentTimes.minutes(longerTime);
         double ratio = longerContrast / contrast;
         // The ratio falls from t2/t1 at rate 0 to 1; bisection on the logarithm of the rate.
-        double low = -60 - Math.log(second);
-        double high = 7 - Math.log(first);
-        for (int i = 0; i < MOST_HALVINGS && high - low > Math.ulp(high); i++) {
-            double middle = 0.5 * (low + high);
-            double rate = Math.exp(middle);
-            if (Math.expm1(-rate * second) / Math.expm1(-rate * first) > ratio) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        double rate = Math.exp(0.5 * (low + high));
+        double rate = Math.exp(Roots.boundary(
+                logRate -> ratio(Math.exp(logRate), first, second) > ratio,
+                -60 - Math.log(second),
+                7 - Math.log(first)));
         return new ExponentialApproach(contrast / -Math.expm1(-rate * first), rate, 0);
+    }
+
+    private static double ratio(double rate, double first, double second) {
+        return Math.expm1(-rate * second) / Math.expm1(-rate * first);
     }
 
     /** The shorter time in minutes. */

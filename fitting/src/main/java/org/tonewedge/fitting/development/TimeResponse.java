@@ -3,6 +3,7 @@ package org.tonewedge.fitting.development;
 import java.util.Arrays;
 import org.tonewedge.core.curve.MonotoneCubic;
 import org.tonewedge.core.curve.MonotoneSlopes;
+import org.tonewedge.core.internal.Roots;
 
 /** A figure as a function of the time of development with parameters: what is fitted to strips. */
 abstract class TimeResponse {
@@ -255,17 +256,9 @@ abstract class TimeResponse {
                 return Double.NaN;
             }
             MonotoneCubic cubic = cubic(p);
-            double low = logMinutes[0];
             double high = logMinutes[last];
-            while (high - low > 1e-14 * Math.max(1, Math.abs(high))) {
-                double middle = 0.5 * (low + high);
-                if (cubic.density(middle) < value) {
-                    low = middle;
-                } else {
-                    high = middle;
-                }
-            }
-            return Math.exp(0.5 * (low + high));
+            double tolerance = 1e-14 * Math.max(1, Math.abs(high));
+            return Math.exp(Roots.boundary(at -> cubic.density(at) < value, logMinutes[0], high, tolerance));
         }
 
         @Override

@@ -1,5 +1,7 @@
 package org.tonewedge.fitting.spline;
 
+import org.tonewedge.core.internal.Roots;
+
 /**
  * The search for the smoothing, along its logarithm: a grid from all but interpolation to all but a straight line, finer
  * where the score is near its least, then about every low of the grid R. P. Brent's method of parabolas and golden sections
@@ -206,16 +208,7 @@ final class SmoothingSearch {
         while (high < 1 / Double.MIN_NORMAL && degreesOfFreedom(high) > degreesOfFreedom) {
             high *= 1e3;
         }
-        double a = Math.log(low);
-        double b = Math.log(high);
-        for (int k = 0; k < MOST_ITERATIONS && b - a > 1e-13; k++) {
-            double middle = 0.5 * (a + b);
-            if (degreesOfFreedom(Math.exp(middle)) > degreesOfFreedom) {
-                a = middle;
-            } else {
-                b = middle;
-            }
-        }
-        return Math.exp(0.5 * (a + b));
+        return Math.exp(Roots.boundary(
+                at -> degreesOfFreedom(Math.exp(at)) > degreesOfFreedom, Math.log(low), Math.log(high), 1e-13));
     }
 }

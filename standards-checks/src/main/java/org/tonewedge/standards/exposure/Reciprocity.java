@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.Roots;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.tone.SchwarzschildExponent;
@@ -18,7 +19,6 @@ import org.tonewedge.core.tone.SchwarzschildExponent;
  */
 public final class Reciprocity {
 
-    private static final int BISECTIONS = 80;
     private static final double ROUNDING = 1e-9;
 
     private final String name;
@@ -164,17 +164,9 @@ public final class Reciprocity {
      */
     public LogExposure effective(LogExposure exposure, double seconds) {
         inSpan("actual", seconds, corrected.applyAsDouble(shortest), corrected.applyAsDouble(longest));
-        double low = Math.log(shortest);
-        double high = Math.log(longest);
-        for (int i = 0; i < BISECTIONS; i++) {
-            double middle = 0.5 * (low + high);
-            if (corrected.applyAsDouble(Math.exp(middle)) < seconds) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        return exposure.minus(ExposureInterval.ofRatio(seconds / Math.exp(0.5 * (low + high))));
+        double metered = Math.exp(Roots.boundary(
+                at -> corrected.applyAsDouble(Math.exp(at)) < seconds, Math.log(shortest), Math.log(longest)));
+        return exposure.minus(ExposureInterval.ofRatio(seconds / metered));
     }
 
     private double inSpan(String which, double seconds, double from, double to) {

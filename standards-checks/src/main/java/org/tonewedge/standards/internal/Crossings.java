@@ -3,12 +3,12 @@ package org.tonewedge.standards.internal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.internal.Roots;
 
 /** Where a function changes sign: bracketed on a grid, then narrowed down by bisection to the last bit. */
 public final class Crossings {
 
     private static final int CELLS = 512;
-    private static final int BISECTIONS = 80;
 
     private Crossings() {}
 
@@ -28,25 +28,11 @@ public final class Crossings {
             double here = from + (to - from) * i / CELLS;
             double value = function.applyAsDouble(here);
             if (valueBefore >= 0 && value < 0) {
-                found.add(bisect(function, before, here));
+                found.add(Roots.boundary(at -> function.applyAsDouble(at) >= 0, before, here));
             }
             before = here;
             valueBefore = value;
         }
         return found;
-    }
-
-    private static double bisect(DoubleUnaryOperator function, double low, double high) {
-        double a = low;
-        double b = high;
-        for (int i = 0; i < BISECTIONS; i++) {
-            double middle = 0.5 * (a + b);
-            if (function.applyAsDouble(middle) >= 0) {
-                a = middle;
-            } else {
-                b = middle;
-            }
-        }
-        return 0.5 * (a + b);
     }
 }
