@@ -10,11 +10,11 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.MethodFigures;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.fitting.numeric.LinearFit;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFit;
@@ -213,7 +213,7 @@ public final class DevelopmentSeries {
             // fit.
             double fitted = estimate.standardUncertainty()
                     * fits.get(i).coverageFactor(CONFIDENCE)
-                    / Distributions.coverageFactor(CONFIDENCE, Double.POSITIVE_INFINITY);
+                    / StudentT.coverageFactor(CONFIDENCE, Double.POSITIVE_INFINITY);
             double development = repeatability > 0
                     ? repeatability * byContrast.applyAsDouble(fits.get(i).curve())
                     : 0;

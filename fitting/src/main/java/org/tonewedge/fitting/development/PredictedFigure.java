@@ -2,8 +2,8 @@ package org.tonewedge.fitting.development;
 
 import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.CoverageInterval;
-import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * A figure predicted from test strips, such as contrast 0.80 ± 0.01, with its standard uncertainty where the strips tell
@@ -57,7 +57,7 @@ public final class PredictedFigure {
                 + " state those of their figures, or develop more strips than the model has parameters"));
         // The interval itself refuses a confidence that is none.
         CoverageInterval atValue = new CoverageInterval(value, value, confidence);
-        double reach = Distributions.coverageFactor(confidence, degreesOfFreedom) * u;
+        double reach = StudentT.coverageFactor(confidence, degreesOfFreedom) * u;
         return new CoverageInterval(value - reach, value + reach, atValue.confidence());
     }
 

@@ -4,7 +4,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.OptionalDouble;
 import java.util.stream.IntStream;
-import org.tonewedge.fitting.numeric.Distributions;
+import org.tonewedge.core.internal.StudentT;
 
 /**
  * The search of a robust fit: {@link Reweighting} from a fit to running medians, which a single bad reading can hardly
@@ -223,9 +223,7 @@ final class RobustSearch {
             return false;
         }
         double t = Math.sqrt((all.sumOfSquares() - sumWithoutIt) * freedom / sumWithoutIt);
-        return t
-                > Distributions.coverageFactor(
-                        1 - FALSE_ALARM / problem.readings().size(), freedom);
+        return t > StudentT.coverageFactor(1 - FALSE_ALARM / problem.readings().size(), freedom);
     }
 
     /** Whether a fit loses enough less than another, both measured with the greater of their standard deviations. */

@@ -3,8 +3,6 @@ package org.tonewedge.fitting.numeric;
 import java.util.Arrays;
 import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 import org.apache.commons.math3.distribution.FDistribution;
-import org.apache.commons.math3.distribution.NormalDistribution;
-import org.apache.commons.math3.distribution.TDistribution;
 import org.apache.commons.math3.special.Erf;
 
 /** Probabilities and quantiles of distributions and of samples. */
@@ -16,20 +14,6 @@ public final class Distributions {
     private static final double ROOT_HALF = Math.sqrt(0.5);
 
     private Distributions() {}
-
-    /**
-     * Returns how many standard uncertainties a two-sided interval reaches to either side.
-     *
-     * @param confidence the confidence, between 0 and 1
-     * @param degreesOfFreedom those of the standard uncertainty, above 0; infinite for the normal distribution
-     * @return the quantile of Student's t distribution at (1 + confidence)/2
-     */
-    public static double coverageFactor(double confidence, double degreesOfFreedom) {
-        double probability = 0.5 * (1 + confidence);
-        return Double.isInfinite(degreesOfFreedom)
-                ? new NormalDistribution(null, 0, 1).inverseCumulativeProbability(probability)
-                : new TDistribution(null, degreesOfFreedom, ACCURACY).inverseCumulativeProbability(probability);
-    }
 
     /**
      * Returns a quantile of the χ² distribution.

@@ -5,32 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.tonewedge.core.internal.StudentT;
 
 /** Expected values: SciPy 1.17.1, with the call named at each. */
 class DistributionsTest {
-
-    /** scipy.stats.t.ppf((1 + c) / 2, dof); scipy.stats.norm.ppf(0.975) for infinite degrees of freedom. */
-    @ParameterizedTest
-    @CsvSource({
-        "0.95, 1, 12.706204736174694",
-        "0.95, 4.5, 2.6589123472044034",
-        "0.99, 10, 3.16927267261695",
-        "0.9999, 2, 99.99249984375004",
-        "0.6826894921370859, 30, 1.016946754114985",
-        "0.95, Infinity, 1.959963984540054"
-    })
-    void coverageFactors(double confidence, double degreesOfFreedom, double expected) {
-        assertEquals(expected, Distributions.coverageFactor(confidence, degreesOfFreedom), 1e-11 * expected);
-    }
-
-    /** Core has no numeric library and integrates the distribution itself: the two must agree. */
-    @ParameterizedTest
-    @CsvSource({"0.5, 1", "0.68, 2.5", "0.95, 3", "0.95, 17", "0.99, 100", "0.999, 6", "0.95, 2000", "0.95, Infinity"})
-    void coreHasTheSameFactors(double confidence, double degreesOfFreedom) {
-        double expected = Distributions.coverageFactor(confidence, degreesOfFreedom);
-        assertEquals(expected, StudentT.coverageFactor(confidence, degreesOfFreedom), 1e-7 * expected);
-    }
 
     /** scipy.stats.chi2.ppf(p, dof). */
     @ParameterizedTest

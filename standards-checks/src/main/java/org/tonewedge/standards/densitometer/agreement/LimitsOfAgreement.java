@@ -4,8 +4,8 @@ import java.util.Arrays;
 import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
-import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.fitting.numeric.LinearFit;
 
 /**
@@ -41,7 +41,7 @@ public final class LimitsOfAgreement {
         this.first = first;
         this.differences = differences;
         this.share = share;
-        multiple = Distributions.coverageFactor(share, Double.POSITIVE_INFINITY);
+        multiple = StudentT.coverageFactor(share, Double.POSITIVE_INFINITY);
     }
 
     /**

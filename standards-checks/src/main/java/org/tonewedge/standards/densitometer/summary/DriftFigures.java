@@ -1,8 +1,8 @@
 package org.tonewedge.standards.densitometer.summary;
 
 import java.util.Optional;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
-import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * How the readings of the same step change with time and with the instrument's temperature: one common slope through the
@@ -138,6 +138,6 @@ public final class DriftFigures {
      */
     public boolean isSignificant(Estimate slope) {
         return Math.abs(slope.value())
-                > Distributions.coverageFactor(COVERAGE, degreesOfFreedom) * slope.standardUncertainty();
+                > StudentT.coverageFactor(COVERAGE, degreesOfFreedom) * slope.standardUncertainty();
     }
 }

@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.function.ToDoubleFunction;
 import java.util.function.ToLongFunction;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
@@ -451,7 +452,7 @@ public final class CertificateComparison {
         return leakFit != null
                 && leakFit.degreesOfFreedom() > 0
                 && Math.abs(leakFit.leak())
-                        > Distributions.coverageFactor(COVERAGE, leakFit.degreesOfFreedom())
+                        > StudentT.coverageFactor(COVERAGE, leakFit.degreesOfFreedom())
                                 * leakScale
                                 * Math.sqrt(leakFit.leakVariance());
     }

@@ -3,7 +3,7 @@ package org.tonewedge.standards.densitometer.verdict;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
-import org.tonewedge.fitting.numeric.Distributions;
+import org.tonewedge.core.internal.StudentT;
 
 /**
  * The uncertainty of a single reading at one density, source by source. The densitometer's error is not in it: it is
@@ -75,7 +75,7 @@ public final class UncertaintyBudget {
      * @return the factor k; 1.96 for infinite degrees of freedom
      */
     public double coverageFactor() {
-        return Distributions.coverageFactor(COVERAGE, Math.min(1e7, effectiveDegreesOfFreedom()));
+        return StudentT.coverageFactor(COVERAGE, Math.min(1e7, effectiveDegreesOfFreedom()));
     }
 
     /**

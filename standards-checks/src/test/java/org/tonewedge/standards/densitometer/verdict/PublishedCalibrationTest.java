@@ -12,6 +12,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.fitting.numeric.Distributions;
@@ -98,7 +99,7 @@ class PublishedCalibrationTest {
 
         ErrorsInBothLine line = leastSquares(data[0], data[1]);
 
-        double factor = Distributions.coverageFactor(0.95, 38);
+        double factor = StudentT.coverageFactor(0.95, 38);
         assertEquals(2.0243942, factor, 5e-8);
         for (int i = 0; i < 40; i++) {
             double half = factor * line.residualDeviation() * Math.sqrt(line.varianceAt(data[0][i]));
@@ -213,7 +214,7 @@ class PublishedCalibrationTest {
         "1000000, 1.959966356814107"
     })
     void givesStudentsFactor(double degrees, double factor) {
-        assertRelative(factor, Distributions.coverageFactor(0.95, degrees), 1e-9);
+        assertRelative(factor, StudentT.coverageFactor(0.95, degrees), 1e-9);
     }
 
     /** SciPy 1.17.1: stats.f.sf(ratio, numerator, denominator). */
