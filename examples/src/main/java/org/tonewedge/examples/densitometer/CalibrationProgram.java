@@ -1,0 +1,260 @@
+package org.tonewedge.examples.densitometer;
+
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.examples.command.CommandProgram;
+import org.tonewedge.examples.page.Page;
+import org.tonewedge.examples.page.Provenance;
+import org.tonewedge.examples.page.ReportTable;
+import org.tonewedge.standards.densitometer.calibration.CalibrationForm;
+import org.tonewedge.standards.densitometer.calibration.CalibrationPoint;
+import org.tonewedge.standards.densitometer.calibration.DensitometerCalibration;
+import org.tonewedge.standards.densitometer.input.RawCounts;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Calibrates a densitometer at an open gate and a few film steps, and writes the constants for its firmware. */
+@Command(
+        name = "densitometer-calibration",
+        mixinStandardHelpOptions = true,
+        version = "Tonewedge 0.1.0-SNAPSHOT",
+        sortOptions = false,
+        description = {
+            "Calibrates a densitometer at an open gate (density 0, uncertainty 0) and one or more film steps:",
+            "  reading = offset - slope * log10(10^-density + leak)",
+            ""
+        },
+        parameterListHeading = "Input:%n",
+        optionListHeading = "%nOptions:%n",
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            "0:the constants were determined",
+            "1:they were, but the points do not fit the form",
+            "2:they could not be determined"
+        })
+public final class CalibrationProgram extends CommandProgram {
+
+    private static final double EXPANDED = 2;
+    private static final double MISFIT = 0.01;
+    private static final double STEP = 0.25;
+
+    @Parameters(
+            paramLabel = "POINTS",
+            description =
+                    "CSV with the columns point, density, expanded_uncertainty (k = 2) and reading, or in place of"
+                            + " reading the counts sample, dark, open; a row for each reading, repeats under the same point")
+    private Path file;
+
+    @Option(
+            names = "--form",
+            paramLabel = "FORM",
+            description = "${COMPLETION-CANDIDATES} (default: slope with one film step, slope_and_leak with two,"
+                    + " offset_slope_and_leak with more)")
+    private Optional<CalibrationForm> form = Optional.empty();
+
+    @Option(
+            names = "--repeatability",
+            paramLabel = "S",
+            description = "the standard deviation of one reading (default: from the repeats)")
+    private Optional<Double> repeatability = Optional.empty();
+
+    @Option(names = "--out", paramLabel = "DIR", description = "where calibration.h and report.html go")
+    private Path out;
+
+    private CalibrationProgram() {}
+
+    /**
+     * Runs the program.
+     *
+     * @param args the command line; {@code --help} explains it
+     */
+    public static void main(String[] args) {
+        runAndExit(new CalibrationProgram(), args);
+    }
+
+    static int run(String[] args, PrintWriter output, PrintWriter messages) {
+        return run(new CalibrationProgram(), args, output, messages);
+    }
+
+    /** One point with its readings. */
+    private record Read(Estimate certified, List<Double> readings) {}
+
+    @Override
+    protected int work() throws IOException {
+        Map<String, Read> read = read();
+        double deviation = repeatability.orElseGet(() -> pooled(read));
+        List<CalibrationPoint> points = new ArrayList<>();
+        for (Read point : read.values()) {
+            int count = point.readings().size();
+            double mean = point.readings().stream()
+                    .mapToDouble(Double::doubleValue)
+                    .average()
+                    .orElseThrow();
+            points.add(new CalibrationPoint(point.certified(), Estimate.of(mean, deviation / Math.sqrt(count))));
+        }
+        long films =
+                points.stream().filter(point -> point.certified().value() != 0).count();
+        CalibrationForm chosen = form.orElse(
+                films < 2
+                        ? CalibrationForm.SLOPE
+                        : films == 2 ? CalibrationForm.SLOPE_AND_LEAK : CalibrationForm.OFFSET_SLOPE_AND_LEAK);
+        DensitometerCalibration found = DensitometerCalibration.of(chosen, points);
+        boolean misfit = found.misfitProbability().orElse(1) < MISFIT;
+        List<List<String>> constants = List.of(
+                constant("offset", found.offset(), "%.5f"),
+                constant("slope", found.slope(), "%.5f"),
+                constant("leak, as transmittance", found.leak(), "%.2e"));
+        List<List<String>> range = range(found, deviation);
+        // without an offset the open gate shows only that the instrument reads 0 there
+        int spare = (int) films - chosen.constants() + (chosen.hasOffset() ? points.size() - (int) films : 0);
+        String test = spare == 0 && !misfit
+                ? "no more points than constants: nothing shows whether the instrument follows the form"
+                : String.format(
+                        Locale.ROOT,
+                        misfit
+                                ? "the points do not fit the form (probability %.4f): choose another, or look for a wrong point"
+                                : "the points fit the form (probability %.2f)",
+                        found.misfitProbability().getAsDouble());
+        output().println(found);
+        output().println(test);
+        constants.forEach(row -> output().printf("  %-24s %12s  u %s%n", row.get(0), row.get(1), row.get(2)));
+        output().println("standard uncertainty of one corrected reading:");
+        range.forEach(row -> output().printf("  D %s  u %s%n", row.get(0), row.get(1)));
+        output().flush();
+        if (out != null) {
+            Provenance made = provenance();
+            publish(out, directory -> {
+                Files.writeString(directory.resolve("calibration.h"), header(found, deviation, made));
+                Files.writeString(
+                        directory.resolve("report.html"),
+                        new Page("Calibration of a densitometer", found.toString(), List.of(test), Set.of())
+                                .table(new ReportTable(
+                                        "constants",
+                                        "Constants",
+                                        chosen.name(),
+                                        List.of("constant", "value", "u"),
+                                        constants))
+                                .table(new ReportTable(
+                                        "range",
+                                        "Over the range",
+                                        "standard uncertainty of one corrected reading",
+                                        List.of("density", "u"),
+                                        range))
+                                .provenance(made)
+                                .finished());
+            });
+            say("wrote " + out.resolve("calibration.h") + " and report.html");
+        }
+        return misfit ? INCOMPLETE : DONE;
+    }
+
+    private static List<String> constant(String name, Estimate value, String format) {
+        return List.of(
+                name,
+                String.format(Locale.ROOT, format, value.value()),
+                String.format(Locale.ROOT, format, value.standardUncertainty()));
+    }
+
+    private static List<List<String>> range(DensitometerCalibration found, double deviation) {
+        List<List<String>> rows = new ArrayList<>();
+        double densest = found.points().stream()
+                .mapToDouble(point -> point.certified().value())
+                .max()
+                .orElseThrow();
+        for (int i = 0; i * STEP <= densest + STEP / 2; i++) {
+            double density = Math.min(i * STEP, densest);
+            rows.add(List.of(
+                    String.format(Locale.ROOT, "%.2f", density),
+                    String.format(Locale.ROOT, "%.4f", found.uncertaintyAt(density, deviation))));
+        }
+        return rows;
+    }
+
+    private Map<String, Read> read() throws IOException {
+        BenchTable table = BenchTable.read(file, List.of("point", "density", "expanded_uncertainty"));
+        Map<String, Read> points = new LinkedHashMap<>();
+        for (NamedCsvRecord row : table.rows()) {
+            Estimate certified =
+                    Estimate.of(table.number(row, "density"), table.number(row, "expanded_uncertainty") / EXPANDED);
+            double reading = row.getHeader().contains("reading")
+                    ? table.number(row, "reading")
+                    : RawCounts.of(table.number(row, "sample"), table.number(row, "dark"), table.number(row, "open"))
+                            .density();
+            Read point = points.computeIfAbsent(
+                    row.getField("point").strip(), key -> new Read(certified, new ArrayList<>()));
+            if (!point.certified().equals(certified)) {
+                throw new IllegalArgumentException(file + ", line " + row.getStartingLineNumber() + ": point "
+                        + row.getField("point") + " has another density or uncertainty than before; one point has one");
+            }
+            point.readings().add(reading);
+        }
+        return points;
+    }
+
+    /** The standard deviation of one reading, pooled over the points that were read more than once. */
+    private static double pooled(Map<String, Read> points) {
+        double squares = 0;
+        int degrees = 0;
+        for (Read point : points.values()) {
+            double mean = point.readings().stream()
+                    .mapToDouble(Double::doubleValue)
+                    .average()
+                    .orElseThrow();
+            squares += point.readings().stream()
+                    .mapToDouble(reading -> (reading - mean) * (reading - mean))
+                    .sum();
+            degrees += point.readings().size() - 1;
+        }
+        if (degrees == 0) {
+            throw new IllegalArgumentException(
+                    "no point was read twice, so that the scatter is not known; read again, or state --repeatability");
+        }
+        return Math.sqrt(squares / degrees);
+    }
+
+    private static String header(DensitometerCalibration found, double deviation, Provenance made) {
+        StringBuilder code = new StringBuilder("/* Calibration of " + made.date() + ": density ="
+                + " -log10(10^(-(reading - offset) / slope) - leak)\n   for readings from "
+                + plain(found.lowestReading()) + " to " + plain(found.highestReading())
+                + "; standard uncertainties at ");
+        List<List<String>> range = range(found, deviation);
+        for (int i = 0; i < range.size(); i += 4) {
+            code.append(i == 0 ? "" : ", ")
+                    .append("D ")
+                    .append(range.get(i).get(0))
+                    .append(": ")
+                    .append(range.get(i).get(1));
+        }
+        code.append(". */\n#ifndef DENSITOMETER_CALIBRATION_H\n#define DENSITOMETER_CALIBRATION_H\n\n");
+        define(code, "OFFSET", plain(found.offset().value()));
+        define(code, "SLOPE", plain(found.slope().value()));
+        define(code, "LEAK", String.format(Locale.ROOT, "%.6e", found.leak().value()));
+        define(code, "LOWEST_READING", plain(found.lowestReading()));
+        define(code, "HIGHEST_READING", plain(found.highestReading()));
+        return code.append("\n#endif\n").toString();
+    }
+
+    private static void define(StringBuilder code, String name, String value) {
+        code.append("#define DENSITOMETER_CALIBRATION_")
+                .append(name)
+                .append(" (")
+                .append(value)
+                .append("f)\n");
+    }
+
+    private static String plain(double value) {
+        return String.format(Locale.ROOT, "%.6f", value);
+    }
+}

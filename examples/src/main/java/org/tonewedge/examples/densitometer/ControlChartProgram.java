@@ -1,0 +1,267 @@
+package org.tonewedge.examples.densitometer;
+
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.tonewedge.examples.chart.Axis;
+import org.tonewedge.examples.chart.Chart;
+import org.tonewedge.examples.chart.ChartStyle;
+import org.tonewedge.examples.chart.LegendItem;
+import org.tonewedge.examples.chart.Line;
+import org.tonewedge.examples.chart.Plot;
+import org.tonewedge.examples.chart.Symbol;
+import org.tonewedge.examples.command.CommandProgram;
+import org.tonewedge.examples.command.PlotOptions;
+import org.tonewedge.examples.page.Page;
+import org.tonewedge.examples.page.Provenance;
+import org.tonewedge.examples.page.ReportFigure;
+import org.tonewedge.examples.page.ReportTable;
+import org.tonewedge.standards.densitometer.control.ControlChart;
+import org.tonewedge.standards.densitometer.control.ControlPoint;
+import org.tonewedge.standards.densitometer.control.ControlRule;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Keeps the record of a check piece, adds a session to it and says whether the densitometer is in control. */
+@Command(
+        name = "control-chart",
+        mixinStandardHelpOptions = true,
+        version = "Tonewedge 0.1.0-SNAPSHOT",
+        sortOptions = false,
+        description = {
+            "Watches a densitometer over weeks by the readings of one check piece.",
+            "The first sessions set the control limits; each later one is in control or out of it.",
+            ""
+        },
+        parameterListHeading = "Input:%n",
+        optionListHeading = "%nOptions:%n",
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            "0:the last session is in control, or the first sessions are not complete",
+            "1:the last session is out of control",
+            "2:the chart could not be made"
+        })
+public final class ControlChartProgram extends CommandProgram {
+
+    private static final String HEADER = "date,reading";
+    private static final double WIDTH = 620;
+    private static final double HEIGHT = 320;
+
+    @Parameters(
+            paramLabel = "RECORD",
+            description =
+                    "the record, CSV with the columns date (2026-01-31) and reading; rows of one date are one session."
+                            + " With --add a row for each new reading is appended, and the file is made if it is not there")
+    private Path record;
+
+    @Option(
+            names = "--add",
+            paramLabel = "D",
+            split = ",",
+            description = "append a session of these readings, such as 1.502,1.503,1.501")
+    private List<Double> added = List.of();
+
+    @Option(names = "--date", paramLabel = "DATE", description = "the date of the session to add (default: today)")
+    private Optional<LocalDate> date = Optional.empty();
+
+    @Option(
+            names = "--baseline",
+            paramLabel = "N",
+            defaultValue = "20",
+            description = "how many of the first sessions set the limits, 10 or more (default: ${DEFAULT-VALUE})")
+    private int baseline;
+
+    @Option(names = "--out", paramLabel = "DIR", description = "where report.html and control.svg/.png go")
+    private Path out;
+
+    @Mixin
+    private PlotOptions plots;
+
+    private ControlChartProgram() {}
+
+    /**
+     * Runs the program.
+     *
+     * @param args the command line; {@code --help} explains it
+     */
+    public static void main(String[] args) {
+        runAndExit(new ControlChartProgram(), args);
+    }
+
+    static int run(String[] args, PrintWriter output, PrintWriter messages) {
+        return run(new ControlChartProgram(), args, output, messages);
+    }
+
+    @Override
+    protected int work() throws IOException {
+        if (baseline < ControlChart.FEWEST_SESSIONS) {
+            throw new IllegalArgumentException(
+                    "--baseline takes " + ControlChart.FEWEST_SESSIONS + " or more, was " + baseline);
+        }
+        if (!added.isEmpty()) {
+            append();
+        }
+        Map<String, Double> sessions = sessions();
+        double[] values =
+                sessions.values().stream().mapToDouble(Double::doubleValue).toArray();
+        if (values.length <= baseline) {
+            output().println(values.length + " of " + baseline
+                    + " sessions that set the limits are there; read the check"
+                    + " piece on, each session on its own day, while the densitometer is known to be good");
+            output().flush();
+            return DONE;
+        }
+        ControlChart chart = ControlChart.fromBaseline(Arrays.copyOf(values, baseline));
+        List<ControlPoint> points = chart.watch(Arrays.copyOfRange(values, baseline, values.length));
+        warnOfBaseline(chart, Arrays.copyOf(values, baseline));
+        List<String> dates = List.copyOf(sessions.keySet()).subList(baseline, values.length);
+        ControlPoint last = points.get(points.size() - 1);
+        String verdict = "session of " + dates.get(dates.size() - 1) + ", mean reading " + number(last.value()) + ": "
+                + (last.isInControl() ? "IN CONTROL" : "OUT OF CONTROL") + words(last);
+        output().println(verdict);
+        output().println(chart);
+        output().flush();
+        if (out != null) {
+            Provenance made = provenance();
+            publish(out, directory -> {
+                plots.files(directory).write(drawn(chart, values), "control");
+                Files.writeString(directory.resolve("report.html"), page(verdict, chart, dates, points, made));
+            });
+            say("wrote " + out.resolve("report.html"));
+        }
+        return last.isInControl() ? DONE : INCOMPLETE;
+    }
+
+    private void append() throws IOException {
+        if (Files.exists(record)) {
+            sessions();
+        }
+        LocalDate day = date.orElseGet(LocalDate::now);
+        StringBuilder rows = new StringBuilder(Files.exists(record) ? "" : HEADER + "\n");
+        if (Files.exists(record) && !Files.readString(record).endsWith("\n")) {
+            rows.append('\n');
+        }
+        for (double reading : added) {
+            if (!(reading >= -0.2 && reading <= 10)) {
+                throw new IllegalArgumentException("--add takes densities from -0.2 to 10, was " + reading);
+            }
+            rows.append(day).append(',').append(reading).append('\n');
+        }
+        Files.writeString(record, rows, StandardCharsets.UTF_8, StandardOpenOption.CREATE, StandardOpenOption.APPEND);
+    }
+
+    /** The mean reading of each date. */
+    private Map<String, Double> sessions() throws IOException {
+        BenchTable table = BenchTable.read(record, List.of("date", "reading"));
+        Map<String, List<Double>> readings = new LinkedHashMap<>();
+        String before = "";
+        for (NamedCsvRecord row : table.rows()) {
+            String day = row.getField("date").strip();
+            if (!day.matches("\\d{4}-\\d\\d-\\d\\d") || day.compareTo(before) < 0) {
+                throw new IllegalArgumentException(
+                        record + ", line " + row.getStartingLineNumber() + ": the date \"" + day
+                                + "\" must be of the form 2026-01-31 and not before the one above; put the rows in order");
+            }
+            before = day;
+            readings.computeIfAbsent(day, key -> new ArrayList<>()).add(table.number(row, "reading"));
+        }
+        Map<String, Double> means = new LinkedHashMap<>();
+        readings.forEach((day, all) -> means.put(
+                day, all.stream().mapToDouble(Double::doubleValue).average().orElseThrow()));
+        return means;
+    }
+
+    private void warnOfBaseline(ControlChart chart, double[] values) {
+        String strange = chart.watch(values).stream()
+                .filter(point -> point.signals().contains(ControlRule.BEYOND_LIMITS))
+                .map(point -> Integer.toString(point.number()))
+                .collect(Collectors.joining(", "));
+        if (!strange.isEmpty()) {
+            say("session " + strange
+                    + " of those that set the limits is itself beyond them: find out why, and take it out of"
+                    + " the record if there is a reason");
+        }
+    }
+
+    private static String words(ControlPoint point) {
+        return point.signals().isEmpty()
+                ? ""
+                : point.signals().stream().map(ControlRule::words).collect(Collectors.joining("; ", " (", ")"));
+    }
+
+    private static String number(double value) {
+        return String.format(Locale.ROOT, "%.4f", value);
+    }
+
+    private Chart drawn(ControlChart chart, double[] values) {
+        double[] numbers =
+                IntStream.rangeClosed(1, values.length).mapToDouble(i -> i).toArray();
+        double[] ends = {0, values.length + 1.0};
+        double furthest = Arrays.stream(values)
+                .map(value -> Math.abs(value - chart.centre()))
+                .reduce(1.1 * (chart.upperLimit() - chart.centre()), Math::max);
+        Plot plot = new Plot(
+                Axis.round("session", 0, values.length + 1.0),
+                Axis.round("mean reading", chart.centre() - 1.1 * furthest, chart.centre() + 1.1 * furthest),
+                WIDTH,
+                HEIGHT);
+        Line limit = Line.dashed(ChartStyle.film(2), 1.4);
+        Line average = Line.solid(ChartStyle.film(3), 1.6);
+        plot.line(ends, new double[] {chart.centre(), chart.centre()}, Line.solid(ChartStyle.PALE, 1));
+        plot.line(ends, new double[] {chart.lowerLimit(), chart.lowerLimit()}, limit);
+        plot.line(ends, new double[] {chart.upperLimit(), chart.upperLimit()}, limit);
+        List<ControlPoint> points = chart.watch(Arrays.copyOfRange(values, baseline, values.length));
+        plot.line(
+                points.stream().mapToDouble(point -> baseline + point.number()).toArray(),
+                points.stream().mapToDouble(ControlPoint::movingAverage).toArray(),
+                average);
+        plot.points(numbers, values, Symbol.CIRCLE, ChartStyle.SYMBOL, ChartStyle.film(1), true);
+        return new Chart(
+                "Control chart of the check piece",
+                "limits from the first " + baseline + " sessions",
+                plot,
+                List.of(
+                        LegendItem.points("mean of a session", Symbol.CIRCLE, ChartStyle.film(1), true),
+                        LegendItem.line("control limits", limit),
+                        LegendItem.line("moving average", average)));
+    }
+
+    private String page(
+            String verdict, ControlChart chart, List<String> dates, List<ControlPoint> points, Provenance made) {
+        List<List<String>> rows = IntStream.range(0, points.size())
+                .mapToObj(i -> List.of(
+                        dates.get(i),
+                        number(points.get(i).value()),
+                        number(points.get(i).movingAverage()),
+                        number(points.get(i).movingAverageLimit()),
+                        (points.get(i).isInControl() ? "in control" : "out of control") + words(points.get(i))))
+                .toList();
+        return new Page("Control chart of a densitometer", verdict, List.of(), plots.formats())
+                .figure(new ReportFigure("control", "", "mean reading of the check piece in each session"))
+                .paragraph("Limits: " + chart + ".")
+                .table(new ReportTable(
+                        "sessions",
+                        "Sessions since the limits were set",
+                        "the moving average may be as far from the centre as its limit",
+                        List.of("date", "reading", "moving average", "its limit", "verdict"),
+                        rows))
+                .provenance(made)
+                .finished();
+    }
+}

@@ -1,0 +1,148 @@
+package org.tonewedge.examples.densitometer;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The programs around the check: calibrating, watching over weeks, comparing two instruments. */
+class BenchProgramsTest {
+
+    @TempDir
+    private Path directory;
+
+    private final StringWriter output = new StringWriter();
+    private final StringWriter messages = new StringWriter();
+    private final PrintWriter out = new PrintWriter(output);
+    private final PrintWriter err = new PrintWriter(messages);
+
+    private Path write(String name, String text) throws IOException {
+        return Files.writeString(directory.resolve(name), text);
+    }
+
+    private int chart(Path record, String date, String readings) {
+        return ControlChartProgram.run(
+                new String[] {
+                    record.toString(),
+                    "--add",
+                    readings,
+                    "--date",
+                    date,
+                    "--baseline",
+                    "10",
+                    "--no-png",
+                    "--out",
+                    directory.resolve("chart").toString()
+                },
+                out,
+                err);
+    }
+
+    @Test
+    void watchesACheckPieceOverWeeks() throws IOException {
+        Path record = directory.resolve("record.csv");
+        Random random = new Random(3);
+        for (int session = 1; session <= 12; session++) {
+            double first = 1.5 + 0.002 * random.nextGaussian();
+            String date = String.format(Locale.ROOT, "2026-%02d-%02d", 1 + session / 5, 1 + 1 + session % 5 * 6);
+            assertEquals(0, chart(record, date, String.format(Locale.ROOT, "%.4f,%.4f", first, first + 0.001)));
+        }
+        assertTrue(output.toString().contains("10 of 10 sessions that set the limits"), output.toString());
+        assertTrue(output.toString().contains("IN CONTROL"), output.toString());
+        assertEquals(25, Files.readAllLines(record).size());
+
+        assertEquals(1, chart(record, "2026-06-01", "1.53,1.531"));
+
+        assertTrue(output.toString().contains("OUT OF CONTROL (beyond the control limits"), output.toString());
+        assertTrue(Files.readString(directory.resolve("chart/report.html")).contains("out of control"));
+        assertTrue(Files.exists(directory.resolve("chart/control.svg")));
+        assertEquals(2, chart(record, "2026-05-01", "1.5"), "a date before the last");
+    }
+
+    @Test
+    void refusesARecordThatItCannotRead() throws IOException {
+        Path record = write("record.csv", "date,reading\n2026-01-01,abc\n");
+        assertEquals(2, chart(record, "2026-01-02", "1.5"));
+        assertTrue(messages.toString().contains("line 2: reading \"abc\" is not a number"), messages.toString());
+        assertEquals("date,reading\n2026-01-01,abc\n", Files.readString(record));
+    }
+
+    private Path pairs(double slope) throws IOException {
+        StringBuilder pairs = new StringBuilder("sample,first,second\n");
+        Random random = new Random(5);
+        for (int i = 0; i < 21; i++) {
+            for (int repeat = 0; repeat < 2; repeat++) {
+                double density = 0.05 + 0.15 * i;
+                pairs.append(String.format(
+                        Locale.ROOT,
+                        "%d,%.4f,%.4f%n",
+                        i,
+                        density + 0.002 * random.nextGaussian(),
+                        slope * density + 0.002 * random.nextGaussian()));
+            }
+        }
+        return write("pairs.csv", pairs.toString());
+    }
+
+    @Test
+    void comparesTwoInstruments() throws IOException {
+        String folder = directory.resolve("pair").toString();
+        assertEquals(
+                0,
+                InstrumentComparisonProgram.run(
+                        new String[] {pairs(1).toString(), "--out", folder, "--no-png"}, out, err),
+                output + messages.toString());
+        assertTrue(output.toString().contains("the instruments agree within 0.02"), output.toString());
+        assertEquals(
+                1, InstrumentComparisonProgram.run(new String[] {pairs(0.97).toString()}, out, err));
+        assertTrue(output.toString().contains("do not surely agree"), output.toString());
+        assertTrue(output.toString().matches("(?s).*slope of the line \\(errors in both\\) +\\+0\\.9[67]\\d\\d .*"));
+        assertTrue(Files.exists(directory.resolve("pair/agreement.svg")));
+    }
+
+    @Test
+    void calibratesAtAnOpenGateAndTwoSteps() throws IOException {
+        StringBuilder points = new StringBuilder("point,density,expanded_uncertainty,sample,dark,open\n");
+        for (double density : new double[] {0, 1.5, 3}) {
+            for (int repeat = -1; repeat <= 1; repeat++) {
+                // a leak of 0.0002 and a slope of 1
+                double light = (Math.pow(10, -density) + 2e-4) * 1e6;
+                points.append(String.format(
+                        Locale.ROOT,
+                        "%s,%.1f,%s,%.0f,200,1000200%n",
+                        density == 0 ? "open" : "step " + density,
+                        density,
+                        density == 0 ? "0" : "0.01",
+                        200 + light * (1 + 0.002 * repeat)));
+            }
+        }
+        Path file = write("points.csv", points.toString());
+
+        int status = CalibrationProgram.run(
+                new String[] {file.toString(), "--out", directory.resolve("cal").toString()}, out, err);
+
+        assertEquals(0, status, messages.toString());
+        String header = Files.readString(directory.resolve("cal/calibration.h"));
+        assertTrue(header.contains("#define DENSITOMETER_CALIBRATION_LEAK (2.00"), header);
+        assertTrue(header.contains("#define DENSITOMETER_CALIBRATION_SLOPE (1.000"), header);
+        assertTrue(output.toString().contains("D 3.00  u 0.00"), output.toString());
+    }
+
+    @Test
+    void saysThatTheScatterIsNotKnown() throws IOException {
+        Path file = write("points.csv", "point,density,expanded_uncertainty,reading\nopen,0,0,0\nstep,3,0.01,2.9\n");
+
+        assertEquals(2, CalibrationProgram.run(new String[] {file.toString()}, out, err));
+        assertTrue(messages.toString().contains("--repeatability"), messages.toString());
+        assertEquals(0, CalibrationProgram.run(new String[] {file.toString(), "--repeatability", "0.002"}, out, err));
+        assertTrue(output.toString().contains("nothing shows whether"), output.toString());
+    }
+}
