@@ -3,13 +3,13 @@ package org.tonewedge.standards;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * A condition that a method sets for its own result, and whether it was met, such as the contrast that ISO 6 asks of the
- * strip a speed is read from.
+ * A condition that a method sets for its own result, and whether it was met. An example is the contrast that ISO 6
+ * requires of the strip from which a speed is read.
  *
  * @param requirement what the method asks for
  * @param found what was found
  * @param met whether the condition was met
- * @param remedy what to change so that it is; empty if it was met
+ * @param remedy what to change so that it is met; empty if it was met
  */
 public record Condition(String requirement, String found, boolean met, String remedy) {
 
@@ -59,7 +59,7 @@ public record Condition(String requirement, String found, boolean met, String re
     /**
      * Returns the condition in words.
      *
-     * @return what was asked, found and, if it was not met, what to change
+     * @return what was required, what was found and, if the condition was not met, what to change
      */
     @Override
     public String toString() {

@@ -3,10 +3,10 @@ package org.tonewedge.standards;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * A published rule, such as the speed point of ISO 6:1993: its name and where it is written.
+ * A published rule, such as the speed point of ISO 6:1993: its name and its source.
  *
  * @param name the rule in words
- * @param source the standard with clause and year, or the paper; with a remark where the clause itself was not read
+ * @param source the standard with clause and year, or the paper; with a remark if the clause itself was not read
  */
 public record Criterion(String name, String source) {
 

@@ -6,7 +6,7 @@ import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * The result of a published method: beside its figure, which the implementing class names, the evidence for it.
+ * The result of a published method. The implementing class names the figure; this interface gives the evidence for it.
  *
  * <p>Implementations are immutable and thread safe.
  */
@@ -27,14 +27,14 @@ public interface Determination {
     List<CurvePoint> points();
 
     /**
-     * Returns the conditions the method sets for its result.
+     * Returns the conditions that the method sets for its result.
      *
      * @return the conditions, met or not; empty if the method sets none
      */
     List<Condition> conditions();
 
     /**
-     * Tells whether the result may bear the method's name.
+     * Tells whether the result may carry the method's name.
      *
      * @return true if every condition was met
      */
@@ -45,7 +45,7 @@ public interface Determination {
     /**
      * Returns the figure with its standard uncertainty.
      *
-     * @return the estimate, in the unit of the figure; nothing if no uncertainty was worked out or handed in
+     * @return the estimate, in the unit of the figure; empty if no uncertainty was computed or given
      */
     default Optional<Estimate> estimate() {
         return Optional.empty();

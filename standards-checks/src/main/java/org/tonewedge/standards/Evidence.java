@@ -7,14 +7,15 @@ import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * What a determination rests on: the rule, the points the curve was read at, the conditions the rule sets, and the
- * standard uncertainty of the figure where it is known.
+ * The evidence for a determination: the rule, the points at which the curve was read, the conditions that the rule
+ * sets, and the standard uncertainty of the figure if it is known.
  *
  * @param criterion the rule with its source
  * @param points the points, in the order in which the rule names them
  * @param conditions the conditions, met or not; empty if the rule sets none
  * @param standardUncertainty the standard uncertainty of the figure, in its unit; empty if unknown
- * @param degreesOfFreedom those of the standard uncertainty; infinite where it is taken as exactly known, or unknown
+ * @param degreesOfFreedom the degrees of freedom of the standard uncertainty; infinite if it is taken as exactly known,
+ *     or unknown
  */
 public record Evidence(
         Criterion criterion,
@@ -30,7 +31,7 @@ public record Evidence(
      * @param points the points
      * @param conditions the conditions
      * @param standardUncertainty the standard uncertainty, finite, 0 or more
-     * @param degreesOfFreedom those of the standard uncertainty, above 0, possibly infinite
+     * @param degreesOfFreedom the degrees of freedom of the standard uncertainty, above 0, possibly infinite
      * @throws IllegalArgumentException if a number is out of range
      */
     public Evidence {

@@ -7,7 +7,7 @@ import org.tonewedge.core.quantity.Estimate;
 
 /**
  * A determination of one figure, to which an uncertainty can be attached: by {@link ReadingUncertainty}, or from a fit
- * that states how sure it is of {@link #figure()}.
+ * that gives the uncertainty of {@link #figure()}.
  *
  * <p>Implementations are immutable and thread safe.
  *
@@ -16,14 +16,14 @@ import org.tonewedge.core.quantity.Estimate;
 public interface FigureDetermination<D extends FigureDetermination<D>> extends Determination {
 
     /**
-     * Returns the figure before rounding, as a plain number; the implementing class says in which unit.
+     * Returns the figure before rounding, as a plain number; the implementing class states its unit.
      *
      * @return the figure
      */
     double figure();
 
     /**
-     * Returns what the figure rests on.
+     * Returns the evidence for the figure.
      *
      * @return the evidence
      */
@@ -41,7 +41,7 @@ public interface FigureDetermination<D extends FigureDetermination<D>> extends D
     }
 
     /**
-     * Returns a copy with an uncertainty that is itself known from few readings.
+     * Returns a copy with an uncertainty that was itself estimated from few readings.
      *
      * @param standardUncertainty the standard uncertainty of {@link #figure()}, in its unit, finite, 0 or more
      * @param degreesOfFreedom those of the standard uncertainty, above 0, possibly infinite

@@ -18,21 +18,21 @@ import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
 
 /**
- * How much the repeatability of the densitometer lets a determination vary: every reading of a strip, those of base plus
- * fog among them, is drawn anew from a normal distribution about what was read, the curve is drawn again and the method
- * applied again, many times; the standard deviation of the figures is their standard uncertainty.
+ * How much a determination varies with the repeatability of the densitometer. Every reading of a strip, including those
+ * of base plus fog, is drawn many times from a normal distribution about the value read. Each time the curve is drawn
+ * and the method applied again. The standard deviation of the figures is their standard uncertainty.
  *
  * <pre>{@code
  * Iso6Speed speed = ReadingUncertainty.ofRepeatability(0.01).determine(strip, Iso6.withDefaults()::determine);
  * speed.estimate(); // the logarithmic speed with its standard uncertainty, in degrees
  * }</pre>
  *
- * <p>An uncertainty of the exposure that all steps share, such as that of the lamp, can be added. What is not in it: the
- * tablet's own densities, development and the film's evenness.
+ * <p>You can add an uncertainty of the exposure that all steps share, such as that of the lamp. Not included are the
+ * tablet's own densities, development and the evenness of the film.
  *
- * <p>A drawn strip may fail to give the figure, as when two close steps change places, a reading falls below what a
- * {@link Density} can be, or the method refuses the curve by any exception of its own. Up to one draw in twenty may, and is
- * left out; more, and the figure is refused. A fit instead of the curve through the readings fails less.
+ * <p>A drawn strip may fail to give the figure: two close steps change places, a reading falls below the least possible
+ * {@link Density}, or the method refuses the curve with any exception of its own. Up to one draw in twenty may fail and
+ * is left out; with more, the figure is refused. A fit fails less often than the curve through the readings.
  *
  * <p>Defaults: 1000 draws, seed 1, the monotone cubic through the readings. Equal settings give equal results. Immutable
  * and thread safe if the curve function is; each {@code with…} method returns a changed copy.
@@ -44,7 +44,7 @@ public final class ReadingUncertainty {
     /** One in this many draws may fail. */
     private static final int DRAWS_FOR_EACH_FAILURE = 20;
 
-    /** The standard deviation of one reading; empty to take it from the repeats of each strip. */
+    /** The standard deviation of one reading; empty to take it from the repeat readings of each strip. */
     private final OptionalDouble repeatability;
 
     private final double exposureUncertainty;
@@ -66,7 +66,7 @@ public final class ReadingUncertainty {
     }
 
     /**
-     * Returns the uncertainty from a stated repeatability.
+     * Returns the uncertainty for a stated repeatability.
      *
      * @param standardDeviation the standard deviation of a single reading, from 0 to 1
      * @return the source of uncertainty
@@ -82,19 +82,20 @@ public final class ReadingUncertainty {
     }
 
     /**
-     * Returns the uncertainty from the repeat readings, pooled over all steps and the base plus fog of the strips that a
-     * figure is read off together. The figure is given as many degrees of freedom as the repeats have, so that its
-     * interval is honest with few of them: two readings of base plus fog and no other repeats give 1, and a 95 % interval
-     * of ± 12.7 standard uncertainties.
+     * Returns the uncertainty for the repeatability of the repeat readings, pooled over all steps and the base plus fog
+     * of the strips from which a figure is read together. The figure has as many degrees of freedom as the repeat
+     * readings, so that its interval is honest even if these are few. Two readings of base plus fog and no other repeat
+     * readings give 1 degree of freedom, and a 95 % interval of ± 12.7 standard uncertainties.
      *
-     * <p>Readings whose standard deviation s comes from ν degrees of freedom have Student's t distribution, scaled by s.
-     * For ν up to 2 that has no standard deviation, so the draws are normal with s, which gives the standard uncertainty,
-     * and t enters with the interval; for a figure that is linear in the readings this is the same. The uncertainty of the
-     * exposure counts as exactly known, and the degrees of freedom are then the effective ones of Welch and Satterthwaite.
+     * <p>Readings whose standard deviation s has ν degrees of freedom follow Student's t distribution, scaled by s. For
+     * ν up to 2 that distribution has no standard deviation. The draws are therefore normal with s, which gives the
+     * standard uncertainty, and t enters with the interval; for a figure that is linear in the readings the result is
+     * the same. The uncertainty of the exposure counts as exactly known; the degrees of freedom are then the effective
+     * ones of Welch and Satterthwaite.
      *
      * <table>
-     * <caption>Share of 95 % intervals of the speed point that contain the true one: 10,000 strips of 21 steps, no repeats
-     * but of base plus fog ({@code RepeatCoverage} in the test sources)</caption>
+     * <caption>Share of 95 % intervals of the speed point that contain the true one: 10,000 strips of 21 steps, repeat
+     * readings of base plus fog only ({@code RepeatCoverage} in the test sources)</caption>
      * <tr><th scope="col">Readings of base plus fog</th><th scope="col">Coverage</th>
      * <th scope="col">With 1.96 in place of t</th></tr>
      * <tr><td>2</td><td>95.0 %</td><td>68.7 %</td></tr>
@@ -126,7 +127,7 @@ public final class ReadingUncertainty {
     /**
      * Returns a copy with another number of draws.
      *
-     * @param number the number, from 100 to 1 000 000
+     * @param number the number, from 100 to 1,000,000
      * @return the copy
      * @throws IllegalArgumentException if the number is out of range
      */
@@ -165,11 +166,11 @@ public final class ReadingUncertainty {
      *
      * @param strip the strip as it was read
      * @param method the method, such as {@code Iso6.withDefaults()::determine}
-     * @param <D> the determination
+     * @return the determination of the strip as it was read, with its uncertainty
      * @return the determination of the strip as it was read, with its uncertainty
      * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in twenty does not
-     * @throws IllegalArgumentException if the repeatability is to come from repeats and the strip has none, or all
-     *     are equal
+     * @throws IllegalArgumentException if the repeatability must come from repeat readings and the strip has none, or
+     *     all are equal
      */
     public <D extends FigureDetermination<D>> D determine(Strip strip, Function<CharacteristicCurve, D> method) {
         return determine(List.of(strip), curves -> method.apply(curves.get(0)));
@@ -180,12 +181,12 @@ public final class ReadingUncertainty {
      * figure.
      *
      * @param strips the strips as they were read
-     * @param method the method; gets one curve for each strip, in their order
-     * @param <D> the determination
+     * @param method the method; it receives one curve for each strip, in their order
+     * @return the determination of the strip as it was read, with its uncertainty
      * @return the determination of the strips as they were read, with its uncertainty
      * @throws NotDeterminableException if the strips do not give the figure, or more than one draw in twenty does not
-     * @throws IllegalArgumentException if the repeatability is to come from repeats and the strips have none, or all
-     *     are equal
+     * @throws IllegalArgumentException if the repeatability must come from repeat readings and the strips have none, or
+     *     all are equal
      */
     public <D extends FigureDetermination<D>> D determine(
             List<Strip> strips, Function<List<CharacteristicCurve>, D> method) {
@@ -201,8 +202,8 @@ public final class ReadingUncertainty {
      * @param figure reads the figure off a curve
      * @return the figure of the strip as it was read, with its standard uncertainty
      * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in twenty does not
-     * @throws IllegalArgumentException if the repeatability is to come from repeats and the strip has none, or all
-     *     are equal
+     * @throws IllegalArgumentException if the repeatability must come from repeat readings and the strip has none, or
+     *     all are equal
      */
     public Estimate estimate(Strip strip, ToDoubleFunction<CharacteristicCurve> figure) {
         double value = figure.applyAsDouble(curve.apply(strip));
@@ -210,7 +211,7 @@ public final class ReadingUncertainty {
         return Estimate.of(value, spread.standardUncertainty(), spread.degreesOfFreedom());
     }
 
-    /** How a figure spreads over the draws, and how well that is known. */
+    /** The spread of a figure over the draws, and the degrees of freedom of that spread. */
     private record Spread(double standardUncertainty, double degreesOfFreedom) {}
 
     private Spread spread(List<Strip> strips, ToDoubleFunction<List<CharacteristicCurve>> figure) {
@@ -250,7 +251,7 @@ public final class ReadingUncertainty {
         return new Spread(Math.sqrt(variance), freedom);
     }
 
-    /** The share of the variance that the common exposure leaves to the readings. */
+    /** The share of the variance that remains for the readings after the common exposure. */
     private double shareOfReadings(double[] values, double[] shifts, int count) {
         if (exposureUncertainty == 0) {
             return 1;
@@ -296,9 +297,9 @@ public final class ReadingUncertainty {
     }
 
     /**
-     * What strips were read at more than once.
+     * The repeat readings of strips.
      *
-     * @param squares the sum of squares of the repeats about their means
+     * @param squares the sum of squares of the repeat readings about their means
      * @param freedom the repeats less the means
      */
     private record Repeats(double squares, int freedom) {
@@ -324,7 +325,7 @@ public final class ReadingUncertainty {
             }
             if (squares == 0) {
                 throw new IllegalArgumentException(strips.get(0)
-                        + ": all repeat readings are equal, so they tell nothing of the repeatability: read more"
+                        + ": all repeat readings are equal, so they say nothing about the repeatability: read more"
                         + " decimals, or state the repeatability of the densitometer");
             }
             return new Repeats(squares, freedom);

@@ -10,19 +10,20 @@ import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.strip.Strip;
 
 /**
- * What the stated errors of strips, those of the tablet, of the exposure as a whole and of the densitometer's correction,
- * contribute to the uncertainty of a figure read off one strip or several.
+ * What the stated errors of strips contribute to the uncertainty of a figure read off one or several strips: those of
+ * the tablet, of the exposure as a whole and of the densitometer's correction.
  *
- * <p>Each source is moved by plus and minus one standard uncertainty in all strips that share it, and half the difference
+ * <p>Each source is changed by plus and minus one standard uncertainty in all strips that share it. Half the difference
  * is its contribution: u² = Σ ((f<sub>+</sub> − f<sub>−</sub>) / 2)². A tablet's error is the same in all films exposed
- * through it: it moves their speeds together, so that a film beside a reference suffers from it only where the two are
- * read at different steps.
+ * through it, and changes their speeds together. It therefore affects a comparison with the reference only if the two
+ * films are read at different steps.
  *
- * <p>Of 10,000 simulated strips behind a tablet whose steps have u = 0.01, with 0.03 for the exposure as a whole, the
- * interval ±1.96 u about the log exposure of the speed point includes the truth at the rate that
- * {@code SystematicUncertaintyTest.main} prints: 94.7 %.
+ * <p>For 10,000 simulated strips exposed through a tablet with u = 0.01 for each step, and 0.03 for the exposure as a
+ * whole, the interval ±1.96 u about the log exposure of the speed point contains the truth in 94.7 % of cases
+ * ({@code SystematicUncertaintyTest.main}).
  *
- * <p>The scatter of the readings is not in it ({@link ReadingUncertainty}); the two are independent and add in squares.
+ * <p>The scatter of the readings is not included; {@link ReadingUncertainty} gives it. The two are independent, so
+ * their squares add.
  *
  * <p>Immutable and thread safe.
  *
@@ -39,9 +40,9 @@ public final class SystematicUncertainty {
     /**
      * Determines the contributions to a figure.
      *
-     * @param strips the strips that the figure is read off
-     * @param figure reads the figure off strips in the same order
-     * @return the contributions; none where the strips state no error
+     * @param strips the strips from which the figure is read
+     * @param figure reads the figure off strips given in the same order
+     * @return the contributions; none if the strips state no errors
      * @throws org.tonewedge.core.curve.NotDeterminableException if the figure cannot be read with an error added
      */
     public static SystematicUncertainty of(List<Strip> strips, ToDoubleFunction<List<Strip>> figure) {
@@ -63,17 +64,17 @@ public final class SystematicUncertainty {
     }
 
     /**
-     * Returns what each source contributes.
+     * Returns the contribution of each source.
      *
-     * @return by the name of the source how the figure moves with one standard uncertainty of it, signed, in the unit of
-     *     the figure
+     * @return for the name of each source, the change of the figure with one standard uncertainty of it, signed, in the
+     *     unit of the figure
      */
     public Map<String, Double> contributions() {
         return contributions;
     }
 
     /**
-     * Returns the standard uncertainty (k = 1) that all sources together give the figure.
+     * Returns the standard uncertainty (k = 1) of the figure from all sources together.
      *
      * @return the square root of the sum of squared contributions; 0 if no error was stated
      */

@@ -1,10 +1,10 @@
 /**
- * What all published methods share: the {@link org.tonewedge.standards.Determination} they return, the
- * {@link org.tonewedge.standards.Criterion} they apply, the {@link org.tonewedge.standards.Condition}s they set, and the
- * {@link org.tonewedge.standards.ReadingUncertainty} of their figures.
+ * What all published methods share: the {@link org.tonewedge.standards.Determination} that they return, the
+ * {@link org.tonewedge.standards.Criterion} that they apply, the {@link org.tonewedge.standards.Condition}s that they
+ * set, and the {@link org.tonewedge.standards.ReadingUncertainty} of their figures.
  *
  * <table>
- * <caption>How does ISO do it?</caption>
+ * <caption>Which class for which question</caption>
  * <tr><th scope="col">question</th><th scope="col">class</th></tr>
  * <tr><td>speed of a black-and-white negative film</td><td>{@link org.tonewedge.standards.film.Iso6}</td></tr>
  * <tr><td>speed of a colour negative film</td><td>{@link org.tonewedge.standards.film.Iso5800}</td></tr>
@@ -22,15 +22,15 @@
  * org.tonewedge.standards.radiography.IndustrialFilmClass}</td></tr>
  * <tr><td>exposure at the film</td><td>{@link org.tonewedge.standards.exposure.FocalPlaneExposure}, {@link
  * org.tonewedge.standards.exposure.ExposureMeter}, {@link org.tonewedge.standards.exposure.Reciprocity}</td></tr>
- * <tr><td>what a density is a density of</td><td>{@link org.tonewedge.standards.density.DensityKind}, {@link
- * org.tonewedge.standards.density.SpectralResponse}</td></tr>
+ * <tr><td>what kind of density was measured</td><td>{@link org.tonewedge.standards.density.DensityKind},
+ * {@link org.tonewedge.standards.density.SpectralResponse}</td></tr>
  * <tr><td>exchange of density data</td><td>{@link org.tonewedge.standards.exchange.DensityExchange}</td></tr>
  * </table>
  *
- * <p>Every method says in its documentation what its source asks for, what is unclear there and what is done here. The <a
- * href="doc-files/verification.html">verification table</a> sets the methods against published figures, row by row.
+ * <p>Every method documents what its source requires, what is unclear there and what is done here. The
+ * <a href="doc-files/verification.html">verification table</a> compares the methods with published figures, row by row.
  *
- * <p>Words used of sources: <em>verified</em> means that the figure was read in the source named, which often is a
- * secondary one; <em>from memory</em> means that it was not; where nothing is said of a clause, it was not read.
+ * <p>Words used for sources: <em>verified</em> means that the figure was read in the source named, which is often a
+ * secondary one; <em>from memory</em> means that it was not. If nothing is said about a clause, it was not read.
  */
 package org.tonewedge.standards;

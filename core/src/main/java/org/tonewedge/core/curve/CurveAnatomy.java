@@ -17,14 +17,14 @@ import org.tonewedge.core.quantity.LogExposure;
  * errors of 0.005 on 31 steps the straight line comes out about 0.08 log units too short. A fitted curve has no such
  * bias; {@code AnatomyOfReadingsTest} in the examples simulates both.
  *
- * <p><b>Gamma</b> is the gradient of the straight line: of the steepest chord over three tenths of the straight part, the
- * greatest gradient that is sustained over that span. It is read alike off every curve, whatever its form, so that films
- * drawn by different models compare. Its bias against the greatest gradient at a point is −0.7 % on a sigmoid of any
- * contrast, −1 % where the window is long beside the straight part, less on a curve with a straighter middle ({@code
- * GammaBiasTest}). The {@linkplain CurveForm#straightLine() line of a model} with toe and shoulder is steeper where the two
- * run together, because the curve nowhere reaches it; of such strips readings tell the model's gradient badly: its 95 %
- * intervals contain the true one of 73 to 82 in a hundred strips, those of gamma of 94 to 96. Readings with errors, drawn
- * through without a fit, make gamma too steep.
+ * <p><b>Gamma</b> is the gradient of the straight line: of the steepest chord over three tenths of the straight part,
+ * which is the greatest gradient sustained over that span. It is read in the same way off every curve, whatever its
+ * form, so that films fitted by different models can be compared. Its bias against the greatest gradient at a point is
+ * −0.7 % on a sigmoid of any contrast, −1 % where the window is long beside the straight part, less on a curve with a
+ * straighter middle ({@code GammaBiasTest}). The {@linkplain CurveForm#straightLine() line of a model} with toe and
+ * shoulder is steeper if the two run together, because the curve nowhere reaches it. The readings of such strips
+ * determine the model's gradient poorly: its 95 % intervals contain the true one for 73 to 82 in a hundred strips,
+ * those of gamma for 94 to 96. A curve drawn through readings with errors, without a fit, makes gamma too steep.
  *
  * <p>Falling curves have the same parts: the toe is always at the thin end, the shoulder at the dense end.
  *
@@ -201,9 +201,9 @@ public final class CurveAnatomy {
     }
 
     /**
-     * Returns where the straight line, the one whose gradient is {@link #gamma()}, has a density when it is continued either
-     * way; where it has that of base plus fog is the inertia. The farther it is continued, the more an error of its
-     * gradient counts.
+     * Returns the exposure at which the straight line whose gradient is {@link #gamma()}, continued either way, has a
+     * density. At the density of base plus fog this is the inertia. The farther the line is continued, the more an
+     * error of its gradient counts.
      *
      * @param density the density
      * @return the exposure, which may lie outside the measured range

@@ -46,7 +46,7 @@ public final class DevelopmentTimes {
     public static Duration rounded(Duration time, Duration step) {
         if (step.isZero() || step.isNegative() || time.isNegative()) {
             throw new IllegalArgumentException(
-                    "a time of 0 or more is rounded to a step above 0, was " + time + " and " + step);
+                    "the time must be 0 or more and the step above 0, were " + time + " and " + step);
         }
         return step.multipliedBy(Math.max(1, Math.round((double) time.toNanos() / step.toNanos())));
     }

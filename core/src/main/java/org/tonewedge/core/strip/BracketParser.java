@@ -98,7 +98,7 @@ final class BracketParser {
         row.required(
                 DENSITY,
                 "film '" + Checks.shortened(film) + "'",
-                "enter the density, or take out the row of a patch that was not read");
+                "enter the density, or leave out the row of a patch that was not read");
         Density[] density = new Density[1];
         row.accept(DENSITY, value -> density[0] = Density.of(value));
         if (row.text(PATCH).isEmpty()) {

@@ -180,7 +180,7 @@ final class HeadedTable {
             refuseLineBreak(column, text, line);
             throw fault(line, column, text, e.getMessage(), e.remedy());
         } catch (IllegalArgumentException e) {
-            throw fault(line, column, text, e.getMessage(), "correct the value or take out the row");
+            throw fault(line, column, text, e.getMessage(), "correct the value or leave out the row");
         }
     }
 

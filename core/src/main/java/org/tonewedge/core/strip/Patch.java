@@ -36,7 +36,7 @@ public record Patch(String label, PatchGroup group, OptionalDouble reflectance) 
                     reflectance.getAsDouble(),
                     Double.MIN_VALUE,
                     HIGHEST,
-                    "give the part of the light reflected, such as 0.18 for 18 %");
+                    "give the fraction of light reflected, such as 0.18 for 18 %");
         }
     }
 

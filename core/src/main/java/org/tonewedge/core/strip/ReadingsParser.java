@@ -150,7 +150,7 @@ final class ReadingsParser implements ReadingsReader.Form {
             throw row.fault(
                     DENSITY,
                     "the field is empty (strip '" + Checks.shortened(rows.id) + "')",
-                    "enter the density, or take out the row of a step that was not read");
+                    "enter the density, or leave out the row of a step that was not read");
         }
         Density density = table.number(DENSITY, text, row.line(), value -> density(value, row));
         String exposure = row.text(exposureColumn);

@@ -258,7 +258,7 @@ final class StripAssembly {
                     FLARE,
                     Numerals::number,
                     part -> exposure[0] = exposure[0].plus(ExposureInterval.ofLogUnits(
-                            Math.log10(1 + Checks.within("flare as a part of the exposure", part, 0, 1, "")))));
+                            Math.log10(1 + Checks.within("flare as a fraction of the exposure", part, 0, 1, "")))));
         }
         return exposure[0];
     }
@@ -310,7 +310,7 @@ final class StripAssembly {
             } catch (Numerals.NotANumber e) {
                 throw fault(stated.place, stated.text, e.getMessage(), e.remedy());
             } catch (IllegalArgumentException e) {
-                throw fault(stated.place, stated.text, e.getMessage(), "correct the value or take out the row");
+                throw fault(stated.place, stated.text, e.getMessage(), "correct the value or leave out the row");
             }
         }
     }

@@ -55,7 +55,11 @@ public final class CameraExposure {
         return new CameraExposure(
                 metered,
                 Checks.within(
-                        "flare", fraction, 0, LARGEST_FLARE, "give it as a part of the exposure of the metered tone"));
+                        "flare",
+                        fraction,
+                        0,
+                        LARGEST_FLARE,
+                        "give it as a fraction of the exposure of the metered tone"));
     }
 
     /**

@@ -117,7 +117,7 @@ class BracketTableTest {
                 // row in place of the last | line | column | part of the fault | part of the remedy
                 "Moor,a,0,shadow,,,0;40          | 10 | density     | not a number            | such as 0.42",
                 "Moor,a,0,shadow,,,42            | 10 | density     | from -0.2 to 10, was 42.0 | percentage",
-                "Moor,a,0,shadow,,,              | 10 | density     | empty (film 'Moor')     | take out the row",
+                "Moor,a,0,shadow,,,              | 10 | density     | empty (film 'Moor')     | leave out the row",
                 "Moor,a,,shadow,,,0.40           | 10 | stops       | no row of frame 'a' of film 'Moor' | 0 for the metered one",
                 "Moor,,0,shadow,,,0.40           | 10 | frame       | empty (patch 'shadow')  | name the frame",
                 "Moor,a,0,,,,0.40                | 10 | frame       | names no patch          | name the patch",

@@ -86,7 +86,7 @@ public abstract class CommandProgram implements Callable<Integer> {
     private static int refuseArguments(ParameterException refused, String[] args) {
         CommandLine command = refused.getCommandLine();
         String name = command.getCommandSpec().name();
-        command.getErr().println(name + ": " + refused.getMessage() + "; " + name + " --help tells the options");
+        command.getErr().println(name + ": " + refused.getMessage() + "; " + name + " --help lists the options");
         command.getErr().flush();
         return COULD_NOT_RUN;
     }
@@ -111,7 +111,7 @@ public abstract class CommandProgram implements Callable<Integer> {
         } catch (NoSuchFileException e) {
             return fail("there is no file " + e.getFile() + "; check its name and directory");
         } catch (FileAlreadyExistsException e) {
-            return fail(e.getFile() + " is a file; --out takes a directory");
+            return fail(e.getFile() + " is a file; give a directory to --out");
         } catch (FileSystemException e) {
             return fail("could not read or write " + e.getFile() + ": "
                     + (e.getReason() == null ? "access denied" : e.getReason()));
@@ -122,9 +122,9 @@ public abstract class CommandProgram implements Callable<Integer> {
         } catch (IOException e) {
             return fail("could not read or write: " + e.getMessage());
         } catch (OutOfMemoryError e) {
-            return fail("the memory is too small; start java with a greater -Xmx, or compare fewer strips");
+            return fail("there is not enough memory; start java with a larger -Xmx, or compare fewer strips");
         } catch (RuntimeException e) {
-            return fail("a fault of the program, please report it: " + e);
+            return fail("this is a fault of the program, please report it: " + e);
         }
     }
 
@@ -155,7 +155,7 @@ public abstract class CommandProgram implements Callable<Integer> {
         for (String option : options) {
             if (given.hasMatchedOption(option) && !given.hasMatchedOption(needed)) {
                 throw new IllegalArgumentException(
-                        option + " has no effect without " + needed + "; add " + needed + " or take out " + option);
+                        option + " has no effect without " + needed + "; add " + needed + " or leave out " + option);
             }
         }
     }

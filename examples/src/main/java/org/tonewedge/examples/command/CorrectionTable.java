@@ -56,7 +56,7 @@ final class CorrectionTable implements ReadingCorrection {
             rows.add(row);
         });
         if (rows.size() < 2) {
-            throw fault(source, 0, "a correction has two rows at least");
+            throw fault(source, 0, "a correction needs at least two rows");
         }
         return new CorrectionTable(source.name(), List.copyOf(rows));
     }

@@ -12,7 +12,7 @@ public final class PlotOptions {
     @Option(names = "--no-plots", description = "draw no plots")
     private boolean noPlots;
 
-    @Option(names = "--no-png", description = "draw plots as SVG alone, not as PNG too")
+    @Option(names = "--no-png", description = "draw plots as SVG only, not as PNG too")
     private boolean noPng;
 
     /** Draws both kinds of plots unless the command line says otherwise. */

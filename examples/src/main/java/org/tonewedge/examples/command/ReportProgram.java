@@ -15,24 +15,24 @@ public abstract class ReportProgram extends CommandProgram {
             names = "--out",
             required = true,
             paramLabel = "DIR",
-            description = "where the results go; made if it is not there")
+            description = "where the results go; made if it does not exist")
     private Path out;
 
-    @Option(names = "--note", paramLabel = "TEXT", description = "a remark at the top of the report; may be repeated")
+    @Option(names = "--note", paramLabel = "TEXT", description = "a remark for the top of the report; may be repeated")
     private List<String> notes = new ArrayList<>();
 
     @Option(
             names = "--densitometer",
             paramLabel = "TEXT",
             defaultValue = "",
-            description = "the densitometer of the readings, to be stated on the page")
+            description = "the densitometer of the readings, for the page")
     private String densitometer;
 
     @Option(
             names = "--light-source",
             paramLabel = "TEXT",
             defaultValue = "",
-            description = "the light of the exposures, to be stated on the page")
+            description = "the light source of the exposures, for the page")
     private String lightSource;
 
     @Mixin

@@ -170,7 +170,7 @@ final class ResultFolder implements AutoCloseable {
         if (held == null) {
             channel.close();
             throw new IllegalArgumentException(
-                    "another run is writing to " + directory + "; wait until it has ended, or give another --out");
+                    "another run is writing to " + directory + "; wait until it ends, or give another --out");
         }
         return channel;
     }
@@ -207,7 +207,7 @@ final class ResultFolder implements AutoCloseable {
         for (Path folder = place.getParent(); !folder.equals(directory); folder = folder.getParent()) {
             if (Files.exists(folder, LinkOption.NOFOLLOW_LINKS)
                     && !Files.isDirectory(folder, LinkOption.NOFOLLOW_LINKS)) {
-                throw inTheWay(folder, "a folder of results is to be there");
+                throw inTheWay(folder, "a folder of results must go there");
             }
         }
         if (!Files.exists(place, LinkOption.NOFOLLOW_LINKS)) {

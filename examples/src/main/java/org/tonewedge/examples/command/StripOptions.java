@@ -24,7 +24,7 @@ public final class StripOptions {
             names = "--strip",
             paramLabel = "FILM=ID",
             description =
-                    "the strip that stands for a film with several (default: the one whose contrast is nearest 0.80 over 1.30);"
+                    "the strip to use for a film with several (default: the one whose contrast is nearest 0.80 over 1.30);"
                             + " may be repeated")
     private Map<String, String> named = new LinkedHashMap<>();
 
@@ -90,7 +90,7 @@ public final class StripOptions {
                 .orElseThrow();
         choices.add(String.format(
                 Locale.ROOT,
-                "Film '%s' has %d strips; '%s' (%s) stands for it, whose contrast is nearest the %.2f over 1.30 of ISO 6."
+                "Film '%s' has %d strips; '%s' (%s) is used, because its contrast is nearest the %.2f over 1.30 of ISO 6."
                         + " Choose another with --strip.",
                 film,
                 own.size(),

@@ -51,7 +51,7 @@ public final class TableOptions {
     @Option(
             names = "--decimal",
             paramLabel = "MARK",
-            description = "point or comma, where a CSV file leaves it open (default: found from the file)")
+            description = "point or comma, if a CSV file leaves it open (default: found from the file)")
     private Optional<String> decimal = Optional.empty();
 
     @Option(
@@ -103,8 +103,8 @@ public final class TableOptions {
     public List<String> remarks() {
         List<String> remarks = new ArrayList<>();
         tablet.ifPresent(text -> remarks.add("Exposures were computed from the step numbers of the tablet " + text
-                + ". Its errors are common to all films exposed through it: they move their speeds together, and stops"
-                + " from the reference suffer little from them."));
+                + ". Its errors are common to all films exposed through it: they change all speeds together, and stops"
+                + " from the reference are hardly affected."));
         correction.ifPresent(file -> remarks.add(
                 "Densities were corrected by " + file.getFileName() + ", from the check of the densitometer."));
         return remarks;
@@ -144,7 +144,7 @@ public final class TableOptions {
                 dialect = dialect.withEncoding(Charset.forName(encoding.get()));
             } catch (IllegalCharsetNameException | UnsupportedCharsetException e) {
                 throw new IllegalArgumentException(
-                        "--encoding: this Java knows no encoding " + encoding.get() + "; UTF-8, UTF-16,"
+                        "--encoding: this Java does not know the encoding " + encoding.get() + "; UTF-8, UTF-16,"
                                 + " ISO-8859-1 and windows-1252 are usual",
                         e);
             }

@@ -25,7 +25,7 @@ final class CommonCause {
         if (all(rows, strip -> has(strip, StripFinding.Kind.RUNS_BACKWARDS))) {
             return Optional.of("No results: density falls with exposure in " + every + ". The exposures probably have"
                     + " the wrong sign, or the tablet was read from the other end: log H is greatest where the film is"
-                    + " densest, and behind a tablet it is log H without the tablet minus the density of the step."
+                    + " densest, and under a tablet it is log H without the tablet minus the density of the step."
                     + " Reversal material has no speed by this method.");
         }
         if (all(rows, strip -> has(strip, StripFinding.Kind.BELOW_BASE_PLUS_FOG))) {

@@ -34,7 +34,7 @@ final class DevelopmentAdvice {
         if (times.size() < 2) {
             if (contrast.get().verdict() != Iso6Contrast.Verdict.MET) {
                 advice.add(
-                        "How much, the strips do not tell: develop another one for half again as long, or two thirds as"
+                        "The strips do not show how much: develop another one for one and a half times as long, or two thirds as"
                                 + " long, and add it to the table.");
             }
             return advice;
@@ -59,7 +59,7 @@ final class DevelopmentAdvice {
     private static String condition(Iso6Contrast contrast) {
         double rise = contrast.contrast().orElseThrow().value();
         String state = String.format(
-                Locale.ROOT, "ΔD over 1.30 is %.2f; an ISO speed asks for %.2f ± 0.05", rise, Iso6.CONTRAST.value());
+                Locale.ROOT, "ΔD over 1.30 is %.2f; an ISO speed requires %.2f ± 0.05", rise, Iso6.CONTRAST.value());
         return switch (contrast.verdict()) {
             case LOW -> state + ": develop longer.";
             case HIGH -> state + ": develop for less time.";

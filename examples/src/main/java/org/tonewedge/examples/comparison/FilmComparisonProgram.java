@@ -48,7 +48,7 @@ import picocli.CommandLine.Parameters;
         sortOptions = false,
         description = {
             "Compares film strips with a reference strip and writes comparison.csv, report.html, and a plot and a page for"
-                    + " each strip; uncertainty.csv tells how sure the figures are.",
+                    + " each strip; uncertainty.csv gives the uncertainties of the figures.",
             ""
         },
         parameterListHeading = "Input:%n",
@@ -61,16 +61,16 @@ import picocli.CommandLine.Parameters;
         },
         footerHeading = "%nThe readings table:%n",
         footer = {
-            "  CSV, XLSX or ODS, one row a reading below a header row; or a grid, steps down and strips across,",
-            "  as readings-template writes it to be filled in:",
-            "  strip            identifier of the piece of film (needed)",
+            "  CSV, XLSX or ODS, one row per reading below a header row; or a grid, steps down and strips across,",
+            "  as written by readings-template to fill in:",
+            "  strip            identifier of the piece of film (required)",
             "  film, developer  labels",
             "  minutes, celsius time and temperature of development",
             "  box_speed        the speed on the box",
             "  log_exposure     log10 of the exposure in lux seconds; empty for a base-plus-fog reading.",
-            "                   Use relative_log_exposure instead where only ratios are known, step behind a tablet,",
-            "                   stops in a bracket; then exposure, or lux and seconds, once a strip.",
-            "  density          the gross density read (needed); repeats are rows of their own"
+            "                   Use relative_log_exposure instead if only ratios are known, step under a tablet,",
+            "                   stops in a bracket; then exposure, or lux and seconds, once for each strip.",
+            "  density          the gross density read (required); repeat readings have their own rows"
         })
 public final class FilmComparisonProgram extends ReportProgram {
 
@@ -85,7 +85,7 @@ public final class FilmComparisonProgram extends ReportProgram {
             names = "--reference",
             required = true,
             paramLabel = "NAME",
-            description = "the strip the others are compared with, or a film: then the strip that stands for it")
+            description = "the strip with which the others are compared, or a film, whose strip is then used")
     private String reference;
 
     @Option(
@@ -103,15 +103,15 @@ public final class FilmComparisonProgram extends ReportProgram {
             names = "--repeatability",
             paramLabel = "D",
             description =
-                    "standard deviation of a reading, for --curve spline and through (default: 0.01, as is usual)")
+                    "standard deviation of a reading, for --curve spline and through (default: 0.01, the usual value)")
     private Double repeatability;
 
     @Option(
             names = "--reference-speed",
             paramLabel = "S",
             description = {
-                "take the reference to have this speed, where exposures are relative: speeds and stops from the box",
-                "are given and marked as assumed"
+                "assume this speed for the reference, if exposures are relative: speeds and stops from the box",
+                "are then given, marked as assumed"
             })
     private Double referenceSpeed;
 
@@ -124,14 +124,14 @@ public final class FilmComparisonProgram extends ReportProgram {
             defaultValue = RowOrder.GIVEN,
             description = {
                 "the order on the pages: given, name, speed, box, reference, contrast, or a figure's column such as",
-                "gamma; by figures the greatest first, stops being faster (default: ${DEFAULT-VALUE})"
+                "gamma; figures are sorted greatest first, stops fastest first (default: ${DEFAULT-VALUE})"
             })
     private String sort;
 
-    @Option(names = "--reverse", description = "the other way round")
+    @Option(names = "--reverse", description = "reverse the order")
     private boolean reverse;
 
-    @Option(names = "--no-film-pages", description = "write no page for each film, only the report on all")
+    @Option(names = "--no-film-pages", description = "write only the report on all films, no page for each")
     private boolean noFilmPages;
 
     @Option(
@@ -141,7 +141,7 @@ public final class FilmComparisonProgram extends ReportProgram {
             description = "the title of the report (default: ${DEFAULT-VALUE})")
     private String title;
 
-    @ArgGroup(exclusive = false, heading = "%nSections on tone, where there are bracketed frames of the films:%n")
+    @ArgGroup(exclusive = false, heading = "%nSections on tone, if you have bracketed frames of the films:%n")
     private Tone tone;
 
     @Mixin
@@ -161,7 +161,7 @@ public final class FilmComparisonProgram extends ReportProgram {
                 names = "--frame",
                 required = true,
                 paramLabel = "LABEL",
-                description = "the frame of the reference film that the others are to match")
+                description = "the frame of the reference film that the others must match")
         private String frame;
     }
 
@@ -193,7 +193,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         if (curve == DrawingChoice.FIT && repeatability != null) {
             throw new IllegalArgumentException(
                     "--repeatability has no effect on --curve fit, whose uncertainties come from"
-                            + " the scatter of the readings; take it out, or choose --curve spline or through");
+                            + " the scatter of the readings; leave it out, or choose --curve spline or through");
         }
         RowOrder order = new RowOrder(sort, reverse);
         refuseWithout("--frames", ToneOptions.NAMES);
@@ -255,9 +255,8 @@ public final class FilmComparisonProgram extends ReportProgram {
         Map<String, CharacteristicCurve> toneCurves = frames == null ? Map.of() : toneCurves(frames, comparison);
         notes.addAll(choice.choices());
         if (comparison.films().stream().anyMatch(FilmMean::includesStripToStrip)) {
-            notes.add(
-                    "Strips of one film and development are taken together in films.csv, whose uncertainties include what"
-                            + " differs from strip to strip.");
+            notes.add("films.csv takes strips of one film and development together; its uncertainties include the"
+                    + " variation from strip to strip.");
         }
         ReportPage page = new ReportPage(comparison, order, !noFilmPages, curve, title, notes, files.formats());
         page.addComparison("all-strips", strip -> plots.get(strip.id()));
@@ -297,7 +296,7 @@ public final class FilmComparisonProgram extends ReportProgram {
                     film.equals(ofReference.film()) ? Optional.of(ofReference) : choice.of(strips, film);
             if (strip.isEmpty()) {
                 say("film '" + film + "' of " + tone.frames.getFileName() + " has no strip in " + file.getFileName()
-                        + "; what needs its curve is left out");
+                        + "; figures that need its curve are left out");
             }
             strip.map(Strip::id)
                     .flatMap(id -> comparison.between(id, id).figures().curve())

@@ -236,7 +236,7 @@ final class FilmPages {
                                 "stops from the reference",
                                 FilmFigure.STOPS_FROM_REFERENCE,
                                 film.get(FilmFigure.STOPS_FROM_REFERENCE))
-                        + ", with what differs from strip to strip in the uncertainty.");
+                        + ", with the variation from strip to strip in the uncertainty.");
     }
 
     private static String inWords(String label, FilmFigure figure, Figure found) {

@@ -35,7 +35,7 @@ final class FilmTable {
         return Table.of(columns, films)
                 .withRemarks(film -> film.includesStripToStrip()
                         ? List.of()
-                        : List.of("one strip: what differs from strip to strip is not included in its uncertainties"));
+                        : List.of("one strip: its uncertainties do not include the variation from strip to strip"));
     }
 
     private static Cell cell(Figure found, FilmFigure figure) {

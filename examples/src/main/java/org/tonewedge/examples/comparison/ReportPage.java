@@ -148,7 +148,7 @@ final class ReportPage {
                 .count();
         return rows.size() + (rows.size() == 1 ? " strip" : " strips") + "; reference "
                 + CurveData.name(comparison.reference()) + ". " + withSpeed + " reach the speed point, " + met
-                + " of them with the contrast that an ISO speed asks for"
+                + " of them with the contrast that an ISO speed requires"
                 + (met == withSpeed ? "." : "; the other " + (withSpeed - met) + " are not ISO speeds.");
     }
 

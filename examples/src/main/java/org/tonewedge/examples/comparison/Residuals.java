@@ -69,7 +69,7 @@ final class Residuals {
     private String figure() {
         String said = String.format(
                 Locale.ROOT,
-                "Readings less curve: root mean square %.3f, at most %.3f, over %d readings.",
+                "Readings minus curve: root mean square %.3f, at most %.3f, over %d readings.",
                 rootMeanSquare(),
                 greatest(),
                 residuals.size());

@@ -164,7 +164,7 @@ final class CheckReport {
                         "densities that follow from their counts", audit.agreeing() + " of " + audit.readings())));
         add(
                 "Figures",
-                verdict.isArithmeticWrong() ? "of the densities computed anew from the counts" : "",
+                verdict.isArithmeticWrong() ? "of the densities recomputed from the counts" : "",
                 List.of(),
                 rows);
     }
@@ -248,7 +248,7 @@ final class CheckReport {
         if (correction.isPresent()) {
             add(
                     "Correction",
-                    verdict.isArithmeticWrong() ? "for the time when the arithmetic is right" : "",
+                    verdict.isArithmeticWrong() ? "valid once the arithmetic is right" : "",
                     List.of(),
                     List.of(List.of(
                             correction.get().kind().name(), correction.get().toString())));

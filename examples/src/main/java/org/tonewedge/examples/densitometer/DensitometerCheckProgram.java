@@ -64,19 +64,19 @@ import picocli.CommandLine.Parameters;
         footerHeading = "%nThe layout of the log:%n",
         footer = {
             "  a form, then where each value stands:",
-            "    bare                          a density alone on each line, steps in turn",
+            "    bare                          a density alone on each line, steps in order",
             "    keys step=S density=D         pairs such as S=3 D=0.42 or S:3, D:0.42",
             "    words step=Step density=D     a number beside its word: Step 3 D 0.42, or 0.42 D",
             "    json step=step density=d      an object of JSON on each line",
             "    comma step=1 density=3        columns by number (comma, tab, semicolon or blank)",
             "    comma step=no density=dens    columns by the names of the header row",
             "  fields: step run time milliseconds temperature density sample dark open gain integration",
-            "          open_dark open_gain open_integration; field=fixed:VALUE where it is always the same",
-            "  decimals=N and width=N let half lines be noticed; decimal=comma reads 0,42",
+            "          open_dark open_gain open_integration; field=fixed:VALUE if it never changes",
+            "  with decimals=N and width=N half lines are noticed; decimal=comma reads 0,42",
             "  time stamps, levels and tags before the values, [10:15:30] or I (7500) dens:, are understood",
             "",
             "The certificate: CSV with the columns step, density, expanded_uncertainty and, if it is not 2,",
-            "  coverage_factor; one row a step from the clear end; density_NAME for a channel"
+            "  coverage_factor; one row per step from the clear end; density_NAME for a channel"
         })
 public final class DensitometerCheckProgram extends CommandProgram {
 
@@ -95,7 +95,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
     @Parameters(
             paramLabel = "LOG",
             description =
-                    "the log: a file, a device or pipe, or - for standard input; what does not end of itself is read live")
+                    "the log: a file, a device or pipe, or - for standard input; a source without an end is read live")
     private String log;
 
     @Option(names = "--tablet", required = true, paramLabel = "FILE", description = "the certificate of the tablet")
@@ -143,27 +143,27 @@ public final class DensitometerCheckProgram extends CommandProgram {
             paramLabel = "N",
             defaultValue = "1",
             description =
-                    "in a log without step numbers, readings of a step before the next (default: ${DEFAULT-VALUE})")
+                    "in a log without step numbers, readings of each step before the next (default: ${DEFAULT-VALUE})")
     private int readingsPerStep;
 
     @Option(
             names = "--readings",
             paramLabel = "N",
-            description = "end a live log at once when every step has N readings (default: when every step has 3 and"
-                    + " nothing came for 3 seconds)")
+            description = "end a live log as soon as every step has N readings (default: when every step has 3 and"
+                    + " nothing arrives for 3 seconds)")
     private Optional<Integer> readings = Optional.empty();
 
     @Option(
             names = "--idle",
             paramLabel = "SECONDS",
             defaultValue = "300",
-            description = "end a live log when nothing came for so long (default: ${DEFAULT-VALUE})")
+            description = "end a live log when nothing arrives for this long (default: ${DEFAULT-VALUE})")
     private double idleSeconds;
 
     @Option(
             names = "--baud",
             paramLabel = "N",
-            description = "set a serial device to this speed and switch its echo off, by the tool stty")
+            description = "set a serial device to this speed and switch off its echo, with the tool stty")
     private Optional<Integer> baud = Optional.empty();
 
     @Option(
@@ -201,7 +201,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
     @Option(
             names = "--correction",
             paramLabel = "FORM",
-            description = "${COMPLETION-CANDIDATES} (default: the leak if there is one, else offset and slope)")
+            description = "${COMPLETION-CANDIDATES} (default: with leak if there is one, otherwise offset and slope)")
     private CorrectionKind correction;
 
     @Option(
@@ -455,7 +455,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
             if (live.ending() == LiveInput.Ending.STOPPED) {
                 say("stopped; this is the verdict so far");
             } else if (live.ending() == LiveInput.Ending.IDLE && soFar) {
-                say("nothing came for " + idleSeconds + " seconds; this is the verdict so far");
+                say("nothing arrived for " + idleSeconds + " seconds; this is the verdict so far");
             }
             return soFar ? check.judgeSoFar(running.summarySoFar(tally)) : check.judge(running.summary(tally));
         } finally {

@@ -32,7 +32,11 @@ import picocli.CommandLine.Option;
         exitCodeList = {"0:the files were written", "2:they could not be written"})
 public final class GoldenVectorsProgram extends CommandProgram {
 
-    @Option(names = "--out", required = true, paramLabel = "DIR", description = "where the files go; made if needed")
+    @Option(
+            names = "--out",
+            required = true,
+            paramLabel = "DIR",
+            description = "where the files go; made if it does not exist")
     private Path out;
 
     private static final String CHECK = "reference-check.c";

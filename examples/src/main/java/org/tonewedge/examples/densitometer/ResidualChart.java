@@ -88,7 +88,7 @@ final class ResidualChart {
             }
         });
         String label =
-                verdict.isArithmeticWrong() ? "computed anew from the counts and corrected" : "after the correction";
+                verdict.isArithmeticWrong() ? "recomputed from the counts and corrected" : "after the correction";
         legend.add(LegendItem.points(label, Symbol.DIAMOND, CORRECTED, false));
     }
 

@@ -38,7 +38,7 @@ final class SerialDevice {
      */
     static void prepare(Path device, Optional<Integer> baud, Consumer<String> say) throws IOException {
         if (baud.isPresent() && !isCharacterDevice(device)) {
-            throw new IllegalArgumentException("--baud is for a serial device; " + device + " is none");
+            throw new IllegalArgumentException("--baud is for a serial device; " + device + " is not one");
         }
         if (baud.isPresent()) {
             String speed = Integer.toString(baud.get());
@@ -52,7 +52,7 @@ final class SerialDevice {
             String speed = stty(device, "speed");
             if (speed.matches("[0-9]+")) {
                 say.accept(device + ": a terminal at " + speed
-                        + " baud, its settings left as they are; --baud N sets the speed and switches echo off");
+                        + " baud, with its settings unchanged; --baud N sets the speed and switches off the echo");
             }
         }
     }

@@ -121,7 +121,7 @@ final class TabletGuide implements LogListener {
                 return figures
                         + String.format(
                                 Locale.ROOT,
-                                "%.3f is rather step %d: read step %d again",
+                                "%.3f looks like step %d: read step %d again",
                                 latest,
                                 nearest.number(),
                                 number);

@@ -59,7 +59,7 @@ import picocli.CommandLine.Parameters;
         optionListHeading = "%nOptions:%n",
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
-            "0:all was determined",
+            "0:everything was determined",
             "1:something could not be determined; detail.csv says what and why",
             "2:the program could not run"
         },
@@ -87,7 +87,7 @@ public final class DetailProgram extends ReportProgram {
     @Option(
             names = "--edge",
             paramLabel = "NAME=REGION",
-            description = "a region about a straight edge, tilted by 3 to 10 degrees; may be repeated")
+            description = "a region around a straight edge, tilted by 3 to 10 degrees; may be repeated")
     private Map<String, String> edges = new LinkedHashMap<>();
 
     @Option(names = "--grain", paramLabel = "NAME=REGION", description = "an evenly exposed region; may be repeated")
@@ -96,13 +96,13 @@ public final class DetailProgram extends ReportProgram {
     @Option(
             names = "--bars",
             paramLabel = "NAME=REGION@F",
-            description = "a region that bars of F cycles per millimetre fill; may be repeated")
+            description = "a region filled by bars of F cycles per millimetre; may be repeated")
     private Map<String, String> bars = new LinkedHashMap<>();
 
     @Option(
             names = "--chart",
             paramLabel = "NAME=REGION/RxC",
-            description = "a region that R rows of C patches fill; may be repeated")
+            description = "a region filled by R rows of C patches; may be repeated")
     private Map<String, String> charts = new LinkedHashMap<>();
 
     @Option(
@@ -111,7 +111,7 @@ public final class DetailProgram extends ReportProgram {
             description = "a readings table with the curve of the film; edges and bars are then read in exposure")
     private Path curve;
 
-    @Option(names = "--strip", paramLabel = "ID", description = "the strip of that table (default: its only one)")
+    @Option(names = "--strip", paramLabel = "ID", description = "the strip of that table (default: its only strip)")
     private String strip;
 
     @Option(
@@ -181,7 +181,7 @@ public final class DetailProgram extends ReportProgram {
         refuseWithout("--curve", List.of("--strip"));
         if (edges.isEmpty() && grain.isEmpty() && bars.isEmpty() && charts.isEmpty()) {
             throw new IllegalArgumentException(
-                    "no region is given; name one with --edge, --grain, --bars or --chart, such as --edge a=40,30,200,120");
+                    "no region was given; name one with --edge, --grain, --bars or --chart, such as --edge a=40,30,200,120");
         }
         refuseOneName();
         filmCurve = curve == null ? Optional.empty() : Optional.of(curveOfFilm());
@@ -222,7 +222,7 @@ public final class DetailProgram extends ReportProgram {
         for (String scan : scans()) {
             if (Collections.frequency(scans(), scan) > 1) {
                 throw new IllegalArgumentException("two scans are named " + Checks.shortened(scan)
-                        + "; rename one, so that the results tell them apart");
+                        + "; rename one, so that the results stay distinct");
             }
         }
     }
@@ -293,10 +293,11 @@ public final class DetailProgram extends ReportProgram {
         for (int i = 0; i < densities.length; i++) {
             double light = codes.values()[i] - dark;
             if (!(light > 0)) {
-                throw new IllegalArgumentException("region " + region + ", column "
-                        + (region.x() + i % region.width()) + ", row " + (region.y() + i / region.width())
-                        + ": code " + codes.values()[i]
-                        + " is black, beyond the range of the scanner; scan with more exposure or leave the place out");
+                throw new IllegalArgumentException(
+                        "region " + region + ", column "
+                                + (region.x() + i % region.width()) + ", row " + (region.y() + i / region.width())
+                                + ": code " + codes.values()[i]
+                                + " is black, beyond the range of the scanner; scan with more exposure or choose another region");
             }
             densities[i] = -Math.log10(light / (open - dark));
         }
@@ -380,7 +381,7 @@ public final class DetailProgram extends ReportProgram {
     private void measureGrain(String scan, String region, DensityImage image) {
         String through = String.format(
                 Locale.ROOT,
-                "aperture of %.4g um; scanner and film together, the scanner's own noise not taken out",
+                "aperture of %.4g um; scanner and film together, including the scanner's own noise",
                 aperture);
         Supplier<Granularity> measured = once(
                 () -> GranularityMethod.withDefaults().withAperture(aperture).measure(image));
@@ -406,7 +407,7 @@ public final class DetailProgram extends ReportProgram {
             String[] parts = target.getValue().split("@", -1);
             if (parts.length != 2) {
                 throw new IllegalArgumentException("--bars " + target.getKey()
-                        + ": give the frequency behind the region, such as 40,30,200,120@25, was '" + target.getValue()
+                        + ": give the frequency after the region, such as 40,30,200,120@25, was '" + target.getValue()
                         + "'");
             }
             double frequency = number("--bars " + target.getKey(), parts[1]);
@@ -445,7 +446,7 @@ public final class DetailProgram extends ReportProgram {
         String[] sides = parts.length == 2 ? parts[1].toLowerCase(Locale.ROOT).split("x", -1) : new String[0];
         if (sides.length != 2) {
             throw new IllegalArgumentException("--chart " + region
-                    + ": give rows and columns behind the region, such as 40,30,600,400/4x6, was '" + text + "'");
+                    + ": give rows and columns after the region, such as 40,30,600,400/4x6, was '" + text + "'");
         }
         PatchGrid grid =
                 PatchGrid.of((int) number("--chart " + region, sides[0]), (int) number("--chart " + region, sides[1]));

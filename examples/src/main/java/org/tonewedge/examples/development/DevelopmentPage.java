@@ -77,17 +77,17 @@ final class DevelopmentPage {
         html.append("<h2>Plan</h2>\n");
         paragraph(
                 "hint",
-                "Uncertainties are standard uncertainties (k = 1): they hold the readings of the strips, the choice of"
-                        + " the model, and the repeatability of development where it is stated. Times are rounded to 5 s."
+                "Uncertainties are standard uncertainties (k = 1): they include the readings of the strips, the choice of"
+                        + " the model, and the repeatability of development if it is stated. Times are rounded to 5 s."
                         + " Speed is the effective speed 0.8/H of the point 0.10 above base plus fog; it is an ISO speed"
-                        + " only where the contrast condition is met. Full precision is in plan.csv.");
+                        + " only if the contrast condition is met. Full precision is in plan.csv.");
         plan("Times for the targets", report.plan().developments());
         html.append("<h2>Contraction and expansion</h2>\n");
         paragraph(
                 "hint",
                 "N meets the ISO contrast condition; after N+1 a subject one stop shorter, after N\u22121 one a stop longer,"
                         + " has the density range that the normal subject has after N, each from its own speed point"
-                        + " (common practice, no source). The last column is the speed gained on N.");
+                        + " (common practice, no source). The last column is the speed gained over N.");
         plan("Times for flatter and harder subjects", report.expansions().developments());
         html.append("<h2>Contrast against time</h2>\n");
         figure("contrast-time", "Contrast of each strip and the fitted growth with time, within the tested times.");

@@ -32,7 +32,7 @@ import picocli.CommandLine.Parameters;
         version = "Tonewedge 0.1.0-SNAPSHOT",
         sortOptions = false,
         description = {
-            "From strips of one film, developed for different times, tells how long to develop it; writes plan.csv,"
+            "Computes how long to develop a film, from strips of it developed for different times; writes plan.csv,"
                     + " plan.html and its plots.",
             ""
         },
@@ -46,16 +46,16 @@ import picocli.CommandLine.Parameters;
         },
         footerHeading = "%nThe readings table:%n",
         footer = {
-            "  CSV, XLSX or ODS, one row a reading below a header row; or a grid, steps down and strips across,",
-            "  as readings-template writes it to be filled in:",
-            "  strip            identifier of the piece of film (needed)",
+            "  CSV, XLSX or ODS, one row per reading below a header row; or a grid, steps down and strips across,",
+            "  as written by readings-template to fill in:",
+            "  strip            identifier of the piece of film (required)",
             "  film, developer  labels",
-            "  minutes          time of development (needed, two different ones at least)",
+            "  minutes          time of development (required, at least two different times)",
             "  celsius          temperature of development",
             "  log_exposure     log10 of the exposure in lux seconds; empty for a base-plus-fog reading.",
-            "                   Use relative_log_exposure instead where only ratios are known, step behind a tablet,",
-            "                   stops in a bracket; then exposure, or lux and seconds, once a strip.",
-            "  density          the gross density read (needed); repeats are rows of their own"
+            "                   Use relative_log_exposure instead if only ratios are known, step under a tablet,",
+            "                   stops in a bracket; then exposure, or lux and seconds, once for each strip.",
+            "  density          the gross density read (required); repeat readings have their own rows"
         })
 public final class DevelopmentPlanProgram extends ReportProgram {
 
@@ -65,7 +65,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
     @Parameters(paramLabel = "FILE", description = "the readings table")
     private Path file;
 
-    @Option(names = "--film", paramLabel = "LABEL", description = "the film, where the table has strips of several")
+    @Option(names = "--film", paramLabel = "LABEL", description = "the film, if the table has strips of several")
     private String film;
 
     @Option(
@@ -97,7 +97,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
             names = "--flare",
             paramLabel = "STOPS",
             defaultValue = "0",
-            description = "by how much flare shortens the subject (default: ${DEFAULT-VALUE})")
+            description = "how much flare shortens the subject range (default: ${DEFAULT-VALUE})")
     private double flare;
 
     @Option(
@@ -118,12 +118,12 @@ public final class DevelopmentPlanProgram extends ReportProgram {
             names = "--repeatability",
             paramLabel = "PART",
             defaultValue = "0",
-            description = "how well your development repeats, as a part of the contrast, such as 0.02")
+            description = "how well your development repeats, as a fraction of the contrast, such as 0.02")
     private double repeatability;
 
     @Option(
             names = "--extrapolate",
-            description = "answer also beyond the tested times and temperatures, and flag such answers")
+            description = "answer beyond the tested times and temperatures too, and flag such answers")
     private boolean extrapolate;
 
     @Option(

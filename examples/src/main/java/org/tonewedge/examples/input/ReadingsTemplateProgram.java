@@ -20,35 +20,37 @@ import picocli.CommandLine.Option;
         name = "readings-template",
         mixinStandardHelpOptions = true,
         version = "Tonewedge 0.1.0-SNAPSHOT",
-        description = {
-            "Writes an empty grid of readings to be filled in: readings.csv, readings.xlsx and readings.ods.",
-            ""
+        description = {"Writes an empty grid of readings to fill in: readings.csv, readings.xlsx and readings.ods.", ""
         },
         optionListHeading = "Options:%n",
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {"0:the files were written", "2:they could not be written"},
         footerHeading = "%nHow to fill it in:%n",
         footer = {
-            "  strip          an identifier for each piece of film; columns without readings are left aside",
+            "  strip          an identifier for each piece of film; columns without readings are ignored",
             "  minutes        time of development, 8.5 or 8:30",
             "  box_speed      the speed on the box, 100 or 100/21°",
             "  exposure       log10 of the exposure in lux seconds that the film would receive without the tablet;",
             "                 or rows lux and seconds; or rows f_number, seconds and luminance (cd/m²) of an evenly",
-            "                 lit target, with flare as a part of it. Leave it empty where only ratios are known.",
+            "                 lit target, with flare as a fraction of it. Leave it empty if only ratios are known.",
             "  base_plus_fog  readings of the unexposed, processed part",
             "  step           below it, one row for each step of the tablet; a step read twice gets a second row.",
             "                 Add a row read_from with the word dense if step 1 is the dense end."
         })
 public final class ReadingsTemplateProgram extends CommandProgram {
 
-    @Option(names = "--out", required = true, paramLabel = "DIR", description = "where the files go; made if needed")
+    @Option(
+            names = "--out",
+            required = true,
+            paramLabel = "DIR",
+            description = "where the files go; made if it does not exist")
     private Path out;
 
     @Option(
             names = "--strips",
             paramLabel = "N",
             defaultValue = "12",
-            description = "how many columns for strips (default: ${DEFAULT-VALUE})")
+            description = "the number of columns for strips (default: ${DEFAULT-VALUE})")
     private int strips;
 
     @Option(

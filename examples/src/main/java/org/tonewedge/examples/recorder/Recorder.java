@@ -121,7 +121,7 @@ final class Recorder {
             case "a" -> acceptPending();
             case "?" ->
                 out.println("a density, or: u undo, s skip this step, n next strip, a accept the last value as it"
-                        + " is, p plot, q quit and go on later");
+                        + " is, p plot, q quit and continue later");
             default -> reading(text);
         }
         return !finished;
@@ -130,13 +130,13 @@ final class Recorder {
     private void reading(String text) throws IOException {
         Optional<String> found = density(text);
         if (found.isEmpty()) {
-            out.println("no density in \"" + shortened(text) + "\"; ? tells the commands");
+            out.println("no density in \"" + shortened(text) + "\"; ? lists the commands");
             return;
         }
         String density = found.get();
         double value = Double.parseDouble(density);
         if (!(value >= LEAST && value <= GREATEST)) {
-            out.println("D " + density + " cannot be: a density is from -0.2 to 10; read again");
+            out.println("D " + density + " is impossible: a density is from -0.2 to 10; read again");
             return;
         }
         out.println(bar(order.get(place), density));
@@ -235,7 +235,7 @@ final class Recorder {
 
     private void acceptPending() throws IOException {
         if (pending.isEmpty()) {
-            out.println("no value waits to be accepted");
+            out.println("there is no value to accept");
         } else {
             accept(List.of(pending.get(pending.size() - 1)));
         }
@@ -250,7 +250,7 @@ final class Recorder {
             out.println("nothing to undo");
             return;
         }
-        out.println("the last reading is taken back");
+        out.println("the last reading is removed");
         skipped.clear();
         advance();
     }

@@ -50,7 +50,7 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
                     throw ReadingsException.at(
                             source.name(),
                             source.place(row, columns.indexOf(column)),
-                            "a plan has no column " + column + ": that is what is recorded",
+                            "a plan has no column " + column + ": the recorder adds it",
                             "take the column out");
                 });
                 return;
@@ -70,7 +70,7 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
                 throw ReadingsException.at(
                         source.name(),
                         source.place(row, columns.indexOf(STRIP)),
-                        id.isEmpty() ? "the strip has no name" : "strip '" + id + "' stands in the plan twice",
+                        id.isEmpty() ? "the strip has no name" : "strip '" + id + "' is in the plan twice",
                         "give each piece of film its own identifier");
             }
             strips.add(fields.stream().map(String::strip).toList());

@@ -37,18 +37,18 @@ import picocli.CommandLine.Option;
         version = "Tonewedge 0.1.0-SNAPSHOT",
         sortOptions = false,
         description = {
-            "Asks for the readings of each strip, step by step, and puts each into a table before it asks for the next.",
-            "Run it again with the same options to go on where it ended.",
+            "Asks for the readings of each strip, step by step, and saves each in a table before it asks for the next.",
+            "Run it again with the same options to continue where it ended.",
             ""
         },
         optionListHeading = "Options:%n",
         exitCodeListHeading = "%nExit status:%n",
-        exitCodeList = {"0:everything was read", "1:the session ended before", "2:nothing could be recorded"},
+        exitCodeList = {"0:everything was read", "1:the session ended earlier", "2:nothing could be recorded"},
         footerHeading = "%nWhile it runs:%n",
         footer = {
             "  u undo, s skip this step, n next strip, a accept the last value as it is, p plot, q quit",
             "  A line is a density (0.42), has one after D= or density:, or has one number with decimals.",
-            "  A serial device is set up before: stty -F /dev/ttyUSB0 9600 raw -echo"
+            "  Set up a serial device first: stty -F /dev/ttyUSB0 9600 raw -echo"
         })
 public final class RecorderProgram extends CommandProgram {
 
@@ -56,7 +56,7 @@ public final class RecorderProgram extends CommandProgram {
             names = "--plan",
             paramLabel = "FILE",
             description =
-                    "the strips: CSV, XLSX or ODS with one row a strip and the columns strip, film, minutes, exposure …")
+                    "the strips: CSV, XLSX or ODS with one row per strip and the columns strip, film, minutes, exposure …")
     private Optional<Path> plan = Optional.empty();
 
     @Option(names = "--strip", paramLabel = "ID=FILM", description = "a strip, instead of a plan; may be repeated")
@@ -92,7 +92,7 @@ public final class RecorderProgram extends CommandProgram {
             names = "--out",
             required = true,
             paramLabel = "FILE",
-            description = "the table of readings; made or continued")
+            description = "the table of readings; created or continued")
     private Path out;
 
     private final InputStream keyboard;
@@ -147,7 +147,7 @@ public final class RecorderProgram extends CommandProgram {
                     missing == 0
                             ? "all strips are read: " + out + "; compare them with --tablet " + tablet
                             : "what was read is in " + out + ", " + missing + (missing == 1 ? " step is" : " steps are")
-                                    + " missing; run the same command to go on");
+                                    + " missing; run the same command to continue");
             return missing == 0 ? DONE : INCOMPLETE;
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
@@ -157,7 +157,7 @@ public final class RecorderProgram extends CommandProgram {
 
     private RecorderPlan plan() throws IOException {
         if (plan.isPresent() == !strips.isEmpty()) {
-            throw new IllegalArgumentException("name the strips by --plan or by --strip, one of the two");
+            throw new IllegalArgumentException("name the strips by either --plan or --strip");
         }
         if (plan.isPresent()) {
             return RecorderPlan.read(

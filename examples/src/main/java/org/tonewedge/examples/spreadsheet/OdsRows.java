@@ -79,7 +79,7 @@ final class OdsRows extends SheetRows {
                             row,
                             -1,
                             "the row stands for " + repeats + " equal rows",
-                            "enter readings once; take the repeated rows out");
+                            "enter readings once; remove the repeated rows");
                 }
                 endRow(row, rows);
                 row += repeats;

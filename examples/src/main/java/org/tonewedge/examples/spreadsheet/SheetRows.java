@@ -87,8 +87,8 @@ abstract class SheetRows implements RowSource {
         return ReadingsException.at(
                 name,
                 "cells " + range,
-                "the cells are merged, so that it is open to which strips their value belongs",
-                "take the merging back and enter the value in every cell");
+                "the cells are merged, so it is unclear to which strips their value belongs",
+                "unmerge them and enter the value in every cell");
     }
 
     final ReadingsException formula(long row, int column) {

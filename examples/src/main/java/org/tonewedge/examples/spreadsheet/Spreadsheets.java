@@ -40,7 +40,7 @@ public final class Spreadsheets {
                 throw ReadingsException.at(
                         archive.name(),
                         "",
-                        "the file is a zip archive, but no XLSX or ODS spreadsheet",
+                        "the file is a zip archive, but not an XLSX or ODS spreadsheet",
                         "save the table as XLSX, ODS or CSV");
             }
         }

@@ -84,8 +84,8 @@ final class Grains {
                 "Root mean square deviation of density, times 1000, with its standard uncertainty; the Selwyn form"
                         + " \u03c3 \u221a(2A) does not depend on the aperture. The noise power is that of low frequencies, "
                         + ToneOptions.NOISE_SPAN
-                        + "; where it is well above half the square of the Selwyn form, the scan has large-scale"
-                        + " unevenness. Figures compare at like densities only; 1.0 above base plus fog is usual.",
+                        + "; if it is well above half the square of the Selwyn form, the scan has large-scale"
+                        + " unevenness. Compare figures only at like densities; 1.0 above base plus fog is usual.",
                 columns,
                 rows);
     }

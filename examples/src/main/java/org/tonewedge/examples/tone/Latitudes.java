@@ -83,7 +83,7 @@ final class Latitudes {
         return Section.of(
                 "range-latitude",
                 "Range and latitude",
-                "Useful range from 0.10 above base plus fog to the end of the shoulder; \u2265 where the curve was not"
+                "Useful range from 0.10 above base plus fog to the end of the shoulder; \u2265 if the curve was not"
                         + " measured that far. The latitude is what the useful range leaves beside the image of the"
                         + " neutral patches.",
                 columns,

@@ -54,7 +54,7 @@ final class PrintExposures {
                 "Printing exposure",
                 "Change against the reference, so that unexposed film, or the patch '"
                         + frames.grey(reference).patch().label() + "' of the matched frames, prints alike; times for "
-                        + REFERENCE_TIME + " with the reference, on a paper that keeps reciprocity.",
+                        + REFERENCE_TIME + " with the reference, on a paper without reciprocity failure.",
                 columns,
                 rows);
     }

@@ -147,10 +147,10 @@ final class Prints {
                             name,
                             grain.get(name).timesThousand().value(),
                             Figures.plain(grain.get(name).aperture())))
-                    .orElse(name + " without, for want of a scan"));
+                    .orElse(name + " without grain, because there is no scan"));
         }
         return "Simulated grain at " + Figures.plain(pictures.enlargement().getAsDouble())
-                + " times enlargement, a pixel being 0.1 mm of the print: " + String.join(", ", of)
+                + " times enlargement, where a pixel is 0.1 mm of the print: " + String.join(", ", of)
                 + "; random, the same in every run.";
     }
 

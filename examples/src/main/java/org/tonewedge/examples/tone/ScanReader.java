@@ -36,7 +36,7 @@ public final class ScanReader {
         int bits = image.getColorModel().getComponentSize(0);
         if (raster.getNumBands() != 1 || bits != 16) {
             throw new IllegalArgumentException(file + " has " + raster.getNumBands() + " channels of " + bits
-                    + " bits; save the scan as 16-bit grey, linear, without a colour profile, for eight bits cannot"
+                    + " bits; save the scan as 16-bit grey, linear, without a colour profile: eight bits cannot"
                     + " show grain");
         }
         int width = raster.getWidth();

@@ -44,20 +44,20 @@ import picocli.CommandLine.Parameters;
         optionListHeading = "%nOptions:%n",
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
-            "0:all was determined",
+            "0:everything was determined",
             "1:something could not be determined; tone.html says what and why",
             "2:the comparison could not be made"
         },
         footerHeading = "%nThe table of frames:%n",
         footer = {
-            "  CSV, UTF-8, with a header row, commas between fields, points in decimals, one row a reading:",
-            "  film         the film; its rows make one bracketed series (needed)",
-            "  frame        label of the frame (needed but for base plus fog)",
-            "  stops        exposure of the frame in stops from the metered one, in any row of the frame",
+            "  CSV, UTF-8, with a header row, commas between fields, decimal points, one row per reading:",
+            "  film         the film; its rows make one bracketed series (required)",
+            "  frame        label of the frame (required, except for base plus fog)",
+            "  stops        exposure of the frame in stops from the metered exposure, in any row of the frame",
             "  patch        label of the patch; empty for a reading of unexposed film, its base plus fog",
             "  group        neutral, red, green, blue, cyan, magenta, yellow, skin or other",
             "  reflectance  luminous reflectance factor of the patch, such as 0.18",
-            "  density      the gross density read (needed); repeats are rows of their own"
+            "  density      the gross density read (required); repeat readings have their own rows"
         })
 public final class ToneComparisonProgram extends ReportProgram {
 
@@ -68,14 +68,14 @@ public final class ToneComparisonProgram extends ReportProgram {
             names = "--reference",
             required = true,
             paramLabel = "NAME",
-            description = "the film the others are compared with: its label, or with --strips a strip of it")
+            description = "the film with which the others are compared: its label or, with --strips, a strip of it")
     private String reference;
 
     @Option(
             names = "--frame",
             required = true,
             paramLabel = "LABEL",
-            description = "the frame of the reference film that the others are to match")
+            description = "the frame of the reference film that the others must match")
     private String frame;
 
     @Option(
@@ -166,13 +166,14 @@ public final class ToneComparisonProgram extends ReportProgram {
             }
             Optional<Strip> strip = choice.of(readings.strips(), film);
             if (strip.isEmpty()) {
-                say("film '" + film + "' has no strip in " + readings.name() + "; what needs its curve is left out");
+                say("film '" + film + "' has no strip in " + readings.name()
+                        + "; figures that need its curve are left out");
                 continue;
             }
             try {
                 curves.put(film, CharacteristicCurve.through(strip.get()));
             } catch (NotDeterminableException e) {
-                say(e.getMessage() + "; what needs its curve is left out");
+                say(e.getMessage() + "; figures that need its curve are left out");
             }
         }
     }

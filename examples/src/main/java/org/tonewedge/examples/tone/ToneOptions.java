@@ -71,14 +71,15 @@ public final class ToneOptions {
     @Option(
             names = "--paper-range",
             paramLabel = "LABEL=R",
-            description = "a paper to choose among, by its ISO range R such as 110; may be repeated")
+            description = "a paper to choose from, by its ISO range R such as 110; may be repeated")
     private Map<String, Double> paperRanges = new LinkedHashMap<>();
 
     @Option(
             names = "--flare",
             paramLabel = "PART",
             defaultValue = "0",
-            description = "camera flare as a part of the exposure of the metered grey, such as 0.02 (default: none)")
+            description =
+                    "camera flare as a fraction of the exposure of the metered grey, such as 0.02 (default: none)")
     private double flare;
 
     @Option(
@@ -93,7 +94,7 @@ public final class ToneOptions {
             names = "--scan-pitch",
             paramLabel = "MICROMETRES",
             defaultValue = "4",
-            description = "the distance of the pixels of the scans on the film (default: ${DEFAULT-VALUE})")
+            description = "the pixel pitch of the scans on the film (default: ${DEFAULT-VALUE})")
     private double scanPitch;
 
     @Option(
@@ -108,7 +109,7 @@ public final class ToneOptions {
             names = "--scene-grey",
             paramLabel = "PART",
             defaultValue = "0.18",
-            description = "the metered grey of the scene as a part of its full scale (default: ${DEFAULT-VALUE})")
+            description = "the metered grey of the scene as a fraction of its full scale (default: ${DEFAULT-VALUE})")
     private double sceneGrey;
 
     @Option(
@@ -116,7 +117,7 @@ public final class ToneOptions {
             paramLabel = "PART",
             defaultValue = "0",
             description =
-                    "light that the surface of a print reflects as a part of the white, such as 0.005, in pictures (default:"
+                    "light that the surface of a print reflects, as a fraction of the white, such as 0.005, in pictures (default:"
                             + " none)")
     private double viewingFlare;
 
@@ -168,14 +169,14 @@ public final class ToneOptions {
     }
 
     private PrintPictures pictures() throws IOException {
-        Checks.within("--viewing-flare", viewingFlare, 0, 1, "give it as a part of the white, such as 0.005");
+        Checks.within("--viewing-flare", viewingFlare, 0, 1, "give it as a fraction of the white, such as 0.005");
         if (!(sceneGrey > 0 && sceneGrey <= 1)) {
             throw new IllegalArgumentException("--scene-grey must be above 0 and at most 1, was " + sceneGrey
-                    + "; give the part of full scale that stands for the metered grey, such as 0.18");
+                    + "; give the fraction of full scale that represents the metered grey, such as 0.18");
         }
         if (enlargement != null && !(enlargement >= 1 && enlargement <= MOST_ENLARGEMENT)) {
             throw new IllegalArgumentException("--grain must be from 1 to " + MOST_ENLARGEMENT + ", was " + enlargement
-                    + "; give how many times the film is enlarged");
+                    + "; give the enlargement of the film");
         }
         return new PrintPictures(
                 scene == null ? Scene.invented() : Scene.read(scene, sceneGrey),

@@ -73,7 +73,7 @@ public final class TonePage {
         List<ReportFigure> own =
                 figures.stream().filter(figure -> figure.film().equals(film)).toList();
         if (!own.isEmpty()) {
-            page.heading("Prints, and the road to them").markup("<div class=\"prints\">\n");
+            page.heading("Prints, and how they come about").markup("<div class=\"prints\">\n");
             own.forEach(figure -> page.figure(new ReportFigure(figure.name(), "", figure.caption())));
             page.markup("</div>\n");
         }

@@ -190,7 +190,7 @@ public final class ToneReport {
          * @throws IllegalArgumentException if the part is out of range
          */
         public Builder flare(double part) {
-            flare = Checks.within("flare", part, 0, 1, "give it as a part of the exposure of the metered grey");
+            flare = Checks.within("flare", part, 0, 1, "give it as a fraction of the exposure of the metered grey");
             return this;
         }
 

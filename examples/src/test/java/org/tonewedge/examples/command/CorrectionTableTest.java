@@ -47,7 +47,7 @@ class CorrectionTableTest {
             delimiter = '|',
             value = {
                 "reading,density | line 1: a correction has the columns reading, density, standard_uncertainty",
-                "reading,density,standard_uncertainty;0,0,0 | a correction has two rows at least",
+                "reading,density,standard_uncertainty;0,0,0 | a correction needs at least two rows",
                 "reading,density,standard_uncertainty;0,0,0;1,x,0 | line 3: the row lacks a number in the column density",
                 "reading,density,standard_uncertainty;0,0,0;1,1,0;1,2,0 | line 4: readings and densities must rise"
             })

@@ -154,7 +154,7 @@ class FilmComparisonMistakesTest {
     void aWrongOptionIsToldInOneLine() throws IOException {
         assertEquals(2, run(write("table.csv", ""), "A", "--nonsense"));
         assertEquals(
-                "film-comparison: Unknown option: '--nonsense'; film-comparison --help tells the options",
+                "film-comparison: Unknown option: '--nonsense'; film-comparison --help lists the options",
                 messages.toString().strip());
     }
 }

@@ -323,7 +323,7 @@ class FilmComparisonProgramTest {
         try (CsvReader<NamedCsvRecord> csv = CsvReader.builder().ofNamedCsvRecord(out.resolve("films.csv"))) {
             List<NamedCsvRecord> films = csv.stream().toList();
             assertEquals(2, films.size());
-            assertTrue(films.get(0).getField("notes").contains("strip to strip is not included"));
+            assertTrue(films.get(0).getField("notes").contains("do not include the variation from strip to strip"));
             NamedCsvRecord film = films.get(1);
             assertEquals("S01 S02", film.getField("strips"));
             double one = Double.parseDouble(strips.get("S01").getField("stops_vs_reference"));
@@ -490,7 +490,8 @@ class FilmComparisonProgramTest {
         assertFailure(compare(table(""), "A"), "empty");
         assertFailure(run(good.toString(), "--out", scratch.toString()), "--reference");
         assertFailure(run("--reference", "R00", "--out", scratch.toString()), "FILE");
-        assertFailure(run(good.toString(), "--reference", "R00", "--out", good.toString()), "--out takes a directory");
+        assertFailure(
+                run(good.toString(), "--reference", "R00", "--out", good.toString()), "give a directory to --out");
         assertFailure(
                 run(good.toString(), "--reference", "R00", "--out", scratch.toString(), "--nonsense"), "--nonsense");
     }

@@ -304,7 +304,7 @@ class DensitometerCheckProgramTest {
         assertTrue(messages.toString().contains("at least 3 steps"), messages.toString());
 
         assertEquals(2, check("healthy.log", "--out", tablet));
-        assertTrue(messages.toString().contains("--out takes a directory"), messages.toString());
+        assertTrue(messages.toString().contains("give a directory to --out"), messages.toString());
     }
 
     @Test

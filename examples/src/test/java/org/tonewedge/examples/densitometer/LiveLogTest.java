@@ -164,7 +164,7 @@ class LiveLogTest {
         check(fifo, "--layout", LAYOUT);
 
         String said = messages.toString();
-        assertTrue(said.contains("1.400 is rather step 4: read step 2 again"), said);
+        assertTrue(said.contains("1.400 looks like step 4: read step 2 again"), said);
         assertTrue(said.contains("line 3, step 3: not a reading"), said);
     }
 

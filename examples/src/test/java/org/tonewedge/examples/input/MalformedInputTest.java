@@ -67,7 +67,7 @@ class MalformedInputTest {
                 "s,e,d¶S,-2,\"0.3¶S,-1,0.4 @ line 2, column density: the field runs over several lines",
                 "s,e,d¶S,-2,0.3¶S;-1;0.4 @ line 3: the row has 1 fields, the header 3",
                 "s,e,d¶,-2,0.3 @ line 2, column strip: the field is empty; name the piece of film",
-                "s,e,d¶S,-2, @ line 2, column density: the field is empty (strip 'S'); enter the density, or take out",
+                "s,e,d¶S,-2, @ line 2, column density: the field is empty (strip 'S'); enter the density, or leave out",
                 "s,e,d¶S,,0.3 @ has no exposed reading",
                 // Numbers
                 "s,e,d¶S,-2,O.42 @ line 2, column density: \"O.42\" is not a number; enter a number such as 0.42",

@@ -335,7 +335,7 @@ class SpreadsheetsTest {
 
     @Test
     void otherArchivesAreNamed() throws IOException {
-        refused(zip(Map.of("readme.txt", "text")), "the file is a zip archive, but no XLSX or ODS spreadsheet");
+        refused(zip(Map.of("readme.txt", "text")), "the file is a zip archive, but not an XLSX or ODS spreadsheet");
         Path cut = scratch.resolve("readings.xlsx");
         byte[] whole = Files.readAllBytes(xlsx("", ""));
         Files.write(cut, Arrays.copyOf(whole, whole.length / 2));

@@ -209,13 +209,14 @@ class ToneComparisonProgramTest {
         };
         assertTrue(run(args) <= 1, messages.toString());
         String page = Files.readString(folder.resolve("choice/tone.html"));
-        assertTrue(page.contains("Film 'Bellmarsh 400' has 2 strips; 'S02' (") && page.contains("stands for it"), page);
+        assertTrue(
+                page.contains("Film 'Bellmarsh 400' has 2 strips; 'S02' (") && page.contains("is used, because"), page);
         assertTrue(messages.toString().contains("film 'Calder Mill 50' has no strip in"), messages.toString());
         String[] named = Arrays.copyOf(args, args.length + 2);
         named[args.length] = "--strip";
         named[args.length + 1] = "Bellmarsh 400=S12";
         assertTrue(run(named) <= 1, messages.toString());
-        assertTrue(!Files.readString(folder.resolve("choice/tone.html")).contains("stands for it"));
+        assertTrue(!Files.readString(folder.resolve("choice/tone.html")).contains("is used, because"));
     }
 
     @Test

@@ -4,19 +4,22 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 
-/** What to bear in mind with a time or temperature of development. The figures in the texts are common practice, no source. */
+/**
+ * What to keep in mind about a time or temperature of development. The figures in the texts are common practice, no
+ * source.
+ */
 public enum Caution {
     /** The time lies outside those tested. */
     EXTRAPOLATED("This time or temperature lies outside those tested. Do not rely on it: develop a test strip there."),
     /** The time is short. */
     SHORT_TIME(
-            "Below 4 minutes development is easily uneven; a lower temperature or a weaker developer gives more time."),
-    /** A prediction is to be confirmed. */
-    CONFIRM("A predicted time is where to start: confirm it with a test strip before film that matters."),
-    /** It holds for the tested conditions alone. */
+            "In less than 4 minutes development easily becomes uneven; a lower temperature or a weaker developer gives more time."),
+    /** A prediction must be confirmed. */
+    CONFIRM("A predicted time is a starting point: confirm it with a test strip before you develop film that matters."),
+    /** The time is valid only under the tested conditions. */
     SAME_CONDITIONS(
-            "It holds for this film, developer, dilution, volume, vessel and agitation alone. Hold the developer within"
-                    + " 0.5 °C of the temperature given, and the other baths near it."),
+            "It is valid only for this film, developer, dilution, volume, vessel and agitation. Keep the developer within"
+                    + " 0.5 °C of the temperature given, and the other baths close to it."),
     /** Darkroom chemicals. */
     CHEMICALS(
             "Read the safety data sheet of every chemical. Wear gloves and eye protection, ventilate the room, keep baths"

@@ -4,7 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * The models fitted to the contrasts of strips, with the evidence for each, the losers and the refused included.
+ * The models fitted to the contrasts of strips, with the evidence for each, including those not chosen and those that
+ * could not be fitted.
  *
  * <p>Immutable and thread safe.
  */
@@ -21,7 +22,7 @@ public final class ContrastChoice {
     }
 
     /**
-     * Returns the model that the strips speak for. Its predictions hold the uncertainty of the choice.
+     * Returns the model that the strips support best. The uncertainties of its predictions include that of the choice.
      *
      * @return the best fit
      */
@@ -39,9 +40,9 @@ public final class ContrastChoice {
     }
 
     /**
-     * Returns why models could not be fitted.
+     * Returns the reasons why models could not be fitted.
      *
-     * @return a sentence for each; empty if all could
+     * @return a sentence for each; empty if all models could be fitted
      */
     public List<String> refusals() {
         return refusals;
@@ -50,7 +51,7 @@ public final class ContrastChoice {
     /**
      * Returns the choice in words.
      *
-     * @return the models with their criteria, the best first
+     * @return the models with their criteria, best first
      */
     @Override
     public String toString() {

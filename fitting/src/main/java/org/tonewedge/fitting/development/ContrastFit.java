@@ -12,17 +12,18 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * Contrast as a function of time and temperature, fitted to strips: what contrast a time gives, and which time gives a
- * contrast, with uncertainty.
+ * Contrast as a function of time and temperature, fitted to strips. It gives the contrast for a time, and the time for
+ * a contrast, with uncertainty.
  *
- * <p>A time counts as tested if it does, at its temperature, what a time between the shortest and the longest of the
- * strips does. Beyond the tested times and temperatures the fit refuses; {@link #withExtrapolation()} changes that.
+ * <p>A time counts as tested if its equivalent at the reference temperature lies between the shortest and longest times
+ * tested. Beyond the tested times and temperatures the fit refuses to answer, unless {@link #withExtrapolation()}
+ * allows it.
  *
- * <p>Where the model was {@linkplain ContrastFitting#choose chosen}, the uncertainty of a contrast or a time holds that of the
- * choice: how far the other models, as the evidence weighs them, answer otherwise. The constants of the model are
- * uncertain as if the model were certain.
+ * <p>If the model was {@linkplain DevelopmentSeries#contrast chosen}, the uncertainty of a contrast or a time includes
+ * that of the choice: how far the predictions of the other models differ, weighted by the evidence. The uncertainties
+ * of the model's constants apply as if the model were certain.
  *
- * <p>Questions without a temperature are for the temperature of the strips, if it is the same for all.
+ * <p>A question without a temperature applies to the temperature of the strips, provided that it is the same for all.
  *
  * <p>Immutable and thread safe.
  *
@@ -37,7 +38,7 @@ public final class ContrastFit {
 
     private final ResponseFit fit;
     private final BeyondTested beyond;
-    /** The models it was chosen among, itself left out; empty if it was not chosen. */
+    /** The models among which this one was chosen, without itself; empty if it was not chosen. */
     private final List<ContrastFit> rivals;
 
     ContrastFit(ContrastModel model, ContrastMeasure measure, ResponseFit fit, BeyondTested beyond) {
@@ -57,7 +58,7 @@ public final class ContrastFit {
         this.rivals = rivals;
     }
 
-    /** The same fit as the best of several, whose predictions hold the uncertainty of the choice. */
+    /** The same fit as the best of several; the uncertainties of its predictions include that of the choice. */
     ContrastFit chosenAmong(List<ContrastFit> fits) {
         return new ContrastFit(
                 model,
@@ -68,8 +69,8 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns this fit with answers also beyond the tested times and temperatures, by the model, flagged as extrapolated. An
-     * interpolation still refuses.
+     * Returns this fit with answers beyond the tested times and temperatures too. They come from the model and are
+     * flagged as extrapolated; an interpolation still refuses.
      *
      * @return a copy
      */
@@ -86,7 +87,7 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns what the model is called.
+     * Returns the name of the model.
      *
      * @return for example {@code exponential approach to a ceiling}
      */
@@ -95,7 +96,7 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns how the contrasts were read. Only targets of this measure can be asked for.
+     * Returns how the contrasts were read. Only targets with this measure can be asked for.
      *
      * @return the measure
      */
@@ -104,7 +105,7 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns the contrasts it was fitted to.
+     * Returns the contrasts to which the model was fitted.
      *
      * @return the contrasts
      */
@@ -113,9 +114,9 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns the temperature at which rate and induction time are stated: the tested one nearest to the mean.
+     * Returns the temperature at which rate and induction time are stated: the tested temperature nearest to the mean.
      *
-     * @return the temperature, or nothing if that of the strips is not known
+     * @return the temperature, or empty if the temperature of the strips is not known
      */
     public Optional<Temperature> referenceTemperature() {
         return Optional.ofNullable(fit.warp().reference());
@@ -142,7 +143,7 @@ public final class ContrastFit {
     /**
      * Returns the ceiling of contrast, C<sub>∞</sub>.
      *
-     * @return the ceiling; nothing for models that have none
+     * @return the ceiling; empty for models without one
      */
     public Optional<PredictedFigure> ceiling() {
         return isExponential() ? Optional.of(fit.predict(p -> p[0], Scope.TESTED)) : Optional.empty();
@@ -151,7 +152,7 @@ public final class ContrastFit {
     /**
      * Returns the rate k at the reference temperature.
      *
-     * @return the rate; nothing for models that have none
+     * @return the rate; empty for models without one
      * @units 1/min
      */
     public Optional<PredictedFigure> ratePerMinute() {
@@ -159,9 +160,9 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns the induction time t<sub>0</sub> at the reference temperature. Held at 0 it has no uncertainty.
+     * Returns the induction time t<sub>0</sub> at the reference temperature. If it is fixed at 0 it has no uncertainty.
      *
-     * @return the time; nothing for models that have none
+     * @return the time; empty for models without one
      * @units minutes
      */
     public Optional<PredictedFigure> inductionMinutes() {
@@ -177,17 +178,17 @@ public final class ContrastFit {
     /**
      * Returns the law of temperature.
      *
-     * @return the law, fitted or stated; nothing if the strips have one temperature and none was stated
+     * @return the law, fitted or stated; empty if the strips have one temperature and no law was stated
      */
     public Optional<TemperatureLaw> temperatureLaw() {
         return Optional.ofNullable(fit.law());
     }
 
     /**
-     * Returns the temperature coefficient about the reference temperature, with its uncertainty.
+     * Returns the temperature coefficient at the reference temperature, with its uncertainty.
      *
-     * @param kelvins for how many degrees, above 0; 10 for Q<sub>10</sub>
-     * @return the factor by which the rate grows; nothing if there is no law
+     * @param kelvins the number of degrees, above 0; 10 for Q<sub>10</sub>
+     * @return the factor by which the rate grows; empty without a law
      * @throws IllegalArgumentException as {@link TemperatureLaw#coefficient} does
      */
     public Optional<PredictedFigure> temperatureCoefficient(double kelvins) {
@@ -197,16 +198,16 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns Akaike's criterion, by which models of the same strips compare.
+     * Returns Akaike's criterion, which compares models of the same strips.
      *
-     * @return χ² + 2 p with stated uncertainties, else AICc; less is better, infinite if there are too few strips
+     * @return χ² + 2 p with stated uncertainties, otherwise AICc; less is better; infinite if there are too few strips
      */
     public double evidence() {
         return fit.criterion();
     }
 
     /**
-     * Returns the sum of squared residuals, each divided by its uncertainty where they were stated.
+     * Returns the sum of squared residuals, each divided by its uncertainty if uncertainties were stated.
      *
      * @return the sum
      */
@@ -215,7 +216,7 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns the strips less the parameters.
+     * Returns the number of strips minus the number of parameters.
      *
      * @return 0 or more
      */
@@ -224,7 +225,7 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns what to know before using the fit.
+     * Returns what you should know before you use the fit.
      *
      * @return sentences; may be empty
      */
@@ -232,15 +233,15 @@ public final class ContrastFit {
         List<String> notes = new ArrayList<>(fit.notes());
         if (fit.covariance().isEmpty()) {
             notes.add(
-                    "There are as many parameters as strips and no uncertainties were stated, so that of a prediction is"
+                    "There are as many parameters as strips and no stated uncertainties, so the uncertainty of a prediction is"
                             + " not known.");
         }
         if (fit.residualFreedom() == 0 && model != ContrastModel.MONOTONE_INTERPOLATION) {
             notes.add(
-                    "The model passes through all strips, so they cannot tell whether it is right: develop one more.");
+                    "The model passes through all strips, so they cannot show whether it is right: develop one more.");
         }
         if (model == ContrastModel.EXPONENTIAL_WITH_INDUCTION && fit.isHeld(2)) {
-            notes.add("No induction time is seen; it is held at 0, without an uncertainty.");
+            notes.add("The strips show no induction time; it is fixed at 0, without an uncertainty.");
         }
         return List.copyOf(notes);
     }
@@ -262,7 +263,8 @@ public final class ContrastFit {
      * @param time the time of development
      * @param at the temperature
      * @return the contrast
-     * @throws DevelopmentException if the time or the temperature was not tested, or that of the strips is not known
+     * @throws DevelopmentException if the time or the temperature was not tested, or the temperature of the strips is
+     *     not known
      */
     public PredictedFigure contrastAfter(Duration time, Temperature at) {
         return contrast(time, Objects.requireNonNull(at, "at"));
@@ -284,7 +286,7 @@ public final class ContrastFit {
                 predictionOf);
     }
 
-    /** An interpolation has nothing to extrapolate by. */
+    /** An interpolation cannot extrapolate. */
     private BeyondTested effective() {
         return model == ContrastModel.MONOTONE_INTERPOLATION ? BeyondTested.REFUSE : beyond;
     }
@@ -294,7 +296,7 @@ public final class ContrastFit {
      *
      * @param target the contrast wanted, in the measure of this fit
      * @return the time, with its uncertainty and cautions
-     * @throws IllegalArgumentException if the target is one of another measure
+     * @throws IllegalArgumentException if the target has another measure
      * @throws DevelopmentException if the target is above the ceiling or outside the tested times, or strips were developed
      *     at several temperatures
      */
@@ -308,21 +310,20 @@ public final class ContrastFit {
      * @param target the contrast wanted, in the measure of this fit
      * @param at the temperature
      * @return the time, with its uncertainty and cautions
-     * @throws IllegalArgumentException if the target is one of another measure
-     * @throws DevelopmentException if the target is above the ceiling or outside the tested times, or the temperature was
-     *     not tested or that of the strips is not known
+     * @throws IllegalArgumentException if the target has another measure
+     * @throws DevelopmentException if the target is above the ceiling or outside the tested times, the temperature was
+     *     not tested, or the temperature of the strips is not known
      */
     public PredictedTime timeFor(ContrastTarget target, Temperature at) {
         return timeFor(valueOf(target), at);
     }
 
-    /** The value of a target of the same measure; a contrast read otherwise is another quantity. */
+    /** The value of a target with the same measure; a contrast read in another way is another quantity. */
     private double valueOf(ContrastTarget target) {
         if (!target.measure().equals(measure)) {
-            throw new IllegalArgumentException(
-                    "this fit is of " + measure + ", the target is one of " + target.measure()
-                            + ", " + target + ": contrasts read in different ways do not mix; fit the contrasts by "
-                            + target.measure() + ", or state a target by " + measure);
+            throw new IllegalArgumentException("this fit is for " + measure + ", the target is for " + target.measure()
+                    + ", " + target + ": contrasts read in different ways do not mix; fit the contrasts by "
+                    + target.measure() + ", or state a target by " + measure);
         }
         return target.value();
     }
@@ -363,8 +364,8 @@ public final class ContrastFit {
         if (ceiling.isPresent()) {
             return new DevelopmentException(
                     DevelopmentFailure.ABOVE_CEILING,
-                    target + " lies above the ceiling, which is " + ceiling.get()
-                            + ": however long the development, it is not reached; choose a lower contrast or a more"
+                    target + " lies above the ceiling of " + ceiling.get()
+                            + ": no development reaches it, however long; choose a lower contrast or a more"
                             + " active developer");
         }
         return new DevelopmentException(
@@ -386,14 +387,14 @@ public final class ContrastFit {
      * @param time the time
      * @param from its temperature
      * @param to the other temperature
-     * @return the equivalent time, with the uncertainty of the law
+     * @return the equivalent time, including the uncertainty of the law
      * @throws DevelopmentException if there is no law, or the time or a temperature was not tested
      */
     public PredictedTime equivalentTime(Duration time, Temperature from, Temperature to) {
         if (fit.law() == null) {
             throw new DevelopmentException(
                     DevelopmentFailure.TEMPERATURE_UNKNOWN,
-                    "the strips tell nothing of temperature: develop strips at two temperatures, or state a law");
+                    "the strips say nothing about temperature: develop strips at two temperatures, or state a law");
         }
         double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
         Scope scope = fit.scopeOf(from, effective())
@@ -404,14 +405,14 @@ public final class ContrastFit {
     }
 
     /**
-     * Returns the times for a contrast over temperatures.
+     * Returns the times for a contrast over a range of temperatures.
      *
      * @param target the contrast wanted, in the measure of this fit
      * @param coolest the first temperature
      * @param warmest the last temperature, not below the first
-     * @param stepKelvins from one to the next, above 0
-     * @return the table; temperatures beyond those tested are refused or flagged like any question
-     * @throws IllegalArgumentException if the target is one of another measure, the step is not above 0, or the last
+     * @param stepKelvins the step between temperatures, above 0
+     * @return the table; temperatures beyond those tested are refused or flagged, as for any question
+     * @throws IllegalArgumentException if the target has another measure, the step is not above 0, or the last
      *     temperature is below the first
      * @throws DevelopmentException as {@link #timeFor(ContrastTarget, Temperature)} does
      */
@@ -435,7 +436,7 @@ public final class ContrastFit {
         return new TimeTemperatureTable(contrast, times);
     }
 
-    /** The contrast after a time that was found to be tested, or flagged, before it was rounded. */
+    /** The contrast after a time that is known to be tested, or flagged, before it was rounded. */
     PredictedFigure unguarded(PredictedTime time) {
         return withChoice(
                 fit.unguarded(time),

@@ -10,26 +10,26 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * Fits contrast against time, and temperature where strips were developed at several.
+ * Fits contrast against time, and against temperature if strips were developed at several.
  *
  * <pre>{@code
  * ContrastFit fit = ContrastFitting.withDefaults().choose(contrasts).best();
  * PredictedTime time = fit.timeFor(ContrastTarget.isoContrastCondition());
  * }</pre>
  *
- * <p>Two strips determine the plain exponential approach exactly; more are fitted by least squares, weighted by their
- * stated uncertainties.
+ * <p>Two strips determine the plain exponential approach exactly; more strips are fitted by least squares, weighted by
+ * their stated uncertainties.
  *
- * <p>Defaults: {@link TemperatureRule#ARRHENIUS}, fitted along where strips were developed at several temperatures.
+ * <p>Default: {@link TemperatureRule#ARRHENIUS}, fitted too if strips were developed at several temperatures.
  *
  * <p>Immutable and thread safe; each {@code with} returns a copy.
  */
 final class ContrastFitting {
 
-    /** Times that differ from the median by this factor were given in another unit; common practice, no source. */
+    /** A time that differs from the median by this factor was given in another unit; common practice, no source. */
     private static final double MIXED_UNITS = 20;
 
-    /** Criteria nearer than this are equal but for rounding. */
+    /** Criteria closer than this are equal except for rounding. */
     private static final double EQUAL_CRITERIA = 1e-6;
 
     private static final double COVERAGE_FACTOR = 2;
@@ -64,7 +64,7 @@ final class ContrastFitting {
     }
 
     /**
-     * Returns this fitting with a stated law of temperature, taken as exact.
+     * Returns this fitting with a stated temperature law, taken as exact.
      *
      * @param stated the law
      * @return a copy
@@ -77,9 +77,10 @@ final class ContrastFitting {
      * Fits one model.
      *
      * @param model the model
-     * @param contrasts the contrast of each strip, above 0; a standard uncertainty for all of them or for none
+     * @param contrasts the contrast of each strip, above 0; with a standard uncertainty for all of them or for none
      * @return the fit
-     * @throws DevelopmentException if the strips do not give it; its {@link DevelopmentException#failure()} tells why
+     * @throws DevelopmentException if the strips do not determine it; its {@link DevelopmentException#failure()} says
+     *     why
      */
     ContrastFit fit(ContrastModel model, List<DevelopedFigure> contrasts) {
         List<DevelopedFigure> checked = ResponseFit.checked(contrasts);
@@ -88,11 +89,11 @@ final class ContrastFitting {
     }
 
     /**
-     * Fits all models and chooses by Akaike's criterion: χ² + 2 p with stated uncertainties, AICc without. Models whose
-     * criteria are equal, or for which there are too few strips to have one, come in the order of {@link ContrastModel}.
+     * Fits all models and chooses by Akaike's criterion: χ² + 2 p with stated uncertainties, AICc without. Models with
+     * equal criteria, or with too few strips for one, come in the order of {@link ContrastModel}.
      *
      * @param contrasts as in {@link #fit}
-     * @return the models with their evidence, the best first
+     * @return the models with their evidence, best first
      * @throws DevelopmentException if the strips cannot be used, or no model can be fitted
      * @source H. Akaike, IEEE Transactions on Automatic Control 19 (1974), 716–723; C. M. Hurvich and C.-L. Tsai,
      *     Biometrika 76 (1989), 297–307 (both from memory)
@@ -101,7 +102,7 @@ final class ContrastFitting {
         return choose(null, contrasts);
     }
 
-    /** The same of contrasts that were all read by one measure; null if none is known. */
+    /** The same for contrasts that were all read by one measure; null if none is known. */
     ContrastChoice choose(ContrastMeasure measure, List<DevelopedFigure> contrasts) {
         List<DevelopedFigure> checked = ResponseFit.checked(contrasts);
         requireUsable(checked);
@@ -165,7 +166,8 @@ final class ContrastFitting {
         if (contrasts.size() == 1) {
             throw new DevelopmentException(
                     DevelopmentFailure.ONE_TIME,
-                    contrasts.get(0) + " is the only strip; one time says nothing of another: develop at least one"
+                    contrasts.get(0)
+                            + " is the only strip, and one time says nothing about another: develop at least one"
                             + " strip for a time about twice as long or half as long");
         }
         boolean two = contrasts.stream()

@@ -11,8 +11,8 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
- * How contrast is read off a curve, such as {@link #RISE_OVER_130}. Contrasts compare only if they were read in the same
- * way.
+ * How contrast is read off a curve, such as {@link #RISE_OVER_130}. Only contrasts read in the same way can be
+ * compared.
  *
  * <p>Immutable and thread safe if its function is.
  */
@@ -36,7 +36,7 @@ public final class ContrastMeasure {
             averageGradientOver(ExposureInterval.ofLogUnits(MethodFigures.AVERAGE_GRADIENT_SPAN));
 
     private final String label;
-    /** What tells measures apart: kind and exact numbers, where the label is rounded; the function of one's own. */
+    /** What distinguishes measures: kind and exact numbers (the label is rounded), or the function that was given. */
     private final List<Object> identity;
 
     private final ToDoubleFunction<CharacteristicCurve> figure;
@@ -48,10 +48,10 @@ public final class ContrastMeasure {
     }
 
     /**
-     * Returns a measure of one's own.
+     * Returns a measure that you define.
      *
-     * @param label what it is called, for tables and messages
-     * @param figure reads it off a curve; greater for more contrast, smooth in the curve, without state
+     * @param label the name of the measure, for tables and messages
+     * @param figure reads the measure off a curve; greater for more contrast, smooth in the curve, without state
      * @return the measure
      * @throws IllegalArgumentException if the label is blank
      */
@@ -72,9 +72,9 @@ public final class ContrastMeasure {
     }
 
     /**
-     * Returns the rise of density over an interval from a stated density.
+     * Returns the rise of density over an interval that starts at a stated density.
      *
-     * @param from the density above base plus fog where the interval begins
+     * @param from the density above base plus fog at which the interval begins
      * @param interval the interval, above 0
      * @return the measure, in density
      * @throws IllegalArgumentException if the interval is not above 0
@@ -125,8 +125,8 @@ public final class ContrastMeasure {
      * Tells whether another measure reads contrast in the same way.
      *
      * @param other another object
-     * @return true for the same figure over the same interval from the same density; a measure of one's own equals only one
-     *     of the same label and function
+     * @return true for the same figure over the same interval from the same density; a measure that you define equals
+     *     only a measure with the same label and function
      */
     @Override
     public boolean equals(Object other) {
@@ -139,7 +139,7 @@ public final class ContrastMeasure {
     }
 
     /**
-     * Returns what the measure is called.
+     * Returns the name of the measure.
      *
      * @return for example {@code ΔD over 1.30}
      */
@@ -148,7 +148,7 @@ public final class ContrastMeasure {
     }
 
     /**
-     * Returns what the measure is called.
+     * Returns the name of the measure.
      *
      * @return the label
      */

@@ -1,6 +1,6 @@
 package org.tonewedge.fitting.development;
 
-/** How contrast grows with time. t is in minutes. */
+/** How contrast grows with time t, in minutes. */
 enum ContrastModel {
     /** The exponential approach to a ceiling: C = C<sub>∞</sub> (1 − exp(−k t)). Two strips determine it. */
     EXPONENTIAL("exponential approach to a ceiling"),
@@ -9,11 +9,11 @@ enum ContrastModel {
      * ≥ 0. Three strips determine it.
      */
     EXPONENTIAL_WITH_INDUCTION("exponential approach after an induction time"),
-    /** Growth with the logarithm of time: C = a + b ln t, which has no ceiling. Two strips determine it. */
+    /** Growth with the logarithm of time, without a ceiling: C = a + b ln t. Two strips determine it. */
     LOGARITHMIC("growth with the logarithm of time"),
     /**
-     * A monotone cubic through the contrasts over ln t, the slopes by Fritsch and Butland; repeats are averaged. It claims
-     * no law, reveals no error, and does not extrapolate.
+     * A monotone cubic through the contrasts over ln t, with slopes by Fritsch and Butland; repeat strips are averaged.
+     * It assumes no law, shows no error, and does not extrapolate.
      */
     MONOTONE_INTERPOLATION("monotone interpolation");
 

@@ -10,7 +10,8 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
- * A contrast to develop for, such as ΔD over 1.30 = 0.80: a measure, the value wanted of it, and why.
+ * A contrast to develop for, such as ΔD over 1.30 = 0.80: a measure, the value wanted, and a name that says what it is
+ * for.
  *
  * <p>Immutable and thread safe.
  */
@@ -29,9 +30,9 @@ public final class ContrastTarget {
     }
 
     /**
-     * Returns a target of one's own.
+     * Returns a target that you define.
      *
-     * @param name what it is for, in tables
+     * @param name what the target is for, shown in tables
      * @param measure how contrast is read
      * @param value the contrast wanted, above 0
      * @return the target
@@ -56,7 +57,7 @@ public final class ContrastTarget {
     }
 
     /**
-     * Returns the average gradient of another film's curve.
+     * Returns the average gradient of another film's curve as a target.
      *
      * @param reference the curve of the reference film
      * @return the target, by {@link ContrastMeasure#AVERAGE_GRADIENT}
@@ -70,15 +71,16 @@ public final class ContrastTarget {
     }
 
     /**
-     * Returns the contrast with which a subject just fills the scale of a paper: over the range of the image, counted from
-     * the speed point, density rises by the log exposure range of the paper. Common practice, no source; it takes the
-     * enlarger to see the densities that were measured.
+     * Returns the contrast at which a subject exactly fills the scale of a paper. Over the range of the image, counted
+     * from the speed point, density then rises by the log exposure range of the paper. It assumes that the enlarger
+     * sees the densities that were measured. Common practice, no source.
      *
      * @param subject the luminance range of the subject
-     * @param flare by how much flare shortens it at the film, 0 or more
+     * @param flare how much flare shortens the subject range at the film, 0 or more
      * @param paper the log exposure range of the paper
      * @return the target
-     * @throws IllegalArgumentException if flare leaves nothing of the subject, is negative, or the paper has no range
+     * @throws IllegalArgumentException if flare is negative or leaves nothing of the subject range, or the paper has no
+     *     range
      */
     public static ContrastTarget ofSubject(ExposureInterval subject, ExposureInterval flare, ExposureInterval paper) {
         if (flare.logUnits() < 0 || !(flare.compareTo(subject) < 0)) {
@@ -94,7 +96,7 @@ public final class ContrastTarget {
     }
 
     /**
-     * Returns the contrast that puts two zones, one stop each, on stated densities.
+     * Returns the contrast that puts two zones, each one stop wide, on stated densities.
      *
      * @param shadowZone the number of the darker zone, such as 1
      * @param shadow its density above base plus fog, such as 0.10
@@ -117,8 +119,8 @@ public final class ContrastTarget {
     }
 
     /**
-     * Returns usual zone placements: zone I at 0.10 and zone VIII at 1.30 above base plus fog (common practice; from
-     * memory, where the aim for zone VIII is 1.25 to 1.35).
+     * Returns the usual zone placements: zone I at 0.10 and zone VIII at 1.30 above base plus fog (common practice;
+     * from memory, with an aim of 1.25 to 1.35 for zone VIII).
      *
      * @return the target
      */
@@ -136,7 +138,7 @@ public final class ContrastTarget {
     }
 
     /**
-     * Returns what the target is for.
+     * Returns the name of the target.
      *
      * @return the name
      */
@@ -145,7 +147,7 @@ public final class ContrastTarget {
     }
 
     /**
-     * Returns how contrast is read.
+     * Returns the measure of contrast.
      *
      * @return the measure
      */
@@ -163,9 +165,9 @@ public final class ContrastTarget {
     }
 
     /**
-     * Returns how far from the value a contrast may be.
+     * Returns how far a contrast may be from the value.
      *
-     * @return the tolerance to either side, or nothing if none is stated
+     * @return the tolerance in either direction, or empty if none is stated
      */
     public OptionalDouble tolerance() {
         return tolerance;

@@ -34,7 +34,7 @@ public final class DevelopedFigure {
     /**
      * Returns a figure without temperature and uncertainty.
      *
-     * @param name of the strip, for messages, such as {@code strip 'S07'}
+     * @param name the name of the strip, for messages, such as {@code strip 'S07'}
      * @param time of development, above 0
      * @param value the figure, finite
      * @return the figure
@@ -104,7 +104,7 @@ public final class DevelopedFigure {
     /**
      * Returns the temperature of the developer.
      *
-     * @return the temperature, or nothing if it is not known
+     * @return the temperature, or empty if it is not known
      */
     public Optional<Temperature> temperature() {
         return Optional.ofNullable(temperature);
@@ -113,7 +113,7 @@ public final class DevelopedFigure {
     /**
      * Returns the standard uncertainty of the figure.
      *
-     * @return the uncertainty, or nothing if it is not known
+     * @return the uncertainty, or empty if it is not known
      */
     public OptionalDouble standardUncertainty() {
         return standardUncertainty;

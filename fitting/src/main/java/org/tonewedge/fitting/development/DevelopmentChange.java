@@ -5,7 +5,7 @@ import java.util.List;
 import org.tonewedge.core.internal.DevelopmentTimes;
 
 /**
- * How development is to change, such as: give it 12 % more: 9 min 15 s at 20 °C.
+ * How to change the development, for example: give it 12 % more: 9 min 15 s at 20 °C.
  *
  * <p>Immutable and thread safe.
  */
@@ -20,7 +20,7 @@ public final class DevelopmentChange {
     }
 
     /**
-     * Returns the time given now.
+     * Returns the present time.
      *
      * @return the time
      */
@@ -29,7 +29,7 @@ public final class DevelopmentChange {
     }
 
     /**
-     * Returns the time to give.
+     * Returns the time to give instead.
      *
      * @return the time
      */
@@ -38,7 +38,7 @@ public final class DevelopmentChange {
     }
 
     /**
-     * Returns by how much the time changes.
+     * Returns the change of time in per cent.
      *
      * @return wanted/now − 1, in per cent; negative for less time
      * @units per cent
@@ -48,7 +48,7 @@ public final class DevelopmentChange {
     }
 
     /**
-     * Returns what to bear in mind.
+     * Returns the cautions that apply.
      *
      * @return the cautions, the most pressing first
      */
@@ -59,8 +59,8 @@ public final class DevelopmentChange {
     /**
      * Returns what to do.
      *
-     * @return for example {@code give it 12 % more: 9 min 15 s at 20 °C}, or {@code keep it at 8 min at 20 °C} for a change
-     *     of less than half a per cent
+     * @return for example {@code give it 12 % more: 9 min 15 s at 20 °C}, or {@code keep it at 8 min at 20 °C} for a
+     *     change of less than half a per cent
      */
     @Override
     public String toString() {

@@ -3,7 +3,7 @@ package org.tonewedge.fitting.development;
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
 
-/** A development that cannot be predicted; the message names the strips, the values and what to do. */
+/** A development cannot be predicted; the message names the strips, the values and what to do. */
 public final class DevelopmentException extends NotDeterminableException {
 
     private static final long serialVersionUID = 1L;
@@ -23,7 +23,7 @@ public final class DevelopmentException extends NotDeterminableException {
     }
 
     /**
-     * Returns why the development cannot be predicted.
+     * Returns the reason why the development cannot be predicted.
      *
      * @return the reason
      */

@@ -24,6 +24,9 @@ public enum DevelopmentFailure {
     OUTSIDE_TESTED_TIMES,
     /** The temperature lies outside those tested. */
     OUTSIDE_TESTED_TEMPERATURES,
-    /** The strips tell nothing of temperature, or several were tested and none was asked for. */
+    /**
+     * The strips give no information about temperature, or several temperatures were tested and the question names
+     * none.
+     */
     TEMPERATURE_UNKNOWN
 }

@@ -29,18 +29,20 @@ import org.tonewedge.fitting.parametric.FittedCurve;
 /**
  * The family of characteristic curves of one film in one developer: the whole curve after any time between those tested.
  *
- * <p>All readings of all strips are fitted at once by toe–straight-line–shoulder curves (toe and straight line alone where
- * no strip shows a shoulder) whose parameters change smoothly with time: the gradient by the exponential approach, with
- * induction time or without; base plus fog, toe position, toe softness and the distance from toe to shoulder by low
- * polynomials in ln t; the softness of the shoulder is the same for all. Among such layouts AICc chooses, a richer one only where it is clearly better.
- * Three times show no induction time: it could not be told from scatter of development.
+ * <p>All readings of all strips are fitted at once by toe–straight-line–shoulder curves (by toe and straight line alone
+ * if no strip shows a shoulder). The parameters of these curves change smoothly with time. The gradient follows the
+ * exponential approach, with or without an induction time. Base plus fog, toe position, toe softness and the distance
+ * from toe to shoulder are low-order polynomials in ln t. The softness of the shoulder is the same for all. AICc
+ * chooses among these layouts, a richer one only if it is clearly better. Three times cannot show an induction time,
+ * because it could not be distinguished from scatter of development.
  *
- * <p>Standard uncertainties hold the scatter of the readings and that from one development to the next, as if each strip had
- * a time of its own that is a little off: as much as {@linkplain #withDevelopmentRepeatability stated}, or else as much as
- * the strips differ from the family beyond their readings. State it if you can, for few strips tell little of it, two
- * nothing. With five simulated strips whose contrast scatters by 2.5 %, the 95 % intervals of contrast, densities and the
- * speed point hold the truth in 91 to 99 % of tests if it is stated, and in 86 % or more if not ({@code DevelopmentSeriesTest});
- * with three or four strips that do not state it, less. {@link #leaveOneOut()} shows how well the family foretells a strip.
+ * <p>Standard uncertainties include reading scatter and the variation between developments, which acts as if each strip
+ * had a slightly wrong time. The variation is as {@linkplain #withDevelopmentRepeatability stated}; otherwise it is
+ * what the strips differ from the family beyond their readings. State it if you can: a few strips estimate it poorly,
+ * two not at all. In simulations with five strips whose contrast scatters by 2.5 %, the 95 % intervals of contrast,
+ * densities and the speed point contain the truth in 91 to 99 % of tests if the variation is stated, and in 86 % or
+ * more if not ({@code DevelopmentSeriesTest}). With three or four strips that do not state it, they contain it less
+ * often. {@link #leaveOneOut()} shows how well the family predicts a strip.
  *
  * <p>Immutable and thread safe.
  */
@@ -51,14 +53,17 @@ public final class DevelopmentFamily {
     private static final double LEAST_RUN = 0.1;
     private static final double STEP = 1e-3;
 
-    /** The step of a derivative by ln t. */
+    /** The step for a derivative with respect to ln t. */
     private static final double STEP_OF_TIME = 1e-4;
 
     private static final double ROUNDING = 1e-9;
-    /** How far beyond the tested times an extrapolation is looked for: four times as long, or as short. */
+    /** How far beyond the tested times an extrapolation is searched: four times as long, or a quarter as long. */
     private static final double FARTHEST = Math.log(4);
 
-    /** A richer layout is chosen only if AICc falls by this much: it is not to follow the noise. Common practice, no source. */
+    /**
+     * A richer layout is chosen only if AICc falls by this much, so that it does not follow the noise. Common practice,
+     * no source.
+     */
     private static final double CLEARLY_BETTER = 6;
 
     private final List<Strip> strips;
@@ -131,7 +136,7 @@ public final class DevelopmentFamily {
      * @return the family
      * @throws DevelopmentException if there are not two different times, a time is missing, there are several
      *     temperatures, or the readings do not determine a family
-     * @throws org.tonewedge.fitting.parametric.CurveFitException if a strip cannot be fitted by itself
+     * @throws org.tonewedge.fitting.parametric.CurveFitException if a single strip cannot be fitted
      */
     public static DevelopmentFamily fit(List<Strip> strips) {
         List<DevelopedFigure> times = times(strips);
@@ -150,7 +155,7 @@ public final class DevelopmentFamily {
      * @param law how temperature changes the rate, taken as exact
      * @return the family
      * @throws DevelopmentException as {@link #fit(List)} does, or if a temperature is missing
-     * @throws org.tonewedge.fitting.parametric.CurveFitException if a strip cannot be fitted by itself
+     * @throws org.tonewedge.fitting.parametric.CurveFitException if a single strip cannot be fitted
      */
     public static DevelopmentFamily fit(List<Strip> strips, TemperatureLaw law) {
         List<DevelopedFigure> times = times(strips);
@@ -177,7 +182,7 @@ public final class DevelopmentFamily {
         return strips.stream().map(CurveFit.of(CurveFamily.TOE_SHOULDER)::fit).toList();
     }
 
-    /** The times and temperatures of strips; the figure itself is of no meaning. */
+    /** The times and temperatures of strips; the value of the figure has no meaning. */
     private static List<DevelopedFigure> times(List<Strip> strips) {
         return ResponseFit.checked(
                 strips.stream().map(strip -> StripTimes.figure(strip, 0)).toList());
@@ -268,7 +273,7 @@ public final class DevelopmentFamily {
         if (toes.isEmpty()) {
             throw new DevelopmentException(
                     DevelopmentFailure.NOT_DETERMINED,
-                    "no strip shows its toe, so the family has no beginning: expose steps down to base plus fog");
+                    "no strip shows its toe, from which the family starts: expose steps down to base plus fog");
         }
         double[] approach = TimeResponse.exponential().start(minutes, gradients);
         start[0] = base;
@@ -317,7 +322,7 @@ public final class DevelopmentFamily {
         return Bounds.of(lower, upper);
     }
 
-    /** The least exposure that all strips have. */
+    /** The least exposure that all strips cover. */
     private static double lowest(List<Strip> strips) {
         return strips.stream()
                 .mapToDouble(strip -> strip.steps().get(0).exposure().value())
@@ -325,7 +330,7 @@ public final class DevelopmentFamily {
                 .orElseThrow();
     }
 
-    /** The greatest exposure that all strips have. */
+    /** The greatest exposure that all strips cover. */
     private static double highest(List<Strip> strips) {
         return strips.stream()
                 .mapToDouble(strip ->
@@ -335,7 +340,8 @@ public final class DevelopmentFamily {
     }
 
     /**
-     * Returns this family with answers also beyond the tested times and temperatures, by the model, flagged as extrapolated.
+     * Returns this family with answers beyond the tested times and temperatures too. They come from the model and are
+     * flagged as extrapolated.
      *
      * @return a copy
      */
@@ -348,11 +354,12 @@ public final class DevelopmentFamily {
     }
 
     /**
-     * Returns this family with a stated repeatability of development, as
-     * {@link DevelopmentSeries#withDevelopmentRepeatability} explains it. The curves stay; figures become as uncertain as it
-     * says, or as the strips show if they scatter clearly more.
+     * Returns this family with a stated repeatability of development, as explained at
+     * {@link DevelopmentSeries#withDevelopmentRepeatability}. The curves stay the same. The uncertainties of figures
+     * follow the statement, or the scatter of the strips if that is clearly larger.
      *
-     * @param relativeStandardDeviation as a part of the contrast, from 0 to 0.5; 0 if only the strips are to tell it
+     * @param relativeStandardDeviation the standard deviation as a fraction of the contrast, from 0 to 0.5; 0 to
+     *     estimate it from the strips alone
      * @return a copy
      * @throws IllegalArgumentException if it is out of range
      */
@@ -361,17 +368,17 @@ public final class DevelopmentFamily {
     }
 
     /**
-     * Returns the scatter of development that the uncertainties of figures hold.
+     * Returns the scatter of development that is included in the uncertainties of figures.
      *
-     * @return the relative standard deviation of contrast from strip to strip: as stated, or as found in the strips; 0 if none
-     *     was found
+     * @return the relative standard deviation of contrast from strip to strip: stated, or found in the strips; 0 if
+     *     none was found
      */
     public double developmentScatter() {
         return Math.sqrt(developmentVariance());
     }
 
     /**
-     * Returns the strips it was fitted to.
+     * Returns the strips to which the family was fitted.
      *
      * @return the strips
      */
@@ -383,7 +390,7 @@ public final class DevelopmentFamily {
      * Returns the curve after a time, at the temperature of the strips.
      *
      * @param time the time of development
-     * @return the curve over the exposures that all strips have; its name says if it is extrapolated
+     * @return the curve over the exposures that all strips cover; its name says if it is extrapolated
      * @throws DevelopmentException if the time was not tested, or strips were developed at several temperatures
      */
     public CharacteristicCurve curveAt(Duration time) {
@@ -395,7 +402,7 @@ public final class DevelopmentFamily {
      *
      * @param time the time of development
      * @param at the temperature
-     * @return the curve over the exposures that all strips have; its name says if it is extrapolated
+     * @return the curve over the exposures that all strips cover; its name says if it is extrapolated
      * @throws DevelopmentException if the time or the temperature was not tested, or that of the strips is not known
      */
     public CharacteristicCurve curveAt(Duration time, Temperature at) {
@@ -403,11 +410,11 @@ public final class DevelopmentFamily {
     }
 
     /**
-     * Returns a figure read off the curve after a time, at the temperature of the strips, with its uncertainty by the delta
-     * method and degrees of freedom by Welch and Satterthwaite.
+     * Returns a figure read off the curve after a time, at the temperature of the strips. Its uncertainty follows from
+     * the delta method, its degrees of freedom from Welch and Satterthwaite.
      *
      * @param time the time of development
-     * @param figure how to read it off a curve; smooth in the curve
+     * @param figure reads the figure off a curve; smooth in the curve
      * @return the figure, in its own units
      * @throws DevelopmentException if the time was not tested, or strips were developed at several temperatures
      * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not give the figure
@@ -421,7 +428,7 @@ public final class DevelopmentFamily {
      *
      * @param time the time of development
      * @param at the temperature
-     * @param figure how to read it off a curve; smooth in the curve
+     * @param figure reads the figure off a curve; smooth in the curve
      * @return the figure, in its own units
      * @throws DevelopmentException if the time or the temperature was not tested, or that of the strips is not known
      * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not give the figure
@@ -435,7 +442,7 @@ public final class DevelopmentFamily {
         return predicted(value, byParameters(question, figure), question.scope());
     }
 
-    /** The derivatives of a figure by the parameters, at a fixed time. */
+    /** The derivatives of a figure with respect to the parameters, at a fixed time. */
     private double[] byParameters(Question question, ToDoubleFunction<CharacteristicCurve> figure) {
         double ofReadings = scatter.readingVariance();
         double ofDevelopment = developmentVariance();
@@ -454,7 +461,7 @@ public final class DevelopmentFamily {
         return derivatives;
     }
 
-    /** A figure whose derivatives by the parameters are known. */
+    /** A figure whose derivatives with respect to the parameters are known. */
     private PredictedFigure predicted(double value, double[] derivatives, Scope scope) {
         double ofReadings = scatter.readingVariance() * DeltaMethod.variance(derivatives, unscaled);
         double ofDevelopment = developmentVariance() * DeltaMethod.variance(derivatives, scatter.unitCovariance());
@@ -465,13 +472,16 @@ public final class DevelopmentFamily {
                 scope);
     }
 
-    /** A time, its place between the tested ones as z = ln(minutes / centre), and its derivatives by the parameters. */
+    /**
+     * A time: its position among the tested times as z = ln(minutes / centre), and its derivatives with respect to the
+     * parameters.
+     */
     @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
     record Solved(double z, double[] byParameters) {}
 
     /**
-     * The time after which a figure of the curve, which grows with time, has a value; the derivatives of the value by the
-     * parameters count too, by dz/dp = (dv/dp − ∂f/∂p) / (∂f/∂z).
+     * The time after which a figure of the curve, which grows with time, has a value. The derivatives of the value with
+     * respect to the parameters count too, by dz/dp = (dv/dp − ∂f/∂p) / (∂f/∂z).
      */
     Solved solve(String what, ToDoubleFunction<CharacteristicCurve> figure, double value, double[] valueByParameters) {
         double reach = beyond == BeyondTested.FLAG ? FARTHEST : 0;
@@ -513,7 +523,7 @@ public final class DevelopmentFamily {
         return temperature == null ? "" : " at " + DevelopmentTimes.inWords(temperature);
     }
 
-    /** A figure; where the curve is too thin to give it, as with a short time, it counts as less than any value. */
+    /** A figure; if the curve is too thin to give it, as after a short time, it counts as less than any value. */
     private double figureOrBelow(ToDoubleFunction<CharacteristicCurve> figure, double z) {
         try {
             return figure.applyAsDouble(curve(p, at(z)));
@@ -530,7 +540,10 @@ public final class DevelopmentFamily {
                         + at(range.reference()));
     }
 
-    /** A figure at a solved time and its whole derivatives by the parameters, those through the time included. */
+    /**
+     * A figure at a solved time and its total derivatives with respect to the parameters, including those through the
+     * time.
+     */
     double[] derivatives(Solved time, ToDoubleFunction<CharacteristicCurve> figure) {
         double[] derivatives = byParameters(at(time.z()), figure);
         double slope = (figure.applyAsDouble(curve(p, at(time.z() + STEP_OF_TIME)))
@@ -559,7 +572,7 @@ public final class DevelopmentFamily {
         return new PredictedTime(predicted(Math.log(minutes / factor), solved.byParameters(), scope), at);
     }
 
-    /** A figure after a time whose place among the tested ones is known. */
+    /** A figure after a time whose position among the tested times is known. */
     PredictedFigure unguarded(PredictedTime time, ToDoubleFunction<CharacteristicCurve> figure) {
         double factor =
                 time.temperature().map(at -> warp.factor(new double[0], at)).orElse(1.0);
@@ -568,7 +581,10 @@ public final class DevelopmentFamily {
         return figure(question, figure);
     }
 
-    /** Those of the sum of two variances, by Welch and Satterthwaite; a stated one is known. */
+    /**
+     * The degrees of freedom of the sum of two variances, by Welch and Satterthwaite; a stated variance is exactly
+     * known.
+     */
     private double degreesOfFreedom(double ofReadings, double ofDevelopment) {
         double sum = ofReadings + ofDevelopment;
         double uncertain = ofReadings * ofReadings / degreesOfFreedom
@@ -586,7 +602,7 @@ public final class DevelopmentFamily {
         return repeatability > 0 && !scatter.exceeds(repeatability * repeatability);
     }
 
-    /** A question that was allowed: its place between the times and its name. */
+    /** A question that was allowed: its position among the times and its name. */
     private record Question(double z, Scope scope, String name) {}
 
     private Question asked(Duration time, Temperature asked) {
@@ -620,7 +636,7 @@ public final class DevelopmentFamily {
     }
 
     /**
-     * Returns how many parameters the family has.
+     * Returns the number of parameters of the family.
      *
      * @return the number
      */
@@ -629,10 +645,10 @@ public final class DevelopmentFamily {
     }
 
     /**
-     * Checks the family by leaving out one strip after another and foretelling it from the rest.
+     * Checks the family: leaves out one strip after another and predicts it from the others.
      *
      * @return one check for each strip, in their order; empty for fewer than three strips
-     * @throws DevelopmentException if the strips that remain do not determine a family
+     * @throws DevelopmentException if the remaining strips do not determine a family
      */
     public List<LeftOutStrip> leaveOneOut() {
         List<LeftOutStrip> checks = new ArrayList<>();
@@ -682,7 +698,7 @@ public final class DevelopmentFamily {
     /**
      * Returns the family in words.
      *
-     * @return how many strips and parameters, and how well they fit
+     * @return the numbers of strips and parameters, and the quality of the fit
      */
     @Override
     public String toString() {

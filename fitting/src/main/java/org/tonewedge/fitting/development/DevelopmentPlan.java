@@ -10,13 +10,13 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * How long to develop for each of several targets, at each of several temperatures, and what to expect.
+ * How long to develop for each of several targets at each of several temperatures, and what to expect.
  *
  * <p>Immutable and thread safe.
  */
 public final class DevelopmentPlan {
 
-    /** What a darkroom clock and a pair of hands can keep; common practice, no source. */
+    /** The step that a darkroom clock and a pair of hands can keep; common practice, no source. */
     private static final Duration CLOCK_STEP = Duration.ofSeconds(5);
 
     private final List<PlannedDevelopment> developments;
@@ -69,7 +69,7 @@ public final class DevelopmentPlan {
         }
     }
 
-    /** The line of a time that was found, rounded to a step of the clock. */
+    /** The line for a time that was found, rounded to a step of the clock. */
     static PlannedDevelopment line(
             DevelopmentSeries series,
             ContrastTarget target,
@@ -92,7 +92,7 @@ public final class DevelopmentPlan {
                 notes(time, fitNotes, speed, base));
     }
 
-    /** A figure after a time that was found to be tested, or flagged, before it was rounded. */
+    /** A figure after a time that is known to be tested, or flagged, before it was rounded. */
     interface UnaryFigure {
         PredictedFigure after(PredictedTime time);
     }
@@ -114,14 +114,14 @@ public final class DevelopmentPlan {
     /**
      * Returns the lines.
      *
-     * @return the lines, target by target and in each by temperature as they were asked for
+     * @return the lines, by target and, within each target, by temperature, in the order requested
      */
     public List<PlannedDevelopment> developments() {
         return developments;
     }
 
     /**
-     * Returns what to bear in mind with all of its times.
+     * Returns the cautions that apply to all of its times.
      *
      * @return the cautions, the most pressing first
      */

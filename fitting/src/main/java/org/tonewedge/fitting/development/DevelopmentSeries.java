@@ -21,8 +21,9 @@ import org.tonewedge.fitting.parametric.CurveFit;
 import org.tonewedge.fitting.parametric.FittedCurve;
 
 /**
- * Test strips of one film in one developer, developed for different times and perhaps at different temperatures: two to
- * five strips, and from them contrast, speed, base plus fog and whole curves for times in between, and a plan.
+ * Two to five test strips of one film in one developer, developed for different times and perhaps at different
+ * temperatures. From them follow contrast, speed, base plus fog and whole curves for times in between, and a
+ * development plan.
  *
  * <pre>{@code
  * DevelopmentSeries series = DevelopmentSeries.of(strips);
@@ -30,10 +31,11 @@ import org.tonewedge.fitting.parametric.FittedCurve;
  *         List.of(ContrastTarget.isoContrastCondition()), List.of(Temperature.ofCelsius(20)));
  * }</pre>
  *
- * <p>Each strip is fitted by itself first (by default {@link CurveFamily#TOE_SHOULDER}), which gives its figures with
- * uncertainties. These hold what the readings tell, enlarged where these are few, so that a figure ± 1.96 of them is the 95 %
- * interval of its strip. If development itself does not repeat exactly, say so with
- * {@link #withDevelopmentRepeatability}; strips that scatter more than their uncertainties allow enlarge them in any case.
+ * <p>Each strip is first fitted by itself (by default with {@link CurveFamily#TOE_SHOULDER}), which gives its figures
+ * with uncertainties. These include what the readings show, enlarged if the readings are few, so that a figure ± 1.96
+ * standard uncertainties is the 95 % interval of its strip. If development itself does not repeat exactly, say so with
+ * {@link #withDevelopmentRepeatability}. Strips that scatter more than their uncertainties allow enlarge the
+ * uncertainties in any case.
  *
  * <p>Immutable and thread safe; each {@code with} returns a copy.
  */
@@ -41,7 +43,7 @@ public final class DevelopmentSeries {
 
     private static final double CONFIDENCE = 0.95;
 
-    /** Keeps the uncertainty of readings without noise above 0. */
+    /** Keeps the uncertainty of noise-free readings above 0. */
     private static final double LEAST_UNCERTAINTY = 1e-6;
 
     private final List<Strip> strips;
@@ -77,7 +79,7 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns a series whose strips are fitted as stated.
+     * Returns a series whose strips are fitted with stated options.
      *
      * @param strips the strips of one film in one developer, each with its time
      * @param curveFit how each strip is fitted
@@ -109,14 +111,14 @@ public final class DevelopmentSeries {
         if (labels.size() > 1) {
             throw new DevelopmentException(
                     DevelopmentFailure.UNUSABLE_STRIPS,
-                    "a development series takes the strips of one " + what + ", these have " + String.join("; ", labels)
+                    "a development series needs strips of one " + what + ", these have " + String.join("; ", labels)
                             + ": choose the strips of one");
         }
     }
 
     /**
-     * Returns this series with another rule for temperature, whose parameter is fitted where strips were developed at
-     * several. The default is {@link TemperatureRule#ARRHENIUS}.
+     * Returns this series with another temperature rule, whose parameter is fitted if strips were developed at several
+     * temperatures. The default is {@link TemperatureRule#ARRHENIUS}.
      *
      * @param fitted the rule
      * @return a copy
@@ -126,7 +128,7 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns this series with a stated law of temperature, taken as exact.
+     * Returns this series with a stated temperature law, taken as exact.
      *
      * @param stated the law
      * @return a copy
@@ -136,8 +138,8 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns this series with answers also beyond the tested times and temperatures, by the model, flagged as extrapolated. An
-     * interpolation still refuses.
+     * Returns this series with answers beyond the tested times and temperatures too. They come from the model and are
+     * flagged as extrapolated; an interpolation still refuses.
      *
      * @return a copy
      */
@@ -146,12 +148,13 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns this series with a stated repeatability of development: by how much the contrast of strips developed alike
-     * differs. It is added to the uncertainty of each contrast and of what moves along with it: the speed point, base plus
-     * fog and the figures of the {@link #family()}. Where strips do scatter and it is not stated, a few of them tell little of
-     * it, and intervals hold the truth less often than they say.
+     * Returns this series with a stated repeatability of development: how much the contrast differs between strips that
+     * are developed alike. It is added to the uncertainty of each contrast and of the figures that vary with contrast:
+     * the speed point, base plus fog and the figures of the {@link #family()}. If strips do scatter and you do not
+     * state it, a few of them estimate it poorly, and intervals contain the truth less often than stated.
      *
-     * @param relativeStandardDeviation as a part of the contrast, from 0 to 0.5; 0.02 for 2 %
+     * @param relativeStandardDeviation the standard deviation as a fraction of the contrast, from 0 to 0.5; 0.02 for 2
+     *     %
      * @return a copy
      * @throws IllegalArgumentException if it is out of range
      */
@@ -203,7 +206,9 @@ public final class DevelopmentSeries {
         return figures(measure::of, measure::of);
     }
 
-    /** The figure of each strip; the other function is its derivative by the relative error of contrast. */
+    /**
+     * The figure of each strip; the other function is its derivative with respect to the relative error of contrast.
+     */
     private List<DevelopedFigure> figures(
             ToDoubleFunction<CharacteristicCurve> figure, ToDoubleFunction<CharacteristicCurve> byContrast) {
         List<DevelopedFigure> figures = new ArrayList<>();
@@ -224,18 +229,19 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns contrast against time and temperature, the model chosen by evidence.
+     * Returns contrast against time and temperature, by the model that the evidence supports best.
      *
      * @param measure how contrast is read
      * @return the choice
-     * @throws NotDeterminableException if the curve of a strip does not give the contrast, or the contrasts no model
+     * @throws NotDeterminableException if the curve of a strip does not give the contrast, or no model fits the
+     *     contrasts
      */
     public ContrastChoice contrast(ContrastMeasure measure) {
         return fitting.choose(measure, contrasts(measure));
     }
 
     /**
-     * Returns the log exposure of the speed point, 0.10 above base plus fog, against time. It falls as speed grows.
+     * Returns the log exposure of the speed point, 0.10 above base plus fog, against time. It falls as speed rises.
      *
      * @return the trend, in log<sub>10</sub> H on the axis of the strips
      * @throws NotDeterminableException if a strip does not reach the speed point, or there are not two times
@@ -264,9 +270,9 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * By how much a figure changes with ln contrast from strip to strip, by linear regression: a development that is off moves
-     * both along, as another time does. Contrast is the rise from base plus fog to the greatest exposure of all, which every
-     * strip has.
+     * How much a figure changes with ln contrast from strip to strip, by linear regression: an error of development
+     * moves both together, as another time does. Contrast is the rise from base plus fog to the greatest exposure that
+     * all strips have.
      */
     private double byContrast(ToDoubleFunction<CharacteristicCurve> figure) {
         List<CharacteristicCurve> curves = fits.stream().map(FittedCurve::curve).toList();
@@ -284,10 +290,10 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns the law of temperature: that of the contrast over 1.30 log units, or of the average gradient where a strip is
+     * Returns the temperature law: that of the contrast over 1.30 log units, or of the average gradient if a strip is
      * too short for it.
      *
-     * @return the law; nothing for strips at one temperature
+     * @return the law; empty for strips at one temperature
      * @throws NotDeterminableException if strips at several temperatures do not give a law
      */
     public Optional<TemperatureLaw> temperatureLaw() {
@@ -310,8 +316,8 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns the arithmetic speed of a speed point, S = 0.8 / H<sub>m</sub>. It is an effective speed, and an ISO speed
-     * only if the conditions of the standard are met.
+     * Returns the arithmetic speed for a speed point, S = 0.8 / H<sub>m</sub>. It is an effective speed; it is an ISO
+     * speed only if the conditions of the standard are met.
      *
      * @param logExposure the log exposure of the speed point, in lux seconds, with its uncertainty
      * @return the speed
@@ -322,14 +328,14 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Makes a plan: for each target and temperature the time, rounded to 5 s, and what to expect of it. A target that is
-     * not reached has a line too, which says why.
+     * Makes a plan: for each target and temperature it gives the time, rounded to 5 s, and what to expect. A target
+     * that cannot be reached has a line too, which says why.
      *
      * @param targets the targets
-     * @param temperatures the temperatures; if there is none, those of the strips
+     * @param temperatures the temperatures; if empty, those of the strips
      * @return the plan
      * @throws IllegalArgumentException if there is no target
-     * @throws NotDeterminableException if the strips give neither contrast, speed nor base plus fog against time
+     * @throws NotDeterminableException if the strips do not determine contrast, speed or base plus fog against time
      */
     public DevelopmentPlan plan(List<ContrastTarget> targets, List<Temperature> temperatures) {
         return DevelopmentPlan.of(this, targets, temperatures.isEmpty() ? temperatures() : temperatures);
@@ -339,25 +345,26 @@ public final class DevelopmentSeries {
      * Makes the plan of contracted, normal and expanded development, N−2 to N+2.
      *
      * <p><b>Definition.</b> N is the development that meets the target of normal development, by default that of ISO 6.
-     * After it a subject of the normal range R has some range of densities in the negative: the rise of the curve over R
-     * from the speed point, 0.10 above base plus fog. N+n is the development after which a subject n stops <em>shorter</em>
-     * has that same range of densities, and N−n the one after which a subject n stops longer has it: the time t with
+     * At N a subject of the normal range R has a certain range of densities in the negative: the rise of the curve over
+     * R from the speed point, 0.10 above base plus fog. N+n is the development at which a subject n stops
+     * <em>shorter</em> has that same range of densities; at N−n a subject n stops longer has it. The time t solves
      *
      * <p>rise<sub>t</sub>(R − n stops) = rise<sub>N</sub>(R),
      *
-     * <p>each rise counted from the speed point of its own curve, which moves with development. The equation is solved on
-     * the {@link #family()} of curves, N included; since curves have toes and shoulders, the answer is not that of a
-     * contrast multiplied by R/(R − n). A line whose time lies outside those tested, or whose range the strips were not
-     * exposed for, says so instead. Common practice, no source.
+     * <p>where each rise is counted from the speed point of its own curve, which moves with development. The equation
+     * is solved on the {@link #family()} of curves, also for N. Because curves have toes and shoulders, the answer is
+     * not a contrast multiplied by R/(R − n). If a time lies outside those tested, or the strips were not exposed over
+     * the range needed, the line says so instead. Common practice, no source.
      *
-     * <p>On 10,000 simulated tests of five strips with errors of 0.01 the bias of the times before rounding is at most
-     * 0.1 %, and their 95 % intervals hold the true time in 94.7 to 95.4 % of tests ({@code ExpansionSimulation}; a slice of
-     * it is a test).
+     * <p>In 10,000 simulated tests of five strips with errors of 0.01, the bias of the times before rounding is at most
+     * 0.1 %, and their 95 % intervals contain the true time in 94.7 to 95.4 % of tests ({@code ExpansionSimulation}; a
+     * slice of it is a test).
      *
      * @param normal the target of normal development
      * @param normalRange R, the range of the normal subject, such as 7 stops
-     * @param temperatures the temperatures; if there is none, those of the strips
-     * @return the plan, N−2 first, for {@link PlannedDevelopment#speedGain}; N alone, with the reason, if it is not reached
+     * @param temperatures the temperatures; if empty, those of the strips
+     * @return the plan, N−2 first; N alone, with the reason, if it cannot be reached.
+     *     {@link PlannedDevelopment#speedGain} compares two lines
      * @throws IllegalArgumentException if the range is not above 2 stops
      * @throws NotDeterminableException as {@link #plan} does
      */
@@ -372,13 +379,13 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns how a strip would have to be developed instead to have another contrast.
+     * Returns how to change the development of a strip to reach another contrast.
      *
-     * @param strip one of the strips, as developed now
+     * @param strip one of the strips, as developed at present
      * @param target the contrast wanted
      * @return the change, at the temperature of the strip
      * @throws IllegalArgumentException if the strip is not one of these
-     * @throws DevelopmentException if the target is not reached within what was tested
+     * @throws DevelopmentException if the target is not reached within the tested times
      */
     public DevelopmentChange changeFor(Strip strip, ContrastTarget target) {
         int index = strips.indexOf(strip);

@@ -14,8 +14,9 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * N−2 to N+2 on a family of curves. The rise of density over the normal range at N is wanted over a range that is n stops
- * shorter, each from the speed point of its own curve. The uncertainty of a time holds that of N, which it depends on.
+ * N−2 to N+2 on a family of curves. The rise of density over the normal range at N is wanted over a range that is n
+ * stops shorter; each is counted from the speed point of its own curve. The uncertainty of a time includes that of N,
+ * on which it depends.
  */
 final class Expansions {
 
@@ -25,7 +26,7 @@ final class Expansions {
     private final ContrastTarget normal;
     private final ExposureInterval range;
     private final double rise;
-    /** The times found, and why others were not. */
+    /** The times found, and the reasons why others were not. */
     private final Map<Integer, DevelopmentFamily.Solved> solved = new TreeMap<>();
 
     private final Map<Integer, NotDeterminableException> unsolved = new TreeMap<>();
@@ -60,7 +61,7 @@ final class Expansions {
         }
     }
 
-    /** Subjects of a longer range than the strips were exposed for. */
+    /** Subjects with a longer range than the strips were exposed for. */
     private DevelopmentException notExposed(
             ContrastTarget target, int n, DevelopmentFamily.Solved atNormal, OutsideMeasuredRangeException cause) {
         ExposureInterval over = ExposureInterval.ofStops(range.stops() - n);
@@ -81,7 +82,7 @@ final class Expansions {
         return exception;
     }
 
-    /** The lines of N−2 to N+2; if the rise at N cannot be had, the line of N alone, which says so. */
+    /** The lines of N−2 to N+2; if the rise at N cannot be determined, the line of N alone, which says so. */
     static List<PlannedDevelopment> lines(
             DevelopmentSeries series, ContrastTarget normal, ExposureInterval range, List<Temperature> temperatures) {
         if (!(range.stops() > FARTHEST)) {
@@ -97,7 +98,7 @@ final class Expansions {
                     null,
                     failure(e),
                     "the range of densities at N, over " + unsigned(range)
-                            + " from the speed point, cannot be had, and N−2 to N+2 are measured against it: "
+                            + " from the speed point, cannot be determined, and N−2 to N+2 are measured against it: "
                             + e.getMessage()));
         }
         FigureTrend speed = series.speedPoint();
@@ -116,7 +117,7 @@ final class Expansions {
         return interval.toString().replace("+", "");
     }
 
-    /** The times of N−2 to N+2 before they are rounded to the clock; null where there is none. */
+    /** The times of N−2 to N+2 before they are rounded to the clock; null if there is none. */
     static List<PredictedTime> times(DevelopmentSeries series, ContrastTarget normal, ExposureInterval range) {
         Expansions expansions = new Expansions(series.family(), normal, range);
         List<PredictedTime> times = new ArrayList<>();

@@ -143,7 +143,8 @@ record ExponentialApproach(double ceiling, double ratePerMinute, double inductio
             throw new DevelopmentException(
                     DevelopmentFailure.ABOVE_CEILING,
                     "contrast " + Figures.plain(contrast)
-                            + " is not reached however long the development; the ceiling is " + Figures.plain(ceiling)
+                            + " is never reached, however long the development; the ceiling is "
+                            + Figures.plain(ceiling)
                             + ": choose a lower contrast or a more active developer");
         }
         return DevelopmentTimes.ofMinutes(inductionMinutes - Math.log1p(-contrast / ceiling) / ratePerMinute);

@@ -8,17 +8,18 @@ import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.ParametricForm;
 
 /**
- * How the parameters of a curve depend on time. With z = ln(t/t̄), base plus fog, toe position, logarithm of the toe
- * softness and distance from toe to shoulder are polynomials in z of the degrees given here; the softness of the shoulder
- * is constant; the gradient is g = g̅ E(t)/E(t̄), E(t) = 1 − exp(−k (t − t₀)), t₀ = 0 where induction is 0.
+ * How the parameters of a curve depend on time. With z = ln(t/t̄), base plus fog, toe position, the logarithm of the
+ * toe softness and the distance from toe to shoulder are polynomials in z of the degrees given here. The softness of
+ * the shoulder is constant. The gradient is g = g̅ E(t)/E(t̄), E(t) = 1 − exp(−k (t − t₀)), with t₀ = 0 if induction is
+ * 0.
  *
  * <p>The parameters are, in this order: base plus fog; g̅, ln k, t₀; toe; softness; distance; ln of the shoulder's.
  */
 record FamilyLayout(CurveFamily family, int base, int toe, int softness, int run, int induction) {
 
     /**
-     * Layouts that so many different times can tell apart, the simplest first. Of three times an induction time would leave
-     * nothing to tell scatter of development by.
+     * The layouts that this many different times can distinguish, simplest first. With three times, an induction time
+     * would leave nothing from which to estimate the scatter of development.
      */
     static List<FamilyLayout> candidates(CurveFamily family, int times) {
         List<FamilyLayout> layouts = new ArrayList<>();
@@ -77,7 +78,7 @@ record FamilyLayout(CurveFamily family, int base, int toe, int softness, int run
                 / Math.expm1(-rate * (centre - start));
     }
 
-    /** Derivatives of the gradient by g̅, ln k and, where it is there, t₀, from index {@code at} on. */
+    /** The derivatives of the gradient with respect to g̅, ln k and, if present, t₀, from index {@code at} on. */
     void gradientPartials(double[] p, double z, double centre, double factor, double[][] columns, int row) {
         int at = gradientAt();
         double rate = Math.exp(p[at + 1]);

@@ -11,12 +11,15 @@ final class FamilyProblem implements LeastSquaresProblem {
     private static final double Z_STEP = 1e-4;
 
     /**
-     * The least growth of ln contrast by ln t: near the ceiling time hardly changes contrast, and scatter of contrast tells
-     * little of time. Chosen, no source.
+     * The least growth of ln contrast with ln t: near the ceiling, time hardly changes contrast, and scatter of
+     * contrast says little about time. Chosen, no source.
      */
     private static final double LEAST_GROWTH = 0.3;
 
-    /** The readings of a strip: those of base plus fog apart; z is the logarithm of its time over the central one. */
+    /**
+     * The readings of a strip, with those of base plus fog apart; z is the logarithm of its time divided by the central
+     * time.
+     */
     static final class StripReadings {
 
         private final double[] logExposures;
@@ -115,8 +118,9 @@ final class FamilyProblem implements LeastSquaresProblem {
     }
 
     /**
-     * The derivatives of all densities by the relative error of the contrast of each strip, as an error of its rate makes it:
-     * the gradient is off by that part, the rest of the curve as after the time that changes the gradient by it.
+     * The derivatives of all densities with respect to the relative error of each strip's contrast, as caused by an
+     * error of its rate: the gradient is wrong by that fraction, the rest of the curve as after the time that changes
+     * the gradient by it.
      */
     double[][] byStrip(double[] p) {
         double[][] columns = new double[strips.size()][readings];

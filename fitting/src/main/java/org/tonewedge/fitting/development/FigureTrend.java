@@ -10,14 +10,15 @@ import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * A figure other than contrast as a function of the time of development, such as base plus fog or the log exposure of the
- * speed point: a constant, a straight line or a parabola in ln t, whichever Akaike's criterion prefers (without stated
- * uncertainties and fewer than five strips, the straight line). It neither claims a law nor forces a direction.
- * The variance of a figure is the mean, over these degrees as the evidence weighs them, of the variance by each and of the
- * square by which its figure differs: a few strips hardly tell a parabola from a line, and it is the more uncertain.
+ * A figure other than contrast as a function of the time of development, such as base plus fog or the log exposure of
+ * the speed point. It is a constant, a straight line or a parabola in ln t, whichever Akaike's criterion prefers (with
+ * fewer than five strips and no stated uncertainties, the straight line). It assumes no law and no direction. The
+ * variance of a figure is a mean over these degrees, weighted by the evidence: of the variance of each, plus the
+ * squared difference of its figure. A few strips hardly distinguish a parabola from a line, which makes the figure more
+ * uncertain.
  *
- * <p>Strips at several temperatures need a law; the figure is then taken to depend on the equivalent time alone, which
- * fog, that rises faster with temperature, does not quite do.
+ * <p>Strips at several temperatures need a law. The figure is then assumed to depend only on the equivalent time. Fog,
+ * which rises faster with temperature, does not quite follow this.
  *
  * <p>Immutable and thread safe.
  *
@@ -29,7 +30,7 @@ public final class FigureTrend {
     private static final int HIGHEST_DEGREE = 2;
 
     private final ResponseFit fit;
-    /** The trends of other degrees it was chosen among. */
+    /** The trends of other degrees among which this one was chosen. */
     private final List<ResponseFit> rivals;
 
     private final BeyondTested beyond;
@@ -41,7 +42,7 @@ public final class FigureTrend {
     }
 
     /**
-     * Returns the trend of figures of strips at one temperature.
+     * Returns the trend of figures from strips at one temperature.
      *
      * @param figures the figure of each strip; a standard uncertainty for all or for none
      * @return the trend
@@ -58,7 +59,7 @@ public final class FigureTrend {
     }
 
     /**
-     * Returns the trend of figures of strips at several temperatures.
+     * Returns the trend of figures from strips at several temperatures.
      *
      * @param figures the figure of each strip, all with a temperature; a standard uncertainty for all or for none
      * @param law how temperature changes the rate, taken as exact
@@ -105,7 +106,8 @@ public final class FigureTrend {
     }
 
     /**
-     * Returns this trend with answers also beyond the tested times and temperatures, by the model, flagged as extrapolated.
+     * Returns this trend with answers beyond the tested times and temperatures too. They come from the model and are
+     * flagged as extrapolated.
      *
      * @return a copy
      */
@@ -127,7 +129,7 @@ public final class FigureTrend {
     }
 
     /**
-     * Returns the figures it was fitted to.
+     * Returns the figures to which the trend was fitted.
      *
      * @return the figures
      */
@@ -164,12 +166,14 @@ public final class FigureTrend {
         return withDegree(figure, other -> other.unguarded(minutes, fit.temperatureOf(at), figure.scope()));
     }
 
-    /** The figure after a time that was found to be tested, or flagged, before it was rounded. */
+    /** The figure after a time that is known to be tested, or flagged, before it was rounded. */
     PredictedFigure unguarded(PredictedTime time) {
         return withDegree(fit.unguarded(time), other -> other.unguarded(time));
     }
 
-    /** The variance is the weighted mean, over all degrees, of the variance and the squared distance from the figure. */
+    /**
+     * The variance is the weighted mean, over all degrees, of the variance and the squared distance from the figure.
+     */
     private PredictedFigure withDegree(PredictedFigure figure, Function<ResponseFit, PredictedFigure> figureOf) {
         if (figure.standardUncertainty().isEmpty()) {
             return figure;
@@ -191,7 +195,7 @@ public final class FigureTrend {
     }
 
     /**
-     * Returns what to know before using the trend.
+     * Returns what you should know before you use the trend.
      *
      * @return sentences; may be empty
      */

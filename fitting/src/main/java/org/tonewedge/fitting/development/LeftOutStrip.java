@@ -5,7 +5,7 @@ import java.util.Locale;
 import org.tonewedge.core.internal.DevelopmentTimes;
 
 /**
- * How well a family of curves foretells a strip that it was not fitted to.
+ * How well a family of curves predicts a strip to which it was not fitted.
  *
  * <p>Immutable and thread safe.
  */
@@ -44,7 +44,8 @@ public final class LeftOutStrip {
     }
 
     /**
-     * Returns the root mean square of the differences between its readings and the curve foretold from the other strips.
+     * Returns the root mean square of the differences between its readings and the curve predicted from the other
+     * strips.
      *
      * @return the difference
      * @units density
@@ -54,7 +55,7 @@ public final class LeftOutStrip {
     }
 
     /**
-     * Returns the greatest of the differences.
+     * Returns the greatest difference.
      *
      * @return the difference, 0 or more
      * @units density

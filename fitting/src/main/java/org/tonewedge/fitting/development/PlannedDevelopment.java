@@ -9,7 +9,8 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * A line of a {@link DevelopmentPlan}: a target, the time for it, and what to expect; or why there is no time.
+ * One line of a {@link DevelopmentPlan}: a target, the time for it and what to expect; or the reason why there is no
+ * time.
  *
  * <p>Immutable and thread safe.
  */
@@ -76,7 +77,7 @@ public final class PlannedDevelopment {
     /**
      * Returns the temperature.
      *
-     * @return the temperature, or nothing if that of the strips is not known
+     * @return the temperature, or empty if the temperature of the strips is not known
      */
     public Optional<Temperature> temperature() {
         return Optional.ofNullable(temperature);
@@ -85,7 +86,7 @@ public final class PlannedDevelopment {
     /**
      * Returns the time, rounded to 5 s.
      *
-     * @return the time with its uncertainty and cautions; nothing if the target is not reached, see {@link #notes()}
+     * @return the time with its uncertainty and cautions; empty if the target is not reached, see {@link #notes()}
      */
     public Optional<PredictedTime> time() {
         return Optional.ofNullable(time);
@@ -94,7 +95,7 @@ public final class PlannedDevelopment {
     /**
      * Returns the contrast to expect after the time.
      *
-     * @return the contrast in the measure of the target; nothing if there is no time
+     * @return the contrast in the measure of the target; empty if there is no time
      */
     public Optional<PredictedFigure> contrast() {
         return Optional.ofNullable(contrast);
@@ -103,7 +104,7 @@ public final class PlannedDevelopment {
     /**
      * Returns the log exposure of the speed point to expect.
      *
-     * @return log<sub>10</sub> H on the axis of the strips; nothing if there is no time
+     * @return log<sub>10</sub> H on the axis of the strips; empty if there is no time
      */
     public Optional<PredictedFigure> speedPoint() {
         return Optional.ofNullable(speedPoint);
@@ -112,23 +113,23 @@ public final class PlannedDevelopment {
     /**
      * Returns the effective speed to expect, 0.8 / H<sub>m</sub>.
      *
-     * @return the arithmetic speed; nothing if there is no time or the exposures are relative
+     * @return the arithmetic speed; empty if there is no time or the exposures are relative
      */
     public Optional<PredictedFigure> effectiveSpeed() {
         return Optional.ofNullable(speed);
     }
 
     /**
-     * Returns base plus fog to expect.
+     * Returns the base plus fog to expect.
      *
-     * @return the density; nothing if there is no time
+     * @return the density; empty if there is no time
      */
     public Optional<PredictedFigure> basePlusFog() {
         return Optional.ofNullable(basePlusFog);
     }
 
     /**
-     * Returns what to know: why there is no time, or what speaks against relying on it.
+     * Returns what you should know: why there is no time, or why not to rely on it.
      *
      * @return sentences; may be empty
      */
@@ -137,10 +138,10 @@ public final class PlannedDevelopment {
     }
 
     /**
-     * Returns how much faster the film is than with another development of the plan.
+     * Returns how much faster the film is than at another development of the plan.
      *
-     * @param other the other line, such as that of N
-     * @return the gain, negative for a loss; nothing if a line has no time
+     * @param other another line, such as that of N
+     * @return the gain, negative for a loss; empty if a line has no time
      */
     public Optional<ExposureInterval> speedGain(PlannedDevelopment other) {
         return speedPoint == null || other.speedPoint == null
@@ -149,9 +150,9 @@ public final class PlannedDevelopment {
     }
 
     /**
-     * Returns how development is to change to that of this line.
+     * Returns how to change from the present development to that of this line.
      *
-     * @param now the time given now, at the temperature of this line, above 0
+     * @param now the present time, at the temperature of this line, above 0
      * @return the change
      * @throws IllegalArgumentException if the time is not above 0
      * @throws DevelopmentException if this line has no time
@@ -167,7 +168,7 @@ public final class PlannedDevelopment {
     /**
      * Returns the line in words.
      *
-     * @return target, time and what to expect, or why there is none
+     * @return target, time and what to expect, or the reason why there is no time
      */
     @Override
     public String toString() {

@@ -6,8 +6,8 @@ import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.CoverageInterval;
 
 /**
- * A figure predicted from test strips, such as contrast 0.80 ± 0.01, with its standard uncertainty where the strips tell
- * it: as many strips as parameters and no stated uncertainties tell none.
+ * A figure predicted from test strips, such as contrast 0.80 ± 0.01, with its standard uncertainty if the strips
+ * determine it. With as many strips as parameters and no stated uncertainties they do not.
  *
  * <p>Immutable and thread safe.
  */
@@ -37,14 +37,14 @@ public final class PredictedFigure {
     /**
      * Returns the standard uncertainty.
      *
-     * @return the uncertainty, or nothing if the strips do not tell it
+     * @return the uncertainty, or empty if the strips do not determine it
      */
     public OptionalDouble standardUncertainty() {
         return standardUncertainty;
     }
 
     /**
-     * Returns the interval that holds the true figure with a confidence: value ± t u.
+     * Returns the interval that contains the true figure with a confidence: value ± t u.
      *
      * @param confidence such as 0.95
      * @return the interval, with Student's t for uncertainties that come from residuals
@@ -53,7 +53,7 @@ public final class PredictedFigure {
      * @source JCGM 100:2008, G.3.3
      */
     public CoverageInterval interval(double confidence) {
-        double u = standardUncertainty.orElseThrow(() -> new IllegalStateException("the strips tell no uncertainty:"
+        double u = standardUncertainty.orElseThrow(() -> new IllegalStateException("the strips give no uncertainty:"
                 + " state those of their figures, or develop more strips than the model has parameters"));
         // The interval itself refuses a confidence that is none.
         CoverageInterval atValue = new CoverageInterval(value, value, confidence);
@@ -62,7 +62,7 @@ public final class PredictedFigure {
     }
 
     /**
-     * Tells whether the figure lies beyond what was tested.
+     * Tells whether the figure lies beyond the tested range.
      *
      * @return true if it was extrapolated on request
      */
@@ -70,7 +70,7 @@ public final class PredictedFigure {
         return scope == Scope.EXTRAPOLATED;
     }
 
-    /** Another figure that depends on this one, with its derivative by it. */
+    /** Another figure that depends on this one, given its derivative with respect to this one. */
     PredictedFigure mapped(double other, double derivative) {
         return new PredictedFigure(
                 other,
@@ -81,7 +81,7 @@ public final class PredictedFigure {
                 scope);
     }
 
-    /** The same figure, uncertain by something more. */
+    /** The same figure with an additional uncertainty. */
     PredictedFigure widenedBy(double deviation) {
         return standardUncertainty.isPresent()
                 ? withStandardUncertainty(Math.hypot(standardUncertainty.getAsDouble(), deviation))

@@ -9,7 +9,7 @@ import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * A time of development predicted from test strips, such as 9 min 15 s ± 12 s at 20 °C, with the cautions that go with it.
+ * A time of development predicted from test strips, such as 9 min 15 s ± 12 s at 20 °C, with the cautions that apply.
  *
  * <p>Immutable and thread safe.
  */
@@ -44,7 +44,7 @@ public final class PredictedTime {
     }
 
     /**
-     * Returns the temperature it holds for.
+     * Returns the temperature at which the time is valid.
      *
      * @return the temperature, or nothing if that of the strips is not known
      */
@@ -55,7 +55,7 @@ public final class PredictedTime {
     /**
      * Returns the standard uncertainty.
      *
-     * @return the uncertainty of the time, or nothing if the strips do not tell it
+     * @return the uncertainty of the time, or empty if the strips do not determine it
      */
     public Optional<Duration> standardUncertainty() {
         OptionalDouble relative = logMinutes.standardUncertainty();
@@ -65,8 +65,8 @@ public final class PredictedTime {
     }
 
     /**
-     * Returns the interval that holds the true time with a confidence, in minutes: t e<sup>± q u/t</sup> with q the
-     * quantile of Student's t. It is not symmetrical about the time.
+     * Returns the interval that contains the true time with a confidence, in minutes: t e<sup>± q u/t</sup>, where q is
+     * the quantile of Student's t. It is not symmetrical about the time.
      *
      * @param confidence such as 0.95
      * @return the interval
@@ -89,7 +89,7 @@ public final class PredictedTime {
     }
 
     /**
-     * Returns what to bear in mind.
+     * Returns the cautions that apply.
      *
      * @return the cautions, the most pressing first
      */

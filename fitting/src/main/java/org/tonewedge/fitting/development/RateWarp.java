@@ -3,12 +3,12 @@ package org.tonewedge.fitting.development;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * How times at other temperatures are turned into times at the reference temperature: not at all, by a stated law, or by
- * a law whose parameter is fitted along, as the last of the parameters.
+ * How times at other temperatures are converted to times at the reference temperature: not at all, by a stated law, or
+ * by a law whose parameter is fitted as the last parameter.
  */
 final class RateWarp {
 
-    /** Where the search for the parameter of a law starts: about 2 for 10 K. */
+    /** Where the search for the parameter of a law starts: a factor of about 2 for 10 K. */
     private static final double USUAL_LOG_COEFFICIENT = 0.7;
 
     private final Temperature reference;
@@ -33,7 +33,7 @@ final class RateWarp {
         return new RateWarp(reference, rule, null);
     }
 
-    /** May be null: the temperature of the strips is not known. */
+    /** Null if the temperature of the strips is not known. */
     Temperature reference() {
         return reference;
     }
@@ -52,7 +52,7 @@ final class RateWarp {
         return USUAL_LOG_COEFFICIENT / fitted.between(Temperature.ofCelsius(20), Temperature.ofCelsius(30));
     }
 
-    /** By how much faster development is than at the reference temperature. */
+    /** How much faster development is than at the reference temperature. */
     double factor(double[] p, Temperature at) {
         TemperatureLaw law = law(p);
         return law == null ? 1 : law.rateRatio(reference, at);

@@ -21,17 +21,18 @@ import org.tonewedge.fitting.numeric.DeltaMethod;
 import org.tonewedge.fitting.numeric.Distributions;
 
 /**
- * A response to time, fitted to figures of strips at one temperature or several, with covariance and tested range.
+ * A response to time, fitted to figures of strips at one or several temperatures, with its covariance and tested range.
  *
- * <p>With stated uncertainties the covariance is that of them, unless the strips scatter so much more that this happens by
- * chance less than once in 20; then it is enlarged to the scatter found. Without, it comes from the residuals.
+ * <p>With stated uncertainties the covariance comes from them. If the strips scatter so much more that chance explains
+ * it less than once in 20, it is enlarged to the scatter found. Without stated uncertainties it comes from the
+ * residuals.
  */
 final class ResponseFit {
 
     private static final double SCATTER_CONFIDENCE = 0.95;
-    /** The step of derivatives by parameters, in standard uncertainties. */
+    /** The step for derivatives with respect to parameters, in standard uncertainties. */
     private static final double STEP = 1e-3;
-    /** The sum of squared residuals, over that of the figures, that is nothing but rounding. */
+    /** The ratio of the sum of squared residuals to that of the figures below which it is only rounding. */
     private static final double EXACT = 1e-20;
 
     private final List<DevelopedFigure> figures;
@@ -75,7 +76,7 @@ final class ResponseFit {
             known = freedom;
             scale = sum / freedom;
             notes.add("The strips scatter " + Figures.plain(Math.rint(Math.sqrt(scale) * 10) / 10)
-                    + " times as much as their uncertainties allow; all uncertainties are enlarged to that."
+                    + " times as much as their uncertainties allow; all uncertainties are enlarged accordingly."
                     + " Look for a wrong time or temperature, or uneven agitation.");
         }
         degreesOfFreedom = known;
@@ -93,7 +94,7 @@ final class ResponseFit {
         longest = Arrays.stream(minutes).max().orElseThrow();
     }
 
-    /** Fits a response; what it looks like may depend on the times, in minutes at the reference temperature. */
+    /** Fits a response, whose form may depend on the times, in minutes at the reference temperature. */
     static ResponseFit of(
             List<DevelopedFigure> figures, Function<double[], TimeResponse> responseOf, RateWarp warp, String model) {
         double[] first = new double[warp.size()];
@@ -135,13 +136,13 @@ final class ResponseFit {
         if (!solution.stopReason().isConverged() && !isExact(solution, figures)) {
             throw new DevelopmentException(
                     DevelopmentFailure.NOT_DETERMINED,
-                    model + ": no least sum of squares was found for " + names(figures)
+                    model + ": the search for the least sum of squares failed for " + names(figures)
                             + "; look for a wrong time or contrast, or choose a simpler model");
         }
         return new ResponseFit(figures, response, warp, solution);
     }
 
-    /** Whether the residuals are down to rounding, where a search that began there finds nothing to gain. */
+    /** Whether the residuals are down to rounding; a search that started there cannot improve. */
     private static boolean isExact(LeastSquaresSolution solution, List<DevelopedFigure> figures) {
         double sum = 0;
         for (DevelopedFigure figure : figures) {
@@ -151,10 +152,10 @@ final class ResponseFit {
         return solution.residualSumOfSquares() <= EXACT * sum;
     }
 
-    /** The residuals, divided by the uncertainties where they are stated. */
+    /** The residuals, divided by the uncertainties if these are stated. */
     private static final class Problem implements LeastSquaresProblem {
 
-        /** Of a parameter, or of its usual size where it is near 0; differences are of fourth order. */
+        /** The step relative to a parameter, or to its usual size if it is near 0; differences are of fourth order. */
         private static final double RELATIVE_STEP = 1e-4;
 
         private final List<DevelopedFigure> figures;
@@ -214,8 +215,8 @@ final class ResponseFit {
     }
 
     /**
-     * Akaike's criterion: χ² + 2 p with known uncertainties, else AICc = n ln(RSS/n) + 2 k + 2 k (k + 1)/(n − k − 1), k =
-     * p + 1; infinite where there are too few strips for it.
+     * Akaike's criterion: χ² + 2 p with known uncertainties, otherwise AICc = n ln(RSS/n) + 2 k + 2 k (k + 1)/(n − k −
+     * 1), k = p + 1; infinite if there are too few strips.
      */
     static double criterion(int n, int parameters, double sum, boolean stated) {
         if (stated) {
@@ -312,12 +313,12 @@ final class ResponseFit {
         return longest;
     }
 
-    /** The covariance of the parameters, or nothing if it is not known. */
+    /** The covariance of the parameters, or empty if it is not known. */
     Optional<double[][]> covariance() {
         return Optional.ofNullable(covariance);
     }
 
-    /** Minutes at the reference temperature that do what minutes at another temperature do. */
+    /** Minutes at the reference temperature that are equivalent to minutes at another temperature. */
     double equivalentMinutes(double minutes, Temperature at) {
         return minutes * factor(p, at);
     }
@@ -330,12 +331,12 @@ final class ResponseFit {
         return new TestedRange(figures, law(), warp.reference(), shortest, longest);
     }
 
-    /** The temperature meant by a question that may name none. */
+    /** The temperature meant by a question, which may name none. */
     Temperature temperatureOf(Temperature asked) {
         return range().temperatureOf(asked);
     }
 
-    /** Whether a temperature was tested; refused if it was not and that was not allowed. */
+    /** Whether a temperature was tested; refused if it was not and extrapolation is not allowed. */
     Scope scopeOf(Temperature at, BeyondTested beyond) {
         return range().scopeOf(at, beyond);
     }
@@ -352,13 +353,13 @@ final class ResponseFit {
         return unguarded(minutes, at, scope);
     }
 
-    /** The figure after a time whose place among the tested ones is known. */
+    /** The figure after a time whose position among the tested times is known. */
     PredictedFigure unguarded(PredictedTime time) {
         return unguarded(
                 DevelopmentTimes.minutes(time.time()), time.temperature().orElse(null), time.scope());
     }
 
-    /** The figure after a time at a temperature whose place among the tested ones is known. */
+    /** The figure after a time at a temperature, with known position among the tested times. */
     PredictedFigure unguarded(double minutes, Temperature at, Scope scope) {
         return predict(parameters -> response.inside(parameters, minutes * factor(parameters, at)), scope);
     }
@@ -368,19 +369,20 @@ final class ResponseFit {
         return response.inside(p, minutes * factor(p, at));
     }
 
-    /** ln of the minutes at a temperature for a value; NaN if it is not reached. */
+    /** ln of the minutes at a temperature for a value; NaN if the value is not reached. */
     double logMinutes(double value, Temperature at) {
         return Math.log(response.inverse(p, value) / factor(p, at));
     }
 
-    /** ln of the minutes at a temperature for a value; the value is to be reached. */
+    /** ln of the minutes at a temperature for a value, which must be reachable. */
     PredictedFigure logMinutesFor(double value, Temperature at, Scope scope) {
         return predict(parameters -> Math.log(response.inverse(parameters, value) / factor(parameters, at)), scope);
     }
 
     /**
-     * A prediction of this fit with the uncertainty of having chosen it among rivals: Σ w (y − y<sub>this</sub>)² over all of
-     * them, weighted by exp(−Δ/2) of their criteria, is added to its variance. Rivals that have no answer do not count.
+     * A prediction of this fit, including the uncertainty of having chosen it among others. Its variance is increased
+     * by Σ w (y − y<sub>this</sub>)² over all of them, weighted by exp(−Δ/2) of their criteria. Fits without an answer
+     * do not count.
      */
     PredictedFigure withChoice(
             PredictedFigure prediction, List<ResponseFit> rivals, ToDoubleFunction<ResponseFit> predictionOf) {

@@ -1,6 +1,6 @@
 package org.tonewedge.fitting.development;
 
-/** Whether an answer lies inside what was tested. */
+/** Whether an answer lies inside the tested range. */
 enum Scope {
     TESTED,
     EXTRAPOLATED;

@@ -5,18 +5,18 @@ import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.fitting.numeric.Matrices;
 
 /**
- * The scatter from one development to the next in a family of curves: besides the independent errors of its readings, of
- * standard deviation σ, each strip has an error δ of its own, the relative one of its contrast, of standard deviation τ.
+ * The scatter between developments in a family of curves. Besides the independent errors of its readings, with standard
+ * deviation σ, each strip has its own error δ, the relative error of its contrast, with standard deviation τ.
  *
- * <p>J are the derivatives of the densities by the parameters, H those by the δ, one column a strip, U = (JᵀJ)⁻¹. The
- * parameters found by least squares have the covariance σ² U + τ² K, K = U JᵀH HᵀJ U. The residuals r, of ν degrees of
- * freedom, have E(rᵀr) = ν σ² + τ² tr A and E(|Hᵀr|²) = σ² tr A + τ² tr A² with A = HᵀH − HᵀJ U JᵀH, which gives both
- * variances.
+ * <p>J contains the derivatives of the densities with respect to the parameters, H those with respect to the δ, one
+ * column for each strip; U = (JᵀJ)⁻¹. The parameters found by least squares have the covariance σ² U + τ² K, K = U JᵀH
+ * HᵀJ U. The residuals r, with ν degrees of freedom, have E(rᵀr) = ν σ² + τ² tr A and E(|Hᵀr|²) = σ² tr A + τ² tr A²
+ * with A = HᵀH − HᵀJ U JᵀH, which determines both variances.
  */
 final class StripScatter {
 
     private static final double CONFIDENCE = 0.95;
-    /** The greatest τ²/σ², for readings without noise. */
+    /** The greatest τ²/σ², for noise-free readings. */
     private static final double MOST_RATIO = 1e8;
 
     private final double[][] unitCovariance;
@@ -74,7 +74,7 @@ final class StripScatter {
         criterion = criterion(r.length, p.length, sum, a, h, hr);
     }
 
-    /** AICc with the likelihood of both variances: of residuals whose covariance is σ² I + τ² HHᵀ. */
+    /** AICc with the likelihood of both variances: for residuals with covariance σ² I + τ² HHᵀ. */
     private double criterion(int n, int parameters, double sum, double[][] a, double[][] h, double[] hr) {
         if (variance == 0) {
             return ResponseFit.criterion(n, parameters, sum, false);
@@ -112,12 +112,12 @@ final class StripScatter {
         return readingVariance;
     }
 
-    /** τ² as the strips show it; 0 where they are too few to show any. */
+    /** τ² as estimated from the strips; 0 if they are too few to estimate it. */
     double variance() {
         return variance;
     }
 
-    /** Those of {@link #variance()}. */
+    /** The degrees of freedom of {@link #variance()}. */
     int degreesOfFreedom() {
         return degreesOfFreedom;
     }
@@ -127,12 +127,12 @@ final class StripScatter {
         return unitCovariance;
     }
 
-    /** By which layouts compare. */
+    /** The criterion by which layouts are compared. */
     double criterion() {
         return criterion;
     }
 
-    /** Whether the strips scatter more than a τ² and their readings let them once in 20. */
+    /** Whether the strips scatter more than a given τ² and their readings allow once in 20. */
     boolean exceeds(double stated) {
         return degreesOfFreedom > 0
                 && projected

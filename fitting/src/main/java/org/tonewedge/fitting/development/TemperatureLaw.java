@@ -9,11 +9,11 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * How the rate of development changes with temperature, such as 1.9 times for 10 K more.
+ * How the rate of development changes with temperature, for example 1.9 times faster for 10 K more.
  *
- * <p>Stated like this it knows no tested temperatures and answers for all; {@link ContrastFit} guards its own. Equivalent
- * times compose: from A to B and on to C is from A to C, and back again is the time, to the nanosecond of a
- * {@link Duration}.
+ * <p>A stated law has no tested temperatures and answers for all; {@link ContrastFit} guards its own range. Equivalent
+ * times compose: converting from A to B and on to C is the same as from A to C, and converting back gives the original
+ * time, to the nanosecond of a {@link Duration}.
  *
  * <p>Immutable and thread safe; treat as a value.
  */
@@ -49,8 +49,8 @@ public final class TemperatureLaw {
     /**
      * Returns the law of a temperature coefficient.
      *
-     * @param factor by which the rate grows, above 0
-     * @param kelvins for how many degrees, above 0; 10 for the usual Q<sub>10</sub>
+     * @param factor the factor by which the rate grows, above 0
+     * @param kelvins the number of degrees, above 0; 10 for the usual Q<sub>10</sub>
      * @return the law
      * @throws IllegalArgumentException if a number is not finite and above 0
      */
@@ -63,8 +63,8 @@ public final class TemperatureLaw {
     }
 
     /**
-     * Returns the law of a temperature coefficient as it was defined in 1920: the factor of time for seven degrees
-     * Celsius, so that Q<sub>10</sub> = c<sup>10/7</sup>.
+     * Returns the law of a temperature coefficient as defined in 1920: the factor of time for seven degrees Celsius, so
+     * that Q<sub>10</sub> = c<sup>10/7</sup>.
      *
      * @param factor the factor for seven degrees, above 0
      * @return the law
@@ -76,7 +76,7 @@ public final class TemperatureLaw {
     }
 
     /**
-     * Returns the law of two times that give the same contrast.
+     * Returns the law given by two times that produce the same contrast.
      *
      * @param rule the kind of law
      * @param time the time at one temperature, above 0
@@ -138,7 +138,7 @@ public final class TemperatureLaw {
     }
 
     /**
-     * Returns by how much faster development is at another temperature.
+     * Returns how much faster development is at another temperature.
      *
      * @param from one temperature
      * @param to the other
@@ -165,9 +165,9 @@ public final class TemperatureLaw {
      * Returns the temperature coefficient between two temperatures that lie symmetrically about a third.
      *
      * @param kelvins the distance of the two, above 0; 10 for Q<sub>10</sub>
-     * @param about the temperature half way, which matters for Arrhenius's law alone
+     * @param about the temperature halfway between them; it matters only for Arrhenius's law
      * @return the factor by which the rate grows
-     * @throws IllegalArgumentException if the distance is not above 0 or an end is no temperature of a bath
+     * @throws IllegalArgumentException if the distance is not above 0 or an end is not a possible bath temperature
      */
     public double coefficient(double kelvins, Temperature about) {
         double half = Checks.positive("degrees of a temperature coefficient", kelvins) / 2;
@@ -177,7 +177,7 @@ public final class TemperatureLaw {
     /**
      * Returns the activation energy.
      *
-     * @param about the temperature at which a temperature coefficient is read as one; it does not matter for Arrhenius's
+     * @param about the temperature at which a temperature coefficient is converted; it does not matter for Arrhenius's
      *     law
      * @return E = R T² d ln k/dT
      * @units kJ/mol

@@ -2,11 +2,11 @@ package org.tonewedge.fitting.development;
 
 import org.tonewedge.core.quantity.Temperature;
 
-/** How the rate of development is taken to change with temperature. Within a few degrees the two rules agree. */
+/** How the rate of development is assumed to change with temperature. Within a few degrees the two rules agree. */
 public enum TemperatureRule {
     /**
-     * Arrhenius: ln k falls in proportion to 1/T, k = A exp(−E/(R T)), T in kelvin, E the activation energy in kJ/mol, R
-     * = 8.314462618 J/(mol K) (CODATA 2018, exact in the SI).
+     * Arrhenius: ln k is linear in 1/T, k = A exp(−E/(R T)), where T is in kelvin, E is the activation energy in kJ/mol
+     * and R = 8.314462618 J/(mol K) (CODATA 2018, exact in the SI).
      */
     ARRHENIUS {
         @Override
@@ -25,6 +25,6 @@ public enum TemperatureRule {
     /** kJ/(mol K). */
     static final double MOLAR_GAS_CONSTANT = 8.314462618e-3;
 
-    /** The factor of the law's parameter in ln(k(to)/k(from)); counted the other way it is the same but for its sign. */
+    /** The factor of the law's parameter in ln(k(to)/k(from)); in the other direction only its sign changes. */
     abstract double between(Temperature from, Temperature to);
 }

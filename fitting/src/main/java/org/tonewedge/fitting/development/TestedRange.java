@@ -5,13 +5,13 @@ import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
- * The times and temperatures of strips, and the guard at their borders. Times are in minutes at the reference temperature;
- * law and reference are null where temperature plays no part or is not known.
+ * The times and temperatures of strips, with a check at their limits. Times are in minutes at the reference
+ * temperature; law and reference are null if temperature plays no part or is not known.
  */
 record TestedRange(
         List<DevelopedFigure> figures, TemperatureLaw law, Temperature reference, double shortest, double longest) {
 
-    /** What rounding may move an answer out of the range. */
+    /** How far rounding may move an answer out of the range. */
     private static final double ROUNDING = 1e-9;
 
     /** The temperature meant by a question that may name none. */
@@ -68,7 +68,7 @@ record TestedRange(
                     DevelopmentFailure.OUTSIDE_TESTED_TIMES,
                     question + inWords(minutes / factor)
                             + (at == null ? "" : " at " + DevelopmentTimes.inWords(at))
-                            + " is outside the tested times, which are worth "
+                            + " is outside the tested times, equivalent to "
                             + inWords(shortest / factor) + " to " + inWords(longest / factor)
                             + (at == null ? "" : " there")
                             + ": develop a strip for it, or ask for an extrapolation");

@@ -5,10 +5,10 @@ import org.tonewedge.core.curve.MonotoneCubic;
 import org.tonewedge.core.curve.MonotoneSlopes;
 import org.tonewedge.core.internal.Roots;
 
-/** A figure as a function of the time of development with parameters: what is fitted to strips. */
+/** A figure as a parametric function of the time of development, to be fitted to strips. */
 abstract class TimeResponse {
 
-    /** The rates searched, in units of 1/longest time and 1/shortest time. */
+    /** The rates that are searched, in units of 1/longest time and 1/shortest time. */
     private static final double LEAST_RATE = 1e-3;
 
     private static final double MOST_RATE = 20;
@@ -20,12 +20,12 @@ abstract class TimeResponse {
 
     abstract double value(double[] p, double minutes);
 
-    /** The value, of an end where an interpolation would be left by a moment of rounding. */
+    /** The value; at an end, the end value if rounding just leaves the range of an interpolation. */
     double inside(double[] p, double minutes) {
         return value(p, minutes);
     }
 
-    /** The time of a value; NaN if it is never reached. */
+    /** The time at which a value is reached; NaN if it is never reached. */
     abstract double inverse(double[] p, double value);
 
     abstract double[] start(double[] minutes, double[] values);
@@ -103,7 +103,7 @@ abstract class TimeResponse {
             return best(minutes, values, 0);
         }
 
-        /** The best of a grid of rates, the ceiling of each by linear least squares. */
+        /** The best of a grid of rates, with the ceiling of each by linear least squares. */
         double[] best(double[] minutes, double[] values, double induction) {
             double low = Math.log(10 * LEAST_RATE / longest(minutes));
             double high = Math.log(0.5 * MOST_RATE / shortest(minutes));

@@ -1,5 +1,5 @@
 /**
- * Development: from a few test strips to "develop for this long". Enter at
+ * Development: from a few test strips to "develop for this long". Start at
  * {@link org.tonewedge.fitting.development.DevelopmentSeries} with the strips of one film in one developer.
  *
  * <pre>{@code
@@ -9,20 +9,21 @@
  * CharacteristicCurve there = series.family().curveAt(time.time());
  * }</pre>
  *
- * <p>What holds throughout:
+ * <p>These rules apply throughout:
  *
  * <ol>
  *   <li>Contrast is a figure read off a curve by a stated {@link org.tonewedge.fitting.development.ContrastMeasure}; it
  *       grows with time towards a ceiling, C(t) = C<sub>∞</sub> (1 − exp(−k (t − t<sub>0</sub>))).
- *   <li>Temperature changes the rate alone: t minutes at T do what t · r(T) minutes do at the reference temperature. So
- *       equivalent times compose, and a time changed to another temperature and back is the time. Induction time shortens
- *       in the same proportion. Real developers with two developing agents depart from this; test at the temperature used.
- *   <li>Beyond the tested times and temperatures nothing is answered unless
- *       {@link org.tonewedge.fitting.development.DevelopmentSeries#withExtrapolation()} asks for it; then the answer is
- *       flagged.
- *   <li>Standard uncertainties hold what the strips tell. They do not hold what all strips share, such as a thermometer
- *       that reads 0.5 °C low.
- *   <li>Wherever a time is given out its {@linkplain org.tonewedge.fitting.development.Caution cautions} go with it.
+ *   <li>Temperature changes only the rate: t minutes at T are equivalent to t · r(T) minutes at the reference
+ *       temperature. Equivalent times therefore compose, and a time converted to another temperature and back is
+ *       unchanged. The induction time shortens in the same proportion. Real developers with two developing agents
+ *       depart from this, so test at the temperature that you use.
+ *   <li>Beyond the tested times and temperatures every question is refused, unless
+ *       {@link org.tonewedge.fitting.development.DevelopmentSeries#withExtrapolation()} allows an answer; the answer is
+ *       then flagged.
+ *   <li>Standard uncertainties include what the strips show. They do not include errors that all strips share, such as
+ *       a thermometer that reads 0.5 °C too low.
+ *   <li>Every time comes with its {@linkplain org.tonewedge.fitting.development.Caution cautions}.
  * </ol>
  */
 package org.tonewedge.fitting.development;

@@ -9,20 +9,20 @@ import org.tonewedge.fitting.spline.SplineFit;
 /** Akaike's information criterion with the correction for small samples. */
 final class Akaike {
 
-    /** No densitometer tells residuals of a millionth apart, and rounding makes them: they are all alike. */
+    /** No densitometer resolves residuals of a millionth; rounding makes them. Such residuals count as equal. */
     static final double LEAST_MEAN_SQUARE = 1e-12;
 
     private Akaike() {}
 
     /**
-     * AICc = n ln(RSS/n) + 2 k + 2 k (k + 1)/(n − k − 1), k counting the variance; where the variance is known, RSS/σ²
-     * takes the place of the first term and k does not count it. All readings are in it, whatever the family: one that
-     * does not reach base plus fog has the mean of the unexposed readings as a parameter more.
+     * AICc = n ln(RSS/n) + 2 k + 2 k (k + 1)/(n − k − 1), where k counts the variance too. If the variance is known,
+     * RSS/σ² takes the place of the first term and k does not count the variance. All readings count, whatever the
+     * family: a family that does not reach base plus fog has the mean of the unexposed readings as one more parameter.
      *
-     * <p>With a robust loss the variance is one that the families compared share, and 2ρ, which the loss adds for each
-     * reading, stands for the square: a speck counts the same in all families, and for no more than the loss allows.
+     * <p>With a robust loss all compared families share one variance. Twice the loss of a reading, 2ρ, takes the place
+     * of its square, so a speck of dust counts the same in all families, and never for more than the loss allows.
      *
-     * @param variance of a reading of weight 1; read with a robust loss only
+     * @param variance the variance of a reading of weight 1; used with a robust loss only
      * @source C. M. Hurvich and C.-L. Tsai, Biometrika 76 (1989), 297–307; E. Ronchetti, Robust model selection in
      *     regression, Statistics and Probability Letters 3 (1985), 21–23 (both from memory)
      */
@@ -36,8 +36,9 @@ final class Akaike {
     }
 
     /**
-     * The criterion of a smoothing spline of the same readings, comparable with those of families whose variance comes from
-     * the residuals; its effective degrees of freedom count as parameters, and base plus fog as one more.
+     * The criterion of a smoothing spline through the same readings. It is comparable with that of families whose
+     * variance comes from the residuals. Its effective degrees of freedom count as parameters, and base plus fog as one
+     * more.
      *
      * @source C. M. Hurvich, J. S. Simonoff and C.-L. Tsai, Smoothing parameter selection in nonparametric regression using
      *     an improved Akaike information criterion, Journal of the Royal Statistical Society B 60 (1998), 271–293 (from

@@ -17,11 +17,11 @@ import org.tonewedge.fitting.internal.ShapeMinimiser;
 import org.tonewedge.fitting.numeric.Distributions;
 
 /**
- * Curves refitted to simulated readings, made by {@link FittedCurve#parametricBootstrap} or {@link
- * FittedCurve#caseBootstrap}: any figure read off all of them has the
- * spread that the readings give it. Each refit ends within a hundredth of the standard errors of its parameters, which
- * makes the spread wider by a part in 20,000. Refits with a robust loss go on with the standard deviation of the original
- * fit, so a speck that is drawn several times hardly leads them astray with Tukey's loss; Huber's withstands less.
+ * Curves refitted to simulated readings, made by {@link FittedCurve#parametricBootstrap} or
+ * {@link FittedCurve#caseBootstrap}. The spread of a figure over these curves is the spread that the readings give it.
+ * Each refit ends within a hundredth of the standard errors of its parameters, which widens the spread by one part in
+ * 20,000. Refits with a robust loss keep the standard deviation of the original fit. With Tukey's loss a speck of dust
+ * that is drawn several times therefore hardly misleads them; Huber's loss withstands less.
  *
  * <p>Immutable and thread safe.
  */
@@ -79,7 +79,7 @@ public final class Bootstrap {
         return new Bootstrap(original, refits, replicates);
     }
 
-    /** The density that the fit gives each reading. */
+    /** The density that the fit gives at each reading. */
     private static double[] fitted(FittedCurve original, FitInput input) {
         double[] x = input.readings().logExposures();
         double[] fitted = new double[input.readings().size()];
@@ -138,7 +138,7 @@ public final class Bootstrap {
     }
 
     /**
-     * Returns how many sets of readings were made.
+     * Returns the number of simulated sets of readings.
      *
      * @return the number asked for
      */
@@ -147,7 +147,7 @@ public final class Bootstrap {
     }
 
     /**
-     * Returns how many of them could not be fitted; they are left out.
+     * Returns the number of sets that could not be fitted; they are left out.
      *
      * @return the number of failures
      */
@@ -156,12 +156,12 @@ public final class Bootstrap {
     }
 
     /**
-     * Returns a figure with the spread it has over the refitted curves as its standard uncertainty.
+     * Returns a figure with its spread over the refitted curves as the standard uncertainty.
      *
-     * @param figure how to read the figure off a curve
+     * @param figure reads the figure off a curve
      * @return the figure of the original curve, and the standard deviation of the figure over the refits
-     * @throws NotDeterminableException if the original curve, or more than a tenth of the refits, do not give the figure, whatever
-     *     exception the reading of it throws
+     * @throws NotDeterminableException if the original curve, or more than a tenth of the refits, do not give the
+     *     figure, whatever exception reading it throws
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
         double value = read(figure, original.curve());
@@ -171,7 +171,7 @@ public final class Bootstrap {
         return Estimate.of(value, Math.sqrt(sum / (figures.length - 1)), original.degreesOfFreedom());
     }
 
-    /** Reads a figure off a curve, whatever the reading of it throws; a number that is not finite is no figure. */
+    /** Reads a figure off a curve, whatever exception that throws; a number that is not finite is not a figure. */
     private static double read(ToDoubleFunction<CharacteristicCurve> figure, CharacteristicCurve curve) {
         double value;
         try {
@@ -191,14 +191,14 @@ public final class Bootstrap {
     }
 
     /**
-     * Returns the interval that holds a central share of the figure over the refits (percentile interval).
+     * Returns the interval that contains the central part of the figure's values over the refits (percentile interval).
      *
-     * @param figure how to read the figure off a curve
+     * @param figure reads the figure off a curve
      * @param confidence such as 0.95
      * @return the interval
      * @throws IllegalArgumentException if the confidence is not between 0 and 1
-     * @throws NotDeterminableException if more than a tenth of the refits do not give the figure, whatever exception the
-     *     reading of it throws
+     * @throws NotDeterminableException if more than a tenth of the refits do not give the figure, whatever exception
+     *     reading it throws
      */
     public CoverageInterval interval(ToDoubleFunction<CharacteristicCurve> figure, double confidence) {
         double outside = 0.5 * (1 - Checks.confidence(confidence));

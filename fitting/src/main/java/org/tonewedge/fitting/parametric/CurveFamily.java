@@ -19,21 +19,22 @@ import java.util.List;
 import org.tonewedge.fitting.internal.ShapeKind;
 
 /**
- * A family of characteristic curves with few parameters, such as {@link #TOE_SHOULDER}. All rise with exposure; the one exception
- * is told there.
+ * A family of characteristic curves with few parameters, such as {@link #TOE_SHOULDER}. All rise with exposure, apart
+ * from the turning point described there.
  *
- * <p>Below x is log<sub>10</sub> H, D the gross density, B base plus fog, and softplus(z) = ln(1 + e<sup>z</sup>) a ramp
- * that is 0 far below 0, z far above, and round between. In the sigmoids z = (x − position)/width and R is the density
- * range.
+ * <p>In the formulas x is log<sub>10</sub> H, D the gross density and B base plus fog. The ramp softplus(z) = ln(1 +
+ * e<sup>z</sup>) is 0 far below 0, z far above it, and rounded between. In the sigmoids z = (x − position)/width and R
+ * is the density range.
  */
 public enum CurveFamily {
     /**
-     * A toe, a straight line and a shoulder, toe and shoulder each with a softness of its own: D = B + g (s<sub>t</sub>
+     * A toe, a straight line and a shoulder; toe and shoulder each have their own softness: D = B + g (s<sub>t</sub>
      * softplus((x − x<sub>t</sub>)/s<sub>t</sub>) − s<sub>s</sub> softplus((x − x<sub>s</sub>)/s<sub>s</sub>)).
      *
-     * <p>The softer of the two reaches under the sharper: beside a sharp toe a soft shoulder lowers the curve a little below
-     * base plus fog, and beside a sharp shoulder a soft toe raises it above the maximum. There is one turning point, at
-     * x<sub>t</sub> − (x<sub>s</sub> − x<sub>t</sub>) s<sub>t</sub>/(s<sub>s</sub> − s<sub>t</sub>).
+     * <p>The softer of the two bends extends past the sharper one. If the shoulder is softer, the curve falls a little
+     * below base plus fog before the toe; if the toe is softer, it rises a little above the maximum after the shoulder.
+     * There is one turning point, at x<sub>t</sub> − (x<sub>s</sub> − x<sub>t</sub>) s<sub>t</sub>/(s<sub>s</sub> −
+     * s<sub>t</sub>).
      */
     TOE_SHOULDER(
             "toe, straight line and shoulder",
@@ -48,8 +49,8 @@ public enum CurveFamily {
     TOE_STRAIGHT_LINE("toe and straight line", ShapeKind.TOE, BASE_PLUS_FOG, GRADIENT, TOE_POSITION, TOE_SOFTNESS),
     /**
      * A straight line and a shoulder, for a strip that begins above its toe: D = D<sub>max</sub> − g s<sub>s</sub>
-     * softplus((x<sub>s</sub> − x)/s<sub>s</sub>). Base plus fog is no part of the form; it is that of the unexposed
-     * readings.
+     * softplus((x<sub>s</sub> − x)/s<sub>s</sub>). Base plus fog is not part of the form; it is the mean of the
+     * unexposed readings.
      */
     STRAIGHT_LINE_SHOULDER(
             "straight line and shoulder",
@@ -59,13 +60,16 @@ public enum CurveFamily {
             SHOULDER_POSITION,
             SHOULDER_SOFTNESS,
             BASE_PLUS_FOG),
-    /** A straight line, for a strip that shows neither toe nor shoulder. Base plus fog as before. */
+    /**
+     * A straight line, for a strip that shows neither toe nor shoulder. Base plus fog is the mean of the unexposed
+     * readings.
+     */
     STRAIGHT_LINE("straight line", ShapeKind.STRAIGHT_LINE, DENSITY_AT_ZERO, GRADIENT, BASE_PLUS_FOG),
-    /** The logistic curve with four parameters: D = B + R / (1 + e<sup>−z</sup>). Toe and shoulder are alike. */
+    /** The logistic curve with four parameters: D = B + R / (1 + e<sup>−z</sup>). Toe and shoulder are symmetrical. */
     LOGISTIC("logistic", ShapeKind.LOGISTIC, BASE_PLUS_FOG, DENSITY_RANGE, POSITION, WIDTH),
     /**
-     * The logistic curve with five parameters: D = B + R / (1 + e<sup>−z</sup>)<sup>k</sup>, k the asymmetry; below 1 the
-     * toe is the longer part, above 1 the shoulder.
+     * The logistic curve with five parameters: D = B + R / (1 + e<sup>−z</sup>)<sup>k</sup>, where k is the asymmetry.
+     * Below 1 the toe is the longer part, above 1 the shoulder.
      */
     FIVE_PARAMETER_LOGISTIC(
             "five-parameter logistic",
@@ -76,9 +80,9 @@ public enum CurveFamily {
             WIDTH,
             ASYMMETRY),
     /**
-     * Richards's generalised logistic curve: D = B + R (1 + ν e<sup>−z</sup>)<sup>−1/ν</sup>, ν ≥ 0 the asymmetry; the
-     * position is the steepest point, ν = 1 is the logistic curve and ν = 0 Gompertz's. For ν above 0 it is the same curve
-     * as {@link #FIVE_PARAMETER_LOGISTIC} with k = 1/ν, in parameters that depend less on each other.
+     * Richards's generalised logistic curve: D = B + R (1 + ν e<sup>−z</sup>)<sup>−1/ν</sup>, where ν ≥ 0 is the
+     * asymmetry. The position is the steepest point; ν = 1 gives the logistic curve and ν = 0 Gompertz's. For ν above 0
+     * it is the same curve as {@link #FIVE_PARAMETER_LOGISTIC} with k = 1/ν, but its parameters are less correlated.
      *
      * @source F. J. Richards, Journal of Experimental Botany 10 (1959), 290–301 (from memory)
      */
@@ -90,13 +94,13 @@ public enum CurveFamily {
             POSITION,
             WIDTH,
             ASYMMETRY),
-    /** Gompertz's curve: D = B + R exp(−e<sup>−z</sup>), a short toe and a long shoulder. */
+    /** Gompertz's curve: D = B + R exp(−e<sup>−z</sup>), with a short toe and a long shoulder. */
     GOMPERTZ("Gompertz", ShapeKind.GOMPERTZ, BASE_PLUS_FOG, DENSITY_RANGE, POSITION, WIDTH),
     /** The cumulative normal distribution: D = B + R Φ(z). */
     CUMULATIVE_NORMAL("cumulative normal", ShapeKind.CUMULATIVE_NORMAL, BASE_PLUS_FOG, DENSITY_RANGE, POSITION, WIDTH),
     /**
-     * The equation of 1890: D = B + γ log<sub>10</sub>(O − (O − 1) e<sup>−u/O</sup>), u = 10<sup>x − i</sup>, with γ the
-     * gradient, i the inertia and O the opacity. For history and for checking: its toe is fixed.
+     * The equation of 1890: D = B + γ log<sub>10</sub>(O − (O − 1) e<sup>−u/O</sup>), u = 10<sup>x − i</sup>, with γ
+     * the gradient, i the inertia and O the opacity. It serves history and checking: its toe is fixed.
      *
      * @source F. Hurter and V. C. Driffield, Journal of the Society of Chemical Industry 9 (1890), 31 May, in the form of
      *     a later reprint; the constant in the exponent is from memory, and forced by the definition of inertia
@@ -119,7 +123,7 @@ public enum CurveFamily {
     }
 
     /**
-     * Returns the parameters in their order.
+     * Returns the parameters in order.
      *
      * @return the parameters
      */

@@ -17,8 +17,8 @@ import org.tonewedge.fitting.internal.ShapeMinimiser;
 import org.tonewedge.fitting.internal.ShapeSearch;
 
 /**
- * How a curve is fitted: the family and the options. Fits are weighted nonlinear least squares over all readings, repeats
- * one by one; readings of base plus fog count as readings without exposure.
+ * The definition of a curve fit: the family and the options. A fit is weighted nonlinear least squares over all
+ * readings, including each repeat reading. Readings of base plus fog count as readings without exposure.
  *
  * <pre>{@code
  * FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.TUKEY).fit(strip);
@@ -26,17 +26,18 @@ import org.tonewedge.fitting.internal.ShapeSearch;
  * Estimate gradient = fit.parameter(CurveParameter.GRADIENT);
  * }</pre>
  *
- * <p>Defaults: {@link RobustLoss#NONE}, {@link Repeatability#fromResiduals()}; a strip that does not show all that a family
- * describes is fitted with the part that it shows, and the result says so; and where the readings all but leave the
- * softness of a toe or a shoulder open, or the plain search does not end, the softness is held near a usual one: 0.2 log
- * units, within a factor of e (one standard deviation; common practice, no source). Exact readings are never moved: this
- * <em>softness prior</em> counts as one reading of the residual variance, and it is used only where the standard error of
- * a softness is more than its own size.
+ * <p>Defaults: {@link RobustLoss#NONE} and {@link Repeatability#fromResiduals()}. If a strip does not show everything
+ * that a family describes, the part that it shows is fitted, and the result says so.
  *
- * <p>Base plus fog is never fitted below 0, or below the lowest reading where that is negative. The distance from toe to
+ * <p>The <em>softness prior</em> is used only if the readings hardly determine the softness of a toe or shoulder (its
+ * standard error is larger than the softness itself), or the plain search does not end. It holds the softness near the
+ * usual value: 0.2 log units, within a factor of e (one standard deviation; common practice, no source). It never moves
+ * exact readings, because it counts as one reading of the residual variance.
+ *
+ * <p>Base plus fog is never fitted below 0, or below the lowest reading if that is negative. The distance from toe to
  * shoulder is never less than 0.1 log units.
  *
- * <p>Immutable and thread safe; each {@code with} returns a copy.
+ * <p>Immutable and thread safe; each {@code with} method returns a copy.
  */
 public final class CurveFit {
 
@@ -105,8 +106,8 @@ public final class CurveFit {
     }
 
     /**
-     * Returns this fit with the whole family for every strip, whatever the parameters of parts that a strip does not show
-     * come to. It matters for {@link CurveFamily#TOE_SHOULDER}.
+     * Returns this fit with the whole family for every strip, whatever values the parameters of invisible parts take.
+     * It affects {@link CurveFamily#TOE_SHOULDER}.
      *
      * @return a copy
      */
@@ -115,7 +116,7 @@ public final class CurveFit {
     }
 
     /**
-     * Returns this fit without the weak prior on softness, which matters for families with a softness.
+     * Returns this fit without the weak prior on softness; it affects families with a softness.
      *
      * @return a copy
      */
@@ -137,22 +138,22 @@ public final class CurveFit {
      *
      * @param strip the strip
      * @return the fitted curve
-     * @throws CurveFitException if it cannot be fitted; its {@link CurveFitException#failure()} tells why
+     * @throws CurveFitException if the strip cannot be fitted; its {@link CurveFitException#failure()} says why
      */
     public FittedCurve fit(Strip strip) {
         return fit(FitInput.of(strip, repeatability));
     }
 
     /**
-     * Fits plain readings in any order; equal exposures are repeats.
+     * Fits plain readings in any order; several readings at one exposure are repeat readings.
      *
      * @param name what they are, for messages
      * @param axis the axis of the exposures
      * @param logExposures log<sub>10</sub> H of each reading
      * @param densities the gross density of each
-     * @param basePlusFog readings of the unexposed, processed material, if there are any
+     * @param basePlusFog readings of the unexposed, processed material, if any
      * @return the fitted curve
-     * @throws IllegalArgumentException if there are not as many densities as exposures, or a number is out of range
+     * @throws IllegalArgumentException if the numbers of exposures and densities differ, or a number is out of range
      * @throws CurveFitException as {@link #fit(Strip)} does
      */
     public FittedCurve fit(
@@ -164,10 +165,10 @@ public final class CurveFit {
      * Fits many strips on the threads of an executor.
      *
      * @param strips the strips
-     * @param executor runs one task for each strip, such as a fixed thread pool; the caller shuts it down
-     * @return the fitted curves in the order of the strips, the same to the last bit as {@link #fit(Strip)} gives
-     * @throws CurveFitException if a strip cannot be fitted: the failure of the first one, those of the others suppressed in
-     *     it; all strips are tried first
+     * @param executor runs one task for each strip; may be a fixed thread pool, which the caller shuts down
+     * @return the fitted curves in the order of the strips, identical to the last bit to those of {@link #fit(Strip)}
+     * @throws CurveFitException if a strip cannot be fitted: the failure of the first such strip, with those of the
+     *     others suppressed in it; all strips are tried first
      */
     public List<FittedCurve> fitAll(List<Strip> strips, Executor executor) {
         List<CompletableFuture<FittedCurve>> tasks = strips.stream()
@@ -205,8 +206,8 @@ public final class CurveFit {
     }
 
     /**
-     * Refits other readings of the same strip from an earlier fit: offset, scale and shape parameters; empty if the search
-     * did not converge.
+     * Refits other readings of the same strip, starting from an earlier fit. Returns offset, scale and shape
+     * parameters; empty if the search did not converge.
      */
     Optional<double[]> refit(FitInput input, ShapeFit earlier, ShapeMinimiser minimiser) {
         return ShapeSearch.refit(earlier, input.readings(), settings(input), minimiser);
@@ -231,12 +232,12 @@ public final class CurveFit {
         return new FitSettings(loss.loss(), known, softnessPrior, least);
     }
 
-    /** A search turned into a curve, or refused with the reason. */
+    /** Turns a search into a curve, or refuses it with the reason. */
     FittedCurve fitted(FitInput input, CurveFamily reached, ShapeFit fit) {
         if (!fit.search().stopReason().isConverged()) {
             throw new CurveFitException(
                     FitFailure.NOT_CONVERGED,
-                    what(input, reached) + ": no least sum of squares was found in "
+                    what(input, reached) + ": the search for the least sum of squares did not end within "
                             + fit.search().iterations()
                             + " iterations: look for bad readings, use a robust loss, or fit a family with fewer"
                             + " parameters");
@@ -247,7 +248,7 @@ public final class CurveFit {
             double value = fit.kind().natural(fit.shape())[held];
             throw new CurveFitException(
                     FitFailure.BOUND_HIT,
-                    what(input, reached) + ": " + parameter + " ran to the end of its range, " + Figures.plain(value)
+                    what(input, reached) + ": " + parameter + " reached the end of its range, " + Figures.plain(value)
                             + ", so the readings do not determine it: " + remedy(parameter));
         }
         double[][] covariance = fit.unscaledCovariance();
@@ -256,7 +257,7 @@ public final class CurveFit {
                 throw new CurveFitException(
                         FitFailure.ILL_CONDITIONED,
                         what(input, reached)
-                                + ": the readings cannot tell the parameters apart: read steps over a longer range, or fit a"
+                                + ": the readings do not separate the parameters: read steps over a longer range, or fit a"
                                 + " family with fewer parameters");
             }
         }
@@ -264,14 +265,14 @@ public final class CurveFit {
             throw new CurveFitException(
                     FitFailure.BASE_PLUS_FOG_UNKNOWN,
                     what(input, reached) + ": base plus fog would come out at " + Figures.plain(fit.offset())
-                            + ", above all readings, so nothing tells it: read an unexposed, processed part of the film, and"
+                            + ", above all readings, so it is not determined: read an unexposed, processed part of the film, and"
                             + " look for bad readings");
         }
         if (!reached.kind().shape().reachesBase() && input.basePlusFog(loss).isEmpty()) {
             throw new CurveFitException(
                     FitFailure.BASE_PLUS_FOG_UNKNOWN,
                     what(input, reached)
-                            + ": the strip shows no toe and has no base-plus-fog reading, so nothing tells base plus fog: read"
+                            + ": the strip shows no toe and has no base-plus-fog reading, so base plus fog is unknown: read"
                             + " an unexposed, processed part of the film");
         }
         return new FittedCurve(this, input, reached, fit);

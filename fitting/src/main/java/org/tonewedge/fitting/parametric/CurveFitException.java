@@ -3,7 +3,7 @@ package org.tonewedge.fitting.parametric;
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
 
-/** A curve that could not be fitted; the message names the strip, what was found and what to do. */
+/** A curve could not be fitted; the message names the strip, what was found and what to do. */
 public final class CurveFitException extends NotDeterminableException {
 
     private static final long serialVersionUID = 1L;
@@ -23,7 +23,7 @@ public final class CurveFitException extends NotDeterminableException {
     }
 
     /**
-     * Returns why the curve could not be fitted.
+     * Returns the reason why the curve could not be fitted.
      *
      * @return the reason
      */

@@ -3,7 +3,7 @@ package org.tonewedge.fitting.parametric;
 import org.tonewedge.core.strip.Strip;
 
 /**
- * The shortest ways to a fitted curve.
+ * Shortcuts to a fitted curve.
  *
  * <pre>{@code
  * FittedCurve fit = CurveFits.best(strip);
@@ -17,7 +17,7 @@ public final class CurveFits {
      * Fits toe, straight line and shoulder with the default options of {@link CurveFit}.
      *
      * @param strip the strip
-     * @return the fitted curve; the part of the family that the strip shows
+     * @return the fitted curve: the part of the family that the strip shows
      * @throws CurveFitException if the strip cannot be fitted
      */
     public static FittedCurve toeShoulder(Strip strip) {
@@ -25,8 +25,8 @@ public final class CurveFits {
     }
 
     /**
-     * Fits all families that {@link ModelComparison} compares, and returns the one with the least AICc, whose figures are as
-     * uncertain as the {@linkplain ModelComparison#best() choice} makes them.
+     * Fits all families that {@link ModelComparison} compares, and returns the one with the least AICc. The
+     * uncertainties of its figures include that of the {@linkplain ModelComparison#best() choice}.
      *
      * @param strip the strip
      * @return the best curve
@@ -37,7 +37,7 @@ public final class CurveFits {
     }
 
     /**
-     * Fits all families with the default options and tells how they compare.
+     * Fits all families with the default options and compares them.
      *
      * @param strip the strip
      * @return the comparison

@@ -14,13 +14,16 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.Readings;
 import org.tonewedge.fitting.numeric.Distributions;
 
-/** What is fitted: readings with their name, axis and repeatability. */
+/** The input of a fit: readings with their name, axis and repeatability. */
 final class FitInput {
 
     private static final int FALLING_PARTS = 3;
     private static final double LEAST_RANGE = 0.05;
 
-    /** The shortest range of exposures, in log units, over which a curve has a shape to fit: the least run from toe to shoulder. */
+    /**
+     * The shortest range of exposures, in log units, over which a curve has a shape to fit: the shortest distance from
+     * toe to shoulder.
+     */
     private static final double LEAST_EXPOSURE_RANGE = 0.1;
 
     private final String name;
@@ -58,7 +61,7 @@ final class FitInput {
                     throw new CurveFitException(
                             FitFailure.TOO_FEW_READINGS,
                             name
-                                    + ": all repeat readings are equal, so they tell nothing of the repeatability: read more"
+                                    + ": all repeat readings are equal, so they say nothing about the repeatability: read more"
                                     + " decimals, or state the repeatability");
                 }
             } else {
@@ -86,7 +89,7 @@ final class FitInput {
         return new FitInput(strip.toString(), strip.axis(), repeatability, x, d);
     }
 
-    /** Readings in any order; the arrays are copied and checked. */
+    /** Makes the input from readings in any order; the arrays are copied and checked. */
     static FitInput of(
             String name,
             ExposureAxis axis,
@@ -136,7 +139,7 @@ final class FitInput {
         }
     }
 
-    /** Whether there are more readings than parameters, at as many exposures. */
+    /** Whether there are more readings than parameters, and enough different exposures. */
     boolean hasEnoughFor(CurveFamily family) {
         int fitted = family.kind().shape().size() + 2;
         return count(family) > fitted && levels(family) >= fitted && readings.exposed() >= 2;
@@ -203,7 +206,9 @@ final class FitInput {
         }
     }
 
-    /** At the mean of each step: a reading that came out low by chance must not count for more by that. */
+    /**
+     * Weighs each reading at the mean of its step, so that a reading that is low by chance does not count more for it.
+     */
     private void weighByStatedRepeatability(double[] weights) {
         double[] d = readings.densities();
         for (int start = 0, end; start < d.length; start = end) {
@@ -229,7 +234,7 @@ final class FitInput {
         return mean;
     }
 
-    /** The sum of squares of readings from index on about the means of their exposures. */
+    /** The sum of squares of readings, from an index on, about the means of their exposures. */
     private double scatter(int from) {
         double[] d = readings.densities();
         double total = 0;
@@ -257,7 +262,7 @@ final class FitInput {
         return readings.size() - readings.exposed();
     }
 
-    /** The mean of the unexposed readings, if there are any; for a robust loss their median. */
+    /** The mean of the unexposed readings, if there are any; their median for a robust loss. */
     Optional<Density> basePlusFog(RobustLoss loss) {
         if (basePlusFogReadings() == 0) {
             return Optional.empty();
@@ -269,7 +274,7 @@ final class FitInput {
                         : Distributions.ofSample(Arrays.copyOfRange(d, readings.exposed(), d.length), 0.5)));
     }
 
-    /** The variance of {@link #basePlusFog(RobustLoss)} for readings of variance 1. */
+    /** The variance of {@link #basePlusFog(RobustLoss)} if readings have variance 1. */
     double basePlusFogVariance(RobustLoss loss) {
         double weight = 0;
         for (int i = readings.exposed(); i < readings.size(); i++) {
@@ -315,7 +320,7 @@ final class FitInput {
         return exposure(readings.exposed() - 1);
     }
 
-    /** The same input with other readings, of the same count and with the same variance if it is known. */
+    /** The same input with other readings: the same number, and the same variance if it is known. */
     FitInput with(Readings others) {
         return new FitInput(this, others);
     }

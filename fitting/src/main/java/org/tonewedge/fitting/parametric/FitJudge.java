@@ -6,12 +6,12 @@ import org.tonewedge.fitting.internal.Readings;
 import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.numeric.Distributions;
 
-/** Comes to the verdict of {@link LackOfFit}. */
+/** Reaches the verdict of {@link LackOfFit}. */
 final class FitJudge {
 
     private static final int SIMULATIONS = 199;
 
-    /** Readings that a robust loss trusts less are left out. */
+    /** Readings whose robust weight is less than this are left out. */
     private static final double TRUSTED = 0.5;
 
     private static final double DEPENDENT = 1e-10;
@@ -50,7 +50,10 @@ final class FitJudge {
                 : moreDoubtful(byRepeats, neighbours);
     }
 
-    /** Few repeats tell little: the worse of both verdicts, its probability doubled as there were two chances. */
+    /**
+     * Few repeat readings say little, so this takes the worse of both verdicts, with its probability doubled because
+     * there were two chances.
+     */
     private static LackOfFit moreDoubtful(LackOfFit one, LackOfFit other) {
         LackOfFit worse = one.probability() < other.probability() ? one : other;
         return new LackOfFit(worse.test(), worse.statistic(), Math.min(1, 2 * worse.probability()));
@@ -75,7 +78,7 @@ final class FitJudge {
         return sum;
     }
 
-    /** The squares of the readings about the means of their exposures, and how many repeats there are. */
+    /** The squares of the readings about the means of their exposures, and the number of repeat readings. */
     private double[] scatter(int[] trusted) {
         double[] d = input.readings().densities();
         double squares = 0;
@@ -132,7 +135,7 @@ final class FitJudge {
         return squares == 0 ? 2 : differences / squares;
     }
 
-    /** Orthonormal directions in which the parameters move the fitted readings: errors along them leave no residual. */
+    /** Orthonormal directions in which the parameters move the fitted readings; errors along them leave no residual. */
     private double[][] directions(int[] trusted) {
         Readings readings = input.readings();
         int parameters = fit.shape().length + 2;

@@ -24,15 +24,16 @@ import org.tonewedge.fitting.numeric.DeltaMethod;
 import org.tonewedge.fitting.numeric.Matrices;
 
 /**
- * A curve fitted to readings, with all that is known about how good it is.
+ * A curve fitted to readings, with everything that is known about its quality.
  *
- * <p>Standard uncertainties come from the linear model at the fitted parameters, C = s² (J<sup>T</sup> W J)<sup>−1</sup>,
- * s being the {@linkplain #residualStandardDeviation() residual standard deviation} or, where a {@link Repeatability} was
- * stated, that one. Intervals use Student's t with {@link #degreesOfFreedom()}. With a robust loss W holds its weights
- * and s² is Huber's estimate, corrected for few readings. They hold what the readings tell, not errors shared by all of them, such as a densitometer
- * that reads everything 0.02 high.
+ * <p>Standard uncertainties come from the linear model at the fitted parameters, C = s² (J<sup>T</sup> W
+ * J)<sup>−1</sup>. Here s is the stated {@link Repeatability} or, without one, the
+ * {@linkplain #residualStandardDeviation() residual standard deviation}. Intervals use Student's t with
+ * {@link #degreesOfFreedom()}. With a robust loss W contains its weights, and s² is Huber's estimate, corrected for few
+ * readings. These uncertainties cover what the readings show, but not errors that all readings share, such as a
+ * densitometer that reads 0.02 too high everywhere.
  *
- * <p>Any figure that can be read off a curve gets its uncertainty through {@link #estimate}:
+ * <p>{@link #estimate} gives the uncertainty of any figure that can be read off a curve:
  *
  * <pre>{@code
  * Estimate speedPoint = fit.estimate(
@@ -47,13 +48,16 @@ import org.tonewedge.fitting.numeric.Matrices;
  */
 public final class FittedCurve {
 
-    /** A reading so many standard deviations off the curve is distrusted (modified z-score, common practice, no source). */
+    /**
+     * A reading this many standard deviations off the curve is distrusted (modified z-score, common practice, no
+     * source).
+     */
     private static final double DISTRUSTED = 3.5;
 
-    /** A curve that falls farther from base plus fog than half the speed point lies above it contradicts itself. */
+    /** A curve that falls below base plus fog by more than half the density of the speed point contradicts itself. */
     private static final double MOST_DIP = 0.05;
 
-    /** The step of the derivatives of a figure, in standard uncertainties. */
+    /** The step for the derivatives of a figure, in standard uncertainties. */
     private static final double STEP = 0.02;
 
     private static final double LONGEST_STEP = 0.02;
@@ -63,10 +67,10 @@ public final class FittedCurve {
 
     private static final double MOST_DENSITY = 10;
 
-    /** With so few readings for each parameter a robust fit may trust a bad one. */
+    /** With this few readings for each parameter a robust fit may trust a bad one. */
     private static final int FEW = 3;
 
-    /** A figure that owes more than this share of its variance to the softness prior is not determined by the readings. */
+    /** The readings do not determine a figure that owes more than this share of its variance to the softness prior. */
     private static final double MOST_PRIOR = 0.5;
 
     /** The standard deviation of the prior, in units of ln softness. */
@@ -80,7 +84,10 @@ public final class FittedCurve {
     private final CharacteristicCurve curve;
     private final Rivals rivals;
 
-    /** Curves with slightly other parameters, made once: who reads many figures may keep what was read off each. */
+    /**
+     * Curves with slightly different parameters, each made once, so that code which reads many figures can keep what it
+     * read off each.
+     */
     private final Map<List<Double>, CharacteristicCurve> beside = new ConcurrentHashMap<>();
 
     FittedCurve(CurveFit settings, FitInput input, CurveFamily family, ShapeFit fit) {
@@ -100,7 +107,9 @@ public final class FittedCurve {
         curve = curveOf(form, base);
     }
 
-    /** The same fit, whose figures also carry how far those of other families lie from them. */
+    /**
+     * The same fit; the uncertainties of its figures also include how far the figures of other families lie from them.
+     */
     FittedCurve among(Rivals others) {
         return new FittedCurve(settings, input, family, fit, others);
     }
@@ -109,7 +118,7 @@ public final class FittedCurve {
         return CharacteristicCurve.of(input.name(), of, input.lowest(), input.highest(), Density.of(base));
     }
 
-    /** The curve of other parameters of the search: offset, scale, shape and, where the shape has none, base plus fog. */
+    /** The curve for other search parameters: offset, scale, shape and, if the shape has none, base plus fog. */
     CharacteristicCurve curveAt(double[] parameters) {
         int n = fit.shape().length;
         double[] shape = java.util.Arrays.copyOfRange(parameters, 2, 2 + n);
@@ -117,7 +126,7 @@ public final class FittedCurve {
         return curveOf(ParametricForm.ofSearch(family, parameters[0], parameters[1], shape, base), base);
     }
 
-    /** Offset, scale, shape and, where the shape has none, base plus fog. */
+    /** Offset, scale, shape and, if the shape has none, base plus fog. */
     double[] searchParameters() {
         int n = fit.shape().length;
         double[] parameters = new double[family.parameters().size()];
@@ -148,9 +157,10 @@ public final class FittedCurve {
     }
 
     /**
-     * Huber's estimate is one for many readings. With few, the median of the residuals, by which a robust fit judges them,
-     * comes out too small; the standard uncertainties then have to be greater by 1 + p/2n, for p parameters and n readings,
-     * to cover as stated: found on simulated strips of 9 to 31 steps, as the page on fit quality tells.
+     * Huber's estimate is made for many readings. With few, the median of the residuals, by which a robust fit judges
+     * them, comes out too small. For p parameters and n readings the standard uncertainties must then be larger by 1 +
+     * p/2n to cover as stated. This was found on simulated strips of 9 to 31 steps; the page on fit quality gives the
+     * figures.
      */
     private double smallSample() {
         if (settings.loss() == RobustLoss.NONE || input.isVarianceKnown()) {
@@ -161,7 +171,7 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns the curve, over the exposures that were read, with base plus fog as fitted.
+     * Returns the curve over the measured exposures, with base plus fog as fitted.
      *
      * @return the curve
      */
@@ -179,7 +189,7 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns the family fitted: the one asked for, or the part of it that the strip shows.
+     * Returns the family that was fitted: the one asked for, or the part of it that the strip shows.
      *
      * @return the family
      */
@@ -191,10 +201,10 @@ public final class FittedCurve {
      * Returns a parameter with its standard uncertainty.
      *
      * @param parameter a parameter of {@link #family()}
-     * @return the estimate; its uncertainty is 0 for a parameter held at a limit, which {@link #notes()} tells
+     * @return the estimate; its uncertainty is 0 for a parameter held at a limit, which {@link #notes()} reports
      * @throws IllegalArgumentException if the family does not have the parameter
-     * @throws NotDeterminableException if it rests more on the softness prior than on the readings; its value alone
-     *     is {@link ParametricForm#parameter}
+     * @throws NotDeterminableException if the parameter depends more on the softness prior than on the readings;
+     *     {@link ParametricForm#parameter} gives its value alone
      */
     public Estimate parameter(CurveParameter parameter) {
         double value = form.parameter(parameter);
@@ -202,7 +212,7 @@ public final class FittedCurve {
         double variance = covariance()[index][index];
         if (isOfPrior(index, variance)) {
             throw new NotDeterminableException(input.name() + ": " + parameter
-                    + " is not determined by the readings; it is held near a usual one: read more steps in the toe and the"
+                    + " is not determined by the readings; a prior holds it near the usual value: read more steps in the toe and the"
                     + " shoulder");
         }
         return estimateOf(value, Math.sqrt(variance));
@@ -224,7 +234,7 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns the parameters that the readings determine with their standard uncertainties.
+     * Returns the parameters that the readings determine, with their standard uncertainties.
      *
      * @return the estimates in the order of {@link CurveFamily#parameters()}, without those that {@link #parameter} refuses;
      *     unmodifiable
@@ -246,7 +256,7 @@ public final class FittedCurve {
      *
      * @param parameter a parameter of {@link #family()}
      * @param confidence such as 0.95
-     * @return estimate ± t times its standard uncertainty
+     * @return the interval: estimate ± t times its standard uncertainty
      * @throws IllegalArgumentException if the family does not have the parameter, or the confidence is not between 0 and 1
      * @throws NotDeterminableException as {@link #parameter} does
      */
@@ -255,7 +265,7 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns the factor from a standard uncertainty of this fit to an expanded one.
+     * Returns the factor that turns a standard uncertainty of this fit into an expanded one.
      *
      * @param confidence such as 0.95
      * @return the quantile of Student's t with {@link #degreesOfFreedom()}
@@ -309,10 +319,10 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns the residual standard deviation: the root of the weighted sum of squared residuals over the readings less
-     * the parameters.
+     * Returns the residual standard deviation: the square root of the weighted sum of squared residuals divided by the
+     * number of readings minus the number of parameters.
      *
-     * @return the deviation, in density; with stated repeatabilities in units of them
+     * @return the deviation, in density; with stated repeatabilities, in multiples of them
      */
     public double residualStandardDeviation() {
         return Math.sqrt(fit.sumOfSquares() / fit.degreesOfFreedom());
@@ -321,15 +331,15 @@ public final class FittedCurve {
     /**
      * Returns the degrees of freedom of the standard uncertainties.
      *
-     * @return readings less parameters; those of the repeats, or infinity, where the repeatability is not taken from the
-     *     residuals
+     * @return the number of readings minus the number of parameters; if the repeatability does not come from the
+     *     residuals, that of the repeat readings, or infinity
      */
     public double degreesOfFreedom() {
         return input.isVarianceKnown() ? input.knownFreedom() : fit.degreesOfFreedom();
     }
 
     /**
-     * Returns whether the curve follows its readings.
+     * Returns the verdict on whether the curve follows its readings.
      *
      * @return the verdict
      */
@@ -338,7 +348,7 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns how many iterations the search took.
+     * Returns the number of iterations that the search took.
      *
      * @return the iterations, all stages together
      */
@@ -347,42 +357,42 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns how well the readings tell the parameters apart: the root of the ratio of the greatest to the least
+     * Returns how well the readings separate the parameters: the square root of the ratio of the greatest to the least
      * eigenvalue of their correlation matrix.
      *
-     * @return 1 if the estimates do not depend on each other; above some thousands they all but cannot be told apart
+     * @return 1 if the estimates are independent; above some thousands the parameters can hardly be separated
      */
     public double conditionNumber() {
         return Matrices.correlationCondition(fit.unscaledCovariance());
     }
 
     /**
-     * Tells whether the {@linkplain CurveFit softness prior} was needed.
+     * Tells whether the {@linkplain CurveFit softness prior} was used.
      *
-     * @return true if a softness is held near the usual one because the readings leave it open
+     * @return true if a softness is held near the usual one because the readings do not determine it
      */
     public boolean usesSoftnessPrior() {
         return fit.search().penalised();
     }
 
     /**
-     * Returns the small-sample information criterion AICc, by which families fitted to the same readings compare. Robust
-     * fits compare only where they share a standard deviation of a reading, which {@link ModelComparison} sees to; here it
-     * is this fit's own.
+     * Returns the small-sample information criterion AICc, which compares families fitted to the same readings. Robust
+     * fits are comparable only if they share one standard deviation of a reading; {@link ModelComparison} sees to that.
+     * This method uses the fit's own.
      *
-     * @return the criterion: less is better; infinite if there are too few readings for it
+     * @return the criterion: less is better; infinite if there are too few readings
      */
     public double akaikeCriterion() {
         return akaikeCriterion(fit.readingVariance());
     }
 
-    /** The criterion with a variance of a reading of weight 1, which only a robust loss asks for. */
+    /** The criterion with a given variance of a reading of weight 1, which only a robust loss needs. */
     double akaikeCriterion(double variance) {
         return Akaike.criterion(input, family, fit, settings.loss(), variance);
     }
 
     /**
-     * Returns all readings beside the curve, those of base plus fog last.
+     * Returns all readings compared with the curve, those of base plus fog last.
      *
      * @return the readings by rising exposure
      */
@@ -411,8 +421,8 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns the readings that lie more than 3.5 standard deviations off the curve: look there for dust, a finger mark,
-     * or two steps swapped. A bad reading draws a plain least-squares curve towards itself and hides; fit with
+     * Returns the readings that lie more than 3.5 standard deviations off the curve. Look there for dust, a finger
+     * mark, or two swapped steps. A bad reading pulls a plain least-squares curve towards itself and so hides; fit with
      * {@link RobustLoss#TUKEY} to find it.
      *
      * @return the readings, the worst first; empty if all are trusted
@@ -425,7 +435,7 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns what to know before using the curve.
+     * Returns what you should know before you use the curve.
      *
      * @return sentences; empty for a complete strip fitted without help
      */
@@ -437,11 +447,11 @@ public final class FittedCurve {
                     + settings.family() + "; fitted was " + family + " alone.");
         }
         if (usesSoftnessPrior()) {
-            notes.add("The readings leave a softness open; it is held near a usual one by a weak prior.");
+            notes.add("The readings do not determine a softness; a weak prior holds it near the usual value.");
         }
         if (fit.search().offsetHeld()) {
             notes.add("Base plus fog would come out below " + Figures.plain(fit.offset())
-                    + "; it is held there, without an uncertainty. Read it on an unexposed part.");
+                    + "; it is fixed there, without an uncertainty. Read it on an unexposed part.");
         }
         double dip = dip();
         if (input.basePlusFogReadings() == 0
@@ -451,29 +461,29 @@ public final class FittedCurve {
                                 DISTRUSTED
                                         * Math.sqrt(readingVariance(
                                                 curve.basePlusFog().value())))) {
-            notes.add("Base plus fog comes out " + Figures.plain(Math.rint(dip * 100) / 100)
-                    + " above where the curve begins, so the readings do not tell it, nor figures above it: read an"
+            notes.add("Base plus fog is " + Figures.plain(Math.rint(dip * 100) / 100)
+                    + " above where the curve begins, so the readings do not determine it, nor figures counted from it: read an"
                     + " unexposed part.");
         }
         int held = fit.search().heldParameter();
         if (held >= 0 && ShapeKind.isNothing(fit.shape()[held])) {
             notes.add(
-                    "Toe and shoulder run together, no straight line is left: the parameter gradient is not the contrast"
+                    "Toe and shoulder run together and leave no straight line: the parameter gradient is not the contrast"
                             + " of this curve; read its greatest gradient instead.");
         } else if (held >= 0) {
             notes.add(
-                    "The shoulder lies so far beyond the readings that they do not tell where: its position is held, without"
+                    "The shoulder lies so far beyond the readings that its position is not determined: it is fixed, without"
                             + " an uncertainty. Fit the part that the strip shows.");
         }
         if (input.isVarianceKnown() && residualStandardDeviation() > 2 * Math.sqrt(input.knownVariance())) {
             notes.add("The readings scatter about the curve more than twice as much as " + input.repeatability()
-                    + " allows; the stated uncertainties are too small.");
+                    + " allows; the uncertainties are too small.");
         }
         if (settings.loss() != RobustLoss.NONE
                 && input.basePlusFogReadings() == 0
                 && input.readings().size() <= FEW * (fit.shape().length + 2)) {
             notes.add("With " + input.readings().size() + " readings for " + (fit.shape().length + 2)
-                    + " parameters and none of base plus fog, a robust loss cannot tell a bad reading from the beginning"
+                    + " parameters and none of base plus fog, a robust loss cannot distinguish a bad reading from the beginning"
                     + " of a toe or a shoulder: look at the plot, read base plus fog, or read more steps.");
         }
         notes.addAll(rivals.notes());
@@ -495,15 +505,16 @@ public final class FittedCurve {
      * @param logExposure the exposure, on the axis of the curve
      * @return the estimate, in gross density
      * @throws IllegalArgumentException if the exposure is on another axis
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
-     * @throws NotDeterminableException if the fit leaves there what a density can be, −0.2 to 10
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the exposure is outside the measured range
+     * @throws NotDeterminableException if the fitted density is outside −0.2 to 10, the limits of a density
      */
     public Estimate densityAt(LogExposure logExposure) {
         curve.axis().requireSame(logExposure.axis(), "read " + curve.name() + " at " + logExposure);
         double density = curve.density(logExposure.value());
         if (!(density >= LEAST_DENSITY && density <= MOST_DENSITY)) {
             throw new NotDeterminableException(curve.name() + ": the fitted density at " + logExposure + " is "
-                    + Figures.plain(density) + ", which no density can be (" + Figures.plain(LEAST_DENSITY) + " to "
+                    + Figures.plain(density) + ", which is not a possible density (" + Figures.plain(LEAST_DENSITY)
+                    + " to "
                     + Figures.plain(MOST_DENSITY)
                     + "): the fit leaves its readings there; look for bad readings, or fit"
                     + " another family");
@@ -514,28 +525,29 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns the confidence band at an exposure: where the true curve lies, one exposure taken by itself.
+     * Returns the confidence band at an exposure: the interval that contains the true curve, for this exposure by
+     * itself.
      *
      * @param logExposure the exposure, on the axis of the curve
      * @param confidence such as 0.95
      * @return the interval of the density
      * @throws IllegalArgumentException if the exposure is on another axis, or the confidence is not between 0 and 1
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
-     * @throws NotDeterminableException if the fit leaves there what a density can be, −0.2 to 10
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the exposure is outside the measured range
+     * @throws NotDeterminableException if the fitted density is outside −0.2 to 10, the limits of a density
      */
     public CoverageInterval confidenceBand(LogExposure logExposure, double confidence) {
         return densityAt(logExposure).interval(confidence);
     }
 
     /**
-     * Returns the prediction band at an exposure: where one more reading would lie.
+     * Returns the prediction band at an exposure: the interval in which one more reading would lie.
      *
      * @param logExposure the exposure, on the axis of the curve
      * @param confidence such as 0.95
      * @return the interval of the reading
      * @throws IllegalArgumentException if the exposure is on another axis, or the confidence is not between 0 and 1
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if it was not measured there
-     * @throws NotDeterminableException if the fit leaves there what a density can be, −0.2 to 10
+     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the exposure is outside the measured range
+     * @throws NotDeterminableException if the fitted density is outside −0.2 to 10, the limits of a density
      */
     public CoverageInterval predictionBand(LogExposure logExposure, double confidence) {
         Estimate density = densityAt(logExposure);
@@ -553,14 +565,16 @@ public final class FittedCurve {
     }
 
     /**
-     * Returns a figure read off the curve with the standard uncertainty that the readings give it, by the delta method:
-     * the figure is read off curves with slightly other parameters, and their covariance does the rest.
+     * Returns a figure read off the curve with the standard uncertainty that the readings give it. The delta method is
+     * used: the figure is read off curves with slightly different parameters, and the covariance of the parameters
+     * gives its uncertainty.
      *
-     * <p>Where several families were compared, the uncertainty includes how far the figure of each other family lies from
-     * this one, by its weight. A figure that rests more on the {@linkplain CurveFit softness prior} than on the readings is refused.
+     * <p>If several families were compared, the uncertainty includes how far the figure of each other family lies from
+     * this one, by its weight. A figure that depends more on the {@linkplain CurveFit softness prior} than on the
+     * readings is refused.
      *
-     * @param figure how to read the figure off a curve; it should change smoothly with the curve
-     * @return the estimate, in the units of the figure
+     * @param figure reads the figure off a curve; it should change smoothly with the curve
+     * @return the estimate, in the unit of the figure
      * @throws NotDeterminableException if the curve does not give the figure, or the readings do not determine it
      * @source spread between models: K. P. Burnham and D. R. Anderson, Model Selection and Multimodel Inference, 2nd ed.
      *     (2002), section 4.3 (from memory)
@@ -579,13 +593,13 @@ public final class FittedCurve {
         double variance = DeltaMethod.variance(derivatives, covariance);
         if (usesSoftnessPrior() && varianceOfPrior(derivatives, covariance) > MOST_PRIOR * variance) {
             throw new NotDeterminableException(input.name()
-                    + ": the figure is not determined by the readings; it rests on the usual softness of a toe or a"
+                    + ": the readings do not determine the figure; it depends on the usual softness of a toe or a"
                     + " shoulder: read more steps in the toe and the shoulder");
         }
         return rivals.among(estimateOf(value, Math.sqrt(variance)), figure);
     }
 
-    /** The part of the variance of a figure that the width of the prior brings in. */
+    /** The part of a figure's variance that comes from the width of the prior. */
     private double varianceOfPrior(double[] derivatives, double[][] covariance) {
         double sum = 0;
         for (int k = 0; k < fit.shape().length; k++) {
@@ -604,7 +618,7 @@ public final class FittedCurve {
         return Estimate.of(value, standardUncertainty, degreesOfFreedom());
     }
 
-    /** The figure of a curve with other parameters; NaN where it leaves the measured range. */
+    /** The figure of a curve with other parameters; NaN if it leaves the measured range. */
     private double readOff(ToDoubleFunction<CharacteristicCurve> figure, double[] parameters) {
         try {
             return figure.applyAsDouble(
@@ -617,7 +631,7 @@ public final class FittedCurve {
     /**
      * Returns the interval of a figure read off the curve: its estimate ± t times its standard uncertainty.
      *
-     * @param figure how to read the figure off a curve
+     * @param figure reads the figure off a curve
      * @param confidence such as 0.95
      * @return the interval
      * @throws IllegalArgumentException if the confidence is not between 0 and 1
@@ -628,12 +642,12 @@ public final class FittedCurve {
     }
 
     /**
-     * Fits the curve anew to many simulated sets of readings, each the fitted curve with new random errors of the fitted
-     * standard deviation: for figures that do not change smoothly with the curve, for intervals that are not symmetrical,
-     * and for strips of a few dozen steps.
+     * Fits the curve again to many simulated sets of readings: the fitted curve plus new random errors of the fitted
+     * standard deviation. Use this for figures that do not change smoothly with the curve, for intervals that are not
+     * symmetrical, and for strips of a few dozen steps.
      *
-     * @param seed of the random numbers: the same seed gives the same result
-     * @param replicates how many sets, 2 or more; 1,000 for intervals
+     * @param seed the seed of the random numbers: the same seed gives the same result
+     * @param replicates the number of sets, 2 or more; use 1,000 for intervals
      * @return the refitted curves
      * @throws IllegalArgumentException if there are fewer than 2 replicates
      * @source JCGM 101:2008; B. Efron and R. J. Tibshirani, An Introduction to the Bootstrap (1993) (from memory)
@@ -643,12 +657,12 @@ public final class FittedCurve {
     }
 
     /**
-     * Fits the curve anew to many sets of readings drawn from those at hand with replacement, exposed and unexposed ones
-     * apart. This makes no assumption on the errors, but needs many readings: with a few dozen its intervals are too narrow
-     * more often than they say, and sets with too few different exposures fail.
+     * Fits the curve again to many sets of readings drawn with replacement from those at hand; exposed and unexposed
+     * readings are drawn separately. This makes no assumption about the errors but needs many readings. With a few
+     * dozen, its intervals are too narrow more often than stated, and sets with too few different exposures fail.
      *
-     * @param seed of the random numbers: the same seed gives the same result
-     * @param replicates how many sets, 2 or more; 1,000 for intervals
+     * @param seed the seed of the random numbers: the same seed gives the same result
+     * @param replicates the number of sets, 2 or more; use 1,000 for intervals
      * @return the refitted curves
      * @throws IllegalArgumentException if there are fewer than 2 replicates
      * @source B. Efron and R. J. Tibshirani, An Introduction to the Bootstrap (1993) (from memory)

@@ -7,14 +7,14 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * A reading beside the curve fitted to it.
+ * A reading compared with the curve fitted to it.
  *
- * @param strip what was fitted, such as {@code strip 'S07'}
- * @param exposure the exposure, or nothing for a reading of base plus fog
+ * @param strip the name of what was fitted, such as {@code strip 'S07'}
+ * @param exposure the exposure, or empty for a reading of base plus fog
  * @param density the gross density read
- * @param residual what was read − what the curve gives
+ * @param residual the density read minus the density of the curve
  * @param standardised the residual divided by the standard deviation of such a reading
- * @param trust how far a robust loss trusted it, from 0 to 1; 1 without one
+ * @param trust the weight that a robust loss gave the reading, from 0 to 1; 1 without a robust loss
  */
 public record FittedReading(
         String strip,

@@ -3,15 +3,15 @@ package org.tonewedge.fitting.parametric;
 import java.util.Locale;
 
 /**
- * The verdict on whether a fitted curve follows its readings, at the level of 5 %: of strips that the family describes
+ * The verdict on whether a fitted curve follows its readings, at the 5 % level: of strips that the family describes
  * exactly, one in twenty is refused.
  *
- * <p>Against a stated repeatability, the weighted residuals are tested by χ²; against repeat readings, the residuals of
- * the step means by F. Without either nobody knows how large the residuals may be; then the test is whether neighbouring
- * residuals are too much alike, as those of a curve that bends in the wrong places are, by the Durbin–Watson ratio
- * Σ(r<sub>i+1</sub> − r<sub>i</sub>)² / Σr<sub>i</sub>². Its distribution for the family and steps at hand is found by 199
- * simulated sets of errors. It is the weaker test: it sees nothing of a misfit shorter than two steps, and little in fewer
- * than about 15 readings.
+ * <p>With a stated repeatability, a χ² test judges the weighted residuals. With repeat readings, an F test judges the
+ * residuals of the step means. Without either, the size that the residuals should have is unknown. The test then asks
+ * whether neighbouring residuals are too similar, as they are if the curve bends in the wrong places. It uses the
+ * Durbin–Watson ratio Σ(r<sub>i+1</sub> − r<sub>i</sub>)² / Σr<sub>i</sub>², whose distribution for the given family
+ * and steps comes from 199 simulated sets of errors. This test is weaker: it does not detect a misfit shorter than two
+ * steps, and detects little with fewer than about 15 readings.
  *
  * <p>Immutable and thread safe.
  *
@@ -21,17 +21,17 @@ import java.util.Locale;
  */
 public final class LackOfFit {
 
-    /** A verdict refuses a curve whose misfit chance explains less often than this. */
+    /** A verdict refuses a curve if chance explains its misfit less often than this. */
     public static final double SIGNIFICANCE = 0.05;
 
-    /** What the residuals were judged against. */
+    /** What the residuals were judged by. */
     public enum Test {
         /** A stated repeatability. */
         CHI_SQUARE("χ² against the stated repeatability"),
         /** The scatter of repeat readings. */
         FISHER("F against the repeat readings"),
-        /** Each other. */
-        NEIGHBOURS("likeness of neighbouring residuals, the weaker test as no repeatability is known"),
+        /** The other residuals. */
+        NEIGHBOURS("similarity of neighbouring residuals, a weaker test because no repeatability is known"),
         /** Nothing: there are too few readings. */
         NONE("no test: too few readings for the parameters");
 
@@ -63,7 +63,7 @@ public final class LackOfFit {
     }
 
     /**
-     * Returns what the residuals were judged against.
+     * Returns what the residuals were judged by.
      *
      * @return the test
      */
@@ -81,7 +81,7 @@ public final class LackOfFit {
     }
 
     /**
-     * Returns how often chance alone makes the statistic as bad as this.
+     * Returns the probability that chance alone makes the statistic this bad.
      *
      * @return the probability, from 0 to 1; 1 without a test
      */

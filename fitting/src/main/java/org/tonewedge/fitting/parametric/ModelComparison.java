@@ -12,11 +12,13 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SplineFit;
 
 /**
- * All families fitted to one strip, ordered by AICc: how much each can be trusted to describe the next strip like it.
+ * All families fitted to one strip, ordered by AICc, with a weight for each: how far it can be trusted to describe the
+ * next strip of the same kind.
  *
- * <p>Compared are all families but the parts of {@link CurveFamily#TOE_SHOULDER}, which take its place where the strip
- * shows no more, and {@link CurveFamily#FIVE_PARAMETER_LOGISTIC}, which is the same curve as {@link CurveFamily#RICHARDS}.
- * The weight of a family is exp(−Δ/2) over the sum of all, Δ being its AICc less the least.
+ * <p>All families are compared, with two exceptions. The parts of {@link CurveFamily#TOE_SHOULDER} take its place if
+ * the strip shows no more. {@link CurveFamily#FIVE_PARAMETER_LOGISTIC} is left out because it is the same curve as
+ * {@link CurveFamily#RICHARDS}. The weight of a family is exp(−Δ/2) divided by the sum over all families, where Δ is
+ * its AICc minus the least AICc.
  *
  * <p>Immutable and thread safe.
  *
@@ -32,14 +34,14 @@ public final class ModelComparison {
             CurveFamily.CUMULATIVE_NORMAL,
             CurveFamily.HURTER_DRIFFIELD);
 
-    /** Toe, straight line and shoulder, and what may take its place. */
+    /** Toe, straight line and shoulder, and the families that may take its place. */
     private static final Set<CurveFamily> PARTS = EnumSet.of(
             CurveFamily.TOE_SHOULDER,
             CurveFamily.TOE_STRAIGHT_LINE,
             CurveFamily.STRAIGHT_LINE_SHOULDER,
             CurveFamily.STRAIGHT_LINE);
 
-    /** By AICc; where there are too few readings for it, by the number of parameters, then by the residuals. */
+    /** By AICc; if there are too few readings for AICc, by the number of parameters, then by the residuals. */
     private static final Comparator<Candidate> BEST_FIRST = Comparator.comparing(
                     (Candidate candidate) -> candidate.fit().isEmpty())
             .thenComparingDouble(Candidate::criterion)
@@ -54,10 +56,11 @@ public final class ModelComparison {
      * One family in a comparison.
      *
      * @param family the family that was fitted
-     * @param fit the fit, or nothing if it failed
+     * @param fit the fit, or empty if it failed
      * @param criterion AICc; infinite if the fit failed or there are too few readings for the family
-     * @param weight the weight, from 0 to 1; 0 if the fit failed or has no AICc. Where none has, the readings are too few
-     *     to compare families, and the first is that with the fewest parameters, then with the smallest residuals
+     * @param weight the weight, from 0 to 1; 0 if the fit failed or has no AICc. If no family has an AICc, the readings
+     *     are too few to compare families: the first family is then the one with the fewest parameters and, among
+     *     equals, the smallest residuals
      * @param failure why it failed, or nothing
      */
     public record Candidate(
@@ -76,7 +79,7 @@ public final class ModelComparison {
      * Fits and compares the families.
      *
      * @param strip the strip
-     * @param options the options of every fit; its family does not matter
+     * @param options the options of every fit; their family is ignored
      * @return the comparison
      * @throws CurveFitException if no family can be fitted; the failure is that of toe, straight line and shoulder
      */
@@ -124,10 +127,11 @@ public final class ModelComparison {
     }
 
     /**
-     * Returns the curve with the least AICc. The uncertainties of figures read off it include how far those of the other
-     * families lie from them, by the square roots of their weights: AICc of a strip is itself uncertain by some units, so
-     * that the weights, which take it as certain, trust the first family too much (95 % intervals of the speed point with
-     * them contained the true one of 91 to 94 strips in a hundred). Those of its parameters hold within the family.
+     * Returns the curve with the least AICc. The uncertainties of figures read off it include how far the figures of the
+     * other families lie from them, by the square roots of their weights. The AICc of a strip is itself uncertain by some
+     * units; the weights take it as certain and so trust the first family too much. With them, 95 % intervals of the
+     * speed point contained the true one for 91 to 94 strips in a hundred. The uncertainties of its parameters apply
+     * within the family.
      *
      * @return the best curve
      */
@@ -152,10 +156,10 @@ public final class ModelComparison {
     }
 
     /**
-     * The curve of one candidate, its figures as uncertain as the choice among those allowed makes them.
+     * The curve of one candidate; the uncertainties of its figures include the choice among the allowed candidates.
      *
      * @param spline another curve that the readings allow
-     * @param check a curve of no family, which figures are held against
+     * @param check a curve of no family, with which figures are compared
      */
     FittedCurve among(
             Candidate chosen, List<Candidate> allowed, Optional<SplineFit> spline, Optional<SplineFit> check) {
@@ -169,7 +173,10 @@ public final class ModelComparison {
                 .among(new Rivals(chosen.weight(), others, check.map(drawn -> drawn::estimate), notes()));
     }
 
-    /** Those that were fitted: toe, straight line and shoulder, or what the strip shows of it, then the others by AICc. */
+    /**
+     * The candidates that were fitted: toe, straight line and shoulder (or the part of it that the strip shows), then
+     * the others by AICc.
+     */
     List<Candidate> toeShoulderFirst() {
         List<Candidate> order = new ArrayList<>();
         for (Candidate candidate : candidates) {
@@ -181,7 +188,7 @@ public final class ModelComparison {
     }
 
     /**
-     * Returns what to know before trusting the comparison: each family that could not be fitted, and why.
+     * Returns what you should know before you trust the comparison: each family that could not be fitted, and why.
      *
      * @return sentences; empty if all families were fitted
      */
@@ -192,7 +199,7 @@ public final class ModelComparison {
                 notes.add("Not compared: " + candidate.family() + ", which could not be fitted ("
                         + words(failure.failure()) + ")"
                         + (isNumerical(failure.failure())
-                                ? "; that is a failure of the search, not of the family, so the best of the others may"
+                                ? "; the search failed, not the family, so the best of the others may"
                                         + " be the wrong one."
                                 : "."));
             });
@@ -209,7 +216,7 @@ public final class ModelComparison {
     }
 
     /**
-     * Returns all families that were tried, the best first, those that failed last.
+     * Returns all families that were tried, best first; those that failed come last.
      *
      * @return the candidates
      */
@@ -220,7 +227,7 @@ public final class ModelComparison {
     /**
      * Returns the comparison as a table in plain text.
      *
-     * @return one line for each family: AICc above the least, weight, residual standard deviation; or why it failed
+     * @return one line for each family: AICc above the least, weight and residual standard deviation; or why it failed
      */
     @Override
     public String toString() {

@@ -12,7 +12,7 @@ import org.tonewedge.fitting.internal.ShapeKind;
 
 /**
  * A curve of a {@link CurveFamily} with given parameters, such as a toe–straight-line–shoulder curve of gradient 0.65.
- * Density, gradient, inverse and the derivatives by the parameters are analytic.
+ * Density, gradient, inverse and the derivatives with respect to the parameters are analytic.
  *
  * <p>Immutable and thread safe.
  */
@@ -82,7 +82,7 @@ public final class ParametricForm implements CurveForm {
         }
     }
 
-    /** The form of a fit, from the parameters of the search; base plus fog is read only where the shape has none. */
+    /** The form of a fit, from the search parameters; base plus fog is used only if the shape has none. */
     static ParametricForm ofSearch(CurveFamily family, double offset, double scale, double[] search, double base) {
         double[] natural = family.kind().natural(search);
         double[] values = new double[family.parameters().size()];
@@ -140,7 +140,7 @@ public final class ParametricForm implements CurveForm {
     }
 
     /**
-     * Returns where the curve has a density: the inverse of {@link #density(double)}.
+     * Returns the log exposure at which the curve has a density: the inverse of {@link #density(double)}.
      *
      * @param density the gross density
      * @return log<sub>10</sub> H
@@ -156,7 +156,7 @@ public final class ParametricForm implements CurveForm {
     }
 
     /**
-     * Returns the derivatives of the density by the parameters at one exposure: a row of the Jacobian.
+     * Returns the derivatives of the density with respect to the parameters at one exposure: a row of the Jacobian.
      *
      * @param logExposure log<sub>10</sub> H
      * @return one derivative for each of {@link CurveFamily#parameters()}
@@ -180,7 +180,7 @@ public final class ParametricForm implements CurveForm {
         return derivatives;
     }
 
-    /** The derivatives by offset, scale and the parameters of the search. */
+    /** The derivatives with respect to offset, scale and the search parameters. */
     double[] densityBySearch(double logExposure) {
         int n = search.length;
         double[] value = new double[1];
@@ -196,8 +196,8 @@ public final class ParametricForm implements CurveForm {
     }
 
     /**
-     * Returns the turning point of a curve with toe and shoulder of unlike softness, which the softer of the two puts
-     * beyond the sharper; other families have none.
+     * Returns the turning point of a curve whose toe and shoulder differ in softness: the softer bend extends past the
+     * sharper one. Other families have none.
      *
      * @param from the lower end of the range
      * @param to the upper end of the range
@@ -215,8 +215,8 @@ public final class ParametricForm implements CurveForm {
     }
 
     /**
-     * Returns the straight line of a family that has one: that of the toe and shoulder models, and the line that the
-     * equation of 1890 tends to, D = B + γ (x − i). Sigmoids have none.
+     * Returns the straight line of a family that has one: the line of the toe and shoulder models, and the line D = B +
+     * γ (x − i) that the equation of 1890 tends to. Sigmoids have none.
      *
      * @return the line
      */

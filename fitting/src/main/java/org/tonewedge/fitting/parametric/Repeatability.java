@@ -5,7 +5,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.DensityDifference;
 
 /**
- * Where the standard deviation of a reading comes from: it sets the weights of a fit and the size of its uncertainties.
+ * Where the standard deviation of a reading comes from. It sets the weights of a fit and the size of its uncertainties.
  *
  * <p>Immutable and thread safe.
  */
@@ -24,7 +24,7 @@ public final class Repeatability {
 
     /**
      * Returns the default: all readings are equally good, and their standard deviation is that of the residuals. It
-     * includes what the densitometer, the exposures and the family itself are off.
+     * includes the errors of the densitometer, the exposures and the family itself.
      *
      * @return from the residuals
      */
@@ -33,9 +33,9 @@ public final class Repeatability {
     }
 
     /**
-     * Returns the standard deviation pooled over all exposures read more than once, base plus fog included. It holds the
-     * densitometer's repeatability alone, so it is right only if steps are exposed and the family fits better than it
-     * reads.
+     * Returns the standard deviation pooled over all exposures that were read more than once, including base plus fog.
+     * It contains only the densitometer's repeatability, so use it only if the exposures and the family have smaller
+     * errors than the readings.
      *
      * @return from repeats
      * @source pooled variance, JCGM 100:2008, H.3.6 (clause from memory)
@@ -57,7 +57,8 @@ public final class Repeatability {
     }
 
     /**
-     * Returns a stated standard deviation that changes with density, for densitometers that read high densities worse.
+     * Returns a stated standard deviation that changes with density, for densitometers that read high densities less
+     * well.
      *
      * @param standardDeviationAt gives the standard deviation of one reading at a gross density, above 0
      * @return as stated

@@ -9,7 +9,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * The other curves that a strip's readings allow, by their weights, and what to know of those that could not be had.
+ * The other curves that a strip's readings allow, with their weights and notes on those that could not be fitted.
  *
  * @param ownWeight the weight of the curve that was chosen
  * @param others the others
@@ -24,7 +24,7 @@ record Rivals(
 
     static final Rivals NONE = new Rivals(1, List.of(), Optional.empty(), List.of());
 
-    /** Curves of less weight move no uncertainty that is read to two digits. */
+    /** Curves of less weight do not change an uncertainty in its first two digits. */
     private static final double LEAST_WEIGHT = 0.005;
 
     /**
@@ -41,11 +41,11 @@ record Rivals(
     }
 
     /**
-     * The figure of the chosen curve with the uncertainty of all: u² = Σ w (u<sub>i</sub>² + (θ<sub>i</sub> − θ)²), its
-     * degrees of freedom the mean of theirs. A rival that does not give the figure is left out.
+     * The figure of the chosen curve with the uncertainty of all curves: u² = Σ w (u<sub>i</sub>² + (θ<sub>i</sub> −
+     * θ)²); its degrees of freedom are the mean of theirs. A curve that does not give the figure is left out.
      *
-     * <p>Were the family right, the figure of a curve of no family would lie off it by u<sub>c</sub>² − u² on average of
-     * squares (Hausman); what it lies farther off is the family's own error, and adds to u².
+     * <p>If the family is right, the mean squared distance to the figure of a curve of no family is u<sub>c</sub>² − u²
+     * (Hausman). A larger distance is the family's own error, and adds to u².
      *
      * @source J. A. Hausman, Specification tests in econometrics, Econometrica 46 (1978), 1251–1271 (from memory)
      */

@@ -15,7 +15,8 @@ import org.tonewedge.fitting.spline.SplineFit;
 import org.tonewedge.fitting.spline.SplineShape;
 
 /**
- * A strip fitted by the curve that follows its readings, with the verdict: the shortest way to figures one may publish.
+ * A strip fitted by a curve that follows its readings, with the verdict: the shortest way to figures that you can
+ * publish.
  *
  * <pre>{@code
  * StripFit fit = StripFit.of(strip);
@@ -24,14 +25,14 @@ import org.tonewedge.fitting.spline.SplineShape;
  *         curve -> curve.pointAbove(DensityDifference.of(0.10)).logExposure().value());
  * }</pre>
  *
- * <p>Toe, straight line and shoulder is fitted first, and judged by {@link LackOfFit}. If it does not follow the readings,
- * the other families of {@link ModelComparison} are tried in the order of their AICc; if none of them follows, a monotone
- * smoothing spline is drawn, which needs a reading of base plus fog. If that cannot be drawn either, the curve of least
- * AICc is given, but {@link #estimate} refuses: figures of a curve that is known not to follow its readings have no honest
- * uncertainty.
+ * <p>Toe, straight line and shoulder is fitted first and judged by {@link LackOfFit}. If it does not follow the
+ * readings, the other families of {@link ModelComparison} are tried in the order of their AICc. If none follows, a
+ * monotone smoothing spline is drawn, which needs a reading of base plus fog. If that fails too, the curve with the
+ * least AICc is returned, but {@link #estimate} refuses: figures of a curve that is known not to follow its readings
+ * have no honest uncertainty.
  *
- * <p>The uncertainty of a figure includes how far the other families that follow the readings disagree on it, and how much
- * farther a monotone smoothing spline lies off than the scatter of the readings explains.
+ * <p>The uncertainty of a figure includes how far the other families that follow the readings disagree on it, and how
+ * much farther a monotone smoothing spline lies from it than the scatter of the readings explains.
  *
  * <p>Immutable and thread safe.
  */
@@ -57,7 +58,7 @@ public final class StripFit {
      *
      * @param strip the strip
      * @return the fit
-     * @throws CurveFitException if no family can be fitted; the failure is that of the family that came nearest
+     * @throws CurveFitException if no family can be fitted; the failure is that of the family that came closest
      */
     public static StripFit of(Strip strip) {
         return of(strip, Repeatability.fromResiduals());
@@ -69,7 +70,7 @@ public final class StripFit {
      * @param strip the strip
      * @param repeatability where the standard deviation of a reading comes from
      * @return the fit
-     * @throws CurveFitException if no family can be fitted; the failure is that of the family that came nearest
+     * @throws CurveFitException if no family can be fitted; the failure is that of the family that came closest
      */
     public static StripFit of(Strip strip, Repeatability repeatability) {
         Objects.requireNonNull(repeatability, "repeatability");
@@ -97,7 +98,10 @@ public final class StripFit {
         return new StripFit(strip, best, best.lackOfFit(), spline, refused);
     }
 
-    /** A strip without an unexposed reading gets that of its fit, on which the spline then agrees with it. */
+    /**
+     * A strip without an unexposed reading gets base plus fog from its fit, so that the spline agrees with the fit
+     * there.
+     */
     private static Strip withBasePlusFog(Strip strip, FittedCurve fit) {
         Strip.Builder copy = Strip.builder(strip.id());
         strip.steps().forEach(step -> step.readings().forEach(reading -> copy.reading(step.exposure(), reading)));
@@ -118,7 +122,8 @@ public final class StripFit {
     /**
      * Returns the curve.
      *
-     * @return the curve that follows the readings; where none was found, that of least AICc, as {@link #isTrusted()} tells
+     * @return the curve that follows the readings; if none does, the curve with the least AICc, and
+     *     {@link #isTrusted()} is false
      */
     public CharacteristicCurve curve() {
         return spline.map(SplineFit::curve).orElseGet(fitted::curve);
@@ -127,7 +132,7 @@ public final class StripFit {
     /**
      * Tells whether the curve follows the readings.
      *
-     * @return false if every family was refused and no spline could be drawn: {@link #estimate} then refuses
+     * @return false if every family was refused and no spline could be drawn; {@link #estimate} then refuses
      */
     public boolean isTrusted() {
         return spline.isPresent() || !lackOfFit.isRefused();
@@ -139,7 +144,7 @@ public final class StripFit {
      * @param figure how to read the figure off a curve; it should change smoothly with the curve
      * @return the estimate, in the units of the figure
      * @throws NotDeterminableException if the curve does not give the figure, the readings do not determine it, or no
-     *     curve was found that follows them
+     *     curve follows the readings
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
         if (!isTrusted()) {
@@ -150,16 +155,16 @@ public final class StripFit {
     }
 
     /**
-     * Returns the fitted curve of a family, where one follows the readings.
+     * Returns the fitted curve of a family, if one follows the readings.
      *
-     * @return the fit; nothing if the curve is a spline, or no curve follows the readings
+     * @return the fit; empty if the curve is a spline, or no curve follows the readings
      */
     public Optional<FittedCurve> family() {
         return lackOfFit.isRefused() ? Optional.empty() : Optional.of(fitted);
     }
 
     /**
-     * Returns the smoothing spline, where no family follows the readings.
+     * Returns the smoothing spline, if no family follows the readings.
      *
      * @return the spline, if it was needed and could be drawn
      */
@@ -168,7 +173,7 @@ public final class StripFit {
     }
 
     /**
-     * Returns the verdict on the family that was fitted: the one that is drawn, or the best of those refused.
+     * Returns the verdict on the fitted family: the one that is used, or the best of those refused.
      *
      * @return the verdict
      */
@@ -179,17 +184,17 @@ public final class StripFit {
     /**
      * Returns the verdict in words.
      *
-     * @return what was drawn and why it may be trusted, or not
+     * @return which curve was chosen and why it can be trusted, or not
      */
     public String verdict() {
         if (spline.isPresent()) {
-            return "monotone smoothing spline, as no family follows the readings";
+            return "monotone smoothing spline, because no family follows the readings";
         }
         return fitted.family() + " " + lackOfFit;
     }
 
     /**
-     * Returns what to know before using the curve.
+     * Returns what you should know before you use the curve.
      *
      * @return sentences; empty for a complete strip that toe, straight line and shoulder follows
      */

@@ -8,16 +8,16 @@ import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.internal.ShapeKind;
 
 /**
- * Chooses what of toe, straight line and shoulder is fitted to a strip that need not show all of them: the whole where
- * both bends are seen, else the best of the parts and the whole by AICc.
+ * Chooses which part of toe, straight line and shoulder is fitted to a strip that may not show all of it: the whole if
+ * both bends are visible, otherwise the best of the parts and the whole by AICc.
  */
 final class VisibleParts {
 
-    /** Toe and shoulder count as seen when they move the end of the curve by so many standard deviations. */
+    /** Toe and shoulder count as visible if they move the end of the curve by this many standard deviations. */
     private static final double SEEN = 4;
 
     /**
-     * A part of the family is no answer where AICc prefers the whole by more than this, although no usable fit of the
+     * A part of the family is not an answer if AICc prefers the whole by more than this, although no usable fit of the
      * whole was found: such a part has "essentially no support" (K. P. Burnham and D. R. Anderson, Model Selection and
      * Multimodel Inference, 2nd ed. 2002, section 2.6; from memory).
      */
@@ -86,7 +86,7 @@ final class VisibleParts {
         return best;
     }
 
-    /** The best of the parts, or the whole where that is better, usable or not: the latter says why it is not. */
+    /** The best of the parts, or the whole if that is better; an unusable whole says why it is unusable. */
     private FittedCurve best(ShapeFit whole, boolean usable, List<CurveFamily> parts) {
         Map<CurveFamily, ShapeFit> candidates = new EnumMap<>(CurveFamily.class);
         candidates.put(WHOLE, whole);
@@ -123,7 +123,7 @@ final class VisibleParts {
                 && (held < 0 || (fit.kind().isRun(held) && ShapeKind.isNothing(fit.shape()[held])));
     }
 
-    /** All but exact readings show no bend that is smaller than rounding. */
+    /** Nearly exact readings show no bend smaller than rounding. */
     private static double variance(ShapeFit fit) {
         return Math.max(fit.readingVariance(), Akaike.LEAST_MEAN_SQUARE);
     }

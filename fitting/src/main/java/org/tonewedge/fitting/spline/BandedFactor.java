@@ -1,14 +1,14 @@
 package org.tonewedge.fitting.spline;
 
 /**
- * The factors L D L<sup>T</sup> of B = R + λ Q<sup>T</sup>W<sup>−1</sup>Q, a positive definite matrix of five bands, and
- * what follows from them in a time that grows with the number of knots only.
+ * The factors L D L<sup>T</sup> of B = R + λ Q<sup>T</sup>W<sup>−1</sup>Q, a positive definite matrix of five bands,
+ * and what follows from them in a time proportional to the number of knots.
  *
  * <p>The bands of B<sup>−1</sup>, from which the trace of the smoother follows, are computed from the factors by the
  * recursion of M. F. Hutchinson and F. R. de Hoog, Smoothing noisy data with spline functions, Numerische Mathematik 47
  * (1985) 99–106 (citation from memory).
  *
- * <p>Holds the work arrays of a search; not thread safe until {@link #factor} is called no more.
+ * <p>It owns the work arrays of a search; not thread safe until {@link #factor} is no longer called.
  */
 final class BandedFactor {
 
@@ -94,7 +94,9 @@ final class BandedFactor {
         return product;
     }
 
-    /** tr(B<sup>−1</sup> Q<sup>T</sup>W<sup>−1</sup>Q); times λ, the number of knots less the degrees of freedom. */
+    /**
+     * tr(B<sup>−1</sup> Q<sup>T</sup>W<sup>−1</sup>Q); times λ, it is the number of knots minus the degrees of freedom.
+     */
     double trace() {
         double trace = 0;
         double next0 = 0; // B⁻¹(j+1, j+1)

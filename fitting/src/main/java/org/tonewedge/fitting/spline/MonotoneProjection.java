@@ -7,20 +7,20 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
- * The natural spline of least penalised sum of squares among those whose gradient keeps one sign everywhere: a convex
- * quadratic programme with a constraint for each of the infinitely many positions.
+ * The natural spline with the least penalised sum of squares among those whose gradient keeps one sign everywhere: a
+ * convex quadratic programme with one constraint at each of infinitely many positions.
  *
  * <p>Solved from the free spline by the dual active-set method of D. Goldfarb and A. Idnani, A numerically stable dual
- * method for solving strictly convex quadratic programs, Mathematical Programming 27 (1983) 1–33. Each time the
- * constraint taken up is the deepest violation found anywhere on the curve, not at the knots only, in the manner of B. A.
- * Turlach, Shape constrained smoothing using smoothing splines, Computational Statistics 20 (2005) 81–104 (both citations
- * from memory). The gradient is held at a millionth of the average gradient instead of 0, so that the search ends with a
+ * method for solving strictly convex quadratic programs, Mathematical Programming 27 (1983) 1–33. Each new constraint
+ * is the deepest violation found anywhere on the curve, not only at the knots, in the manner of B. A. Turlach, Shape
+ * constrained smoothing using smoothing splines, Computational Statistics 20 (2005) 81–104 (both citations from
+ * memory). The gradient is kept above a millionth of the average gradient, not above 0, so that the search ends with a
  * curve that nowhere turns back.
  */
 final class MonotoneProjection {
 
     private static final double MARGIN = 1e-6;
-    /** A new constraint that adds less than this part of itself depends on those already held. */
+    /** A new constraint that adds less than this fraction of itself depends on the active ones. */
     private static final double DEPENDENT = 1e-13;
 
     private static final int MOST_STEPS = 2000;
@@ -35,7 +35,7 @@ final class MonotoneProjection {
     private final List<Constraint> held = new ArrayList<>();
     private double[] values;
 
-    /** Position weights · values ≥ bound, with what the covariance makes of the weights and the multiplier. */
+    /** Position weights · values ≥ bound, with the covariance times the weights, and the multiplier. */
     private static final class Constraint {
         final double[] weights;
         final double[] response;
@@ -56,7 +56,7 @@ final class MonotoneProjection {
     /**
      * Takes the free spline's values at the knots, and the sign of the gradient wanted.
      *
-     * @param firstBound what the first value is at least, where it rises, or at most, where it falls
+     * @param firstBound the bound of the first value: at least this if the curve rises, at most this if it falls
      */
     MonotoneProjection(
             ReinschSystem system,
@@ -77,7 +77,7 @@ final class MonotoneProjection {
         values = free.clone();
     }
 
-    /** The values at the knots; nothing if the search did not end. */
+    /** The values at the knots; empty if the search did not end. */
     Optional<double[]> solve() {
         for (int step = 0; step < MOST_STEPS; ) {
             Optional<Constraint> violated = deepestViolation();
@@ -116,7 +116,9 @@ final class MonotoneProjection {
         return new Constraint(weights, factor.covarianceTimes(weights), bound);
     }
 
-    /** Raises the multiplier of a violated constraint until it is met (true) or one held has to be let go (false). */
+    /**
+     * Raises the multiplier of a violated constraint until it is met (true) or an active one must be released (false).
+     */
     private boolean moveTowards(Constraint added) {
         double[] share = sharesOfHeld(added);
         double curvature = dot(added.weights, added.response);
@@ -155,7 +157,7 @@ final class MonotoneProjection {
         return true;
     }
 
-    /** How the response of a constraint is made up from those of the constraints held, by Cholesky's method. */
+    /** How the response of a constraint is composed of those of the active constraints, by Cholesky's method. */
     private double[] sharesOfHeld(Constraint added) {
         int m = held.size();
         double[][] lower = new double[m][m];

@@ -3,7 +3,10 @@ package org.tonewedge.fitting.spline;
 import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.internal.CubicPieces;
 
-/** A natural cubic spline: cubics joined at the knots with two continuous derivatives, straight beyond the ends. */
+/**
+ * A natural cubic spline: cubics joined at the knots with two continuous derivatives, and straight lines beyond the
+ * ends.
+ */
 final class NaturalSpline implements CurveForm {
 
     private final CubicPieces pieces;
@@ -57,7 +60,7 @@ final class NaturalSpline implements CurveForm {
         return pieces.turns(from, to);
     }
 
-    /** Where the density rises least (sign 1) or falls least (sign −1). */
+    /** The position where the density rises least (sign 1) or falls least (sign −1). */
     double leastGradientPosition(double sign) {
         return pieces.leastSlopePosition(sign);
     }

@@ -9,7 +9,7 @@ package org.tonewedge.fitting.spline;
  * P. J. Green and B. W. Silverman, Nonparametric Regression and Generalized Linear Models (1994), chapter 2 (both from
  * memory).
  *
- * <p>Immutable. The arrays are shared inside this package and not changed.
+ * <p>Immutable. The arrays are shared within this package and never changed.
  */
 final class ReinschSystem {
 
@@ -23,11 +23,11 @@ final class ReinschSystem {
 
     final double[] q1;
     final double[] q2;
-    /** The diagonal of R and the one beside it. */
+    /** The diagonal of R and the band beside it. */
     final double[] r0;
 
     final double[] r1;
-    /** The diagonal of Q<sup>T</sup>W<sup>−1</sup>Q and the two beside it. */
+    /** The diagonal of Q<sup>T</sup>W<sup>−1</sup>Q and the two bands beside it. */
     final double[] m0;
 
     final double[] m1;
@@ -129,7 +129,7 @@ final class ReinschSystem {
         return Math.signum(slope);
     }
 
-    /** A smoothing that balances the two matrices, from which searches begin. */
+    /** A smoothing that balances the two matrices; searches start from it. */
     double balancedSmoothing() {
         double r = 0;
         double m = 0;
@@ -140,7 +140,7 @@ final class ReinschSystem {
         return r / m;
     }
 
-    /** A smoothing so great that the spline is a straight line: the slowest of its bends is damped some 10 000 times. */
+    /** A smoothing so great that the spline is a straight line: its slowest bend is damped about 10,000 times. */
     double straightLineSmoothing() {
         double sum = 0;
         for (double weight : weights) {

@@ -2,7 +2,7 @@ package org.tonewedge.fitting.spline;
 
 import org.tonewedge.core.curve.NotDeterminableException;
 
-/** A strip through which no smoothing spline can be drawn as asked; the message says what to do. */
+/** No smoothing spline can be drawn through a strip as asked; the message says what to do. */
 public final class SmoothingFailedException extends NotDeterminableException {
 
     private static final long serialVersionUID = 1L;
@@ -13,7 +13,7 @@ public final class SmoothingFailedException extends NotDeterminableException {
     /** Why it failed. */
     private final Reason reason;
 
-    /** Why a spline cannot be drawn. */
+    /** The reasons why a spline cannot be drawn. */
     public enum Reason {
 
         /** The strip has too few different exposures. */
@@ -22,10 +22,10 @@ public final class SmoothingFailedException extends NotDeterminableException {
         /** The strip has no reading of its unexposed part. */
         NO_BASE_PLUS_FOG,
 
-        /** Steps lie on the wrong side of base plus fog, from which the curve was to begin. */
+        /** Steps lie on the wrong side of base plus fog, at which the curve should begin. */
         BASE_PLUS_FOG_CONTRADICTED,
 
-        /** The degrees of freedom asked for are more than the strip's exposures allow. */
+        /** The degrees of freedom asked for exceed what the strip's exposures allow. */
         DEGREES_OF_FREEDOM_OUT_OF_REACH,
 
         /** The criterion needs a stated repeatability. */
@@ -34,7 +34,7 @@ public final class SmoothingFailedException extends NotDeterminableException {
         /** The stated repeatability is not a finite number above 0 at a density of the strip. */
         REPEATABILITY_NOT_POSITIVE,
 
-        /** The search for the monotone curve did not end. */
+        /** The search for the monotone curve did not converge. */
         NO_MONOTONE_CURVE
     }
 
@@ -45,7 +45,7 @@ public final class SmoothingFailedException extends NotDeterminableException {
     }
 
     /**
-     * Returns the strip.
+     * Returns the identifier of the strip.
      *
      * @return its identifier
      */
@@ -54,7 +54,7 @@ public final class SmoothingFailedException extends NotDeterminableException {
     }
 
     /**
-     * Returns why it failed.
+     * Returns the reason for the failure.
      *
      * @return the reason
      */

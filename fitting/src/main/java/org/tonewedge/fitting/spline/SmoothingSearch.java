@@ -3,25 +3,30 @@ package org.tonewedge.fitting.spline;
 import org.tonewedge.core.internal.Roots;
 
 /**
- * The search for the smoothing, along its logarithm: a grid from all but interpolation to all but a straight line, finer
- * where the score is near its least, then about every low of the grid R. P. Brent's method of parabolas and golden sections
- * (Algorithms for Minimization without Derivatives, 1973, chapter 5; citation from memory).
+ * Searches for the smoothing along its logarithm. A grid runs from near interpolation to nearly a straight line and is
+ * finer where the score is near its minimum. Each local minimum of the grid is then refined by R. P. Brent's method of
+ * parabolas and golden sections (Algorithms for Minimization without Derivatives, 1973, chapter 5; citation from
+ * memory).
  *
- * <p>A score may have several lows, some half a decade apart. Each of the terms it is made of, 1 / (1 + λd), turns from 1
- * to 0 within two decades of λ, and its nearest pole lies π from the real axis of log λ; so a grid of half decades hides
- * less than exp(−2π<sup>2</sup> / log 10), 2 parts in 10 000, of a term, and one of quarter decades less than 1 in 10 million.
+ * <p>A score may have several local minima, some only half a decade apart. Each of its terms, 1 / (1 + λd), changes
+ * from 1 to 0 within two decades of λ, and its nearest pole lies π from the real axis of log λ. A grid of half decades
+ * therefore misses less than exp(−2π<sup>2</sup> / log 10), 2 parts in 10,000, of a term, and a grid of quarter decades
+ * less than 1 in 10 million.
  */
 final class SmoothingSearch {
 
-    /** What a degree of freedom costs in penalised cross-validation. */
+    /** The cost of a degree of freedom in penalised cross-validation. */
     private static final double PENALTY = 1.2;
 
     private static final double GRID_STEP = 0.5 * Math.log(10);
-    /** The part of the residual variance by which a score may lie above the least one and still be looked into. */
+    /** A score is examined if it exceeds the least by no more than this fraction of the residual variance. */
     private static final double NEAR = 0.3;
 
     private static final double GOLDEN = 0.5 * (3 - Math.sqrt(5));
-    /** Of the logarithm: the score is flat at its least, so that a thousandth of a percent changes nothing seen. */
+    /**
+     * The tolerance of the logarithm: the score is flat at its minimum, so a thousandth of a percent changes nothing
+     * visible.
+     */
     private static final double TOLERANCE = 1e-6;
 
     private static final int MOST_ITERATIONS = 100;
@@ -66,7 +71,7 @@ final class SmoothingSearch {
         return free > 0 ? readings * squares / (free * free) : Double.POSITIVE_INFINITY;
     }
 
-    /** The smoothing of the least score. */
+    /** The smoothing with the least score. */
     double best(SmoothingCriterion criterion) {
         double straight = system.straightLineSmoothing();
         if (isStraight(straight)) {
@@ -113,7 +118,7 @@ final class SmoothingSearch {
         return best;
     }
 
-    /** Whether the readings lie on a straight line but for rounding, where every score is rounding too. */
+    /** Whether the readings lie on a straight line except for rounding; every score is then rounding too. */
     private boolean isStraight(double smoothing) {
         factor.factor(smoothing);
         factor.solve(system.z, gamma);
@@ -125,7 +130,7 @@ final class SmoothingSearch {
         return squares <= readings * (ROUNDING * largest) * (ROUNDING * largest);
     }
 
-    /** The low between the trials before and after one that is no higher than either. */
+    /** The minimum between the neighbours of a trial that is no higher than either. */
     private double narrow(SmoothingCriterion criterion, double[] at, double[] scores, int before, int low, int after) {
         double a = at[before];
         double b = at[after];
@@ -198,7 +203,9 @@ final class SmoothingSearch {
         return x;
     }
 
-    /** The smoothing that leaves the curve stated degrees of freedom, more than 2 and less than the number of knots. */
+    /**
+     * The smoothing that gives the curve the stated degrees of freedom, more than 2 and less than the number of knots.
+     */
     double forDegreesOfFreedom(double degreesOfFreedom) {
         double low = system.balancedSmoothing();
         while (low > Double.MIN_NORMAL && degreesOfFreedom(low) < degreesOfFreedom) {

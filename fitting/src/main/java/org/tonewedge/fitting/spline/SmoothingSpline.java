@@ -13,7 +13,8 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
 
 /**
- * Draws a penalised cubic smoothing spline through a strip's readings: among all smooth curves g, the one of least
+ * Draws a penalised cubic smoothing spline through a strip's readings: among all smooth curves g, the one with the
+ * least
  *
  * <p>Σ w<sub>i</sub> (D<sub>i</sub> − g(x<sub>i</sub>))<sup>2</sup> + λ ∫ g″(x)<sup>2</sup> dx,
  *
@@ -22,23 +23,23 @@ import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
  *
  * <table>
  * <caption>Defaults</caption>
- * <tr><td>smoothing</td><td>by {@link SmoothingCriterion#UNBIASED_RISK} where a repeatability is stated, otherwise by
+ * <tr><td>smoothing</td><td>by {@link SmoothingCriterion#UNBIASED_RISK} if a repeatability is stated, otherwise by
  * {@link SmoothingCriterion#PENALISED_CROSS_VALIDATION}</td></tr>
  * <tr><td>shape</td><td>{@link SplineShape#FREE}</td></tr>
  * <tr><td>weights</td><td>every reading counts the same, so w<sub>i</sub> is the number of readings of the
  * step</td></tr>
  * </table>
  *
- * <p><b>Base plus fog</b> was read at no exposure, which has no place on a logarithmic axis, so those readings are no
- * points of the curve. They are the curve's {@linkplain CharacteristicCurve#basePlusFog() base plus fog}, and with
- * {@link SplineShape#MONOTONE_FROM_BASE_PLUS_FOG} the bound at which it begins. Their spread is not used: it tells the
- * repeatability at one density, and nothing of uneven exposure or development along the strip.
+ * <p><b>Base plus fog</b> was read without exposure, which has no place on a logarithmic axis, so those readings are
+ * not points of the curve. They become the curve's {@linkplain CharacteristicCurve#basePlusFog() base plus fog}, and
+ * with {@link SplineShape#MONOTONE_FROM_BASE_PLUS_FOG} the limit at which it begins. Their spread is not used: it shows
+ * the repeatability at one density, and nothing about uneven exposure or development along the strip.
  *
  * <p><b>Standard errors</b> are those of the spline as a Bayesian estimate: see {@link SplineFit#densityAt}.
  *
- * <p><b>Shape.</b> The smoothing is chosen on the free curve; the monotone curve is then the one of least penalised sum of
- * squares, at that smoothing, among the natural splines on the same knots whose gradient nowhere changes its sign. Where
- * the free curve is monotone already, the two are the same.
+ * <p><b>Shape.</b> The smoothing is chosen for the free curve. The monotone curve is then the one with the least
+ * penalised sum of squares, at that smoothing, among the natural splines on the same knots whose gradient never changes
+ * sign. If the free curve is monotone already, the two are the same.
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
@@ -47,7 +48,10 @@ import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
  */
 public final class SmoothingSpline {
 
-    /** How far a step may lie on the wrong side of base plus fog: in standard deviations, and at least in density. */
+    /**
+     * How far a step may lie on the wrong side of base plus fog: in standard deviations, and at least this much in
+     * density.
+     */
     private static final double CONTRADICTION = 4;
 
     private static final double LEAST_CONTRADICTION = 0.02;
@@ -95,9 +99,9 @@ public final class SmoothingSpline {
     }
 
     /**
-     * Returns a copy whose smoothing leaves the curve stated effective degrees of freedom, the trace of the matrix that
-     * turns the step means into fitted densities. A straight line has 2; a curve through every step has as many as there
-     * are steps.
+     * Returns a copy with a smoothing that gives the curve stated effective degrees of freedom: the trace of the matrix
+     * that turns the step means into fitted densities. A straight line has 2; a curve through every step has as many as
+     * there are steps.
      *
      * @param degreesOfFreedom above 2, and below the number of exposures of the strip
      * @return the copy
@@ -130,9 +134,9 @@ public final class SmoothingSpline {
     }
 
     /**
-     * Returns a copy with a shape.
+     * Returns a copy with another constraint on shape.
      *
-     * @param known what is known of the shape
+     * @param known what is known about the shape
      * @return the copy
      */
     public SmoothingSpline withShape(SplineShape known) {
@@ -145,8 +149,8 @@ public final class SmoothingSpline {
     }
 
     /**
-     * Returns a copy with the repeatability of a reading stated, the same at all densities. Standard errors then rest on
-     * it instead of on the residuals.
+     * Returns a copy with a stated repeatability of a reading, the same at all densities. Standard errors then come
+     * from it instead of the residuals.
      *
      * @param standardDeviation the standard deviation of one reading, above 0
      * @return the copy
@@ -159,11 +163,11 @@ public final class SmoothingSpline {
     }
 
     /**
-     * Returns a copy with the repeatability of a reading stated as it depends on density, for example
-     * {@code density -> 0.005 + 0.005 * density}. A reading then counts with the reciprocal of its variance, and standard
-     * errors rest on what is stated instead of on the residuals.
+     * Returns a copy with a stated repeatability of a reading as a function of density, for example {@code density ->
+     * 0.005 + 0.005 * density}. The weight of a reading is then the reciprocal of its variance, and standard errors
+     * come from the statement instead of the residuals.
      *
-     * @param standardDeviation gives the standard deviation of one reading for the mean density of a step
+     * @param standardDeviation gives the standard deviation of one reading at the mean density of a step
      * @return the copy
      * @units density
      */
@@ -181,7 +185,7 @@ public final class SmoothingSpline {
      *
      * @param strip the strip, with at least {@link CharacteristicCurve#FEWEST_STEPS} exposures and a base-plus-fog
      *     reading
-     * @return the curve with what is known of its making
+     * @return the curve with a record of how it was made
      * @throws SmoothingFailedException if the strip does not allow it; the exception names the strip and the reason
      */
     public SplineFit fit(Strip strip) {
@@ -220,7 +224,7 @@ public final class SmoothingSpline {
         return new SplineFit(strip, curve, drawn, used);
     }
 
-    /** The criterion to use; nothing if the smoothing or the degrees of freedom are stated. */
+    /** The criterion to use; empty if the smoothing or the degrees of freedom are stated. */
     private Optional<SmoothingCriterion> criterionFor(Strip strip, WeightedReadings readings) {
         if (statedSmoothing.isPresent() || statedDegreesOfFreedom.isPresent()) {
             return Optional.empty();
@@ -260,7 +264,7 @@ public final class SmoothingSpline {
                                 + " curve"));
     }
 
-    /** Base plus fog, if no step lies on the wrong side of it by more than errors of reading explain. */
+    /** Base plus fog, provided that no step lies on the wrong side of it by more than reading errors explain. */
     private static double agreed(Strip strip, SplineSolution free, Density basePlusFog) {
         double base = basePlusFog.value();
         for (int i = 0; i < strip.steps().size(); i++) {

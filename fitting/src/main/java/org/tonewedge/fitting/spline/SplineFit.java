@@ -16,13 +16,13 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Strip;
 
 /**
- * The smoothing spline of a strip: its curve, how uncertain it is, and how the smoothing came out.
+ * The smoothing spline of a strip: its curve, its uncertainty, and the smoothing that was found.
  *
  * <p>Immutable and thread safe.
  */
 public final class SplineFit {
 
-    /** The step of the derivatives of a figure, in standard deviations of a step's mean. */
+    /** The step for the derivatives of a figure, in standard deviations of a step's mean. */
     private static final double STEP = 0.05;
 
     private final Strip strip;
@@ -47,8 +47,8 @@ public final class SplineFit {
     }
 
     /**
-     * Returns the curve. It answers between the least and the greatest exposure of the strip; its form goes on as a
-     * straight line beyond them, for those who {@linkplain CharacteristicCurve#extrapolated extrapolate} it.
+     * Returns the curve. It answers between the least and the greatest exposure of the strip. Beyond them its form
+     * continues as a straight line, for callers who {@linkplain CharacteristicCurve#extrapolated extrapolate} it.
      *
      * @return the curve
      */
@@ -60,21 +60,22 @@ public final class SplineFit {
      * Returns the density of the curve with its pointwise standard error.
      *
      * <p>The standard error is the posterior standard deviation of the spline seen as a Bayesian estimate (Wahba 1983;
-     * for the spline between its knots, Silverman 1985): σ (c<sup>T</sup>(W + λQR<sup>−1</sup>Q<sup>T</sup>)<sup>−1</sup>c)
-     * <sup>1/2</sup>, where c holds the weights of the values at the knots in the density asked for; at a step of w
-     * readings that is σ (A<sub>ii</sub>/w)<sup>1/2</sup> with the diagonal of the smoother matrix A. It takes the
-     * smoothing as given. σ is the stated repeatability, or else the {@linkplain #residualStandardDeviation() residual
-     * standard deviation}. A band of ±1.96 standard errors covers the true curve at about 95 % of the exposures,
-     * <em>averaged along the curve</em> (Nychka 1988): less often where it bends sharply, more often where it is
-     * straight. On simulated strips it did so at 93 to 97 % with a repeatability stated, at 11, 21 and 31 steps, and
-     * without one at 21 and 31 steps ({@code SimulatedStripsTest}); a strip of about a dozen readings shows too little of
-     * its own noise, so state the repeatability there. A monotone curve is given the standard errors of the free one,
-     * which are rather too great where the shape holds it.
+     * for the spline between its knots, Silverman 1985): σ (c<sup>T</sup>(W +
+     * λQR<sup>−1</sup>Q<sup>T</sup>)<sup>−1</sup>c) <sup>1/2</sup>, where c contains the weights with which the values
+     * at the knots make up the density asked for; at a step of w readings it is σ (A<sub>ii</sub>/w)<sup>1/2</sup> with
+     * the diagonal of the smoother matrix A. The smoothing is taken as known. σ is the stated repeatability or, without
+     * one, the {@linkplain #residualStandardDeviation() residual standard deviation}. A band of ±1.96 standard errors
+     * covers the true curve at about 95 % of the exposures, <em>averaged along the curve</em> (Nychka 1988). It covers
+     * less often where the curve bends sharply, more often where it is straight. On simulated strips it covered 93 to
+     * 97 % with a repeatability stated, at 11, 21 and 31 steps, and without one at 21 and 31 steps
+     * ({@code SimulatedStripsTest}); a strip of about a dozen readings shows too little of its own noise, so state the
+     * repeatability there. A monotone curve has the standard errors of the free one, which are somewhat too large where
+     * the constraint acts.
      *
      * @param logExposure the exposure, on the axis of the curve
      * @return the density and its standard error
      * @throws IllegalArgumentException if the exposure is on another axis
-     * @throws OutsideMeasuredRangeException if it was not measured there
+     * @throws OutsideMeasuredRangeException if the exposure is outside the measured range
      * @source G. Wahba, Bayesian confidence intervals for the cross-validated smoothing spline, Journal of the Royal
      *     Statistical Society B 45 (1983) 133–150; B. W. Silverman, Some aspects of the spline smoothing approach to
      *     non-parametric regression curve fitting, same journal, 47 (1985) 1–52; D. Nychka, Bayesian confidence intervals
@@ -89,10 +90,10 @@ public final class SplineFit {
     }
 
     /**
-     * Returns a figure read off the curve with its standard uncertainty, by the delta method: the figure is read off
-     * curves with slightly other densities at the steps and another base plus fog, and the covariance of the Bayesian
-     * estimate, as {@link #densityAt} explains it, does the rest. It includes how far the smoothing may bend the curve
-     * off the true one, on the average along the curve.
+     * Returns a figure read off the curve with its standard uncertainty, by the delta method. The figure is read off
+     * curves with slightly different densities at the steps and another base plus fog; the covariance of the Bayesian
+     * estimate, explained at {@link #densityAt}, gives its uncertainty. It includes how far the smoothing may bend the
+     * curve off the true one, averaged along the curve.
      *
      * @param figure how to read the figure off a curve; it should change smoothly with the curve
      * @return the estimate, in the units of the figure
@@ -133,7 +134,7 @@ public final class SplineFit {
                 value, Math.hypot(solution.standardError(derivatives), byBase * ofBase), solution.freedomOfVariance());
     }
 
-    /** A central difference; one-sided where the changed curve does not give the figure on the other side. */
+    /** A central difference, or a one-sided one if the changed curve gives the figure on one side only. */
     private static double derivative(
             ToDoubleFunction<CharacteristicCurve> figure,
             double value,
@@ -156,12 +157,12 @@ public final class SplineFit {
     }
 
     /**
-     * Returns the pointwise standard error of the density, as {@link #densityAt} explains it.
+     * Returns the pointwise standard error of the density, explained at {@link #densityAt}.
      *
      * @param logExposure the exposure, on the axis of the curve
      * @return the standard error
      * @throws IllegalArgumentException if the exposure is on another axis
-     * @throws OutsideMeasuredRangeException if it was not measured there
+     * @throws OutsideMeasuredRangeException if the exposure is outside the measured range
      * @units density
      */
     public double standardErrorAt(LogExposure logExposure) {
@@ -169,13 +170,13 @@ public final class SplineFit {
     }
 
     /**
-     * Returns the gradient of the curve with its pointwise standard error, found as that of the density is. The prior of
-     * the spline lets gradients vary more than those of film do, so that this error is rather great.
+     * Returns the gradient of the curve with its pointwise standard error, found in the same way as that of the
+     * density. The prior of the spline lets gradients vary more than those of film do, so this error is rather large.
      *
      * @param logExposure the exposure, on the axis of the curve
      * @return the gradient and its standard error
      * @throws IllegalArgumentException if the exposure is on another axis
-     * @throws OutsideMeasuredRangeException if it was not measured there
+     * @throws OutsideMeasuredRangeException if the exposure is outside the measured range
      */
     public Estimate gradientAt(LogExposure logExposure) {
         return Estimate.of(
@@ -185,7 +186,7 @@ public final class SplineFit {
     }
 
     /**
-     * Returns the smoothing λ of the curve, in the terms of {@link SmoothingSpline}: with weights that add up to the
+     * Returns the smoothing λ of the curve as defined in {@link SmoothingSpline}, with weights that add up to the
      * number of readings.
      *
      * @return λ
@@ -198,7 +199,7 @@ public final class SplineFit {
     /**
      * Returns the criterion that chose the smoothing.
      *
-     * @return the criterion, or nothing if the smoothing or the degrees of freedom were stated
+     * @return the criterion, or empty if the smoothing or the degrees of freedom were stated
      */
     public Optional<SmoothingCriterion> criterion() {
         return criterion;
@@ -206,7 +207,7 @@ public final class SplineFit {
 
     /**
      * Returns the effective degrees of freedom: the trace of the matrix that turns the step means into the densities of
-     * the free curve of this smoothing.
+     * the free curve at this smoothing.
      *
      * @return from 2, a straight line, to the number of steps, a curve through all of them
      */
@@ -215,18 +216,18 @@ public final class SplineFit {
     }
 
     /**
-     * Returns the number of readings, repeats included, less the effective degrees of freedom.
+     * Returns the number of readings, including repeat readings, minus the effective degrees of freedom.
      *
-     * @return what is left to judge the noise by; figures that rest on less than about 4 are worth little
+     * @return the degrees of freedom left to judge the noise; figures that rest on fewer than about 4 are worth little
      */
     public double residualDegreesOfFreedom() {
         return solution.residualDegreesOfFreedom();
     }
 
     /**
-     * Returns the standard deviation of a reading as the residuals show it: the root of the weighted sum of squares of
-     * all readings about the free curve, divided by the {@linkplain #residualDegreesOfFreedom() residual degrees of freedom}.
-     * Where the stated repeatability differs between steps, it is that of a step of weight 1.
+     * Returns the standard deviation of a reading as the residuals show it: the square root of the weighted sum of
+     * squares of all readings about the free curve, divided by the {@linkplain #residualDegreesOfFreedom() residual
+     * degrees of freedom}. If the stated repeatability differs between steps, it applies to a step of weight 1.
      *
      * @return the standard deviation
      * @units density
@@ -236,7 +237,7 @@ public final class SplineFit {
     }
 
     /**
-     * Returns the residuals: of each step, the mean of its readings less the density of the curve.
+     * Returns the residual of each step: the mean of its readings minus the density of the curve.
      *
      * @return the residuals, in the order of {@link Strip#steps()}
      */

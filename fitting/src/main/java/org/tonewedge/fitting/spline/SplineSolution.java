@@ -45,8 +45,8 @@ final class SplineSolution {
     }
 
     /**
-     * The monotone spline of the same smoothing, rising or falling as the readings do on the whole; nothing if the search
-     * did not end.
+     * The monotone spline at the same smoothing, rising or falling as the readings do on the whole; empty if the search
+     * did not converge.
      */
     Optional<SplineSolution> monotone(OptionalDouble firstBound) {
         return new MonotoneProjection(system, space, factor, values, trend(), firstBound)
@@ -77,17 +77,17 @@ final class SplineSolution {
         return readings.readings - values.length + degreesLost;
     }
 
-    /** Of the variance that the standard errors rest on. */
+    /** The degrees of freedom of the variance behind the standard errors. */
     double freedomOfVariance() {
         return readings.statedVariance.isPresent() ? Double.POSITIVE_INFINITY : residualDegreesOfFreedom();
     }
 
-    /** A step's mean less the curve. */
+    /** A step's mean minus the density of the curve. */
     double residual(int step) {
         return system.y[step] - values[step];
     }
 
-    /** Of the free spline: the freedom that a shape takes away is not known. */
+    /** The residual variance of the free spline: how much freedom a shape takes away is not known. */
     double residualVariance() {
         return squares / residualDegreesOfFreedom();
     }
@@ -115,7 +115,7 @@ final class SplineSolution {
         return standardError(space.slopeFunctional(at));
     }
 
-    /** Of a figure that changes by so much for each unit of the values at the knots. */
+    /** The standard error of a figure, given its change for each unit of the values at the knots. */
     double standardError(double[] functional) {
         double[] response = factor.covarianceTimes(functional);
         double variance = 0;

@@ -3,7 +3,7 @@ package org.tonewedge.fitting.spline;
 import java.util.Arrays;
 
 /**
- * The natural splines on given knots, each told by its values there; a value or a slope elsewhere is a weighted sum of
+ * The natural splines on given knots, each defined by its values there; a value or slope elsewhere is a weighted sum of
  * them.
  */
 final class SplineSpace {
@@ -23,7 +23,7 @@ final class SplineSpace {
         return new NaturalSpline(system.x, values, secondDerivatives);
     }
 
-    /** The weights of the values at the knots in the value at a position within them. */
+    /** The weights with which the values at the knots make up the value at a position within them. */
     double[] valueFunctional(double at) {
         int i = piece(at);
         double h = system.x[i + 1] - system.x[i];
@@ -32,7 +32,7 @@ final class SplineSpace {
         return functional(i, 1 - t, t, bend * (2 - t), bend * (1 + t));
     }
 
-    /** The weights of the values at the knots in the slope at a position within them. */
+    /** The weights with which the values at the knots make up the slope at a position within them. */
     double[] slopeFunctional(double at) {
         int i = piece(at);
         double h = system.x[i + 1] - system.x[i];
@@ -45,7 +45,7 @@ final class SplineSpace {
         return Math.max(0, Math.min(system.size, found >= 0 ? found : -found - 2));
     }
 
-    /** From the weights of the two values and the two second derivatives at the ends of piece i. */
+    /** The weights that follow from those of the two values and the two second derivatives at the ends of piece i. */
     private double[] functional(int i, double left, double right, double leftBend, double rightBend) {
         double[] bends = new double[system.size];
         if (i > 0) {

@@ -9,18 +9,18 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
 
 /**
- * How much the steps of a strip count. The weights add up to the number of readings, so that the variance that goes with
- * them is that of one reading, or of one of middling repeatability where it differs between steps.
+ * How much each step of a strip counts. The weights add up to the number of readings, so that the variance that goes
+ * with them is that of one reading, or of one of average repeatability if it differs between steps.
  */
 final class WeightedReadings {
 
-    /** Of each step: the number of its readings, times the weight of one. */
+    /** The weight of each step: the number of its readings times the weight of one. */
     final double[] weights;
     /** The number of readings, repeats included. */
     final int readings;
     /** The weighted squares of the readings about the means of their steps. */
     final double squaresWithinSteps;
-    /** The variance of a reading of weight 1, where the repeatability was stated. */
+    /** The variance of a reading of weight 1, if the repeatability was stated. */
     final OptionalDouble statedVariance;
 
     WeightedReadings(double[] weights, int readings, double squaresWithinSteps, OptionalDouble statedVariance) {
@@ -30,7 +30,10 @@ final class WeightedReadings {
         this.statedVariance = statedVariance;
     }
 
-    /** Weighs a strip's steps, with their means, by a repeatability as a function of density; null weighs all alike. */
+    /**
+     * Weighs a strip's steps, with their means, by a repeatability as a function of density; null weighs all readings
+     * alike.
+     */
     static WeightedReadings of(Strip strip, double[] means, DoubleUnaryOperator repeatability) {
         List<ExposedStep> steps = strip.steps();
         double[] perReading = new double[means.length];

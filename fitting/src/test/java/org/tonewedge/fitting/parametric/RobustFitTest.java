@@ -262,7 +262,7 @@ class RobustFitTest {
         NotDeterminableException e = assertThrows(
                 NotDeterminableException.class,
                 () -> fit.estimate(curve -> ((ParametricForm) curve.form()).parameter(CurveParameter.TOE_SOFTNESS)));
-        assertTrue(e.getMessage().contains("not determined by the readings"), e.getMessage());
+        assertTrue(e.getMessage().contains("readings do not determine the figure"), e.getMessage());
         NotDeterminableException parameter =
                 assertThrows(NotDeterminableException.class, () -> fit.parameter(CurveParameter.TOE_SOFTNESS));
         assertTrue(parameter.getMessage().contains("toe softness is not determined"), parameter.getMessage());
@@ -287,6 +287,6 @@ class RobustFitTest {
     }
 
     private static boolean isFlagged(FittedCurve fit) {
-        return fit.notes().stream().anyMatch(note -> note.contains("a robust loss cannot tell a bad reading"));
+        return fit.notes().stream().anyMatch(note -> note.contains("a robust loss cannot distinguish a bad reading"));
     }
 }

@@ -42,7 +42,7 @@ class SimulatedStripsTest {
         report("convergence", "converged with prior %d (used on %d), without %d of 1000", withPrior, used, without);
         assertTrue(withPrior >= 997, "converged with prior: " + withPrior);
         assertTrue(without >= 970, "converged without prior: " + without);
-        FitQualityPage.assertTells("fits that converge, with the softness prior where needed", 0, withPrior, 3);
+        FitQualityPage.assertTells("fits that converge, with the softness prior if needed", 0, withPrior, 3);
         FitQualityPage.assertTells("strips on which the prior was needed", 0, used, 10);
         FitQualityPage.assertTells("fits that converge without the prior", 0, without, 10);
     }
@@ -81,7 +81,7 @@ class SimulatedStripsTest {
         assertTrue(median <= 0.028, "median error " + median);
         assertTrue(median < cubic, "median error " + median + ", of the monotone cubic " + cubic);
         FitQualityPage.assertTells("median absolute error of the speed point, log units", 0, median, 0.0002);
-        FitQualityPage.assertTells("the same of a monotone cubic through the readings", 0, cubic, 0.0002);
+        FitQualityPage.assertTells("the same for a monotone cubic through the readings", 0, cubic, 0.0002);
     }
 
     private static void report(String name, String format, Object... values) throws IOException {

@@ -1,13 +1,13 @@
 package org.tonewedge.standards.colour;
 
-/** The filter a density was read through; status A or M is a matter of the whole strip. */
+/** The filter through which a density was read; whether it is status A or M is stated for the whole strip. */
 public enum Channel {
-    /** Red light, which reads the cyan image. */
+    /** Red light, which measures the cyan image. */
     RED,
-    /** Green light, which reads the magenta image. */
+    /** Green light, which measures the magenta image. */
     GREEN,
-    /** Blue light, which reads the yellow image. */
+    /** Blue light, which measures the yellow image. */
     BLUE,
-    /** The visual response, which reads neutral densities. */
+    /** The visual response, which measures neutral densities. */
     VISUAL
 }

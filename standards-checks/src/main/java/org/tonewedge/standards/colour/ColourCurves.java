@@ -29,7 +29,7 @@ public record ColourCurves(CharacteristicCurve red, CharacteristicCurve green, C
      *
      * @param channel red, green or blue
      * @return its curve
-     * @throws IllegalArgumentException if the channel is none of the three
+     * @throws IllegalArgumentException if the channel is not one of the three
      */
     public CharacteristicCurve curve(Channel channel) {
         return switch (channel) {

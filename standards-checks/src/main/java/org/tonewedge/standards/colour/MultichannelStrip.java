@@ -29,7 +29,7 @@ public final class MultichannelStrip {
     }
 
     /**
-     * Returns a strip of several channels.
+     * Returns a strip with several channels.
      *
      * @param id the identifier of the piece of film
      * @param readings the readings through each filter, one channel or more

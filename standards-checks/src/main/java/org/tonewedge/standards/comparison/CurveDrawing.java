@@ -14,23 +14,24 @@ import org.tonewedge.fitting.parametric.FittedCurve;
 import org.tonewedge.fitting.parametric.RobustLoss;
 
 /**
- * How the curve of a strip is drawn, and with it what its figures are worth.
+ * How the curve of a strip is drawn, and hence how well its figures are known.
  *
  * <table>
- * <caption>Three ways</caption>
+ * <caption>Three ways to draw a curve</caption>
  * <tr><th>drawing</th><th>curve</th><th>uncertainties from</th></tr>
  * <tr><td>{@link #fitted()}, the default</td><td>toe, straight line and shoulder, fitted to all readings with a robust
  * loss</td><td>the scatter of the readings about the curve</td></tr>
  * <tr><td>{@link #spline(double)}</td><td>a monotone smoothing spline, for curves of no known family</td><td>the stated
- * repeatability, and how far smoothing may bend the curve on the average along it</td></tr>
+ * repeatability, and how far smoothing may bend the curve, averaged along it</td></tr>
  * <tr><td>{@link #throughReadings(double)}</td><td>the monotone cubic through the readings</td><td>the stated
- * repeatability; gamma and the lengths of the parts are given only where it resolves them</td></tr>
+ * repeatability; gamma and the lengths of the parts are given only if the readings resolve them</td></tr>
  * </table>
  *
- * <p>How often 95 % intervals contained the truth, on simulated pairs of strips with 21 steps, two readings of base plus fog
- * and reading errors of 0.01, where a figure was given ({@code FigureCoverage} of the tests, with 2000 pairs fitted and 500
- * drawn by a spline). The spline's intervals are too narrow for contrast; a fitted curve is the better choice where one
- * follows the readings. A shoulder was named on all strips with one and on 0.1 % of those without.
+ * <p>How often 95 % intervals contained the truth, on simulated pairs of strips with 21 steps, two readings of base
+ * plus fog and reading errors of 0.01, counting pairs for which a figure was given ({@code FigureCoverage} of the
+ * tests, with 2000 pairs fitted and 500 drawn by a spline). The spline's intervals are too narrow for contrast; a
+ * fitted curve is the better choice if one follows the readings. A shoulder was named on all strips with one and on 0.1
+ * % of those without.
  *
  * <table>
  * <caption>Coverage</caption>
@@ -50,7 +51,7 @@ import org.tonewedge.fitting.parametric.RobustLoss;
  */
 public final class CurveDrawing {
 
-    /** The standard deviation of a reading that is taken where none is stated (common practice, no source). */
+    /** The standard deviation of a reading that is assumed if none is stated (common practice, no source). */
     public static final double USUAL_REPEATABILITY = 0.01;
 
     private static final CurveFit FIT = CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.TUKEY);
@@ -67,7 +68,7 @@ public final class CurveDrawing {
 
     /**
      * Returns the default: toe, straight line and shoulder, fitted with a loss that gives little weight to readings far
-     * off the curve and names them.
+     * off the curve, and names them.
      *
      * @return the drawing
      */
@@ -76,7 +77,7 @@ public final class CurveDrawing {
     }
 
     /**
-     * Returns the monotone smoothing spline, smoothed as much as the repeatability of the readings asks for.
+     * Returns the monotone smoothing spline, smoothed as much as the repeatability of the readings requires.
      *
      * @param repeatability the standard deviation of a reading, above 0
      * @return the drawing
@@ -88,11 +89,11 @@ public final class CurveDrawing {
     }
 
     /**
-     * Returns the monotone cubic through the readings. A strip whose density falls, or whose steps crowd, by more than
-     * noise gets no curve. Gamma, toe, straight line and shoulder are read off its gradient, which every reading error
-     * bends: they are given only where two standard deviations of the gradient over one stop are at most 2 % of the
-     * greatest gradient, which for a gradient of 0.6 asks for a repeatability of 0.0013. With a repeatability of 0 the
-     * readings are taken as exact.
+     * Returns the monotone cubic through the readings. A strip whose density falls, or whose steps crowd together, by
+     * more than noise gets no curve. Gamma, toe, straight line and shoulder are read off the gradient, which every
+     * reading error changes. They are given only if two standard deviations of the gradient over one stop are at most 2
+     * % of the greatest gradient; for a gradient of 0.6 that requires a repeatability of 0.0013. With a repeatability
+     * of 0 the readings are taken as exact.
      *
      * @param repeatability the standard deviation of a reading, 0 or more
      * @return the drawing
@@ -107,10 +108,10 @@ public final class CurveDrawing {
     }
 
     /**
-     * Returns a drawing of the caller's own, whose figures have no uncertainties.
+     * Returns a drawing that you define; its figures have no uncertainties.
      *
-     * @param curve how the curve of a strip is made; may throw {@link NotDeterminableException} or
-     *     {@link IllegalArgumentException}, whose message becomes the reason of the figures
+     * @param curve makes the curve of a strip; may throw {@link NotDeterminableException} or
+     *     {@link IllegalArgumentException}, whose message becomes the reason why figures are missing
      * @return the drawing
      */
     public static CurveDrawing of(Function<Strip, CharacteristicCurve> curve) {

@@ -5,11 +5,11 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.LogExposure;
 
-/** What the gradient at an end of the readings must fall below before a part of the curve is named. */
+/** The level below which the gradient at an end of the readings must fall before a part of the curve is named. */
 enum CurveEnd {
     /** The straight line has ended towards the toe. */
     TOE("a toe", "thin", AnatomyCriterion.withDefaults().straightLineFraction(), "read steps of less exposure"),
-    /** The toe is read from where it begins. */
+    /** The toe is read from its beginning. */
     WHOLE_TOE(
             "the beginning of the toe",
             "thin",
@@ -34,7 +34,7 @@ enum CurveEnd {
         this.remedy = remedy;
     }
 
-    /** The gradient at the end, averaged over the window of the criterion, as a share of the greatest. */
+    /** The gradient at the end, averaged over the window of the criterion, as a fraction of the greatest. */
     double share(StripReading reading) {
         double greatest = reading.anatomy()
                 .orElseThrow(() -> new NotDeterminableException(reading.strip() + " has no straight line"))

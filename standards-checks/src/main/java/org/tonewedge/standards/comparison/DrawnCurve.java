@@ -12,13 +12,13 @@ import org.tonewedge.fitting.spline.SmoothingSpline;
 import org.tonewedge.fitting.spline.SplineFit;
 import org.tonewedge.fitting.spline.SplineShape;
 
-/** A curve as it was drawn: how uncertain what is read off it is, and what to know about it. */
+/** A curve as it was drawn, with the uncertainty of what is read off it and notes about it. */
 final class DrawnCurve {
 
-    /** Two standard deviations of the averaged gradient may be this part of the greatest gradient. */
+    /** Two standard deviations of the averaged gradient may be at most this fraction of the greatest gradient. */
     private static final double RESOLVED = 0.02;
 
-    /** What gives a figure its uncertainty. */
+    /** Gives a figure its uncertainty. */
     @FunctionalInterface
     interface Estimator {
         Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure);
@@ -36,7 +36,7 @@ final class DrawnCurve {
         this.readingDeviation = readingDeviation;
     }
 
-    /** A curve that is taken as it is. */
+    /** A curve that is taken as exact. */
     static DrawnCurve exact(CharacteristicCurve curve) {
         return new DrawnCurve(curve, null, List.of(), 0);
     }
@@ -76,7 +76,7 @@ final class DrawnCurve {
         return notes;
     }
 
-    /** Why gamma and the parts of the curve are not to be read off it; nothing if they are. */
+    /** Why gamma and the parts of the curve must not be read off it; empty if they may. */
     Optional<String> unresolved(CurveAnatomy anatomy) {
         double window = anatomy.criterion().window().logUnits();
         double greatest = Math.abs(anatomy.greatestGradient().value());

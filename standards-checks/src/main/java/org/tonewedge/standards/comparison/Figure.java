@@ -9,7 +9,7 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * A figure read off a strip, or the reason why it cannot be had.
+ * A figure read off a strip, or the reason why it is missing.
  *
  * <p>Immutable and thread safe.
  */
@@ -42,7 +42,7 @@ public final class Figure {
     }
 
     /**
-     * Returns a figure that cannot be had.
+     * Returns a missing figure.
      *
      * @param reason why, and what to do
      * @return the figure
@@ -51,7 +51,7 @@ public final class Figure {
         return new Figure(Double.NaN, null, Objects.requireNonNull(reason), "");
     }
 
-    /** Reads a figure; what the curve or the strip cannot give becomes the reason. */
+    /** Reads a figure; if the curve or the strip cannot give it, the exception becomes the reason. */
     static Figure read(DoubleSupplier reading) {
         try {
             return of(reading.getAsDouble());
@@ -63,7 +63,7 @@ public final class Figure {
     /**
      * Returns the figure.
      *
-     * @return the value; nothing if it cannot be had
+     * @return the value; empty if the figure is missing
      */
     public OptionalDouble value() {
         return reason == null ? OptionalDouble.of(value) : OptionalDouble.empty();
@@ -72,14 +72,14 @@ public final class Figure {
     /**
      * Returns the figure with its standard uncertainty.
      *
-     * @return the estimate; nothing if the figure cannot be had or its uncertainty is not known
+     * @return the estimate; empty if the figure is missing or its uncertainty is not known
      */
     public Optional<Estimate> estimate() {
         return Optional.ofNullable(estimate);
     }
 
     /**
-     * Returns what the figure rests on that nobody measured.
+     * Returns the unmeasured assumption on which the figure rests.
      *
      * @return the assumption; empty for a figure that was measured
      */
@@ -88,18 +88,18 @@ public final class Figure {
     }
 
     /**
-     * Returns why the figure cannot be had.
+     * Returns why the figure is missing.
      *
-     * @return the reason, with what to do; empty if the figure is there
+     * @return the reason, with what to do; empty if the figure is present
      */
     public String reason() {
         return reason == null ? "" : reason;
     }
 
     /**
-     * Returns the figure as it is written beside a curve, or the reason in brackets.
+     * Returns the figure as written beside a curve, or the reason in brackets.
      *
-     * @return the text, with two to four decimals and the standard uncertainty where it is known
+     * @return the text, with two to four decimals, and with the standard uncertainty if it is known
      */
     @Override
     public String toString() {

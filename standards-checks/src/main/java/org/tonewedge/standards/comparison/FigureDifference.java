@@ -14,11 +14,11 @@ import org.tonewedge.core.quantity.Estimate;
  *         .forEach(System.out::println); // The toe is 0.31 ± 0.05 log units longer than the reference's.
  * }</pre>
  *
- * <p>A difference is significant if its 95 % interval does not contain 0. Each figure is judged by itself: of twenty
- * figures that do not differ, one is called significant on average. On 10,000 simulated pairs of strips of one and the same
- * film, fitted as {@link CurveDrawing} describes, gamma was called different in 0.9 % and every other figure in 2.8 to 3.9 %
- * ({@code FigureDifferenceTest} of the tests, run as a program). What differs between two strips of one film
- * through exposure and development is not in the readings: see {@link FilmMean}.
+ * <p>A difference is significant if its 95 % interval does not contain 0. Each figure is judged by itself: on average,
+ * one of twenty figures that do not differ is called significant. On 10,000 simulated pairs of strips of one and the
+ * same film, fitted as {@link CurveDrawing} describes, gamma was called different in 0.9 % and every other figure in
+ * 2.8 to 3.9 % ({@code FigureDifferenceTest} of the tests, run as a program). The readings do not show the variation of
+ * exposure and development between two strips of one film: see {@link FilmMean}.
  *
  * <p>Immutable and thread safe.
  *
@@ -28,7 +28,7 @@ public final class FigureDifference {
 
     private static final double CONFIDENCE = 0.95;
 
-    /** What is worth a sentence: speed once, and nothing that depends on how far the readings happen to reach. */
+    /** What deserves a sentence: speed once, and nothing that depends on how far the readings happen to extend. */
     private static final Set<FilmFigure> SAID = EnumSet.complementOf(EnumSet.of(
             FilmFigure.MAXIMUM_DENSITY,
             FilmFigure.SPEED_POINT,

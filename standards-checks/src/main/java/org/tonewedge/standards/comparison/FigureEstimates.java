@@ -8,7 +8,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 
-/** All figures of one strip with their uncertainties. Each of the curves they take is read once, for all figures. */
+/** All figures of one strip with their uncertainties. Each of the curves needed is read once, for all figures. */
 final class FigureEstimates {
 
     /** An interval of this confidence leaves 5 % on either side. */
@@ -54,7 +54,7 @@ final class FigureEstimates {
         if (!(share.interval(ONE_SIDED_95).upper() < end.level())) {
             throw new NotDeterminableException(reading.strip() + ": the readings do not show " + end.part()
                     + " at 95 %; the gradient at the " + end.where() + " end is " + share
-                    + " of the greatest, and would have to be below " + Figures.plain(end.level()) + ": "
+                    + " of the greatest, and must be below " + Figures.plain(end.level()) + ": "
                     + end.remedy());
         }
     }

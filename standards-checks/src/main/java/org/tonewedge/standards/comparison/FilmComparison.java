@@ -15,7 +15,7 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.film.Iso6;
 
 /**
- * A set of strips beside a reference film.
+ * A set of strips compared with a reference film.
  *
  * <pre>{@code
  * ReadingsTable table = ReadingsTable.read(Path.of("strips.csv"));
@@ -44,7 +44,7 @@ public final class FilmComparison {
     /**
      * Compares strips by their {@linkplain CurveDrawing#fitted() fitted curves}.
      *
-     * @param strips the strips, the reference among them
+     * @param strips the strips, including the reference
      * @param referenceId the identifier of the reference
      * @return the comparison
      * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different exposure axes
@@ -54,9 +54,9 @@ public final class FilmComparison {
     }
 
     /**
-     * Compares strips by curves of the caller's choice.
+     * Compares strips by curves drawn as you choose.
      *
-     * @param strips the strips, the reference among them
+     * @param strips the strips, including the reference
      * @param referenceId the identifier of the reference
      * @param drawing how the curve of a strip is drawn
      * @return the comparison
@@ -87,11 +87,12 @@ public final class FilmComparison {
     }
 
     /**
-     * Anchors relative exposures by taking the speed of the reference as known: the comparison then gives speeds and stops
-     * from the box for every strip, each {@linkplain Figure#assumption() marked as assumed}. Their uncertainties include
-     * that of the reference's speed point, not that of the assumption. The strips of the result have absolute exposures.
+     * Anchors relative exposures by assuming the speed of the reference. The comparison then gives speeds and stops
+     * from the box speed for every strip, each {@linkplain Figure#assumption() marked as assumed}. Their uncertainties
+     * include that of the reference's speed point, but not that of the assumption. The strips of the result have
+     * absolute exposures.
      *
-     * @param speed the arithmetic speed that the reference is taken to have, such as the one on its box
+     * @param speed the assumed arithmetic speed of the reference, such as the speed on its box
      * @return the comparison on absolute exposures
      * @throws IllegalArgumentException if the speed is not a finite number above 0, or exposures are absolute already
      * @throws NotDeterminableException if the reference has no speed point
@@ -100,7 +101,7 @@ public final class FilmComparison {
         Checks.positive("assumed speed of the reference", speed);
         if (reference.strip().axis().isAbsolute()) {
             throw new IllegalArgumentException(
-                    "exposures are in lux seconds, so the speed of the reference is measured; none can be assumed");
+                    "exposures are in lux seconds, so the speed of the reference is measured and cannot be assumed");
         }
         LogExposure point = reference
                 .iso6Contrast()
@@ -115,7 +116,8 @@ public final class FilmComparison {
                 anchored,
                 reference.strip().id(),
                 drawing,
-                "the reference, " + reference.strip().film() + ", is taken to have a speed of " + Figures.plain(speed));
+                "the reference, " + reference.strip().film() + ", is assumed to have a speed of "
+                        + Figures.plain(speed));
     }
 
     private static Strip anchored(Strip strip, double shift) {
@@ -131,7 +133,7 @@ public final class FilmComparison {
     }
 
     /**
-     * Returns what the absolute exposures rest on.
+     * Returns the assumption on which the absolute exposures rest.
      *
      * @return the assumption of {@link #withReferenceSpeed}; empty if none was made
      */
@@ -162,11 +164,11 @@ public final class FilmComparison {
     }
 
     /**
-     * Sets one strip beside another, so that their difference has the uncertainties of these two and not that of the
-     * reference.
+     * Compares one strip with another, so that their difference has the uncertainties of these two strips and not that
+     * of the reference.
      *
      * @param id the identifier of a strip
-     * @param other the identifier of the strip it is set beside
+     * @param other the identifier of the strip to compare with
      * @return the two strips, the other in the place of the reference
      * @throws IllegalArgumentException if no strip has one of the identifiers
      */
@@ -176,7 +178,7 @@ public final class FilmComparison {
     }
 
     /**
-     * Returns one row for each strip, the reference included, in the order given.
+     * Returns one row for each strip, including the reference, in the order given.
      *
      * @return the rows
      */
@@ -185,9 +187,10 @@ public final class FilmComparison {
     }
 
     /**
-     * Takes the strips of one film that were developed alike together.
+     * Groups the strips of each film that were developed alike.
      *
-     * @return a mean for each film and development, in the order of their first strips; of one strip where there is no more
+     * @return a mean for each film and development, in the order of their first strips; a film with one strip keeps the
+     *     figures of that strip
      */
     public List<FilmMean> films() {
         Map<List<Object>, List<StripFigures>> groups = new LinkedHashMap<>();

@@ -17,9 +17,9 @@ import org.tonewedge.standards.contrast.ContrastIndex;
 import org.tonewedge.standards.film.Iso6Speed;
 
 /**
- * The figures of a film comparison, each with all there is to say of it: what it is called, its unit, its definition with
- * the source, and how it is read off a strip or beside the reference. Tables, pages and uncertainties derive from this
- * list, in this order; a new figure is one entry here.
+ * The figures of a film comparison. Each contains everything that there is to say about it: its name, unit, definition
+ * and source, how it is read off a strip, and how it is compared with the reference. Tables, pages and uncertainties
+ * derive from this list, in this order; to add a figure, add one entry here.
  *
  * <pre>{@code
  * for (FilmFigure figure : FilmFigure.values()) {
@@ -65,11 +65,11 @@ public enum FilmFigure {
             "Exact speed",
             "",
             Style.THREE_DIGITS,
-            "0.8 / Hₘ before rounding; an ISO speed only where the contrast condition is met.",
+            "0.8 / Hₘ before rounding; an ISO speed only if the contrast condition is met.",
             "ISO 6:1993, through secondary sources",
             Reading.ofAbsoluteCurve(reading -> reading.fromSpeed(Iso6Speed::exact))),
 
-    /** How much faster the film is than its box says. */
+    /** How much faster the film is than the speed on its box. */
     STOPS_FROM_BOX_SPEED(
             "stops_vs_box",
             "Against box",
@@ -135,7 +135,7 @@ public enum FilmFigure {
             "Gamma",
             "",
             Style.PLAIN,
-            "Slope of the straight line: of the fitted model where it has one, else the greatest that is sustained over"
+            "Slope of the straight line: of the fitted model if it has one, otherwise the greatest that is sustained over"
                     + " three tenths of the straight part.",
             "US Navy NAVEDTRA 14208, Photography (Advanced), chapter 2",
             Reading.ofAnatomy(
@@ -148,7 +148,7 @@ public enum FilmFigure {
             "Toe length",
             "log units",
             Style.PLAIN,
-            "Log units from where the gradient is a tenth of its greatest value to the start of the straight line; named where"
+            "Log units from where the gradient is a tenth of its greatest value to the start of the straight line; named if"
                     + " the readings show it at 95 %.",
             "the default criterion of the project",
             Reading.ofAnatomy(
@@ -162,7 +162,7 @@ public enum FilmFigure {
             "Straight line",
             "log units",
             Style.PLAIN,
-            "Log units over which the gradient stays within four fifths of its greatest value; named where the readings show"
+            "Log units over which the gradient stays within four fifths of its greatest value; named if the readings show"
                     + " both ends at 95 %.",
             "the default criterion of the project",
             Reading.ofAnatomy(
@@ -179,7 +179,7 @@ public enum FilmFigure {
             "Shoulder from density",
             "density",
             Style.PLAIN,
-            "Density at which the gradient falls below four fifths of its greatest value; named where the readings show it at"
+            "Density at which the gradient falls below four fifths of its greatest value; named if the readings show it at"
                     + " 95 %.",
             "the default criterion of the project",
             Reading.ofAnatomy(
@@ -198,7 +198,7 @@ public enum FilmFigure {
             "Print exposure",
             "stops",
             Style.STOPS,
-            "Change of printing exposure that makes unexposed film print as that of the reference does: 10 to the power"
+            "Change of printing exposure that prints unexposed film to the tone of the reference's: 10 to the power"
                     + " of the difference of base plus fog.",
             "transmittance is 10 to the power of minus density: ISO 5-2",
             Reading.ofStrip(StripReading::basePlusFog)
@@ -214,17 +214,17 @@ public enum FilmFigure {
     }
 
     /**
-     * How a figure comes about.
+     * How a figure is obtained.
      *
      * @param from what it depends on
-     * @param ends which ends of the readings must show for it
-     * @param own how it, or what is set beside the reference, is read
-     * @param difference how it is set beside the reference; null for a figure of the strip alone
+     * @param ends the ends of the readings that must show before the figure is named
+     * @param own reads the figure, or the quantity that is compared with the reference
+     * @param difference compares it with the reference; null for a figure of the strip alone
      */
     private record Reading(
             From from, List<CurveEnd> ends, Function<StripReading, Figure> own, DoubleBinaryOperator difference) {
 
-        /** What a figure depends on. */
+        /** What a figure is read from. */
         private enum From {
             STRIP,
             CURVE,
@@ -276,7 +276,7 @@ public enum FilmFigure {
     }
 
     /**
-     * Returns the identifier of the figure, by which tables for programs name its column.
+     * Returns the identifier of the figure, which is the name of its column in CSV tables.
      *
      * @return for example {@code speed_exact}
      */
@@ -320,7 +320,7 @@ public enum FilmFigure {
     }
 
     /**
-     * Returns what the figure is.
+     * Returns the definition of the figure.
      *
      * @return a sentence
      */
@@ -329,16 +329,16 @@ public enum FilmFigure {
     }
 
     /**
-     * Returns where the definition comes from.
+     * Returns the source of the definition.
      *
-     * @return the source, or that there is none
+     * @return the source, or a statement that there is none
      */
     public String source() {
         return source;
     }
 
     /**
-     * Tells whether the figure sets a strip beside the reference.
+     * Tells whether the figure compares a strip with the reference.
      *
      * @return false for a figure of one strip alone
      */
@@ -349,33 +349,33 @@ public enum FilmFigure {
     /**
      * Tells whether the figure is read off the curve, so that another curve through the same readings changes it.
      *
-     * @return false for what is read on the strip itself
+     * @return false for a figure that is read on the strip itself
      */
     public boolean isReadOffCurve() {
         return reading.from() != Reading.From.STRIP;
     }
 
-    /** Whether it needs exposures in lux seconds. */
+    /** Whether the figure needs exposures in lux seconds. */
     boolean isAbsolute() {
         return reading.from() == Reading.From.ABSOLUTE_CURVE;
     }
 
-    /** Whether it is read off the parts of the curve, which only a smooth curve has. */
+    /** Whether the figure is read off the parts of the curve, which only a smooth curve has. */
     boolean isOfAnatomy() {
         return reading.from() == Reading.From.ANATOMY;
     }
 
-    /** The ends of the readings that must show for the figure to be named. */
+    /** The ends of the readings that must show before the figure is named. */
     List<CurveEnd> mustShow() {
         return reading.ends();
     }
 
-    /** Reads the figure, or what of it is set beside the reference. */
+    /** Reads the figure, or the quantity that is compared with the reference. */
     Figure read(StripReading of) {
         return reading.own().apply(of);
     }
 
-    /** Sets what was read on two strips side by side. */
+    /** Compares the readings of two strips. */
     double difference(double own, double reference) {
         return isBesideReference() ? reading.difference().applyAsDouble(own, reference) : own - reference;
     }
@@ -395,8 +395,8 @@ public enum FilmFigure {
     }
 
     /**
-     * Writes a value of the figure with as many decimals as its uncertainty is worth: the standard uncertainty has two
-     * significant digits if it begins with 1 or 2, else one, but never more than four decimals.
+     * Writes a value of the figure with as many decimals as its uncertainty justifies. The standard uncertainty has two
+     * significant digits if it begins with 1 or 2, otherwise one, but never more than four decimals.
      *
      * @param estimate the value with its standard uncertainty
      * @return for example {@code 0.62 ± 0.03}, without the unit; without an uncertainty as {@link #inWords(double)}

@@ -7,17 +7,17 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Processing;
 
 /**
- * The strips of one film developed alike, taken together: the mean of each figure, whose uncertainty includes what differs
- * from strip to strip, exposure and development above all. A film with a single strip keeps the figures of that strip,
- * whose uncertainties do not include it.
+ * The strips of one film that were developed alike, taken together: the mean of each figure. Its uncertainty includes
+ * the variation from strip to strip, mainly of exposure and development. A film with a single strip keeps the figures
+ * of that strip, whose uncertainties do not include it.
  *
- * <p>The standard uncertainty of a mean of n strips is s / √n with n − 1 degrees of freedom, s being the standard deviation
- * of the figure among them, so that the readings' own scatter is counted once. Two strips give an interval of ± 12.7
- * standard uncertainties; three ± 4.3.
+ * <p>The standard uncertainty of a mean of n strips is s / √n with n − 1 degrees of freedom, where s is the standard
+ * deviation of the figure among them; the scatter of the readings is thus counted once. Two strips give an interval of
+ * ± 12.7 standard uncertainties, three of ± 4.3.
  *
- * <p>On 700 simulated films whose strips differ by 0.03 log units of exposure, 95 % intervals of the mean speed point
- * contained the truth for 92.9, 95.9 and 94.1 % of the films with 2, 3 and 5 strips; those of a single strip for 78 to 82 %
- * ({@code FilmMeanTest} of the tests, run as a program).
+ * <p>For 700 simulated films whose strips differ by 0.03 log units of exposure, 95 % intervals of the mean speed point
+ * contained the truth for 92.9, 95.9 and 94.1 % of the films with 2, 3 and 5 strips; the intervals of a single strip
+ * did so for 78 to 82 % ({@code FilmMeanTest} in the tests, run as a program).
  *
  * <p>Immutable and thread safe.
  *
@@ -43,7 +43,7 @@ public final class FilmMean {
     }
 
     /**
-     * Returns how the strips were developed.
+     * Returns the development of the strips.
      *
      * @return the processing that they share
      */
@@ -61,7 +61,7 @@ public final class FilmMean {
     }
 
     /**
-     * Tells whether the uncertainties include what differs from strip to strip.
+     * Tells whether the uncertainties include the variation from strip to strip.
      *
      * @return false for a film with a single strip
      */
@@ -72,9 +72,9 @@ public final class FilmMean {
     /**
      * Returns the mean of a figure.
      *
-     * @param figure which one; one that sets a film beside the reference compares with the mean of the strips of the
-     *     reference film that were developed as the reference was
-     * @return the mean over the strips that give it, or why there is none
+     * @param figure the figure; one that compares with the reference uses the mean of those strips of the reference
+     *     film that were developed like the reference
+     * @return the mean over the strips that give the figure, or the reason why there is none
      */
     public Figure get(FilmFigure figure) {
         Figure own = mean(strips, figure);
@@ -88,11 +88,11 @@ public final class FilmMean {
     }
 
     /**
-     * Returns how much a figure differs from strip to strip beyond what the readings of each explain.
+     * Returns how much a figure varies from strip to strip, beyond what the readings of each strip explain.
      *
      * @param figure which one
-     * @return a standard deviation in the unit of the figure as it is read on one strip, 0 where the readings explain it
-     *     all; nothing where fewer than two strips give the figure
+     * @return a standard deviation in the unit of the figure as read on one strip; 0 if the readings explain all of it;
+     *     empty if fewer than two strips give the figure
      */
     public OptionalDouble stripToStrip(FilmFigure figure) {
         List<Figure> given = given(strips, figure);

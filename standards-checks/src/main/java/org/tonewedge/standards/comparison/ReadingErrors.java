@@ -12,14 +12,15 @@ import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
 
 /**
- * The uncertainty that the repeatability of readings gives to what is read off a curve: each step's mean, and base plus
- * fog, is moved by its standard deviation to both sides and the curve drawn anew (JCGM 100:2008, 5.1.3, note 2).
+ * The uncertainty that the repeatability of readings gives to what is read off a curve. Each step's mean, and base plus
+ * fog, is changed by its standard deviation in both directions and the curve drawn again (JCGM 100:2008, 5.1.3, note
+ * 2).
  */
 final class ReadingErrors implements DrawnCurve.Estimator {
 
     private final CharacteristicCurve curve;
 
-    /** For each reading the curves with it moved up and down. */
+    /** For each reading, the curves with it moved up and down. */
     private final List<List<CharacteristicCurve>> moved = new ArrayList<>();
 
     ReadingErrors(
@@ -62,7 +63,7 @@ final class ReadingErrors implements DrawnCurve.Estimator {
         return Estimate.of(value, Math.sqrt(variance));
     }
 
-    /** Half the difference between both sides; one-sided where the other does not give the figure. */
+    /** Half the difference between both directions; one-sided if the other does not give the figure. */
     private static double change(
             ToDoubleFunction<CharacteristicCurve> figure, double value, List<CharacteristicCurve> pair) {
         double above;

@@ -7,7 +7,8 @@ import java.util.OptionalDouble;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * One strip beside the reference: its own figures, how much faster it is, and how much more printing exposure it needs.
+ * One strip compared with the reference: its own figures, how much faster it is, and how much more printing exposure it
+ * needs.
  *
  * <p>Immutable and thread safe.
  */
@@ -24,7 +25,7 @@ public final class StripComparison {
     }
 
     /**
-     * Sets a strip beside a reference.
+     * Compares a strip with a reference.
      *
      * @param strip the figures of the strip
      * @param reference the figures of the reference
@@ -35,7 +36,7 @@ public final class StripComparison {
         return of(strip, reference, "");
     }
 
-    /** Sets a strip beside a reference whose speed is assumed, unless the assumption is empty. */
+    /** Compares a strip with a reference whose speed is assumed, unless the assumption is empty. */
     static StripComparison of(StripFigures strip, StripFigures reference, String assumption) {
         reference.strip().axis().requireSame(strip.strip().axis(), "compare " + strip.strip() + " with the reference");
         return new StripComparison(strip, reference, assumption);
@@ -51,11 +52,11 @@ public final class StripComparison {
     }
 
     /**
-     * Returns a figure of the strip or of the strip beside the reference. The uncertainty of the latter includes that of the
-     * reference, which is common to all strips set beside it: two of them are compared by {@link FilmComparison#between}.
+     * Returns a figure of the strip, or of its comparison with the reference. The uncertainty of a comparison includes
+     * that of the reference, which all strips share; {@link FilmComparison#between} compares two strips without it.
      *
      * @param figure which one
-     * @return the figure, or why it cannot be had
+     * @return the figure, or the reason why it is missing
      */
     public Figure get(FilmFigure figure) {
         Figure own = figures.read(figure);
@@ -71,8 +72,8 @@ public final class StripComparison {
     /**
      * Returns how the strip differs from the reference, in the order of the figures.
      *
-     * @return a difference for each figure of shape, contrast and speed that both strips give with an uncertainty; none for
-     *     the reference itself
+     * @return a difference for each figure of shape, contrast and speed that both strips give with an uncertainty; none
+     *     for the reference itself
      */
     public List<FigureDifference> differences() {
         return figures == reference
@@ -93,8 +94,8 @@ public final class StripComparison {
     }
 
     /**
-     * A figure of absolute exposures that were anchored at the speed point of the reference: it carries the uncertainty of
-     * that point too; on the reference itself it is what was assumed.
+     * A figure of absolute exposures that were anchored at the speed point of the reference. Its uncertainty includes
+     * that of this point; for the reference itself the figure is the assumption.
      */
     private Figure assumed(Figure own) {
         double value = own.value().orElseThrow();
@@ -111,7 +112,7 @@ public final class StripComparison {
                 : Figure.of(Estimate.of(value, own.estimate().get().standardUncertainty() * together / alone, freedom));
     }
 
-    /** Sets what was read on a film, which is there, beside the same of the reference. */
+    /** Compares a figure of a film, which is present, with that of the reference. */
     static Figure besideReference(FilmFigure figure, Figure own, Figure reference) {
         if (reference.value().isEmpty()) {
             return Figure.missing("the reference lacks it: " + reference.reason());
@@ -136,10 +137,10 @@ public final class StripComparison {
     }
 
     /**
-     * Returns how much of the uncertainty of a figure is the strip's own, without that of the reference.
+     * Returns the strip's own part of the uncertainty of a figure, without that of the reference.
      *
      * @param figure which one
-     * @return its standard uncertainty in the unit of the figure; nothing if it is not known
+     * @return its standard uncertainty in the unit of the figure; empty if it is not known
      */
     public OptionalDouble ownUncertainty(FilmFigure figure) {
         Optional<Estimate> own = figures.read(figure).estimate();

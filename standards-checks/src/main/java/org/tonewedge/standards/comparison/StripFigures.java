@@ -14,18 +14,18 @@ import org.tonewedge.standards.film.Iso6Speed;
 
 /**
  * Everything that is read off one strip of negative film: base plus fog, speed, contrast by several measures, and the
- * lengths of toe and straight line; {@link FilmFigure} lists it. A figure that cannot be had gives its reason instead; one strip's trouble never stops
- * the others.
+ * lengths of toe and straight line; {@link FilmFigure} lists it. A missing figure gives its reason; a problem of one
+ * strip never stops the others.
  *
- * <p>A strip read backwards, or below its base plus fog, by more than noise ({@link StripCheck}) gets no curve. How the
- * curve of the others is drawn, and where uncertainties come from, is a matter of {@link CurveDrawing}.
+ * <p>A strip read backwards, or below its base plus fog, by more than noise ({@link StripCheck}) gets no curve.
+ * {@link CurveDrawing} decides how the curves of the other strips are drawn and where uncertainties come from.
  *
- * <p>Toe, straight line and shoulder are named only where the readings show them at 95 %: the gradient at that end of the
- * readings, averaged over one stop, must lie below the level at which the part begins by its one-sided 95 % limit. Else
- * the figure gives that as its reason.
+ * <p>Toe, straight line and shoulder are named only if the readings show them at 95 %. The gradient at that end of the
+ * readings, averaged over one stop, must lie below the level at which the part begins; its one-sided 95 % limit is
+ * compared. Otherwise the figure gives this as its reason.
  *
- * <p>Uncertainties are those of one strip by itself. What differs between two strips of the same film and development,
- * through exposure and development, is not included: expose several, and see {@link FilmMean}.
+ * <p>Uncertainties are those of one strip. They do not include the variation between two strips of the same film and
+ * development; to include it, expose several strips and see {@link FilmMean}.
  *
  * <p>Immutable and thread safe.
  */
@@ -84,10 +84,10 @@ public final class StripFigures {
     }
 
     /**
-     * Reads a strip by a curve of the caller's choice.
+     * Reads a strip by a curve drawn as you choose.
      *
      * @param strip the strip
-     * @param drawing how its curve is drawn; where it cannot be, the reason becomes that of the figures
+     * @param drawing how its curve is drawn; if that fails, the failure becomes the reason why the figures are missing
      * @return its figures
      */
     public static StripFigures of(Strip strip, CurveDrawing drawing) {
@@ -104,18 +104,18 @@ public final class StripFigures {
     }
 
     /**
-     * Returns what a person should look at in the readings.
+     * Returns the findings about the readings that a person should look at.
      *
-     * @return the findings; empty if there is none
+     * @return the findings; empty if there are none
      */
     public List<StripFinding> findings() {
         return findings;
     }
 
     /**
-     * Returns what is to be known of the curve: readings that a fit distrusts, parts that the strip does not show.
+     * Returns notes on the curve: readings that a fit distrusts, parts that the strip does not show.
      *
-     * @return sentences; empty if there is nothing to say
+     * @return sentences; empty if there are none
      */
     public List<String> notes() {
         return notes;
@@ -124,7 +124,7 @@ public final class StripFigures {
     /**
      * Returns the curve.
      *
-     * @return the curve, or nothing if it could not be drawn
+     * @return the curve, or empty if it could not be drawn
      */
     public Optional<CharacteristicCurve> curve() {
         return reading.curve();
@@ -133,7 +133,7 @@ public final class StripFigures {
     /**
      * Returns the ISO 6 speed point and contrast.
      *
-     * @return the points and the contrast condition; nothing if the speed point is not reached
+     * @return the points and the contrast condition; empty if the speed point is not reached
      */
     public Optional<Iso6Contrast> iso6Contrast() {
         return reading.contrast();
@@ -142,7 +142,7 @@ public final class StripFigures {
     /**
      * Returns the speed by ISO 6.
      *
-     * @return the speed, which is an ISO speed only if its conditions are met; nothing if the speed point is not reached
+     * @return the speed, which is an ISO speed only if its conditions are met; empty if the speed point is not reached
      *     or exposures are relative
      */
     public Optional<Iso6Speed> iso6Speed() {
@@ -152,7 +152,7 @@ public final class StripFigures {
     /**
      * Returns the parts of the curve.
      *
-     * @return toe, straight line and shoulder; nothing if there is no curve or it has no contrast
+     * @return toe, straight line and shoulder; empty if there is no curve or it has no contrast
      */
     public Optional<CurveAnatomy> anatomy() {
         return reading.anatomy();
@@ -163,19 +163,19 @@ public final class StripFigures {
      *
      * @param figure which one
      * @return the figure, or why it cannot be had
-     * @throws IllegalArgumentException if it {@linkplain FilmFigure#isBesideReference() sets the strip beside a reference},
-     *     which {@link StripComparison#get} does
+     * @throws IllegalArgumentException if it {@linkplain FilmFigure#isBesideReference() compares the strip with a
+     *     reference}, which {@link StripComparison#get} does
      */
     @SuppressWarnings("EnumOrdinal") // the list has them in their order
     public Figure get(FilmFigure figure) {
         if (figure.isBesideReference()) {
             throw new IllegalArgumentException(
-                    figure.id() + " sets a strip beside a reference; ask a StripComparison for it");
+                    figure.id() + " compares a strip with a reference; ask a StripComparison for it");
         }
         return figures.get(figure.ordinal());
     }
 
-    /** A figure, or what of it is set beside the reference. */
+    /** A figure, or the quantity that is compared with the reference. */
     @SuppressWarnings("EnumOrdinal") // the list has them in their order
     Figure read(FilmFigure figure) {
         return figures.get(figure.ordinal());
@@ -184,7 +184,7 @@ public final class StripFigures {
     /**
      * Returns the main figures in words.
      *
-     * @return the strip, its speed or why there is none, average gradient and gamma
+     * @return the strip, its speed or the reason why there is none, average gradient and gamma
      */
     @Override
     public String toString() {

@@ -14,7 +14,9 @@ import org.tonewedge.standards.film.Iso6;
 import org.tonewedge.standards.film.Iso6Contrast;
 import org.tonewedge.standards.film.Iso6Speed;
 
-/** A strip with one curve and the methods that many figures share, each applied once: its result, or the reason. */
+/**
+ * A strip with one curve and the methods that many figures share. Each is applied once and gives a result or a reason.
+ */
 final class StripReading {
 
     private final Strip strip;
@@ -71,7 +73,7 @@ final class StripReading {
         return Optional.ofNullable(anatomy.value());
     }
 
-    /** The curve, for a figure that is only asked for where there is one. */
+    /** The curve, for a figure that is read only if there is one. */
     CharacteristicCurve drawn() {
         return curve.value();
     }

@@ -1,6 +1,6 @@
 /**
- * The whole reading of a strip, and its comparison with a reference.
+ * All figures of a strip, and its comparison with a reference.
  *
- * <p>Enter at {@link org.tonewedge.standards.comparison.FilmComparison}.
+ * <p>Start at {@link org.tonewedge.standards.comparison.FilmComparison}.
  */
 package org.tonewedge.standards.comparison;

@@ -17,7 +17,7 @@ import org.tonewedge.standards.internal.Rising;
  * The average gradient Ḡ: the slope of the chord from the point 0.10 above base plus fog to the point 1.50 log units to
  * its right.
  *
- * <p>The upper point can also be set by {@linkplain #withEnd(DensityDifference) a density}, as radiography does, or
+ * <p>The upper point can also be set by {@linkplain #withEnd(DensityDifference) a density}, as in radiography, or by
  * {@linkplain #withArc(double) an arc} about the lower point, with equal units on both axes.
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
@@ -35,7 +35,7 @@ public final class AverageGradient {
     private final End end;
     private final double amount;
 
-    /** What sets the upper point. */
+    /** The rule for the upper point. */
     private enum End {
         SPAN(" over % log units", "a discussion of average-gradient methods, secondary"),
         ARC(" to an arc of radius % about it", "a mailing list on printing processes, secondary"),
@@ -88,7 +88,7 @@ public final class AverageGradient {
     }
 
     /**
-     * Returns a copy whose upper point lies where an arc about the lower point cuts the curve.
+     * Returns a copy whose upper point lies where an arc about the lower point intersects the curve.
      *
      * @param radius the radius, in log units and densities alike, above 0
      * @return the copy
@@ -102,7 +102,7 @@ public final class AverageGradient {
      * Returns a copy whose upper point is set by its density.
      *
      * @param aboveBasePlusFog the density of the upper point above base plus fog
-     * @return the copy; {@link #determine(CharacteristicCurve)} refuses if it is the density of the lower point
+     * @return the copy; {@link #determine(CharacteristicCurve)} refuses it if this is the density of the lower point
      */
     public AverageGradient withEnd(DensityDifference aboveBasePlusFog) {
         return new AverageGradient(start, End.DENSITY, aboveBasePlusFog.value());
@@ -113,8 +113,9 @@ public final class AverageGradient {
      *
      * @param curve the curve; between two densities it may fall
      * @return the gradient with its two points, in order of exposure; negative for a falling curve
-     * @throws NotDeterminableException if the curve falls and no second density is set, does not reach the lower point or was not measured at the upper
-     * @throws IllegalArgumentException if both points are one
+     * @throws NotDeterminableException if the curve falls and no second density is set, does not reach the lower point,
+     *     or was not measured at the upper point
+     * @throws IllegalArgumentException if both points are the same
      */
     public ContrastDetermination determine(CharacteristicCurve curve) {
         CurvePoint lower =
@@ -154,7 +155,7 @@ public final class AverageGradient {
                 .findFirst()
                 .map(x -> curve.pointAt(new LogExposure(x, curve.axis())))
                 .orElseThrow(() -> new NotDeterminableException(curve.name() + ": an arc of radius "
-                        + Figures.plain(amount) + " about " + lower + " does not cut the curve, which ends at "
+                        + Figures.plain(amount) + " about " + lower + " does not meet the curve, which ends at "
                         + curve.highestExposure() + ": read more steps"));
     }
 }

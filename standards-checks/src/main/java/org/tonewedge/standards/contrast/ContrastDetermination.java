@@ -8,8 +8,8 @@ import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.FigureDetermination;
 
 /**
- * A contrast as the slope between two points of a curve, with those points. The {@link #figure()} is the gradient. These
- * measures set no condition: they hold for any curve they can be read from.
+ * A contrast as the slope between two points of a curve, with those points. The {@link #figure()} is the gradient.
+ * These measures set no conditions: they are valid for any curve off which they can be read.
  *
  * <p>Immutable and thread safe.
  */

@@ -12,12 +12,12 @@ import org.tonewedge.standards.internal.Crossings;
 import org.tonewedge.standards.internal.Rising;
 
 /**
- * The contrast index: the slope of a line that starts on the base-plus-fog line and cuts the curve at two points, 0.2 and
- * 2.2 from its start, so that they are 2.0 apart.
+ * The contrast index: the slope of a line that starts on the base-plus-fog line and intersects the curve at two points,
+ * 0.2 and 2.2 from its start and so 2.0 apart.
  *
- * <p>With the centre at (c, base plus fog) and the line at an angle θ, the points are A = c + 0.2 (cos θ, sin θ) and B = c
- * + 2.2 (cos θ, sin θ), both on the curve; the index is tan θ. Lengths are taken with equal units on both axes. The angle
- * is solved for, not scanned.
+ * <p>With the centre at (c, base plus fog) and the line at an angle θ, the points are A = c + 0.2 (cos θ, sin θ) and B
+ * = c + 2.2 (cos θ, sin θ), both on the curve; the index is tan θ. Lengths are taken with equal units on both axes. The
+ * angle comes from solving the equations, not from a search.
  *
  * <p>Immutable and thread safe.
  *
@@ -51,7 +51,7 @@ public final class ContrastIndex {
      *
      * @param curve the curve of a negative material, which rises
      * @return the index with its two points
-     * @throws NotDeterminableException if the curve falls, or no such line cuts the measured curve at both points
+     * @throws NotDeterminableException if the curve falls, or no such line intersects the measured curve at both points
      */
     public ContrastDetermination determine(CharacteristicCurve curve) {
         Rising.required(curve, "a contrast index");
@@ -72,12 +72,12 @@ public final class ContrastIndex {
             }
         }
         throw new NotDeterminableException(curve.name()
-                + ": no line from base plus fog cuts the measured curve at two points 2.0 apart; it runs from "
+                + ": no line from base plus fog meets the measured curve at two points 2.0 apart; the curve runs from "
                 + curve.lowestExposure() + " to " + curve.highestExposure() + " and up to " + curve.maximumDensity()
                 + ": read more steps at both ends");
     }
 
-    /** The sine of the angle of the line whose lower point lies by a rise above base plus fog. */
+    /** The sine of the angle of the line whose lower point lies a given rise above base plus fog. */
     private static double sine(double rise) {
         return Math.max(0, Math.min(1, rise / SMALL_RADIUS));
     }

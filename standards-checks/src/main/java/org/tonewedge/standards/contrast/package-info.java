@@ -3,6 +3,6 @@
  * {@link org.tonewedge.standards.contrast.ContrastIndex}; gamma comes with {@link org.tonewedge.core.curve.CurveAnatomy}, the
  * contrast of ISO 6 with {@link org.tonewedge.standards.film.Iso6Contrast}.
  *
- * <p>On a straight line all of them agree; on real curves they do not, and none may stand for another.
+ * <p>On a straight line all of them agree; on real curves they do not, and none can replace another.
  */
 package org.tonewedge.standards.contrast;

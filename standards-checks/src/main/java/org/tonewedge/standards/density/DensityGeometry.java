@@ -1,10 +1,10 @@
 package org.tonewedge.standards.density;
 
-/** How light falls on a sample and is gathered from it: through the sample or back from it. */
+/** How light falls on a sample and is collected from it: through the sample, or reflected by it. */
 public sealed interface DensityGeometry permits TransmissionGeometry, ReflectionGeometry {
 
     /**
-     * Returns the symbol of densities of this geometry.
+     * Returns the symbol of densities with this geometry.
      *
      * @return {@code D_T} for transmission, {@code D_R} for reflection
      * @source ISO 5-1, functional notation, from memory

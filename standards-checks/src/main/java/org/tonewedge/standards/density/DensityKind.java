@@ -3,9 +3,9 @@ package org.tonewedge.standards.density;
 import java.util.Objects;
 
 /**
- * What a density is a density of: its geometry and its spectral response, such as diffuse visual transmission density.
+ * The kind of a density: its geometry and its spectral response, such as diffuse visual transmission density.
  *
- * @param geometry the geometry; its type tells transmission from reflection
+ * @param geometry the geometry; its type distinguishes transmission from reflection
  * @param response the spectral response
  * @param <G> transmission or reflection
  */
@@ -26,8 +26,8 @@ public record DensityKind<G extends DensityGeometry>(G geometry, SpectralRespons
      * Returns the kind in a notation after ISO 5-1.
      *
      * @return for example {@code D_T(diffuse; visual)}
-     * @source the order of geometry before spectrum from memory; the full functional notation names influx and efflux one
-     *     by one
+     * @source the order of geometry before spectrum from memory; the full functional notation names influx and efflux
+     * one by one
      */
     @Override
     public String toString() {

@@ -5,15 +5,15 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 
 /**
- * A density with its kind, such as 0.42 diffuse visual. Only densities of one kind can be subtracted: transmission and
- * reflection are told apart by the compiler, response and geometry when it happens.
+ * A density with its kind, such as 0.42 diffuse visual. Only densities of the same kind can be subtracted: the compiler
+ * separates transmission from reflection, and a check at run time separates responses and geometries.
  *
- * <p>It is for code that compares readings of more than one kind, such as status M with visual densities of one film, or
- * the readings of two densitometers. A {@link org.tonewedge.core.strip.Strip} does not carry the kind of its densities: its
- * readings are of one kind, which its tester knows and states.
+ * <p>It serves code that compares readings of more than one kind, such as status M with visual densities of one film,
+ * or the readings of two densitometers. A {@link org.tonewedge.core.strip.Strip} does not record the kind of its
+ * densities: all its readings are of one kind, which the tester knows and states.
  *
  * @param density the density
- * @param kind what it is a density of
+ * @param kind the kind of the density
  * @param <G> transmission or reflection
  */
 public record MeasuredDensity<G extends DensityGeometry>(Density density, DensityKind<G> kind) {
@@ -22,7 +22,7 @@ public record MeasuredDensity<G extends DensityGeometry>(Density density, Densit
      * Checks that both parts are there.
      *
      * @param density the density
-     * @param kind what it is a density of
+     * @param kind the kind of the density
      */
     public MeasuredDensity {
         Objects.requireNonNull(density, "density");

@@ -7,7 +7,7 @@ package org.tonewedge.standards.density;
  *     45° and 0° for the equivalent GOST 27794-88 (verified)
  */
 public enum ReflectionGeometry implements DensityGeometry {
-    /** Lit from all around at 45°, measured at right angles, or the reverse. */
+    /** Illuminated from all around at 45° and measured at right angles, or the reverse. */
     ANNULAR("annular 45°/0°"),
     /** The same with crossed polarisers, which remove surface reflection. */
     ANNULAR_POLARISED("annular 45°/0°, polarised");

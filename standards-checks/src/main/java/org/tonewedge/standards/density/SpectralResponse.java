@@ -6,16 +6,17 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 
 /**
- * A spectral response of densitometry, such as visual or status M green: what light counts for how much.
+ * A spectral response of densitometry, such as visual or status M green: the weight of each wavelength.
  *
  * <p>The weights are the spectral products of ISO 5-3, influx spectrum times responsivity, at steps of 10 nm with their
  * peak at 100. A density of a known spectrum of transmittance T(λ) is
  *
  * <p>D = −log<sub>10</sub>(Σ T(λ) Π(λ) / Σ Π(λ)).
  *
- * <p>This is how general colour libraries compute it. ISO 5-3:2009, clause 4, gives the products for filter instruments,
- * and other weighting functions and a procedure for densities from spectra; so a density from {@link #density} is close
- * to an ISO 5 standard density, but may not be called one. Weights below 1 carry one or two significant digits.
+ * <p>General colour libraries compute it in this way. ISO 5-3:2009, clause 4, gives the products for filter
+ * instruments, but other weighting functions and a procedure for densities from spectra. A density from
+ * {@link #density} is therefore close to an ISO 5 standard density, but may not be called one. Weights below 1 have
+ * only one or two significant digits.
  *
  * @source ISO 5-3 spectral products as carried by a general-purpose colour library (BSD licence; verified), the visual
  *     column cross-checked with CIE illuminant A and V(λ) to 0.0020 in log<sub>10</sub>; clause 4 of ISO 5-3:2009 read in
@@ -61,7 +62,7 @@ public enum SpectralResponse {
             340, 0.01, 0.51, 19.05, 38.28, 57.54, 70.96, 82.41, 90.36, 97.27, 100, 97.72, 89.33, 73.11, 55.34, 38.19,
             22.44, 9.84, 2.52, 0.64, 0.16, 0.01);
 
-    /** The distance of neighbouring weights in nanometres. */
+    /** The distance between neighbouring weights, in nanometres. */
     public static final int STEP = 10;
 
     private final int shortest;
@@ -79,7 +80,7 @@ public enum SpectralResponse {
     }
 
     /**
-     * Returns the shortest wavelength that counts.
+     * Returns the shortest wavelength with a weight.
      *
      * @return the wavelength, a multiple of 10
      * @units nanometres
@@ -89,7 +90,7 @@ public enum SpectralResponse {
     }
 
     /**
-     * Returns the longest wavelength that counts.
+     * Returns the longest wavelength with a weight.
      *
      * @return the wavelength, a multiple of 10
      * @units nanometres
@@ -103,7 +104,7 @@ public enum SpectralResponse {
      *
      * @param nanometres the wavelength, a multiple of 10
      * @return the spectral product, 100 at the peak, 0 outside the response
-     * @throws IllegalArgumentException if the wavelength is no multiple of 10
+     * @throws IllegalArgumentException if the wavelength is not a multiple of 10
      */
     public double weight(int nanometres) {
         if (nanometres % STEP != 0) {
@@ -139,7 +140,7 @@ public enum SpectralResponse {
     /**
      * Returns the density of a spectrum under this response.
      *
-     * @param transmittance the transmittance, or the reflectance factor, for a wavelength in nanometres; it is asked at
+     * @param transmittance gives the transmittance, or the reflectance factor, at a wavelength in nanometres; called at
      *     the multiples of 10 from {@link #shortestWavelength()} to {@link #longestWavelength()}
      * @return the density
      * @throws IllegalArgumentException if a transmittance is negative or not finite, or all are 0

@@ -1,6 +1,6 @@
 /**
- * What a density is a density of: {@link org.tonewedge.standards.density.DensityKind geometry and spectral response} as
- * types, so that unlike densities do not mix, and the {@link org.tonewedge.standards.density.SpectralResponse}s by which
- * a density follows from a spectrum.
+ * The kinds of density: {@link org.tonewedge.standards.density.DensityKind geometry and spectral response} as types, so
+ * that different kinds of density do not mix, and the {@link org.tonewedge.standards.density.SpectralResponse}s that
+ * turn a spectrum into a density.
  */
 package org.tonewedge.standards.density;

@@ -8,10 +8,13 @@ import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Figures;
 
-/** One edge on its way from pixels to its response; the steps stand in the documentation of {@link SlantedEdge}. */
+/**
+ * The evaluation of one edge, from pixels to its response; the documentation of {@link SlantedEdge} describes the
+ * steps.
+ */
 final class EdgeReading {
 
-    /** Bins to a pixel. */
+    /** The number of bins for each pixel. */
     private static final int OVERSAMPLING = 4;
 
     private static final int FEWEST_ROWS = 10;
@@ -19,7 +22,7 @@ final class EdgeReading {
     private static final int MOST_ROWS_FOR_PAIRS = 160;
     private static final int REFINEMENTS = 6;
     private static final double END_PART = 0.05;
-    /** The window is flat over so many times the distance in which the edge comes to 5 % of its ends. */
+    /** The window is flat over this many times the distance in which the edge comes to within 5 % of its ends. */
     private static final double FLAT = 3;
 
     private static final double FALL = 1.6;
@@ -43,7 +46,7 @@ final class EdgeReading {
     private double offset;
 
     private double slope;
-    /** How much a step of a column is at right angles to the edge. */
+    /** The component at right angles to the edge of a step of one column. */
     private double cosine;
 
     /** Bins from −half to half. */
@@ -99,7 +102,7 @@ final class EdgeReading {
         return transformed();
     }
 
-    /** A first line through the place in each row where the sum of departures from its mean is greatest. */
+    /** A first line, through the position in each row where the sum of departures from the row's mean is greatest. */
     private void findLine() {
         int step = Math.max(1, rows / MOST_ROWS_FOR_PAIRS);
         int gathered = rows / step;
@@ -173,13 +176,13 @@ final class EdgeReading {
         return (int) Math.rint(place(row, column));
     }
 
-    /** The mean edge at a place counted from its first bin. */
+    /** The mean edge at a position counted from its first bin. */
     private double expected(double place) {
         int low = Math.max(0, Math.min(edge.length - 2, (int) Math.floor(place)));
         return edge[low] + (place - low) * (edge[low + 1] - edge[low]);
     }
 
-    /** The mean edge, by bins, each brought from the mean place of its pixels to its centre. */
+    /** The mean edge in bins; each bin's mean is moved from the mean position of its pixels to its centre. */
     private void gather() {
         double last = offset + slope * (rows - 1);
         int reach = (int) (columns * cosine * OVERSAMPLING);
@@ -223,7 +226,7 @@ final class EdgeReading {
         }
     }
 
-    /** The mean count of the bins of a pixel about one. */
+    /** The mean count of the bins of the pixel around one bin. */
     private static double around(double[] found, int k) {
         double sum = 0;
         int n = 0;
@@ -265,7 +268,10 @@ final class EdgeReading {
         }
     }
 
-    /** Shifts each row to the mean edge by least squares and draws the line anew; returns the greatest change in pixels. */
+    /**
+     * Shifts each row onto the mean edge by least squares and fits the line again; returns the greatest change in
+     * pixels.
+     */
     private double refine(boolean last) {
         double[] slopes = new double[edge.length];
         double steepest = 0;
@@ -395,7 +401,7 @@ final class EdgeReading {
         return new Transform(read, scale, centre, flat, outer, width).response();
     }
 
-    /** How the value of a bin changes with the mean density of the bin, by a difference that stays on the near side. */
+    /** How the value of a bin changes with its mean density, by a one-sided difference. */
     private double slopeOfBin(double value, double small, boolean up) {
         double step = up ? small : -small;
         return (ofBin.applyAsDouble(value + step) - ofBin.applyAsDouble(value)) / step;
@@ -435,7 +441,7 @@ final class EdgeReading {
         return means;
     }
 
-    /** Where values cross a level closest to a place. */
+    /** The position closest to a given one where values cross a level. */
     private static double crossing(double[] of, double level, int about) {
         for (int d = 0; d < of.length; d++) {
             for (int k : new int[] {about - d, about + d}) {
@@ -481,8 +487,8 @@ final class EdgeReading {
         }
 
         /**
-         * The transform of the slope as a weight of each bin: what the bin adds to the difference before it less what it
-         * takes from the one after it. The wave goes on from bin to bin by a rotation.
+         * The transform of the slope as a weight for each bin: what the bin adds to the difference before it minus what
+         * it takes from the one after it. A rotation carries the wave from bin to bin.
          */
         private void weigh(double step, double[] re, double[] im) {
             double turnCos = Math.cos(step);

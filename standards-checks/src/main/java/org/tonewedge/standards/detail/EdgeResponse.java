@@ -10,13 +10,14 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * How an edge came out on film: its profile at right angles to it, its modulation transfer, its width and its acutance.
+ * How an edge was recorded on film: its profile at right angles to it, its modulation transfer, its width and its
+ * acutance.
  *
  * <p>Immutable and thread safe.
  */
 public final class EdgeResponse {
 
-    /** The gradient at which the edge begins and ends for its acutance. */
+    /** The gradient at which the edge begins and ends, for its acutance. */
     public static final double USUAL_END_GRADIENT = 0.005;
 
     private static final int SPAN = 4;
@@ -56,7 +57,7 @@ public final class EdgeResponse {
     }
 
     /**
-     * Returns the tilt of the edge against the pixels.
+     * Returns the tilt of the edge relative to the pixels.
      *
      * @return from 0 to 45
      * @units degrees
@@ -86,7 +87,7 @@ public final class EdgeResponse {
     }
 
     /**
-     * Returns the profile of the edge: what it was read in, the mean of each quarter of a pixel.
+     * Returns the profile of the edge, in the quantity in which it was read: the mean of each quarter of a pixel.
      *
      * @return a copy
      */
@@ -95,7 +96,7 @@ public final class EdgeResponse {
     }
 
     /**
-     * Returns what to mind about this edge.
+     * Returns what you should know about this edge.
      *
      * @return remarks; none as a rule
      */
@@ -104,7 +105,7 @@ public final class EdgeResponse {
     }
 
     /**
-     * Returns the acutance with ends at {@value #USUAL_END_GRADIENT} per micrometre.
+     * Returns the acutance, with ends at {@value #USUAL_END_GRADIENT} per micrometre.
      *
      * @return the acutance
      * @throws NotDeterminableException as {@link #acutance(double)} does
@@ -114,11 +115,11 @@ public final class EdgeResponse {
     }
 
     /**
-     * Returns the acutance of an edge read in densities: the mean squared gradient over the edge, divided by the density
-     * difference between its ends, A = Σ (ΔD/Δx)<sup>2</sup> / (N · DS). The gradient is taken over one pixel; the mean
-     * square of its noise is subtracted.
+     * Returns the acutance of an edge read in densities: the mean squared gradient over the edge, divided by the
+     * density difference between its ends, A = Σ (ΔD/Δx)<sup>2</sup> / (N · DS). The gradient is taken over one pixel,
+     * and the mean square of its noise is subtracted.
      *
-     * @param endGradient the gradient below which the edge has ended, above 0, per micrometre
+     * @param endGradient the gradient below which the edge ends, above 0, per micrometre
      * @return the acutance, per square micrometre
      * @throws IllegalArgumentException if the end gradient is not above 0
      * @throws NotDeterminableException if the gradient nowhere exceeds the end gradient

@@ -11,15 +11,16 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * How much of the modulation of a fine sinusoidal pattern an imaging step passes on, against its spatial frequency: the
- * modulation transfer function (MTF) of a film, a lens, a scanner or a chain of them, such as 0.5 at 42 cycles per
- * millimetre.
+ * The modulation transfer function (MTF) of a film, a lens, a scanner or a chain of them: the fraction of the
+ * modulation of a fine sinusoidal pattern that it transmits, as a function of spatial frequency, such as 0.5 at 42
+ * cycles per millimetre.
  *
- * <p>Between the frequencies given it runs straight. Beside the values it carries equally likely alternatives, from the
- * bootstrap of the measurement, so that everything read off it has its standard uncertainty: the standard deviation among
- * the alternatives.
+ * <p>Between the given frequencies it is interpolated linearly. In addition to the values it contains equally likely
+ * alternatives from the bootstrap of the measurement. Their standard deviation is the standard uncertainty of
+ * everything that is read off the function.
  *
- * <p>Steps in a row multiply, {@link #times}; a step is taken out by division, {@link #dividedBy}.
+ * <p>The functions of successive steps are multiplied, {@link #times}; a step is removed by division,
+ * {@link #dividedBy}.
  *
  * <p>Immutable and thread safe.
  *
@@ -30,18 +31,18 @@ import org.tonewedge.core.quantity.Estimate;
 public final class ModulationTransfer {
 
     private static final int ALTERNATIVES = 200;
-    /** The part of the alternatives that may miss a crossing before it counts as not determined. */
+    /** The fraction of the alternatives that may miss a crossing before it counts as not determined. */
     private static final double MOST_MISSED = 0.025;
-    /** How uncertain a modulation may be, as a part of itself, for its frequency to count as determined. */
+    /** How uncertain a modulation may be, as a fraction of itself, for its frequency to count as determined. */
     private static final double MOST_UNCERTAIN = 0.5;
-    /** A rise by less counts as rounding. */
+    /** A smaller rise counts as rounding. */
     private static final double RISE = 0.005;
 
     private static final double SIGNIFICANT = 3;
 
     private final double[] frequencies;
     private final double[] modulations;
-    /** One row for each alternative; none where the values are exact. */
+    /** One row for each alternative; none if the values are exact. */
     private final double[][] alternatives;
 
     private ModulationTransfer(double[] frequencies, double[] modulations, double[][] alternatives) {
@@ -50,7 +51,7 @@ public final class ModulationTransfer {
         this.alternatives = alternatives;
     }
 
-    /** Takes over the arrays of a measurement. */
+    /** Takes ownership of the arrays of a measurement. */
     static ModulationTransfer measured(double[] frequencies, double[] modulations, double[][] alternatives) {
         return new ModulationTransfer(frequencies, modulations, alternatives);
     }
@@ -59,7 +60,7 @@ public final class ModulationTransfer {
      * Returns a modulation transfer from a table of values that count as exact, such as those of a data sheet.
      *
      * @param frequencies two or more frequencies in rising order, 0 or above, in cycles per millimetre
-     * @param modulations the modulation passed on at each, 0 or above
+     * @param modulations the modulation at each frequency, 0 or above
      * @return the modulation transfer
      * @throws IllegalArgumentException if the arrays differ in length, there are fewer than two frequencies, they do not
      *     rise, or a value is negative or not finite
@@ -73,7 +74,7 @@ public final class ModulationTransfer {
      * Returns a modulation transfer from a table of values with independent standard uncertainties.
      *
      * @param frequencies two or more frequencies in rising order, 0 or above, in cycles per millimetre
-     * @param modulations the modulation passed on at each, 0 or above
+     * @param modulations the modulation at each frequency, 0 or above
      * @param standardUncertainties the standard uncertainty of each modulation, 0 or above
      * @return the modulation transfer
      * @throws IllegalArgumentException if the arrays differ in length, there are fewer than two frequencies, they do not
@@ -139,9 +140,9 @@ public final class ModulationTransfer {
     /**
      * Returns the modulation at a frequency.
      *
-     * @param frequency the frequency in cycles per millimetre, within the range known
-     * @return the modulation; its uncertainty is 0 where the values are exact
-     * @throws IllegalArgumentException if the frequency lies outside the range known
+     * @param frequency the frequency in cycles per millimetre, within the known range
+     * @return the modulation; its uncertainty is 0 if the values are exact
+     * @throws IllegalArgumentException if the frequency lies outside the known range
      */
     public Estimate at(double frequency) {
         Checks.within(
@@ -154,14 +155,14 @@ public final class ModulationTransfer {
     }
 
     /**
-     * Returns the lowest frequency at which the modulation falls to a stated part. Where noise lets the values go up and
-     * down, the falling function closest to them by least squares is taken, up to the first rise that is not noise.
+     * Returns the lowest frequency at which the modulation falls to a stated value. If noise makes the values go up and
+     * down, the falling function closest to them by least squares is used, up to the first rise that is not noise.
      *
      * @param modulation the modulation, above 0
      * @return the frequency in cycles per millimetre
      * @throws IllegalArgumentException if the modulation is not above 0
-     * @throws NotDeterminableException if the function, or more than one in forty of its alternatives, does not fall to it
-     *     within the frequencies known, or the modulation there is uncertain by half of what is asked
+     * @throws NotDeterminableException if the function, or more than one in forty of its alternatives, does not fall to
+     *     that value within the known frequencies, or the modulation there is uncertain by more than half of it
      * @source pool-adjacent-violators algorithm for isotonic regression: common practice, no source
      */
     public Estimate frequencyAt(double modulation) {
@@ -189,7 +190,7 @@ public final class ModulationTransfer {
     }
 
     /**
-     * Returns the frequency at which half the modulation is left.
+     * Returns the frequency at which half of the modulation remains.
      *
      * @return the frequency in cycles per millimetre
      * @throws NotDeterminableException as {@link #frequencyAt} does
@@ -199,7 +200,7 @@ public final class ModulationTransfer {
     }
 
     /**
-     * Returns the frequency at which a tenth of the modulation is left.
+     * Returns the frequency at which a tenth of the modulation remains.
      *
      * @return the frequency in cycles per millimetre
      * @throws NotDeterminableException as {@link #frequencyAt} does
@@ -209,9 +210,9 @@ public final class ModulationTransfer {
     }
 
     /**
-     * Returns the modulation transfer of this step followed by another, over the frequencies both know.
+     * Returns the modulation transfer of this step followed by another, over the frequencies that both know.
      *
-     * @param other the other step, its frequencies in the same plane
+     * @param other the other step, with frequencies in the same plane
      * @return the product
      * @throws IllegalArgumentException if fewer than two frequencies of this step lie within those of the other
      */
@@ -220,10 +221,10 @@ public final class ModulationTransfer {
     }
 
     /**
-     * Takes another step out, such as the scanner out of film and scanner. It ends where the step taken out passes less than
-     * a stated floor, since noise is divided by it too.
+     * Removes another step, such as the scanner from film and scanner. The result ends where the removed step transmits
+     * less than a stated floor, because noise is divided by it too.
      *
-     * @param other the step to take out, its frequencies in the same plane
+     * @param other the step to remove, with frequencies in the same plane
      * @param floor the least modulation of that step to divide by, above 0 and at most 1, such as 0.1
      * @return the quotient
      * @throws IllegalArgumentException if the floor is out of range, or fewer than two frequencies are left
@@ -266,10 +267,10 @@ public final class ModulationTransfer {
     }
 
     /**
-     * Returns this function in a plane at another scale: in a print enlarged tenfold, 50 cycles per millimetre on the film
-     * are 5 on the paper.
+     * Returns this function in a plane at another scale: in a print enlarged tenfold, 50 cycles per millimetre on the
+     * film become 5 on the paper.
      *
-     * @param magnification lengths there over lengths here, above 0
+     * @param magnification lengths in that plane divided by lengths here, above 0
      * @return the function of frequencies in that plane
      * @throws IllegalArgumentException if the magnification is not above 0
      */
@@ -279,7 +280,7 @@ public final class ModulationTransfer {
                 Arrays.stream(frequencies).map(f -> f / magnification).toArray(), modulations, alternatives);
     }
 
-    /** A figure of the function, with the deviation among its alternatives. */
+    /** A figure of the function, with its standard deviation among the alternatives. */
     Estimate estimate(ToDoubleFunction<double[]> figure) {
         return Estimate.of(
                 figure.applyAsDouble(modulations),
@@ -302,7 +303,10 @@ public final class ModulationTransfer {
         return deviations;
     }
 
-    /** Where the function is least before it first rises by more than noise; its last frequency if it never does. */
+    /**
+     * The position of the least value before the function first rises by more than noise; its last frequency if it
+     * never does.
+     */
     private int endOfFall(double[] deviations) {
         int least = greatest(modulations);
         for (int i = least; i < modulations.length; i++) {
@@ -323,7 +327,7 @@ public final class ModulationTransfer {
         return greatest;
     }
 
-    /** The function that falls from the greatest value to an end, closest to the values by least squares. */
+    /** The function that falls from the greatest value to an end and is closest to the values by least squares. */
     private static double[] falling(double[] values, int end) {
         int start = Math.min(greatest(values), end);
         double[] means = new double[values.length];
@@ -359,7 +363,7 @@ public final class ModulationTransfer {
         return (1 - part) * values[above - 1] + part * values[above];
     }
 
-    /** Where values first fall to a modulation; NaN if they do not. */
+    /** The frequency where values first fall to a modulation; NaN if they do not. */
     private double crossing(double[] values, double modulation) {
         for (int i = 1; i < values.length; i++) {
             if (values[i] <= modulation && values[i - 1] > modulation) {

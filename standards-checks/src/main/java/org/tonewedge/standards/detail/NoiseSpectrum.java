@@ -9,16 +9,16 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.tone.DensityImage;
 
 /**
- * The noise power of an evenly exposed area against spatial frequency (Wiener spectrum): how much of the grain is coarse and
- * how much fine.
+ * The noise power of an evenly exposed area as a function of spatial frequency (Wiener spectrum): how much of the grain
+ * is coarse and how much is fine.
  *
- * <p>Square blocks, half overlapping, each less its plane and under a Hann window, are transformed and averaged; in one
- * dimension over all directions, {@link #powers()}, and in two, {@link #power(int, int)}. White noise of standard deviation s
- * at the pitch p has the power s<sup>2</sup> p<sup>2</sup> throughout.
+ * <p>Square blocks that overlap by half are transformed and averaged, after removing the plane of each and applying a
+ * Hann window. {@link #powers()} gives one dimension, averaged over all directions; {@link #power(int, int)} gives two.
+ * White noise of standard deviation s at the pitch p has the power s<sup>2</sup> p<sup>2</sup> at every frequency.
  *
- * <p>A scan sees grain through its own blur and adds noise of its own. Where a scan of the bare light at the same setting and
- * the modulation transfer of the scanner are at hand, {@link #corrected} takes both out; without them film and scanner cannot
- * be told apart.
+ * <p>A scan sees grain through its own blur and adds its own noise. If you have a scan of the bare light at the same
+ * setting and the modulation transfer of the scanner, {@link #corrected} removes both; without them film and scanner
+ * cannot be separated.
  *
  * <p>Immutable and thread safe.
  *
@@ -32,7 +32,7 @@ public final class NoiseSpectrum {
 
     private final int side;
     private final double pitch;
-    /** Power at each frequency of a block, with frequency 0 first, as transforms have it. */
+    /** Power at each frequency of a block, with frequency 0 first, in the order of transforms. */
     private final double[] grid;
 
     private final double independentBlocks;
@@ -50,7 +50,7 @@ public final class NoiseSpectrum {
      * @param image the densities of an evenly exposed area
      * @param side the pixels along the side of a block, a power of two from 8 to 1024
      * @return the spectrum
-     * @throws IllegalArgumentException if the side is no such power
+     * @throws IllegalArgumentException if the side is not such a power
      * @throws NotDeterminableException if no block fits on the image
      */
     public static NoiseSpectrum measure(DensityImage image, int side) {
@@ -126,7 +126,7 @@ public final class NoiseSpectrum {
         }
     }
 
-    /** The Fourier transform in place, by halving; the length is a power of two. */
+    /** The Fourier transform in place, by repeated halving; the length is a power of two. */
     private static void transform(double[] re, double[] im) {
         int n = re.length;
         for (int i = 1, j = 0; i < n; i++) {
@@ -164,7 +164,7 @@ public final class NoiseSpectrum {
     /**
      * Returns the frequencies of {@link #powers()}.
      *
-     * @return rising from one cycle per block to half a cycle per pixel, in cycles per millimetre
+     * @return the frequencies, rising from one cycle per block to half a cycle per pixel, in cycles per millimetre
      */
     public double[] frequencies() {
         double[] found = new double[side / 2];
@@ -175,9 +175,9 @@ public final class NoiseSpectrum {
     }
 
     /**
-     * Returns the power at each of {@link #frequencies()}, the mean over all directions.
+     * Returns the power at each of {@link #frequencies()}, averaged over all directions.
      *
-     * @return the powers with their standard uncertainties; n independent terms give power / √n
+     * @return the powers with their standard uncertainties, power / √n for n independent terms
      */
     public Estimate[] powers() {
         double[] sums = new double[side / 2];
@@ -216,8 +216,8 @@ public final class NoiseSpectrum {
     }
 
     /**
-     * Returns the spectrum without the scanner: less its own noise, divided by the square of its modulation transfer.
-     * Frequencies of which the scanner passes less than {@value #LEAST_PASSED} keep no power.
+     * Returns the spectrum without the scanner: its own noise is subtracted, and the rest divided by the square of its
+     * modulation transfer. Frequencies of which the scanner transmits less than {@value #LEAST_PASSED} keep no power.
      *
      * @param scannerNoise the spectrum of a scan without grain, at the same pitch and side
      * @param scanner the modulation transfer of the scanner
@@ -243,7 +243,7 @@ public final class NoiseSpectrum {
     }
 
     /**
-     * Returns the granularity to expect through a circular aperture: the square root of the power it passes.
+     * Returns the granularity to expect through a circular aperture: the square root of the power that it transmits.
      *
      * @param aperture the diameter in micrometres, above twice the pitch
      * @return the standard deviation of density
@@ -283,7 +283,7 @@ public final class NoiseSpectrum {
         return 2 * sum / steps / x;
     }
 
-    /** Cycles per block of a place in the grid. */
+    /** Cycles per block at a position in the grid. */
     private double frequencyOf(int i) {
         int u = i % side;
         int v = i / side;

@@ -11,16 +11,17 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.tone.DensityImage;
 
 /**
- * Patches of a chart, or steps of a tablet, that lie on a scan in rows and columns of equal size: their densities without
- * their rims, dust and scratches.
+ * Patches of a chart, or steps of a tablet, that lie on a scan in rows and columns of equal size. Their densities are
+ * read without their rims, dust and scratches.
  *
  * <pre>{@code
  * for (PatchGrid.Area area : PatchGrid.of(1, 21).read(image)) { … }
  * }</pre>
  *
- * <p>Of each patch the rim, {@value #USUAL_MARGIN} of its side unless told otherwise, is left out. Pixels farther than
- * {@value #REJECTED} robust standard deviations (1.4826 times the median distance) from the median are rejected and counted;
- * the mean of the rest is the density. The gradient is that of a plane through them, per side of the patch.
+ * <p>The rim of each patch, {@value #USUAL_MARGIN} of its side unless you state another, is left out. Pixels farther
+ * than {@value #REJECTED} robust standard deviations (1.4826 times the median distance) from the median are rejected
+ * and counted. The mean of the remaining pixels is the density; the gradient is that of a plane through them, per side
+ * of the patch.
  *
  * <p>Immutable and thread safe.
  *
@@ -28,7 +29,7 @@ import org.tonewedge.core.tone.DensityImage;
  */
 public final class PatchGrid {
 
-    /** The usual part of the side of a patch that is left out along each edge. */
+    /** The usual fraction of the side of a patch that is left out along each edge. */
     public static final double USUAL_MARGIN = 0.2;
 
     static final double REJECTED = 4;
@@ -60,9 +61,9 @@ public final class PatchGrid {
     }
 
     /**
-     * Returns a copy that leaves out another part of each patch.
+     * Returns a copy that leaves out another margin of each patch.
      *
-     * @param part the part of its side along each edge, from 0 to 0.45
+     * @param part the margin as a fraction of the side, along each edge, from 0 to 0.45
      * @return the copy
      * @throws IllegalArgumentException if the part is out of range
      */
@@ -208,8 +209,8 @@ public final class PatchGrid {
         }
 
         /**
-         * Returns the density with the standard uncertainty of the mean, as if the scatter were independent from pixel to
-         * pixel; blur and grain larger than a pixel make it greater.
+         * Returns the density with the standard uncertainty of the mean, computed as if the scatter were independent
+         * from pixel to pixel; blur, or grain larger than a pixel, makes the true uncertainty larger.
          *
          * @return the estimate
          */
@@ -227,7 +228,7 @@ public final class PatchGrid {
         }
 
         /**
-         * Returns how many pixels were rejected as dust or scratches.
+         * Returns the number of pixels rejected as dust or scratches.
          *
          * @return the number
          */
@@ -236,7 +237,7 @@ public final class PatchGrid {
         }
 
         /**
-         * Returns how many pixels there were.
+         * Returns the number of pixels read.
          *
          * @return the number, rejected ones included
          */
@@ -247,7 +248,7 @@ public final class PatchGrid {
         /**
          * Returns the gradient along the row.
          *
-         * @return the density gained over the width of the patch
+         * @return the change of density over the width of the patch
          */
         public double across() {
             return across;
@@ -256,7 +257,7 @@ public final class PatchGrid {
         /**
          * Returns the gradient along the column.
          *
-         * @return the density gained over the height of the patch
+         * @return the change of density over the height of the patch
          */
         public double down() {
             return down;
@@ -265,7 +266,7 @@ public final class PatchGrid {
         /**
          * Returns the patch in words.
          *
-         * @return its place, density, and what was rejected
+         * @return its position, its density and the number of pixels rejected
          */
         @Override
         public String toString() {

@@ -4,12 +4,12 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * How sharp a print looks from a film: the modulation that film, enlarger and paper pass to the eye, weighted by how
- * sensitive the eye is at each frequency, as a part of what a perfect chain would give; such as 0.83.
+ * How sharp a print from a film looks: the modulation that film, enlarger and paper transmit to the eye, weighted by
+ * the sensitivity of the eye at each frequency, as a fraction of that of a perfect chain, such as 0.83.
  *
- * <p>Q = ∫ M(f) A(f) d ln f / ∫ A(f) d ln f, with the modulation transfer M of the chain in the print and the contrast
- * sensitivity A(f<sub>r</sub>) = 2.6 (0.0192 + 0.114 f<sub>r</sub>) exp(−(0.114 f<sub>r</sub>)<sup>1.1</sup>) at
- * f<sub>r</sub> cycles per degree seen, from {@value #LOWEST} to {@value #HIGHEST}.
+ * <p>Q = ∫ M(f) A(f) d ln f / ∫ A(f) d ln f, where M is the modulation transfer of the chain in the print and the
+ * contrast sensitivity is A(f<sub>r</sub>) = 2.6 (0.0192 + 0.114 f<sub>r</sub>) exp(−(0.114
+ * f<sub>r</sub>)<sup>1.1</sup>) at f<sub>r</sub> cycles per degree as seen, from {@value #LOWEST} to {@value #HIGHEST}.
  *
  * <pre>{@code
  * PrintSharpness.at(10, 400).determine(film.times(enlargerLens));
@@ -22,10 +22,10 @@ import org.tonewedge.core.quantity.Estimate;
  */
 public final class PrintSharpness {
 
-    /** The lowest frequency counted, in cycles per degree. */
+    /** The lowest frequency included, in cycles per degree. */
     public static final double LOWEST = 1;
 
-    /** The highest frequency counted, in cycles per degree. */
+    /** The highest frequency included, in cycles per degree. */
     public static final double HIGHEST = 60;
 
     private static final int STEPS = 400;
@@ -39,10 +39,10 @@ public final class PrintSharpness {
     }
 
     /**
-     * Returns the way a print is made and seen.
+     * Returns the conditions in which a print is made and seen.
      *
-     * @param magnification lengths on the print over lengths on the film, above 0
-     * @param viewingDistance from the eye to the print in millimetres, above 0
+     * @param magnification lengths on the print divided by lengths on the film, above 0
+     * @param viewingDistance the distance from the eye to the print, in millimetres, above 0
      * @return the way
      * @throws IllegalArgumentException if either is not above 0
      */
@@ -53,7 +53,7 @@ public final class PrintSharpness {
     }
 
     /**
-     * Returns the frequency on the film of a frequency seen.
+     * Returns the frequency on the film that corresponds to a frequency as seen.
      *
      * @param cyclesPerDegree the frequency seen
      * @return cycles per millimetre on the film
@@ -77,8 +77,8 @@ public final class PrintSharpness {
      *
      * @param chain the modulation transfer of film, lens and paper together, in the plane of the film
      * @return the sharpness, from 0 to about 1; its uncertainty is that of the chain alone
-     * @throws IllegalArgumentException if the chain is not known from {@value #LOWEST} cycles per degree seen on; frequencies
-     *     above those known count as not passed
+     * @throws IllegalArgumentException if the chain is not known from {@value #LOWEST} cycles per degree as seen;
+     *     frequencies above the known range count as not transmitted
      */
     public Estimate determine(ModulationTransfer chain) {
         Checks.within(

@@ -10,15 +10,15 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * The resolving power of a film: the finest pattern of a series of targets that is still told apart, such as 80 cycles per
- * millimetre. Targets differ by a constant factor as a rule, so means and spreads are taken of logarithms.
+ * The resolving power of a film: the finest pattern in a series of targets that can still be resolved, such as 80
+ * cycles per millimetre. Targets usually differ by a constant factor, so means and spreads are those of logarithms.
  *
- * <p>It depends on the contrast of the target, the exposure, the development and who looks; state them with the figure. It is
- * not called an ISO resolving power here, since the conditions of that standard are not checked.
+ * <p>It depends on the contrast of the target, the exposure, the development and the observer; state them with the
+ * figure. It is not called an ISO resolving power here, because the conditions of that standard are not checked.
  *
  * <p>Immutable and thread safe.
  *
- * @source terms: ISO 6328:2000, title and scope as shown by a standards catalogue; the method itself was not at hand
+ * @source terms: ISO 6328:2000, title and scope as shown by a standards catalogue; the method itself was not available
  */
 public final class ResolvingPower {
 
@@ -33,14 +33,15 @@ public final class ResolvingPower {
     }
 
     /**
-     * Returns the resolving power that observers read: the geometric mean of the finest targets each told apart.
+     * Returns the resolving power read by observers: the geometric mean of the finest targets that each resolved.
      *
-     * @param factor the frequency of a target over that of the next coarser one, above 1, such as 2<sup>1/6</sup>
-     * @param finest the finest target told apart at each look, in cycles per millimetre; two or more
-     * @return the resolving power; its uncertainty includes the spread of the looks and, once, half a step of the series
-     *     as a rectangular distribution
-     * @throws IllegalArgumentException if the factor is not above 1, there are fewer than two looks, or a frequency is not
-     *     above 0
+     * @param factor the ratio of the frequency of a target to that of the next coarser one, above 1, such as
+     *     2<sup>1/6</sup>
+     * @param finest the finest target resolved in each observation, in cycles per millimetre; two or more
+     * @return the resolving power; its uncertainty includes the spread of the observations and, once, half a step of
+     *     the series as a rectangular distribution
+     * @throws IllegalArgumentException if the factor is not above 1, there are fewer than two observations, or a
+     *     frequency is not above 0
      */
     public static ResolvingPower ofObservations(double factor, double... finest) {
         Checks.finite("factor of the series", factor);
@@ -62,12 +63,13 @@ public final class ResolvingPower {
     }
 
     /**
-     * Returns the resolving power of measured targets: the middle, by logarithms, between the finest target of an unbroken
-     * run of resolved ones from the coarsest and the next one, which is not resolved.
+     * Returns the resolving power of measured targets. From the coarsest target on, take the unbroken run of resolved
+     * targets: the resolving power is the middle, by logarithms, between the last of them and the next target, which is
+     * not resolved.
      *
      * @param targets targets of different frequencies, two or more
-     * @return the resolving power; if all are resolved, the finest frequency, as a lower bound
-     * @throws IllegalArgumentException if there are fewer than two targets or two have one frequency
+     * @return the resolving power; if all targets are resolved, the finest frequency, as a lower bound
+     * @throws IllegalArgumentException if there are fewer than two targets or two have the same frequency
      * @throws NotDeterminableException if the coarsest target is not resolved
      */
     public static ResolvingPower ofTargets(List<TargetModulation> targets) {
@@ -111,7 +113,7 @@ public final class ResolvingPower {
     }
 
     /**
-     * Returns whether even the finest target was resolved, so that the figure is a lower bound.
+     * Tells whether even the finest target was resolved, so that the figure is a lower bound.
      *
      * @return whether it is a bound
      */

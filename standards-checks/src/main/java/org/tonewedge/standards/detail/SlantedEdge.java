@@ -7,48 +7,51 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.tone.DensityImage;
 
 /**
- * Sharpness by the edge-based spatial frequency response (e-SFR): a straight edge between a light and a dark area, tilted
- * by a few degrees against the pixels of the scan, is read at four times the pitch of the scan, and the Fourier transform of
- * its slope is the modulation transfer.
+ * Sharpness by the edge-based spatial frequency response (e-SFR). A straight edge between a light and a dark area is
+ * tilted by a few degrees relative to the pixels of the scan. It is read at a quarter of the pitch of the scan, and the
+ * Fourier transform of its slope is the modulation transfer.
  *
  * <pre>{@code
  * EdgeResponse edge = SlantedEdge.withDefaults().determineInExposure(image, curve);
  * System.out.println(edge.modulationTransfer().mtf50());
  * }</pre>
  *
- * <p><b>In what the edge is read.</b> A film is sharp in three senses that differ where its curve bends: in the exposure it
- * received ({@link #determineInExposure}; densities are turned back through the film's curve, and adjacency effects of
- * development show as a modulation above 1), in its densities ({@link #determineInDensity}), and in the light that passes it
- * ({@link #determineInTransmittance}). What is measured includes the scanner; take it out with
- * {@link ModulationTransfer#dividedBy} where its own is known.
+ * <p><b>In which quantity the edge is read.</b> The sharpness of a film can be measured in three quantities, which
+ * differ if its curve is not straight. {@link #determineInExposure} reads the exposure received: densities are
+ * converted back through the film's curve, and adjacency effects of development show as a modulation above 1.
+ * {@link #determineInDensity} reads densities. {@link #determineInTransmittance} reads the light transmitted. The
+ * result includes the scanner; if its own modulation transfer is known, remove it with
+ * {@link ModulationTransfer#dividedBy}.
  *
  * <p><b>Steps.</b>
  *
  * <ol>
- *   <li>The place of the edge in each row (or column; the steeper way is taken), then a straight line through them. The
- *       standard takes centroids of the slope; here each row is shifted by least squares to the mean edge, which noise
- *       disturbs less.
- *   <li>Each pixel falls into one of the bins a quarter of a pixel wide, by its distance from the line, at a right angle.
- *   <li>The differences of neighbouring bins, times a window. The standard's Hamming window narrows a wide edge; the window
- *       here is 1 over three times the distance within which the edge comes to 5 % of its ends, and falls off as a cosine
- *       beyond.
- *   <li>The modulus of the Fourier transform over that at frequency 0, divided by what the differences and the bins
- *       themselves pass, (sin πfd / πfd)<sup>2</sup> for bins of width d. The standard divides by the part of the
- *       differences.
- *   <li>The power of the noise is subtracted from the squared modulus, since noise adds to it on the average.
+ *   <li>The position of the edge is found in each row (or column, whichever crosses the edge more steeply), then a
+ *       straight line is fitted to the positions. The standard uses centroids of the slope; here each row is shifted by
+ *       least squares onto the mean edge, which noise disturbs less.
+ *   <li>Each pixel falls into one of the bins, a quarter of a pixel wide, by its distance from the line, measured at a
+ *       right angle.
+ *   <li>The differences of neighbouring bins are multiplied by a window. The standard's Hamming window makes a wide
+ *       edge look narrower. The window here is 1 over three times the distance within which the edge comes to within 5
+ *       % of its ends, and falls off as a cosine beyond.
+ *   <li>The modulus of the Fourier transform is divided by that at frequency 0, and by what the differences and the
+ *       bins themselves transmit, (sin πfd / πfd)<sup>2</sup> for bins of width d. The standard divides only by the
+ *       part due to the differences.
+ *   <li>The power of the noise is subtracted from the squared modulus, because noise adds to it on average.
  * </ol>
  *
- * <p><b>Uncertainty.</b> Rows are gathered into up to {@value #MOST_BLOCKS} neighbouring blocks; each block's departure from
- * the mean edge enters with a random factor of standard deviation 1 ({@value #ALTERNATIVES} drawings, a bootstrap over rows
- * that grain larger than a row does not deceive). It covers noise and grain, not an edge that was itself unsharp, the pitch,
- * or a wrong curve.
+ * <p><b>Uncertainty.</b> Rows are grouped into up to {@value #MOST_BLOCKS} blocks of neighbours. Each block's departure
+ * from the mean edge is added with a random factor of standard deviation 1 ({@value #ALTERNATIVES} drawings). This
+ * bootstrap over rows remains valid if the grain is larger than a row. The uncertainty covers noise and grain, but not
+ * an unsharp original edge, the pitch, or a wrong curve.
  *
- * <p><b>Needs</b> a tilt that carries the edge over at least one pixel, ten rows, and room on both sides; see the errors.
+ * <p><b>Requirements.</b> The tilt must move the edge over at least one pixel, and the region needs ten rows and room
+ * on both sides; see the exceptions.
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
  * @source ISO 12233:2014, 6.2.4 and 6.2.5 (bins, differences, window, transform, correction), as quoted on a page of a
- *     standards dealer; the standard itself was not at hand. Wild bootstrap: common practice, no source
+ * standards dealer; the standard itself was not available. Wild bootstrap: common practice, no source
  */
 public final class SlantedEdge {
 
@@ -73,7 +76,7 @@ public final class SlantedEdge {
     }
 
     /**
-     * Returns a copy whose drawings begin elsewhere; the same seed gives the same uncertainty.
+     * Returns a copy with another seed for its drawings; the same seed gives the same uncertainty.
      *
      * @param other the seed
      * @return the copy
@@ -87,8 +90,8 @@ public final class SlantedEdge {
      *
      * @param image the densities about the edge
      * @return the response
-     * @throws NotDeterminableException if there is no edge that stands out of the noise, it is tilted by less than a pixel
-     *     over the image or by more than 45°, or the image is too small for it
+     * @throws NotDeterminableException if no edge stands out of the noise, the edge is tilted by less than a pixel over
+     *     the image or by more than 45°, or the image is too small for it
      */
     public EdgeResponse determineInDensity(DensityImage image) {
         return determine(image, DoubleUnaryOperator.identity(), DoubleUnaryOperator.identity());
@@ -106,10 +109,10 @@ public final class SlantedEdge {
     }
 
     /**
-     * Reads an edge in the exposures behind it: bins of equal distance are averaged in density and turned back through the
-     * curve.
+     * Reads an edge in the exposures that produced it: bins of equal distance are averaged in density and converted
+     * back through the curve.
      *
-     * @param image the densities about the edge, of the kind the curve was read in
+     * @param image the densities around the edge, of the same kind as those of the curve
      * @param curve the characteristic curve of the film
      * @return the response
      * @throws NotDeterminableException as {@link #determineInDensity} does, and if the curve cannot be turned back at a

@@ -11,12 +11,12 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.tone.DensityImage;
 
 /**
- * The modulation of a periodic target on film, bars or a sine wave of known frequency: (greatest − least) / (greatest +
+ * The modulation on film of a periodic target of known frequency, bars or a sine wave: (greatest − least) / (greatest +
  * least) of its fundamental wave, such as 0.62 at 40 cycles per millimetre.
  *
- * <p>A plane wave of the stated frequency is fitted by least squares, its direction and frequency (within
- * {@value #FREQUENCY_SEARCH}) free, beside the mean and a plane; the modulation is its amplitude over the mean. Bars as dark
- * as they are wide have a fundamental 4/π times their own modulation, which is divided out.
+ * <p>A plane wave of the stated frequency is fitted by least squares together with the mean and a plane; its direction
+ * and frequency (within {@value #FREQUENCY_SEARCH}) are free. The modulation is its amplitude divided by the mean. The
+ * fundamental of bars as dark as they are wide is 4/π times their own modulation; this factor is divided out.
  *
  * <p>The uncertainty comes from the scatter of the wave among up to {@value #BLOCKS} strips across the bars; the square of
  * the noise is subtracted from that of the amplitude.
@@ -27,7 +27,7 @@ import org.tonewedge.core.tone.DensityImage;
  */
 public final class TargetModulation {
 
-    /** How far, as a part, the frequency found may lie from the one stated. */
+    /** How far, as a fraction, the frequency found may differ from the stated one. */
     public static final double FREQUENCY_SEARCH = 0.05;
 
     static final int BLOCKS = 24;
@@ -46,7 +46,7 @@ public final class TargetModulation {
     /**
      * Reads bars in transmittances.
      *
-     * @param image the densities of a region that bars of one frequency fill
+     * @param image the densities of a region filled by bars of one frequency
      * @param frequency their frequency, in cycles (a dark and a light bar) per millimetre
      * @return the modulation
      * @throws IllegalArgumentException if the frequency is not above 0
@@ -59,7 +59,7 @@ public final class TargetModulation {
     /**
      * Reads bars in exposures, through the curve of the film.
      *
-     * @param image the densities of a region that bars of one frequency fill
+     * @param image the densities of a region filled by bars of one frequency
      * @param frequency their frequency in cycles per millimetre
      * @param curve the characteristic curve of the film
      * @return the modulation
@@ -74,7 +74,7 @@ public final class TargetModulation {
     /**
      * Reads a sine wave in transmittances.
      *
-     * @param image the densities of a region that the wave fills
+     * @param image the densities of a region filled by the wave
      * @param frequency its frequency in cycles per millimetre
      * @return the modulation
      * @throws IllegalArgumentException if the frequency is not above 0
@@ -87,7 +87,7 @@ public final class TargetModulation {
     /**
      * Reads a sine wave in exposures, through the curve of the film.
      *
-     * @param image the densities of a region that the wave fills
+     * @param image the densities of a region filled by the wave
      * @param frequency its frequency in cycles per millimetre
      * @param curve the characteristic curve of the film
      * @return the modulation
@@ -114,7 +114,7 @@ public final class TargetModulation {
     }
 
     /**
-     * Returns the frequency stated.
+     * Returns the stated frequency.
      *
      * @return cycles per millimetre
      */
@@ -132,9 +132,9 @@ public final class TargetModulation {
     }
 
     /**
-     * Returns whether the wave stands out of the noise.
+     * Tells whether the wave stands out of the noise.
      *
-     * @return whether the modulation is more than three times its standard uncertainty
+     * @return true if the modulation is more than three times its standard uncertainty
      */
     public boolean isResolved() {
         return modulation.value() > RESOLVED * modulation.standardUncertainty();
@@ -155,7 +155,7 @@ public final class TargetModulation {
                 frequency);
     }
 
-    /** A region with its plane taken out, and the wave in it. */
+    /** A region with its plane removed, and the wave in it. */
     private static final class Wave {
 
         private final double[] values;
@@ -163,7 +163,9 @@ public final class TargetModulation {
         private final int height;
         private final double perPixel;
         private final double mean;
-        /** Weights across the bars, along rows and along columns; they keep the mean and the plane out of the wave. */
+        /**
+         * Weights across the bars, along rows and along columns; they separate the wave from the mean and the plane.
+         */
         private final double[] alongRow;
 
         private final double[] alongColumn;
@@ -255,7 +257,7 @@ public final class TargetModulation {
                     Estimate.of(Math.sqrt(Math.max(0, size * size - variance)) * scale, uncertainty * scale));
         }
 
-        /** The mean of the wave's own pixels, of which the plane, whose mean is 0, keeps the mean of all. */
+        /** The mean of the wave's own pixels; the plane, whose mean is 0, keeps the mean of all. */
         private double weightedMean(boolean upright) {
             double sum = 0;
             double weights = 0;
@@ -301,7 +303,7 @@ public final class TargetModulation {
             return found[0] * found[0] + found[1] * found[1];
         }
 
-        /** Cosine and sine amplitude of a wave in a part of the region, by weighted least squares. */
+        /** The cosine and sine amplitudes of a wave in a part of the region, by weighted least squares. */
         private double[] amplitude(double fx, double fy, boolean upright, int left, int right, int top, int bottom) {
             double cc = 0;
             double ss = 0;

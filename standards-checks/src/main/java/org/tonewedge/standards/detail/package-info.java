@@ -1,24 +1,25 @@
 /**
- * What the loupe sees: sharpness of edges, modulation transfer, resolving power, grain against frequency, and the densities
- * of patches, from scans held as arrays.
+ * Fine detail: sharpness of edges, modulation transfer, resolving power, grain as a function of frequency, and the
+ * densities of patches, from scans given as arrays.
  *
  * <table>
- * <caption>Where to enter</caption>
+ * <caption>Where to start</caption>
  * <tr><th>question</th><th>class</th></tr>
  * <tr><td>how sharp is an edge; MTF50</td><td>{@link org.tonewedge.standards.detail.SlantedEdge}</td></tr>
- * <tr><td>what is left of bars or a sine wave</td><td>{@link org.tonewedge.standards.detail.TargetModulation}</td></tr>
- * <tr><td>the finest pattern told apart</td><td>{@link org.tonewedge.standards.detail.ResolvingPower}</td></tr>
+ * <tr><td>how much of the contrast of bars or a sine wave
+ * remains</td><td>{@link org.tonewedge.standards.detail.TargetModulation}</td></tr>
+ * <tr><td>the finest pattern resolved</td><td>{@link org.tonewedge.standards.detail.ResolvingPower}</td></tr>
  * <tr><td>how coarse the grain is</td><td>{@link org.tonewedge.standards.detail.NoiseSpectrum}</td></tr>
  * <tr><td>densities of a scanned chart or tablet</td><td>{@link org.tonewedge.standards.detail.PatchGrid}</td></tr>
  * <tr><td>how sharp a print looks</td><td>{@link org.tonewedge.standards.detail.PrintSharpness}</td></tr>
  * </table>
  *
- * <p>Simulated edges of known modulation transfer, 20 for each row, 120 rows of pixels tilted by 5°, noise as a part of the
- * step; errors and uncertainties of MTF50 in per cent. {@code EdgeSimulation 20} in the tests of this module makes it, for
- * angles from 3° to 40° too.
+ * <p>The table comes from simulated edges with known modulation transfer: 20 for each row, with 120 rows of pixels
+ * tilted by 5° and noise as a fraction of the step. It gives errors and uncertainties of MTF50 in per cent.
+ * {@code EdgeSimulation 20} in the tests of this module prints it, for angles from 3° to 40° too.
  *
  * <table>
- * <caption>MTF50 found</caption>
+ * <caption>Errors of MTF50</caption>
  * <tr><th>spread of the line</th><th>noise</th><th>bias</th><th>scatter</th><th>u stated</th></tr>
  * <tr><td>Gaussian, s = 1 pixel</td><td>0</td><td>0.00</td><td>0.00</td><td>0.11</td></tr>
  * <tr><td></td><td>0.005</td><td>−0.07</td><td>0.17</td><td>0.22</td></tr>

@@ -20,7 +20,7 @@ import org.tonewedge.standards.colour.Channel;
 import org.tonewedge.standards.colour.MultichannelStrip;
 
 /**
- * Reads and writes density data in the text form of ISO 28178, one table for each strip:
+ * Reads and writes density data in the text format of ISO 28178, one table for each strip:
  *
  * <pre>{@code
  * CGATS.17
@@ -42,12 +42,13 @@ import org.tonewedge.standards.colour.MultichannelStrip;
  * END_DATA
  * }</pre>
  *
- * <p>What the standard predefines is used as it is: the preamble and its order, {@code MATERIAL}, {@code TABLE_NAME},
- * {@code SAMPLE_ID} and the density fields. Exposure and development have no predefined names; they are declared, as the
- * standard provides for. Strings have no escapes, so a text with a quotation mark cannot be written and is refused.
+ * <p>Predefined elements of the standard are used unchanged: the preamble and its order, {@code MATERIAL},
+ * {@code TABLE_NAME}, {@code SAMPLE_ID} and the density fields. Exposure and development have no predefined names; they
+ * are declared in the way that the standard provides. Strings have no escape sequences, so a text with a quotation mark
+ * cannot be written and is refused.
  *
- * <p>Reading is lenient where readers are: any sheet identifier, undeclared names, any order. Keywords and fields that
- * mean nothing here stay readable in the {@link ExchangeTable}.
+ * <p>Reading is as lenient as other readers are: it accepts any sheet identifier, undeclared names, and any order. The
+ * {@link ExchangeTable} keeps keywords and fields that this library does not use.
  *
  * @source grammar, keywords and field names as general-purpose colour-management libraries implement them (verified);
  *     order of the preamble: table of contents of BS ISO 28178:2009 (verified). The clauses themselves were not read.
@@ -62,7 +63,7 @@ public final class DensityExchange {
      * @param file the file
      * @return its tables
      * @throws IOException if the file cannot be read
-     * @throws ExchangeException if its content is not of the form; the message names file, line and remedy
+     * @throws ExchangeException if its content does not have the format; the message names file, line and remedy
      */
     public static List<ExchangeTable> read(Path file) throws IOException {
         try (Reader reader = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
@@ -77,7 +78,7 @@ public final class DensityExchange {
      * @param reader the text
      * @return its tables
      * @throws IOException if the reader fails
-     * @throws ExchangeException if the content is not of the form; the message names the line and the remedy
+     * @throws ExchangeException if the content does not have the format; the message names the line and the remedy
      */
     public static List<ExchangeTable> read(String name, Reader reader) throws IOException {
         return ExchangeParser.parse(name, reader);
@@ -89,11 +90,11 @@ public final class DensityExchange {
      * @param originator who made the file
      * @param descriptor what the file is about
      * @param created when it was made
-     * @param strips the strips, one or more; each gets its table
+     * @param strips the strips, one or more; each gets its own table
      * @param writer receives the text, with line feeds
      * @throws IOException if the writer fails
-     * @throws IllegalArgumentException if there is no strip, a text has a quotation mark, a tab or a line break, or the
-     *     channels of a strip have unlike numbers of readings
+     * @throws IllegalArgumentException if there is no strip, a text contains a quotation mark, a tab or a line break,
+     *     or the channels of a strip have different numbers of readings
      */
     public static void write(
             String originator, String descriptor, LocalDate created, List<MultichannelStrip> strips, Writer writer)
@@ -175,8 +176,9 @@ public final class DensityExchange {
             List<String> rows, MultichannelStrip strip, String exposure, List<List<Density>> readings) {
         int repeats = readings.get(0).size();
         if (readings.stream().anyMatch(channel -> channel.size() != repeats)) {
-            throw new IllegalArgumentException(strip + ": at " + exposure
-                    + " the channels have unlike numbers of readings; read every step as often through every filter");
+            throw new IllegalArgumentException(
+                    strip + ": at " + exposure
+                            + " the channels have different numbers of readings; read every step equally often through every filter");
         }
         for (int repeat = 0; repeat < repeats; repeat++) {
             StringBuilder row = new StringBuilder(exposure);
@@ -190,7 +192,7 @@ public final class DensityExchange {
     private static void statement(StringBuilder text, String keyword, String value) {
         if (value.chars().anyMatch(c -> c == '"' || Character.isISOControl(c))) {
             throw new IllegalArgumentException(
-                    keyword + " must have no quotation mark, tab or line break, was \"" + value + '"');
+                    keyword + " must not contain a quotation mark, tab or line break, was \"" + value + '"');
         }
         text.append(keyword).append(" \"").append(value).append("\"\n");
     }

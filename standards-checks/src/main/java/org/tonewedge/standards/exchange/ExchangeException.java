@@ -1,6 +1,6 @@
 package org.tonewedge.standards.exchange;
 
-/** A file of density data that cannot be used; the message names the file, the line, the fault and the remedy. */
+/** A file of density data cannot be used; the message names the file, the line, the fault and the remedy. */
 public final class ExchangeException extends RuntimeException {
 
     private static final long serialVersionUID = 1L;

@@ -9,8 +9,8 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * Reads the text form: lines of tokens between blanks, {@code #} comments, quoted strings without escapes; a sheet
- * identifier, then keywords with values and tables.
+ * Reads the text format: lines of tokens separated by blanks, {@code #} comments, and quoted strings without escapes; a
+ * sheet identifier, then keywords with values, and tables.
  */
 final class ExchangeParser {
 

@@ -16,8 +16,7 @@ import org.tonewedge.standards.colour.Channel;
 import org.tonewedge.standards.colour.MultichannelStrip;
 
 /**
- * One table of a file of density data: its keywords, its fields and its rows, all of which can be asked for, and the strip
- * they describe.
+ * One table of a file of density data: its keywords, its fields, its rows, and the strip that they describe.
  *
  * <p>Immutable and thread safe.
  */
@@ -45,7 +44,7 @@ public final class ExchangeTable {
     private final List<String> fields;
     private final List<Row> rows;
 
-    /** The values of one sample, with the line they begin on. */
+    /** The values of one sample, with the line on which they begin. */
     record Row(int line, List<String> values) {}
 
     ExchangeTable(String file, int line, Map<String, String> keywords, List<String> fields, List<Row> rows) {
@@ -66,7 +65,7 @@ public final class ExchangeTable {
     }
 
     /**
-     * Returns the keywords that stand before the table, since the table before it.
+     * Returns the keywords before this table and after the previous one.
      *
      * @return keyword and value as written, in their order
      */
@@ -84,7 +83,7 @@ public final class ExchangeTable {
     }
 
     /**
-     * Returns the rows as they were written.
+     * Returns the rows as written.
      *
      * @return the values of each sample, in the order of the fields
      */
@@ -97,7 +96,7 @@ public final class ExchangeTable {
      *
      * @param field the name of the field, such as {@code D_VIS}
      * @return one number for each row
-     * @throws ExchangeException if the table has no such field or a value is no number
+     * @throws ExchangeException if the table has no such field or a value is not a number
      */
     public List<Double> numbers(String field) {
         int column = column(field);
@@ -105,13 +104,14 @@ public final class ExchangeTable {
     }
 
     /**
-     * Returns the strip the table describes: exposures in the field {@code LOG_H}, whose unit the keyword {@code
-     * LOG_H_UNIT} states as {@code lux second} or {@code relative to …}, with {@code UNEXPOSED} for base plus fog, and
-     * densities in {@code D_RED}, {@code D_GREEN}, {@code D_BLUE} and {@code D_VIS}, as far as they are there.
+     * Returns the strip that the table describes. Exposures are in the field {@code LOG_H}; the keyword
+     * {@code LOG_H_UNIT} states their unit as {@code lux second} or {@code relative to …}, and {@code UNEXPOSED} marks
+     * base plus fog. Densities are in those of {@code D_RED}, {@code D_GREEN}, {@code D_BLUE} and {@code D_VIS} that
+     * are present.
      *
      * @return the strip, with one channel for each density field
-     * @throws ExchangeException if a field or the unit is missing, a value is no number or out of range; the message says
-     *     where
+     * @throws ExchangeException if a field or the unit is missing, or a value is not a number or out of range; the
+     *     message says where
      */
     public MultichannelStrip strip() {
         int exposures = column(LOG_EXPOSURE);
@@ -215,7 +215,7 @@ public final class ExchangeTable {
     private double number(int where, String what, String value) {
         double number = NUMBER.matcher(value).matches() ? Double.parseDouble(value) : Double.NaN;
         if (!Double.isFinite(number)) {
-            throw fault(where, what + ": \"" + value + "\" is no number", "write decimals with a point");
+            throw fault(where, what + ": \"" + value + "\" is not a number", "write decimals with a point");
         }
         return number;
     }

@@ -1,5 +1,5 @@
 /**
- * Density data in the open text form of ISO 28178, formerly ANSI CGATS.17, as an alternative to the readings table:
+ * Density data in the open text format of ISO 28178, formerly ANSI CGATS.17, as an alternative to the readings table:
  * {@link org.tonewedge.standards.exchange.DensityExchange} reads and writes it.
  */
 package org.tonewedge.standards.exchange;

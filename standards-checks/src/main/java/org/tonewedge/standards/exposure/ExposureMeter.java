@@ -5,12 +5,12 @@ import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * What an exposure meter sets a camera to, by its calibration constants:
+ * The camera setting that an exposure meter gives, by its calibration constants:
  *
  * <p>reflected light N² / t = L S / K, &nbsp; incident light N² / t = E S / C,
  *
- * <p>with luminance L in cd/m², illuminance E in lux, arithmetic speed S, f-number N and time t in seconds. The exposure
- * value, log<sub>2</sub>(N² / t), is that of a {@link CameraSetting}.
+ * <p>with luminance L in cd/m², illuminance E in lux, arithmetic speed S, f-number N and time t in seconds. The
+ * exposure value, log<sub>2</sub>(N² / t), is that of a {@link CameraSetting}.
  *
  * <p>Defaults: K 12.5, C 250. Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
@@ -62,7 +62,7 @@ public final class ExposureMeter {
     }
 
     /**
-     * Returns the exposure value for speed 100 that a setting at another speed amounts to.
+     * Returns the exposure value at speed 100 that is equivalent to a setting at another speed.
      *
      * @param setting the setting of the camera
      * @param speed the arithmetic speed, above 0
@@ -124,10 +124,10 @@ public final class ExposureMeter {
     }
 
     /**
-     * Returns the exposure the film gets where the subject has the luminance that was metered, q K / S: about 8 / S, ten
-     * times the speed point of ISO 6.
+     * Returns the exposure of the film where the subject has the metered luminance, q K / S: about 8 / S, ten times the
+     * speed point of ISO 6.
      *
-     * @param speed the arithmetic speed the meter is set to, above 0
+     * @param speed the arithmetic speed set on the meter, above 0
      * @param camera the camera, for its factor q
      * @return the exposure on the absolute axis
      * @throws IllegalArgumentException if the speed is not a finite number above 0

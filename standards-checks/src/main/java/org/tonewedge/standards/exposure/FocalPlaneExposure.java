@@ -5,7 +5,7 @@ import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * The exposure a camera gives the film, from the luminance of the subject:
+ * The exposure that a camera gives the film, from the luminance of the subject:
  *
  * <p>H = q L t F² / (N² i²) + H<sub>f</sub>, &nbsp; q = (π / 4) T v cos<sup>4</sup> θ,
  *
@@ -17,7 +17,7 @@ import org.tonewedge.core.quantity.LogExposure;
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
- * @source ISO 12232:2006 as carried by a general-purpose imaging library (verified, secondary)
+ * @source ISO 12232:2006 as implemented in a general-purpose imaging library (verified, secondary)
  */
 public final class FocalPlaneExposure {
 
@@ -48,7 +48,7 @@ public final class FocalPlaneExposure {
     }
 
     /**
-     * Returns a copy for a lens of another transmittance.
+     * Returns a copy for a lens with another transmittance.
      *
      * @param ofLens the transmittance, above 0 and at most 1
      * @return the copy
@@ -60,7 +60,7 @@ public final class FocalPlaneExposure {
     }
 
     /**
-     * Returns a copy for a lens of another vignetting factor.
+     * Returns a copy for a lens with another vignetting factor.
      *
      * @param factor the factor, above 0 and at most 1
      * @return the copy
@@ -104,7 +104,7 @@ public final class FocalPlaneExposure {
     }
 
     /**
-     * Returns a copy for a camera focused at some distance.
+     * Returns a copy for a camera focused at a finite distance.
      *
      * @param imageOverSubject the size of the image divided by that of the subject, 0 or more; i = F (1 + m)
      * @return the copy
@@ -124,7 +124,7 @@ public final class FocalPlaneExposure {
     }
 
     /**
-     * Returns the factor q between luminance and exposure.
+     * Returns the factor q from luminance to exposure.
      *
      * @return (π / 4) T v cos<sup>4</sup> θ
      */

@@ -15,7 +15,7 @@ public final class Iso12232 {
     private Iso12232() {}
 
     /**
-     * Returns the exposure index of a mean exposure at the sensor.
+     * Returns the exposure index for a mean exposure at the sensor.
      *
      * @param mean the arithmetic mean exposure, on the absolute axis
      * @return 10 / H<sub>a</sub>

@@ -10,10 +10,10 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.tone.SchwarzschildExponent;
 
 /**
- * The failure of reciprocity at long times: how much longer than metered a film must be exposed, and what an exposure of
- * a long time is worth.
+ * Reciprocity failure at long times: how much longer than metered a film must be exposed, and how much exposure a long
+ * time is effectively worth.
  *
- * <p>Every law holds over a stated span of metered times and is refused outside it.
+ * <p>Every law is valid over a stated range of metered times and is refused outside it.
  *
  * <p>Immutable and thread safe.
  */
@@ -35,14 +35,14 @@ public final class Reciprocity {
     }
 
     /**
-     * Returns Schwarzschild's law: an exposure counts as E t<sup>p</sup>, so the metered time t becomes t<sup>1/p</sup>.
-     * It holds from one second on.
+     * Returns Schwarzschild's law: the effective exposure is E t<sup>p</sup>, so the metered time t becomes
+     * t<sup>1/p</sup>. It is valid from one second on.
      *
      * @param exponent p
-     * @param longestSeconds the longest metered time it was tested for, above 1
+     * @param longestSeconds the longest metered time for which it was tested, above 1
      * @return the law
      * @throws IllegalArgumentException if the time is out of range
-     * @source K. Schwarzschild 1899, through an encyclopedia's article on reciprocity (verified, secondary)
+     * @source K. Schwarzschild 1899, from an encyclopedia's article on reciprocity (verified, secondary)
      */
     public static Reciprocity schwarzschild(SchwarzschildExponent exponent, double longestSeconds) {
         double p = exponent.exponent();
@@ -54,7 +54,7 @@ public final class Reciprocity {
      *
      * @param factor a, above 0
      * @param exponent b, above 0
-     * @param shortestSeconds the shortest metered time it was fitted to, above 0
+     * @param shortestSeconds the shortest metered time to which it was fitted, above 0
      * @param longestSeconds the longest
      * @return the law
      * @throws IllegalArgumentException if a number is out of range
@@ -69,7 +69,7 @@ public final class Reciprocity {
      * Returns a law that adds A t<sup>1.62</sup> to the metered time t.
      *
      * @param factor A, 0 or more
-     * @param shortestSeconds the shortest metered time it was fitted to, above 0
+     * @param shortestSeconds the shortest metered time to which it was fitted, above 0
      * @param longestSeconds the longest
      * @return the law
      * @throws IllegalArgumentException if a number is out of range
@@ -82,7 +82,7 @@ public final class Reciprocity {
     }
 
     /**
-     * Returns tabulated corrections, straight between neighbours on logarithmic scales.
+     * Returns tabulated corrections, interpolated linearly on logarithmic scales.
      *
      * @param meteredSeconds the metered times, rising, two or more
      * @param correctedSeconds the corrected time of each, rising and no shorter than the metered time
@@ -102,7 +102,7 @@ public final class Reciprocity {
             if (correctedSeconds[i] < meteredSeconds[i]) {
                 throw new IllegalArgumentException("corrected time " + (i + 1) + " must be at least the metered "
                         + meteredSeconds[i] + " s, was " + correctedSeconds[i]
-                        + " s; look for exchanged columns, or for stops entered as seconds");
+                        + " s; look for swapped columns, or for stops entered as seconds");
             }
         }
         return new Reciprocity(
@@ -132,11 +132,11 @@ public final class Reciprocity {
     }
 
     /**
-     * Returns the time to expose for.
+     * Returns the corrected exposure time.
      *
      * @param meteredSeconds the time the meter gives
      * @return the corrected time
-     * @throws IllegalArgumentException if the law was not stated for this time
+     * @throws IllegalArgumentException if the law is not stated for this time
      * @units seconds
      */
     public double correctedSeconds(double meteredSeconds) {
@@ -148,19 +148,20 @@ public final class Reciprocity {
      *
      * @param meteredSeconds the time the meter gives
      * @return the interval from the metered to the corrected time
-     * @throws IllegalArgumentException if the law was not stated for this time
+     * @throws IllegalArgumentException if the law is not stated for this time
      */
     public ExposureInterval correction(double meteredSeconds) {
         return ExposureInterval.ofRatio(correctedSeconds(meteredSeconds) / meteredSeconds);
     }
 
     /**
-     * Returns what an exposure of a long time is worth: the exposure of a short time that has the same effect.
+     * Returns the effective exposure of a long time: the exposure of a short time that has the same effect.
      *
      * @param exposure the exposure at the film, illuminance times time
      * @param seconds its actual time
-     * @return the effective exposure, less by the correction of the metered time that is corrected to this one
-     * @throws IllegalArgumentException if the law was not stated for this time
+     * @return the effective exposure: the exposure, reduced by the correction of that metered time whose corrected time
+     *     is this one
+     * @throws IllegalArgumentException if the law is not stated for this time
      */
     public LogExposure effective(LogExposure exposure, double seconds) {
         inSpan("actual", seconds, corrected.applyAsDouble(shortest), corrected.applyAsDouble(longest));

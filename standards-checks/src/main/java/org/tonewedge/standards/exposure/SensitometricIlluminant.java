@@ -3,13 +3,14 @@ package org.tonewedge.standards.exposure;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * The sources of light that films are tested with, such as photographic daylight, by their relative spectral energies
- * from 350 to 690 nm, 100 at 560 nm.
+ * The light sources with which films are tested, such as photographic daylight, by their relative spectral energies
+ * from 350 to 690 nm, with 100 at 560 nm.
  *
- * <p>A film in a camera gets a source through a lens: the sensitometric illuminant is the source times a standard lens.
+ * <p>A film in a camera receives the source through a lens: the sensitometric illuminant is the source multiplied by a
+ * standard lens.
  *
- * @source ISO 7589:2002 as carried by a general-purpose colour-science library (verified, secondary); which of them ISO 6
- *     allows: ISO 6:1993, clause 5.3.3 (read in an excerpt, verified)
+ * @source ISO 7589:2002 as included in a general-purpose colour-science library (verified, secondary); which of them
+ * ISO 6 allows: ISO 6:1993, clause 5.3.3 (read in an excerpt, verified)
  */
 @SuppressWarnings("ImmutableEnumChecker") // the energies are never handed out
 public enum SensitometricIlluminant {
@@ -68,7 +69,7 @@ public enum SensitometricIlluminant {
     /**
      * Returns the relative energy of a printer: studio tungsten through the standard lens and a diffuser.
      *
-     * @param nanometres the wavelength, a multiple of 10 from 350 to 560, as far as the diffuser is tabulated
+     * @param nanometres the wavelength, a multiple of 10 from 350 to 560, the range in which the diffuser is tabulated
      * @return the energy, 100 at 560 nm
      * @throws IllegalArgumentException if the wavelength is not tabulated
      */

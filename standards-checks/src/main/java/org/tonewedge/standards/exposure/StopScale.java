@@ -8,11 +8,12 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.ExposureSeries;
 
 /**
- * The scales of f-numbers and times on cameras: what a marked number stands for, and series of frames one step apart.
+ * The scales of f-numbers and times on cameras: the exact value of a marked number, and series of frames one step
+ * apart.
  *
- * <p>Marked numbers are rounded: f/11 stands for 11.31, 1/60 s for 1/64 s. A mark that lies far from the scale, such as the
- * half stop f/6.7 on a scale of thirds, is refused, not moved. Whether a given shutter keeps to its marks has to be
- * measured.
+ * <p>Marked numbers are rounded: f/11 means 11.31, 1/60 s means 1/64 s. A mark that lies far from the scale, such as
+ * the half stop f/6.7 on a scale of thirds, is refused, not moved. Only a measurement shows whether a given shutter
+ * keeps to its marks.
  *
  * @source common practice, no source: f-numbers 2<sup>n/6</sup> and times 2<sup>n/3</sup> s, 2<sup>n/4</sup> and
  *     2<sup>n/2</sup> s for half stops
@@ -23,7 +24,7 @@ public enum StopScale {
     /** Steps of half a stop: f/5.6, 6.7, 8; 1/60, 1/90, 1/125 s. */
     HALVES(2);
 
-    /** How far marks are rounded, in parts of the number; f/13.5 half a stop up from f/11 is the least exact. */
+    /** How far marks are rounded, as a fraction of the number; f/13.5, half a stop up from f/11, is the least exact. */
     private static final double ROUNDING_OF_APERTURES = 0.04;
 
     /** 1/60 for 1/64 and 15 for 16 are rounded by 6.7 %. */
@@ -47,10 +48,10 @@ public enum StopScale {
     }
 
     /**
-     * Returns the f-number a marked one stands for.
+     * Returns the exact f-number for a marked one.
      *
      * @param marked the f-number on the ring, such as 11
-     * @return the nearest of the scale, such as 11.31
+     * @return the nearest f-number of the scale, such as 11.31
      * @throws IllegalArgumentException if the number is not a finite number above 0, or is not a mark of this scale
      */
     public double fNumber(double marked) {
@@ -58,10 +59,10 @@ public enum StopScale {
     }
 
     /**
-     * Returns the time a marked one stands for.
+     * Returns the exact time for a marked one.
      *
      * @param marked the time on the dial, such as 1/60 s
-     * @return the nearest of the scale, such as 1/64 s, to a nanosecond
+     * @return the nearest time of the scale, such as 1/64 s, to a nanosecond
      * @throws IllegalArgumentException if the time is not above 0, or is not a mark of this scale
      */
     public Duration time(Duration marked) {
@@ -72,7 +73,7 @@ public enum StopScale {
     }
 
     /**
-     * Returns a series of frames, each a step more exposed than the one before.
+     * Returns a series of frames, each with one step more exposure than the one before.
      *
      * @param first the exposure of the first frame
      * @param frames the number of frames, 1 or more

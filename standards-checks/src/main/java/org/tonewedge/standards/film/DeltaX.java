@@ -11,13 +11,13 @@ import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.internal.Absolute;
 
 /**
- * The ΔX relation of Nelson and Simonds: the fractional-gradient speed, to an approximation, from the point 0.10 above
- * base plus fog and the contrast ΔD over the next 1.30 log units,
+ * The ΔX relation of Nelson and Simonds. It approximates the fractional-gradient speed from the point 0.10 above base
+ * plus fog and the contrast ΔD over the next 1.30 log units:
  *
  * <p>ΔX = 0.83 − 0.86 ΔD + 0.24 ΔD², &nbsp; log H(0.3 Ḡ) = log H(0.10) − ΔX, &nbsp; S = 1 / H.
  *
- * <p>The relation was fitted to real films; on a curve of another shape it may lie 0.2 log units beside the true
- * {@link FractionalGradient} point. It asks for no certain contrast.
+ * <p>The relation was fitted to real films; on a curve of another shape its result may differ by 0.2 log units from the
+ * true {@link FractionalGradient} point. It requires no particular contrast.
  *
  * @source the density at 20 times the exposure (1.30 log units) as its argument: Nelson and Simonds, Journal of the
  *     Optical Society of America 46 (1956) 324 (abstract; verified); a shift of 0.29 at the contrast of ISO 6: a

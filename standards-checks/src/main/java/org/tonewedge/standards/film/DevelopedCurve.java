@@ -7,7 +7,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.Strip;
 
 /**
- * One strip of a development series: its curve and how long it was developed.
+ * One strip of a development series: its curve and its time of development.
  *
  * @param time the time of development, above 0
  * @param curve the curve
@@ -27,7 +27,7 @@ public record DevelopedCurve(Duration time, CharacteristicCurve curve) {
     }
 
     /**
-     * Returns the monotone cubic through a strip with the strip's own time of development.
+     * Returns the monotone cubic through a strip, with the strip's own time of development.
      *
      * @param strip a strip whose processing states the time
      * @return the curve with its time

@@ -5,17 +5,18 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.standards.FigureDetermination;
 
 /**
- * A speed with its evidence: arithmetic, and logarithmic in degrees, ten to the decade and so close to three to the stop.
- * Its {@link #figure()} is the logarithmic speed before rounding, so that its uncertainty is one of log exposure.
+ * A speed with its evidence, as an arithmetic speed and as a logarithmic speed in degrees: ten degrees to the decade,
+ * close to three to the stop. Its {@link #figure()} is the logarithmic speed before rounding, so its uncertainty is one
+ * of log exposure.
  *
- * <p>It may bear the name of its standard only if {@link #conditionsMet()}. Only an {@link IsoFilmSpeed} can be rounded to a
- * speed as printed on a box.
+ * <p>It may carry the name of its standard only if {@link #conditionsMet()}. Only an {@link IsoFilmSpeed} can be
+ * rounded to a speed as printed on a box.
  *
  * @param <D> the speed itself
  */
 public interface FilmSpeed<D extends FilmSpeed<D>> extends FigureDetermination<D> {
 
-    /** Degrees of logarithmic speed in one log unit of exposure. */
+    /** The degrees of logarithmic speed in one log unit of exposure. */
     double DEGREES_PER_LOG_UNIT = 10;
 
     /**
@@ -50,7 +51,7 @@ public interface FilmSpeed<D extends FilmSpeed<D>> extends FigureDetermination<D
     /**
      * Returns the arithmetic speed with its standard uncertainty, u(S) = S u(S°) ln 10 / 10.
      *
-     * @return the estimate; nothing if no uncertainty is attached
+     * @return the estimate; empty if no uncertainty is attached
      * @units reciprocal lux seconds
      * @source propagation of uncertainty to first order: JCGM 100:2008, 5.1.2
      */

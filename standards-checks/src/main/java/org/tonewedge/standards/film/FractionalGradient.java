@@ -17,22 +17,22 @@ import org.tonewedge.standards.internal.Crossings;
 import org.tonewedge.standards.internal.Rising;
 
 /**
- * The fractional-gradient speed: the speed point is the least exposure at which the gradient of the curve is 0.3 of the
- * average gradient over the 1.50 log units to its right,
+ * The fractional-gradient speed. The speed point is the least exposure at which the gradient of the curve is 0.3 of the
+ * average gradient over the 1.50 log units to its right:
  *
  * <p>D′(x) = 0.3 [D(x + 1.50) − D(x)] / 1.50, &nbsp; S = 1 / H.
  *
- * <p>A gradient asks for more than a density does: a curve drawn through readings that scatter by 0.003 rises and falls in
- * its toe, and is often refused. Fit a curve first.
+ * <p>Its readings must be better than for a density: a curve drawn through readings that scatter by 0.003 rises and
+ * falls in its toe and is often refused. Fit a curve first.
  *
  * <p>It judges a film by how well it separates the darkest tones that still print well, not by a density. The American
- * exposure index of that time was a quarter of this speed (from memory).
+ * exposure index of the time was a quarter of this speed (from memory).
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
- * @source 0.3 of the average gradient as the American and British standards of the time had it: C. Tuttle, Journal of the
- *     Optical Society of America 29 (1939) 267, and Nelson and Simonds, ibid. 46 (1956) 324 (abstracts; verified). The
- *     span of 1.50 to the right and S = 1 / H (ASA Z38.2.1-1943) from memory.
+ * @source 0.3 of the average gradient, as in the American and British standards of the time: C. Tuttle, Journal of the
+ * Optical Society of America 29 (1939) 267, and Nelson and Simonds, ibid. 46 (1956) 324 (abstracts; verified). The span
+ * of 1.50 to the right and S = 1 / H (ASA Z38.2.1-1943) from memory.
  */
 public final class FractionalGradient {
 
@@ -74,7 +74,7 @@ public final class FractionalGradient {
     }
 
     /**
-     * Returns a copy over another span.
+     * Returns a copy with another span.
      *
      * @param width the interval of exposure over which the gradient is averaged, above 0
      * @return the copy
@@ -112,9 +112,9 @@ public final class FractionalGradient {
      *
      * @param curve the curve of a negative material, which rises
      * @return the point of least exposure at which the gradient reaches the fraction
-     * @throws NotDeterminableException if the curve falls, is shorter than the span, does not begin in its toe, reaches the
-     *     fraction less than the span before its end, or reaches it several times, as a curve through scattered readings
-     *     does
+     * @throws NotDeterminableException if the curve falls, is shorter than the span, does not begin in its toe, or
+     *     reaches the fraction less than the span before its end; also if it reaches the fraction several times, as a
+     *     curve through scattered readings does
      */
     public CurvePoint speedPoint(CharacteristicCurve curve) {
         Rising.required(curve, "a fractional-gradient speed");
@@ -124,7 +124,7 @@ public final class FractionalGradient {
         DoubleUnaryOperator lacking = x ->
                 fraction * (form.density(x + span.logUnits()) - form.density(x)) / span.logUnits() - form.gradient(x);
         if (!(last > from) || lacking.applyAsDouble(from) < 0) {
-            throw missing(curve, "a curve that begins in its toe and runs on for that span is needed");
+            throw missing(curve, "the curve must begin in its toe and continue for that span");
         }
         List<Double> found = Crossings.falling(lacking, from, last);
         if (found.isEmpty()) {
@@ -135,7 +135,7 @@ public final class FractionalGradient {
                     + Figures.plain(fraction) + " of the average, first at "
                     + new LogExposure(found.get(0), curve.axis()) + ", last at "
                     + new LogExposure(found.get(found.size() - 1), curve.axis())
-                    + "; readings scatter more than the toe rises: fit a curve to them");
+                    + "; the readings scatter more than the toe rises: fit a curve to them");
         }
         return curve.pointAt(new LogExposure(found.get(0), curve.axis()));
     }

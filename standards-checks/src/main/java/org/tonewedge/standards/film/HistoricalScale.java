@@ -5,35 +5,37 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
- * A scale of film speeds that is no longer in use: how its numbers step and, where a source relates them to today's, an
+ * A historical scale of film speeds: how its numbers step and, if a source relates them to today's scale, an
  * approximate arithmetic speed.
  *
- * <p>The steps of a scale are exact. A conversion between scales is not: they measured different things at different
- * contrasts, so {@link #approximateArithmetic(double)} is good to a third of a stop at best.
+ * <p>The steps of a scale are exact. A conversion between scales is not: the scales measured different things at
+ * different contrasts, so {@link #approximateArithmetic(double)} is good to a third of a stop at best.
  *
- * @source the steps: encyclopedia articles on film speed (verified, secondary); the source of each conversion stands
- *     beside its scale
+ * @source the steps: encyclopedia articles on film speed (verified, secondary); the source of each conversion is given
+ * with its scale
  */
 public enum HistoricalScale {
-    /** DIN 4512: 20° to a factor of 100; its degrees are those of ISO (verified: a public table of equivalents). */
+    /** DIN 4512: 20° for a factor of 100; its degrees are those of ISO (verified: a public table of equivalents). */
     DIN(OptionalDouble.of(Math.log10(100) / 20), OptionalDouble.of(1)),
 
-    /** Scheiner, 1894: 19° to a factor of 100; no source for a conversion. */
+    /** Scheiner, 1894: 19° for a factor of 100; no source for a conversion. */
     SCHEINER(OptionalDouble.of(Math.log10(100) / 19), OptionalDouble.empty()),
 
     /** British Standard, logarithmic: DIN + 10 (verified: an encyclopedia's article). */
     BRITISH_LOGARITHMIC(OptionalDouble.of(Math.log10(100) / 20), OptionalDouble.of(11)),
 
-    /** Warnerke, 1880: each number a third more speed; no source for a conversion. */
+    /** Warnerke, 1880: each number is a third faster than the one before; no source for a conversion. */
     WARNERKE(OptionalDouble.of(Math.log10(4.0 / 3)), OptionalDouble.empty()),
 
     /** GOST before 1987, arithmetic: 0.9 for ASA 1 (90 for 100 and 180 for 200, from memory). */
     GOST(OptionalDouble.empty(), OptionalDouble.of(0.9));
 
-    /** Log units of speed from one number to the next; empty for a scale whose numbers are proportional to speed. */
+    /**
+     * The log units of speed from one number to the next; empty for a scale whose numbers are proportional to speed.
+     */
     private final OptionalDouble logUnitsPerNumber;
 
-    /** The number of the arithmetic speed 1. */
+    /** The number on this scale for an arithmetic speed of 1. */
     private final OptionalDouble numberOfSpeedOne;
 
     HistoricalScale(OptionalDouble logUnitsPerNumber, OptionalDouble numberOfSpeedOne) {
@@ -42,7 +44,7 @@ public enum HistoricalScale {
     }
 
     /**
-     * Returns how much faster a second number of this scale is than a first.
+     * Returns how much faster the second of two numbers of this scale is than the first.
      *
      * @param from the first number; above 0 on an arithmetic scale
      * @param to the second number; above 0 on an arithmetic scale
@@ -57,7 +59,7 @@ public enum HistoricalScale {
     }
 
     /**
-     * Returns roughly what arithmetic speed a number of this scale stands for.
+     * Returns the approximate arithmetic speed for a number of this scale.
      *
      * @param number the number; above 0 on an arithmetic scale
      * @return the approximate speed; empty for a scale without a sourced conversion

@@ -17,16 +17,17 @@ import org.tonewedge.standards.internal.Absolute;
 
 /**
  * The inertia of Hurter and Driffield: the exposure at which the straight line of the curve, continued downwards, meets
- * base plus fog, and the plate speeds that are a {@link PlateSpeed constant} divided by it.
+ * base plus fog. The plate speeds are a {@link PlateSpeed constant} divided by it.
  *
- * <p>Where a model with a straight line was fitted, it is the line of the model: on a fitted equation of 1890 the inertia is
- * that of the equation, and its plate speed has no bias. On any other curve it is the steepest chord over three tenths of
- * the stretch in which the gradient stays within 1 % of its greatest, and that stretch has to be at least a quarter longer
- * than the way down to base plus fog, over which the line is continued: else no straight line is shown, and inertia is
- * refused. What passes has a bias of less than 1 % of the speed against the straight line of toe–shoulder curves and of the
- * equation of 1890 ({@code InertiaBiasTest}, which tries 146 of them): that equation without its model passes with an
- * opacity of 10<sup>7</sup>, and is refused with 10<sup>6</sup> and less, and so is every sigmoid. Readings that scatter by 0.01
- * break the gradient of a curve drawn through them and are refused too: fit them.
+ * <p>If a model with a straight line was fitted, the line is that of the model: on a fitted equation of 1890 the inertia
+ * is that of the equation, and its plate speed has no bias. On any other curve the line is the steepest chord over three
+ * tenths of the stretch in which the gradient stays within 1 % of its greatest value. That stretch must be at least a
+ * quarter longer than the distance down to base plus fog, over which the line is continued; otherwise the curve shows no
+ * straight line, and inertia is refused. A curve that passes has a bias of less than 1 % of the speed against the
+ * straight line of toe–shoulder curves and of the equation of 1890 ({@code InertiaBiasTest} tries 146 of them). That
+ * equation without its model passes with an opacity of 10<sup>7</sup>, and is refused with 10<sup>6</sup> and less; so is
+ * every sigmoid. A curve drawn through readings that scatter by 0.01 is refused too, because the scatter breaks up its
+ * gradient: fit the readings instead.
  *
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
  *
@@ -64,7 +65,7 @@ public final class Inertia {
     }
 
     /**
-     * Returns a copy with another criterion of the straight line of curves that are not models with one.
+     * Returns a copy with another criterion for the straight line of curves whose model has none.
      *
      * @param criterion the criterion; the bias stated above is that of the default fraction, 0.99
      * @return the copy
@@ -77,9 +78,9 @@ public final class Inertia {
      * Returns the inertia of a curve, on an absolute or a relative axis.
      *
      * @param curve the curve of a negative material, which rises
-     * @return where its straight line meets base plus fog
-     * @throws NotDeterminableException if the curve shows no rising straight line, or one too short beside the way from it
-     *     to base plus fog
+     * @return the exposure at which its straight line meets base plus fog
+     * @throws NotDeterminableException if the curve shows no rising straight line, or one too short compared with its
+     *     distance from base plus fog
      */
     public LogExposure inertia(CharacteristicCurve curve) {
         return intercept(curve, parts(curve));
@@ -91,8 +92,8 @@ public final class Inertia {
      * @param curve a curve on the absolute exposure axis
      * @return the speed; its points are the ends of the straight line
      * @throws IllegalArgumentException if the curve's exposures are relative
-     * @throws NotDeterminableException if the curve shows no rising straight line, or one too short beside the way from it
-     *     to base plus fog
+     * @throws NotDeterminableException if the curve shows no rising straight line, or one too short compared with its
+     *     distance from base plus fog
      */
     public SpeedReading determine(CharacteristicCurve curve) {
         CurveAnatomy parts = parts(Absolute.luxSeconds(curve, "a speed by inertia"));
@@ -111,8 +112,8 @@ public final class Inertia {
         double greatest = parts.greatestGradient().value();
         if (!(greatest > 0)) {
             throw new NotDeterminableException(
-                    curve.name() + ": inertia needs a straight line that rises, this one has a gradient of "
-                            + Figures.plain(parts.gamma().value()) + "; it is not a negative material");
+                    curve.name() + ": inertia needs a straight line that rises, but this one has a gradient of "
+                            + Figures.plain(parts.gamma().value()) + "; this is not a negative material");
         }
         if (model.isPresent()
                 && greatest < MODELS.straightLineFraction() * model.get().gradient()) {
@@ -135,12 +136,13 @@ public final class Inertia {
                 parts.straightLine().thinEnd().logExposure().minus(inertia).logUnits();
         double least = model.isPresent() ? LEAST_LENGTH : LEAST_LENGTH_DRAWN;
         if (length < least * continued) {
-            throw new NotDeterminableException(curve.name() + ": no straight line is shown: the gradient keeps to "
-                    + Figures.plain(parts.criterion().straightLineFraction()) + " of its greatest over "
-                    + Figures.plain(length) + " log units, and would have to be continued by "
-                    + Figures.plain(continued)
-                    + " to base plus fog, for which it must be at least " + Figures.plain(least)
-                    + " times as long; fit a model with a straight line, such as toe, straight line and shoulder");
+            throw new NotDeterminableException(
+                    curve.name() + ": the curve shows no straight line: the gradient stays at "
+                            + Figures.plain(parts.criterion().straightLineFraction()) + " of its greatest over "
+                            + Figures.plain(length) + " log units, and the line would have to be continued by "
+                            + Figures.plain(continued)
+                            + " to base plus fog, for which it must be at least " + Figures.plain(least)
+                            + " times as long; fit a model with a straight line, such as toe, straight line and shoulder");
         }
         return inertia;
     }

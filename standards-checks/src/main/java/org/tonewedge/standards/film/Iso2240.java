@@ -17,17 +17,18 @@ import org.tonewedge.standards.internal.Crossings;
 /**
  * The speed of a colour reversal film by ISO 2240, from its visual density, which falls with exposure.
  *
- * <p>Point T lies where the density is 0.20 above the least density. Point S lies where it is 2.00 above it, or, if the
- * straight line from T that touches the shoulder touches it at a lower density, where it touches. With the exposures in
- * lux seconds,
+ * <p>Point T lies where the density is 0.20 above the least density. Point S lies where it is 2.00 above it, unless a
+ * straight line from T touches the shoulder at a lower density; S is then the point where it touches. With the
+ * exposures in lux seconds,
  *
  * <p>H<sub>m</sub> = √(H<sub>S</sub> H<sub>T</sub>), &nbsp; S = 10 / H<sub>m</sub>.
  *
- * <p>Interpretation: the line touches where the chord from T is steepest; on a curve whose chord still steepens at 2.00,
- * no line touches below it and the point at 2.00 is taken. The least density is the least of the measured curve.
+ * <p>Interpretation: the line touches where the chord from T is steepest. On a curve whose chord is still getting
+ * steeper at 2.00, no line touches below it, and the point at 2.00 is taken. The least density is the least of the
+ * measured curve.
  *
- * @source ISO 2240:2003. That the speed is taken from the middle of the curve: verified in a secondary source; the
- *     densities 0.20 and 2.00, the tangent rule and the constant from memory. The clauses themselves were not read.
+ * @source ISO 2240:2003. That the speed is taken from the middle of the curve is verified in a secondary source. The
+ * densities 0.20 and 2.00, the tangent rule and the constant are from memory. The clauses themselves were not read.
  */
 public final class Iso2240 {
 
@@ -40,7 +41,7 @@ public final class Iso2240 {
     /** The constant of the speed, in lux seconds: S = 10 / H<sub>m</sub>. */
     public static final double SPEED_CONSTANT = 10;
 
-    /** A difference of gradients that is rounding: a curve that differs less from its chord is straight. */
+    /** A difference of gradients that is only rounding: a curve that differs less from its chord is straight. */
     private static final double STRAIGHT = 1e-9;
 
     private static final Criterion CRITERION = new Criterion(

@@ -54,7 +54,7 @@ public final class Iso2240Speed implements IsoFilmSpeed<Iso2240Speed> {
     /**
      * Returns the speed in words.
      *
-     * @return the rounded speed; the exact one if it is outside the nominal scale
+     * @return the rounded speed, or the exact speed if it is outside the nominal scale
      */
     @Override
     public String toString() {

@@ -16,20 +16,20 @@ import org.tonewedge.standards.internal.Rising;
 /**
  * The speed of a colour negative film by ISO 5800.
  *
- * <p>On each of the red, green and blue curves (status M) the point is found where the density is 0.15 above the
- * unexposed, processed film. With H<sub>G</sub> the exposure there for green and H<sub>slow</sub> the greatest of the
- * three, in lux seconds,
+ * <p>On each of the red, green and blue curves (status M) a point is found where the density is 0.15 above the
+ * unexposed, processed film. H<sub>G</sub> is the exposure there for green, and H<sub>slow</sub> the greatest of the
+ * three. In lux seconds,
  *
  * <p>H<sub>m</sub> = √(H<sub>G</sub> H<sub>slow</sub>), &nbsp; S = √2 / H<sub>m</sub>.
  *
- * <p>The film is processed as its maker says; the method sets no contrast.
+ * <p>The film is processed as its maker recommends; the method sets no contrast.
  *
  * <p>Interpretation: the least density is that of the unexposed, processed film on each curve, as it was read, not the
- * lowest point of the curve. Where green is the slowest, H<sub>m</sub> is H<sub>G</sub>.
+ * lowest point of the curve. If green is the slowest layer, H<sub>m</sub> is H<sub>G</sub>.
  *
- * @source ISO 5800:1987 with Corrigendum 1:2001. That the layers' speeds are averaged and that processing is the maker's:
- *     verified in secondary sources; the density 0.15, the mean of green and slowest and the constant from memory. The
- *     clauses themselves were not read.
+ * @source ISO 5800:1987 with Corrigendum 1:2001. That the layers' speeds are averaged and that processing is the
+ * maker's is verified in secondary sources. The density 0.15, the mean of green and the slowest layer, and the constant
+ * are from memory. The clauses themselves were not read.
  */
 public final class Iso5800 {
 

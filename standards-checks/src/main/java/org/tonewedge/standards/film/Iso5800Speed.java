@@ -41,7 +41,7 @@ public final class Iso5800Speed implements IsoFilmSpeed<Iso5800Speed> {
      *
      * @param layer red, green or blue
      * @return the point 0.15 above the unexposed film
-     * @throws IllegalArgumentException if the channel is none of the three
+     * @throws IllegalArgumentException if the channel is not one of the three
      */
     public CurvePoint speedPoint(Channel layer) {
         if (layer == Channel.VISUAL) {
@@ -60,7 +60,7 @@ public final class Iso5800Speed implements IsoFilmSpeed<Iso5800Speed> {
     }
 
     /**
-     * Returns what the speed rests on.
+     * Returns the evidence for the speed.
      *
      * @return the evidence; its points are those of red, green and blue
      */

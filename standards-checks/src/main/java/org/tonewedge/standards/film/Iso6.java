@@ -25,14 +25,14 @@ import org.tonewedge.standards.internal.Rising;
  * The speed of a black-and-white negative film by ISO 6.
  *
  * <p>The speed point m lies where the density is 0.10 above base plus fog. A second point n lies 1.30 log units to the
- * right of it; the strip is developed so that n is 0.80 denser than m, within 0.05. Then, with H<sub>m</sub> in lux
+ * right of it. The strip is developed so that n is 0.80 denser than m, to within 0.05. Then, with H<sub>m</sub> in lux
  * seconds,
  *
  * <p>S = 0.8 / H<sub>m</sub>, &nbsp; S° = 1 + 10 log<sub>10</sub>(0.8 / H<sub>m</sub>).
  *
- * <p>A speed read from a strip of other contrast is no ISO speed; {@link Iso6Speed} says so, and says what to change.
- * {@linkplain #determine(List) From strips of several development times} the speed at the contrast of the standard is
- * interpolated; {@link SpeedMean} takes the mean over samples.
+ * <p>A speed read from a strip of another contrast is not an ISO speed; {@link Iso6Speed} says so, and says what to
+ * change. {@linkplain #determine(List) From strips with several development times} the speed at the contrast of the
+ * standard is interpolated. {@link SpeedMean} takes the mean over samples.
  *
  * <pre>{@code
  * Iso6Speed speed = Iso6.withDefaults().determine(curve);
@@ -45,19 +45,20 @@ import org.tonewedge.standards.internal.Rising;
  *
  * <ul>
  * <li>The standard rounds by a table of H<sub>m</sub> that was not read. Here the logarithmic speed is rounded to the
- * nearest degree, half a degree to the slower, and its nominal arithmetic speed looked up; see {@link IsoSpeed}.
- * <li>Contrast off 0.80 is answered by development. How to interpolate is left open by what was read; here it is linear
- * in ΔD between the two nearest times. A strip within the tolerance gives an ISO speed by itself.
- * <li>The tolerance is compared with 10<sup>−9</sup> to spare for rounding, so that 0.85 itself is within.
- * <li>Illuminant, exposure time, hold and storage cannot be seen in a curve; they are recorded as {@link TestConditions}, or
- * listed in the result as not stated.
+ *     nearest degree (half a degree to the slower speed), and its nominal arithmetic speed is looked up; see
+ *     {@link IsoSpeed}.
+ * <li>Development corrects a contrast that differs from 0.80. The sources read leave open how to interpolate; here it
+ *     is linear in ΔD between the two nearest times. A strip within the tolerance gives an ISO speed by itself.
+ * <li>The tolerance is compared with 10<sup>−9</sup> allowed for rounding, so that 0.85 itself is within it.
+ * <li>A curve does not show the illuminant, exposure time, hold (the time from exposure to development) and storage.
+ *     They are recorded as {@link TestConditions}, or listed in the result as not stated.
  * </ul>
  *
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
  *
  * @source ISO 6:1993 as summarised in an encyclopedia's article on film speed (speed point, contrast condition, lux
- *     seconds; verified); the constant 0.8 through a practitioner's derivation (verified, secondary); the tolerance of
- *     0.05 and the logarithmic form from memory. The clauses themselves were not read.
+ * seconds; verified); the constant 0.8 from a practitioner's derivation (verified, secondary); the tolerance of 0.05
+ * and the logarithmic form from memory. The clauses themselves were not read.
  */
 public final class Iso6 {
 
@@ -67,7 +68,7 @@ public final class Iso6 {
     /** The distance from the speed point to the contrast point. */
     public static final ExposureInterval CONTRAST_SPAN = ExposureInterval.ofLogUnits(MethodFigures.CONTRAST_SPAN);
 
-    /** The density difference that the contrast condition asks for. */
+    /** The density difference that the contrast condition requires. */
     public static final DensityDifference CONTRAST = DensityDifference.of(MethodFigures.CONTRAST);
 
     /** The constant of the speed, in lux seconds: S = 0.8 / H<sub>m</sub>. */
@@ -98,8 +99,8 @@ public final class Iso6 {
     }
 
     /**
-     * Returns a copy with a narrower tolerance of the contrast condition. A wider one than that of the standard would call
-     * a speed an ISO speed that is none, and is refused.
+     * Returns a copy with a narrower tolerance for the contrast condition. A tolerance wider than that of the standard
+     * is refused, because it would call a speed an ISO speed that is not one.
      *
      * @param tolerance how far ΔD may lie from 0.80, from 0 to 0.05
      * @return the copy
@@ -112,12 +113,12 @@ public final class Iso6 {
                         tolerance,
                         0,
                         MethodFigures.CONTRAST_TOLERANCE,
-                        "beyond the tolerance of the standard a speed is no ISO speed; read its contrast instead"),
+                        "beyond the tolerance of the standard a speed is not an ISO speed; read its contrast instead"),
                 conditions);
     }
 
     /**
-     * Returns a copy that records the conditions of the test that a curve cannot show; by default none is stated.
+     * Returns a copy that records the test conditions that a curve cannot show; by default none is stated.
      *
      * @param ofTest illuminant, exposure time, hold and storage, as far as they are known
      * @return the copy
@@ -144,16 +145,16 @@ public final class Iso6 {
     }
 
     /**
-     * Returns the speed of a development series at the contrast of the standard: the strips are alike but for their time
-     * of development, the log exposure of the speed point is interpolated linearly against ΔD between the two
-     * neighbouring times on either side of 0.80, and so is the time.
+     * Returns the speed of a development series at the contrast of the standard. The strips are alike except for their
+     * time of development. The log exposure of the speed point, and the time, are interpolated linearly against ΔD
+     * between the two neighbouring times on either side of 0.80.
      *
      * @param series two or more curves on the absolute exposure axis, in any order
-     * @return the speed with the time of development it belongs to; its condition is always met
+     * @return the speed with its time of development; its condition is always met
      * @throws IllegalArgumentException if there are fewer than two curves, two have the same time or a curve's exposures
      *     are relative
-     * @throws NotDeterminableException if a curve falls, a contrast was not measured, contrast does not rise with time, or no two
-     *     neighbouring times lie on either side of 0.80; the message says how to develop
+     * @throws NotDeterminableException if a curve falls, a contrast was not measured, contrast does not rise with time,
+     *     or no two neighbouring times lie on either side of 0.80; the message says how to develop
      * @source interpolation between developments on either side: ISO 6:1993, informative annex, from memory; linear in
      *     ΔD is this library's choice
      */
@@ -209,13 +210,13 @@ public final class Iso6 {
                 throw new IllegalArgumentException(strips.get(i - 1).curve().name() + " and "
                         + strips.get(i).curve().name() + " were both developed for "
                         + Figures.plain(strips.get(i).minutes())
-                        + " min; give one curve for each time, through the readings of both");
+                        + " min; give one curve for each time, drawn through the readings of both");
             }
             if (!(contrasts.get(i).figure() > contrasts.get(i - 1).figure())) {
                 throw new NotDeterminableException("contrast does not rise with development: "
                         + described(strips.get(i - 1), contrasts.get(i - 1)) + ", "
                         + described(strips.get(i), contrasts.get(i))
-                        + "; look for swapped strips or an exhausted developer");
+                        + "; look for swapped strips or exhausted developer");
             }
         }
     }

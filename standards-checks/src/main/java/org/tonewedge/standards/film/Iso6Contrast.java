@@ -13,21 +13,21 @@ import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.FigureDetermination;
 
 /**
- * The speed point of {@link Iso6} and the contrast from there, which decides whether a speed may be called ISO speed. The
- * {@link #figure()} is the contrast ΔD.
+ * The speed point of {@link Iso6} and the contrast from there, which decides whether a speed may be called an ISO
+ * speed. The {@link #figure()} is the contrast ΔD.
  *
  * <p>Immutable and thread safe.
  */
 public final class Iso6Contrast implements FigureDetermination<Iso6Contrast> {
 
-    /** Rounding of sums at the ends of the tolerance, far below what any densitometer tells apart. */
+    /** Rounding of sums at the ends of the tolerance, far below what any densitometer resolves. */
     private static final double ROUNDING = 1e-9;
 
     private final String curveName;
     private final Verdict verdict;
     private final Evidence evidence;
 
-    /** How the contrast compares with what ISO 6 asks for. */
+    /** How the contrast compares with the requirement of ISO 6. */
     public enum Verdict {
         /** Within the tolerance of 0.80. */
         MET,
@@ -100,7 +100,7 @@ public final class Iso6Contrast implements FigureDetermination<Iso6Contrast> {
     /**
      * Returns the contrast point n.
      *
-     * @return the point 1.30 log units beyond the speed point; nothing if it was not measured
+     * @return the point 1.30 log units beyond the speed point; empty if it was not measured
      */
     public Optional<CurvePoint> contrastPoint() {
         return points().size() > 1 ? Optional.of(points().get(1)) : Optional.empty();
@@ -109,14 +109,14 @@ public final class Iso6Contrast implements FigureDetermination<Iso6Contrast> {
     /**
      * Returns the contrast ΔD.
      *
-     * @return how much denser n is than m; nothing if it was not measured
+     * @return how much denser n is than m; empty if it was not measured
      */
     public Optional<DensityDifference> contrast() {
         return contrastPoint().map(n -> n.density().minus(speedPoint().density()));
     }
 
     /**
-     * Tells how the contrast compares with what ISO 6 asks for.
+     * Tells how the contrast compares with the requirement of ISO 6.
      *
      * @return the verdict
      */
@@ -127,7 +127,7 @@ public final class Iso6Contrast implements FigureDetermination<Iso6Contrast> {
     /**
      * Returns the average gradient from the speed point to the contrast point, ΔD / 1.30.
      *
-     * @return the gradient, 0.615 for a film developed to the standard; nothing if the contrast was not measured
+     * @return the gradient, 0.615 for a film developed to the standard; empty if the contrast was not measured
      */
     public Optional<Gradient> averageGradient() {
         return contrast().map(rise -> Gradient.between(rise, Iso6.CONTRAST_SPAN));

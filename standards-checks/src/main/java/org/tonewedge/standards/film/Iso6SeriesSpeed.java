@@ -5,7 +5,7 @@ import java.util.List;
 import org.tonewedge.standards.Evidence;
 
 /**
- * An ISO 6 speed from a development series: interpolated to the contrast ΔD = 0.80 between two neighbouring times, with
+ * An ISO 6 speed from a development series, interpolated to the contrast ΔD = 0.80 between two neighbouring times, with
  * the time that gives this contrast.
  *
  * <p>Immutable and thread safe.
@@ -46,7 +46,7 @@ public final class Iso6SeriesSpeed implements IsoFilmSpeed<Iso6SeriesSpeed> {
     }
 
     /**
-     * Returns what was read at every time of the series.
+     * Returns the readings at every time of the series.
      *
      * @return speed point and contrast of each strip, in order of time
      */
@@ -55,7 +55,7 @@ public final class Iso6SeriesSpeed implements IsoFilmSpeed<Iso6SeriesSpeed> {
     }
 
     /**
-     * Returns what the speed rests on; its points are those of the two strips it was interpolated between.
+     * Returns the evidence for the speed; its points are those of the two strips between which it was interpolated.
      *
      * @return the evidence
      */
@@ -75,7 +75,7 @@ public final class Iso6SeriesSpeed implements IsoFilmSpeed<Iso6SeriesSpeed> {
     }
 
     /**
-     * Returns the conditions of the test that a curve cannot show, as far as they were stated.
+     * Returns the test conditions that a curve cannot show, as far as they were stated.
      *
      * @return the conditions
      */
@@ -84,7 +84,7 @@ public final class Iso6SeriesSpeed implements IsoFilmSpeed<Iso6SeriesSpeed> {
     }
 
     /**
-     * Returns the speed in words, with the conditions of the test.
+     * Returns the speed in words, with the test conditions.
      *
      * @return the rounded speed; the exact one if it is outside the nominal scale
      */

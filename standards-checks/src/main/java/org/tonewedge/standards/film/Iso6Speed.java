@@ -59,8 +59,8 @@ public final class Iso6Speed implements IsoFilmSpeed<Iso6Speed> {
     /**
      * Returns the speed in words, with the conditions of the test.
      *
-     * @return the rounded speed, or the exact one if it is outside the nominal scale; with the condition it misses if it
-     *     is no ISO speed
+     * @return the rounded speed, or the exact speed if it is outside the nominal scale; with the condition that it
+     *     misses if it is not an ISO speed
      */
     @Override
     public String toString() {

@@ -3,21 +3,21 @@ package org.tonewedge.standards.film;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
- * A speed by a standard whose speeds are printed on boxes, so that it may be rounded to one of them and compared with one.
- * Speeds by other criteria count on scales of their own and are no {@code IsoFilmSpeed}.
+ * A speed by a standard whose speeds are printed on boxes, so that it can be rounded to one of them and compared with
+ * one. Speeds by other criteria have their own scales and are not an {@code IsoFilmSpeed}.
  *
- * <p>It may bear the name of its standard only if {@link #conditionsMet()}.
+ * <p>It may carry the name of its standard only if {@link #conditionsMet()}.
  *
  * @param <D> the speed itself
  */
 public interface IsoFilmSpeed<D extends IsoFilmSpeed<D>> extends FilmSpeed<D> {
 
     /**
-     * Returns the nominal speed nearest to the exact one.
+     * Returns the nominal speed nearest to the exact speed.
      *
      * @return the rounded speed, arithmetic and in degrees
      * @throws IllegalArgumentException if the exact speed is outside the scale of {@link IsoSpeed};
-     *     {@link IsoSpeed#nearestOnScale(double)} of {@link #exact()} gives nothing instead
+     *     {@link IsoSpeed#nearestOnScale(double)} of {@link #exact()} returns empty instead
      */
     default IsoSpeed rounded() {
         return IsoSpeed.nearest(exact());

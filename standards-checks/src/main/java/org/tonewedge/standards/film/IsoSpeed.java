@@ -6,12 +6,12 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * The numbers of a speed as they are printed on a box, such as 100/21°: one of the nominal arithmetic speeds with its logarithmic
- * speed in degrees.
+ * The numbers of a speed as printed on a box, such as 100/21°: one of the nominal arithmetic speeds with its
+ * logarithmic speed in degrees.
  *
- * <p>The logarithmic speed is S° = 1 + 10 log<sub>10</sub> S, rounded to the nearest integer; each degree has one nominal
- * arithmetic speed. An exact speed is therefore rounded in degrees, not to the nearest arithmetic number: the nominals
- * 6, 12 and their like lie up to 5 % beside the exact speed of their degree, 10<sup>(S°−1)/10</sup>.
+ * <p>The logarithmic speed is S° = 1 + 10 log<sub>10</sub> S, rounded to the nearest integer; each degree has one
+ * nominal arithmetic speed. An exact speed is therefore rounded in degrees, not to the nearest arithmetic number:
+ * nominal speeds such as 6 and 12 differ by up to 5 % from the exact speed of their degree, 10<sup>(S°−1)/10</sup>.
  *
  * <p>The scale runs from 0.8/0° to 12500/42°.
  *
@@ -33,11 +33,11 @@ public record IsoSpeed(double arithmetic, int degrees) {
     };
 
     /**
-     * Checks that the two belong together.
+     * Checks that the two numbers belong together.
      *
      * @param arithmetic the nominal arithmetic speed
      * @param degrees the logarithmic speed
-     * @throws IllegalArgumentException if the degrees are not 0 to 42 or the arithmetic speed is not theirs
+     * @throws IllegalArgumentException if the degrees are not 0 to 42 or the arithmetic speed does not belong to them
      */
     public IsoSpeed {
         if (degrees < 0 || degrees >= NOMINAL.length) {
@@ -51,7 +51,7 @@ public record IsoSpeed(double arithmetic, int degrees) {
     }
 
     /**
-     * Returns the speed of a number of degrees.
+     * Returns the speed for a number of degrees.
      *
      * @param degrees the logarithmic speed, from 0 to 42
      * @return the speed
@@ -63,11 +63,11 @@ public record IsoSpeed(double arithmetic, int degrees) {
     }
 
     /**
-     * Returns the speed of a nominal arithmetic number.
+     * Returns the speed for a nominal arithmetic number.
      *
      * @param arithmetic the arithmetic speed, one of the nominal series
      * @return the speed
-     * @throws IllegalArgumentException if the number is not of the nominal series
+     * @throws IllegalArgumentException if the number is not in the nominal series
      */
     public static IsoSpeed ofArithmetic(double arithmetic) {
         int degrees = Arrays.binarySearch(NOMINAL, arithmetic);
@@ -79,11 +79,11 @@ public record IsoSpeed(double arithmetic, int degrees) {
     }
 
     /**
-     * Returns the nominal speed nearest to an exact one, in degrees.
+     * Returns the nominal speed nearest to an exact speed, in degrees.
      *
      * @param exact the exact arithmetic speed, above 0
-     * @return the speed whose degree is the integer nearest to 1 + 10 log<sub>10</sub> S; half a degree, and what lies
-     *     within rounding of it, is given to the slower speed
+     * @return the speed whose degree is the integer nearest to 1 + 10 log<sub>10</sub> S; exactly half a degree,
+     *     allowing for rounding, goes to the slower speed
      * @throws IllegalArgumentException if the speed is not a finite number above 0, or lies outside the scale, at or
      *     below −0.5° or above 42.5°
      */
@@ -95,10 +95,10 @@ public record IsoSpeed(double arithmetic, int degrees) {
     }
 
     /**
-     * Returns the nominal speed nearest to an exact one, if there is one.
+     * Returns the nominal speed nearest to an exact speed, if there is one.
      *
      * @param exact the exact arithmetic speed, above 0
-     * @return the speed by the rule of {@link #nearest(double)}; nothing if the exact speed lies outside the scale
+     * @return the speed by the rule of {@link #nearest(double)}; empty if the exact speed lies outside the scale
      * @throws IllegalArgumentException if the speed is not a finite number above 0
      */
     public static Optional<IsoSpeed> nearestOnScale(double exact) {
@@ -117,8 +117,8 @@ public record IsoSpeed(double arithmetic, int degrees) {
     }
 
     /**
-     * Returns the exposure H<sub>m</sub> up to which exposures round to this speed; it rounds itself to the next slower
-     * one.
+     * Returns the upper limit of the exposures H<sub>m</sub> that round to this speed; the limit itself rounds to the
+     * next slower speed.
      *
      * @param constant the constant k of the method in S = k / H<sub>m</sub>, such as {@link Iso6#SPEED_CONSTANT}
      * @return log<sub>10</sub> k − (S° − 1.5) / 10
@@ -145,8 +145,8 @@ public record IsoSpeed(double arithmetic, int degrees) {
     }
 
     /**
-     * Returns the numbers as they are printed on a box. The name of the standard belongs before them only where its
-     * conditions are met, which a number does not know; the speed they came from does.
+     * Returns the numbers as printed on a box. The name of a standard may precede them only if its conditions are met.
+     * This class does not know that; the speed from which the numbers come does.
      *
      * @return for example {@code 100/21°}
      */

@@ -5,7 +5,8 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * The plate speeds of about 1900, made from an {@link Inertia}, for example 170 for an inertia of 1/5 candle-metre-second.
+ * The plate speeds of about 1900, computed from an {@link Inertia}, for example 170 for an inertia of 1/5
+ * candle-metre-second.
  *
  * @source M. J. Martin, Wireless Transmission of Photographs, 2nd edition (1919), with the worked example 1/5, 170, 250
  *     and 101 (verified); 34 / inertia also in H. E. Ives, Airplane Photography (1920) (verified)
@@ -36,7 +37,7 @@ public enum PlateSpeed {
     abstract double ofLuxSeconds(double inertia);
 
     /**
-     * Returns the plate speed of an inertia.
+     * Returns the plate speed for an inertia.
      *
      * @param inertia the inertia on the absolute axis; one candle-metre-second is one lux second
      * @return the speed

@@ -7,11 +7,11 @@ import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.Evidence;
 
 /**
- * The mean speed of several samples of one film, as a standard asks for the speed of a product.
+ * The mean speed of several samples of one film, which a standard requires for the speed of a product.
  *
- * <p>The mean is taken of the logarithmic speeds before rounding, and rounded once; that is the geometric mean of the
- * arithmetic speeds. Its standard uncertainty is the standard deviation of the samples over the square root of their
- * number. The mean of ISO speeds is rounded by {@link IsoSpeed#nearest(double)} of its exact speed.
+ * <p>The logarithmic speeds are averaged before rounding, and the mean is rounded once; it is the geometric mean of the
+ * arithmetic speeds. Its standard uncertainty is the standard deviation of the samples divided by the square root of
+ * their number. The mean of ISO speeds is rounded by {@link IsoSpeed#nearest(double)} of its exact speed.
  *
  * @source several samples, stored to the average age at use: ISO 6:1993, clause 4 (read in an excerpt; verified). That
  *     the mean is one of logarithms is from memory. Standard deviation of a mean: JCGM 100:2008, 4.2.3.
@@ -25,7 +25,7 @@ public final class SpeedMean {
      *
      * @param samples the speed of each sample, two or more, all by one method
      * @return the mean, with the points and the conditions of all samples
-     * @throws IllegalArgumentException if there are fewer than two samples or they were found by different rules
+     * @throws IllegalArgumentException if there are fewer than two samples or they were determined by different rules
      */
     public static SpeedReading of(List<? extends FilmSpeed<?>> samples) {
         if (samples.size() < 2) {

@@ -38,7 +38,7 @@ public final class SpeedReading implements FilmSpeed<SpeedReading> {
     /**
      * Returns the speed in words.
      *
-     * @return the exact speed and the rule it was found by
+     * @return the exact speed and the rule by which it was determined
      */
     @Override
     public String toString() {
@@ -46,8 +46,8 @@ public final class SpeedReading implements FilmSpeed<SpeedReading> {
     }
 
     /**
-     * An ISO speed as it is printed on a box; without that name, and with the reason, if a condition was missed or no box
-     * has that speed.
+     * An ISO speed as printed on a box. If a condition was missed or no box has that speed, the name ISO is omitted and
+     * the reason given.
      */
     static String text(IsoFilmSpeed<?> speed) {
         String rounded = IsoSpeed.nearestOnScale(speed.exact())

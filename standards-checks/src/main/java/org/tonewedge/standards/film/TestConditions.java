@@ -8,9 +8,10 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
 /**
- * The conditions of a speed test that cannot be seen in a curve: the light, the exposure time, how long the strip waited for
- * its development, and how the film was stored. A standard sets limits for each; what is not stated is listed as not stated
- * in the result, and what is stated is recorded there, not judged: the clauses were not read.
+ * The conditions of a speed test that a curve does not show: the light, the exposure time, the hold (how long the strip
+ * waited for its development), and the storage of the film. A standard sets limits for each. What you do not state is
+ * listed in the result as not stated. What you state is recorded there but not judged, because the clauses were not
+ * read.
  *
  * <pre>{@code
  * TestConditions conditions = TestConditions.notStated()
@@ -38,7 +39,7 @@ public final class TestConditions {
     }
 
     /**
-     * Returns conditions of which none is stated.
+     * Returns conditions with none stated.
      *
      * @return the conditions
      */
@@ -72,7 +73,7 @@ public final class TestConditions {
     }
 
     /**
-     * Returns a copy with the time from exposure to development.
+     * Returns a copy with the hold, the time from exposure to development.
      *
      * @param time how long the strip waited, 0 or more
      * @return the copy
@@ -121,7 +122,7 @@ public final class TestConditions {
     /**
      * Returns the names of the conditions that were not stated.
      *
-     * @return of illuminant, exposure time, hold and storage those that are missing; empty if none is
+     * @return those of illuminant, exposure time, hold and storage that are missing; empty if none is
      */
     public List<String> missing() {
         List<String> missing = new ArrayList<>();

@@ -1,10 +1,10 @@
 /**
  * Speed of camera films.
  *
- * <p>Enter at {@link org.tonewedge.standards.film.Iso6} for black-and-white negatives, {@link
- * org.tonewedge.standards.film.Iso5800} for colour negatives and {@link org.tonewedge.standards.film.Iso2240} for slides;
- * rounded speeds are {@link org.tonewedge.standards.film.IsoSpeed}. Every speed is a {@link
- * org.tonewedge.standards.film.FilmSpeed}, so that speeds by unlike criteria can be set side by side; only an {@link
- * org.tonewedge.standards.film.IsoFilmSpeed} is rounded to a box speed.
+ * <p>Start at {@link org.tonewedge.standards.film.Iso6} for black-and-white negatives,
+ * {@link org.tonewedge.standards.film.Iso5800} for colour negatives and {@link org.tonewedge.standards.film.Iso2240}
+ * for slides; rounded speeds are {@link org.tonewedge.standards.film.IsoSpeed}. Every speed is a
+ * {@link org.tonewedge.standards.film.FilmSpeed}, so speeds by different criteria can be compared; only an
+ * {@link org.tonewedge.standards.film.IsoFilmSpeed} is rounded to a box speed.
  */
 package org.tonewedge.standards.film;

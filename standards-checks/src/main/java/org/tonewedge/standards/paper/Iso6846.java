@@ -33,18 +33,20 @@ import org.tonewedge.standards.internal.Rising;
  * <p>Interpretation:
  *
  * <ul>
- * <li>Sources differ on whether the 0.90 is of the greatest density or of its excess over base plus fog. The default is
- * the excess; {@link #withShoulder(ShoulderRule)} takes the other. They differ by a tenth of base plus fog, some 0.005.
- * <li>The greatest density is that beyond which more exposure gives no more. Readings that end before the curve is level
- * give too short a range; a {@link Condition} asks for a gradient of at most 0.10 (this library's choice) at the highest
- * exposure or, so that the error of one reading does not decide, on average over the stop before it.
+ * <li>Sources differ on whether the 0.90 applies to the greatest density or to its excess over base plus fog. The
+ *     default is the excess; {@link #withShoulder(ShoulderRule)} selects the other. The two differ by a tenth of base
+ *     plus fog, about 0.005.
+ * <li>The greatest density is reached when more exposure gives no more density. Readings that end before the curve is
+ *     level give too short a range. A {@link Condition} therefore requires a gradient of at most 0.10 (this library's
+ *     choice) at the highest exposure or, so that the error of one reading does not decide, on average over the stop
+ *     before it.
  * </ul>
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
- * @source 0.04 above base plus fog and 0.90 of the greatest density, and S and T: Focal Encyclopedia of Photography, page
- *     679 (verified, secondary); R as 100 times the range, its rounding, the net reading of 0.90, 0.60 and the constant
- *     1000 from memory. ISO 6846:1992 itself was read only in its introduction.
+ * @source 0.04 above base plus fog and 0.90 of the greatest density, and points S and T: Focal Encyclopedia of
+ * Photography, page 679 (verified, secondary); R as 100 times the range, its rounding, the net reading of 0.90, 0.60
+ * and the constant 1000 are from memory. ISO 6846:1992 itself was read only in its introduction.
  */
 public final class Iso6846 {
 
@@ -72,7 +74,7 @@ public final class Iso6846 {
     private final ShoulderRule shoulder;
     private final double greatestEndGradient;
 
-    /** What the fraction 0.90 of point S is taken of. */
+    /** The density to which the fraction 0.90 of point S applies. */
     public enum ShoulderRule {
         /** Of the greatest density above base plus fog (from memory). */
         OF_NET_DENSITY {
@@ -110,7 +112,7 @@ public final class Iso6846 {
     /**
      * Returns a copy with another rule for point S.
      *
-     * @param rule what the fraction is taken of
+     * @param rule the density to which the fraction applies
      * @return the copy
      */
     public Iso6846 withShoulder(ShoulderRule rule) {
@@ -118,7 +120,7 @@ public final class Iso6846 {
     }
 
     /**
-     * Returns a copy with another condition on the dense end.
+     * Returns a copy with another condition at the dense end.
      *
      * @param gradient the greatest gradient at the highest exposure, or over the stop before it, that counts as level, 0
      *     or more
@@ -155,7 +157,7 @@ public final class Iso6846 {
         String found = "found " + Figures.plain(gradient) + " at " + end;
         return Math.abs(gradient) <= greatestEndGradient
                 ? Condition.met(requirement, found)
-                : Condition.notMet(requirement, found, "expose more steps until density rises no more");
+                : Condition.notMet(requirement, found, "expose more steps until density no longer rises");
     }
 
     /**

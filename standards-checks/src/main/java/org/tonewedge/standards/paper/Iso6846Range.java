@@ -31,7 +31,7 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
     /**
      * Returns point S, at the shadows.
      *
-     * @return the point of 0.90 of the greatest density
+     * @return the point at 0.90 of the greatest density
      */
     public CurvePoint shoulder() {
         return points().get(1);
@@ -40,7 +40,7 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
     /**
      * Returns the log exposure range.
      *
-     * @return the interval from T to S; a negative of this density range prints well
+     * @return the interval from T to S; a negative with this density range prints well
      */
     public ExposureInterval logExposureRange() {
         return shoulder().logExposure().minus(toe().logExposure());
@@ -68,9 +68,9 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
     }
 
     /**
-     * Returns the contrast grade this range corresponds to by common practice.
+     * Returns the contrast grade that corresponds to this range by common practice.
      *
-     * @return the grade; nothing if no grade has such a range
+     * @return the grade; empty if no grade has such a range
      */
     public Optional<PaperGrade> grade() {
         return PaperGrade.of(logExposureRange());
@@ -87,10 +87,10 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
     }
 
     /**
-     * Returns the range as it is printed on a box.
+     * Returns the range as printed on a box.
      *
-     * @return for example {@code ISO R110, grade 2 (medium)}; without that name, and with the reason, if the greatest
-     *     density was not reached
+     * @return for example {@code ISO R110, grade 2 (medium)}; if the greatest density was not reached, without the name
+     *     ISO and with the reason
      */
     @Override
     public String toString() {

@@ -41,7 +41,7 @@ public final class Iso6846Speed implements FigureDetermination<Iso6846Speed> {
     /**
      * Returns the speed rounded to the series of third stops.
      *
-     * @return one of 25, 32, 40, 50, … 800, 1000 and their like; the series of film speeds
+     * @return one of the series of film speeds: 25, 32, 40, 50, … 800, 1000 and so on
      * @throws IllegalArgumentException if the speed is outside that series
      * @source the series from memory
      */
@@ -71,7 +71,7 @@ public final class Iso6846Speed implements FigureDetermination<Iso6846Speed> {
     }
 
     /**
-     * Returns the speed as it is printed on a box.
+     * Returns the speed as printed on a box.
      *
      * @return for example {@code ISO P320}; the exact speed if it is outside the series
      */

@@ -7,8 +7,8 @@ import org.tonewedge.core.quantity.ExposureInterval;
  * The contrast grades of papers, by their log exposure range: six grades from 0.50 to 1.70, and a seventh that a draft
  * added below.
  *
- * <p>A grade holds from its lower limit on to just below its upper limit. ISO 6846 itself knows no grades; makers' grades
- * differ.
+ * <p>A grade includes its lower limit and ends just below its upper limit. ISO 6846 itself defines no grades; makers'
+ * grades differ.
  *
  * @source ANSI PH2.2-1966 as reported in the Focal Encyclopedia of Photography, page 679: six grades, the limits 0.50 and
  *     1.70 and the labels of the outer two; grade 6 from 0.35 to 0.50 in an unreleased draft of 1978 (verified,
@@ -48,7 +48,7 @@ public enum PaperGrade {
      * Returns the grade of a log exposure range.
      *
      * @param range the log exposure range of the paper
-     * @return the grade; nothing if the range is below 0.35, or 1.70 or more
+     * @return the grade; empty if the range is below 0.35, or is 1.70 or more
      */
     public static Optional<PaperGrade> of(ExposureInterval range) {
         for (PaperGrade grade : values()) {
@@ -78,7 +78,7 @@ public enum PaperGrade {
     }
 
     /**
-     * Returns the grade as it is printed on a box.
+     * Returns the grade as printed on a box.
      *
      * @return for example {@code grade 2 (medium)}
      */

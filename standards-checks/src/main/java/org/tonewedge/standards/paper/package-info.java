@@ -1,5 +1,5 @@
 /**
  * The speed and the range of black-and-white papers: {@link org.tonewedge.standards.paper.Iso6846}, and the
- * {@link org.tonewedge.standards.paper.PaperGrade} a range corresponds to by common practice.
+ * {@link org.tonewedge.standards.paper.PaperGrade} that corresponds to a range by common practice.
  */
 package org.tonewedge.standards.paper;

@@ -6,7 +6,8 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
- * Exposures to X-rays as air kerma in gray. They are no lux seconds: the methods of light-sensitive films refuse them.
+ * Exposures to X-rays as air kerma in gray. These are not lux seconds: the methods for light-sensitive films refuse
+ * them.
  */
 public final class AirKerma {
 

@@ -3,11 +3,11 @@ package org.tonewedge.standards.radiography;
 import java.util.Optional;
 
 /**
- * The speed groups of dental film, each twice the one before. A group holds from its lower limit on to just below its
- * upper limit.
+ * The speed groups of dental film, each twice as fast as the one before. A group includes its lower limit and ends just
+ * below its upper limit.
  *
- * @source a dental reference page on film speed: limits, and a film of 55 in E, one of 57 in F (verified, secondary); the
- *     letters of the two lower groups follow from these
+ * @source a dental reference page on film speed: the limits, with a film of 55 in E and one of 57 in F (verified,
+ * secondary); the letters of the two lower groups follow from these
  */
 public enum DentalSpeedGroup {
     /** Speed 7 to 14. */
@@ -29,7 +29,7 @@ public enum DentalSpeedGroup {
      * Returns the group of a speed.
      *
      * @param speed the exact speed by {@link RadiographicSpeed#DENTAL}
-     * @return the group; nothing below 7 and from 112 on
+     * @return the group; empty below 7, and from 112 on
      */
     public static Optional<DentalSpeedGroup> of(double speed) {
         for (DentalSpeedGroup group : values()) {

@@ -44,7 +44,7 @@ public enum IndustrialFilmClass {
     }
 
     /**
-     * Returns what this class asks of a film system, and whether it is met.
+     * Returns the conditions that this class sets for a film system, and whether they are met.
      *
      * @param at2 the gradient at 2.0 above base plus fog
      * @param at4 the gradient at 4.0 above base plus fog
@@ -69,16 +69,17 @@ public enum IndustrialFilmClass {
         String requirement = what + Figures.plain(limit);
         return met
                 ? Condition.met(requirement, "found " + Figures.plain(found))
-                : Condition.notMet(requirement, "found " + Figures.plain(found), "the film system is of another class");
+                : Condition.notMet(
+                        requirement, "found " + Figures.plain(found), "the film system belongs to another class");
     }
 
     /**
-     * Returns the best of the classes Special, I, II and III that a film system belongs to.
+     * Returns the best of the classes Special, I, II and III to which a film system belongs.
      *
      * @param at2 the gradient at 2.0 above base plus fog
      * @param at4 the gradient at 4.0 above base plus fog
      * @param standardDeviation the granularity σ<sub>D</sub> at 2.0, above 0
-     * @return the class; nothing if the system meets none
+     * @return the class; empty if the system meets none
      * @throws IllegalArgumentException if the granularity is not a finite number above 0
      */
     public static Optional<IndustrialFilmClass> of(Gradient at2, Gradient at4, double standardDeviation) {

@@ -7,7 +7,7 @@ import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.standards.contrast.AverageGradient;
 
 /**
- * The gradients of radiographic films. They do not depend on the unit of exposure and hold on any axis.
+ * The gradients of radiographic films. They do not depend on the unit of exposure and are valid on any axis.
  */
 public final class RadiographicGradient {
 
@@ -39,7 +39,8 @@ public final class RadiographicGradient {
     }
 
     /**
-     * Returns the gradient of the curve itself at a density, as the classes of industrial films ask for at 2.0 and 4.0.
+     * Returns the gradient of the curve itself at a density, which the classes of industrial films require at 2.0 and
+     * 4.0.
      *
      * @param curve the curve
      * @param aboveBasePlusFog the density above base plus fog

@@ -8,7 +8,10 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.Evidence;
 
-/** The speeds of radiographic films: S = K<sub>0</sub> / K<sub>s</sub>, with the air kerma K<sub>s</sub> at a density. */
+/**
+ * The speeds of radiographic films: S = K<sub>0</sub> / K<sub>s</sub>, where K<sub>s</sub> is the air kerma at a
+ * density.
+ */
 public enum RadiographicSpeed {
     /**
      * Screen–film systems: K<sub>0</sub> 1000 µGy, density 1.0 above base plus fog; speed 200 needs 5 µGy.

@@ -56,7 +56,7 @@ class AssumedSpeedTest {
             assertEquals(absoluteOnly, !found.assumption().isEmpty(), figure.id());
         }
         assertTrue(row.get(FilmFigure.EXACT_SPEED).toString().contains("assumed"));
-        assertTrue(assumed.assumption().contains("taken to have a speed of"));
+        assertTrue(assumed.assumption().contains("assumed to have a speed of"));
         // The speed is as sure as the stops from the reference: 2 to their power.
         Estimate stops = row.get(STOPS).estimate().orElseThrow();
         Estimate box = row.get(FilmFigure.STOPS_FROM_BOX_SPEED).estimate().orElseThrow();

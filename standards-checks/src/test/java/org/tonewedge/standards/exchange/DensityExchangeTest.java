@@ -134,7 +134,7 @@ class DensityExchangeTest {
     @CsvSource(delimiter = '|', textBlock = """
             NUMBER_OF_SETS 2           | NUMBER_OF_SETS 3            | line 15: NUMBER_OF_SETS says 3 but there are 2
             NUMBER_OF_FIELDS 3         | NUMBER_OF_FIELDS 4          | line 10: NUMBER_OF_FIELDS says 4 but there are 3
-            0.25 2                     | 0,25 2                      | line 16: field D_VIS: "0,25" is no number
+            0.25 2                     | 0,25 2                      | line 16: field D_VIS: "0,25" is not a number
             -3.00 0.25                 | -3.00                       | line 15: the table has 5 values for rows of 3
             -3.00 0.25                 | -3.00 25                    | line 16: density must be from
             LOG_H_UNIT "lux second"    | LOG_H_UNIT "footcandle"     | the unit of the exposures is "footcandle"

@@ -109,7 +109,7 @@ class Iso6Test {
                 Iso6.withDefaults().withContrastTolerance(0.03).determine(curve).conditionsMet());
         IllegalArgumentException e = assertThrows(
                 IllegalArgumentException.class, () -> Iso6.withDefaults().withContrastTolerance(0.1));
-        assertTrue(e.getMessage().contains("no ISO speed"), e.getMessage());
+        assertTrue(e.getMessage().contains("not an ISO speed"), e.getMessage());
     }
 
     @ParameterizedTest

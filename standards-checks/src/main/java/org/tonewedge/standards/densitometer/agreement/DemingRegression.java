@@ -6,8 +6,8 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * The straight line y = a + b x between the readings of two instruments that both err (Deming's regression), with
- * uncertainties by the jackknife.
+ * The straight line y = a + b x between the readings of two instruments that both have errors (Deming's regression),
+ * with uncertainties by the jackknife.
  *
  * <p>With the ratio δ of the error variances of y and x, b = (S<sub>yy</sub> − δ S<sub>xx</sub> + √((S<sub>yy</sub> − δ
  * S<sub>xx</sub>)² + 4 δ S<sub>xy</sub>²)) / (2 S<sub>xy</sub>) and a = ȳ − b x̄. Leaving out each pair in turn gives n
@@ -43,8 +43,8 @@ public final class DemingRegression {
     /**
      * Fits the line, with equal error variances of both instruments.
      *
-     * @param x the readings of the first instrument, one of each sample
-     * @param y those of the second, in the same order
+     * @param x the readings of the first instrument, one for each sample
+     * @param y the readings of the second instrument, in the same order
      * @return the line
      * @throws IllegalArgumentException if the numbers of readings differ, there are fewer than four, one is not finite, or the
      *     readings do not vary together
@@ -56,8 +56,8 @@ public final class DemingRegression {
     /**
      * Fits the line.
      *
-     * @param x the readings of the first instrument, one of each sample
-     * @param y those of the second, in the same order
+     * @param x the readings of the first instrument, one for each sample
+     * @param y the readings of the second instrument, in the same order
      * @param ratio the variance of the errors of y divided by that of x, above 0, such as the squared ratio of the two
      *     instruments' repeatabilities
      * @return the line
@@ -70,7 +70,7 @@ public final class DemingRegression {
         return new DemingRegression(x.clone(), y.clone(), ratio);
     }
 
-    /** The line without one of the pairs; without none for −1. */
+    /** The line without one of the pairs; with all pairs for −1. */
     private Line line(int without) {
         double n = x.length - (without < 0 ? 0 : 1);
         double meanX = 0;
@@ -133,7 +133,7 @@ public final class DemingRegression {
     }
 
     /**
-     * Returns how far the second instrument reads from the first, on the average, at a density.
+     * Returns how far the second instrument reads from the first, on average, at a density.
      *
      * @param reading what the first instrument reads
      * @return a + (b − 1) x with its standard uncertainty

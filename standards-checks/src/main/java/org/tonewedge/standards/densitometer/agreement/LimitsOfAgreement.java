@@ -9,13 +9,14 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.fitting.numeric.LinearFit;
 
 /**
- * The limits of agreement of two instruments after Bland and Altman: between which differences, second minus first, most
- * pairs of readings lie.
+ * The limits of agreement of two instruments after Bland and Altman: the limits between which most differences, second
+ * minus first, lie.
  *
- * <p>With the mean difference d̄ (the bias) and the standard deviation s of n differences the limits are d̄ ± z s, where z
- * leaves the stated share of a normal distribution within (1.96 for 95 %). Their standard uncertainty is s √(1/n + z²/(2
- * (n − 1))), with n − 1 degrees of freedom; the interval of a limit is two-sided, by Student's t. A difference that grows
- * with density shows in {@link #slope()}; then one pair of limits does not do justice to either end.
+ * <p>With the mean difference d̄ (the bias) and the standard deviation s of n differences the limits are d̄ ± z s,
+ * where z is such that the stated share of a normal distribution lies within them (1.96 for 95 %). Their standard
+ * uncertainty is s √(1/n + z²/(2 (n − 1))), with n − 1 degrees of freedom; the interval of a limit is two-sided, by
+ * Student's t. A difference that grows with density shows in {@link #slope()}; one pair of limits then describes
+ * neither end well.
  *
  * <p>A limit's 95 % interval contained the true limit in 94.2 % of 10,000 simulated comparisons of 21 steps, in 92.6 % of
  * those of 7 steps, by {@code AgreementSimulation} in the tests.
@@ -47,8 +48,8 @@ public final class LimitsOfAgreement {
     /**
      * Compares two instruments, with limits for 95 % of differences.
      *
-     * @param first the readings of the first instrument, one of each sample
-     * @param second those of the second, in the same order
+     * @param first the readings of the first instrument, one for each sample
+     * @param second the readings of the second, in the same order
      * @return the limits
      * @throws IllegalArgumentException if the numbers of readings differ, there are fewer than three, or one is not finite
      */
@@ -73,7 +74,7 @@ public final class LimitsOfAgreement {
     }
 
     /**
-     * Returns how many pairs there are.
+     * Returns the number of pairs.
      *
      * @return the number of samples
      */
@@ -130,7 +131,7 @@ public final class LimitsOfAgreement {
     }
 
     /**
-     * Returns how the difference changes with the mean of both readings, by a straight line.
+     * Returns how the difference changes with the mean of both readings, by a fitted straight line.
      *
      * @return the change of the difference for each unit of density, with its standard uncertainty
      * @throws ArithmeticException if all samples have the same mean
@@ -144,7 +145,7 @@ public final class LimitsOfAgreement {
     }
 
     /**
-     * Tells whether the instruments may stand for each other within a tolerance.
+     * Tells whether the instruments can replace each other within a tolerance.
      *
      * @param tolerance the greatest difference that does not matter, above 0
      * @return true if both limits, with the outer ends of their 95 % intervals, are within the tolerance

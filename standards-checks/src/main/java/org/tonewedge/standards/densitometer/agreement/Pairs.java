@@ -9,8 +9,8 @@ final class Pairs {
 
     static void check(double[] first, double[] second, int fewest) {
         if (first.length != second.length) {
-            throw new IllegalArgumentException("there must be a reading of both instruments for each sample, were "
-                    + first.length + " and " + second.length);
+            throw new IllegalArgumentException(
+                    "each sample needs a reading of both instruments, were " + first.length + " and " + second.length);
         }
         if (first.length < fewest) {
             throw new IllegalArgumentException(

@@ -1,6 +1,6 @@
 /**
- * Two densitometers on the same samples: how far they agree ({@link
- * org.tonewedge.standards.densitometer.agreement.LimitsOfAgreement}), and the line that turns the readings of one into those
- * of the other ({@link org.tonewedge.standards.densitometer.agreement.DemingRegression}).
+ * Two densitometers that read the same samples: how far they agree
+ * ({@link org.tonewedge.standards.densitometer.agreement.LimitsOfAgreement}), and the line that converts the readings
+ * of one into those of the other ({@link org.tonewedge.standards.densitometer.agreement.DemingRegression}).
  */
 package org.tonewedge.standards.densitometer.agreement;

@@ -1,15 +1,15 @@
 package org.tonewedge.standards.densitometer.calibration;
 
-/** Which constants a calibration determines: reading = a − b log<sub>10</sub> (10<sup>−D</sup> + l). */
+/** Which constants a calibration determines, in the model reading = a − b log<sub>10</sub> (10<sup>−D</sup> + l). */
 public enum CalibrationForm {
 
-    /** The slope b alone; the open gate reads 0 and no light leaks. Needs one film step. */
+    /** Only the slope b; the open gate reads 0 and no light leaks. Needs one film step. */
     SLOPE(false, false),
 
     /** The offset a and the slope b; no light leaks. Needs two points. */
     OFFSET_AND_SLOPE(true, false),
 
-    /** The slope b and the leak l; the open gate reads 0 but for the leak. Needs two film steps. */
+    /** The slope b and the leak l; the open gate reads 0 except for the leak. Needs two film steps. */
     SLOPE_AND_LEAK(false, true),
 
     /** The offset a, the slope b and the leak l. Needs three points, one of them dense. */
@@ -42,9 +42,9 @@ public enum CalibrationForm {
     }
 
     /**
-     * Returns how many constants are determined.
+     * Returns the number of constants that are determined.
      *
-     * @return the number of constants, which is the least number of points
+     * @return the number of constants, which is also the least number of points
      */
     public int constants() {
         return 1 + (offset ? 1 : 0) + (leak ? 1 : 0);

@@ -4,7 +4,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * One point of a calibration: a known density and what the densitometer read there, such as D 3.02 read as 2.95.
+ * One point of a calibration: a known density and the densitometer's reading of it, such as D 3.02 read as 2.95.
  *
  * @param certified the density with the standard uncertainty of its certificate
  * @param reading the mean reading with the standard uncertainty of that mean

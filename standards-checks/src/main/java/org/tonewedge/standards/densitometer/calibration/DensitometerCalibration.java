@@ -14,7 +14,7 @@ import org.tonewedge.fitting.numeric.LinearFit;
 
 /**
  * The calibration of a densitometer at an open gate and one or more film steps of known density: the constants for its
- * firmware, and how good they are.
+ * firmware, and their uncertainty.
  *
  * <pre>{@code
  * DensitometerCalibration calibration = DensitometerCalibration.of(
@@ -31,11 +31,12 @@ import org.tonewedge.fitting.numeric.LinearFit;
  * g<sup>T</sup>)/(dr/dD)²: s is the standard deviation of the reading, C the covariance of the constants, g the derivative of
  * r by them.
  *
- * <p>The uncertainty holds if the instrument follows the form. Few points cannot show whether it does: with as many points as
- * constants nothing is left to {@linkplain #misfitProbability() test}. Simulated (10,000 instruments in each case, by {@code
- * CalibrationSimulation} in the tests): certificate u = 0.005, readings s = 0.003, means of 5, true slope 0.97 to 1.03; given
- * are the standard uncertainty at D 0.3, 1.5 and 3.0 and how often the 95 % interval contained the true density there. The
- * leak of the last columns is 2·10<sup>−4</sup> (0.08 at D 3.0), which no two points can tell from a slope:
+ * <p>The uncertainty is valid if the instrument follows the form. Few points cannot show whether it does: with as many
+ * points as constants nothing remains to {@linkplain #misfitProbability() test}. Simulated (10,000 instruments in each
+ * case, by {@code CalibrationSimulation} in the tests): certificate u = 0.005, readings s = 0.003, means of 5, true
+ * slope 0.97 to 1.03; given are the standard uncertainty at D 0.3, 1.5 and 3.0 and how often the 95 % interval
+ * contained the true density there. The leak of the last columns is 2·10<sup>−4</sup> (0.08 at D 3.0), which no two
+ * points can tell from a slope:
  *
  * <pre>
  * form                   points       u at D 0.3  1.5    3.0    covered, %      with the leak, %
@@ -86,7 +87,8 @@ public final class DensitometerCalibration {
      * @param points the open gate, if it was read, and the film steps; as many as constants, or more, of different densities
      * @return the calibration
      * @throws IllegalArgumentException if there are fewer points than constants
-     * @throws NotDeterminableException if the points do not determine the constants, such as steps too clear to show a leak
+     * @throws NotDeterminableException if the points do not determine the constants, for example because all steps are
+     *     too clear to show a leak
      */
     public static DensitometerCalibration of(CalibrationForm form, List<CalibrationPoint> points) {
         if (points.size() < form.constants()) {
@@ -109,10 +111,10 @@ public final class DensitometerCalibration {
             }
         } catch (ArithmeticException e) {
             throw new NotDeterminableException("the points do not determine the constants of the form " + form
-                    + "; read steps of different densities, a dense one among them, or choose a simpler form");
+                    + "; read steps of different densities, including a dense one, or choose a simpler form");
         }
         throw new NotDeterminableException(
-                "the constants of the form " + form + " do not settle; is every reading at its"
+                "the constants of the form " + form + " do not converge; is every reading at its"
                         + " right density, and is there a dense step to show a leak?");
     }
 
@@ -234,10 +236,10 @@ public final class DensitometerCalibration {
     }
 
     /**
-     * Returns the probability of a misfit as large as this, if the instrument follows the form and all uncertainties are
-     * right. A small one, say below 0.01, says that the form is wrong or an uncertainty too small.
+     * Returns the probability of a misfit at least this large, if the instrument follows the form and all uncertainties
+     * are right. A small probability, say below 0.01, shows that the form is wrong or an uncertainty too small.
      *
-     * @return the probability, by χ²; nothing with as many points as constants, which always fit
+     * @return the probability, by χ²; empty with as many points as constants, which always fit
      */
     public OptionalDouble misfitProbability() {
         int spare = points.size() - form.constants();
@@ -249,7 +251,7 @@ public final class DensitometerCalibration {
     /**
      * Returns the lowest reading that is corrected.
      *
-     * @return the lowest reading of the points, less 0.02
+     * @return the lowest reading of the points, minus 0.02
      * @units density
      */
     public double lowestReading() {
@@ -263,7 +265,7 @@ public final class DensitometerCalibration {
     /**
      * Returns the highest reading that is corrected.
      *
-     * @return the highest reading of the points, and 0.02
+     * @return the highest reading of the points, plus 0.02
      * @units density
      */
     public double highestReading() {
@@ -280,7 +282,7 @@ public final class DensitometerCalibration {
      * @param reading the density read
      * @param repeatability the standard deviation of this reading, 0 or more
      * @return the true density with its standard uncertainty
-     * @throws OutsideMeasuredRangeException if the reading is beyond those of the points
+     * @throws OutsideMeasuredRangeException if the reading is outside the readings of the points
      * @throws IllegalArgumentException if the standard deviation is negative or not finite
      */
     public Estimate correct(Density reading, double repeatability) {
@@ -288,7 +290,7 @@ public final class DensitometerCalibration {
         if (!(read >= lowestReading() && read <= highestReading())) {
             throw new OutsideMeasuredRangeException("reading D " + Figures.plain(read) + " is outside the readings "
                     + Figures.plain(lowestReading()) + " to " + Figures.plain(highestReading())
-                    + " of this calibration; calibrate at a point that reaches further");
+                    + " of this calibration; calibrate at a point with a wider range");
         }
         double light = Math.pow(10, -(read - offset) / slope) - leak;
         if (!(light > 0)) {

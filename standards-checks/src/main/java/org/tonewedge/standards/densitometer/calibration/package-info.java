@@ -1,5 +1,5 @@
 /**
- * Calibrating a densitometer at an open gate and a few film steps, and how good that can be: {@link
- * org.tonewedge.standards.densitometer.calibration.DensitometerCalibration}.
+ * Calibrating a densitometer at an open gate and a few film steps, and how accurate that can be:
+ * {@link org.tonewedge.standards.densitometer.calibration.DensitometerCalibration}.
  */
 package org.tonewedge.standards.densitometer.calibration;

@@ -8,8 +8,8 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
 /**
- * A control chart for the readings of one check piece, a value for each session: a Shewhart chart of individual values and
- * an exponentially weighted moving average (EWMA) beside it.
+ * A control chart for the readings of one check piece, with one value for each session: a Shewhart chart of individual
+ * values, and an exponentially weighted moving average (EWMA) beside it.
  *
  * <pre>{@code
  * ControlChart chart = ControlChart.fromBaseline(firstWeeks);
@@ -20,10 +20,10 @@ import org.tonewedge.core.internal.Figures;
  * λ) z<sub>i−1</sub>, z<sub>0</sub> = μ, is out of control beyond μ ± L σ √(λ/(2 − λ) (1 − (1 − λ)<sup>2i</sup>)). It finds
  * small shifts and drifts that single values hide. The remaining {@linkplain ControlRule rules} warn.
  *
- * <p>Centre line and standard deviation come from the first weeks, while the instrument is known to be good: μ is their mean,
- * σ the mean of the moving ranges |x<sub>i</sub> − x<sub>i−1</sub>| divided by 1.128, which a slow drift within the first
- * weeks does not inflate. A session with several readings is one value, its mean, because readings minutes apart say
- * nothing of the change from week to week.
+ * <p>Centre line and standard deviation come from the first weeks, while the instrument is known to be good: μ is their
+ * mean, σ the mean of the moving ranges |x<sub>i</sub> − x<sub>i−1</sub>| divided by 1.128, which a slow drift within
+ * the first weeks does not inflate. A session with several readings counts as one value, their mean, because readings
+ * minutes apart say nothing about the change from week to week.
  *
  * <p>Limits from few sessions are themselves uncertain. Simulated in-control instruments (10,000 charts each, by {@code
  * ControlChartSimulation} in the tests, defaults), watched for a year of 52 sessions:
@@ -46,7 +46,7 @@ import org.tonewedge.core.internal.Figures;
  */
 public final class ControlChart {
 
-    /** The fewest sessions that limits are made from. */
+    /** The fewest sessions from which limits are made. */
     public static final int FEWEST_SESSIONS = 10;
 
     private static final double RANGE_OF_TWO = 1.128;
@@ -79,7 +79,7 @@ public final class ControlChart {
     public static ControlChart fromBaseline(double... values) {
         if (values.length < FEWEST_SESSIONS) {
             throw new IllegalArgumentException("control limits need " + FEWEST_SESSIONS + " sessions or more, had "
-                    + values.length + "; go on reading the check piece before you judge by it");
+                    + values.length + "; continue to read the check piece before you judge by it");
         }
         double sum = 0;
         double ranges = 0;
@@ -90,7 +90,7 @@ public final class ControlChart {
         double deviation = ranges / (values.length - 1) / RANGE_OF_TWO;
         if (!(deviation > 0)) {
             throw new IllegalArgumentException("the values of the first " + values.length
-                    + " sessions are all equal, so that no limits can be set; record more decimals, or the mean of several"
+                    + " sessions are all equal, so no limits can be set; record more decimals, or the mean of several"
                     + " readings");
         }
         return new ControlChart(sum / values.length, deviation, values.length, USUAL_WEIGHT, USUAL_MULTIPLE);
@@ -116,7 +116,7 @@ public final class ControlChart {
     /**
      * Returns this chart with another weight of the newest value in the moving average.
      *
-     * @param lambda above 0, up to 1; small weights find small shifts, 1 is the value itself
+     * @param lambda the weight, above 0 and up to 1; small weights find small shifts, 1 is the value itself
      * @return a changed copy
      * @throws IllegalArgumentException if the weight is out of range
      */
@@ -180,7 +180,7 @@ public final class ControlChart {
     }
 
     /**
-     * Returns how many sessions the limits come from.
+     * Returns the number of sessions from which the limits come.
      *
      * @return the number; 0 if centre line and standard deviation were stated
      */
@@ -189,7 +189,7 @@ public final class ControlChart {
     }
 
     /**
-     * Returns how far the moving average may be from the centre line at last.
+     * Returns the final distance from the centre line that the moving average may reach.
      *
      * @return L σ √(λ/(2 − λ))
      * @units density
@@ -199,7 +199,7 @@ public final class ControlChart {
     }
 
     /**
-     * Judges the sessions since the limits were set, or those of the baseline themselves.
+     * Judges the sessions after the limits were set, or those of the baseline themselves.
      *
      * @param values the value of each session, in their order
      * @return a point for each

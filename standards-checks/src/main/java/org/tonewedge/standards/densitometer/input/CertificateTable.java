@@ -11,7 +11,7 @@ import java.util.OptionalDouble;
 import org.tonewedge.core.strip.StepTablet;
 
 /**
- * Reads the certificate of a step tablet, a table with a header row and one row for each step:
+ * Reads the certificate of a step tablet: a table with a header row and one row for each step:
  *
  * <pre>
  * step,density,expanded_uncertainty,coverage_factor
@@ -19,8 +19,8 @@ import org.tonewedge.core.strip.StepTablet;
  * 2,0.201,0.006,2
  * </pre>
  *
- * <p>Steps are numbered from 1 at the clear end. The column {@code coverage_factor} may be left out; then it is 2. Lines
- * that begin with {@code #} are remarks. A byte order mark before the first line is passed over.
+ * <p>Steps are numbered from 1 at the clear end. Without the column {@code coverage_factor} the factor is 2. Lines that
+ * begin with {@code #} are remarks. A byte order mark before the first line is skipped.
  */
 public final class CertificateTable {
 
@@ -120,7 +120,7 @@ public final class CertificateTable {
                 throw new DensitometerInputException(
                         name,
                         number,
-                        "an expanded uncertainty of " + expanded + " with the factor " + factor + " cannot be",
+                        "an expanded uncertainty of " + expanded + " with the factor " + factor + " is impossible",
                         "enter U and k as on the certificate");
             }
             uncertainties.add(expanded / factor);
@@ -154,7 +154,7 @@ public final class CertificateTable {
                     name,
                     number,
                     "there are " + densities.size() + " columns of densities: " + String.join(", ", densities),
-                    "leave the one of the kind that the densitometer reads, and call it density");
+                    "keep the one of the kind that the densitometer reads, and call it density");
         }
         for (String column : List.of("step", wanted)) {
             if (!header.contains(column)) {
@@ -183,7 +183,7 @@ public final class CertificateTable {
                 || column.startsWith("d_");
     }
 
-    /** What separates fields where no comma does; empty if nothing known. */
+    /** The separator of fields if it is not a comma; empty if it is not a known one. */
     private static String otherSeparators(String line) {
         if (line.contains(";")) {
             return "semicolons (;)";

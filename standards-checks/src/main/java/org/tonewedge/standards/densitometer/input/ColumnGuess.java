@@ -9,7 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Predicate;
 
-/** Tells the columns of a log without a header by their values. */
+/** Identifies the columns of a log without a header by their values. */
 final class ColumnGuess {
 
     private static final int FEWEST_ROWS = 2;

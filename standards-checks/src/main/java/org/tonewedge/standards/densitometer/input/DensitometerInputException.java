@@ -3,14 +3,14 @@ package org.tonewedge.standards.densitometer.input;
 import java.util.OptionalLong;
 
 /**
- * A log, a layout or a certificate that cannot be used, with its place and the remedy, such as {@code tablet.csv, line 4:
- * the density of step 3 must be above that of step 2; …}.
+ * A log, a layout or a certificate cannot be used. The message gives the place and the remedy, such as
+ * {@code tablet.csv, line 4: the density of step 3 must be above that of step 2; …}.
  */
 public final class DensitometerInputException extends RuntimeException {
 
     private static final long serialVersionUID = 1L;
 
-    /** The line at fault, 0 for the whole input. */
+    /** The line at fault; 0 for the whole input. */
     private final long line;
 
     /** What to do about it. */
@@ -19,8 +19,8 @@ public final class DensitometerInputException extends RuntimeException {
     /**
      * Makes an exception with its place and its remedy.
      *
-     * @param source what cannot be used, such as the name of a file
-     * @param line the line at fault, 0 for the whole input
+     * @param source the name of what cannot be used, such as a file
+     * @param line the line at fault; 0 for the whole input
      * @param fault what is wrong
      * @param remedy what to do about it
      */
@@ -33,7 +33,7 @@ public final class DensitometerInputException extends RuntimeException {
     /**
      * Returns the line at fault.
      *
-     * @return the line number from 1; nothing if the whole input is at fault
+     * @return the line number from 1; empty if the whole input is at fault
      */
     public OptionalLong line() {
         return line > 0 ? OptionalLong.of(line) : OptionalLong.empty();

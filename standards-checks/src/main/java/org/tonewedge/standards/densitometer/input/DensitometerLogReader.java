@@ -11,19 +11,19 @@ import java.io.InputStream;
  *         .read(System.in, reading -> System.out.println(reading));
  * }</pre>
  *
- * <p>Lines end with LF, CR LF or CR. A line that is not a whole reading (a boot message, a blank or half line, one with
- * bytes that are not ASCII, an overrange marker) is counted and never taken as data. A last line without an end is a half
- * line unless the layout states the decimals of a bare density or of one in the last place, since nothing else shows that
- * it is whole.
+ * <p>Lines end with LF, CR LF or CR. A line that is not a complete reading (a boot message, a blank or half line, one
+ * with bytes that are not ASCII, an overrange marker) is counted but never taken as data. A last line without a line
+ * end counts as a half line, unless the layout states the number of decimals and the density is bare or in the last
+ * place; nothing else shows that the line is complete.
  *
- * <p>The reader holds one line at a time; a log of any length is read in constant memory. Text is read as ASCII; a byte
- * order mark at the beginning is passed over.
+ * <p>The reader keeps one line at a time, so a log of any length is read in constant memory. Text is read as ASCII; a
+ * byte order mark at the beginning is skipped.
  *
  * <p>Immutable and thread safe.
  */
 public final class DensitometerLogReader {
 
-    /** The longest line that is looked at, in bytes. */
+    /** The longest line that is read, in bytes. */
     public static final int LONGEST_LINE = 1024;
 
     private static final int LONGEST_EXAMPLE = 80;
@@ -39,7 +39,7 @@ public final class DensitometerLogReader {
      *
      * @param layout where each value stands
      * @return the reader
-     * @throws DensitometerInputException if no density can be had by the layout; the message names the field that lacks
+     * @throws DensitometerInputException if the layout gives no density; the message names the missing field
      */
     public static DensitometerLogReader of(LogLayout layout) {
         layout.checkComplete();
@@ -47,11 +47,11 @@ public final class DensitometerLogReader {
     }
 
     /**
-     * Hands each line of a log to a listener as it comes, in constant memory, until the stream ends or the listener has
-     * enough.
+     * Passes each line of a log to a listener as it arrives, in constant memory, until the stream ends or the listener
+     * has enough.
      *
      * @param log the bytes of the log; it is not closed
-     * @param listener takes the lines; a lambda takes the readings
+     * @param listener receives the lines; a lambda receives only the readings
      * @return what the lines were
      * @throws IOException if the stream fails
      * @throws DensitometerInputException if the log has no reading of this layout
@@ -103,7 +103,10 @@ public final class DensitometerLogReader {
         return parsed;
     }
 
-    /** Whether a whole line can be told from one that was cut short: the decimals are stated and stand last. */
+    /**
+     * Whether a complete line can be distinguished from one that was cut short: the number of decimals is stated and
+     * the density is last.
+     */
     private boolean showsItsEnd() {
         if (layout.decimals().isEmpty()) {
             return false;

@@ -2,10 +2,10 @@ package org.tonewedge.standards.densitometer.input;
 
 import java.util.Optional;
 
-/** Knows by its first bytes a file that is not a text of ASCII or UTF-8. */
+/** Recognises, by its first bytes, a file that is not ASCII or UTF-8 text. */
 enum ForeignFormat {
 
-    /** Text in two bytes a character, as some terminals and editors save it. */
+    /** Text with two bytes for each character, as some terminals and editors save it. */
     UTF_16("it is text in UTF-16, two bytes a character", "save it as UTF-8 or plain text"),
 
     /** A file compressed with gzip (RFC 1952, 2.3.1). */
@@ -14,7 +14,7 @@ enum ForeignFormat {
     /** A zip archive; an office spreadsheet is one. */
     ZIP("it is a zip archive, as a spreadsheet saves itself", "export the table as CSV, or unpack the archive"),
 
-    /** A compound file, as older spreadsheets saved themselves. */
+    /** A compound file, the format of older spreadsheets. */
     COMPOUND("it is a spreadsheet or document in a binary form", "export the table as CSV"),
 
     /** A page description. */

@@ -2,7 +2,7 @@ package org.tonewedge.standards.densitometer.input;
 
 import java.util.function.BiConsumer;
 
-/** Reads one object of JSON (RFC 8259) for its strings, numbers and literals; an array is passed over. */
+/** Reads the strings, numbers and literals of one JSON object (RFC 8259); arrays are skipped. */
 final class JsonLine {
 
     private static final int DEEPEST = 8;
@@ -97,7 +97,7 @@ final class JsonLine {
         return take(']');
     }
 
-    /** The string that begins here; null if none does. */
+    /** The string that begins here; null if there is none. */
     private String string() {
         if (at >= text.length() || text.charAt(at) != '"') {
             return null;

@@ -16,13 +16,13 @@ import java.util.regex.Pattern;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * A layout that was guessed from the first lines of a log, with what it rests on; show it to the user before its figures
- * are believed.
+ * A layout guessed from the first lines of a log, with the reasons for it. Show it to the user before you rely on its
+ * figures.
  *
- * <p>Keys and names of columns are known by the usual words (step, D, density, sample, dark, open, temp, ms …). Columns
- * without a header are told by their values: small whole numbers are steps, a column that only rises by much is the time
- * in milliseconds, three columns of large whole numbers are dark, sample and open-gate counts in the order of their size,
- * and so on. The rules are the project's own.
+ * <p>Keys and column names are recognised by the usual words (step, D, density, sample, dark, open, temp, ms …).
+ * Columns without a header are identified by their values: small whole numbers are steps, a column that only rises, by
+ * much, is the time in milliseconds, three columns of large whole numbers are dark, sample and open-gate counts in
+ * order of size, and so on. The rules are the project's own.
  *
  * <p>Immutable and thread safe.
  */
@@ -119,8 +119,8 @@ public final class LayoutGuess {
     }
 
     /**
-     * Guesses from the first readings of a stream, such as a device that prints one line now and then. The stream stays
-     * readable from its beginning. The number of decimals is stated only where enough readings share it.
+     * Guesses from the first readings of a stream, such as a device that prints a line only now and then. The stream
+     * stays readable from its beginning. The number of decimals is stated only if enough readings share it.
      *
      * @param log the log; it is marked and reset, and needs a buffer of no particular size
      * @param readings how many readings to wait for, 1 or more; 40 are waited for by default
@@ -181,8 +181,8 @@ public final class LayoutGuess {
     /**
      * Guesses from the first lines of a log.
      *
-     * @param all some lines, a few dozen readings among them
-     * @return the guess that makes a reading of the most lines
+     * @param all some lines, including a few dozen readings
+     * @return the guess by which most lines are readings
      * @throws DensitometerInputException if no layout fits
      */
     public static LayoutGuess from(List<String> all) {
@@ -221,7 +221,9 @@ public final class LayoutGuess {
             new ColumnGuess(form, lines, decimalComma)
                     .layout()
                     .ifPresent(layout -> candidates.add(assess(
-                            layout, lines, List.of("there is no header; the columns were told by their values"))));
+                            layout,
+                            lines,
+                            List.of("there is no header; the columns were identified by their values"))));
         }
         LogLayout bare = LogLayout.of(LogForm.BARE);
         candidates.add(
@@ -245,25 +247,25 @@ public final class LayoutGuess {
         return new LayoutGuess(complete, lines.size(), readings(complete, lines).size(), notes);
     }
 
-    /** Adds what the counts need and the log does not print. */
+    /** Adds what the counts need but the log does not print. */
     private static LogLayout completed(LogLayout layout, List<String> lines, List<String> notes) {
         LogLayout complete = layout;
         if (layout.knows(LogField.GAIN) && !layout.knows(LogField.OPEN_GAIN)) {
             complete = complete.withFixed(LogField.OPEN_GAIN, 1);
-            notes.add("the open gate was taken to be counted at gain 1");
+            notes.add("the open gate was assumed to be counted at gain 1");
         }
         if (layout.knows(LogField.INTEGRATION) && !layout.knows(LogField.OPEN_INTEGRATION)) {
             double least = leastIntegration(layout, lines);
             complete = complete.withFixed(LogField.OPEN_INTEGRATION, least);
-            notes.add("the open gate was taken to be counted at integration time " + least + ", the least seen");
+            notes.add("the open gate was assumed to be counted at integration time " + least + ", the least seen");
         }
         if (layout.hasCounts() && !layout.knows(LogField.DARK) && layout.knows(LogField.DENSITY)) {
-            notes.add("no dark counts were found, so that the densities cannot be held against the counts");
+            notes.add("no dark counts were found, so the densities cannot be compared with the counts");
             return withoutCounts(layout);
         }
         if (layout.hasCounts() && !layout.knows(LogField.DARK)) {
             complete = complete.withFixed(LogField.DARK, 0);
-            notes.add("no dark counts were found; they were taken as 0");
+            notes.add("no dark counts were found; they were assumed to be 0");
         }
         return complete;
     }
@@ -342,17 +344,17 @@ public final class LayoutGuess {
                     .toList();
             List<String> remarks = new ArrayList<>();
             if (!aside.isEmpty()) {
-                remarks.add("left aside: " + String.join(", ", aside));
+                remarks.add("ignored: " + String.join(", ", aside));
             }
             names.stream()
                     .filter(name -> Collections.frequency(names, name) > 1)
                     .distinct()
-                    .forEach(name -> remarks.add("there is more than one " + name + "; the first is taken"));
+                    .forEach(name -> remarks.add("there is more than one " + name + "; the first is used"));
             return assess(layout, lines, remarks);
         });
     }
 
-    /** The name inside of the objects around it: {@code density} of {@code reading.density}. */
+    /** The name without those of the objects around it: {@code density} for {@code reading.density}. */
     private static String lastPart(String name) {
         return name.substring(name.lastIndexOf('.') + 1);
     }
@@ -378,7 +380,7 @@ public final class LayoutGuess {
         return Optional.of(layout);
     }
 
-    /** States the decimals where all densities have the same number of them, which then shows half lines. */
+    /** States the number of decimals if all densities have the same number; half lines are then recognised. */
     private LayoutGuess withDecimals(List<String> lines) {
         List<LogReading> readings = readings(layout, lines);
         int[] decimals = readings.stream()
@@ -409,7 +411,7 @@ public final class LayoutGuess {
     }
 
     /**
-     * Returns how many lines were looked at.
+     * Returns the number of lines examined.
      *
      * @return the number of lines
      */
@@ -418,7 +420,7 @@ public final class LayoutGuess {
     }
 
     /**
-     * Returns how many of them are readings by this layout.
+     * Returns how many of these are readings by this layout.
      *
      * @return the number of lines
      */
@@ -427,7 +429,7 @@ public final class LayoutGuess {
     }
 
     /**
-     * Returns what was assumed.
+     * Returns the assumptions that were made.
      *
      * @return the assumptions in words
      */
@@ -438,7 +440,7 @@ public final class LayoutGuess {
     /**
      * Returns the guess in words.
      *
-     * @return the layout, what it rests on and what was assumed
+     * @return the layout, the evidence for it and the assumptions made
      */
     @Override
     public String toString() {

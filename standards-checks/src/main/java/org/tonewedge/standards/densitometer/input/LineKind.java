@@ -1,9 +1,9 @@
 package org.tonewedge.standards.densitometer.input;
 
-/** What a line of a densitometer's log turned out to be. Every line is counted under one kind. */
+/** The kinds of line in a densitometer's log. Every line is counted under one kind. */
 public enum LineKind {
 
-    /** A whole reading; the only kind whose values are used. */
+    /** A complete reading; the only kind whose values are used. */
     READING("readings"),
 
     /** A header row that names the columns. */
@@ -15,7 +15,7 @@ public enum LineKind {
     /** A remark, begun with {@code #} or {@code //}. */
     COMMENT("comments"),
 
-    /** Text without any of the values looked for, such as a boot message. */
+    /** Text without any of the values expected, such as a boot message. */
     MESSAGE("messages"),
 
     /** A reading beyond the instrument's range, by its own marker ({@code OL}, {@code OVER}, {@code ----}, {@code >4.0}). */
@@ -30,10 +30,10 @@ public enum LineKind {
     /** Bytes that are not printable ASCII. */
     NOT_ASCII("lines with bytes that are not ASCII text"),
 
-    /** A number no such quantity can have, such as a step 0 or a temperature of 500 °C. */
+    /** A number that the quantity cannot have, such as a step 0 or a temperature of 500 °C. */
     OUT_OF_DOMAIN("impossible values"),
 
-    /** A whole reading with a density outside −0.2…10, such as faulty arithmetic makes of a density. */
+    /** A complete reading with a density outside −0.2…10, such as faulty arithmetic produces. */
     IMPLAUSIBLE("densities outside −0.2…10"),
 
     /** One value stated twice in one line. */
@@ -49,7 +49,7 @@ public enum LineKind {
     }
 
     /**
-     * Tells whether such a line may be a reading that was damaged on its way.
+     * Tells whether a line of this kind may be a reading that was damaged in transmission.
      *
      * @return true for half lines, unreadable, implausible, impossible and contradictory values, foreign bytes and overlong lines
      */

@@ -10,7 +10,7 @@ import java.util.StringTokenizer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/** The names and values of one line, in whichever way they are written. */
+/** The names and values of one line, however they are written. */
 final class LinePairs {
 
     private static final Pattern LOOSE_SEPARATOR = Pattern.compile("[ \t]*([=:])[ \t]*");
@@ -92,8 +92,8 @@ final class LinePairs {
     }
 
     /**
-     * A number belongs to the word before it, or else to the word behind it, {@code Step 1 D 0.04} or {@code 0.04 D}; one
-     * without a word makes the line unreadable.
+     * A number belongs to the word before it, or otherwise to the word after it: {@code Step 1 D 0.04} or {@code 0.04
+     * D}. A number without a word makes the line unreadable.
      */
     private static LinePairs ofWords(String line, boolean decimalComma) {
         LinePairs pairs = new LinePairs();

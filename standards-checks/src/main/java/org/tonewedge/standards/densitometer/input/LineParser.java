@@ -147,7 +147,7 @@ final class LineParser {
         return new Interpretation(text).read(stamp);
     }
 
-    /** The values of one line; the first fault found stays, except that an overrange marker yields to damage. */
+    /** The values of one line. The first fault found is kept, except that damage replaces an overrange marker. */
     private final class Interpretation {
 
         private final Function<LogField, String> text;

@@ -7,8 +7,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * What a terminal or a logging routine puts before the values of a line, such as {@code [10:15:30]}, {@code 10:15:30 ->},
- * {@code [   12.345678]}, {@code I (7500) dens:}, {@code INFO} or {@code dens:} before a pair.
+ * What a terminal or a logging routine prints before the values of a line, such as {@code [10:15:30]}, {@code 10:15:30
+ * ->}, {@code [ 12.345678]}, {@code I (7500) dens:}, {@code INFO}, or {@code dens:} before a pair.
  */
 final class LinePrefix {
 
@@ -34,17 +34,17 @@ final class LinePrefix {
         this.seconds = seconds;
     }
 
-    /** The line behind its prefix. */
+    /** The line after its prefix. */
     String rest() {
         return rest;
     }
 
-    /** The time that the prefix tells. */
+    /** The time stated in the prefix. */
     OptionalDouble seconds() {
         return seconds;
     }
 
-    /** Cuts the prefix of a line without white space around it; a word that the layout looks for is no prefix. */
+    /** Cuts the prefix off a line that has no white space around it; a word that the layout expects is not a prefix. */
     static LinePrefix of(String line, Collection<String> keys, TimeStamps stamps) {
         LinePrefix cut = new LinePrefix(line, OptionalDouble.empty());
         for (int part = 0; part < MOST_PARTS && mayHavePrefix(cut.rest); part++) {
@@ -57,7 +57,7 @@ final class LinePrefix {
         return cut;
     }
 
-    /** A quick look, since few lines have a prefix. */
+    /** A quick test, because few lines have a prefix. */
     private static boolean mayHavePrefix(String line) {
         if (line.isEmpty()) {
             return false;

@@ -5,7 +5,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 
-/** Cuts a stream of bytes into lines at LF, CR LF or CR; holds no more than one line and one block. */
+/** Cuts a stream of bytes into lines at LF, CR LF or CR; keeps no more than one line and one block. */
 final class LineSource {
 
     private static final int BLOCK = 1 << 13;
@@ -27,7 +27,7 @@ final class LineSource {
         this.bytes = bytes;
     }
 
-    /** Moves to the next line; false at the end of the stream. A stream that begins as no text does is refused. */
+    /** Moves to the next line; false at the end of the stream. A stream that does not begin like text is refused. */
     boolean advance() throws IOException {
         length = 0;
         ascii = true;
@@ -101,7 +101,7 @@ final class LineSource {
         return terminated;
     }
 
-    /** The text of the line, its first part if it is too long. */
+    /** The text of the line, or its first part if it is too long. */
     String text() {
         return new String(line, 0, (int) Math.min(length, line.length), StandardCharsets.ISO_8859_1);
     }

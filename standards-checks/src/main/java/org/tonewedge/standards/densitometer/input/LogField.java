@@ -4,13 +4,13 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 
-/** What one value in a line of a densitometer's log means. */
+/** The meaning of one value in a line of a densitometer's log. */
 enum LogField {
 
     /** The number of the step of the tablet, 1 at the clear end. */
     STEP,
 
-    /** The label of the run (the pass over the tablet) the reading belongs to. */
+    /** The label of the run (the pass over the tablet) to which the reading belongs. */
     RUN,
 
     /** A time stamp: seconds from any zero, or a date and time of ISO 8601 such as {@code 2026-01-31T10:15:30Z}. */
@@ -54,7 +54,7 @@ enum LogField {
         return name().toLowerCase(Locale.ROOT);
     }
 
-    /** Whether it is of use only for computing a density from counts. */
+    /** Whether it is used only to compute a density from counts. */
     boolean isOfCounts() {
         return switch (this) {
             case SAMPLE, DARK, OPEN, GAIN, INTEGRATION, OPEN_DARK, OPEN_GAIN, OPEN_INTEGRATION -> true;

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-/** How the values of a log line are set apart. */
+/** How the values of a log line are separated. */
 enum LogForm {
 
     /** A density alone on its line. */
@@ -24,10 +24,10 @@ enum LogForm {
     /** Columns with a semicolon between them. */
     SEMICOLON,
 
-    /** Columns with blanks or tabulators between them, any number of them. */
+    /** Columns with any number of blanks or tabulators between them. */
     BLANK,
 
-    /** Words and numbers, {@code Step 3 D 0.42} or {@code 0.42 D}: a number goes with the word before or behind it. */
+    /** Words and numbers, {@code Step 3 D 0.42} or {@code 0.42 D}: a number belongs to the word before or after it. */
     WORDS,
 
     /** An object of JSON on each line, {@code {"step": 3, "density": 0.42}}. */
@@ -53,7 +53,9 @@ enum LogForm {
         };
     }
 
-    /** A quotation mark that is not closed, or not doubled inside of quotation marks, stays and spoils its field. */
+    /**
+     * A quotation mark that is not closed, or not doubled inside quotation marks, stays and makes its field unreadable.
+     */
     private static List<String> separated(String line, char separator) {
         List<String> fields = new ArrayList<>();
         int start = 0;

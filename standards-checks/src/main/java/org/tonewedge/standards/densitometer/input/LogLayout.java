@@ -11,18 +11,18 @@ import java.util.StringTokenizer;
 import org.tonewedge.core.internal.Checks;
 
 /**
- * Where each value stands in the lines a densitometer prints, such as {@code keys step=S density=D} or {@code comma
- * step=1 density=3 width=4}.
+ * The position of each value in the lines that a densitometer prints, such as {@code keys step=S density=D} or
+ * {@code comma step=1 density=3 width=4}.
  *
- * <p>In a layout of columns every field has either the number of its column (from 1) or the name in the header row; all
- * fields of one layout are told in the same way. In a layout of keys, of words or of JSON a field has its name there;
- * letters of either case are the same, and an object inside an object of JSON gives {@code outer.inner}. Words go with the
- * number behind them ({@code Step 3 D 0.42}), or else with the one before ({@code 0.42 D}). A field that the log does not print but that is the same throughout, such as the gain of the open gate, is
- * {@linkplain #withFixed fixed}.
+ * <p>In a layout of columns, every field has either the number of its column (from 1) or its name in the header row;
+ * all fields of one layout use the same way. In a layout of keys, of words or of JSON, a field has its name. Upper and
+ * lower case are the same, and an object inside a JSON object gives {@code outer.inner}. A word belongs to the number
+ * after it ({@code Step 3 D 0.42}), or otherwise to the one before it ({@code 0.42 D}). A field that the log does not
+ * print because it never changes, such as the gain of the open gate, is {@linkplain #withFixed fixed}.
  *
- * <p>The more a layout states, the more damage is noticed: with the number of decimals, {@code 0.4} cut from {@code
- * 0.42} is a half line; with the width, a row that lost a column is one. A digit that was changed to another digit
- * cannot be noticed by any layout.
+ * <p>The more a layout states, the more damage is noticed. With the number of decimals, {@code 0.4} cut from
+ * {@code 0.42} is recognised as a half line; with the width, so is a row that lost a column. No layout can notice a
+ * digit that changed to another digit.
  *
  * <p>Immutable and thread safe.
  */
@@ -58,7 +58,7 @@ public final class LogLayout {
         this.decimalComma = decimalComma;
     }
 
-    /** Returns a layout of a form, with no field placed yet. The bare form holds a density and needs nothing more. */
+    /** Returns a layout of a form with no field placed yet. The bare form contains a density and needs nothing more. */
     static LogLayout of(LogForm form) {
         EnumMap<LogField, String> places = new EnumMap<>(LogField.class);
         if (form == LogForm.BARE) {
@@ -136,7 +136,7 @@ public final class LogLayout {
     LogLayout with(LogField field, String place) {
         String key = Checks.notBlank("place of " + field.word(), place).toLowerCase(Locale.ROOT);
         if (form == LogForm.BARE) {
-            throw new IllegalArgumentException("a bare layout holds a density only, was given " + field.word());
+            throw new IllegalArgumentException("a bare layout contains only a density, was given " + field.word());
         }
         Map<LogField, String> changed = new EnumMap<>(LogField.class);
         changed.putAll(places);
@@ -149,7 +149,7 @@ public final class LogLayout {
             column.ifPresent(number -> Checks.within("column of " + field.word(), number, 1, MOST_COLUMNS, ""));
             if (changed.values().stream()
                     .anyMatch(other -> Numerals.wholeNumber(other).isPresent() != column.isPresent())) {
-                throw new IllegalArgumentException("tell all columns by number or all by name; " + field.word() + "="
+                throw new IllegalArgumentException("name all columns by number or all by name; " + field.word() + "="
                         + key + " differs from the others");
             }
         }
@@ -164,7 +164,8 @@ public final class LogLayout {
         switch (field) {
             case DARK, OPEN, OPEN_DARK, GAIN, INTEGRATION, OPEN_GAIN, OPEN_INTEGRATION ->
                 Checks.finite("fixed " + field.word(), value);
-            default -> throw new IllegalArgumentException(field.word() + " cannot be fixed; it changes in every log");
+            default ->
+                throw new IllegalArgumentException(field.word() + " cannot be fixed, because it changes in every log");
         }
         Map<LogField, String> others = new EnumMap<>(LogField.class);
         others.putAll(places);
@@ -175,19 +176,21 @@ public final class LogLayout {
         return new LogLayout(form, others, changed, decimals, width, decimalComma);
     }
 
-    /** Returns this layout with the number of decimals every density is printed with; another number is a half line. */
+    /** Returns this layout with the number of decimals of every printed density; another number makes a half line. */
     LogLayout withDecimals(int number) {
         Checks.within(DECIMALS, number, 0, LogReading.MOST_DECIMALS, "");
         return new LogLayout(form, places, fixed, number, width, decimalComma);
     }
 
-    /** Returns this layout with the number of columns of every row (or pairs of every line); fewer are a half line. */
+    /**
+     * Returns this layout with the number of columns of every row (or of pairs in every line); fewer make a half line.
+     */
     LogLayout withWidth(int number) {
         Checks.within(WIDTH, number, 1, MOST_COLUMNS, "");
         return new LogLayout(form, places, fixed, decimals, number, decimalComma);
     }
 
-    /** Returns this layout with decimals behind a comma, {@code 0,42}; a number with a point is then unreadable. */
+    /** Returns this layout with decimal commas, {@code 0,42}; a number with a decimal point is then unreadable. */
     LogLayout withDecimalComma() {
         if (form == LogForm.COMMA || form == LogForm.JSON) {
             throw new IllegalArgumentException("a comma cannot be a decimal mark in the form " + form.word());
@@ -199,7 +202,7 @@ public final class LogLayout {
         return decimalComma;
     }
 
-    /** The text of a number with a point as its decimal mark, unreadable if it has the other mark. */
+    /** The text of a number with a decimal point; unreadable if it has the other mark. */
     String pointed(String number) {
         if (!decimalComma) {
             return number;
@@ -207,17 +210,17 @@ public final class LogLayout {
         return number.indexOf('.') >= 0 ? "" : number.replace(',', '.');
     }
 
-    /** Returns how the values are set apart. */
+    /** Returns how the values are separated. */
     LogForm form() {
         return form;
     }
 
-    /** Returns where each printed field stands. */
+    /** Returns the position of each printed field. */
     Map<LogField, String> places() {
         return Collections.unmodifiableMap(places);
     }
 
-    /** Returns the value of a field that is fixed. */
+    /** Returns the value of a fixed field. */
     Optional<Double> fixed(LogField field) {
         return Optional.ofNullable(fixed.get(field));
     }
@@ -272,7 +275,7 @@ public final class LogLayout {
     /**
      * Tells whether each line names the step of its reading.
      *
-     * @return false for a log of readings in turn
+     * @return false for a log whose readings follow the order of the steps
      */
     public boolean namesSteps() {
         return knows(LogField.STEP);
@@ -282,7 +285,7 @@ public final class LogLayout {
         return places.containsKey(LogField.SAMPLE);
     }
 
-    /** Refuses a layout by which no density can be had. */
+    /** Refuses a layout that gives no density. */
     void checkComplete() {
         String name = "layout \"" + this + '"';
         if (!places.containsKey(LogField.DENSITY) && !hasCounts()) {

@@ -1,18 +1,18 @@
 package org.tonewedge.standards.densitometer.input;
 
-/** Takes the lines of a log in their order, as they come. */
+/** Receives the lines of a log in order, as they arrive. */
 @FunctionalInterface
 public interface LogListener {
 
     /**
-     * Takes a whole reading.
+     * Receives a complete reading.
      *
      * @param reading the reading
      */
     void accept(LogReading reading);
 
     /**
-     * Takes a reading whose printed density is outside −0.2…10; left aside unless overridden.
+     * Receives a reading whose printed density is outside −0.2…10; ignored unless overridden.
      *
      * @param reading the reading
      */
@@ -21,18 +21,18 @@ public interface LogListener {
     }
 
     /**
-     * Takes a line that is not a reading; counted only, unless overridden.
+     * Receives a line that is not a reading; only counted, unless overridden.
      *
      * @param line the number of the line, from 1
      * @param kind what it is
-     * @param step the number of its step, 0 where it could not be read
+     * @param step the number of its step; 0 if it could not be read
      */
     default void refuse(long line, LineKind kind, int step) {
         // counted in the tally
     }
 
     /**
-     * Tells whether to go on reading; asked before each line.
+     * Tells whether to continue reading; called before each line.
      *
      * @return true unless overridden
      */

@@ -7,9 +7,9 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 
 /**
- * One reading of a densitometer as its log tells it, such as step 3, D 0.42, at 12.5 s and 21.5 °C.
+ * One reading of a densitometer as its log states it, such as step 3, D 0.42, at 12.5 s and 21.5 °C.
  *
- * <p>It holds a density, or raw counts, or both; what the log does not tell is empty.
+ * <p>It contains a density, or raw counts, or both; everything that the log does not state is empty.
  *
  * <p>Immutable and thread safe.
  */
@@ -21,7 +21,7 @@ public final class LogReading {
     static final double COLDEST = -40;
     static final double HOTTEST = 125;
 
-    /** The furthest number that is taken as a density that faulty arithmetic got wrong: opacity at density 7. */
+    /** The largest number taken as a density computed by faulty arithmetic: the opacity at density 7. */
     private static final double FURTHEST_PRINTED = 1e7;
 
     private final double printed;
@@ -56,7 +56,7 @@ public final class LogReading {
      * Returns a reading of a density that was printed.
      *
      * @param density the density
-     * @param decimals the number of decimals it was printed with, from 0 to 9
+     * @param decimals the number of decimals with which it was printed, from 0 to 9
      * @return the reading, without a step
      * @throws IllegalArgumentException if the number of decimals is out of range
      */
@@ -65,12 +65,12 @@ public final class LogReading {
         return ofPrinted(density.value(), decimals);
     }
 
-    /** A reading of a number that was printed as a density and need not be a possible one. */
+    /** A reading of a number that was printed as a density but may be an impossible one. */
     static LogReading ofPrinted(double printed, int decimals) {
         return new LogReading(printed, null, decimals, 0, null, Double.NaN, Double.NaN, false);
     }
 
-    /** Whether a number may be a density that faulty arithmetic got wrong. */
+    /** Whether a number may be a density computed by faulty arithmetic. */
     static boolean isPrintable(double number) {
         return Math.abs(number) <= FURTHEST_PRINTED;
     }
@@ -86,7 +86,7 @@ public final class LogReading {
     }
 
     /**
-     * Returns this reading with the raw counts its density was computed from.
+     * Returns this reading with the raw counts from which its density was computed.
      *
      * @param stated the counts
      * @return a changed copy
@@ -95,7 +95,7 @@ public final class LogReading {
         return new LogReading(printed, stated, decimals, step, run, seconds, celsius, openDarkAssumed);
     }
 
-    /** This reading, with the dark counts of the open gate taken from the sample's though gain or time differ. */
+    /** This reading, with the sample's dark counts assumed for the open gate, although gain or time differ. */
     LogReading withOpenDarkAssumed() {
         return new LogReading(printed, counts, decimals, step, run, seconds, celsius, true);
     }
@@ -172,7 +172,7 @@ public final class LogReading {
     /**
      * Returns the density as printed.
      *
-     * @return the density, or nothing if only counts were logged
+     * @return the density, or empty if only counts were logged
      */
     public Optional<Density> density() {
         return isPrinted() && isPlausible() ? Optional.of(Density.of(printed)) : Optional.empty();
@@ -185,7 +185,7 @@ public final class LogReading {
     /**
      * Returns the number printed as the density, possible or not.
      *
-     * @return the number, or nothing if only counts were logged
+     * @return the number, or empty if only counts were logged
      */
     public OptionalDouble printed() {
         return optional(printed);
@@ -203,15 +203,15 @@ public final class LogReading {
     /**
      * Returns the raw counts.
      *
-     * @return the counts, or nothing if only a density was logged
+     * @return the counts, or empty if only a density was logged
      */
     public Optional<RawCounts> counts() {
         return Optional.ofNullable(counts);
     }
 
     /**
-     * Tells whether the log lacks the dark counts of the open gate, which was counted at another gain or time than the
-     * sample. They are somewhere from 0 to the dark counts of the sample, which stand for them in {@link #counts()}.
+     * Tells whether the log lacks the dark counts of an open gate that was counted at another gain or time than the
+     * sample. They lie somewhere between 0 and the dark counts of the sample, which {@link #counts()} assumes for them.
      *
      * @return true if the dark counts of the open gate are an assumption that matters
      */
@@ -220,9 +220,9 @@ public final class LogReading {
     }
 
     /**
-     * Returns how finely the density was printed.
+     * Returns the number of decimals of the printed density.
      *
-     * @return the number of decimals, or nothing if no density was printed
+     * @return the number of decimals, or empty if no density was printed
      */
     public OptionalInt decimals() {
         return isPrinted() ? OptionalInt.of(decimals) : OptionalInt.empty();

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * What the lines of a log were, such as 63 readings, 4 messages, 1 half line: every line is counted once.
+ * The counts of lines of a log by kind, such as 63 readings, 4 messages, 1 half line: every line is counted once.
  *
  * <p>Immutable and thread safe.
  */
@@ -23,7 +23,8 @@ public final class LogTally {
      * A line that was not a reading.
      *
      * @param line its number, from 1
-     * @param text its text, shortened where it is long, with other than printable ASCII characters shown as {@code ?}
+     * @param text its text, shortened if it is long, with every character that is not printable ASCII shown as
+     *     {@code ?}
      */
     public record Example(long line, String text) {}
 
@@ -65,10 +66,10 @@ public final class LogTally {
     }
 
     /**
-     * Returns the tally of readings that came without a log.
+     * Returns the tally of readings that did not come from a log.
      *
      * @param count how many there are
-     * @return the tally of as many lines, all of them readings
+     * @return the tally of that many lines, all of them readings
      */
     public static LogTally ofReadings(long count) {
         Counter counter = new Counter();
@@ -77,7 +78,7 @@ public final class LogTally {
     }
 
     /**
-     * Returns how many lines were of a kind.
+     * Returns the number of lines of a kind.
      *
      * @param kind the kind
      * @return the number of lines
@@ -87,7 +88,7 @@ public final class LogTally {
     }
 
     /**
-     * Returns how many lines the log had.
+     * Returns the number of lines in the log.
      *
      * @return the number of all lines
      */
@@ -96,7 +97,7 @@ public final class LogTally {
     }
 
     /**
-     * Returns how many lines may have been readings that were damaged on their way.
+     * Returns the number of lines that may be readings damaged in transmission.
      *
      * @return the number of lines whose kind {@linkplain LineKind#mayHideReading may hide a reading}
      */

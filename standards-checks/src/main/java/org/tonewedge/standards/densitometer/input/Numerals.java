@@ -5,7 +5,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
 
-/** Numbers in the one strict spelling that is taken as data: digits, a point, an exponent, nothing else. */
+/** Numbers in the one strict spelling that is accepted as data: digits, a point, an exponent, nothing else. */
 final class Numerals {
 
     private static final int LONGEST = 24;
@@ -14,7 +14,7 @@ final class Numerals {
 
     private Numerals() {}
 
-    /** A finite number such as {@code 0.42}, {@code -.5} or {@code 1e-3}; nothing for anything else. */
+    /** A finite number such as {@code 0.42}, {@code -.5} or {@code 1e-3}; empty for anything else. */
     static OptionalDouble number(String text) {
         if (!isNumber(text)) {
             return OptionalDouble.empty();

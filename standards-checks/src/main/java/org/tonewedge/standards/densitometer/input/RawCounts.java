@@ -53,7 +53,7 @@ public record RawCounts(
     }
 
     /**
-     * Returns counts that were all taken at one gain and integration time.
+     * Returns counts that were all taken at one gain and one integration time.
      *
      * @param sample the counts with the sample in the gate, from 0 to 10<sup>12</sup>
      * @param dark the counts in the dark, likewise
@@ -66,7 +66,7 @@ public record RawCounts(
     }
 
     /**
-     * Tells whether the sample let any light through that the detector saw.
+     * Tells whether the detector saw any light through the sample.
      *
      * @return false if the counts of the sample are not above the dark counts
      */
@@ -75,8 +75,8 @@ public record RawCounts(
     }
 
     /**
-     * Returns the density, computed from the counts alone. It may be outside the limits of
-     * {@link org.tonewedge.core.quantity.Density} where the counts are wrong.
+     * Returns the density, computed from the counts alone. If the counts are wrong, it may be outside the limits of
+     * {@link org.tonewedge.core.quantity.Density}.
      *
      * @return the density
      * @throws NotDeterminableException if the counts of the sample are not above the dark counts
@@ -91,7 +91,7 @@ public record RawCounts(
     }
 
     /**
-     * Returns the step of density that one count makes at this reading.
+     * Returns the change of density that one count makes at this reading.
      *
      * @return log<sub>10</sub> (1 + 1/(S − k))
      * @throws NotDeterminableException as {@link #density()}

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-/** Says why no layout fits, at the first line of the kind that is the most frequent among those with digits. */
+/** Says why no layout fits, using the first line of the most frequent kind among lines with digits. */
 final class RefusedGuess {
 
     private static final int LONGEST_SHOWN = 80;

@@ -17,7 +17,7 @@ final class TimeStamps {
     private double lastClock = Double.NEGATIVE_INFINITY;
     private double days;
 
-    /** Seconds of a date and time of ISO 8601, or of a clock time {@code 10:15:30}; nothing for other text. */
+    /** Seconds of a date and time of ISO 8601, or of a clock time {@code 10:15:30}; empty for other text. */
     OptionalDouble seconds(String text) {
         if (text.length() < 8 || text.length() > 40 || text.indexOf(':') < 0) {
             return OptionalDouble.empty();

@@ -7,12 +7,12 @@ import java.util.TreeMap;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 
 /**
- * Printed densities held against those computed anew from the counts beside them, as if each {@link ArithmeticFault} had
- * been at work.
+ * Printed densities compared with densities recomputed from the counts beside them, with and without each
+ * {@link ArithmeticFault}.
  *
- * <p>A printed density agrees with a computed one when they differ by no more than half a unit of its last decimal, and a
- * further 0.00005 for single-precision arithmetic. A fault is named when 99 % of the readings agree with it and more than
- * agree with the right computation; the limits are the project's own.
+ * <p>A printed density agrees with a computed one if they differ by no more than half a unit of its last decimal plus
+ * 0.00005 for single-precision arithmetic. A fault is named if 99 % of the readings agree with it, and more than agree
+ * with the correct computation; the limits are the project's own.
  *
  * <p>Immutable and thread safe.
  */
@@ -32,7 +32,7 @@ public final class ArithmeticAudit {
         this.fault = fault;
     }
 
-    /** Counts agreements as readings come. */
+    /** Counts agreements as readings arrive. */
     static final class Counter {
 
         private static final double SINGLE_PRECISION = 5e-5;
@@ -48,7 +48,7 @@ public final class ArithmeticAudit {
         private double lowestDeparting = Double.POSITIVE_INFINITY;
         private final Map<Double, double[]> byGain = new TreeMap<>();
 
-        /** The slack is how much denser the sample may be because the dark of the open gate is not known. */
+        /** The slack is how much denser the sample may be because the dark counts of the open gate are not known. */
         void add(double printed, int decimals, RawCounts counts, double slack) {
             readings++;
             double unit = Math.pow(10, -decimals);
@@ -89,7 +89,7 @@ public final class ArithmeticAudit {
                     : Optional.of(new ArithmeticAudit(readings, sound, largestDeparture, fault()));
         }
 
-        /** Whether the departures are one number for each gain, and not the same for all. */
+        /** Whether the departures are the same number for each gain, but not the same for all gains. */
         private boolean isShiftedByGain() {
             double least = Double.POSITIVE_INFINITY;
             double most = Double.NEGATIVE_INFINITY;
@@ -136,23 +136,23 @@ public final class ArithmeticAudit {
     /**
      * Returns how many readings have both a printed density and counts above the dark.
      *
-     * @return the number of readings held against their counts
+     * @return the number of readings compared with their counts
      */
     public long readings() {
         return readings;
     }
 
     /**
-     * Returns how many printed densities are what their counts give.
+     * Returns how many printed densities follow from their counts.
      *
-     * @return the number of readings that agree with the right computation
+     * @return the number of readings that agree with the correct computation
      */
     public long agreeing() {
         return agreeing;
     }
 
     /**
-     * Returns the largest departure of a printed density from what its counts give.
+     * Returns the largest departure of a printed density from the density that its counts give.
      *
      * @return the largest absolute difference
      * @units density
@@ -164,7 +164,7 @@ public final class ArithmeticAudit {
     /**
      * Returns the fault of the firmware's arithmetic.
      *
-     * @return the fault, or nothing if every printed density is what its counts give
+     * @return the fault, or empty if every printed density follows from its counts
      */
     public Optional<ArithmeticFault> fault() {
         return Optional.ofNullable(fault);

@@ -4,10 +4,11 @@ import java.util.OptionalDouble;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 
 /**
- * A fault in a firmware's computation of density from counts, told by what the printed densities are when computed anew.
+ * A fault in a firmware's computation of density from counts. It is recognised by comparing the printed densities with
+ * recomputed ones.
  *
- * <p>With the net counts s = S − k of the sample and o = O − k<sub>O</sub> of the open gate, and r = g t the ratio of gains
- * and times, the right density is log<sub>10</sub> (o r / s).
+ * <p>With the net counts s = S − k of the sample and o = O − k<sub>O</sub> of the open gate, and r = g t the ratio of
+ * gains and times, the correct density is log<sub>10</sub> (o r / s).
  */
 public enum ArithmeticFault {
 
@@ -146,7 +147,7 @@ public enum ArithmeticFault {
         }
     },
 
-    /** The size of the density without its sign. */
+    /** The absolute value of the density, without its sign. */
     SIGN_LOST("the sign of negative densities is lost", "print the sign; %d.%d loses it between -1 and 0") {
         @Override
         public double ofDensity(double density) {
@@ -170,7 +171,7 @@ public enum ArithmeticFault {
         }
     },
 
-    /** Hundredths of density kept in 8 bits. */
+    /** Hundredths of density stored in 8 bits. */
     OVERFLOW_8_BIT("hundredths of density overflow 8 bits, so that 2.56 becomes 0", "keep them in 16 bits or more") {
         @Override
         public double ofDensity(double density) {
@@ -178,7 +179,7 @@ public enum ArithmeticFault {
         }
     },
 
-    /** Hundredths of density kept in 8 bits with a sign. */
+    /** Hundredths of density stored in 8 bits with a sign. */
     OVERFLOW_SIGNED_8_BIT(
             "hundredths of density overflow 8 bits with a sign, so that 1.28 becomes -1.28",
             "keep them in 16 bits or more") {
@@ -188,7 +189,7 @@ public enum ArithmeticFault {
         }
     },
 
-    /** Ten-thousandths of density kept in 16 bits with a sign. */
+    /** Ten-thousandths of density stored in 16 bits with a sign. */
     OVERFLOW_SIGNED_16_BIT(
             "ten-thousandths of density overflow 16 bits with a sign, so that 3.2768 becomes -3.2768",
             "keep them in 32 bits") {
@@ -198,7 +199,7 @@ public enum ArithmeticFault {
         }
     },
 
-    /** o r kept in 16 bits before it is divided by s. */
+    /** o r stored in 16 bits before it is divided by s. */
     OVERFLOW_16_BIT("open gate times gain and time overflows 16 bits", "compute in 32 bits or in float") {
         @Override
         double formula(RawCounts counts) {
@@ -239,22 +240,25 @@ public enum ArithmeticFault {
         }
     },
 
-    /** Another ratio of gains than the log gives, the same at all readings of a gain. */
+    /** The ratio of gains differs from the one in the log, by the same factor in all readings at one gain. */
     GAIN_TABLE_WRONG(
-            "the firmware computes with other gains than the log gives", "correct the table of gains in the firmware"),
+            "the firmware computes with gains that differ from those in the log",
+            "correct the table of gains in the firmware"),
 
-    /** The right density, its last decimals cut off instead of rounded. */
+    /** The correct density with its last decimals cut off instead of rounded. */
     DECIMALS_CUT_OFF("the last decimal is cut off, not rounded", "add half a unit of the last decimal before cutting"),
 
-    /** The right density up to a highest one, which is printed for all denser samples. */
+    /** The correct density up to a limit, which is printed for all denser samples. */
     RANGE_CLIPPED("densities above a limit are printed as the limit", "print an overrange marker instead"),
 
-    /** The right density but for less than 1 % of the readings. */
-    STRAY_READINGS("a few readings differ from their counts", "look for lines damaged on their way, or for a race"),
+    /** The correct density except for less than 1 % of the readings. */
+    STRAY_READINGS(
+            "a few readings differ from their counts",
+            "look for lines damaged in transmission, or for a race condition"),
 
     /** None of the above. */
     UNEXPLAINED(
-            "the printed densities do not follow from the counts in any way that is known here",
+            "the printed densities do not follow from the counts in any known way",
             "test the computation with golden vectors of counts and density");
 
     private final String words;
@@ -276,23 +280,26 @@ public enum ArithmeticFault {
         return Math.signum(density) * (Math.floorDiv(rounded, units) + decimals / Math.pow(10, digits));
     }
 
-    /** What a firmware with this fault prints before rounding; NaN where it has no formula or the formula no value. */
+    /**
+     * The number that a firmware with this fault prints, before rounding; NaN if the fault has no formula or the
+     * formula no value.
+     */
     double formula(RawCounts counts) {
         return ofDensity(counts.density());
     }
 
     /**
-     * Returns what a firmware with this fault prints for a density, where that alone decides.
+     * Returns the number that a firmware with this fault prints for a density, if it depends on the density alone.
      *
      * @param density the right density
-     * @return the number it prints before rounding, which may be infinite; not a number where the fault {@linkplain
-     *     #isOfDensity() depends on more}
+     * @return the number it prints before rounding, which may be infinite; NaN if the fault {@linkplain #isOfDensity()
+     *     depends on more}
      */
     public double ofDensity(double density) {
         return Double.NaN;
     }
 
-    /** Whether it has a formula at all; where that has no value, the firmware prints anything. */
+    /** Whether the fault has a formula at all; where the formula has no value, the firmware may print anything. */
     boolean hasFormula() {
         return switch (this) {
             case GAIN_TABLE_WRONG, DECIMALS_CUT_OFF, RANGE_CLIPPED, STRAY_READINGS, UNEXPLAINED -> false;
@@ -301,7 +308,7 @@ public enum ArithmeticFault {
     }
 
     /**
-     * Tells whether what is printed depends on the right density alone.
+     * Tells whether the printed number depends on the correct density alone.
      *
      * @return true if {@link #ofDensity} has a formula
      */
@@ -310,10 +317,10 @@ public enum ArithmeticFault {
     }
 
     /**
-     * Returns what a firmware with this fault prints before rounding.
+     * Returns the number that a firmware with this fault prints, before rounding.
      *
      * @param counts what was counted
-     * @return the number it prints, which may be infinite; nothing where the fault has no formula of its own
+     * @return the number it prints, which may be infinite; empty if the fault has no formula
      */
     public OptionalDouble printed(RawCounts counts) {
         double printed = formula(counts);

@@ -5,12 +5,12 @@ import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
- * How the readings of the same step change with time and with the instrument's temperature: one common slope through the
+ * How the readings of a step change with time and with the instrument's temperature: one common slope through the
  * readings of all steps, each step about its own mean.
  *
- * <p>Where the log has both, the two slopes are fitted together, and each is what remains when the other is allowed for.
- * An instrument that warms up as it runs does not show which of the two is at work; then {@link #separable()} is false
- * and each slope is fitted alone.
+ * <p>If the log has both times and temperatures, the two slopes are fitted together; each is the effect that remains
+ * after allowing for the other. If the instrument warms up as it runs, the two effects cannot be separated:
+ * {@link #separable()} is then false and each slope is fitted alone.
  *
  * <p>Immutable and thread safe.
  */
@@ -42,7 +42,10 @@ public final class DriftFigures {
         this.separable = separable;
     }
 
-    /** From the pooled products of time (s), temperature and density; a span of 0 means that the quantity is not known. */
+    /**
+     * Computes the drift from the pooled products of time (s), temperature and density; a span of 0 means that the
+     * quantity is not known.
+     */
     static DriftFigures of(double[][] pooled, long within, double seconds, double kelvins) {
         boolean timed = seconds > 0 && pooled[0][0] > 0;
         boolean warmed = kelvins > 0 && pooled[1][1] > 0;
@@ -84,7 +87,7 @@ public final class DriftFigures {
     /**
      * Returns the drift with time.
      *
-     * @return density per hour; nothing if the log has no times or no step was read at two times
+     * @return density per hour; empty if the log has no times or no step was read at two times
      * @units density per hour
      */
     public Optional<Estimate> perHour() {
@@ -94,7 +97,7 @@ public final class DriftFigures {
     /**
      * Returns the drift with temperature.
      *
-     * @return density per kelvin; nothing if the log has no temperatures or no step was read at two of them
+     * @return density per kelvin; empty if the log has no temperatures or no step was read at two of them
      * @units density per kelvin
      */
     public Optional<Estimate> perKelvin() {
@@ -102,7 +105,7 @@ public final class DriftFigures {
     }
 
     /**
-     * Returns the time the log spans.
+     * Returns the time span of the log.
      *
      * @return the time from the earliest to the latest reading, 0 if there are no times
      * @units hours
@@ -112,7 +115,7 @@ public final class DriftFigures {
     }
 
     /**
-     * Returns the temperatures the log spans.
+     * Returns the temperature span of the log.
      *
      * @return the difference of the highest and the lowest temperature, 0 if there are none
      * @units kelvins
@@ -122,7 +125,7 @@ public final class DriftFigures {
     }
 
     /**
-     * Tells whether time and temperature went their own ways.
+     * Tells whether the effects of time and temperature can be separated.
      *
      * @return false if their correlation within the steps is 0.95 or more, a limit of the project's own
      */
@@ -131,7 +134,7 @@ public final class DriftFigures {
     }
 
     /**
-     * Tells whether a slope differs from none, so surely that it may be carried on over the whole log.
+     * Tells whether a slope differs from zero so clearly that it may be extended over the whole log.
      *
      * @param slope one of the two slopes
      * @return true if it is beyond its expanded uncertainty for 99.9 %, a limit of the project's own

@@ -14,11 +14,11 @@ import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.input.LogTally;
 
 /**
- * The readings of a tablet summed up step by step: as the firmware printed them, and as computed anew from the counts,
- * whichever the log holds.
+ * The readings of a tablet, summarised step by step: as the firmware printed them and as recomputed from the counts, as
+ * far as the log has them.
  *
- * <p>A run is one pass over the tablet. A new run begins where the label of the run changes or, without labels, where a
- * step comes again that was left before.
+ * <p>A run is one pass over the tablet. A new run begins when the label of the run changes or, without labels, when a
+ * step is read again after another step.
  *
  * <p>Immutable and thread safe.
  */
@@ -74,7 +74,7 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Sums up readings that are already there.
+     * Summarises readings that were already taken.
      *
      * @param tablet the tablet that was read, with the densities of its certificate
      * @param readings the readings in the order in which they were taken, each with its step
@@ -93,7 +93,7 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Reads a log of readings on the steps of a tablet and sums it up, in constant memory:
+     * Reads a log of readings on the steps of a tablet and summarises it, in constant memory:
      *
      * <pre>{@code
      * ReadingsSummary summary = ReadingsSummary.read(System.in, LogLayout.parse("keys step=S density=D"), tablet);
@@ -106,14 +106,14 @@ public final class ReadingsSummary {
      * @param tablet the tablet that was read
      * @return the figures of each step
      * @throws IOException if the stream fails
-     * @throws DensitometerInputException if the log has no reading of this layout, or its steps cannot be told
+     * @throws DensitometerInputException if the log has no reading of this layout, or its steps cannot be determined
      */
     public static ReadingsSummary read(InputStream log, LogLayout layout, StepTablet tablet) throws IOException {
         return read(log, layout, tablet, ReadingOrder.FROM_CLEAR_END, 1);
     }
 
     /**
-     * Reads a log of readings on the steps of a tablet and sums it up, in constant memory.
+     * Reads a log of readings on the steps of a tablet and summarises it, in constant memory.
      *
      * @param log the bytes of the log; it is read to its end and not closed
      * @param layout where each value stands
@@ -122,7 +122,7 @@ public final class ReadingsSummary {
      * @param readingsPerStep in a log without step numbers, how often each step was read before the next one
      * @return the figures of each step
      * @throws IOException if the stream fails
-     * @throws DensitometerInputException if the log has no reading of this layout, or its steps cannot be told
+     * @throws DensitometerInputException if the log has no reading of this layout, or its steps cannot be determined
      * @throws IllegalArgumentException if the number of readings is below 1
      */
     public static ReadingsSummary read(
@@ -142,7 +142,7 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns what the lines of the log were.
+     * Returns the counts of the log's lines by kind.
      *
      * @return the counts of lines
      */
@@ -151,26 +151,26 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns the densities as printed. A printed density outside −0.2…10 is left aside as damaged, except at the
+     * Returns the densities as printed. A printed density outside −0.2…10 is ignored as damaged, except at
      * {@linkplain #implausibleSteps() steps} where most are.
      *
-     * @return the steps with at least one printed density, from the clear end; empty if the log holds counts only
+     * @return the steps with at least one printed density, from the clear end; empty if the log has only counts
      */
     public List<StepReadings> printed() {
         return printed;
     }
 
     /**
-     * Returns the densities computed anew from the counts.
+     * Returns the densities recomputed from the counts.
      *
-     * @return the steps with at least one reading above the dark counts; empty if the log holds no counts
+     * @return the steps with at least one reading above the dark counts; empty if the log has no counts
      */
     public List<StepReadings> recomputed() {
         return recomputed;
     }
 
     /**
-     * Returns the densities that stand for the instrument.
+     * Returns the densities by which the instrument is judged.
      *
      * @return those printed, or those computed from the counts if none are printed
      */
@@ -201,7 +201,7 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns the numbers of steps in the log that the tablet does not have; their readings are left aside.
+     * Returns the numbers of steps in the log that the tablet does not have; their readings are ignored.
      *
      * @return the numbers, at most twenty of them
      */
@@ -210,11 +210,12 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns the smallest step of printed density: the largest unit of which all printed densities are whole numbers
-     * apart. A unit coarser than the last decimal counts only if so many steps would share it by chance less often than
-     * once in 1000, and if the certified densities are not themselves spaced by it; the limits are the project's own.
+     * Returns the smallest step of printed density: the largest unit of which all differences between printed densities
+     * are multiples. A unit coarser than the last decimal counts only if chance would give it to so many steps less
+     * than once in 1000, and if the certified densities are not themselves spaced by it; the limits are the project's
+     * own.
      *
-     * @return the step, such as 0.01 for two decimals; nothing if no density is printed or all are the same
+     * @return the step, such as 0.01 for two decimals; empty if no density is printed or all are the same
      * @units density
      */
     public OptionalDouble resolution() {
@@ -222,8 +223,8 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns the steps most of whose printed densities are outside −0.2…10, as by a reversed sign. They are taken as
-     * printed, so that what is wrong can be told.
+     * Returns the steps most of whose printed densities are outside −0.2…10, as a reversed sign would make them. They
+     * are used as printed, so that the fault can be named.
      *
      * @return their numbers, from the clear end; empty for a sound instrument
      */
@@ -232,8 +233,8 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Tells whether the log lacks the dark counts of the open gate where it was counted at another gain or time than the
-     * sample. Printed densities are then held against the counts only as far as those dark counts do not matter.
+     * Tells whether the log lacks the dark counts of an open gate that was counted at another gain or time than the
+     * sample. Printed densities are then compared with the counts only as far as those dark counts do not matter.
      *
      * @return true if some densities computed from counts rest on an assumption
      */
@@ -242,7 +243,7 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns how many runs are kept apart for {@link #runMean}.
+     * Returns how many runs are kept separately for {@link #runMean}.
      *
      * @return the number of runs, 8 at most
      */
@@ -255,7 +256,7 @@ public final class ReadingsSummary {
      *
      * @param run the run, from 0
      * @param step the number of the step, from 1
-     * @return the mean density as stated; nothing if the step was not read in the run
+     * @return the mean density as stated; empty if the step was not read in the run
      * @throws IndexOutOfBoundsException if there is no such run or step
      * @units density
      */
@@ -265,7 +266,7 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns how often the reading went from one step to another.
+     * Returns how often the reading changed from one step to another.
      *
      * @return the number of changes of step
      */
@@ -274,8 +275,9 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns how often the first reading after a change of step was still that of the step before: nearer to the reading
-     * before than a tenth of the certified difference, and the next reading of the step was not.
+     * Returns how often the first reading after a change of step was still that of the step before. It counts as such
+     * if it is closer to the previous reading than a tenth of the certified difference, but the next reading of the
+     * step is not.
      *
      * @return the number of such changes of step
      */
@@ -284,9 +286,9 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns how the printed densities follow from their counts.
+     * Returns the comparison of printed densities with their counts.
      *
-     * @return the audit, or nothing if the log does not hold both
+     * @return the audit, or empty if the log does not have both
      */
     public Optional<ArithmeticAudit> audit() {
         return Optional.ofNullable(audit);

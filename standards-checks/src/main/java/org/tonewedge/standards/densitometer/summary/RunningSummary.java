@@ -21,7 +21,7 @@ import org.tonewedge.standards.densitometer.input.LogTally;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 
 /**
- * Sums up readings as they come, and tells what there is so far; its size depends on the tablet, not on the log.
+ * Summarises readings as they arrive and gives intermediate results; its size depends on the tablet, not on the log.
  *
  * <pre>{@code
  * RunningSummary running = RunningSummary.of(layout, tablet, ReadingOrder.FROM_CLEAR_END, 1);
@@ -40,7 +40,7 @@ public final class RunningSummary implements LogListener {
     private static final double MOST_EVENNESS = 0.5;
     private static final int DENSITY = 2;
     private static final int MOST_RUNS = 8;
-    /** A reading is stale if it is nearer than this share of the two steps' difference. */
+    /** A reading is stale if it is closer than this fraction of the difference between the two steps. */
     private static final double STALE = 0.1;
 
     private static final double FRESH = 0.5;
@@ -88,7 +88,7 @@ public final class RunningSummary implements LogListener {
         if (!tablet.isCalibrated()) {
             throw new IllegalArgumentException(
                     tablet.name()
-                            + " has nominal densities, which no densitometer can be judged by: use a tablet with a certificate");
+                            + " has nominal densities, by which no densitometer can be judged: use a tablet with a certificate");
         }
         int steps = tablet.steps().size();
         this.tablet = tablet;
@@ -113,9 +113,9 @@ public final class RunningSummary implements LogListener {
     }
 
     /**
-     * Returns a summary without readings yet.
+     * Returns an empty summary.
      *
-     * @param layout where each value of the log stands; by it the steps are told by number or in turn
+     * @param layout where each value of the log stands; it decides whether steps are numbered or follow their order
      * @param tablet the tablet that is read
      * @param order in a log without step numbers, the end of the tablet at which reading begins
      * @param readingsPerStep in a log without step numbers, how often each step is read before the next one
@@ -135,10 +135,10 @@ public final class RunningSummary implements LogListener {
     }
 
     /**
-     * Takes a reading.
+     * Adds a reading.
      *
      * @param reading the reading
-     * @throws IllegalArgumentException if the reading does not name its step and the steps are not told in turn
+     * @throws IllegalArgumentException if the reading does not name its step and the layout has step numbers
      */
     @Override
     public void accept(LogReading reading) {
@@ -211,7 +211,7 @@ public final class RunningSummary implements LogListener {
             throw new DensitometerInputException(
                     "log",
                     line,
-                    "this line is damaged (" + kind.words() + "), so that the steps after it cannot be told",
+                    "this line is damaged (" + kind.words() + "), so the steps after it are unknown",
                     "take the readings again, or let the firmware print the step with each reading");
         }
     }
@@ -223,7 +223,7 @@ public final class RunningSummary implements LogListener {
         return order == ReadingOrder.FROM_DENSE_END ? steps - 1 - place : place;
     }
 
-    /** A new run begins with a new label, or where a step comes again that was left before. */
+    /** A new run begins with a new label, or when a step is read again after another step. */
     private void followRun(LogReading reading, int step) {
         String label = reading.run().orElse(null);
         boolean relabelled = label != null && !label.equals(runLabel);
@@ -279,7 +279,7 @@ public final class RunningSummary implements LogListener {
         return celsius.orElse(0);
     }
 
-    /** Keeps the greatest unit of which all printed densities are a whole number apart. */
+    /** Keeps the greatest unit of which all differences between printed densities are multiples. */
     private void followResolution(double density, int decimals) {
         if (decimals > mostDecimals) {
             long factor = Math.round(Math.pow(10, decimals - mostDecimals));
@@ -294,7 +294,7 @@ public final class RunningSummary implements LogListener {
         commonUnits = greatestCommonDivisor(commonUnits, Math.abs(units - firstUnits));
     }
 
-    /** The largest divisor of the common unit that is not there by chance. */
+    /** The largest divisor of the common unit that is not explained by chance. */
     private long credibleUnit() {
         return LongStream.rangeClosed(1, (long) Math.sqrt((double) commonUnits))
                 .filter(divisor -> commonUnits % divisor == 0)
@@ -304,7 +304,7 @@ public final class RunningSummary implements LogListener {
                 .orElse(1);
     }
 
-    /** Whether so many steps would rarely be all multiples of a unit, and the tablet's own densities are not. */
+    /** Whether chance would rarely make so many steps multiples of a unit, and the tablet's own densities are not. */
     private boolean isCredible(long units) {
         List<StepTablet.Step> read = tablet.steps().stream()
                 .filter(step -> !printed[step.number() - 1].isEmpty())
@@ -332,14 +332,14 @@ public final class RunningSummary implements LogListener {
     /**
      * Returns the step of the latest reading.
      *
-     * @return its number from 1, or nothing before the first reading
+     * @return its number from 1, or empty before the first reading
      */
     public OptionalInt lastStep() {
         return lastStep == 0 ? OptionalInt.empty() : OptionalInt.of(lastStep);
     }
 
     /**
-     * Returns how many readings of a step there are so far.
+     * Returns the number of readings of a step so far.
      *
      * @param step the number of the step, from 1
      * @return the number of readings with a density
@@ -353,7 +353,7 @@ public final class RunningSummary implements LogListener {
      * Returns the mean of a step so far.
      *
      * @param step the number of the step, from 1
-     * @return the mean of its printed densities, or of those computed from counts; nothing before its first reading
+     * @return the mean of its printed densities, or of those computed from counts; empty before its first reading
      * @units density
      * @throws IndexOutOfBoundsException if the tablet has no such step
      */
@@ -367,7 +367,7 @@ public final class RunningSummary implements LogListener {
      * Returns the latest density of a step.
      *
      * @param step the number of the step, from 1
-     * @return its latest density; nothing before its first reading
+     * @return its latest density; empty before its first reading
      * @units density
      * @throws IndexOutOfBoundsException if the tablet has no such step
      */
@@ -380,7 +380,7 @@ public final class RunningSummary implements LogListener {
     }
 
     /**
-     * Returns the summary of what was read so far. Of a log without step numbers, the last pass need not be whole.
+     * Returns the summary of what was read so far. The last pass of a log without step numbers may be incomplete.
      *
      * @param tally what the lines were
      * @return the figures of each step
@@ -391,21 +391,21 @@ public final class RunningSummary implements LogListener {
     }
 
     /**
-     * Returns the summary of a whole log.
+     * Returns the summary of a complete log.
      *
      * @param tally what the lines were
      * @return the figures of each step
-     * @throws DensitometerInputException if no reading belongs to a step of the tablet, or a log without step numbers is
-     *     not a whole number of passes
+     * @throws DensitometerInputException if no reading belongs to a step of the tablet, or a log without step numbers
+     *     does not consist of complete passes
      */
     public ReadingsSummary summary(LogTally tally) {
         if (inOrder && position % ((long) readingsPerStep * overrange.length) != 0) {
             throw new DensitometerInputException(
                     "log",
                     0,
-                    position + " readings are not a whole number of passes over " + overrange.length + " steps read "
+                    position + " readings are not a complete number of passes over " + overrange.length + " steps read "
                             + readingsPerStep + " times each",
-                    "take whole passes, or let the firmware print the step with each reading");
+                    "take complete passes, or let the firmware print the step with each reading");
         }
         return make(tally);
     }
@@ -423,7 +423,7 @@ public final class RunningSummary implements LogListener {
                     "log",
                     0,
                     "no reading belongs to a step of " + tablet,
-                    "look whether this is the tablet that was read, and whether its steps are numbered from 1");
+                    "check that this is the tablet that was read, and that its steps are numbered from 1");
         }
         return new ReadingsSummary(
                 tablet,
@@ -451,7 +451,10 @@ public final class RunningSummary implements LogListener {
         return means;
     }
 
-    /** A damaged line now and then is left aside; a step read so most of the time is what the instrument states. */
+    /**
+     * An occasional damaged line is ignored; if most readings of a step look like this, they are what the instrument
+     * states.
+     */
     private List<Integer> mostlyImplausible() {
         return IntStream.range(0, implausible.length)
                 .filter(i -> 2 * implausible[i] > printed[i].variances().count())

@@ -6,11 +6,12 @@ import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 
 /**
- * What a densitometer read on one step of a tablet, such as mean 0.42 of 9 readings in 3 runs, repeatability 0.003.
+ * The readings of a densitometer on one step of a tablet, such as mean 0.42 of 9 readings in 3 runs, repeatability
+ * 0.003.
  *
- * <p>Repeatability is the standard deviation of readings within a run; reproducibility that of readings of different
- * runs, s<sub>R</sub><sup>2</sup> = s<sub>r</sub><sup>2</sup> + s<sub>L</sub><sup>2</sup>, with the variance
- * s<sub>L</sub><sup>2</sup> of the runs' means by analysis of variance.
+ * <p>Repeatability is the standard deviation of readings within a run. Reproducibility is the standard deviation of
+ * readings from different runs, s<sub>R</sub><sup>2</sup> = s<sub>r</sub><sup>2</sup> + s<sub>L</sub><sup>2</sup>,
+ * where analysis of variance gives the variance s<sub>L</sub><sup>2</sup> of the runs' means.
  *
  * <p>Immutable and thread safe.
  *
@@ -118,7 +119,7 @@ public final class StepReadings {
     /**
      * Returns the standard deviation of the readings within a run.
      *
-     * @return s<sub>r</sub>, or nothing if no run has two readings
+     * @return s<sub>r</sub>, or empty if no run has two readings
      * @units density
      */
     public OptionalDouble repeatability() {
@@ -137,7 +138,7 @@ public final class StepReadings {
     /**
      * Returns the standard deviation of the runs' true means.
      *
-     * @return s<sub>L</sub>, 0 where the runs differ by no more than readings within them do; nothing for a single run
+     * @return s<sub>L</sub>, 0 if the runs differ by no more than the readings within them; empty for a single run
      * @units density
      */
     public OptionalDouble betweenRuns() {
@@ -145,8 +146,8 @@ public final class StepReadings {
     }
 
     /**
-     * Returns the component of variance of the runs' true means, unbiased: it is below 0 by chance, so that the mean over
-     * many steps is right.
+     * Returns the variance component of the runs' true means, unbiased: chance may make it negative, so that its mean
+     * over many steps is right.
      *
      * @return s<sub>L</sub><sup>2</sup>, 0 for a single run
      * @units density squared
@@ -158,7 +159,7 @@ public final class StepReadings {
     /**
      * Returns the standard deviation of readings of different runs.
      *
-     * @return s<sub>R</sub>, or nothing for a single run
+     * @return s<sub>R</sub>, or empty for a single run
      * @units density
      */
     public OptionalDouble reproducibility() {
@@ -170,7 +171,7 @@ public final class StepReadings {
     /**
      * Returns the smallest change from one reading of the step to the next.
      *
-     * @return the smallest change other than none, or nothing if there was none
+     * @return the smallest change other than zero, or empty if there was none
      * @units density
      */
     public OptionalDouble smallestChange() {
@@ -178,18 +179,18 @@ public final class StepReadings {
     }
 
     /**
-     * Returns what the detector counted on the mean.
+     * Returns the mean counts of the detector.
      *
-     * @return the mean of each count, the geometric mean of the ratios; nothing if the log has no counts
+     * @return the mean of each count and the geometric mean of the ratios; empty if the log has no counts
      */
     public Optional<RawCounts> meanCounts() {
         return Optional.ofNullable(meanCounts);
     }
 
     /**
-     * Returns the step of density that one count of the detector makes here.
+     * Returns the change of density that one count of the detector makes here.
      *
-     * @return the coarsest among the readings, or nothing if the log has no counts
+     * @return the coarsest among the readings, or empty if the log has no counts
      * @units density
      */
     public OptionalDouble densityOfOneCount() {

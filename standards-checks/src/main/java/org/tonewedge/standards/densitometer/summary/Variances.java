@@ -3,8 +3,8 @@ package org.tonewedge.standards.densitometer.summary;
 import java.util.OptionalDouble;
 
 /**
- * One-way analysis of variance in one pass: readings come in, run after run, and only sums are kept. Values are shifted
- * by the first one, so that leading digits all readings share cost no precision.
+ * One-way analysis of variance in one pass: readings arrive run after run, and only sums are kept. Values are shifted
+ * by the first one, so that leading digits shared by all readings cost no precision.
  */
 final class Variances {
 
@@ -95,12 +95,14 @@ final class Variances {
         return degreesWithin() > 0 ? OptionalDouble.of(Math.sqrt(within / degreesWithin())) : OptionalDouble.empty();
     }
 
-    /** The deviation of the runs' true means; 0 where the runs differ by no more than the readings within them. */
+    /**
+     * The standard deviation of the runs' true means; 0 if the runs differ by no more than the readings within them.
+     */
     OptionalDouble betweenRuns() {
         return runs < 2 ? OptionalDouble.empty() : OptionalDouble.of(Math.sqrt(Math.max(0, varianceBetweenRuns())));
     }
 
-    /** Its square before it is held at 0; 0 for a single run. */
+    /** Its square before negative values are set to 0; 0 for a single run. */
     double varianceBetweenRuns() {
         if (runs < 2) {
             return 0;

@@ -1,6 +1,6 @@
 package org.tonewedge.standards.densitometer.verdict;
 
-/** Where the uncertainty of a density comes from. */
+/** The sources of uncertainty of a density. */
 public enum BudgetSource {
 
     /** Scatter of readings within a run; type A. */

@@ -15,15 +15,15 @@ import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
 
 /**
- * One set of densities against the certificate: the straight line through the steps, the departures from it, the leak,
- * and the order of the steps.
+ * One set of densities compared with the certificate: the straight line through the steps, the departures from it, the
+ * leak, and the order of the steps.
  *
- * <p>The line is D<sub>m</sub> = a + b D with both densities uncertain (Deming's problem, by York's equations). With a
- * leak, D<sub>m</sub> = a − b log<sub>10</sub> (10<sup>−D</sup> + l): the transmittance seen is the true one and a constant
- * l. Standard uncertainties follow from those of the steps, widened by the residual deviation where that is above 1.
- * Where the uncertainty of a mean is not known, all steps count alike and the residual deviation alone tells. The
- * scatter is that of all steps, or, where this is another by Fisher's F, of the step and its neighbours up to 15 degrees
- * of freedom; the limits are the project's own.
+ * <p>The line is D<sub>m</sub> = a + b D with both densities uncertain (Deming's problem, solved by York's equations).
+ * With a leak, D<sub>m</sub> = a − b log<sub>10</sub> (10<sup>−D</sup> + l): the detector sees the true transmittance
+ * plus a constant l. Standard uncertainties follow from those of the steps, enlarged by the residual deviation if that
+ * is above 1. If the uncertainty of a mean is not known, all steps have the same weight and only the residual deviation
+ * counts. The scatter is that of all steps. If a step's own scatter differs by Fisher's F, it is that of the step and
+ * its neighbours, up to 15 degrees of freedom; the limits are the project's own.
  *
  * <p>Immutable and thread safe.
  *
@@ -32,11 +32,13 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  */
 public final class CertificateComparison {
 
-    /** The fewest steps a line is drawn through. */
+    /** The fewest steps through which a line is drawn. */
     public static final int FEWEST_STEPS = 3;
 
     private static final int ENOUGH_DEGREES = 15;
-    /** So many readings whose smallest change is so many times the printed step show a coarser step of the detector. */
+    /**
+     * This many readings whose smallest change is this many times the printed step show a coarser step of the detector.
+     */
     private static final int ENOUGH_FOR_STEPS = 6;
 
     private static final double COARSE = 4;
@@ -102,13 +104,13 @@ public final class CertificateComparison {
         return of(steps, resolution, "");
     }
 
-    /** The remark goes into the message where there are too few steps. */
+    /** The remark is added to the message if there are too few steps. */
     static CertificateComparison of(List<StepReadings> steps, double resolution, String remark) {
         if (steps.size() < FEWEST_STEPS) {
             throw new DensitometerInputException(
                     "log",
                     0,
-                    "readings of " + steps.size() + " steps cannot be held against a certificate" + remark,
+                    "readings of " + steps.size() + " steps cannot be compared with a certificate" + remark,
                     "read at least " + FEWEST_STEPS + " steps");
         }
         return new CertificateComparison(steps, resolution);
@@ -129,8 +131,8 @@ public final class CertificateComparison {
     }
 
     /**
-     * Tells whether readings were repeated, so that their scatter is known. If not, the standard uncertainties of offset,
-     * slope and leak are without it.
+     * Tells whether readings were repeated, so that their scatter is known. If not, the standard uncertainties of
+     * offset, slope and leak do not include it.
      *
      * @return true if a step was read more than once
      */
@@ -158,7 +160,7 @@ public final class CertificateComparison {
         return new UncertaintyBudget.Entry(found.standardUncertainty(), degrees);
     }
 
-    /** The scatter of all steps, or of the step and its neighbours where that is another: scatter may grow with density. */
+    /** The scatter of all steps, or of the step and its neighbours if that differs: scatter may grow with density. */
     private UncertaintyBudget.Entry pooledNear(StepReadings step, Scatter kind) {
         UncertaintyBudget.Entry all = pooled(steps, kind, Double.POSITIVE_INFINITY);
         UncertaintyBudget.Entry near = pooled(nearest(step.step().density().value()), kind, ENOUGH_DEGREES);
@@ -175,7 +177,7 @@ public final class CertificateComparison {
                 .toList();
     }
 
-    /** The scatter of the first steps that have enough degrees of freedom together, or of all. */
+    /** The scatter of the first steps that together have enough degrees of freedom, or of all. */
     private static UncertaintyBudget.Entry pooled(List<StepReadings> steps, Scatter kind, double enough) {
         double squares = 0;
         long degrees = 0;
@@ -207,7 +209,7 @@ public final class CertificateComparison {
         return measuredUncertainty[index];
     }
 
-    /** The standard deviation of a single reading of a density, as at the nearest step. */
+    /** The standard deviation of a single reading of a density, taken from the nearest step. */
     double deviationOfReading(double density) {
         StepReadings step = nearest(density).get(0);
         double scatter = repeatabilityOf(step).standardUncertainty();
@@ -216,7 +218,7 @@ public final class CertificateComparison {
         return Math.sqrt(scatter * scatter + runs * runs + unit * unit / 12);
     }
 
-    /** The standard uncertainty of the certificate at a density, straight between steps. */
+    /** The standard uncertainty of the certificate at a density, interpolated linearly between steps. */
     double certificateAt(double density) {
         int last = certified.length - 1;
         int i = 0;
@@ -315,14 +317,14 @@ public final class CertificateComparison {
     }
 
     /**
-     * Returns the ratio of the departures from the line to what the scatter of readings within runs and the uncertainty
-     * of the certificate allow: Σ d<sub>i</sub><sup>2</sup> / (s<sub>r</sub><sup>2</sup>/n<sub>i</sub> + b<sup>2</sup>
-     * u<sub>i</sub><sup>2</sup>) / (m − 2), for m steps with the certified standard uncertainties u<sub>i</sub>. Without
-     * these it is Fisher's F of a lack of fit.
+     * Returns the ratio of the departures from the line to what the scatter within runs and the uncertainty of the
+     * certificate allow: Σ d<sub>i</sub><sup>2</sup> / (s<sub>r</sub><sup>2</sup>/n<sub>i</sub> + b<sup>2</sup>
+     * u<sub>i</sub><sup>2</sup>) / (m − 2), for m steps with the certified standard uncertainties u<sub>i</sub>.
+     * Without certificate uncertainties it is Fisher's F for lack of fit.
      *
-     * @return the ratio, or nothing if no step was read twice in a run
-     * @source lack-of-fit test of a calibration line with replicates, textbook formula; the certificate in it: the
-     *     project's own
+     * @return the ratio, or empty if no step was read twice in a run
+     * @source lack-of-fit test of a calibration line with replicates, textbook formula; including the certificate: the
+     * project's own
      */
     public OptionalDouble lackOfFit() {
         if (!(pooledRepeatability > 0)) {
@@ -346,8 +348,8 @@ public final class CertificateComparison {
     }
 
     /**
-     * The probability of departures as large as these, over all steps, where scatter, resolution and certificate alone are
-     * at work; 1 where none of them is known.
+     * The probability of departures as large as these over all steps, if only scatter, resolution and certificate act;
+     * 1 if none of them is known.
      */
     double probabilityOf(double[] departures, int parameters) {
         double sum = 0;
@@ -385,12 +387,12 @@ public final class CertificateComparison {
     }
 
     /**
-     * Returns the probability of such a lack of fit where the true relation is a line.
+     * Returns the probability of such a lack of fit if the true relation is a line.
      *
      * <p>The degrees of freedom of the denominator are those of the scatter, raised by the share of the certificate, whose
      * uncertainty is stated and not measured, as Welch and Satterthwaite do.
      *
-     * @return the upper tail of Fisher's distribution at {@link #lackOfFit()}, or nothing without it
+     * @return the upper tail of Fisher's distribution at {@link #lackOfFit()}, or empty without it
      */
     public OptionalDouble lackOfFitProbability() {
         OptionalDouble ratio = lackOfFit();
@@ -413,10 +415,10 @@ public final class CertificateComparison {
     }
 
     /**
-     * Returns the leak: the transmittance the detector sees beside the sample's own. Negative if too much dark is
-     * subtracted.
+     * Returns the leak: the transmittance that the detector sees in addition to the sample's. It is negative if too
+     * much dark is subtracted.
      *
-     * @return l with its standard uncertainty, or nothing with fewer than four steps or too small a range
+     * @return l with its standard uncertainty, or empty with fewer than four steps or too small a range
      * @units transmittance
      */
     public Optional<Estimate> leak() {
@@ -424,10 +426,11 @@ public final class CertificateComparison {
     }
 
     /**
-     * Returns the zero offset beside the leak: the height of the line with leak where the sample's own transmittance and
-     * the leak make 1.
+     * Returns the zero offset in the model with leak: the height of its line where the sample's own transmittance and
+     * the leak add up to 1.
      *
-     * @return a of the line with leak and its standard uncertainty, or nothing with fewer than four steps or too small a range
+     * @return a of the line with leak and its standard uncertainty, or empty with fewer than four steps or too small a
+     *     range
      * @units density
      */
     public Optional<Estimate> zeroOffsetBesideLeak() {
@@ -435,16 +438,17 @@ public final class CertificateComparison {
     }
 
     /**
-     * Returns the slope beside the leak, 1 for a densitometer whose only fault is the leak.
+     * Returns the slope in the model with leak; 1 for a densitometer whose only fault is the leak.
      *
-     * @return b of the line with leak and its standard uncertainty, or nothing with fewer than four steps or too small a range
+     * @return b of the line with leak and its standard uncertainty, or empty with fewer than four steps or too small a
+     *     range
      */
     public Optional<Estimate> slopeBesideLeak() {
         return leakFit().map(fit -> Estimate.of(fit.slope(), leakScale * Math.sqrt(fit.slopeVariance())));
     }
 
     /**
-     * Tells whether the leak differs from none.
+     * Tells whether the leak differs from zero.
      *
      * @return true if it is beyond its expanded uncertainty for 95 %
      */
@@ -458,17 +462,17 @@ public final class CertificateComparison {
     }
 
     /**
-     * Returns how much density the leak takes away at a density.
+     * Returns how much density the leak removes at a density.
      *
      * @param density the true density
-     * @return log<sub>10</sub> (1 + l / 10<sup>−D</sup>), negative for a negative leak; 0 where the leak is not known
+     * @return log<sub>10</sub> (1 + l / 10<sup>−D</sup>), negative for a negative leak; 0 if the leak is not known
      * @units density
      */
     public double lossByLeak(double density) {
         return leakFit == null ? 0 : Math.log10(1 + leakFit.leak() * Math.pow(10, density));
     }
 
-    /** Departures of the means from the leak model, or from the line where there is none. */
+    /** Departures of the means from the leak model, or from the line if there is no leak model. */
     double[] departuresFromLeak() {
         if (leakFit == null) {
             return departures();
@@ -481,7 +485,7 @@ public final class CertificateComparison {
     }
 
     /**
-     * Returns the steps that are read as less dense than the step before.
+     * Returns the steps that read less dense than the step before.
      *
      * @return their numbers; empty if the readings rise as the certificate does
      */
@@ -497,9 +501,9 @@ public final class CertificateComparison {
 
     /**
      * Returns the step from which the densitometer no longer follows the tablet: from there to the dense end, readings
-     * rise by less than a fifth of what the certificate does. The fifth is the project's own.
+     * rise by less than a fifth of what the certificate does. The fifth is the project's own limit.
      *
-     * @return the number of the first such step, or nothing if the last step is still told apart
+     * @return the number of the first such step, or empty if even the last step can still be distinguished
      */
     public OptionalInt saturatedFrom() {
         int first = measured.length;

@@ -1,9 +1,9 @@
 package org.tonewedge.standards.densitometer.verdict;
 
-/** What a check of a densitometer came to. */
+/** The outcome of a densitometer check. */
 public enum CheckOutcome {
 
-    /** Every step to be judged passed, and nothing was found that is a fault. */
+    /** Every step to be judged passed, and no fault was found. */
     PASSED,
 
     /** A step failed or was not read, or a fault was found. */

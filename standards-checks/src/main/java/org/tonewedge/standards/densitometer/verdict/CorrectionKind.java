@@ -9,6 +9,6 @@ public enum CorrectionKind {
     /** D = −log<sub>10</sub> (10<sup>−(D<sub>m</sub> − a) / b</sup> − l). */
     OFFSET_SLOPE_AND_LEAK,
 
-    /** Straight pieces from step to step, after steps out of order were averaged. */
+    /** Straight lines from step to step, after averaging steps that are out of order. */
     MONOTONE
 }

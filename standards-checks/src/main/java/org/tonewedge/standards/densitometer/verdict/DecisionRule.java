@@ -4,18 +4,18 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
 /**
- * How the uncertainty of the comparison counts in a verdict. With the error e of a step, the tolerance T, the expanded
- * uncertainty U (k = 2) of the error and the guard band w, a step passes if |e| ≤ T − w, fails if |e| &gt; T + w, and is
- * undecided between.
+ * How the uncertainty of the comparison counts in a verdict. Let e be the error of a step, T the tolerance, U the
+ * expanded uncertainty (k = 2) of the error and w the guard band. A step passes if |e| ≤ T − w, fails if |e| &gt; T +
+ * w, and is undecided between.
  *
  * <p>Immutable and thread safe.
  *
  * @source the terms (guard band, acceptance limit, specific risk) of JCGM 106:2012, from memory; that simple acceptance
- *     needs U ≤ T/2 is the project's own rule
+ * needs U ≤ T/2 is the project's own rule
  */
 public final class DecisionRule {
 
-    /** The error alone counts, w = 0, as long as U is at most half of the tolerance; beyond it w = U. */
+    /** The error alone counts, w = 0, if U is at most half of the tolerance; otherwise w = U. */
     public static final DecisionRule SIMPLE_ACCEPTANCE = new DecisionRule(0);
 
     /** The expanded uncertainty is the guard band, w = U. */
@@ -30,9 +30,9 @@ public final class DecisionRule {
     }
 
     /**
-     * Returns a rule with a guard band of one's own.
+     * Returns a rule with a guard band that you choose.
      *
-     * @param share the guard band as a share of the expanded uncertainty, w / U, above 0 and up to 3
+     * @param share the guard band as a fraction of the expanded uncertainty, w / U, above 0 and up to 3
      * @return the rule
      * @throws IllegalArgumentException if the share is out of range
      */

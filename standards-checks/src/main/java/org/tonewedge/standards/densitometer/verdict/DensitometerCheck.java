@@ -6,21 +6,21 @@ import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
 /**
- * Judges whether a densitometer tells the truth, by its readings of a tablet with a certificate:
+ * Judges whether a densitometer reads correctly, by its readings of a tablet with a certificate:
  *
  * <pre>{@code
  * DensitometerVerdict verdict = DensitometerCheck.withDefaults().judge(summary);
  * verdict.isPassed();
  * }</pre>
  *
- * <p>By default every step is judged, within 0.02 or 2 % of density, by {@linkplain DecisionRule#SIMPLE_ACCEPTANCE simple acceptance}. The
- * check is passed if every step to be judged passes and no {@linkplain Finding finding} is a {@link Severity#FAULT}. An effect is a fault where it
- * alone exceeds the tolerance at the step where it is largest, and a warning from half of it; an offset or a slope must
- * also be beyond its expanded uncertainty, and a drift beyond that for 99.9 %. These limits are the project's own.
+ * <p>By default every step is judged, within 0.02 or 2 % of density, by {@linkplain DecisionRule#SIMPLE_ACCEPTANCE
+ * simple acceptance}. The check is passed if every step to be judged passes and no {@linkplain Finding finding} is a
+ * {@link Severity#FAULT}. An effect is a fault if it alone exceeds the tolerance at the step where it is largest, and a
+ * warning if it exceeds half of it. An offset or a slope must also exceed its expanded uncertainty, and a drift its
+ * expanded uncertainty for 99.9 %. These limits are the project's own.
  *
- * <p>Where the log has printed densities and counts, the steps are judged by what is printed. If the printed densities do
- * not follow from the counts, the fault of the arithmetic is named, and the optical findings are drawn from the densities
- * computed anew.
+ * <p>If the log has printed densities and counts, the steps are judged by the printed densities. If these do not follow
+ * from the counts, the fault in the arithmetic is named, and the optical findings come from the recomputed densities.
  *
  * <p>Immutable and thread safe.
  *
@@ -65,7 +65,7 @@ public final class DensitometerCheck {
     }
 
     /**
-     * Returns this check with another rule of decision.
+     * Returns this check with another decision rule.
      *
      * @param decision how the uncertainty of the comparison counts
      * @return a changed copy
@@ -115,8 +115,8 @@ public final class DensitometerCheck {
     }
 
     /**
-     * Judges a densitometer by the readings so far, such as when a session was interrupted: a step that is not read yet
-     * leaves the check undecided and does not fail it.
+     * Judges a densitometer by the readings so far, for example when a session was interrupted: a step that was not yet
+     * read leaves the check undecided but does not fail it.
      *
      * @param summary the readings of the tablet so far
      * @return the verdict so far

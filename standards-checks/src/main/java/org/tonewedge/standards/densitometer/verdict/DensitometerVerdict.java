@@ -7,8 +7,8 @@ import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
 /**
- * The verdict on a densitometer: whether it passed, step by step, what was found, and the correction that its readings
- * need.
+ * The verdict on a densitometer: whether it passed, the outcome of each step, the findings, and the correction that its
+ * readings need.
  *
  * <p>Immutable and thread safe.
  */
@@ -46,16 +46,16 @@ public final class DensitometerVerdict {
     }
 
     /**
-     * Tells whether the densitometer may be trusted as it is.
+     * Tells whether the densitometer can be trusted as it is.
      *
-     * @return true if every step to be judged passed and nothing was found that is a fault
+     * @return true if every step to be judged passed and no fault was found
      */
     public boolean isPassed() {
         return outcome == CheckOutcome.PASSED;
     }
 
     /**
-     * Returns what the check came to.
+     * Returns the outcome of the check.
      *
      * @return passed, failed or undecided
      */
@@ -64,7 +64,7 @@ public final class DensitometerVerdict {
     }
 
     /**
-     * Tells whether readings are still to come.
+     * Tells whether more readings are expected.
      *
      * @return true for a verdict {@linkplain DensitometerCheck#judgeSoFar so far}
      */
@@ -82,7 +82,7 @@ public final class DensitometerVerdict {
     }
 
     /**
-     * Returns what was found.
+     * Returns the findings.
      *
      * @return the findings, in the order of the examination
      */
@@ -109,7 +109,7 @@ public final class DensitometerVerdict {
     }
 
     /**
-     * Returns the rule of decision.
+     * Returns the decision rule.
      *
      * @return how the uncertainty of the comparison counts
      */
@@ -120,35 +120,35 @@ public final class DensitometerVerdict {
     /**
      * Returns the comparison of the densities as the instrument states them.
      *
-     * @return the comparison the steps were judged by
+     * @return the comparison by which the steps were judged
      */
     public CertificateComparison comparison() {
         return comparison;
     }
 
     /**
-     * Returns the comparison of the densities freed from a fault of the firmware's arithmetic.
+     * Returns the comparison of the densities without a fault of the firmware's arithmetic.
      *
-     * @return the comparison of the densities computed anew if the arithmetic is wrong, else {@link #comparison()}
+     * @return the comparison of the recomputed densities if the arithmetic is wrong, otherwise {@link #comparison()}
      */
     public CertificateComparison opticalComparison() {
         return optical;
     }
 
     /**
-     * Tells whether the correction is for densities computed anew from the counts, because those printed are wrong.
+     * Tells whether the correction applies to densities recomputed from the counts, because the printed ones are wrong.
      *
-     * @return true if the arithmetic of the firmware must be put right first
+     * @return true if the firmware's arithmetic must be corrected first
      */
     public boolean isArithmeticWrong() {
         return optical != comparison;
     }
 
     /**
-     * Returns what makes a correction dangerous: a fault that spoils the readings themselves, such as swapped steps or a
-     * drift, so that a correction would carry the fault on.
+     * Returns what makes a correction dangerous: a fault that spoils the readings themselves, such as swapped steps or
+     * a drift, and that the correction would carry on.
      *
-     * @return the finding, or nothing if the readings may be corrected
+     * @return the finding, or empty if the readings may be corrected
      */
     public Optional<Finding> obstacleToCorrection() {
         return findings.stream()
@@ -158,8 +158,8 @@ public final class DensitometerVerdict {
     }
 
     /**
-     * Returns the correction that its readings need. Where the arithmetic of the firmware is wrong, it is for the densities
-     * computed anew from the counts.
+     * Returns the correction that its readings need. If the firmware's arithmetic is wrong, it applies to the densities
+     * recomputed from the counts.
      *
      * @param kind the form of the correction
      * @return the correction of the {@linkplain #opticalComparison() optical comparison}
@@ -180,7 +180,7 @@ public final class DensitometerVerdict {
             throw new DensitometerInputException(
                     "correction",
                     0,
-                    "the readings bend more than the form " + kind + " does",
+                    "the readings are less linear than the form " + kind + " allows",
                     "take the form " + CorrectionKind.MONOTONE);
         }
         return DensityCorrection.of(kind, optical);
@@ -192,8 +192,8 @@ public final class DensitometerVerdict {
     }
 
     /**
-     * Returns the correction in the simplest form that fits: a monotone table where the readings bend, with the leak if that
-     * is significant, else a line.
+     * Returns the correction in the simplest form that fits: a monotone table if the readings are not linear, a line
+     * with leak if the leak is significant, otherwise a line.
      *
      * @return the correction
      * @throws DensitometerInputException as {@link #correction(CorrectionKind)}

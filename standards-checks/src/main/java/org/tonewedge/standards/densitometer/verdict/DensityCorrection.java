@@ -17,16 +17,17 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
 /**
  * A calibration of a densitometer: turns its readings into true densities, with their uncertainty.
  *
- * <p>It answers within the readings of the tablet, from the mean of the clearest step to that of the densest step that is
- * not saturated, each extended by {@value #MARGIN} for the scatter of readings, and refuses beyond. The standard
- * uncertainty of a corrected density holds the scatter of a single reading there, the calibration and the certificate:
+ * <p>It answers within the readings of the tablet, from the mean of the clearest step to that of the densest step that
+ * is not saturated, each extended by {@value #MARGIN} for the scatter of readings; outside this range it refuses. The
+ * standard uncertainty of a corrected density includes the scatter of a single reading, the calibration and the
+ * certificate:
  *
  * <p>u<sup>2</sup> = (s<sup>2</sup> + u<sub>fit</sub><sup>2</sup>) / m<sup>2</sup> + u<sub>X</sub><sup>2</sup>,
  *
- * <p>with the slope m = dD<sub>m</sub>/dD at the place and the standard uncertainty u<sub>X</sub> of the
- * certificate there, which is counted in full because the steps of a certificate tend to err together. For a
- * {@linkplain CorrectionKind#MONOTONE monotone} correction u<sub>fit</sub> holds the bend of the readings between two steps,
- * ½ |D<sub>m</sub>″| (D − D<sub>i</sub>) (D<sub>i+1</sub> − D), which straight pieces do not follow.
+ * <p>where m = dD<sub>m</sub>/dD is the slope at that density and u<sub>X</sub> the standard uncertainty of the
+ * certificate there, counted in full because the steps of a certificate tend to have errors in common. For a
+ * {@linkplain CorrectionKind#MONOTONE monotone} correction u<sub>fit</sub> includes the curvature of the readings
+ * between two steps, ½ |D<sub>m</sub>″| (D − D<sub>i</sub>) (D<sub>i+1</sub> − D), which straight lines do not follow.
  *
  * <p>Immutable and thread safe.
  *
@@ -35,7 +36,7 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  */
 public final class DensityCorrection {
 
-    /** How far beyond the mean readings of the first and last step the correction answers. */
+    /** How far beyond the mean readings of the first and last steps the correction answers. */
     public static final double MARGIN = 0.02;
 
     private static final int PARTS = 8;
@@ -57,10 +58,10 @@ public final class DensityCorrection {
      */
     public record Row(double reading, double corrected, double standardUncertainty) {}
 
-    /** The relation of readings to true densities. */
+    /** The relation between readings and true densities. */
     private interface Calibration {
 
-        /** The true density of a reading; NaN where there is none. */
+        /** The true density for a reading; NaN if there is none. */
         double inverse(double reading);
 
         /** The change of the reading with true density. */
@@ -137,7 +138,8 @@ public final class DensityCorrection {
                     .orElseThrow(() -> new DensitometerInputException(
                             "correction",
                             0,
-                            "a leak cannot be told from " + comparison.steps().size() + " steps",
+                            "a leak cannot be determined from "
+                                    + comparison.steps().size() + " steps",
                             "read at least " + LeakFit.FEWEST_POINTS + " steps over a wide range of densities"));
             scale = comparison.leakScale();
         }
@@ -159,7 +161,7 @@ public final class DensityCorrection {
         }
     }
 
-    /** Straight pieces between steps; steps that are not in order were pooled, by weight, into one. */
+    /** Straight lines between steps; steps out of order were combined, by weight, into one. */
     private static final class Pieces implements Calibration {
 
         private final double[] readings;
@@ -232,7 +234,7 @@ public final class DensityCorrection {
             return Math.max(variances[i], variances[i + 1]) + sagitta * sagitta;
         }
 
-        /** How far the readings are from their chord between two steps, if they bend as much there as at the steps. */
+        /** How far the readings are from their chord between two steps, if they curve as much there as at the steps. */
         private double sagittaAt(double density, int piece) {
             double bend = Math.max(bendAt(piece), bendAt(piece + 1));
             return 0.5 * bend * Math.abs((density - densities[piece]) * (densities[piece + 1] - density));
@@ -262,9 +264,9 @@ public final class DensityCorrection {
     }
 
     /**
-     * Returns the lowest reading it answers for.
+     * Returns the lowest reading for which it answers.
      *
-     * @return the mean reading of the clearest step, less the margin
+     * @return the mean reading of the clearest step, minus the margin
      * @units density
      */
     public double lowestReading() {
@@ -272,9 +274,9 @@ public final class DensityCorrection {
     }
 
     /**
-     * Returns the highest reading it answers for.
+     * Returns the highest reading for which it answers.
      *
-     * @return the mean reading of the densest step that is not saturated, and the margin; less where the leak leaves no
+     * @return the mean reading of the densest step that is not saturated, plus the margin; less if the leak leaves no
      *     true density for it
      * @units density
      */
@@ -285,7 +287,7 @@ public final class DensityCorrection {
     /**
      * Returns the offset of the formula.
      *
-     * @return a, or nothing for a monotone correction
+     * @return a, or empty for a monotone correction
      * @units density
      */
     public OptionalDouble offset() {
@@ -298,7 +300,7 @@ public final class DensityCorrection {
     /**
      * Returns the slope of the formula.
      *
-     * @return b, or nothing for a monotone correction
+     * @return b, or empty for a monotone correction
      */
     public OptionalDouble slope() {
         if (calibration instanceof Line line) {
@@ -310,7 +312,7 @@ public final class DensityCorrection {
     /**
      * Returns the leak of the formula.
      *
-     * @return l, or nothing for a correction without leak
+     * @return l, or empty for a correction without leak
      * @units transmittance
      */
     public OptionalDouble leak() {
@@ -322,7 +324,7 @@ public final class DensityCorrection {
      *
      * @param reading the density read
      * @return the true density with the standard uncertainty of a single corrected reading
-     * @throws OutsideMeasuredRangeException if the reading is outside those of the tablet
+     * @throws OutsideMeasuredRangeException if the reading is outside the readings of the tablet
      */
     public Estimate correct(Density reading) {
         return correct(reading.value());
@@ -332,7 +334,7 @@ public final class DensityCorrection {
         if (!(reading >= lowest && reading <= highest)) {
             throw new OutsideMeasuredRangeException("reading D " + Figures.plain(reading) + " is outside the readings "
                     + Figures.plain(lowest) + " to " + Figures.plain(highest)
-                    + " this correction was made from; read a tablet that reaches further");
+                    + " from which this correction was made; read a tablet with a larger range");
         }
         double density = calibration.inverse(reading);
         double slope = calibration.slopeAt(density);
@@ -343,9 +345,9 @@ public final class DensityCorrection {
     }
 
     /**
-     * Returns the correction as a table of equally spaced readings, for straight interpolation between its rows.
+     * Returns the correction as a table of equally spaced readings, for linear interpolation between its rows.
      *
-     * @param rows the number of rows, from 2 to 10 000
+     * @param rows the number of rows, from 2 to 10,000
      * @return the rows from the lowest to the highest reading
      * @throws IllegalArgumentException if the number is out of range
      */
@@ -361,10 +363,10 @@ public final class DensityCorrection {
     }
 
     /**
-     * Returns how far straight interpolation between the rows of a {@linkplain #table table} is from the correction itself.
+     * Returns the error of linear interpolation between the rows of a {@linkplain #table table}.
      *
-     * @param rows the number of rows, from 2 to 10 000
-     * @return the largest departure, looked for at seven places between each two rows
+     * @param rows the number of rows, from 2 to 10,000
+     * @return the largest error, searched at seven positions between each two rows
      * @units density
      * @throws IllegalArgumentException if the number is out of range
      */

@@ -4,7 +4,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
 /**
- * How far a density may be from the certificate: within 0.02 or within 2 % of density, whichever is more.
+ * How far a density may be from the certificate: 0.02 or 2 % of density, whichever is more.
  *
  * <p>Immutable and thread safe; treat as a value.
  *

@@ -3,9 +3,9 @@ package org.tonewedge.standards.densitometer.verdict;
 import org.tonewedge.fitting.numeric.LinearFit;
 
 /**
- * The straight line y = a + b x through points of which both coordinates are uncertain (Deming's problem), by York's
+ * The straight line y = a + b x through points with uncertainty in both coordinates (Deming's problem), by York's
  * iteration: each point has the weight W = 1 / (u<sub>y</sub>² + b² u<sub>x</sub>²), and the adjusted points, not the
- * measured ones, give the slope. With certain x it is the weighted least-squares line.
+ * measured ones, give the slope. If x is certain it is the weighted least-squares line.
  *
  * <p>Source: D. York, N. Evensen, M. Martínez, J. De Basabe Delgado, Unified equations for the slope, intercept, and
  * standard errors of the best straight line, American Journal of Physics 72 (2004) 367–375, equations 13, from memory.
@@ -40,7 +40,7 @@ final class ErrorsInBothLine {
         this.degreesOfFreedom = degreesOfFreedom;
     }
 
-    /** Fits points; at each at least one of the two uncertainties must be above 0. */
+    /** Fits points; each must have at least one of the two uncertainties above 0. */
     static ErrorsInBothLine through(double[] x, double[] xUncertainty, double[] y, double[] yUncertainty) {
         int count = x.length;
         double[] weights = new double[count];
@@ -135,7 +135,7 @@ final class ErrorsInBothLine {
         return degreesOfFreedom;
     }
 
-    /** The factor by which the scatter is above what the stated uncertainties explain. */
+    /** The factor by which the scatter exceeds what the stated uncertainties explain. */
     double residualDeviation() {
         return Math.sqrt(weightedSquares / degreesOfFreedom);
     }

@@ -4,8 +4,8 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 
 /**
- * One thing the check of a densitometer found, such as a fault of kind {@link FindingKind#STRAY_LIGHT} at step 21 that
- * costs 0.31 of density where 0.06 is allowed.
+ * One finding of a densitometer check, such as a fault of kind {@link FindingKind#STRAY_LIGHT} at step 21 that costs
+ * 0.31 of density where 0.06 is allowed.
  *
  * <p>Immutable and thread safe.
  */
@@ -47,7 +47,7 @@ public final class Finding {
     }
 
     /**
-     * Returns what it is.
+     * Returns the kind of the finding.
      *
      * @return the kind
      */
@@ -65,7 +65,7 @@ public final class Finding {
     }
 
     /**
-     * Returns where it shows most.
+     * Returns the step at which it shows most.
      *
      * @return the number of the step, if it has one
      */
@@ -86,7 +86,7 @@ public final class Finding {
     /**
      * Returns how much is allowed there.
      *
-     * @return the limit the effect was held against, if there is one
+     * @return the limit with which the effect was compared, if there is one
      * @units density
      */
     public OptionalDouble allowed() {
@@ -111,7 +111,7 @@ public final class Finding {
         return remedy;
     }
 
-    /** Whether a correction made of such readings would carry the fault on. */
+    /** Whether a correction made from such readings would carry the fault on. */
     boolean barsCorrection() {
         return switch (kind) {
             case ARITHMETIC_SUSPECTED,

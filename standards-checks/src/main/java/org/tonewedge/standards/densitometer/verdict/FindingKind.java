@@ -1,45 +1,45 @@
 package org.tonewedge.standards.densitometer.verdict;
 
-/** What the check of a densitometer found, and what is usually done about it. */
+/** What a densitometer check can find, and what is usually done about it. */
 public enum FindingKind {
 
     /** The firmware's arithmetic is wrong: printed densities do not follow from their counts. */
     ARITHMETIC("correct the computation and test it with golden vectors"),
 
-    /** Printed densities are such as no sample has. */
-    IMPLAUSIBLE_DENSITIES("look at the sign and the base of the logarithm in the firmware"),
+    /** Printed densities are impossible for any sample. */
+    IMPLAUSIBLE_DENSITIES("check the sign and the base of the logarithm in the firmware"),
 
-    /** The log has numbers beside its counts, none of which is used as the density. */
-    DENSITY_NOT_USED("state the layout with the place of the density, so that the firmware's arithmetic is judged"),
+    /** The log has numbers beside its counts, but none of them is used as the density. */
+    DENSITY_NOT_USED("state the layout with the position of the density, so that the firmware's arithmetic is judged"),
 
     /** The dark counts of the open gate, counted at another gain or time than the sample, are not in the log. */
     OPEN_DARK_NOT_STATED("let the firmware print the open gate's own dark counts, or state open_dark=fixed:VALUE"),
 
-    /** Without counts to tell, the slope alone looks like a wrong logarithm. */
+    /** Without counts as evidence, the slope alone looks like a wrong logarithm. */
     ARITHMETIC_SUSPECTED("let the firmware print its counts beside the density and check again"),
 
     /** The first readings of a step are those of the step before. */
     STALE_READINGS("wait for a new reading after each change of step; clear the firmware's buffer"),
 
-    /** Two steps changed places. */
+    /** Two steps were swapped. */
     STEPS_SWAPPED("read the swapped steps again"),
 
     /** A step was left out or read twice, so that the following ones have wrong numbers. */
     STEP_SKIPPED("read the tablet again from that step on"),
 
-    /** The numbers of all steps are off, as when they are counted from 0. */
+    /** The numbers of all steps are wrong, for example because they are counted from 0. */
     STEPS_MISNUMBERED("let the firmware count steps from 1 at the clear end"),
 
-    /** Counts run over the range of their bits. */
+    /** Counts overflow the range of their bits. */
     COUNTS_OVERFLOW("keep counts in more bits"),
 
-    /** The detector is at its full scale with clear samples in the gate. */
+    /** The detector is at full scale with clear samples in the gate. */
     SAMPLE_CLIPPED("use less light, a shorter time or a lower gain for clear samples"),
 
-    /** The detector is at its full scale with the gate open. */
+    /** The detector is at full scale with the gate open. */
     OPEN_GATE_CLIPPED("use less light, a shorter time or a lower gain for the open gate"),
 
-    /** The detector's dark lies below its range. */
+    /** The detector's dark level lies below its range. */
     DARK_CLIPPED("raise the detector's offset, so that the dark is above 0"),
 
     /** The dark counts are subtracted twice. */
@@ -51,30 +51,30 @@ public enum FindingKind {
     /** The ratio of gains is not that of the hardware. */
     GAIN_RATIO_WRONG("measure the ratio of gains on one sample read at both, and put it into the firmware"),
 
-    /** Errors die away in a single pass, as while a lamp warms up. */
+    /** Errors die away during a single pass, as they do while a lamp warms up. */
     LAMP_WARM_UP("wait until the lamp is stable, and read the tablet upwards and downwards"),
 
     /** The line through the steps does not pass through zero. */
     ZERO_OFFSET("zero the densitometer on the open gate; clean the gate and the window"),
 
     /** Densities are read too large or too small in proportion. */
-    SLOPE("correct by offset and slope; look at the detector's linearity and at gain or time left out"),
+    SLOPE("correct by offset and slope; check the detector's linearity, and whether gain or time was left out"),
 
     /** The readings depart from the line by more than stray light explains. */
-    NON_LINEAR("correct by a monotone table; look at the analogue stage for a knee, and at the gain steps"),
+    NON_LINEAR("correct by a monotone table; check the analogue stage for a knee, and the gain steps"),
 
     /** The detector sees light that does not come through the sample, or too little dark is subtracted. */
     STRAY_LIGHT("shield the detector, blacken the light path, close the lid, read the dark with the lamp lit beside the"
             + " gate; correct the rest by the leak term"),
 
     /** Too much dark is subtracted, so that dense steps read too dense. */
-    DARK_OVERSUBTRACTED("read the dark anew with the lamp off, at the gain and time of the sample"),
+    DARK_OVERSUBTRACTED("read the dark again with the lamp off, at the gain and time of the sample"),
 
-    /** Dense steps are no longer told apart. */
+    /** Dense steps are no longer distinguished. */
     SATURATED("do not use the densitometer above this step; count longer, use more light or a higher gain"),
 
     /** A denser step is read as less dense. */
-    NOT_MONOTONE("look whether steps were swapped; read again with more readings of each step"),
+    NOT_MONOTONE("check whether steps were swapped; read again with more readings of each step"),
 
     /** Readings of one step within a run scatter. */
     REPEATABILITY("average more readings, count longer, hold the film flat, wait until the lamp is stable"),
@@ -88,7 +88,7 @@ public enum FindingKind {
     /** Readings change with temperature. */
     DRIFT_WITH_TEMPERATURE("read at a steady temperature, or read the dark with each reading"),
 
-    /** Readings change, but time and temperature went together. */
+    /** Readings change, but time and temperature changed together. */
     DRIFT_NOT_SEPARABLE("repeat the check with the instrument warmed up"),
 
     /** The smallest step of density is coarse. */
@@ -101,23 +101,23 @@ public enum FindingKind {
     STEP_NOT_READ("read all steps, or limit the check to the densities that matter"),
 
     /** A step was marked as beyond the instrument's range, or let no light through that the detector saw. */
-    STEP_OVERRANGE("limit the check to the densities the instrument is meant for, or count longer"),
+    STEP_OVERRANGE("limit the check to the densities for which the instrument is meant, or count longer"),
 
     /** The log has steps that the tablet does not have. */
-    STRANGE_STEP("look whether this is the tablet that was read and how the firmware numbers the steps"),
+    STRANGE_STEP("check that this is the tablet that was read, and how the firmware numbers the steps"),
 
-    /** Lines of the log may be readings that were damaged on their way. */
-    DAMAGED_LINES("look at the cable, the baud rate and the ground"),
+    /** Lines of the log may be readings that were damaged in transmission. */
+    DAMAGED_LINES("check the cable, the baud rate and the ground"),
 
     /** The certificate states no uncertainty. */
     CERTIFICATE_WITHOUT_UNCERTAINTY("enter the expanded uncertainty of the certificate"),
 
     /** The certificate's expanded uncertainty takes up more than half of the tolerance. */
     CERTIFICATE_TOO_UNCERTAIN(
-            "look whether U was typed in per cent or in other units; else get a better tablet or a wider"
+            "check whether U was typed in per cent or in other units; otherwise get a better tablet or a wider"
                     + " tolerance"),
 
-    /** There are not enough readings to tell the scatter. */
+    /** There are not enough readings to estimate the scatter. */
     TOO_FEW_READINGS("read each step at least three times in at least two runs");
 
     private final String remedy;

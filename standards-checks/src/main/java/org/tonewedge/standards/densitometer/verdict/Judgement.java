@@ -17,15 +17,15 @@ import org.tonewedge.standards.densitometer.summary.DriftFigures;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
 
-/** One judgement of a densitometer under way. */
+/** One judgement of a densitometer in progress. */
 final class Judgement {
 
     private static final double WARNING_SHARE = 0.5;
     private static final double COVERAGE = 2;
     private static final double MANY = 4;
-    /** An arithmetic departure up to this share of the tolerance is a note. */
+    /** An arithmetic departure up to this fraction of the tolerance is a note. */
     private static final double NEGLIGIBLE_SHARE = 0.1;
-    /** The most of the tolerance that the certificate's expanded uncertainty may take up without a warning. */
+    /** The largest fraction of the tolerance that the certificate's expanded uncertainty may take without a warning. */
     private static final double CERTIFICATE_SHARE = 0.5;
 
     private static final double CHANCE = 0.01;
@@ -169,7 +169,7 @@ final class Judgement {
         return Math.abs(effect) > WARNING_SHARE * allowed ? Severity.WARNING : Severity.NOTE;
     }
 
-    /** Adds a finding whose effect takes up a good part of what is allowed at a step. */
+    /** Adds a finding whose effect takes a good part of what is allowed at a step. */
     private void add(FindingKind kind, StepReadings at, double effect, String words) {
         double allowed = tolerance.at(at.step().density().value());
         Severity severity = severity(effect, allowed);
@@ -177,7 +177,7 @@ final class Judgement {
             findings.add(Finding.of(
                             kind,
                             severity,
-                            words + ", which is " + Figures.signed(effect) + " at step "
+                            words + ", an effect of " + Figures.signed(effect) + " at step "
                                     + at.step().number() + " where " + Figures.plain(allowed) + " is allowed")
                     .atStep(at.step().number())
                     .withEffect(effect, allowed));
@@ -199,7 +199,7 @@ final class Judgement {
                                     severity,
                                     fault.words() + " (" + fault + "): only " + audit.agreeing() + " of "
                                             + audit.readings()
-                                            + " printed densities are what their counts give, the furthest is "
+                                            + " printed densities follow from their counts, the furthest is "
                                             + Figures.plain(audit.largestDeparture()) + " off")
                             .withEffect(audit.largestDeparture(), 0)
                             .withRemedy(fault.remedy()));
@@ -212,19 +212,19 @@ final class Judgement {
                     "the log does not give the dark counts of the open gate at its own gain and time, so that "
                             + (matters
                                     ? "the densities rest on the dark counts of the sample"
-                                    : "the firmware's arithmetic is judged only as far as they do not matter")));
+                                    : "the firmware's arithmetic is judged only where they do not matter")));
         }
         if (!summary.implausibleSteps().isEmpty()) {
             findings.add(Finding.of(
                     FindingKind.IMPLAUSIBLE_DENSITIES,
                     Severity.FAULT,
-                    outsideLimits("", ", most readings of steps " + summary.implausibleSteps() + " among them")));
+                    outsideLimits("", ", including most readings of steps " + summary.implausibleSteps())));
         }
         if (summary.printed().isEmpty() && summary.tally().hasUnusedNumbers()) {
             findings.add(Finding.of(
                     FindingKind.DENSITY_NOT_USED,
                     Severity.WARNING,
-                    "the densities are computed from the counts, and numbers beside them are not used; if one is"
+                    "the densities are computed from the counts, and other numbers in the log are not used; if one is"
                             + " the density that the firmware prints, it was not judged"));
         }
         if (summary.audit().isEmpty() && !summary.printed().isEmpty()) {
@@ -251,7 +251,7 @@ final class Judgement {
         }
     }
 
-    /** An offset or a slope that the uncertainties explain is none; nor is there an offset where readings fall. */
+    /** An offset or slope that the uncertainties explain is not reported; nor is an offset if readings fall. */
     private void findOffsetAndSlope() {
         boolean leaks = optical.isLeakSignificant();
         Estimate offset = leaks ? optical.zeroOffsetBesideLeak().orElseThrow() : optical.zeroOffset();
@@ -260,7 +260,7 @@ final class Judgement {
             findings.add(Finding.of(
                     FindingKind.DRIFT_NOT_SEPARABLE,
                     Severity.NOTE,
-                    "the tablet was read in a single pass, in which drift and slope cannot be told apart"));
+                    "the tablet was read in a single pass, in which drift and slope cannot be separated"));
         }
         if (slope.value() > 0 && Math.abs(offset.value()) > offset.expandedUncertainty(COVERAGE)) {
             add(
@@ -289,9 +289,9 @@ final class Judgement {
                     leak.value() > 0 ? FindingKind.STRAY_LIGHT : FindingKind.DARK_OVERSUBTRACTED,
                     densest(),
                     -optical.lossByLeak(reach),
-                    "the detector sees a transmittance of " + amount + " beside the sample's own"
+                    "the detector sees a transmittance of " + amount + " in addition to the sample's"
                             + (leak.value() > 0
-                                    ? ", so that nothing reads above D " + Figures.plain(-Math.log10(leak.value()))
+                                    ? ", so nothing reads above D " + Figures.plain(-Math.log10(leak.value()))
                                     : ""));
         }
         double[] departures = leaks ? optical.departuresFromLeak() : optical.departures();
@@ -353,13 +353,17 @@ final class Judgement {
                 }
             }
         }
-        add(FindingKind.REPEATABILITY, worst[0], effect[0], "readings within a run scatter by twice their deviation");
+        add(
+                FindingKind.REPEATABILITY,
+                worst[0],
+                effect[0],
+                "readings within a run scatter by twice their standard deviation");
         if (anyRuns && effect[1] > effect[0] * (1 + 1e-9)) {
             add(
                     FindingKind.REPRODUCIBILITY,
                     worst[1],
                     effect[1],
-                    "readings of different runs scatter by twice their deviation");
+                    "readings of different runs scatter by twice their standard deviation");
         }
         if (findings.stream().noneMatch(finding -> finding.kind() == FindingKind.RESOLUTION)) {
             add(FindingKind.RESOLUTION, worst[2], effect[2], "half of the smallest step of density");
@@ -368,7 +372,7 @@ final class Judgement {
             findings.add(Finding.of(
                     FindingKind.TOO_FEW_READINGS,
                     Severity.WARNING,
-                    "no step was read twice within a run, so that the scatter of readings is not known"));
+                    "no step was read twice within a run, so the scatter of readings is not known"));
         }
         findNormalisedErrors(steps);
     }
@@ -387,8 +391,8 @@ final class Judgement {
             findings.add(Finding.of(
                             FindingKind.NORMALISED_ERROR,
                             Severity.NOTE,
-                            "the normalised error is above 1 at " + beyond.size() + " of " + steps.size()
-                                    + " steps, most at step " + worst.step().number() + ": "
+                            "the normalised error exceeds 1 at " + beyond.size() + " of " + steps.size()
+                                    + " steps, largest at step " + worst.step().number() + ": "
                                     + Figures.signed(Math.rint(100
                                                     * worst.normalisedError().orElseThrow())
                                             / 100))
@@ -400,7 +404,7 @@ final class Judgement {
             findings.add(Finding.of(
                     FindingKind.CERTIFICATE_WITHOUT_UNCERTAINTY,
                     Severity.WARNING,
-                    "some steps are certified without an uncertainty, so that their normalised error is too large"));
+                    "some steps are certified without an uncertainty, so their normalised error is too large"));
         }
     }
 
@@ -419,7 +423,7 @@ final class Judgement {
                         FindingKind.CERTIFICATE_TOO_UNCERTAIN,
                         Severity.WARNING,
                         "the certificate's expanded uncertainty is more than half of the tolerance at " + wide.size()
-                                + " of " + steps.size() + " steps, most at step "
+                                + " of " + steps.size() + " steps, largest at step "
                                 + widest.step().number() + ": " + Figures.plain(expanded) + " where "
                                 + Figures.plain(widest.allowed()) + " is allowed")
                 .atStep(widest.step().number())
@@ -446,7 +450,7 @@ final class Judgement {
             findings.add(Finding.of(
                     FindingKind.DRIFT_NOT_SEPARABLE,
                     Severity.NOTE,
-                    "time and temperature went together, so that the cause of the drift cannot be told"));
+                    "time and temperature changed together, so the cause of the drift is unknown"));
         }
     }
 
@@ -490,7 +494,7 @@ final class Judgement {
             findings.add(Finding.of(
                     FindingKind.DAMAGED_LINES,
                     many ? Severity.WARNING : Severity.NOTE,
-                    damaged + " lines may be readings that were damaged on their way"));
+                    damaged + " lines may be readings that were damaged in transmission"));
         }
     }
 }

@@ -6,8 +6,8 @@ import org.tonewedge.fitting.numeric.LinearFit;
 
 /**
  * A densitometer whose detector sees more than the light through the sample: D<sub>m</sub> = a − b · log<sub>10</sub>
- * (10<sup>−D</sup> + l). The leak l is a transmittance: stray light, or too little dark subtracted, if positive; too much
- * dark subtracted if negative. For each l the rest is a line, so only l is searched.
+ * (10<sup>−D</sup> + l). The leak l is a transmittance: stray light, or too little dark subtracted, if positive; too
+ * much dark subtracted if negative. For a given l the rest is a line, so only l must be searched.
  */
 final class LeakFit {
 
@@ -39,9 +39,9 @@ final class LeakFit {
     }
 
     /**
-     * Fits certified densities x and measured ones y. An uncertainty of x counts as much as the curve is steep, so that
-     * the weights follow the fit in a few passes. Nothing
-     * where the densities are too alike to tell a leak from an offset and a slope.
+     * Fits certified densities x and measured densities y. The effect of an uncertainty in x depends on the slope of
+     * the curve, so the weights follow the fit in a few passes. Empty if the densities are too similar to separate a
+     * leak from an offset and a slope.
      */
     static Optional<LeakFit> through(double[] x, double[] xUncertainty, double[] y, double[] yUncertainty) {
         LeakFit fit = new LeakFit(x, y);
@@ -125,7 +125,7 @@ final class LeakFit {
         return (low + high) / 2;
     }
 
-    /** The weighted least-squares line for a leak; infinitely bad where all densities look the same. */
+    /** The weighted least-squares line for a leak; infinitely bad if all densities look the same. */
     private Line lineAt(double trial) {
         double[] seen = new double[x.length];
         double sum = 0;
@@ -217,7 +217,7 @@ final class LeakFit {
         return degreesOfFreedom() > 0 ? Math.sqrt(weightedSquares() / degreesOfFreedom()) : 0;
     }
 
-    /** The measured density of a true one. */
+    /** The measured density for a true one. */
     double at(double density) {
         return offset() + slope() * seen(density, leak);
     }

@@ -18,14 +18,14 @@ import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
 
 /**
- * Tells common faults by name where some step is beyond its tolerance: each fault says what the readings would be, and is
- * named where they are so and nothing simpler explains them. The limits are the project's own.
+ * Names common faults if some step is beyond its tolerance. Each fault predicts what the readings would be; it is named
+ * if they are so and nothing simpler explains them. The limits are the project's own.
  */
 final class NamedFaults {
 
-    /** The share of steps a fault must explain. */
+    /** The fraction of steps that a fault must explain. */
     private static final double MOST_STEPS = 0.85;
-    /** The share of steps another formula must give. */
+    /** The fraction of steps that another formula must explain. */
     private static final double MOST_FORMULA = 0.9;
     /** How much better than any line it must be. */
     private static final double MUCH_BETTER = 0.2;
@@ -55,7 +55,7 @@ final class NamedFaults {
         allowed = Arrays.stream(certified).map(tolerance::at).toArray();
     }
 
-    /** The faults in the readings of an instrument, the most particular first; none where every step is within tolerance. */
+    /** The faults in the readings of an instrument, most specific first; none if every step is within tolerance. */
     static List<Finding> of(ReadingsSummary summary, CertificateComparison comparison, DensityTolerance tolerance) {
         NamedFaults faults = new NamedFaults(summary, comparison, tolerance);
         faults.find();
@@ -84,7 +84,7 @@ final class NamedFaults {
         }
     }
 
-    /** Few bits of the converter behind finer decimals. */
+    /** A converter with too few bits for the decimals that are printed. */
     private void findFewBits() {
         for (int i = 0; i < steps.size(); i++) {
             double unit = comparison.resolutionAt(steps.get(i));
@@ -100,7 +100,7 @@ final class NamedFaults {
         }
     }
 
-    /** The first fault that is found is the one that is named. */
+    /** Only the first fault found is named. */
     private void look(Runnable search) {
         if (found.isEmpty()) {
             search.run();
@@ -124,7 +124,7 @@ final class NamedFaults {
         }
     }
 
-    /** Whether the readings of steps are the certified densities of others, run by run. */
+    /** Whether the readings of steps are the certified densities of other steps, run by run. */
     private void findSteps(int run) {
         List<StepTablet.Step> all = summary.tablet().steps();
         int[] nearest = new int[all.size()];
@@ -238,12 +238,14 @@ final class NamedFaults {
             found.add(Finding.of(
                             FindingKind.ARITHMETIC_SUSPECTED,
                             Severity.FAULT,
-                            "the numbers printed are what a firmware prints where " + best.words() + " (" + best + ")")
+                            "the printed numbers are those of a firmware in which " + best.words() + " (" + best + ")")
                     .withRemedy(best.remedy()));
         }
     }
 
-    /** The share of steps whose mean a formula gives for a density within the tolerance of the certified one. */
+    /**
+     * The fraction of steps whose mean agrees, within tolerance, with what a formula gives for the certified density.
+     */
     private double share(DoubleUnaryOperator formula) {
         int hits = 0;
         for (int i = 0; i < certified.length; i++) {
@@ -275,7 +277,7 @@ final class NamedFaults {
         return steps.get(i).meanCounts();
     }
 
-    /** Where the log has counts: overflow, clipping and dark counts that are not those of the sample. */
+    /** If the log has counts: overflow, clipping, and dark counts that are not those of the sample. */
     private void findCounts() {
         if (IntStream.range(0, steps.size()).anyMatch(i -> counts(i).isEmpty())) {
             return;
@@ -366,7 +368,7 @@ final class NamedFaults {
             add(
                     FindingKind.DARK_SUBTRACTED_TWICE,
                     0,
-                    "dense steps are read as if the dark counts were subtracted once more than they should");
+                    "dense steps are read as if the dark counts were subtracted once too often");
         } else if (gains && same && !none) {
             add(
                     FindingKind.DARK_OF_OTHER_GAIN,
@@ -376,7 +378,7 @@ final class NamedFaults {
         }
     }
 
-    /** One shift for each gain: the gains of the log are not those of the hardware. */
+    /** One shift for each gain: the gains in the log are not those of the hardware. */
     private void findGainByCounts() {
         Map<Double, List<Integer>> byGain = new TreeMap<>();
         for (int i = 0; i < steps.size(); i++) {
@@ -433,7 +435,7 @@ final class NamedFaults {
         return Arrays.stream(values).map(value -> value * value).sum();
     }
 
-    /** Steps at the clear end that are read too dense, the more the clearer, while all others are right. */
+    /** Steps at the clear end that read too dense, the clearer the more, while all others are right. */
     private void findClippedClearEnd() {
         int wrong = 0;
         while (wrong < steps.size() / 3
@@ -457,11 +459,11 @@ final class NamedFaults {
                 FindingKind.SAMPLE_CLIPPED,
                 number,
                 "up to step " + number
-                        + " the clear steps are read too dense and alike: the detector is clipped with the"
+                        + " the clear steps are read too dense and too similar: the detector is clipped with the"
                         + " sample in the gate");
     }
 
-    /** In a single pass: errors that die away as the pass goes on. */
+    /** In a single pass: errors that die away during the pass. */
     private void findWarmUp() {
         if (summary.runsKept() != 1 || steps.size() < 6) {
             return;
@@ -485,7 +487,7 @@ final class NamedFaults {
                     steps.get(0).step().number(),
                     "errors begin at " + Figures.signed(errors[0])
                             + " and die away in the single pass, as while a lamp warms up; in a single pass drift and slope"
-                            + " cannot be told apart");
+                            + " cannot be separated");
         }
     }
 
@@ -508,7 +510,7 @@ final class NamedFaults {
         return new double[] {meanY - slope * meanX, slope, rest};
     }
 
-    /** Without counts: one shift between two steps, flat on both sides. */
+    /** Without counts: one shift between two steps, with no trend on either side. */
     private void findJump() {
         double best = Double.POSITIVE_INFINITY;
         int at = 0;

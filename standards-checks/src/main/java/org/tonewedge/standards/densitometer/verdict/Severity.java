@@ -1,12 +1,12 @@
 package org.tonewedge.standards.densitometer.verdict;
 
-/** How much a finding matters, measured by the tolerance. */
+/** How much a finding matters compared with the tolerance. */
 public enum Severity {
 
-    /** Worth knowing; the densitometer is as good as it is asked to be. */
+    /** Worth knowing; the densitometer is as good as required. */
     NOTE,
 
-    /** The effect takes up more than half of the tolerance, or leaves the check on weak ground. */
+    /** The effect takes more than half of the tolerance, or weakens the evidence of the check. */
     WARNING,
 
     /** The effect alone exceeds the tolerance, or the densities cannot be believed; the check fails. */

@@ -1,6 +1,6 @@
 package org.tonewedge.standards.densitometer.verdict;
 
-/** What became of one step of the tablet. */
+/** The outcome of one step of the tablet. */
 public enum StepOutcome {
 
     /** The mean reading is within the tolerance. */
@@ -12,6 +12,6 @@ public enum StepOutcome {
     /** The uncertainty leaves open whether the mean reading is within the tolerance. */
     UNDECIDED,
 
-    /** The step was to be judged, but the log has no density of it; the check fails. */
+    /** The step was to be judged, but the log has no density for it; the check fails. */
     NOT_READ
 }

@@ -8,7 +8,8 @@ import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
 
 /**
- * The verdict on one step of the tablet: what was read, how far that is from the certificate, and how far it may be.
+ * The verdict on one step of the tablet: the readings, their difference from the certificate, and the difference
+ * allowed.
  *
  * <p>Immutable and thread safe.
  */
@@ -67,7 +68,7 @@ public final class StepVerdict {
     /**
      * Returns what was read.
      *
-     * @return the readings, or nothing if the step was not read
+     * @return the readings, or empty if the step was not read
      */
     public Optional<StepReadings> readings() {
         return Optional.ofNullable(readings);
@@ -76,7 +77,7 @@ public final class StepVerdict {
     /**
      * Returns the departure of the mean from the certificate.
      *
-     * @return mean − certified density, or nothing if the step was not read
+     * @return mean − certified density, or empty if the step was not read
      * @units density
      */
     public OptionalDouble error() {
@@ -88,7 +89,7 @@ public final class StepVerdict {
      * with the expanded uncertainties (k = 2) of the mean and of the certificate. Up to 1 in absolute value, error and
      * uncertainties agree.
      *
-     * @return E<sub>n</sub>, or nothing if the step was not read or neither uncertainty is known
+     * @return E<sub>n</sub>, or empty if the step was not read or neither uncertainty is known
      * @source ISO 13528 and ISO/IEC 17043, E<sub>n</sub> score, from memory
      */
     public OptionalDouble normalisedError() {

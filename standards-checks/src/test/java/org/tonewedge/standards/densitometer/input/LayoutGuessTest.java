@@ -74,7 +74,7 @@ class LayoutGuessTest {
     void saysWhatItLeftAside() {
         LayoutGuess guess = LayoutGuess.from(lines("S=%1$d D=%2$.2f zz=1", ""));
 
-        assertTrue(guess.toString().contains("left aside: zz"), guess.toString());
+        assertTrue(guess.toString().contains("ignored: zz"), guess.toString());
     }
 
     @Test

@@ -735,7 +735,7 @@ class DensitometerCheckTest {
                 "step,density,expanded_uncertainty;1,0.05|2|has 2 fields",
                 "step,density,expanded_uncertainty;1,0.05,0.006;3,0.2,0.006|3|step 2 is expected",
                 "step,density,expanded_uncertainty;1,x,0.006|2|is not a number",
-                "step,density,expanded_uncertainty;1,0.05,-1|2|cannot be",
+                "step,density,expanded_uncertainty;1,0.05,-1|2|is impossible",
                 "step,density,expanded_uncertainty;1,0.5,0.006;2,0.2,0.006|0|must be above",
                 "step,density,expanded_uncertainty;1,0.5,0.006|0|at least 2 steps",
             })
