@@ -137,8 +137,15 @@ final class MatchedFrames {
         List<PatchReading> neutrals = frame(bracket).neutrals().stream()
                 .sorted(Comparator.comparing(PatchReading::density))
                 .toList();
-        if (neutrals.isEmpty()) {
-            throw new NotDeterminableException(bracket + " has no neutral patch of known reflectance");
+        if (neutrals.size() < 2
+                || neutrals.get(0)
+                        .density()
+                        .equals(neutrals.get(neutrals.size() - 1).density())) {
+            throw new NotDeterminableException(
+                    bracket + ", frame '" + frame(bracket).label() + "' has "
+                            + neutrals.size()
+                            + " neutral patches of known reflectance: read a dark and a light one of different"
+                            + " densities");
         }
         return neutrals;
     }

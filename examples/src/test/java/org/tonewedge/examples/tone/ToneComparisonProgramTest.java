@@ -186,6 +186,35 @@ class ToneComparisonProgramTest {
         assertTrue(Files.notExists(out.resolve("tone-reproduction.csv")));
     }
 
+    /** One neutral patch has no range: that film loses its paper and its latitude, not the run. */
+    @Test
+    void aFilmWithOneNeutralPatchLosesItsPaperAlone() throws IOException {
+        Path frames = folder.resolve("one-neutral.csv");
+        Files.writeString(
+                frames,
+                Files.readAllLines(folder.resolve("frames.csv")).stream()
+                        .filter(line -> !line.matches("Calder Mill 50,[^,]+,[^,]*,(?!shadow,)[^,]+,neutral,.*"))
+                        .collect(Collectors.joining("\n", "", "\n")));
+        Path out = folder.resolve("one-neutral");
+
+        int status = run(
+                frames.toString(),
+                "--reference",
+                REFERENCE,
+                "--frame",
+                "metered",
+                "--paper-range",
+                "soft=130",
+                "--no-plots",
+                "--out",
+                out.toString());
+
+        assertEquals(1, status, messages.toString());
+        assertTrue(messages.toString().contains("read a dark and a light one"), messages.toString());
+        assertEquals("", row(out.resolve("paper-choice.csv"), "Calder Mill 50")[2]);
+        assertEquals("soft", row(out.resolve("paper-choice.csv"), "Bellmarsh 400")[2]);
+    }
+
     /** The reference by one of its strips; a film with two strips is read on the one of the better contrast. */
     @Test
     void choosesStrips() throws IOException {
