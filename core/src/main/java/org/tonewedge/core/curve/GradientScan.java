@@ -1,5 +1,7 @@
 package org.tonewedge.core.curve;
 
+import org.tonewedge.core.internal.Minimum;
+
 /**
  * Searches the averaged gradient of a rising form for its greatest value and for where it falls below a level, as if at
  * every point of a grid of 2,048 cells. It evaluates every eighth point, and those between only where the curvature of
@@ -11,7 +13,6 @@ final class GradientScan {
     private static final int PLACES = 8;
     private static final int CELLS = NODES * PLACES;
     private static final int MOST_STEPS = 100;
-    private static final double GOLDEN = 0.5 * (Math.sqrt(5) - 1);
     /** The gradient is level at its greatest value, so its position need not be more exact. */
     private static final double NEAR = 1e-8;
 
@@ -92,34 +93,9 @@ final class GradientScan {
                 }
             }
         }
-        double refined = summit(at(Math.max(0, best - 1)), at(Math.min(CELLS, best + 1)));
+        double refined =
+                Minimum.between(x -> -gradient(x), at(Math.max(0, best - 1)), at(Math.min(CELLS, best + 1)), NEAR);
         return gradient(refined) > greatest ? refined : at(best);
-    }
-
-    /** The maximum between two positions, by golden section. */
-    private double summit(double low, double high) {
-        double a = low;
-        double b = high;
-        double left = b - GOLDEN * (b - a);
-        double right = a + GOLDEN * (b - a);
-        double atLeft = gradient(left);
-        double atRight = gradient(right);
-        while (b - a > NEAR) {
-            if (atLeft < atRight) {
-                a = left;
-                left = right;
-                atLeft = atRight;
-                right = a + GOLDEN * (b - a);
-                atRight = gradient(right);
-            } else {
-                b = right;
-                right = left;
-                atRight = atLeft;
-                left = b - GOLDEN * (b - a);
-                atLeft = gradient(left);
-            }
-        }
-        return 0.5 * (a + b);
     }
 
     /** The first position from a start, in one direction, where the gradient is below a level; NaN if there is none. */

@@ -1,6 +1,7 @@
 package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.Optional;
+import org.tonewedge.core.internal.Minimum;
 import org.tonewedge.fitting.numeric.DeltaMethod;
 import org.tonewedge.fitting.numeric.LinearFit;
 
@@ -17,8 +18,8 @@ final class LeakFit {
     private static final double LEAST_LEAK = 1e-9;
     private static final int STEPS_PER_DECADE = 10;
     private static final int PASSES = 3;
-    private static final int GOLDEN_STEPS = 60;
-    private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
+    /** The part of the bracket to which a leak is searched. */
+    private static final double NEAR = 3.5e-13;
 
     private final double[] x;
     private final double[] y;
@@ -96,33 +97,8 @@ final class LeakFit {
     }
 
     private void refine() {
-        leak = golden(from, to);
+        leak = Minimum.between(trial -> lineAt(trial).weightedSquares(), from, to, NEAR * (to - from));
         line = lineAt(leak);
-    }
-
-    private double golden(double least, double most) {
-        double low = least;
-        double high = most;
-        double left = high - GOLDEN * (high - low);
-        double right = low + GOLDEN * (high - low);
-        double leftSquares = lineAt(left).weightedSquares();
-        double rightSquares = lineAt(right).weightedSquares();
-        for (int i = 0; i < GOLDEN_STEPS; i++) {
-            if (leftSquares <= rightSquares) {
-                high = right;
-                right = left;
-                rightSquares = leftSquares;
-                left = high - GOLDEN * (high - low);
-                leftSquares = lineAt(left).weightedSquares();
-            } else {
-                low = left;
-                left = right;
-                leftSquares = rightSquares;
-                right = low + GOLDEN * (high - low);
-                rightSquares = lineAt(right).weightedSquares();
-            }
-        }
-        return (low + high) / 2;
     }
 
     /** The weighted least-squares line for a leak; infinitely bad if all densities look the same. */
