@@ -10,6 +10,7 @@ final class Numerals {
 
     private static final Pattern CLOCK = Pattern.compile("(\\d{1,4}):([0-5]\\d)");
     private static final Pattern BOTH_SPEEDS = Pattern.compile("(?:iso\\s*)?(\\d+(?:[.,]\\d+)?)\\s*/\\s*\\d+\\s*[°º]");
+    private static final Pattern FRACTION = Pattern.compile("(\\d{1,6})\\s*/\\s*([1-9]\\d{0,6})");
     private static final Pattern PARTS = Pattern.compile("([+\u2212-]?)\\s*(?:(\\d+)\\s+)?(\\d)/(\\d)");
 
     private static final int MOST_DIGITS = 15;
@@ -84,6 +85,14 @@ final class Numerals {
         Matcher clock = CLOCK.matcher(text);
         return clock.matches()
                 ? Integer.parseInt(clock.group(1)) + Integer.parseInt(clock.group(2)) / 60.0
+                : number(text, decimalMark);
+    }
+
+    /** Seconds, as 0.008 or 1/125. */
+    static double seconds(String text, char decimalMark) {
+        Matcher fraction = FRACTION.matcher(text);
+        return fraction.matches()
+                ? Double.parseDouble(fraction.group(1)) / Double.parseDouble(fraction.group(2))
                 : number(text, decimalMark);
     }
 

@@ -52,29 +52,9 @@ public final class ReadingsGrid implements RowSource {
         }
         List<List<String>> rows = new ArrayList<>();
         rows.add(row(ReadingsParser.STRIP, strips, Strip::id));
-        rows.add(row(StripAssembly.FILM, strips, Strip::film));
-        rows.add(row(
-                StripAssembly.DEVELOPER,
-                strips,
-                strip -> strip.processing().developer().orElse("")));
-        rows.add(row(
-                StripAssembly.MINUTES,
-                strips,
-                strip -> strip.processing()
-                        .time()
-                        .map(time -> number(Processing.minutes(time)))
-                        .orElse("")));
-        rows.add(row(
-                StripAssembly.CELSIUS,
-                strips,
-                strip -> strip.processing()
-                        .temperature()
-                        .map(bath -> number(bath.celsius()))
-                        .orElse("")));
-        rows.add(row(
-                StripAssembly.BOX_SPEED,
-                strips,
-                strip -> strip.boxSpeed().isPresent() ? number(strip.boxSpeed().getAsDouble()) : ""));
+        StripField.of(strips)
+                .forEach(field ->
+                        rows.add(row(field.word(), strips, strip -> asInSpreadsheets(field, field.of(strip)))));
         repeats(rows, GridParser.BASE_PLUS_FOG, strips, Strip::basePlusFogReadings);
         rows.add(row(
                 (axis.isAbsolute() ? ExposureScale.LOG_EXPOSURE : ExposureScale.RELATIVE).word(), strips, strip -> ""));
@@ -141,6 +121,10 @@ public final class ReadingsGrid implements RowSource {
         row.add(word);
         strips.forEach(strip -> row.add(text.apply(strip)));
         return List.copyOf(row);
+    }
+
+    private static String asInSpreadsheets(StripField field, String text) {
+        return field.isNumber() && !text.isEmpty() ? number(Double.parseDouble(text)) : text;
     }
 
     /**

@@ -6,13 +6,13 @@ import java.io.IOException;
 import java.io.Reader;
 import java.io.Writer;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
-import org.tonewedge.core.quantity.Temperature;
 
 /**
  * A table of densitometer readings, such as the file {@code strips.csv}, with one row for each reading. Rows with the
@@ -29,6 +29,10 @@ import org.tonewedge.core.quantity.Temperature;
  * <tr><td>{@code film}, {@code developer}</td><td>labels</td></tr>
  * <tr><td>{@code minutes}, {@code celsius}</td><td>time (8.5 or 8:30) and temperature of development</td></tr>
  * <tr><td>{@code box_speed}</td><td>the speed on the box, such as 100 or 100/21°</td></tr>
+ * <tr><td>{@code illuminant}, {@code storage}</td><td>{@linkplain TestConditions conditions} of the test in words: the light,
+ * and how the film was kept</td></tr>
+ * <tr><td>{@code exposure_seconds}, {@code hold_minutes}</td><td>the exposure time (0.008 or 1/125), and how long the strip
+ * waited for its development; a column {@code seconds} tells the exposure time too</td></tr>
  * <tr><td>{@code log_exposure}</td><td>log<sub>10</sub> of the exposure in lux seconds; empty means unexposed: a
  * base-plus-fog reading</td></tr>
  * <tr><td>{@code relative_log_exposure}</td><td>instead of {@code log_exposure}, if only ratios of exposures are
@@ -135,40 +139,36 @@ public final class ReadingsTable {
                         + Checks.shortened(strip.id()) + "'; give them different identifiers");
             }
         }
+        List<StripField> fields = StripField.of(strips);
         CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(writer);
-        csv.writeRecord(
-                "strip",
-                "film",
-                "developer",
-                "minutes",
-                "celsius",
-                "box_speed",
-                axis.isAbsolute() ? "log_exposure" : "relative_log_exposure",
-                "density");
+        List<String> header = new ArrayList<>();
+        header.add(ReadingsParser.STRIP);
+        fields.forEach(field -> header.add(field.word()));
+        header.add((axis.isAbsolute() ? ExposureScale.LOG_EXPOSURE : ExposureScale.RELATIVE).word());
+        header.add(ReadingsParser.DENSITY);
+        csv.writeRecord(header);
         for (Strip strip : strips) {
+            List<String> row = new ArrayList<>();
+            row.add(strip.id());
+            fields.forEach(field -> row.add(field.of(strip)));
+            row.add("");
+            row.add("");
             for (Density density : strip.basePlusFogReadings()) {
-                writeRow(csv, strip, "", density);
+                writeRow(csv, row, "", density);
             }
             for (ExposedStep step : strip.steps()) {
                 for (Density density : step.readings()) {
-                    writeRow(csv, strip, Double.toString(step.exposure().value()), density);
+                    writeRow(csv, row, Double.toString(step.exposure().value()), density);
                 }
             }
         }
         csv.flush();
     }
 
-    private static void writeRow(CsvWriter csv, Strip strip, String exposure, Density density) {
-        Processing how = strip.processing();
-        csv.writeRecord(
-                strip.id(),
-                strip.film(),
-                how.developer().orElse(""),
-                how.time().map(Processing::minutes).map(String::valueOf).orElse(""),
-                how.temperature().map(Temperature::celsius).map(String::valueOf).orElse(""),
-                strip.boxSpeed().isPresent() ? String.valueOf(strip.boxSpeed().getAsDouble()) : "",
-                exposure,
-                Double.toString(density.value()));
+    private static void writeRow(CsvWriter csv, List<String> row, String exposure, Density density) {
+        row.set(row.size() - 2, exposure);
+        row.set(row.size() - 1, Double.toString(density.value()));
+        csv.writeRecord(row);
     }
 
     /**

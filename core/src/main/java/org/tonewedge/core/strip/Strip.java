@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -39,6 +40,7 @@ public final class Strip {
     private final String id;
     private final String film;
     private final Processing processing;
+    private final TestConditions testConditions;
     private final OptionalDouble boxSpeed;
     private final String origin;
     private final List<Density> basePlusFogReadings;
@@ -57,6 +59,7 @@ public final class Strip {
         id = builder.id;
         film = builder.film;
         processing = builder.processing;
+        testConditions = builder.testConditions;
         boxSpeed = builder.boxSpeed;
         origin = builder.origin;
         basePlusFogReadings = List.copyOf(builder.basePlusFog);
@@ -104,6 +107,15 @@ public final class Strip {
      */
     public Processing processing() {
         return processing;
+    }
+
+    /**
+     * Returns the conditions of the test that readings do not show.
+     *
+     * @return the conditions, each of which may be not stated
+     */
+    public TestConditions testConditions() {
+        return testConditions;
     }
 
     /**
@@ -212,11 +224,7 @@ public final class Strip {
         UnaryOperator<Density> moved = density -> ofDensity == null
                 ? density
                 : Density.of(density.value() + standardUncertainties * ofDensity.applyAsDouble(density.value()));
-        Builder copy = new Builder(id);
-        copy.film = film;
-        copy.processing = processing;
-        copy.boxSpeed = boxSpeed;
-        copy.origin = origin;
+        Builder copy = described();
         basePlusFogReadings.forEach(density -> copy.basePlusFog.add(moved.apply(density)));
         for (int i = 0; i < steps().size(); i++) {
             ExposedStep step = steps().get(i);
@@ -225,6 +233,41 @@ public final class Strip {
             step.readings().forEach(density -> copy.reading(at, moved.apply(density)));
         }
         return copy.build();
+    }
+
+    /**
+     * Returns this strip on another axis, by means of one exposure known on both. This is how relative exposures are
+     * anchored to lux seconds. Errors stated of the strip stay with it.
+     *
+     * @param known an exposure on the axis of this strip
+     * @param same the same exposure on the new axis
+     * @return the strip on the new axis
+     * @throws IllegalArgumentException if the known exposure is on another axis, or an exposure leaves the range of
+     *     {@link LogExposure}
+     */
+    public Strip anchored(LogExposure known, LogExposure same) {
+        axis.requireSame(known.axis(), "anchor " + this);
+        double shift = same.value() - known.value();
+        Builder copy = described();
+        copy.basePlusFog.addAll(basePlusFogReadings);
+        for (ExposedStep step : steps()) {
+            LogExposure at = new LogExposure(step.exposure().value() + shift, same.axis());
+            step.readings().forEach(density -> copy.reading(at, density));
+        }
+        exposureErrors.forEach((source, errors) -> copy.errors.put(source, Builder.StatedError.ofSteps(errors)));
+        copy.densityErrors.putAll(densityErrors);
+        return copy.build();
+    }
+
+    /** A copy without its readings and stated errors. */
+    private Builder described() {
+        Builder copy = new Builder(id);
+        copy.film = film;
+        copy.processing = processing;
+        copy.testConditions = testConditions;
+        copy.boxSpeed = boxSpeed;
+        copy.origin = origin;
+        return copy;
     }
 
     /**
@@ -245,6 +288,7 @@ public final class Strip {
         private final String id;
         private String film;
         private Processing processing = Processing.unknown();
+        private TestConditions testConditions = TestConditions.notStated();
         private OptionalDouble boxSpeed = OptionalDouble.empty();
         private String origin;
         private ExposureAxis axis;
@@ -281,6 +325,17 @@ public final class Strip {
          */
         public Builder processing(Processing how) {
             processing = how;
+            return this;
+        }
+
+        /**
+         * States the conditions of the test that readings do not show.
+         *
+         * @param conditions the conditions
+         * @return this builder
+         */
+        public Builder testConditions(TestConditions conditions) {
+            testConditions = Objects.requireNonNull(conditions, "conditions");
             return this;
         }
 
@@ -378,7 +433,7 @@ public final class Strip {
          * @units log units
          */
         public Builder exposureError(String source, double standardUncertainty) {
-            errors.put(source, new StatedError(null, checkedError(source, standardUncertainty)));
+            errors.put(source, StatedError.ofStrip(checkedError(source, standardUncertainty)));
             return this;
         }
 
@@ -393,7 +448,7 @@ public final class Strip {
          * @units log units
          */
         public Builder exposureError(String source, LogExposure step, double standardUncertainty) {
-            errors.put(source, new StatedError(step.value(), checkedError(source, standardUncertainty)));
+            errors.put(source, StatedError.at(step.value(), checkedError(source, standardUncertainty)));
             return this;
         }
 
@@ -421,10 +476,8 @@ public final class Strip {
                 double[] moved = new double[sorted.size()];
                 boolean any = false;
                 for (int i = 0; i < moved.length; i++) {
-                    if (error.at == null || Math.abs(sorted.get(i).exposure().value() - error.at) <= SAME_EXPOSURE) {
-                        moved[i] = error.size;
-                        any |= error.size > 0;
-                    }
+                    moved[i] = error.of(i, sorted.get(i).exposure().value());
+                    any |= moved[i] > 0;
                 }
                 if (any) {
                     found.put(source, moved);
@@ -433,8 +486,24 @@ public final class Strip {
             return Collections.unmodifiableMap(found);
         }
 
-        /** An error of one step, or of all steps if it names none. */
-        private record StatedError(Double at, double size) {}
+        /** An error of exposures, in log units. */
+        private interface StatedError {
+
+            /** The error of a step by its index and log exposure. */
+            double of(int step, double exposure);
+
+            static StatedError ofStrip(double size) {
+                return (step, exposure) -> size;
+            }
+
+            static StatedError at(double known, double size) {
+                return (step, exposure) -> Math.abs(exposure - known) <= SAME_EXPOSURE ? size : 0;
+            }
+
+            static StatedError ofSteps(double[] sizes) {
+                return (step, exposure) -> sizes[step];
+            }
+        }
 
         /**
          * Builds the strip.

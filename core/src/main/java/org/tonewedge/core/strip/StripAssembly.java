@@ -1,5 +1,6 @@
 package org.tonewedge.core.strip;
 
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import org.tonewedge.core.internal.Checks;
@@ -14,6 +15,10 @@ final class StripAssembly {
 
     static final String FILM = "film";
     static final String DEVELOPER = "developer";
+    static final String ILLUMINANT = "illuminant";
+    static final String STORAGE = "storage";
+    static final String EXPOSURE_SECONDS = "exposure_seconds";
+    static final String HOLD_MINUTES = "hold_minutes";
     static final String MINUTES = "minutes";
     static final String CELSIUS = "celsius";
     static final String BOX_SPEED = "box_speed";
@@ -30,6 +35,10 @@ final class StripAssembly {
     static final List<String> DESCRIPTIONS = List.of(
             FILM,
             DEVELOPER,
+            ILLUMINANT,
+            STORAGE,
+            EXPOSURE_SECONDS,
+            HOLD_MINUTES,
             MINUTES,
             CELSIUS,
             BOX_SPEED,
@@ -43,10 +52,11 @@ final class StripAssembly {
             READ_FROM);
 
     /** The number of descriptions that are labels; the others are numbers, except {@link #READ_FROM}. */
-    static final int LABELS = 2;
+    static final int LABELS = 4;
 
     private static final double MOST_LUX = 1e9;
     private static final double MOST_SECONDS = 1e6;
+    private static final double MOST_MINUTES = 1e8;
 
     /** The place of a value: its row, the index of its column, and the column's name in messages. */
     record Place(long row, int column, String name) {}
@@ -105,7 +115,7 @@ final class StripAssembly {
     private boolean isSame(int what, String one, String other) {
         try {
             return one.equals(other)
-                    || (what > DESCRIPTIONS.indexOf(DEVELOPER)
+                    || (what >= LABELS
                             && Numerals.number(one, source.decimalMark())
                                     == Numerals.number(other, source.decimalMark()));
         } catch (IllegalArgumentException e) {
@@ -145,6 +155,7 @@ final class StripAssembly {
         take(CELSIUS, Numerals::number, value -> how[0] = how[0].withTemperature(Temperature.ofCelsius(value)));
         take(BOX_SPEED, Numerals::speed, builder::boxSpeed);
         builder.processing(how[0]);
+        builder.testConditions(conditions());
         reader.correction()
                 .ifPresent(correction -> builder.densityError(
                         "correction " + correction.name(),
@@ -154,6 +165,25 @@ final class StripAssembly {
                 Numerals::number,
                 u -> builder.exposureError(
                         "exposure of strip '" + id + "'", Checks.within("uncertainty of exposure", u, 0, 1, "")));
+    }
+
+    /** Where the exposure is given by its seconds, they are the exposure time. */
+    private TestConditions conditions() {
+        TestConditions[] conditions = {TestConditions.notStated()};
+        label(ILLUMINANT, text -> conditions[0] = conditions[0].withIlluminant(text));
+        label(STORAGE, text -> conditions[0] = conditions[0].withStorage(text));
+        String time = stated(EXPOSURE_SECONDS) == null ? SECONDS : EXPOSURE_SECONDS;
+        take(
+                time,
+                Numerals::seconds,
+                seconds -> conditions[0] = conditions[0].withExposureTime(Duration.ofNanos(
+                        Math.round(1e9 * Checks.within(time, Checks.positive(time, seconds), 0, MOST_SECONDS, "")))));
+        take(
+                HOLD_MINUTES,
+                Numerals::number,
+                minutes -> conditions[0] = conditions[0].withHold(Duration.ofMillis(
+                        Math.round(60_000 * Checks.within(HOLD_MINUTES, minutes, 0, MOST_MINUTES, "")))));
+        return conditions[0];
     }
 
     private void placeSteps(ExposureAxis relative, Place last) {
@@ -274,7 +304,7 @@ final class StripAssembly {
         double[] number = new double[1];
         take(
                 what,
-                Numerals::number,
+                what.equals(SECONDS) ? Numerals::seconds : Numerals::number,
                 value -> number[0] = Checks.within(what, Checks.positive(what, value), 0, most, ""));
         return number[0];
     }

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import java.io.IOException;
 import java.io.StringReader;
 import java.io.StringWriter;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import net.jqwik.api.Arbitraries;
@@ -49,11 +50,13 @@ class ReadingsGridProperties {
                         readings,
                         LABELS,
                         Arbitraries.doubles().between(1, 30).ofScale(3),
-                        Arbitraries.integers().between(1, 6400))
-                .as((at, base, repeats, label, minutes, speed) -> {
+                        Arbitraries.integers().between(1, 6400),
+                        conditions())
+                .as((at, base, repeats, label, minutes, speed, conditions) -> {
                     Strip.Builder builder = Strip.builder("x")
                             .film(label)
                             .boxSpeed(speed)
+                            .testConditions(conditions)
                             .processing(Processing.unknown()
                                     .withDeveloper(label)
                                     .withMinutes(minutes)
@@ -66,12 +69,33 @@ class ReadingsGridProperties {
         return strip.list().ofMinSize(1).ofMaxSize(4).map(ReadingsGridProperties::numbered);
     }
 
+    /** Any of the four may be not stated. */
+    private static Arbitrary<TestConditions> conditions() {
+        Arbitrary<Duration> exposures =
+                Arbitraries.longs().between(1, 10_000_000_000_000L).map(Duration::ofNanos);
+        Arbitrary<Duration> holds =
+                Arbitraries.longs().between(0, 100_000_000_000L).map(Duration::ofMillis);
+        return Combinators.combine(
+                        LABELS.injectNull(0.5),
+                        exposures.injectNull(0.5),
+                        holds.injectNull(0.5),
+                        LABELS.injectNull(0.5))
+                .as((light, exposure, hold, storage) -> {
+                    TestConditions stated = TestConditions.notStated();
+                    stated = light == null ? stated : stated.withIlluminant(light);
+                    stated = exposure == null ? stated : stated.withExposureTime(exposure);
+                    stated = hold == null ? stated : stated.withHold(hold);
+                    return storage == null ? stated : stated.withStorage(storage);
+                });
+    }
+
     private static List<Strip> numbered(List<Strip> strips) {
         List<Strip> numbered = new ArrayList<>();
         for (Strip strip : strips) {
             Strip.Builder copy = Strip.builder("S" + numbered.size())
                     .film(strip.film())
                     .boxSpeed(strip.boxSpeed().orElseThrow())
+                    .testConditions(strip.testConditions())
                     .processing(strip.processing());
             strip.basePlusFogReadings().forEach(density -> copy.basePlusFog(density.value()));
             strip.steps().forEach(step -> step.readings().forEach(density -> copy.reading(step.exposure(), density)));
@@ -88,6 +112,7 @@ class ReadingsGridProperties {
             assertEquals(one.id(), other.id());
             assertEquals(one.film(), other.film());
             assertEquals(one.processing(), other.processing());
+            assertEquals(one.testConditions(), other.testConditions());
             assertEquals(one.boxSpeed(), other.boxSpeed());
             assertEquals(one.basePlusFogReadings(), other.basePlusFogReadings());
             assertEquals(one.steps(), other.steps());

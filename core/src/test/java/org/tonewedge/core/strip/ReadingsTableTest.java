@@ -327,4 +327,37 @@ class ReadingsTableTest {
                 .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.5))
                 .build();
     }
+
+    /** What readings cannot show is stated in columns of its own; the seconds of an exposure are its exposure time. */
+    @Test
+    void conditionsOfTheTestAreRead() throws IOException {
+        Strip strip = ReadingsTable.read(
+                        "t.csv",
+                        new StringReader("strip,illuminant,exposure_seconds,hold_minutes,storage,log_exposure,density\n"
+                                + "S1,tungsten with filter,1/125,90,\"8 months, 20 °C\",-2,0.3\nS1,,,,,-1,0.6\n"))
+                .strip("S1");
+        assertEquals(
+                TestConditions.notStated()
+                        .withIlluminant("tungsten with filter")
+                        .withExposureTime(Duration.ofMillis(8))
+                        .withHold(Duration.ofMinutes(90))
+                        .withStorage("8 months, 20 °C"),
+                strip.testConditions());
+        assertEquals(
+                "illuminant tungsten with filter, exposure time 1/125 s, hold 90 min, storage 8 months, 20 °C",
+                strip.testConditions().toString());
+        Strip lit = ReadingsReader.withDefaults()
+                .with(StepTablet.nominal(3, Density.of(0.05), 0.15))
+                .read(CsvDialect.guessed()
+                        .open(
+                                "t.csv",
+                                new StringReader("strip,step,lux,seconds,density\nS1,1,10,0.5,0.9\nS1,2,,,0.8\n")))
+                .strip("S1");
+        assertEquals(Duration.ofMillis(500), lit.testConditions().exposureTime().orElseThrow());
+        ReadingsException e = assertThrows(
+                ReadingsException.class,
+                () -> ReadingsTable.read(
+                        "t.csv", new StringReader("strip,exposure_seconds,log_exposure,density\nS1,0,-2,0.3\n")));
+        place(e, 2, "exposure_seconds", "0");
+    }
 }

@@ -3,6 +3,7 @@ package org.tonewedge.standards.exchange;
 import java.io.IOException;
 import java.io.Reader;
 import java.io.Writer;
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -16,6 +17,7 @@ import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.colour.Channel;
 import org.tonewedge.standards.colour.MultichannelStrip;
 
@@ -148,6 +150,17 @@ public final class DensityExchange {
                 .map(Temperature::celsius)
                 .ifPresent(celsius -> declared.put(ExchangeTable.CELSIUS, celsius.toString()));
         how.agitation().ifPresent(agitation -> declared.put(ExchangeTable.AGITATION, agitation));
+        TestConditions test = strip.testConditions();
+        test.illuminant().ifPresent(light -> declared.put(ExchangeTable.ILLUMINANT, light));
+        test.exposureTime()
+                .map(time -> BigDecimal.valueOf(time.getSeconds()).add(BigDecimal.valueOf(time.getNano(), 9)))
+                .ifPresent(seconds -> declared.put(
+                        ExchangeTable.EXPOSURE_SECONDS,
+                        seconds.stripTrailingZeros().toPlainString()));
+        test.hold()
+                .ifPresent(
+                        time -> declared.put(ExchangeTable.HOLD_MINUTES, Double.toString(time.toMillis() / 60_000.0)));
+        test.storage().ifPresent(kept -> declared.put(ExchangeTable.STORAGE, kept));
         strip.boxSpeed().ifPresent(speed -> declared.put(ExchangeTable.BOX_SPEED, Double.toString(speed)));
         return declared;
     }

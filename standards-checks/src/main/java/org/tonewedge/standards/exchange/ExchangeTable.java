@@ -1,5 +1,6 @@
 package org.tonewedge.standards.exchange;
 
+import java.time.Duration;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
@@ -12,6 +13,7 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.colour.Channel;
 import org.tonewedge.standards.colour.MultichannelStrip;
 
@@ -33,6 +35,10 @@ public final class ExchangeTable {
     static final String MINUTES = "DEVELOPMENT_MINUTES";
     static final String CELSIUS = "DEVELOPMENT_CELSIUS";
     static final String AGITATION = "AGITATION";
+    static final String ILLUMINANT = "ILLUMINANT";
+    static final String EXPOSURE_SECONDS = "EXPOSURE_SECONDS";
+    static final String HOLD_MINUTES = "HOLD_MINUTES";
+    static final String STORAGE = "STORAGE";
     static final String BOX_SPEED = "BOX_SPEED";
     static final Map<Channel, String> DENSITY_FIELDS = densityFields();
 
@@ -135,7 +141,10 @@ public final class ExchangeTable {
 
     private Strip strip(String id, ExposureAxis axis, int exposures, int densities) {
         try {
-            Strip.Builder builder = Strip.builder(id).processing(processing()).origin(file + ", line " + line);
+            Strip.Builder builder = Strip.builder(id)
+                    .processing(processing())
+                    .testConditions(testConditions())
+                    .origin(file + ", line " + line);
             if (keywords.containsKey(FILM)) {
                 builder.film(keywords.get(FILM));
             }
@@ -180,6 +189,23 @@ public final class ExchangeTable {
             processing = processing.withAgitation(keywords.get(AGITATION));
         }
         return processing;
+    }
+
+    private TestConditions testConditions() {
+        TestConditions conditions = TestConditions.notStated();
+        if (keywords.containsKey(ILLUMINANT)) {
+            conditions = conditions.withIlluminant(keywords.get(ILLUMINANT));
+        }
+        if (keywords.containsKey(EXPOSURE_SECONDS)) {
+            conditions = conditions.withExposureTime(Duration.ofNanos(Math.round(1e9 * number(EXPOSURE_SECONDS))));
+        }
+        if (keywords.containsKey(HOLD_MINUTES)) {
+            conditions = conditions.withHold(Duration.ofMillis(Math.round(60_000 * number(HOLD_MINUTES))));
+        }
+        if (keywords.containsKey(STORAGE)) {
+            conditions = conditions.withStorage(keywords.get(STORAGE));
+        }
+        return conditions;
     }
 
     private ExposureAxis axis() {

@@ -1,6 +1,8 @@
 package org.tonewedge.standards.film;
 
+import java.util.Objects;
 import org.tonewedge.core.curve.CurvePoint;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.Evidence;
 
 /**
@@ -12,10 +14,16 @@ public final class Iso2240Speed implements IsoFilmSpeed<Iso2240Speed> {
 
     private final double exact;
     private final Evidence evidence;
+    private final TestConditions conditions;
 
     Iso2240Speed(double exact, Evidence evidence) {
+        this(exact, evidence, TestConditions.notStated());
+    }
+
+    private Iso2240Speed(double exact, Evidence evidence, TestConditions conditions) {
         this.exact = exact;
         this.evidence = evidence;
+        this.conditions = conditions;
     }
 
     @Override
@@ -48,16 +56,35 @@ public final class Iso2240Speed implements IsoFilmSpeed<Iso2240Speed> {
 
     @Override
     public Iso2240Speed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
-        return new Iso2240Speed(exact, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
+        return new Iso2240Speed(exact, evidence.withUncertainty(standardUncertainty, degreesOfFreedom), conditions);
+    }
+
+    /**
+     * Returns a copy that records the conditions of the test that a curve cannot show.
+     *
+     * @param ofTest the conditions, such as those of the {@linkplain org.tonewedge.core.strip.Strip#testConditions() strip}
+     * @return the copy
+     */
+    public Iso2240Speed with(TestConditions ofTest) {
+        return new Iso2240Speed(exact, evidence, Objects.requireNonNull(ofTest, "ofTest"));
+    }
+
+    /**
+     * Returns the conditions of the test that a curve cannot show, as far as they were stated.
+     *
+     * @return the conditions; by default none is stated
+     */
+    public TestConditions testConditions() {
+        return conditions;
     }
 
     /**
      * Returns the speed in words.
      *
-     * @return the rounded speed, or the exact speed if it is outside the nominal scale
+     * @return the rounded speed, or the exact speed if it is outside the nominal scale, with the conditions of the test
      */
     @Override
     public String toString() {
-        return SpeedReading.text(this);
+        return SpeedReading.text(this) + " (" + conditions + ")";
     }
 }

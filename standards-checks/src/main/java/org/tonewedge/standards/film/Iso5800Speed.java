@@ -1,7 +1,9 @@
 package org.tonewedge.standards.film;
 
+import java.util.Objects;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.colour.Channel;
 
@@ -15,11 +17,17 @@ public final class Iso5800Speed implements IsoFilmSpeed<Iso5800Speed> {
     private final double exact;
     private final Channel slowest;
     private final Evidence evidence;
+    private final TestConditions conditions;
 
     Iso5800Speed(double exact, Channel slowest, Evidence evidence) {
+        this(exact, slowest, evidence, TestConditions.notStated());
+    }
+
+    private Iso5800Speed(double exact, Channel slowest, Evidence evidence, TestConditions conditions) {
         this.exact = exact;
         this.slowest = slowest;
         this.evidence = evidence;
+        this.conditions = conditions;
     }
 
     @Override
@@ -71,16 +79,36 @@ public final class Iso5800Speed implements IsoFilmSpeed<Iso5800Speed> {
 
     @Override
     public Iso5800Speed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
-        return new Iso5800Speed(exact, slowest, evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
+        return new Iso5800Speed(
+                exact, slowest, evidence.withUncertainty(standardUncertainty, degreesOfFreedom), conditions);
+    }
+
+    /**
+     * Returns a copy that records the conditions of the test that a curve cannot show.
+     *
+     * @param ofTest the conditions, such as those of the {@linkplain org.tonewedge.core.strip.Strip#testConditions() strip}
+     * @return the copy
+     */
+    public Iso5800Speed with(TestConditions ofTest) {
+        return new Iso5800Speed(exact, slowest, evidence, Objects.requireNonNull(ofTest, "ofTest"));
+    }
+
+    /**
+     * Returns the conditions of the test that a curve cannot show, as far as they were stated.
+     *
+     * @return the conditions; by default none is stated
+     */
+    public TestConditions testConditions() {
+        return conditions;
     }
 
     /**
      * Returns the speed in words.
      *
-     * @return the rounded speed; the exact one if it is outside the nominal scale
+     * @return the rounded speed, or the exact speed if it is outside the nominal scale, with the conditions of the test
      */
     @Override
     public String toString() {
-        return SpeedReading.text(this);
+        return SpeedReading.text(this) + " (" + conditions + ")";
     }
 }

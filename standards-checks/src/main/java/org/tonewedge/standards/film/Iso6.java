@@ -15,6 +15,7 @@ import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.Condition;
 import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.Evidence;

@@ -2,6 +2,7 @@ package org.tonewedge.standards.film;
 
 import java.time.Duration;
 import java.util.List;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.Evidence;
 
 /**

@@ -1,5 +1,6 @@
 package org.tonewedge.standards.film;
 
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.Evidence;
 
 /**

@@ -1,8 +1,10 @@
 package org.tonewedge.standards.paper;
 
+import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.FigureDetermination;
 
@@ -14,9 +16,15 @@ import org.tonewedge.standards.FigureDetermination;
 public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
 
     private final Evidence evidence;
+    private final TestConditions conditions;
 
     Iso6846Range(Evidence evidence) {
+        this(evidence, TestConditions.notStated());
+    }
+
+    private Iso6846Range(Evidence evidence, TestConditions conditions) {
         this.evidence = evidence;
+        this.conditions = conditions;
     }
 
     /**
@@ -83,7 +91,26 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
 
     @Override
     public Iso6846Range withUncertainty(double standardUncertainty, double degreesOfFreedom) {
-        return new Iso6846Range(evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
+        return new Iso6846Range(evidence.withUncertainty(standardUncertainty, degreesOfFreedom), conditions);
+    }
+
+    /**
+     * Returns a copy that records the conditions of the test that a curve cannot show.
+     *
+     * @param ofTest the conditions, such as those of the {@linkplain org.tonewedge.core.strip.Strip#testConditions() strip}
+     * @return the copy
+     */
+    public Iso6846Range with(TestConditions ofTest) {
+        return new Iso6846Range(evidence, Objects.requireNonNull(ofTest, "ofTest"));
+    }
+
+    /**
+     * Returns the conditions of the test that a curve cannot show, as far as they were stated.
+     *
+     * @return the conditions; by default none is stated
+     */
+    public TestConditions testConditions() {
+        return conditions;
     }
 
     /**
@@ -95,8 +122,8 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
     @Override
     public String toString() {
         String text = "R" + isoRange() + grade().map(grade -> ", " + grade).orElse(", no grade has this range");
-        return conditionsMet()
-                ? "ISO " + text
-                : text + ", not an ISO range (" + conditions().get(0) + ")";
+        return (conditionsMet()
+                        ? "ISO " + text
+                        : text + ", not an ISO range (" + conditions().get(0) + ")") + " (" + conditions + ")";
     }
 }

@@ -1,7 +1,9 @@
 package org.tonewedge.standards.paper;
 
+import java.util.Objects;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.FigureDetermination;
 import org.tonewedge.standards.film.IsoSpeed;
@@ -14,9 +16,15 @@ import org.tonewedge.standards.film.IsoSpeed;
 public final class Iso6846Speed implements FigureDetermination<Iso6846Speed> {
 
     private final Evidence evidence;
+    private final TestConditions conditions;
 
     Iso6846Speed(Evidence evidence) {
+        this(evidence, TestConditions.notStated());
+    }
+
+    private Iso6846Speed(Evidence evidence, TestConditions conditions) {
         this.evidence = evidence;
+        this.conditions = conditions;
     }
 
     /**
@@ -67,20 +75,41 @@ public final class Iso6846Speed implements FigureDetermination<Iso6846Speed> {
 
     @Override
     public Iso6846Speed withUncertainty(double standardUncertainty, double degreesOfFreedom) {
-        return new Iso6846Speed(evidence.withUncertainty(standardUncertainty, degreesOfFreedom));
+        return new Iso6846Speed(evidence.withUncertainty(standardUncertainty, degreesOfFreedom), conditions);
+    }
+
+    /**
+     * Returns a copy that records the conditions of the test that a curve cannot show.
+     *
+     * @param ofTest the conditions, such as those of the {@linkplain org.tonewedge.core.strip.Strip#testConditions() strip}
+     * @return the copy
+     */
+    public Iso6846Speed with(TestConditions ofTest) {
+        return new Iso6846Speed(evidence, Objects.requireNonNull(ofTest, "ofTest"));
+    }
+
+    /**
+     * Returns the conditions of the test that a curve cannot show, as far as they were stated.
+     *
+     * @return the conditions; by default none is stated
+     */
+    public TestConditions testConditions() {
+        return conditions;
     }
 
     /**
      * Returns the speed as printed on a box.
      *
-     * @return for example {@code ISO P320}; the exact speed if it is outside the series
+     * @return for example {@code ISO P320}; the exact speed if it is outside the series; then the conditions
+     *     of the test
      */
     @Override
     public String toString() {
         return IsoSpeed.nearestOnScale(exact())
-                .map(IsoSpeed::arithmetic)
-                .map(rounded ->
-                        "ISO P" + (rounded == Math.rint(rounded) ? Long.toString(Math.round(rounded)) : rounded))
-                .orElseGet(() -> "speed P " + Figures.plain(exact()) + ", outside the nominal series");
+                        .map(IsoSpeed::arithmetic)
+                        .map(rounded -> "ISO P"
+                                + (rounded == Math.rint(rounded) ? Long.toString(Math.round(rounded)) : rounded))
+                        .orElseGet(() -> "speed P " + Figures.plain(exact()) + ", outside the nominal series")
+                + " (" + conditions + ")";
     }
 }

@@ -9,6 +9,7 @@ import java.io.StringReader;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
@@ -22,6 +23,7 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.colour.Channel;
 import org.tonewedge.standards.colour.MultichannelStrip;
 
@@ -104,6 +106,11 @@ class DensityExchangeTest {
         return Strip.builder(id)
                 .film("test film")
                 .boxSpeed(125)
+                .testConditions(TestConditions.notStated()
+                        .withIlluminant("daylight filter")
+                        .withExposureTime(Duration.ofNanos(333_333_333))
+                        .withHold(Duration.ofHours(2))
+                        .withStorage("sealed"))
                 .processing(Processing.unknown()
                         .withDeveloper("developer A")
                         .withMinutes(7.5)
@@ -125,6 +132,7 @@ class DensityExchangeTest {
             assertEquals(one.steps(), other.steps());
             assertEquals(one.basePlusFogReadings(), other.basePlusFogReadings());
             assertEquals(one.processing(), other.processing());
+            assertEquals(one.testConditions(), other.testConditions());
             assertEquals(one.boxSpeed(), other.boxSpeed());
             assertEquals(one.film(), other.film());
         }

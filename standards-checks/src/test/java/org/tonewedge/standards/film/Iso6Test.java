@@ -15,6 +15,7 @@ import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.ClosedFormCurve;
 
 class Iso6Test {

@@ -40,14 +40,15 @@ class Iso6846Test {
         assertEquals(110, range.isoRange());
         assertEquals(Optional.of(PaperGrade.GRADE_2), range.grade());
         assertTrue(range.conditionsMet());
-        assertEquals("ISO R110, grade 2 (medium)", range.toString());
+        assertEquals(
+                "ISO R110, grade 2 (medium) (not stated: illuminant, exposure time, hold, storage)", range.toString());
         // 0.60 above base is 0.66: 0.56 / 1.6 of the way along the straight part.
         double speedPoint = 0.56 / 1.6;
         Iso6846Speed speed = Iso6846.withDefaults().speed(paper());
         assertEquals(speedPoint, speed.speedPoint().logExposure().value(), 1e-9);
         assertEquals(1000 / Math.pow(10, speedPoint), speed.exact(), 1e-6);
         assertEquals(400, speed.rounded());
-        assertEquals("ISO P400", speed.toString());
+        assertEquals("ISO P400 (not stated: illuminant, exposure time, hold, storage)", speed.toString());
     }
 
     @Test
