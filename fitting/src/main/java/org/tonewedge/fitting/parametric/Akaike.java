@@ -2,6 +2,7 @@ package org.tonewedge.fitting.parametric;
 
 import java.util.List;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.numeric.AkaikeCriterion;
 import org.tonewedge.fitting.spline.SplineFit;
@@ -36,15 +37,39 @@ final class Akaike {
     }
 
     /**
-     * The criterion of a smoothing spline through the same readings. It is comparable with that of families whose
-     * variance comes from the residuals. Its effective degrees of freedom count as parameters, and base plus fog as one
-     * more.
+     * The criterion of a smoothing spline through the same readings. It is comparable with that of families fitted with the
+     * same loss whose variance comes from the residuals. Its effective degrees of freedom count as parameters, and base
+     * plus fog as one more.
      *
+     * @param variance of a reading, that of the families; read with a robust loss only
      * @source C. M. Hurvich, J. S. Simonoff and C.-L. Tsai, Smoothing parameter selection in nonparametric regression using
      *     an improved Akaike information criterion, Journal of the Royal Statistical Society B 60 (1998), 271–293 (from
      *     memory)
      */
-    static double criterion(SplineFit spline) {
+    static double criterion(SplineFit spline, RobustLoss loss, double variance) {
+        return loss == RobustLoss.NONE ? criterion(spline) : robustCriterion(spline, loss, variance);
+    }
+
+    private static double robustCriterion(SplineFit spline, RobustLoss loss, double variance) {
+        double perDeviation = 1 / Math.sqrt(Math.max(variance, LEAST_MEAN_SQUARE));
+        Strip strip = spline.strip();
+        double misfit = 0;
+        int readings = 0;
+        for (int i = 0; i <= strip.steps().size(); i++) {
+            boolean isBase = i == strip.steps().size();
+            List<Density> read =
+                    isBase ? strip.basePlusFogReadings() : strip.steps().get(i).readings();
+            double drawn = read.stream().mapToDouble(Density::value).average().orElseThrow()
+                    - (isBase ? 0 : spline.residuals().get(i).value());
+            for (Density density : read) {
+                misfit += loss.loss().deviance((density.value() - drawn) * perDeviation);
+                readings++;
+            }
+        }
+        return AkaikeCriterion.corrected(readings, spline.degreesOfFreedom() + 1, misfit);
+    }
+
+    private static double criterion(SplineFit spline) {
         double exposed = spline.residualDegreesOfFreedom() + spline.degreesOfFreedom();
         List<Density> base = spline.strip().basePlusFogReadings();
         double mean = base.stream().mapToDouble(Density::value).average().orElseThrow();

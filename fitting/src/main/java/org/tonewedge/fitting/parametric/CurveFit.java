@@ -198,6 +198,10 @@ public final class CurveFit {
         return loss;
     }
 
+    Repeatability repeatability() {
+        return repeatability;
+    }
+
     FittedCurve fit(FitInput input) {
         if (family == CurveFamily.TOE_SHOULDER && !wholeFamily) {
             return VisibleParts.fit(this, input);

@@ -51,6 +51,9 @@ public final class ModelComparison {
 
     private final String strip;
     private final List<Candidate> candidates;
+    private final RobustLoss loss;
+    /** Of a reading, shared by robust fits that are compared. */
+    private final double variance;
 
     /**
      * One family in a comparison.
@@ -70,9 +73,11 @@ public final class ModelComparison {
             double weight,
             Optional<CurveFitException> failure) {}
 
-    private ModelComparison(String strip, List<Candidate> candidates) {
+    private ModelComparison(String strip, List<Candidate> candidates, RobustLoss loss, double variance) {
         this.strip = strip;
         this.candidates = candidates;
+        this.loss = loss;
+        this.variance = variance;
     }
 
     /**
@@ -106,7 +111,7 @@ public final class ModelComparison {
         if (first.fit().isEmpty()) {
             throw first.failure().orElseThrow();
         }
-        return new ModelComparison(strip.toString(), weighted(unweighted, first.criterion()));
+        return new ModelComparison(strip.toString(), weighted(unweighted, first.criterion()), options.loss(), variance);
     }
 
     private static List<Candidate> weighted(List<Candidate> candidates, double least) {
@@ -165,7 +170,9 @@ public final class ModelComparison {
             Candidate chosen, List<Candidate> allowed, Optional<SplineFit> spline, Optional<SplineFit> check) {
         List<Rivals.Rival> others = rivals(chosen, allowed, weight -> weight);
         spline.ifPresent(drawn -> others.add(new Rivals.Rival(
-                likelihood(Akaike.criterion(drawn), candidates.get(0).criterion())
+                likelihood(
+                                Akaike.criterion(drawn, loss, variance),
+                                candidates.get(0).criterion())
                         * candidates.get(0).weight(),
                 drawn::estimate)));
         return chosen.fit()

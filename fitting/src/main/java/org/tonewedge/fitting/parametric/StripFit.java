@@ -2,7 +2,6 @@ package org.tonewedge.fitting.parametric;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -73,9 +72,21 @@ public final class StripFit {
      * @throws CurveFitException if no family can be fitted; the failure is that of the family that came closest
      */
     public static StripFit of(Strip strip, Repeatability repeatability) {
-        Objects.requireNonNull(repeatability, "repeatability");
-        ModelComparison comparison =
-                ModelComparison.of(strip, CurveFit.of(CurveFamily.TOE_SHOULDER).with(repeatability));
+        return of(strip, CurveFit.of(CurveFamily.TOE_SHOULDER).with(repeatability));
+    }
+
+    /**
+     * Fits a strip with the options of the caller's choice.
+     *
+     * @param strip the strip
+     * @param options the options of every fit, such as a {@link RobustLoss}; its family does not matter. With a robust loss
+     *     the verdict leaves out the readings that the fit trusts less than half
+     * @return the fit
+     * @throws CurveFitException if no family can be fitted; the failure is that of the family that came nearest
+     */
+    public static StripFit of(Strip strip, CurveFit options) {
+        Repeatability repeatability = options.repeatability();
+        ModelComparison comparison = ModelComparison.of(strip, options);
         List<ModelComparison.Candidate> allowed = new ArrayList<>(comparison.candidates());
         List<String> refused = new ArrayList<>();
         Optional<SplineFit> spline = spline(strip, repeatability);
@@ -147,11 +158,22 @@ public final class StripFit {
      *     curve follows the readings
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
+        requireTrusted();
+        return spline.isPresent() ? spline.get().estimate(figure) : fitted.estimate(figure);
+    }
+
+    /**
+     * Refuses a curve that does not follow the readings.
+     *
+     * @return this fit
+     * @throws NotDeterminableException if no curve was found that follows the readings; the message tells what to do
+     */
+    public StripFit requireTrusted() {
         if (!isTrusted()) {
             throw new NotDeterminableException(strip + ": no curve follows the readings; " + String.join(" ", refused)
                     + " Read base plus fog on an unexposed part, and look for bad readings");
         }
-        return spline.isPresent() ? spline.get().estimate(figure) : fitted.estimate(figure);
+        return this;
     }
 
     /**

@@ -2,11 +2,15 @@ package org.tonewedge.fitting.spline;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.DoubleFunction;
+import java.util.function.Supplier;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
@@ -29,6 +33,9 @@ public final class SplineFit {
     private final CharacteristicCurve curve;
     private final SplineSolution solution;
     private final Optional<SmoothingCriterion> criterion;
+
+    /** Slightly changed curves, made once: who reads many figures may keep what was read off each. */
+    private final Map<List<Double>, CharacteristicCurve> beside = new ConcurrentHashMap<>();
 
     SplineFit(Strip strip, CharacteristicCurve curve, SplineSolution solution, Optional<SmoothingCriterion> criterion) {
         this.strip = strip;
@@ -107,31 +114,25 @@ public final class SplineFit {
         for (int i = 0; i < steps; i++) {
             int knot = i;
             double change = STEP * solution.standardDeviationOfStep(i);
-            derivatives[i] = derivative(
-                    figure,
-                    value,
-                    change,
-                    by -> CharacteristicCurve.of(
-                            curve.name(),
-                            solution.splineWith(knot, by),
-                            curve.lowestExposure(),
-                            curve.highestExposure(),
-                            curve.basePlusFog()));
+            derivatives[i] =
+                    derivative(figure, value, change, by -> beside(knot, by, () -> solution.splineWith(knot, by), 0));
         }
         double ofBase = Math.sqrt(
                 solution.readingVariance() / strip.basePlusFogReadings().size());
-        double byBase = derivative(
-                figure,
-                value,
-                STEP * ofBase,
-                by -> CharacteristicCurve.of(
-                        curve.name(),
-                        solution.spline(),
-                        curve.lowestExposure(),
-                        curve.highestExposure(),
-                        Density.of(curve.basePlusFog().value() + by)));
+        double byBase = derivative(figure, value, STEP * ofBase, by -> beside(-1, by, solution::spline, by));
         return Estimate.of(
                 value, Math.hypot(solution.standardError(derivatives), byBase * ofBase), solution.freedomOfVariance());
+    }
+
+    private CharacteristicCurve beside(int knot, double by, Supplier<CurveForm> form, double base) {
+        return beside.computeIfAbsent(
+                List.of((double) knot, by),
+                any -> CharacteristicCurve.of(
+                        curve.name(),
+                        form.get(),
+                        curve.lowestExposure(),
+                        curve.highestExposure(),
+                        Density.of(curve.basePlusFog().value() + base)));
     }
 
     /** A central difference, or a one-sided one if the changed curve gives the figure on one side only. */
