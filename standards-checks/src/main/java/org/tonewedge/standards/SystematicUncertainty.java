@@ -64,6 +64,16 @@ public final class SystematicUncertainty {
     }
 
     /**
+     * Returns the uncertainty of which the contributions are known.
+     *
+     * @param bySource by the name of the source how the figure moves with one standard uncertainty of it, signed
+     * @return the uncertainty
+     */
+    public static SystematicUncertainty ofContributions(Map<String, Double> bySource) {
+        return new SystematicUncertainty(new LinkedHashMap<>(bySource));
+    }
+
+    /**
      * Returns the contribution of each source.
      *
      * @return for the name of each source, the change of the figure with one standard uncertainty of it, signed, in the

@@ -63,6 +63,16 @@ final class ComparisonTable {
             columns.add(Column.number(figure.id(), figure.heading(), row -> cell(row, figure)));
             columns.addAll(companions(figure));
         }
+        columns.add(Column.text(
+                "curve",
+                "",
+                row -> row.figures().curve().isPresent()
+                        ? Cell.text(row.figures().verdict())
+                        : Cell.missing(row.get(FilmFigure.CONTRAST_OVER_130).reason())));
+        columns.add(Column.text(
+                "test_conditions",
+                "",
+                row -> Cell.text(strip(row).testConditions().toString())));
         return columns;
     }
 

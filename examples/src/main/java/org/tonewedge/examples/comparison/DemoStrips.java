@@ -20,8 +20,9 @@ import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
 
 /**
- * Makes the demo readings: 36 strips of 36 invented film stocks and an invented reference. No film, developer or place in
- * them exists; the densities come from a formula with seeded noise.
+ * Makes the demo readings: 38 strips of 38 invented film stocks and an invented reference. No film, developer or place in
+ * them exists; the densities come from a formula with seeded noise. Two stocks bend as the fitted model cannot: one of two
+ * layers, and one whose gradient rises up to its end.
  */
 public final class DemoStrips {
 
@@ -57,30 +58,55 @@ public final class DemoStrips {
     private DemoStrips() {}
 
     /** How an invented stock responds: density above base plus fog is the difference of two soft ramps. */
-    private record Stock(double base, double contrast, double toeSoftness, double range, double shoulderSoftness) {
+    private record Stock(
+            double base, double contrast, double toeSoftness, double range, double shoulderSoftness, Bend bend) {
+
+        /** What a stock does besides. */
+        private enum Bend {
+            NONE,
+            /** A slow layer begins where the first, whose range is short, ends. */
+            SECOND_LAYER,
+            /** The gradient goes on rising. */
+            UPSWEPT
+        }
 
         static Stock usual() {
-            return new Stock(0.24, 0.66, 0.16, 3.0, 0.30);
+            return new Stock(0.24, 0.66, 0.16, 3.0, 0.30, Bend.NONE);
         }
 
         Stock base(double density) {
-            return new Stock(density, contrast, toeSoftness, range, shoulderSoftness);
+            return new Stock(density, contrast, toeSoftness, range, shoulderSoftness, bend);
         }
 
         Stock contrast(double gradient) {
-            return new Stock(base, gradient, toeSoftness, range, shoulderSoftness);
+            return new Stock(base, gradient, toeSoftness, range, shoulderSoftness, bend);
         }
 
         Stock toe(double softness) {
-            return new Stock(base, contrast, softness, range, shoulderSoftness);
+            return new Stock(base, contrast, softness, range, shoulderSoftness, bend);
         }
 
         Stock shoulder(double beginsAfter, double softness) {
-            return new Stock(base, contrast, toeSoftness, beginsAfter, softness);
+            return new Stock(base, contrast, toeSoftness, beginsAfter, softness, bend);
+        }
+
+        Stock bent(Bend how) {
+            return new Stock(base, contrast, toeSoftness, range, shoulderSoftness, how);
         }
 
         double density(double beyondToe) {
-            return base + contrast * (ramp(beyondToe, toeSoftness) - ramp(beyondToe - range, shoulderSoftness));
+            double net = contrast * (ramp(beyondToe, toeSoftness) - ramp(beyondToe - range, shoulderSoftness));
+            return base
+                    + switch (bend) {
+                        case NONE -> net;
+                        case SECOND_LAYER ->
+                            net
+                                    + 1.5
+                                            * contrast
+                                            * (ramp(beyondToe - range - 0.1, toeSoftness)
+                                                    - ramp(beyondToe - 2.1 * range, shoulderSoftness));
+                        case UPSWEPT -> net * (1 + 0.45 * net);
+                    };
         }
 
         private static double ramp(double x, double softness) {
@@ -144,7 +170,7 @@ public final class DemoStrips {
     /**
      * Returns the strips.
      *
-     * @return the reference and 36 strips
+     * @return the reference and 38 strips
      */
     public static List<Strip> strips() {
         DemoStrips demo = new DemoStrips();
@@ -261,11 +287,22 @@ public final class DemoStrips {
                         .faster(-0.2),
                 new Plan("S36", "Kilderry 400", 400)
                         .stock(usual.contrast(0.68).base(0.25))
-                        .faster(-0.4)));
+                        .faster(-0.4),
+                new Plan("S37", "Lambrigg Two Layer 200", 200)
+                        .stock(usual.contrast(0.55)
+                                .toe(0.10)
+                                .shoulder(0.95, 0.10)
+                                .bent(Stock.Bend.SECOND_LAYER))
+                        .faster(-0.3),
+                new Plan("S38", "Mossdale Upswept 100", 100)
+                        .stock(usual.contrast(0.40).toe(0.20).bent(Stock.Bend.UPSWEPT))
+                        .faster(-0.2)));
         plan(plans, "S17").exposures = plan(plans, "S17").throughTablet(-2.45);
         plan(plans, "S19").repeats = 3;
         plan(plans, "S19").noise = 0.008;
         plan(plans, "S23").dustStep = 12;
+        plan(plans, "S37").repeats = 2;
+        plan(plans, "S38").repeats = 2;
         plans.forEach(this::expose);
     }
 

@@ -252,6 +252,13 @@ public final class FilmComparisonProgram extends ReportProgram {
             notes.add("Assumed, not measured: " + comparison.assumption()
                     + ". Speeds, log exposures and stops from the box rest on it.");
         }
+        if (comparison.rows().stream()
+                .anyMatch(row -> !row.figures().strip().statedErrors().isEmpty())) {
+            notes.add(
+                    "Uncertainties include the stated errors of tablet, exposure and correction. What a film shares with"
+                            + " the reference, such as the errors of one tablet, cancels in stops from the reference as far as the"
+                            + " two were read at the same steps.");
+        }
         Map<String, CharacteristicCurve> toneCurves = frames == null ? Map.of() : toneCurves(frames, comparison);
         notes.addAll(choice.choices());
         if (comparison.films().stream().anyMatch(FilmMean::includesStripToStrip)) {

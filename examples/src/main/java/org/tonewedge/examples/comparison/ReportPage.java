@@ -257,6 +257,9 @@ final class ReportPage {
         append(text, row, FilmFigure.STOPS_FROM_REFERENCE, "against reference");
         append(text, row, FilmFigure.AVERAGE_GRADIENT, "average gradient");
         append(text, row, FilmFigure.PRINT_STOPS_FROM_REFERENCE, "print exposure");
+        if (!row.figures().verdict().isEmpty()) {
+            text.append("; drawn: ").append(row.figures().verdict());
+        }
         return text.append('.').toString();
     }
 

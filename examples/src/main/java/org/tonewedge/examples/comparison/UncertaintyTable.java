@@ -46,6 +46,12 @@ final class UncertaintyTable {
                         number(
                                 "own_uncertainty",
                                 row -> row.strip().ownUncertainty(row.figure()).orElseThrow()),
+                        number(
+                                "stated_uncertainty",
+                                row -> row.strip()
+                                        .get(row.figure())
+                                        .statedErrors()
+                                        .standardUncertainty()),
                         Column.text("degrees_of_freedom", "", UncertaintyTable::freedom),
                         number("lower_95", row -> row.interval().lower()),
                         number("upper_95", row -> row.interval().upper())),

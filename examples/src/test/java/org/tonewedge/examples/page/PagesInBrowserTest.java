@@ -23,7 +23,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The pages as a browser shows and prints them: 37 strips of the demo, its tone, development and densitometer. */
+/** The pages as a browser shows and prints them: the strips of the demo, its tone, development and densitometer. */
 class PagesInBrowserTest {
 
     private static final Path DEMO = Path.of("demo");
@@ -169,7 +169,7 @@ class PagesInBrowserTest {
         Object falling = browser.run("const v = Array.from(document.querySelector('table').tBodies[0].rows)"
                 + ".map(r => r.cells[1].dataset.value).filter(t => t !== '').map(Number);"
                 + "return v.length + ' ' + v.every((x, i) => i === 0 || v[i - 1] >= x);");
-        assertEquals("36 true", falling);
+        assertEquals("38 true", falling);
     }
 
     @Test
@@ -202,7 +202,7 @@ class PagesInBrowserTest {
                 + "const up = values(); const known = up.filter(v => v !== '').map(Number);"
                 + "return [known.every((v, i) => i === 0 || known[i - 1] <= v), up.length,"
                 + " up.slice(known.length).every(v => v === ''), t.tHead.rows[0].cells[1].getAttribute('aria-sort')];";
-        assertEquals(List.of(true, 37L, true, "ascending"), browser.run(first));
+        assertEquals(List.of(true, 39L, true, "ascending"), browser.run(first));
     }
 
     @Test
@@ -210,7 +210,7 @@ class PagesInBrowserTest {
         browser.open(comparison, 1400);
         assertEquals(3L, browser.run("return document.querySelectorAll('.chosen').length;"));
         assertEquals(
-                36L,
+                38L,
                 browser.run("return document.querySelectorAll('.live svg .curve[d*=\"L\"]:not([d*=\"H\"])').length;"));
         browser.run("document.querySelectorAll('.choices input')[5].click();");
         assertEquals(4L, browser.run("return document.querySelectorAll('.chosen').length;"));
@@ -250,7 +250,7 @@ class PagesInBrowserTest {
         Object broken = browser.run("return Array.from(document.querySelectorAll('a[href^=\"#\"]'))"
                 + ".filter(a => document.getElementById(a.hash.slice(1)) === null).length;");
         assertEquals(0L, broken);
-        assertEquals(37L, browser.run("return document.querySelectorAll('.strips a[href^=\"#film-\"]').length;"));
+        assertEquals(39L, browser.run("return document.querySelectorAll('.strips a[href^=\"#film-\"]').length;"));
     }
 
     @Test

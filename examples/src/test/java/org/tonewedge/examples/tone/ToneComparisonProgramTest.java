@@ -330,7 +330,7 @@ class ToneComparisonProgramTest {
         assertTrue(said.contains("no bracket on film 'Nowhere'; there are Ostwick"), said);
         assertTrue(said.contains("no frame 'noon'"), said);
         assertTrue(said.contains("there is no file none.csv"), said);
-        assertTrue(said.contains("has 37 strips; --paper takes a table with one"), said);
+        assertTrue(said.contains("has 39 strips; --paper takes a table with one"), said);
     }
 
     @Test

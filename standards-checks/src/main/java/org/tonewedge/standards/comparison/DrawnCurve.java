@@ -1,13 +1,17 @@
 package org.tonewedge.standards.comparison;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.CurveFit;
+import org.tonewedge.fitting.parametric.StripFit;
 import org.tonewedge.fitting.spline.SmoothingSpline;
 import org.tonewedge.fitting.spline.SplineFit;
 import org.tonewedge.fitting.spline.SplineShape;
@@ -26,23 +30,51 @@ final class DrawnCurve {
 
     private final CharacteristicCurve curve;
     private final Estimator estimator;
+    /** Draws the curve of other readings of the strip in the same way: the same family, or as smooth a spline. */
+    private final Function<Strip, CharacteristicCurve> again;
+
+    private final String verdict;
     private final List<String> notes;
     private final double readingDeviation;
 
-    private DrawnCurve(CharacteristicCurve curve, Estimator estimator, List<String> notes, double readingDeviation) {
+    private DrawnCurve(
+            CharacteristicCurve curve,
+            Estimator estimator,
+            Function<Strip, CharacteristicCurve> again,
+            String verdict,
+            List<String> notes,
+            double readingDeviation) {
         this.curve = curve;
         this.estimator = estimator;
+        this.again = again;
+        this.verdict = verdict;
         this.notes = List.copyOf(notes);
         this.readingDeviation = readingDeviation;
     }
 
     /** A curve that is taken as exact. */
-    static DrawnCurve exact(CharacteristicCurve curve) {
-        return new DrawnCurve(curve, null, List.of(), 0);
+    static DrawnCurve exact(Strip strip, Function<Strip, CharacteristicCurve> drawing) {
+        return new DrawnCurve(drawing.apply(strip), null, drawing, "", List.of(), 0);
     }
 
-    static DrawnCurve estimated(CharacteristicCurve curve, Estimator estimator, List<String> notes) {
-        return new DrawnCurve(curve, estimator, notes, 0);
+    /** The curve of a fit that was judged; its figures are as uncertain as families and a spline disagree on them. */
+    static DrawnCurve fitted(Strip strip, CurveFit options) {
+        StripFit fit = StripFit.of(strip, options).requireTrusted();
+        List<String> notes = new ArrayList<>();
+        fit.family().ifPresent(family -> {
+            family.distrusted().forEach(reading -> notes.add("distrusted: " + reading));
+            family.notes().forEach(note -> notes.add("fit: " + note));
+        });
+        Function<Strip, CharacteristicCurve> again = fit.family()
+                .<Function<Strip, CharacteristicCurve>>map(family -> {
+                    CurveFit same = options.with(family.family()).withWholeFamily();
+                    return moved -> same.fit(moved).curve();
+                })
+                .orElseGet(() -> likewise(fit.spline().orElseThrow()));
+        Estimator estimator = fit.family()
+                .map(family -> SecondOpinion.on(strip, fit::estimate, family.distrusted()))
+                .orElse(fit::estimate);
+        return new DrawnCurve(fit.curve(), estimator, again, fit.verdict(), notes, 0);
     }
 
     static DrawnCurve throughReadings(Strip strip, double repeatability) {
@@ -52,6 +84,8 @@ final class DrawnCurve {
                 repeatability == 0
                         ? null
                         : new ReadingErrors(strip, repeatability, curve, CharacteristicCurve::through),
+                CharacteristicCurve::through,
+                "monotone cubic through the readings",
                 List.of(),
                 repeatability);
     }
@@ -61,15 +95,31 @@ final class DrawnCurve {
                 .withShape(SplineShape.MONOTONE)
                 .withRepeatability(repeatability)
                 .fit(strip);
-        return new DrawnCurve(fit.curve(), fit::estimate, List.of(), 0);
+        return new DrawnCurve(fit.curve(), fit::estimate, likewise(fit), "monotone smoothing spline", List.of(), 0);
+    }
+
+    private static Function<Strip, CharacteristicCurve> likewise(SplineFit fit) {
+        SmoothingSpline same =
+                SmoothingSpline.withDefaults().withShape(SplineShape.MONOTONE).withSmoothing(fit.smoothing());
+        return moved -> same.fit(moved).curve();
     }
 
     CharacteristicCurve curve() {
         return curve;
     }
 
+    /** The curve of the strip with other readings or exposures. */
+    CharacteristicCurve again(Strip moved) {
+        return again.apply(moved);
+    }
+
     Optional<Estimator> estimator() {
         return Optional.ofNullable(estimator);
+    }
+
+    /** Which curve was drawn and, where that was judged, how it follows its readings; empty for one that is given. */
+    String verdict() {
+        return verdict;
     }
 
     List<String> notes() {

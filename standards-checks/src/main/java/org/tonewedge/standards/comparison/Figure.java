@@ -1,5 +1,6 @@
 package org.tonewedge.standards.comparison;
 
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -7,6 +8,7 @@ import java.util.function.DoubleSupplier;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.standards.SystematicUncertainty;
 
 /**
  * A figure read off a strip, or the reason why it is missing.
@@ -15,30 +17,44 @@ import org.tonewedge.core.quantity.Estimate;
  */
 public final class Figure {
 
+    private static final SystematicUncertainty NOTHING_STATED = SystematicUncertainty.ofContributions(Map.of());
+
     private final double value;
     private final Estimate estimate;
+    private final SystematicUncertainty stated;
     private final String reason;
     private final String assumption;
 
-    private Figure(double value, Estimate estimate, String reason, String assumption) {
+    private Figure(double value, Estimate estimate, SystematicUncertainty stated, String reason, String assumption) {
         this.value = value;
         this.estimate = estimate;
+        this.stated = stated;
         this.reason = reason;
         this.assumption = assumption;
     }
 
     /** A figure whose uncertainty is not known. */
     static Figure of(double value) {
-        return new Figure(value, null, null, "");
+        return new Figure(value, null, NOTHING_STATED, null, "");
     }
 
     static Figure of(Estimate estimate) {
-        return new Figure(estimate.value(), estimate, null, "");
+        return new Figure(estimate.value(), estimate, NOTHING_STATED, null, "");
+    }
+
+    /** The figure with the part of its uncertainty that errors stated of the strip add to what the readings give. */
+    Figure withStatedErrors(SystematicUncertainty errors) {
+        return new Figure(value, estimate, errors, reason, assumption);
+    }
+
+    /** The uncertainty that the readings give, without the stated errors. */
+    Optional<Estimate> fromReadings() {
+        return Optional.ofNullable(estimate);
     }
 
     /** The figure, marked as resting on an assumption. */
     Figure assuming(String what) {
-        return new Figure(value, estimate, reason, what);
+        return new Figure(value, estimate, stated, reason, what);
     }
 
     /**
@@ -48,7 +64,7 @@ public final class Figure {
      * @return the figure
      */
     public static Figure missing(String reason) {
-        return new Figure(Double.NaN, null, Objects.requireNonNull(reason), "");
+        return new Figure(Double.NaN, null, NOTHING_STATED, Objects.requireNonNull(reason), "");
     }
 
     /** Reads a figure; if the curve or the strip cannot give it, the exception becomes the reason. */
@@ -70,12 +86,36 @@ public final class Figure {
     }
 
     /**
-     * Returns the figure with its standard uncertainty.
+     * Returns the figure with its standard uncertainty: that of the readings and, in squares, that of the errors stated of
+     * the strip.
      *
      * @return the estimate; empty if the figure is missing or its uncertainty is not known
      */
     public Optional<Estimate> estimate() {
-        return Optional.ofNullable(estimate);
+        double systematic = stated.standardUncertainty();
+        if (reason != null || systematic == 0) {
+            return Optional.ofNullable(estimate);
+        }
+        if (estimate == null) {
+            return Optional.of(Estimate.of(value, systematic));
+        }
+        double together = Math.hypot(estimate.standardUncertainty(), systematic);
+        double share = estimate.standardUncertainty() / together;
+        // Welch and Satterthwaite, JCGM 100:2008, G.4.1: a stated uncertainty is taken as certain.
+        return Optional.of(Estimate.of(
+                value,
+                together,
+                share == 0 ? Double.POSITIVE_INFINITY : estimate.degreesOfFreedom() / Math.pow(share, 4)));
+    }
+
+    /**
+     * Returns what the errors stated of the strip, those of the tablet, the exposure or the correction of readings,
+     * contribute to the uncertainty; beside the reference, what errors that both strips share leave of it.
+     *
+     * @return the contributions; none where no error was stated
+     */
+    public SystematicUncertainty statedErrors() {
+        return stated;
     }
 
     /**
@@ -106,7 +146,7 @@ public final class Figure {
         if (reason != null) {
             return "(" + reason + ")";
         }
-        String text = estimate == null ? Figures.plain(value) : estimate.toString();
+        String text = estimate().map(Estimate::toString).orElseGet(() -> Figures.plain(value));
         return assumption.isEmpty() ? text : text + " (assumed: " + assumption + ")";
     }
 }

@@ -1,12 +1,17 @@
 package org.tonewedge.standards.comparison;
 
 import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.standards.SystematicUncertainty;
 
 /** All figures of one strip with their uncertainties. Each of the curves needed is read once, for all figures. */
 final class FigureEstimates {
@@ -17,14 +22,63 @@ final class FigureEstimates {
     private final StripReading reading;
     private final Optional<DrawnCurve> drawn;
     private final IdentityHashMap<CharacteristicCurve, StripReading> readings = new IdentityHashMap<>();
+    private final Map<String, Beside> stated = new LinkedHashMap<>();
 
     FigureEstimates(StripReading reading, Optional<DrawnCurve> drawn) {
         this.reading = reading;
         this.drawn = drawn;
-        drawn.ifPresent(curve -> readings.put(curve.curve(), reading));
+        drawn.ifPresent(curve -> {
+            readings.put(curve.curve(), reading);
+            reading.strip()
+                    .statedErrors()
+                    .forEach(source -> stated.put(source, Beside.of(reading.strip(), curve, source)));
+        });
     }
 
     Figure of(FilmFigure figure) {
+        Figure own = fromReadings(figure);
+        if (own.value().isEmpty() || !figure.isReadOffCurve() || stated.isEmpty()) {
+            return own;
+        }
+        try {
+            return own.withStatedErrors(statedErrors(figure, own.value().getAsDouble()));
+        } catch (NotDeterminableException e) {
+            return Figure.missing(e.getMessage());
+        }
+    }
+
+    /** Half of what the figure changes between one standard uncertainty more and less, by source. */
+    private SystematicUncertainty statedErrors(FilmFigure figure, double value) {
+        Map<String, Double> contributions = new LinkedHashMap<>();
+        stated.forEach((source, beside) -> {
+            OptionalDouble above = figure.read(beside.above()).value();
+            OptionalDouble below = figure.read(beside.below()).value();
+            if (above.isEmpty() && below.isEmpty()) {
+                throw new NotDeterminableException(reading.strip() + ": " + figure.heading()
+                        + " cannot be read with the stated error of " + source
+                        + " added, so its uncertainty is not known: "
+                        + figure.read(beside.above()).reason());
+            }
+            double step = above.isPresent() && below.isPresent() ? 0.5 : 1;
+            contributions.put(source, step * (above.orElse(value) - below.orElse(value)));
+        });
+        return SystematicUncertainty.ofContributions(contributions);
+    }
+
+    /** The strip read with one stated error more and less. */
+    private record Beside(StripReading above, StripReading below) {
+
+        static Beside of(Strip strip, DrawnCurve drawn, String source) {
+            return new Beside(moved(strip, drawn, source, 1), moved(strip, drawn, source, -1));
+        }
+
+        private static StripReading moved(Strip strip, DrawnCurve drawn, String source, double by) {
+            Strip moved = strip.withStatedError(source, by);
+            return new StripReading(moved, () -> drawn.again(moved));
+        }
+    }
+
+    private Figure fromReadings(FilmFigure figure) {
         Figure read = figure.read(reading);
         if (read.value().isEmpty() || !figure.isReadOffCurve() || drawn.isEmpty()) {
             return read;

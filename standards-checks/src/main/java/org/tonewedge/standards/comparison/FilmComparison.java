@@ -109,27 +109,16 @@ public final class FilmComparison {
                         + reference.read(FilmFigure.STOPS_FROM_REFERENCE).reason()))
                 .speedPoint()
                 .logExposure();
-        double shift = Math.log10(Iso6.SPEED_CONSTANT / speed) - point.value();
-        List<Strip> anchored =
-                rows.stream().map(row -> anchored(row.figures().strip(), shift)).toList();
+        LogExposure assumed = LogExposure.ofLogLuxSeconds(Math.log10(Iso6.SPEED_CONSTANT / speed));
+        List<Strip> anchored = rows.stream()
+                .map(row -> row.figures().strip().anchored(point, assumed))
+                .toList();
         return of(
                 anchored,
                 reference.strip().id(),
                 drawing,
                 "the reference, " + reference.strip().film() + ", is assumed to have a speed of "
                         + Figures.plain(speed));
-    }
-
-    private static Strip anchored(Strip strip, double shift) {
-        Strip.Builder anchored = Strip.builder(strip.id()).film(strip.film()).processing(strip.processing());
-        strip.boxSpeed().ifPresent(anchored::boxSpeed);
-        strip.origin().ifPresent(anchored::origin);
-        strip.basePlusFogReadings().forEach(density -> anchored.basePlusFog(density.value()));
-        strip.steps()
-                .forEach(step -> step.readings()
-                        .forEach(density -> anchored.reading(
-                                LogExposure.ofLogLuxSeconds(step.exposure().value() + shift), density)));
-        return anchored.build();
     }
 
     /**

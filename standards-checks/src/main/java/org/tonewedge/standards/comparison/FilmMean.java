@@ -1,10 +1,13 @@
 package org.tonewedge.standards.comparison;
 
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Processing;
+import org.tonewedge.standards.SystematicUncertainty;
 
 /**
  * The strips of one film that were developed alike, taken together: the mean of each figure. Its uncertainty includes
@@ -100,7 +103,7 @@ public final class FilmMean {
             return OptionalDouble.empty();
         }
         double within = given.stream()
-                .map(Figure::estimate)
+                .map(Figure::fromReadings)
                 .flatMap(Optional::stream)
                 .mapToDouble(estimate -> estimate.standardUncertainty() * estimate.standardUncertainty())
                 .average()
@@ -126,7 +129,26 @@ public final class FilmMean {
         if (given.size() == 1) {
             return Figure.missing("only one of the " + strips.size() + " strips gives it; a mean needs two");
         }
-        return Figure.of(Estimate.of(average(given), Math.sqrt(variance(given) / given.size()), given.size() - 1));
+        return Figure.of(Estimate.of(average(given), Math.sqrt(variance(given) / given.size()), given.size() - 1))
+                .withStatedErrors(common(given));
+    }
+
+    /** Errors that all strips share do not show in the differences between them. */
+    private static SystematicUncertainty common(List<Figure> given) {
+        Map<String, Double> contributions = new LinkedHashMap<>();
+        for (String source : given.get(0).statedErrors().contributions().keySet()) {
+            if (given.stream()
+                    .allMatch(figure -> figure.statedErrors().contributions().containsKey(source))) {
+                contributions.put(
+                        source,
+                        given.stream()
+                                .mapToDouble(figure ->
+                                        figure.statedErrors().contributions().get(source))
+                                .average()
+                                .orElseThrow());
+            }
+        }
+        return SystematicUncertainty.ofContributions(contributions);
     }
 
     private static double average(List<Figure> given) {

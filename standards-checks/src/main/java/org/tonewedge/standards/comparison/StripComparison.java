@@ -1,10 +1,16 @@
 package org.tonewedge.standards.comparison;
 
 import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.function.DoubleBinaryOperator;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.standards.SystematicUncertainty;
 
 /**
  * One strip compared with the reference: its own figures, how much faster it is, and how much more printing exposure it
@@ -99,17 +105,22 @@ public final class StripComparison {
      */
     private Figure assumed(Figure own) {
         double value = own.value().orElseThrow();
-        Optional<Estimate> point = figures.read(FilmFigure.SPEED_POINT).estimate();
-        Optional<Estimate> anchor = reference.read(FilmFigure.SPEED_POINT).estimate();
-        if (figures == reference || own.estimate().isEmpty() || point.isEmpty() || anchor.isEmpty()) {
+        Figure point = figures.read(FilmFigure.SPEED_POINT);
+        Figure anchor = reference.read(FilmFigure.SPEED_POINT);
+        if (figures == reference
+                || own.fromReadings().isEmpty()
+                || point.fromReadings().isEmpty()
+                || anchor.fromReadings().isEmpty()) {
             return Figure.of(value);
         }
-        double alone = point.get().standardUncertainty();
-        double together = Math.hypot(alone, anchor.get().standardUncertainty());
-        double freedom = freedom(point.get(), anchor.get(), together);
-        return alone == 0
-                ? Figure.of(value)
-                : Figure.of(Estimate.of(value, own.estimate().get().standardUncertainty() * together / alone, freedom));
+        Estimate alone = point.fromReadings().get();
+        if (alone.standardUncertainty() == 0) {
+            return Figure.of(value);
+        }
+        double perPoint = own.fromReadings().get().standardUncertainty() / alone.standardUncertainty();
+        Estimate together = difference(alone, anchor.fromReadings().get(), 0);
+        return Figure.of(Estimate.of(value, perPoint * together.standardUncertainty(), together.degreesOfFreedom()))
+                .withStatedErrors(stated(point, anchor, (one, other) -> perPoint * (one - other)));
     }
 
     /** Compares a figure of a film, which is present, with that of the reference. */
@@ -119,14 +130,38 @@ public final class StripComparison {
         }
         double difference =
                 figure.difference(own.value().getAsDouble(), reference.value().getAsDouble());
-        if (own.estimate().isEmpty() || reference.estimate().isEmpty()) {
-            return Figure.of(difference);
+        SystematicUncertainty stated = stated(own, reference, figure::difference);
+        if (own.fromReadings().isEmpty() || reference.fromReadings().isEmpty()) {
+            return Figure.of(difference).withStatedErrors(stated);
         }
-        Estimate one = own.estimate().get();
-        Estimate two = reference.estimate().get();
-        double uncertainty = Math.hypot(one.standardUncertainty(), two.standardUncertainty());
-        return Figure.of(
-                Estimate.of(difference, Math.abs(figure.difference(0, uncertainty)), freedom(one, two, uncertainty)));
+        Estimate apart =
+                difference(own.fromReadings().get(), reference.fromReadings().get(), difference);
+        return Figure.of(Estimate.of(
+                        difference,
+                        Math.abs(figure.difference(0, apart.standardUncertainty())),
+                        apart.degreesOfFreedom()))
+                .withStatedErrors(stated);
+    }
+
+    /** What stated errors contribute to a difference, which is linear in both: one that both share moves both alike. */
+    private static SystematicUncertainty stated(Figure own, Figure reference, DoubleBinaryOperator difference) {
+        Map<String, Double> ofOwn = own.statedErrors().contributions();
+        Map<String, Double> ofReference = reference.statedErrors().contributions();
+        Set<String> sources = new LinkedHashSet<>(ofOwn.keySet());
+        sources.addAll(ofReference.keySet());
+        Map<String, Double> contributions = new LinkedHashMap<>();
+        for (String source : sources) {
+            contributions.put(
+                    source,
+                    difference.applyAsDouble(ofOwn.getOrDefault(source, 0.0), ofReference.getOrDefault(source, 0.0)));
+        }
+        return SystematicUncertainty.ofContributions(contributions);
+    }
+
+    /** A value with the uncertainty of a difference of two that are independent. */
+    private static Estimate difference(Estimate one, Estimate other, double value) {
+        double uncertainty = Math.hypot(one.standardUncertainty(), other.standardUncertainty());
+        return Estimate.of(value, uncertainty, freedom(one, other, uncertainty));
     }
 
     /** Welch and Satterthwaite's effective degrees of freedom of a difference (JCGM 100:2008, G.4.1). */

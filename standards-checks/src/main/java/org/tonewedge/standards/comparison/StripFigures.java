@@ -33,6 +33,7 @@ public final class StripFigures {
 
     private final List<StripFinding> findings;
     private final StripReading reading;
+    private final String verdict;
     private final List<String> notes;
     private final List<Figure> figures;
 
@@ -51,6 +52,7 @@ public final class StripFigures {
             });
         }
         reading = read;
+        verdict = drawn.map(DrawnCurve::verdict).orElse("");
         notes = drawn.map(DrawnCurve::notes).orElse(List.of());
         FigureEstimates estimates = new FigureEstimates(reading, drawn);
         figures = Arrays.stream(FilmFigure.values()).map(estimates::of).toList();
@@ -110,6 +112,16 @@ public final class StripFigures {
      */
     public List<StripFinding> findings() {
         return findings;
+    }
+
+    /**
+     * Returns which curve was drawn and, where {@link CurveDrawing#fitted()} judged it, whether it follows its readings.
+     *
+     * @return for example {@code toe, straight line and shoulder follows the readings (F against the repeat readings, p =
+     *     0.410)}; empty if there is no curve, or the caller's own
+     */
+    public String verdict() {
+        return verdict;
     }
 
     /**

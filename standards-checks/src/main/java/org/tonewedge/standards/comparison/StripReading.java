@@ -28,8 +28,9 @@ final class StripReading {
     StripReading(Strip strip, Supplier<CharacteristicCurve> drawing) {
         this.strip = strip;
         curve = Attempt.of(drawing);
-        contrast = curve.then(Iso6.withDefaults()::contrast);
-        speed = curve.then(Iso6.withDefaults()::determine);
+        Iso6 iso6 = Iso6.withDefaults().with(strip.testConditions());
+        contrast = curve.then(iso6::contrast);
+        speed = curve.then(iso6::determine);
         anatomy = curve.then(CurveAnatomy::of);
     }
 

@@ -19,10 +19,11 @@ class CurveDrawingTest {
     private static final double ERROR = 0.01;
     private static final int STEPS = 21;
 
-    /** A slice of {@link FigureCoverage}; a share of 0.95 of 150 lies within 0.89 and 1 but for one time in a thousand. */
+    /** A slice of {@link FigureCoverage}; a share of 0.95 of 100 lies within 0.89 and 1 but for one time in a hundred. */
     @Test
     void intervalsOfFittedCurvesContainTheTruthAsOftenAsTheySay() {
-        FigureCoverage coverage = FigureCoverage.of(CurveDrawing.fitted(), 150, STEPS, ERROR, 3);
+        FigureCoverage coverage =
+                FigureCoverage.of(CurveDrawing.fitted(), SimulatedFilm.Shape.FAMILY, 100, STEPS, ERROR, 3);
         for (FilmFigure figure : List.of(
                 FilmFigure.SPEED_POINT,
                 FilmFigure.STOPS_FROM_REFERENCE,
@@ -35,6 +36,35 @@ class CurveDrawingTest {
         // One in twenty may be named without being there.
         assertTrue(coverage.shouldersInvented() <= 0.10, "invented " + coverage.shouldersInvented());
         assertTrue(coverage.shouldersShown() >= 0.95, "shown " + coverage.shouldersShown());
+    }
+
+    /** Slices of {@link FigureCoverage}: films that the family does not describe; 0.95 of 60 is 57 ± 1.7. */
+    @ParameterizedTest
+    @EnumSource(
+            value = SimulatedFilm.Shape.class,
+            names = {"TWO_LAYERS", "UPSWEPT"})
+    void otherShapesDoNotMislead(SimulatedFilm.Shape shape) {
+        FigureCoverage coverage = FigureCoverage.of(CurveDrawing.fitted(), shape, 60, STEPS, ERROR, 4);
+        for (FilmFigure figure :
+                List.of(FilmFigure.SPEED_POINT, FilmFigure.STOPS_FROM_REFERENCE, FilmFigure.CONTRAST_OVER_130)) {
+            assertEquals(1, coverage.given(figure), 0.02, figure.id());
+            assertTrue(coverage.coverage(figure) > 0.85, () -> figure.id() + " " + coverage.coverage(figure));
+        }
+        assertEquals(0, coverage.bias(FilmFigure.SPEED_POINT), 0.045);
+        assertEquals(0, coverage.bias(FilmFigure.CONTRAST_OVER_130), 0.035);
+    }
+
+    /** Steps of 31 readings read twice: nothing that the family says of two layers follows them. */
+    @Test
+    void theVerdictTellsWhichCurveWasDrawn() {
+        Random random = new Random(2);
+        StripFigures family = StripFigures.of(SimulatedFilm.withShoulder(random).strip("S", 31, 0.004, random));
+        assertTrue(
+                family.verdict().startsWith("toe, straight line and shoulder follows the readings"), family::verdict);
+        StripFigures layers =
+                StripFigures.of(SimulatedFilm.Shape.TWO_LAYERS.film(random).strip("S", 31, 0.004, random));
+        assertEquals("monotone smoothing spline, because no family follows the readings", layers.verdict());
+        assertTrue(layers.get(FilmFigure.SPEED_POINT).estimate().isPresent());
     }
 
     /** The spread of the figure over many strips with other errors is what its uncertainty says (JCGM 101:2008, 7). */

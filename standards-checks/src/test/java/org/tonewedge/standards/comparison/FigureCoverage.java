@@ -3,36 +3,55 @@ package org.tonewedge.standards.comparison;
 import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Random;
 import org.tonewedge.core.quantity.CoverageInterval;
+import org.tonewedge.core.quantity.Estimate;
 
 /**
  * How often the 95 % interval of a figure contains the truth, on simulated pairs of strips. Run by hand; the results stand
  * in {@link CurveDrawing}.
  *
  * <pre>{@code
- * java … org.tonewedge.standards.comparison.FigureCoverage 10000 21 0.01
+ * java … org.tonewedge.standards.comparison.FigureCoverage 10000 21 0.01 fitted TWO_LAYERS
  * }</pre>
  */
 final class FigureCoverage {
 
     private static final double CONFIDENCE = 0.95;
+    /** So many films are set beside each reference. */
+    private static final int FILMS = 5;
 
     private final CurveDrawing drawing;
-    private final Map<FilmFigure, int[]> found = new EnumMap<>(FilmFigure.class);
+    private final SimulatedFilm.Shape shape;
+    private final Map<FilmFigure, Tally> found = new EnumMap<>(FilmFigure.class);
+    private StripFigures trueReference;
+    private StripFigures reference;
+    private int references;
     private int pairs;
     private int shouldersInvented;
     private int shouldersShown;
 
-    private FigureCoverage(CurveDrawing drawing) {
+    /** What is counted of one figure. */
+    private static final class Tally {
+        private int asked;
+        private int given;
+        private int contained;
+        private double error;
+    }
+
+    private FigureCoverage(CurveDrawing drawing, SimulatedFilm.Shape shape) {
         this.drawing = drawing;
+        this.shape = shape;
         for (FilmFigure figure : FilmFigure.values()) {
-            found.put(figure, new int[2]);
+            found.put(figure, new Tally());
         }
     }
 
-    static FigureCoverage of(CurveDrawing drawing, int pairs, int steps, double error, long seed) {
-        FigureCoverage coverage = new FigureCoverage(drawing);
+    static FigureCoverage of(
+            CurveDrawing drawing, SimulatedFilm.Shape shape, int pairs, int steps, double error, long seed) {
+        FigureCoverage coverage = new FigureCoverage(drawing, shape);
         Random random = new Random(seed);
         for (int i = 0; i < pairs; i++) {
             coverage.add(steps, error, random);
@@ -41,24 +60,35 @@ final class FigureCoverage {
     }
 
     private void add(int steps, double error, Random random) {
-        SimulatedFilm film = SimulatedFilm.withShoulder(random);
-        SimulatedFilm reference = SimulatedFilm.withoutShoulder(random);
-        StripComparison truth = StripComparison.of(film.truth(), reference.truth());
-        StripFigures readReference = StripFigures.of(reference.strip("R", steps, error, random), drawing);
+        if (pairs % FILMS == 0) {
+            SimulatedFilm film = SimulatedFilm.withoutShoulder(random);
+            trueReference = film.truth();
+            reference = StripFigures.of(film.strip("R", steps, error, random), drawing);
+            references++;
+            shouldersInvented += has(reference) ? 1 : 0;
+        }
+        SimulatedFilm film = shape.film(random);
+        StripComparison truth = StripComparison.of(film.truth(), trueReference);
         StripComparison read =
-                StripComparison.of(StripFigures.of(film.strip("S", steps, error, random), drawing), readReference);
+                StripComparison.of(StripFigures.of(film.strip("S", steps, error, random), drawing), reference);
         pairs++;
         for (FilmFigure figure : FilmFigure.values()) {
-            read.get(figure).estimate().ifPresent(estimate -> {
-                Figure exact = truth.get(figure);
-                double value = exact.value().orElseThrow(() -> new IllegalStateException(figure + " " + exact));
-                CoverageInterval interval = estimate.interval(CONFIDENCE);
-                found.get(figure)[0]++;
-                found.get(figure)[1] += interval.lower() <= value && value <= interval.upper() ? 1 : 0;
-            });
+            OptionalDouble exact = truth.get(figure).value();
+            if (exact.isPresent()) {
+                count(found.get(figure), exact.getAsDouble(), read.get(figure).estimate());
+            }
         }
         shouldersShown += has(read.figures()) ? 1 : 0;
-        shouldersInvented += has(readReference) ? 1 : 0;
+    }
+
+    private static void count(Tally tally, double exact, Optional<Estimate> read) {
+        tally.asked++;
+        read.ifPresent(estimate -> {
+            CoverageInterval interval = estimate.interval(CONFIDENCE);
+            tally.given++;
+            tally.contained += interval.lower() <= exact && exact <= interval.upper() ? 1 : 0;
+            tally.error += estimate.value() - exact;
+        });
     }
 
     private static boolean has(StripFigures figures) {
@@ -67,52 +97,71 @@ final class FigureCoverage {
 
     /** The part of the intervals that contain the truth. */
     double coverage(FilmFigure figure) {
-        int[] counts = found.get(figure);
-        return (double) counts[1] / counts[0];
+        Tally tally = found.get(figure);
+        return (double) tally.contained / tally.given;
     }
 
-    /** The part of the pairs in which the figure was given with an uncertainty. */
+    /** The part of the pairs whose true curves have the figure in which it was given with an uncertainty. */
     double given(FilmFigure figure) {
-        return (double) found.get(figure)[0] / pairs;
+        Tally tally = found.get(figure);
+        return (double) tally.given / tally.asked;
     }
 
-    /** The part of the strips without a shoulder on which one was named. */
+    /** How far the figure is off on average. */
+    double bias(FilmFigure figure) {
+        Tally tally = found.get(figure);
+        return tally.error / tally.given;
+    }
+
+    /** The part of the references, which have no shoulder, on which one was named. */
     double shouldersInvented() {
-        return (double) shouldersInvented / pairs;
+        return (double) shouldersInvented / references;
     }
 
-    /** The part of the strips with a shoulder on which it was named. */
+    /** The part of the strips on which a shoulder was named. */
     double shouldersShown() {
         return (double) shouldersShown / pairs;
     }
 
-    /** Prints the table of a drawing. */
+    /**
+     * Prints the tables.
+     *
+     * @param args the number of pairs, the steps of a strip, the standard deviation of a reading, the name of a drawing, a
+     *     shape, and perhaps the seed
+     */
     public static void main(String[] args) {
         int pairs = Integer.parseInt(args[0]);
         int steps = Integer.parseInt(args[1]);
         double error = Double.parseDouble(args[2]);
-        for (CurveDrawing drawing : new CurveDrawing[] {
-            CurveDrawing.fitted(), CurveDrawing.spline(error), CurveDrawing.throughReadings(error)
-        }) {
-            if (args.length > 3 && !drawing.toString().startsWith(args[3])) {
-                continue;
+        SimulatedFilm.Shape shape = SimulatedFilm.Shape.valueOf(args[4]);
+        CurveDrawing drawing = switch (args[3]) {
+            case "fitted" -> CurveDrawing.fitted();
+            case "spline" -> CurveDrawing.spline(error);
+            case "through" -> CurveDrawing.throughReadings(error);
+            default -> throw new IllegalArgumentException("no drawing is called " + args[3]);
+        };
+        FigureCoverage coverage =
+                of(drawing, shape, pairs, steps, error, args.length > 5 ? Long.parseLong(args[5]) : 11);
+        System.out.printf(
+                Locale.ROOT,
+                "%s %s, %d pairs, %d steps, error %.3f: shoulders shown %.3f, invented %.3f%n",
+                shape,
+                drawing,
+                pairs,
+                steps,
+                error,
+                coverage.shouldersShown(),
+                coverage.shouldersInvented());
+        for (FilmFigure figure : FilmFigure.values()) {
+            if (coverage.found.get(figure).given > 0) {
+                System.out.printf(
+                        Locale.ROOT,
+                        "  %-26s given %.3f, coverage %.3f, bias %+.4f%n",
+                        figure.id(),
+                        coverage.given(figure),
+                        coverage.coverage(figure),
+                        coverage.bias(figure));
             }
-            FigureCoverage coverage = of(drawing, pairs, steps, error, 11);
-            System.out.printf(
-                    Locale.ROOT,
-                    "%s, %d pairs, %d steps, error %.3f: shoulders shown %.3f, invented %.3f%n",
-                    drawing,
-                    pairs,
-                    steps,
-                    error,
-                    coverage.shouldersShown(),
-                    coverage.shouldersInvented());
-            coverage.found.forEach((figure, counts) -> System.out.printf(
-                    Locale.ROOT,
-                    "  %-26s given %.3f, coverage %.3f%n",
-                    figure.id(),
-                    coverage.given(figure),
-                    coverage.coverage(figure)));
         }
     }
 }

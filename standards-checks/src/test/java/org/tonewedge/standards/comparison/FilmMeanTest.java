@@ -9,11 +9,14 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.CurveFits;
+import org.tonewedge.standards.film.Iso6;
 
 /** Strips of one film and development, taken together. */
 class FilmMeanTest {
@@ -24,6 +27,10 @@ class FilmMeanTest {
     private static final double EXPOSURE_ERROR = 0.03;
 
     private static final CurveDrawing EXACT = CurveDrawing.throughReadings(0);
+
+    /** The spread among strips needs no uncertainties of each. */
+    private static final CurveDrawing FITTED =
+            CurveDrawing.of(strip -> CurveFits.toeShoulder(strip).curve());
 
     private static final FilmFigure SPEED_POINT = FilmFigure.SPEED_POINT;
 
@@ -91,18 +98,20 @@ class FilmMeanTest {
             for (int k = 0; k < strips; k++) {
                 same.add(film.strip("S" + k, 21, READING_ERROR, EXPOSURE_ERROR * random.nextGaussian(), random));
             }
-            FilmComparison comparison = FilmComparison.of(same, "S0");
-            byMean += covers(comparison.films().get(0).get(SPEED_POINT), truth) ? 1 : 0;
-            bySingle += covers(comparison.reference().get(SPEED_POINT), truth) ? 1 : 0;
+            FilmMean mean = FilmComparison.of(same, "S0", FITTED).films().get(0);
+            byMean += covers(mean.get(SPEED_POINT).estimate().orElseThrow(), truth) ? 1 : 0;
+            Estimate single = CurveFits.toeShoulder(same.get(0))
+                    .estimate(curve -> curve.pointAbove(Iso6.SPEED_POINT_DENSITY)
+                            .logExposure()
+                            .value());
+            bySingle += covers(single, truth) ? 1 : 0;
         }
         return new double[] {(double) byMean / films, (double) bySingle / films};
     }
 
-    private static boolean covers(Figure figure, double truth) {
-        return figure.estimate()
-                .map(estimate -> estimate.interval(0.95))
-                .filter(interval -> interval.lower() <= truth && truth <= interval.upper())
-                .isPresent();
+    private static boolean covers(Estimate estimate, double truth) {
+        CoverageInterval interval = estimate.interval(0.95);
+        return interval.lower() <= truth && truth <= interval.upper();
     }
 
     /** Prints the coverage of means and single strips; its results stand in {@link FilmMean}. */

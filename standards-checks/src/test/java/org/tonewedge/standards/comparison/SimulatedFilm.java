@@ -2,6 +2,7 @@ package org.tonewedge.standards.comparison;
 
 import java.util.Random;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Strip;
@@ -14,10 +15,39 @@ final class SimulatedFilm {
     private static final double FIRST = -3.3;
     private static final double LAST = 0.6;
 
-    private final ParametricForm truth;
+    /** What kind of film. */
+    enum Shape {
+        /** Toe, straight line and a shoulder within the readings. */
+        FAMILY {
+            @Override
+            SimulatedFilm film(Random random) {
+                return withShoulder(random);
+            }
+        },
+        /** A fast layer of small range under a slow one. */
+        TWO_LAYERS {
+            @Override
+            SimulatedFilm film(Random random) {
+                return twoLayers(random);
+            }
+        },
+        /** The gradient rises up to the end of the strip. */
+        UPSWEPT {
+            @Override
+            SimulatedFilm film(Random random) {
+                return upswept(random);
+            }
+        };
 
-    private SimulatedFilm(ParametricForm truth) {
+        abstract SimulatedFilm film(Random random);
+    }
+
+    private final CurveForm truth;
+    private final double base;
+
+    private SimulatedFilm(CurveForm truth, double base) {
         this.truth = truth;
+        this.base = base;
     }
 
     /** A film with toe, straight line and a shoulder within the readings. */
@@ -31,13 +61,49 @@ final class SimulatedFilm {
     }
 
     private static SimulatedFilm of(Random random, double shoulder) {
-        return new SimulatedFilm(CurveFamily.TOE_SHOULDER.form(
-                0.1 + 0.25 * random.nextDouble(),
+        double base = 0.1 + 0.25 * random.nextDouble();
+        ParametricForm form = CurveFamily.TOE_SHOULDER.form(
+                base,
                 0.45 + 0.5 * random.nextDouble(),
                 -2.3 + 0.5 * random.nextDouble(),
                 0.10 + 0.15 * random.nextDouble(),
                 shoulder,
-                0.10 + 0.10 * random.nextDouble()));
+                0.10 + 0.10 * random.nextDouble());
+        return new SimulatedFilm(form, base);
+    }
+
+    private static SimulatedFilm twoLayers(Random random) {
+        double base = between(0.1, 0.3, random);
+        double start = between(-2.2, -1.8, random);
+        double middle = start + between(0.8, 1.1, random);
+        ParametricForm fast = CurveFamily.TOE_SHOULDER.form(
+                base, between(0.4, 0.7, random), start, between(0.08, 0.2, random), middle, between(0.08, 0.2, random));
+        ParametricForm slow = CurveFamily.TOE_SHOULDER.form(
+                0,
+                between(0.6, 1.0, random),
+                middle + between(-0.1, 0.2, random),
+                between(0.08, 0.2, random),
+                between(-0.3, 0.1, random),
+                between(0.08, 0.2, random));
+        return new SimulatedFilm(
+                CurveForm.of(x -> fast.density(x) + slow.density(x), x -> fast.gradient(x) + slow.gradient(x)), base);
+    }
+
+    private static SimulatedFilm upswept(Random random) {
+        double base = between(0.1, 0.3, random);
+        double gradient = between(0.25, 0.45, random);
+        double sweep = between(0.12, 0.25, random);
+        ParametricForm toe =
+                CurveFamily.TOE_STRAIGHT_LINE.form(0, 1, between(-2.1, -1.5, random), between(0.08, 0.3, random));
+        return new SimulatedFilm(
+                CurveForm.of(
+                        x -> base + (gradient + sweep * toe.density(x)) * toe.density(x),
+                        x -> (gradient + 2 * sweep * toe.density(x)) * toe.gradient(x)),
+                base);
+    }
+
+    private static double between(double low, double high, Random random) {
+        return low + (high - low) * random.nextDouble();
     }
 
     /** A strip with two readings of base plus fog and one of each step. */
@@ -50,9 +116,7 @@ final class SimulatedFilm {
         Strip.Builder strip = Strip.builder(id)
                 .film("simulated")
                 .boxSpeed(100)
-                .basePlusFog(
-                        truth.density(-20) + error * random.nextGaussian(),
-                        truth.density(-20) + error * random.nextGaussian());
+                .basePlusFog(base + error * random.nextGaussian(), base + error * random.nextGaussian());
         for (int i = 0; i < steps; i++) {
             double x = FIRST + (LAST - FIRST) * i / (steps - 1);
             strip.reading(
@@ -71,6 +135,6 @@ final class SimulatedFilm {
                         truth,
                         LogExposure.ofLogLuxSeconds(FIRST),
                         LogExposure.ofLogLuxSeconds(LAST),
-                        Density.of(truth.density(-20)))));
+                        Density.of(base))));
     }
 }
