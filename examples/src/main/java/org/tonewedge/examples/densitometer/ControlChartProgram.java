@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -152,7 +153,7 @@ public final class ControlChartProgram extends CommandProgram {
         if (Files.exists(record)) {
             sessions();
         }
-        LocalDate day = date.orElseGet(LocalDate::now);
+        LocalDate day = date.orElseGet(() -> LocalDate.now(ZoneId.systemDefault()));
         StringBuilder rows = new StringBuilder(Files.exists(record) ? "" : HEADER + "\n");
         if (Files.exists(record) && !Files.readString(record).endsWith("\n")) {
             rows.append('\n');

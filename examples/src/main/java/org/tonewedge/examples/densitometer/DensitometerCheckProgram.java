@@ -490,6 +490,10 @@ public final class DensitometerCheckProgram extends CommandProgram {
         if (stated != null) {
             return stated;
         }
+        if (live) {
+            say("the layout is guessed from the first " + FIRST_READINGS
+                    + " readings, which show then; --layout shows each at once");
+        }
         LayoutGuess guess = live ? LayoutGuess.from(lines, FIRST_READINGS) : LayoutGuess.from(lines);
         say(guess.toString());
         say("if that is right, state it: --layout \"" + guess.layout() + '"');

@@ -48,7 +48,7 @@ enum LogForm {
             case COMMA -> separated(line, ',');
             case TAB -> separated(line, '\t');
             case SEMICOLON -> separated(line, ';');
-            case BLANK -> Arrays.asList(line.strip().split("[ \t]+"));
+            case BLANK -> Arrays.asList(line.strip().split("[ \t]+", -1));
             case BARE, KEYS, WORDS, JSON -> throw new IllegalStateException(this + " has no columns");
         };
     }

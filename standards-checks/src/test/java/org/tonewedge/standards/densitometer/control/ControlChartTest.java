@@ -67,7 +67,7 @@ class ControlChartTest {
         "'-0.5 -0.3 -0.2 0.1 0.1 0.3', ",
     })
     void signalsByTheRules(String values, ControlRule rule) {
-        double[] numbers = Arrays.stream(values.split(" "))
+        double[] numbers = Arrays.stream(values.split(" ", -1))
                 .mapToDouble(Double::parseDouble)
                 .toArray();
         // a moving average that never signals
