@@ -41,7 +41,7 @@ import picocli.CommandLine.Parameters;
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
             "0:the constants were determined",
-            "1:they were, but the points do not fit the form",
+            "1:they were determined, but the points do not fit the form",
             "2:they could not be determined"
         })
 public final class CalibrationProgram extends CommandProgram {
@@ -53,8 +53,8 @@ public final class CalibrationProgram extends CommandProgram {
     @Parameters(
             paramLabel = "POINTS",
             description =
-                    "CSV with the columns point, density, expanded_uncertainty (k = 2) and reading, or in place of"
-                            + " reading the counts sample, dark, open; a row for each reading, repeats under the same point")
+                    "CSV with the columns point, density, expanded_uncertainty (k = 2) and reading, or instead of"
+                            + " reading the counts sample, dark, open; a row for each reading, repeat readings under the same point")
     private Path file;
 
     @Option(
@@ -67,7 +67,7 @@ public final class CalibrationProgram extends CommandProgram {
     @Option(
             names = "--repeatability",
             paramLabel = "S",
-            description = "the standard deviation of one reading (default: from the repeats)")
+            description = "the standard deviation of one reading (default: from the repeat readings)")
     private Optional<Double> repeatability = Optional.empty();
 
     @Option(names = "--out", paramLabel = "DIR", description = "where calibration.h and report.html go")
@@ -196,7 +196,7 @@ public final class CalibrationProgram extends CommandProgram {
                     row.getField("point").strip(), key -> new Read(certified, new ArrayList<>()));
             if (!point.certified().equals(certified)) {
                 throw new IllegalArgumentException(file + ", line " + row.getStartingLineNumber() + ": point "
-                        + row.getField("point") + " has another density or uncertainty than before; one point has one");
+                        + row.getField("point") + " has another density or uncertainty than before; give each point one of each");
             }
             point.readings().add(reading);
         }
@@ -219,7 +219,7 @@ public final class CalibrationProgram extends CommandProgram {
         }
         if (degrees == 0) {
             throw new IllegalArgumentException(
-                    "no point was read twice, so that the scatter is not known; read again, or state --repeatability");
+                    "no point was read twice, so the scatter is not known; read again, or state --repeatability");
         }
         return Math.sqrt(squares / degrees);
     }

@@ -14,7 +14,7 @@ import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
 import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
 import org.tonewedge.standards.densitometer.verdict.StepVerdict;
 
-/** What a maker states of a densitometer on one sheet: values, uncertainties, range, tablet, conditions, date, method. */
+/** What a maker states about a densitometer on one sheet: values, uncertainties, range, tablet, conditions, date, method. */
 final class CalibrationStatement {
 
     private static final String NOT_STATED = "not stated";

@@ -68,7 +68,7 @@ public final class ControlChartProgram extends CommandProgram {
             paramLabel = "RECORD",
             description =
                     "the record, CSV with the columns date (2026-01-31) and reading; rows of one date are one session."
-                            + " With --add a row for each new reading is appended, and the file is made if it is not there")
+                            + " With --add a row for each new reading is appended, and the file is made if it does not exist")
     private Path record;
 
     @Option(
@@ -195,7 +195,7 @@ public final class ControlChartProgram extends CommandProgram {
                 .collect(Collectors.joining(", "));
         if (!strange.isEmpty()) {
             say("session " + strange
-                    + " of those that set the limits is itself beyond them: find out why, and take it out of"
+                    + " of those that set the limits is itself beyond them: find out why, and remove it from"
                     + " the record if there is a reason");
         }
     }

@@ -46,7 +46,7 @@ import picocli.CommandLine.Parameters;
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
             "0:the instruments agree within the tolerance",
-            "1:they do not, or not surely",
+            "1:they do not, or it is not certain",
             "2:they could not be compared"
         })
 public final class InstrumentComparisonProgram extends CommandProgram {
@@ -72,7 +72,7 @@ public final class InstrumentComparisonProgram extends CommandProgram {
             paramLabel = "R",
             defaultValue = "1",
             description =
-                    "variance of the second instrument's errors divided by the first's (default: ${DEFAULT-VALUE})")
+                    "variance of the second instrument's errors divided by that of the first's (default: ${DEFAULT-VALUE})")
     private double ratio;
 
     @Option(names = "--out", paramLabel = "DIR", description = "where report.html and agreement.svg/.png go")
@@ -102,10 +102,10 @@ public final class InstrumentComparisonProgram extends CommandProgram {
         LimitsOfAgreement limits = LimitsOfAgreement.of(means[0], means[1]);
         DemingRegression line = DemingRegression.of(means[0], means[1], ratio);
         boolean agree = limits.isWithin(tolerance);
-        String verdict = (agree ? "the instruments agree within " : "the instruments do not surely agree within ")
+        String verdict = (agree ? "the instruments agree within " : "the instruments do not certainly agree within ")
                 + tolerance + ": " + limits;
         List<List<String>> rows = List.of(
-                row("bias, second less first", limits.bias(), 4),
+                row("bias, second minus first", limits.bias(), 4),
                 row("lower limit of agreement", limits.lower(), 4),
                 row("upper limit of agreement", limits.upper(), 4),
                 row("change of the difference per unit of density", limits.slope(), 4),
@@ -187,7 +187,7 @@ public final class InstrumentComparisonProgram extends CommandProgram {
         double left = Math.min(0, Arrays.stream(x).min().orElse(0));
         Plot plot = new Plot(
                 Axis.round("mean of both readings", left, right),
-                Axis.round("second less first", -1.15 * furthest, 1.15 * furthest),
+                Axis.round("second minus first", -1.15 * furthest, 1.15 * furthest),
                 WIDTH,
                 HEIGHT);
         Line dashed = Line.dashed(ChartStyle.film(2), 1.4);

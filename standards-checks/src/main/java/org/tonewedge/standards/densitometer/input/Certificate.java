@@ -14,7 +14,7 @@ import java.util.Optional;
 import org.tonewedge.core.strip.StepTablet;
 
 /**
- * The certificate of a step tablet with what it says beside the densities: the {@link StatedKind kind} of density, and
+ * The certificate of a step tablet, with its other statements: the {@link StatedKind kind} of density, and
  * remarks such as date, laboratory and number.
  *
  * <pre>
@@ -55,7 +55,7 @@ public final class Certificate {
      * @param name the tablet's name or serial number, or the name of the file
      * @return the certificate
      * @throws IOException if the stream fails
-     * @throws DensitometerInputException if the bytes are not a certificate in UTF-8; the message says what they seem to be
+     * @throws DensitometerInputException if the bytes are not a certificate in UTF-8; the message says what they appear to be
      *     (UTF-16, gzip, a spreadsheet), or names the line
      */
     public static Certificate read(InputStream table, String name) throws IOException {
@@ -131,7 +131,7 @@ public final class Certificate {
                                     channels.keySet().stream()
                                             .map(CHANNEL::concat)
                                             .toList()),
-                    "judge channel by channel, or leave the one that the densitometer reads and call it density");
+                    "judge channel by channel, or keep the one that the densitometer reads and call it density");
         }
         return tablet;
     }
@@ -158,7 +158,7 @@ public final class Certificate {
     }
 
     /**
-     * Returns what the remarks say of the kind of density.
+     * Returns what the remarks say about the kind of density.
      *
      * @return the kind, possibly empty
      */

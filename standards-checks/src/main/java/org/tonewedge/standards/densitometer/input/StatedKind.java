@@ -8,7 +8,7 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 
 /**
- * What kind of density a certificate or a log says it has, such as transmission, diffuse, visual; each part may be left out.
+ * The kind of density that a certificate or a log states, such as transmission, diffuse, visual; each part may be left out.
  *
  * <p>Certificates and logs state it in remarks: {@code # kind: transmission}, {@code # geometry: diffuse}, {@code # response:
  * visual}. The kind is transmission or reflection. Geometry and response are compared as they are written, letters of either
@@ -41,9 +41,9 @@ public final class StatedKind {
     /**
      * Reads what remarks state.
      *
-     * @param remarks the remarks, with or without the {@code #} before them; others than those of the kind are passed over
-     * @param source what they are the remarks of, for messages
-     * @return what is stated; nothing at all if there is no such remark
+     * @param remarks the remarks, with or without the {@code #} before them; remarks on anything else are ignored
+     * @param source the source of the remarks, for messages
+     * @return the statement; empty if there is no such remark
      * @throws DensitometerInputException if the kind is neither transmission nor reflection, or one part is stated twice
      *     differently
      */
@@ -61,7 +61,7 @@ public final class StatedKind {
                                 source,
                                 0,
                                 "the " + part.word() + " is stated as " + before + " and as " + value,
-                                "leave one of them");
+                                "keep one of them");
                     }
                 }
             }
