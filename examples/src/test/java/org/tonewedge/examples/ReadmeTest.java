@@ -105,7 +105,7 @@ class ReadmeTest {
         List<String> rows = readme.lines()
                 .filter(line -> line.startsWith("| `org.tonewedge"))
                 .toList();
-        assertEquals(7, rows.size());
+        assertEquals(10, rows.size());
         rows.forEach(row -> assertTrue(row.matches("\\| `[^`]+Program [^`]*--out target/[a-z.]+` \\|.*"), row));
     }
 
