@@ -68,6 +68,16 @@ public final class ScanCodeTable {
     }
 
     /**
+     * Tells whether a code has a value.
+     *
+     * @param code the code
+     * @return false if {@link #value} refuses it
+     */
+    public boolean covers(int code) {
+        return code >= 0 && code < values.length && !Double.isNaN(values[code]);
+    }
+
+    /**
      * Returns the value of a code.
      *
      * @param code the code
@@ -75,7 +85,7 @@ public final class ScanCodeTable {
      * @throws OutsideMeasuredRangeException if the code has no value
      */
     public double value(int code) {
-        if (code < 0 || code >= values.length || Double.isNaN(values[code])) {
+        if (!covers(code)) {
             throw refused("", code);
         }
         return values[code];
@@ -152,7 +162,7 @@ public final class ScanCodeTable {
     }
 
     private void requireValue(int index, int code) {
-        if (code < 0 || code >= values.length || Double.isNaN(values[code])) {
+        if (!covers(code)) {
             throw refused("sample " + index + ": ", code);
         }
     }

@@ -1,13 +1,15 @@
 package org.tonewedge.core.scan;
 
+import java.util.OptionalDouble;
+import java.util.function.IntFunction;
 import java.util.function.IntToDoubleFunction;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 
 /**
- * What the whole-number codes of a scan mean: either equal steps of density, such as 0.0001 for each code, or equal
- * steps of transmittance, as a sensor counts light.
+ * What the whole-number codes of a scan mean: equal steps of density, such as 0.0001 for each code, equal steps of
+ * transmittance, as a sensor counts light, or what a measurement found.
  *
  * <p>Codes run from 0 to a highest code of at most 65,535. A code without a density, such as a light count at or below
  * black, is refused when it is read.
@@ -78,6 +80,24 @@ public final class ScanEncoding {
                 "black at code " + black + ", open gate at code " + openGate,
                 highestCode,
                 code -> code > black ? -Math.log10((code - black) / (openGate - black)) : Double.NaN);
+    }
+
+    /**
+     * Returns an encoding that was found by measurement, such as by a step tablet on the scan.
+     *
+     * @param description the encoding in words
+     * @param highestCode the highest code that occurs, from 1 to 65 535
+     * @param densityOfCode the density of each code from 0 to the highest, or nothing where there is none
+     * @return the encoding
+     * @throws IllegalArgumentException if the description is blank or the highest code is out of range
+     */
+    public static ScanEncoding measured(
+            String description, int highestCode, IntFunction<OptionalDouble> densityOfCode) {
+        checkHighest(highestCode);
+        return new ScanEncoding(
+                Checks.notBlank("description of an encoding", description),
+                highestCode,
+                code -> densityOfCode.apply(code).orElse(Double.NaN));
     }
 
     private static void checkHighest(int highestCode) {

@@ -1,5 +1,6 @@
 package org.tonewedge.core.scan;
 
+import java.util.List;
 import org.tonewedge.core.internal.Checks;
 
 /**
@@ -15,6 +16,7 @@ import org.tonewedge.core.internal.Checks;
 public record ScanRegion(int x, int y, int width, int height) {
 
     private static final int MOST = 1_000_000;
+    private static final String MILLIMETRES = "mm";
 
     /**
      * Checks the parts.
@@ -55,8 +57,40 @@ public record ScanRegion(int x, int y, int width, int height) {
         throw new IllegalArgumentException(refused(text));
     }
 
+    /**
+     * Returns a region from its four numbers, in pixels or in millimetres on the film.
+     *
+     * @param text for example {@code 40,30,200,120}, or {@code 2,1.5,10,6mm}: left, top, width, height
+     * @param pixelsPerMillimetre the resolution of the scan, for a text in millimetres
+     * @return the region
+     * @throws IllegalArgumentException if the text is not a region
+     */
+    public static ScanRegion parse(String text, double pixelsPerMillimetre) {
+        String stripped = text.strip();
+        if (!stripped.endsWith(MILLIMETRES)) {
+            return parse(text);
+        }
+        String[] parts = stripped.substring(0, stripped.length() - MILLIMETRES.length())
+                .strip()
+                .split("\\s*,\\s*", -1);
+        try {
+            if (parts.length == 4) {
+                return ofMillimetres(
+                        Double.parseDouble(parts[0]),
+                        Double.parseDouble(parts[1]),
+                        Double.parseDouble(parts[2]),
+                        Double.parseDouble(parts[3]),
+                        pixelsPerMillimetre);
+            }
+        } catch (NumberFormatException e) {
+            throw new IllegalArgumentException(refused(text), e);
+        }
+        throw new IllegalArgumentException(refused(text));
+    }
+
     private static String refused(String text) {
-        return "a region is X,Y,WIDTH,HEIGHT in whole pixels, such as 40,30,200,120, was '"
+        return "a region is X,Y,WIDTH,HEIGHT in whole pixels, such as 40,30,200,120, or in millimetres, such as"
+                + " 2,1.5,10,6mm, was '"
                 + (text.length() > 80 ? text.substring(0, 80) + "…" : text) + "'";
     }
 
@@ -90,12 +124,51 @@ public record ScanRegion(int x, int y, int width, int height) {
     }
 
     /**
+     * Returns the smallest region that includes some others.
+     *
+     * @param regions one or more regions
+     * @return the region around them
+     * @throws IllegalArgumentException if there is none
+     */
+    public static ScanRegion around(List<ScanRegion> regions) {
+        if (regions.isEmpty()) {
+            throw new IllegalArgumentException("there is no region to go around; give at least one");
+        }
+        int left = MOST;
+        int top = MOST;
+        int right = 0;
+        int bottom = 0;
+        for (ScanRegion region : regions) {
+            left = Math.min(left, region.x);
+            top = Math.min(top, region.y);
+            right = Math.max(right, region.x + region.width);
+            bottom = Math.max(bottom, region.y + region.height);
+        }
+        return new ScanRegion(left, top, right - left, bottom - top);
+    }
+
+    /**
      * Returns the number of pixels.
      *
      * @return width times height
      */
     public long pixels() {
         return (long) width * height;
+    }
+
+    /**
+     * Refuses a region that reaches beyond a scan.
+     *
+     * @param scan what the message calls the scan
+     * @param scanWidth its columns
+     * @param scanHeight its rows
+     * @throws IllegalArgumentException if a column or row of the region lies outside
+     */
+    public void requireWithin(String scan, int scanWidth, int scanHeight) {
+        if ((long) x + width > scanWidth || (long) y + height > scanHeight) {
+            throw new IllegalArgumentException("region " + this + " reaches beyond " + scan + ", which is " + scanWidth
+                    + " by " + scanHeight + " pixels; regions are X,Y,WIDTH,HEIGHT from the top left corner");
+        }
     }
 
     /**
