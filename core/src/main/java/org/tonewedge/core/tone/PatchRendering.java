@@ -6,6 +6,7 @@ import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.IntStream;
@@ -113,6 +114,106 @@ public final class PatchRendering {
                     toScale,
                     members.stream().mapToDouble(Deviation::toBasePlusFog).sum() / count);
         }
+
+        Deviation minus(Deviation other) {
+            return new Deviation(
+                    lighterBy - other.lighterBy,
+                    ownVariance + other.ownVariance,
+                    IntStream.range(0, toScale.size())
+                            .mapToObj(i -> toScale.get(i) - other.toScale.get(i))
+                            .toList(),
+                    toBasePlusFog - other.toBasePlusFog);
+        }
+    }
+
+    /**
+     * Two colours of which a film lightens one as it darkens the other.
+     *
+     * @param one the first colour
+     * @param other the complementary colour
+     */
+    public record ComplementaryPair(PatchGroup one, PatchGroup other) {
+
+        /** Red and cyan, green and magenta, blue and yellow. */
+        public static final List<ComplementaryPair> ALL = List.of(
+                new ComplementaryPair(PatchGroup.RED, PatchGroup.CYAN),
+                new ComplementaryPair(PatchGroup.GREEN, PatchGroup.MAGENTA),
+                new ComplementaryPair(PatchGroup.BLUE, PatchGroup.YELLOW));
+    }
+
+    /**
+     * Returns how much lighter one colour of each complementary pair is rendered than the other. The neutral patches, which
+     * both colours share, all but cancel out, so that a pair is known better than either colour.
+     *
+     * @return the mean of the first group less that of the second; only pairs of which both have a judged patch
+     * @units stops
+     */
+    public Map<ComplementaryPair, Estimate> pairs() {
+        return pairsAmong(deviations.keySet());
+    }
+
+    private Map<ComplementaryPair, Estimate> pairsAmong(Set<Patch> chosen) {
+        Map<ComplementaryPair, Estimate> differences = new LinkedHashMap<>();
+        for (ComplementaryPair pair : ComplementaryPair.ALL) {
+            List<Deviation> ones = members(pair.one(), chosen);
+            List<Deviation> others = members(pair.other(), chosen);
+            if (!ones.isEmpty() && !others.isEmpty()) {
+                differences.put(pair, inStops(Deviation.mean(ones).minus(Deviation.mean(others))));
+            }
+        }
+        return Collections.unmodifiableMap(differences);
+    }
+
+    private List<Deviation> members(PatchGroup group, Set<Patch> chosen) {
+        return deviations.entrySet().stream()
+                .filter(entry -> entry.getKey().group() == group && chosen.contains(entry.getKey()))
+                .map(Map.Entry::getValue)
+                .toList();
+    }
+
+    /**
+     * Returns how the contrasts of complementary colours differ from those on a reference film, over the patches that both
+     * films have.
+     *
+     * @param reference the rendering on the reference film, made in the same way
+     * @return the difference of the first colour and the second, less that on the reference film
+     * @throws IllegalArgumentException if the two films have no patch in common
+     * @units stops
+     */
+    public Map<ComplementaryPair, Estimate> pairsAgainst(PatchRendering reference) {
+        Set<Patch> common = common(reference);
+        Map<ComplementaryPair, Estimate> references = reference.pairsAmong(common);
+        Map<ComplementaryPair, Estimate> differences = new LinkedHashMap<>();
+        pairsAmong(common).forEach((pair, own) -> differences.put(pair, difference(own, references.get(pair))));
+        return Collections.unmodifiableMap(differences);
+    }
+
+    /**
+     * Returns in plain words which complementary colours a film sets apart otherwise than the reference film does, where
+     * that is significant.
+     *
+     * @param reference the rendering on the reference film, made in the same way
+     * @return a sentence for each pair whose difference exceeds its expanded uncertainty (k = 2)
+     * @throws IllegalArgumentException if the two films have no patch in common
+     */
+    public List<String> findingsAgainst(PatchRendering reference) {
+        List<String> findings = new ArrayList<>();
+        pairsAgainst(reference).forEach((pair, stops) -> {
+            Shade shade = Shade.of(stops);
+            if (shade != Shade.ALIKE) {
+                findings.add(String.format(
+                        Locale.ROOT,
+                        "%s renders %s %s against %s than %s does, by %.1f ± %.1f stop.",
+                        film,
+                        pair.one().label(),
+                        shade == Shade.LIGHTER ? "lighter" : "darker",
+                        pair.other().label(),
+                        reference.film,
+                        Math.abs(stops.value()),
+                        stops.expandedUncertainty(2)));
+            }
+        });
+        return List.copyOf(findings);
     }
 
     /**

@@ -274,4 +274,38 @@ class PatchRenderingTest {
         assertThrows(IllegalArgumentException.class, () -> one.against(two));
         assertThrows(IllegalArgumentException.class, () -> one.groupsAgainst(two));
     }
+
+    private static final List<Patch> OPPOSITES = List.of(
+            Patch.of("poppy", PatchGroup.RED, 0.20),
+            Patch.of("sea", PatchGroup.CYAN, 0.22),
+            Patch.of("sky", PatchGroup.BLUE, 0.25),
+            Patch.of("lemon", PatchGroup.YELLOW, 0.50));
+
+    private PatchRendering opposites(double red, double cyan, double blue, double yellow) {
+        Bracket chart = Brackets.chart(
+                0.20, logReflectance -> film.density(logReflectance - 1), GREYS, OPPOSITES, new double[] {
+                    red, cyan, blue, yellow
+                });
+        return PatchRendering.throughCurve(chart, "metered", film, 0.01);
+    }
+
+    @Test
+    void complementaryColoursAreSetAgainstEachOther() {
+        PatchRendering rendering = opposites(0.6, -0.3, 0.1, 0.1);
+        Map<PatchRendering.ComplementaryPair, Estimate> pairs = rendering.pairs();
+        Estimate red = pairs.get(new PatchRendering.ComplementaryPair(PatchGroup.RED, PatchGroup.CYAN));
+        assertEquals(0.9, red.value(), 1e-9);
+        assertEquals(2, pairs.size(), "no magenta was read");
+        // The two readings alone, at the gradient there, are what is left: each 0.01 over the gradient.
+        double low = film.gradient(rendering.patch("sea").effective().value());
+        double high = film.gradient(rendering.patch("poppy").effective().value());
+        double own = Math.hypot(0.01 / low, 0.01 / high) / Math.log10(2);
+        assertEquals(own, red.standardUncertainty(), 0.1 * own);
+        PatchRendering reference = opposites(0, 0, 0.1, 0.1);
+        List<String> findings = rendering.findingsAgainst(reference);
+        assertEquals(1, findings.size(), findings.toString());
+        assertTrue(findings.get(0).contains("renders red lighter against cyan than"), findings.get(0));
+        assertTrue(findings.get(0).contains("by 0.9 ± 0."), findings.get(0));
+        assertEquals(List.of(), reference.findingsAgainst(opposites(0, 0, 0.1, 0.1)));
+    }
 }
