@@ -12,6 +12,7 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
 
 /**
@@ -40,6 +41,8 @@ public final class DensityCorrection {
     public static final double MARGIN = 0.02;
 
     private static final int PARTS = 8;
+    /** A form with departures less probable than this does not fit. */
+    private static final double LEAST_PROBABLE = 0.05;
 
     private final CorrectionKind kind;
     private final Calibration calibration;
@@ -84,6 +87,38 @@ public final class DensityCorrection {
         this.highest = highest;
         this.deviation = deviation;
         this.certificate = certificate;
+    }
+
+    /**
+     * Returns the correction that readings of a tablet need, in the simplest form that fits, without judging the instrument.
+     * It is for instruments whose readings are not yet densities, such as the codes of a scanner; a densitometer is judged
+     * first, by {@link DensitometerCheck}, so that a fault is found and not corrected.
+     *
+     * @param summary the readings
+     * @return the correction: a line, a line and a leak, or else a monotone table
+     * @throws DensitometerInputException if fewer than three steps were read, or a step reads less dense than the one before
+     */
+    public static DensityCorrection of(ReadingsSummary summary) {
+        List<StepReadings> read =
+                summary.densities().stream().filter(step -> step.count() > 0).toList();
+        CertificateComparison comparison = CertificateComparison.of(read, 0);
+        int saturated = comparison.saturatedFrom().orElse(Integer.MAX_VALUE);
+        comparison.fallingSteps().stream()
+                .filter(number -> number < saturated)
+                .findFirst()
+                .ifPresent(number -> {
+                    throw new DensitometerInputException(
+                            "correction",
+                            0,
+                            "step " + number + " reads less dense than the step before it",
+                            "look for a wrong number of steps, dust or a region beside the tablet");
+                });
+        if (!comparison.isLeakSignificant() && comparison.probabilityOf(comparison.departures(), 2) > LEAST_PROBABLE) {
+            return of(CorrectionKind.OFFSET_AND_SLOPE, comparison);
+        }
+        boolean leaks = comparison.leakFit().isPresent()
+                && comparison.probabilityOf(comparison.departuresFromLeak(), 3) > LEAST_PROBABLE;
+        return of(leaks ? CorrectionKind.OFFSET_SLOPE_AND_LEAK : CorrectionKind.MONOTONE, comparison);
     }
 
     static DensityCorrection of(CorrectionKind kind, CertificateComparison comparison) {
