@@ -1,0 +1,46 @@
+package org.tonewedge.standards.density;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Map;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.quantity.Density;
+
+class PrintingChannelTest {
+
+    @Test
+    void blueIsCloserToPaperThanTheEye() {
+        assertEquals(1, PrintingChannel.closeness(SpectralResponse.TYPE_2), 1e-9);
+        assertTrue(PrintingChannel.closeness(SpectralResponse.STATUS_M_BLUE)
+                > 3 * PrintingChannel.closeness(SpectralResponse.VISUAL));
+        assertTrue(PrintingChannel.closeness(SpectralResponse.VISUAL)
+                > PrintingChannel.closeness(SpectralResponse.STATUS_M_RED));
+    }
+
+    @Test
+    void aTintedBaseIsNamedAndPrintedByBlue() {
+        PrintingChannel film = PrintingChannel.closest(
+                Map.of(SpectralResponse.VISUAL, Density.of(0.28), SpectralResponse.STATUS_M_BLUE, Density.of(0.43)));
+        PrintingChannel reference = PrintingChannel.closest(
+                Map.of(SpectralResponse.VISUAL, Density.of(0.26), SpectralResponse.STATUS_M_BLUE, Density.of(0.28)));
+        assertEquals(SpectralResponse.STATUS_M_BLUE, film.response());
+        // By hand: 0.15 is half a stop.
+        assertTrue(film.finding().orElseThrow().contains("0.15 denser in status M blue than to the eye"));
+        assertTrue(film.finding().orElseThrow().contains("0.5 stop short"));
+        assertEquals(Optional.empty(), reference.finding());
+        assertEquals(0.5, film.printExposure(reference).stops(), 0.005);
+    }
+
+    @Test
+    void visualAloneIsWarnedOf() {
+        PrintingChannel film = PrintingChannel.closest(Map.of(SpectralResponse.VISUAL, Density.of(0.28)));
+        assertTrue(film.finding().orElseThrow().contains("read it in blue too"));
+        PrintingChannel blue = PrintingChannel.closest(Map.of(SpectralResponse.STATUS_M_BLUE, Density.of(0.43)));
+        assertEquals(Optional.empty(), blue.finding());
+        assertThrows(IllegalArgumentException.class, () -> film.printExposure(blue));
+        assertThrows(IllegalArgumentException.class, () -> PrintingChannel.closest(Map.of()));
+    }
+}
