@@ -116,6 +116,12 @@ public final class Reciprocity {
                 });
     }
 
+    /** A law that was fitted to strips. */
+    static Reciprocity fitted(
+            String name, double shortestSeconds, double longestSeconds, DoubleUnaryOperator corrected) {
+        return new Reciprocity(name, shortest(shortestSeconds), longestSeconds, corrected);
+    }
+
     private static double shortest(double seconds) {
         return Checks.positive("shortest metered time in seconds", seconds);
     }

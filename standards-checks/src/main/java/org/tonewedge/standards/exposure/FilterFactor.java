@@ -1,0 +1,124 @@
+package org.tonewedge.standards.exposure;
+
+import java.util.Locale;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureInterval;
+
+/**
+ * The factor of a filter on one film: how much more exposure gives the same density through it, from a strip exposed with and
+ * one without, developed together.
+ *
+ * <pre>{@code
+ * FilterFactor yellow = FilterFactor.at(DensityDifference.of(0.6), without, with, 0.02);
+ * yellow.stops(); // 1.02 ± 0.09
+ * }</pre>
+ *
+ * <p>The exposures of both curves are those that fall on the filter, so that a strip behind the filter lies to the right. A
+ * factor holds for the light, the film and the density: where the two strips differ in contrast, {@link #changesWithDensity}
+ * says so.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source ratio of the exposures that give one density: common practice, no source
+ */
+public final class FilterFactor {
+
+    private final Estimate logFactor;
+
+    private FilterFactor(Estimate logFactor) {
+        this.logFactor = logFactor;
+    }
+
+    /**
+     * Returns the factor of two exposures that give one density.
+     *
+     * @param logWithout the log exposure without the filter
+     * @param logWith the log exposure with it, before the filter
+     * @return the factor
+     */
+    public static FilterFactor of(Estimate logWithout, Estimate logWith) {
+        return new FilterFactor(Estimate.of(
+                logWith.value() - logWithout.value(),
+                Math.hypot(logWith.standardUncertainty(), logWithout.standardUncertainty()),
+                Math.min(logWith.degreesOfFreedom(), logWithout.degreesOfFreedom())));
+    }
+
+    /**
+     * Returns the factor of two strips at a density.
+     *
+     * @param aboveBasePlusFog the density
+     * @param without the curve without the filter
+     * @param with the curve with it, on the axis of the first, before the filter
+     * @param standardUncertainty the standard uncertainty of each log exposure, 0 or above
+     * @return the factor
+     * @throws IllegalArgumentException if the axes differ or the uncertainty is negative
+     * @throws org.tonewedge.core.curve.NotDeterminableException if a curve does not reach the density
+     */
+    public static FilterFactor at(
+            DensityDifference aboveBasePlusFog,
+            CharacteristicCurve without,
+            CharacteristicCurve with,
+            double standardUncertainty) {
+        Checks.within("standard uncertainty of a log exposure", standardUncertainty, 0, 1, "");
+        double log = with.pointAbove(aboveBasePlusFog)
+                .logExposure()
+                .minus(without.pointAbove(aboveBasePlusFog).logExposure())
+                .logUnits();
+        return new FilterFactor(Estimate.of(log, Math.sqrt(2) * standardUncertainty));
+    }
+
+    /**
+     * Returns the factor.
+     *
+     * @return the exposure with the filter over that without
+     */
+    public Estimate factor() {
+        double value = Math.pow(10, logFactor.value());
+        return Estimate.of(value, value * Math.log(10) * logFactor.standardUncertainty(), logFactor.degreesOfFreedom());
+    }
+
+    /**
+     * Returns the factor in stops.
+     *
+     * @return the stops to open by
+     */
+    public Estimate stops() {
+        return Estimate.of(
+                ExposureInterval.ofLogUnits(logFactor.value()).stops(),
+                ExposureInterval.ofLogUnits(logFactor.standardUncertainty()).stops(),
+                logFactor.degreesOfFreedom());
+    }
+
+    /**
+     * Tells whether the factor at another density differs significantly, at 95 %: the filter then changes contrast, and one
+     * factor does not serve both densities.
+     *
+     * @param other the factor of the same strips at another density
+     * @return true if the difference is significant; false where no uncertainty is stated and the two are equal
+     */
+    public boolean changesWithDensity(FilterFactor other) {
+        Estimate difference = Estimate.of(
+                other.logFactor.value() - logFactor.value(),
+                Math.hypot(other.logFactor.standardUncertainty(), logFactor.standardUncertainty()),
+                Math.min(other.logFactor.degreesOfFreedom(), logFactor.degreesOfFreedom()));
+        return !difference.interval(0.95).contains(0);
+    }
+
+    /**
+     * Returns the factor in words.
+     *
+     * @return the factor and its stops
+     */
+    @Override
+    public String toString() {
+        return String.format(
+                Locale.ROOT,
+                "filter factor %.3g, %.2f ± %.2f stop",
+                factor().value(),
+                stops().value(),
+                stops().standardUncertainty());
+    }
+}

@@ -1,0 +1,69 @@
+package org.tonewedge.standards.exposure;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.standards.exposure.PersonalExposureIndex.ShadowFrame;
+
+class PersonalExposureIndexTest {
+
+    /** By hand: 0.10 lies a third of the way from 0.14 at EI 100 to 0.02 at 200: 100 · 2^(1/3) = 126. */
+    @Test
+    void liesBetweenTheFramesOnALogarithmicScale() {
+        PersonalExposureIndex found = PersonalExposureIndex.withDefaults()
+                .determine(List.of(ShadowFrame.of(200, 0.02), ShadowFrame.of(100, 0.14), ShadowFrame.of(50, 0.30)));
+        assertEquals(100 * Math.cbrt(2), found.exposureIndex().value(), 1e-9);
+        assertEquals(-5.0 / 3, found.from(400).stops(), 1e-9);
+        assertEquals(
+                50 * Math.pow(2, 0.25),
+                PersonalExposureIndex.withDefaults()
+                        .withDensity(DensityDifference.of(0.26))
+                        .determine(List.of(ShadowFrame.of(100, 0.14), ShadowFrame.of(50, 0.30)))
+                        .exposureIndex()
+                        .value(),
+                1e-9);
+    }
+
+    @Test
+    void intervalsIncludeTheTruth() {
+        Random random = new Random(4);
+        int held = 0;
+        int cases = 4000;
+        for (int i = 0; i < cases; i++) {
+            // Density 0.10 at EI 160, falling by 0.10 each stop: straight, as the method takes it.
+            Estimate slow = Estimate.of(
+                    0.10 + 0.10 * Math.log(160 / 100.0) / Math.log(2) + 0.005 * random.nextGaussian(), 0.005);
+            Estimate fast = Estimate.of(
+                    0.10 + 0.10 * Math.log(160 / 200.0) / Math.log(2) + 0.005 * random.nextGaussian(), 0.005);
+            PersonalExposureIndex found = PersonalExposureIndex.withDefaults()
+                    .determine(List.of(new ShadowFrame(100, slow), new ShadowFrame(200, fast)));
+            held += found.exposureIndex().interval(0.95).contains(160) ? 1 : 0;
+        }
+        assertTrue(held >= 0.93 * cases && held <= 0.97 * cases, held + " of " + cases);
+    }
+
+    @Test
+    void framesThatDoNotTellAreRefused() {
+        PersonalExposureIndex.Method method = PersonalExposureIndex.withDefaults();
+        assertThrows(
+                NotDeterminableException.class,
+                () -> method.determine(List.of(ShadowFrame.of(100, 0.14), ShadowFrame.of(50, 0.30))));
+        assertThrows(
+                NotDeterminableException.class,
+                () -> method.determine(List.of(ShadowFrame.of(100, 0.02), ShadowFrame.of(200, 0.14))));
+        assertThrows(
+                NotDeterminableException.class,
+                () -> method.determine(
+                        List.of(ShadowFrame.of(50, 0.2), ShadowFrame.of(100, 0.02), ShadowFrame.of(200, 0.14))));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> method.determine(List.of(ShadowFrame.of(100, 0.02), ShadowFrame.of(100, 0.14))));
+    }
+}

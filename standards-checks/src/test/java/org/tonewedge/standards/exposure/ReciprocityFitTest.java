@@ -1,0 +1,132 @@
+package org.tonewedge.standards.exposure;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveForm;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.exposure.ReciprocityFit.TimedExposure;
+
+class ReciprocityFitTest {
+
+    @Test
+    void exactStripsGiveTheirLawBack() {
+        ReciprocityFit fit = ReciprocityFit.schwarzschild(ReciprocitySimulation.strips(false, true, null));
+        assertEquals(ReciprocitySimulation.EXPONENT, fit.exponent().value(), 1e-9);
+        // The law of Schwarzschild: t becomes t^(1/p) from one second on.
+        assertEquals(
+                Math.pow(60, 1 / ReciprocitySimulation.EXPONENT),
+                fit.correctedSeconds(60).value(),
+                1e-6);
+        assertTrue(fit.isSignificant());
+        assertFalse(fit.lacksFit());
+        ReciprocityFit curved = ReciprocityFit.catenary(ReciprocitySimulation.strips(true, true, null));
+        assertEquals(
+                ReciprocitySimulation.correctedOnCatenary(60),
+                curved.correctedSeconds(60).value(),
+                1e-4);
+    }
+
+    @Test
+    void aTableGoesThroughTheStrips() {
+        Reciprocity table = ReciprocityFit.table(ReciprocitySimulation.strips(false, true, null));
+        assertEquals(1, table.correctedSeconds(1), 1e-9);
+        assertEquals(100, table.correctedSeconds(Math.pow(100, ReciprocitySimulation.EXPONENT)), 1e-6);
+    }
+
+    /**
+     * Metered and corrected seconds of an unnamed material, published by a practitioner (secondary). The line through them is
+     * that of NumPy 2.4.6: {@code np.polyfit(np.log10(c), np.log10(c/m), 1, cov=True)}.
+     */
+    @Test
+    void publishedTestsGiveTheLineOfAnotherProgram() {
+        double[] metered = {80, 160, 240, 480, 960, 1920};
+        double[] corrected = {82, 166, 252, 519, 1090, 2288};
+        List<TimedExposure> strips = new ArrayList<>();
+        for (int i = 0; i < metered.length; i++) {
+            strips.add(new TimedExposure(
+                    Duration.ofMillis(Math.round(1000 * corrected[i])),
+                    Estimate.of(Math.log10(corrected[i] / metered[i]), 0)));
+        }
+        ReciprocityFit fit = ReciprocityFit.schwarzschild(strips);
+        assertEquals(0.9536460534345649, fit.exponent().value(), 1e-9);
+        assertEquals(0.00521696857545323, fit.exponent().standardUncertainty(), 1e-9);
+        assertEquals(4, fit.exponent().degreesOfFreedom());
+    }
+
+    /** A slice of the figures in the documentation. */
+    @ParameterizedTest
+    @ValueSource(ints = {0, 1, 2, 3})
+    void intervalsIncludeTheTruth(int kind) {
+        double[] found = ReciprocitySimulation.run(300, kind, new Random(20 + kind));
+        assertTrue(found[0] >= 0.915 && found[0] <= 0.985, "coverage " + found[0]);
+        assertEquals(0, found[1], kind < 2 ? 0.002 : 0.02);
+        assertTrue(found[2] < 30, found[2] + " refused");
+    }
+
+    @Test
+    void theWrongLawIsNoticed() {
+        ReciprocityFit fit = ReciprocityFit.schwarzschild(List.of(
+                exposure(0.01, -1.30, 0.01),
+                exposure(0.1, -1.50, 0.01),
+                exposure(1, -1.50, 0.01),
+                exposure(10, -1.35, 0.01),
+                exposure(100, -1.10, 0.01)));
+        assertTrue(fit.lacksFit());
+        ReciprocityFit none = ReciprocityFit.schwarzschild(
+                List.of(exposure(1, -1.50, 0.02), exposure(10, -1.49, 0.02), exposure(100, -1.51, 0.02)));
+        assertFalse(none.isSignificant());
+    }
+
+    private static TimedExposure exposure(double seconds, double log, double uncertainty) {
+        return new TimedExposure(Duration.ofMillis(Math.round(1000 * seconds)), Estimate.of(log, uncertainty));
+    }
+
+    @Test
+    void whatTellsNothingIsRefused() {
+        assertThrows(
+                NotDeterminableException.class, () -> ReciprocityFit.schwarzschild(List.of(exposure(1, -1, 0.01))));
+        assertThrows(
+                NotDeterminableException.class,
+                () -> ReciprocityFit.schwarzschild(List.of(exposure(1, -1, 0.01), exposure(1.5, -1, 0.01))));
+        assertThrows(
+                NotDeterminableException.class,
+                () -> ReciprocityFit.schwarzschild(List.of(exposure(1, -1, 0), exposure(10, -1, 0))));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> ReciprocityFit.schwarzschild(List.of(exposure(1, -1, 0), exposure(10, -1, 0.1))));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> ReciprocityFit.schwarzschild(List.of(exposure(1, -1, 0.1), exposure(1, -1, 0.1))));
+        ReciprocityFit fit = ReciprocityFit.schwarzschild(ReciprocitySimulation.strips(false, true, null));
+        assertThrows(IllegalArgumentException.class, () -> fit.correctedSeconds(0.5));
+        assertThrows(IllegalArgumentException.class, () -> fit.correctedSeconds(290));
+    }
+
+    @Test
+    void exposuresAreReadOffCurves() {
+        CharacteristicCurve curve = CharacteristicCurve.of(
+                "line",
+                CurveForm.of(x -> 0.2 + 0.6 * (x + 2), x -> 0.6),
+                LogExposure.ofLogLuxSeconds(-2),
+                LogExposure.ofLogLuxSeconds(0),
+                Density.of(0.2));
+        TimedExposure read = TimedExposure.at(DensityDifference.of(0.6), Duration.ofSeconds(10), curve, 0.01);
+        assertEquals(-1, read.logExposure().value(), 1e-9);
+        assertEquals(0.01, read.logExposure().standardUncertainty());
+    }
+}
