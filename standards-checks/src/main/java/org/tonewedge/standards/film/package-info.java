@@ -6,5 +6,7 @@
  * for slides; rounded speeds are {@link org.tonewedge.standards.film.IsoSpeed}. Every speed is a
  * {@link org.tonewedge.standards.film.FilmSpeed}, so speeds by different criteria can be compared; only an
  * {@link org.tonewedge.standards.film.IsoFilmSpeed} is rounded to a box speed.
+ *
+ * <p>{@link org.tonewedge.standards.film.ProcessControl} watches a development process by control strips.
  */
 package org.tonewedge.standards.film;

@@ -1,0 +1,301 @@
+package org.tonewedge.standards.film;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.ExposureInterval;
+
+/**
+ * Control of a development process by strips: each run develops one of a batch of strips that were exposed alike, and its
+ * base plus fog, speed point and contrast are set beside those of a reference strip.
+ *
+ * <pre>{@code
+ * ProcessControl control = ProcessControl.against(ControlReading.of(0.28, 0.72, 1.35));
+ * control.judge(readings).forEach(System.out::println);
+ * }</pre>
+ *
+ * <p>The speed point is the density of one step a little above the toe, the contrast the difference between a step on the
+ * upper straight line and it. A run beyond its limits is out of control. So is the last of {@value #RUN} runs on one side of
+ * the reference, and the last of {@value #TREND} that rise or fall from run to run, even within the limits.
+ *
+ * <table>
+ * <caption>Limits by default, either side</caption>
+ * <tr><td>base plus fog</td><td>0.03</td></tr>
+ * <tr><td>speed point</td><td>0.06</td></tr>
+ * <tr><td>contrast</td><td>0.08</td></tr>
+ * </table>
+ *
+ * <p>Better limits come from one's own process, {@link #withLimitsFrom}: three standard deviations, from the mean difference
+ * of neighbouring runs over 1.128. With them, and nothing wrong, one run in 370 lies beyond a limit of one figure.
+ *
+ * <p>Immutable and thread safe.
+ *
+ * @source limits by default, speed and contrast points: common practice, no source, no published rules were read; three
+ *     standard deviations, 1.128 for ranges of two, runs and trends: control charts for individuals, from memory
+ */
+public final class ProcessControl {
+
+    /** So many runs on one side are a shift. */
+    public static final int RUN = 8;
+
+    /** So many runs that rise, or fall, are a trend. */
+    public static final int TREND = 6;
+
+    private static final double OF_RANGE = 1.128;
+    private static final double DEVIATIONS = 3;
+    private static final int FEWEST_RUNS = 10;
+
+    private final ControlReading reference;
+    private final double[] limits;
+
+    private ProcessControl(ControlReading reference, double... limits) {
+        this.reference = reference;
+        this.limits = limits;
+    }
+
+    /** What is controlled. */
+    public enum Figure {
+        /** Base plus fog. */
+        BASE_PLUS_FOG("base plus fog", ControlReading::basePlusFog),
+        /** The density of the speed point. */
+        SPEED_POINT("speed point", ControlReading::speedPoint),
+        /** The difference between the high step and the speed point. */
+        CONTRAST("contrast", ControlReading::contrast);
+
+        private final String words;
+        private final ToDoubleFunction<ControlReading> of;
+
+        Figure(String words, ToDoubleFunction<ControlReading> of) {
+            this.words = words;
+            this.of = of;
+        }
+    }
+
+    /**
+     * The readings of a control strip.
+     *
+     * @param basePlusFog the density of the unexposed film
+     * @param speedPoint the gross density of the step of the speed point
+     * @param highStep the gross density of the step on the upper straight line
+     */
+    public record ControlReading(double basePlusFog, double speedPoint, double highStep) {
+
+        /**
+         * Checks the readings.
+         *
+         * @param basePlusFog the density of the unexposed film
+         * @param speedPoint the gross density of the step of the speed point, no less than base plus fog
+         * @param highStep the gross density of the high step, above the speed point
+         * @throws IllegalArgumentException if a density is out of range or out of order
+         */
+        public ControlReading {
+            Checks.within("base plus fog of a control strip", basePlusFog, 0, 4, "");
+            Checks.within("speed point of a control strip", speedPoint, basePlusFog, 6, "look for swapped steps");
+            if (!(highStep > speedPoint && highStep <= 6)) {
+                throw new IllegalArgumentException("the high step of a control strip must be above its speed point "
+                        + Figures.plain(speedPoint) + " and at most 6, was " + highStep + ": look for swapped steps");
+            }
+        }
+
+        /**
+         * Returns readings.
+         *
+         * @param basePlusFog the density of the unexposed film
+         * @param speedPoint the gross density of the step of the speed point
+         * @param highStep the gross density of the high step
+         * @return the readings
+         * @throws IllegalArgumentException as the constructor does
+         */
+        public static ControlReading of(double basePlusFog, double speedPoint, double highStep) {
+            return new ControlReading(basePlusFog, speedPoint, highStep);
+        }
+
+        /**
+         * Returns the contrast.
+         *
+         * @return the difference of the high step and the speed point
+         */
+        public double contrast() {
+            return highStep - speedPoint;
+        }
+    }
+
+    /**
+     * Returns a control with the limits of the table above.
+     *
+     * @param reference the readings of the reference strip
+     * @return the control
+     */
+    public static ProcessControl against(ControlReading reference) {
+        return new ProcessControl(reference, 0.03, 0.06, 0.08);
+    }
+
+    /**
+     * Returns a copy with other limits.
+     *
+     * @param basePlusFog how far base plus fog may lie from the reference, above 0
+     * @param speedPoint how far the speed point may
+     * @param contrast how far the contrast may
+     * @return the copy
+     * @throws IllegalArgumentException if a limit is not above 0
+     */
+    public ProcessControl withLimits(double basePlusFog, double speedPoint, double contrast) {
+        return new ProcessControl(
+                reference,
+                Checks.positive("limit of base plus fog", basePlusFog),
+                Checks.positive("limit of the speed point", speedPoint),
+                Checks.positive("limit of the contrast", contrast));
+    }
+
+    /**
+     * Returns a copy with limits of three standard deviations, from runs in which nothing was wrong.
+     *
+     * @param runs ten runs or more, in the order of their days
+     * @return the copy
+     * @throws IllegalArgumentException if there are fewer than ten runs, or a figure never varies
+     */
+    public ProcessControl withLimitsFrom(List<ControlReading> runs) {
+        if (runs.size() < FEWEST_RUNS) {
+            throw new IllegalArgumentException("limits need " + FEWEST_RUNS + " runs at least, had " + runs.size()
+                    + "; keep the limits by default until then");
+        }
+        double[] found = new double[limits.length];
+        for (Figure figure : Figure.values()) {
+            double ranges = 0;
+            for (int i = 1; i < runs.size(); i++) {
+                ranges += Math.abs(figure.of.applyAsDouble(runs.get(i)) - figure.of.applyAsDouble(runs.get(i - 1)));
+            }
+            found[figure.ordinal()] = DEVIATIONS * ranges / (runs.size() - 1) / OF_RANGE;
+            if (!(found[figure.ordinal()] > 0)) {
+                throw new IllegalArgumentException(
+                        "the " + figure.words + " never varies; state limits with withLimits");
+            }
+        }
+        return new ProcessControl(reference, found);
+    }
+
+    /**
+     * Returns the limit of a figure.
+     *
+     * @param figure the figure
+     * @return how far it may lie from the reference
+     */
+    public double limit(Figure figure) {
+        return limits[figure.ordinal()];
+    }
+
+    /**
+     * Judges runs.
+     *
+     * @param runs the readings of the control strips, in the order of their days
+     * @return what is out of control, by run; empty if nothing is
+     */
+    public List<Alarm> judge(List<ControlReading> runs) {
+        List<Alarm> alarms = new ArrayList<>();
+        double[][] departures = new double[limits.length][runs.size()];
+        for (int i = 0; i < runs.size(); i++) {
+            for (Figure figure : Figure.values()) {
+                double[] of = departures[figure.ordinal()];
+                of[i] = figure.of.applyAsDouble(runs.get(i)) - figure.of.applyAsDouble(reference);
+                alarm(figure, of, i).ifPresent(alarms::add);
+            }
+        }
+        return List.copyOf(alarms);
+    }
+
+    private Optional<Alarm> alarm(Figure figure, double[] departures, int at) {
+        double departure = departures[at];
+        if (Math.abs(departure) > limit(figure)) {
+            return Optional.of(new Alarm(at + 1, figure, departure, Cause.BEYOND_LIMIT));
+        }
+        if (at + 1 >= RUN && isOnOneSide(Arrays.copyOfRange(departures, at + 1 - RUN, at + 1))) {
+            return Optional.of(new Alarm(at + 1, figure, departure, Cause.SHIFT));
+        }
+        if (at + 1 >= TREND && isTrend(Arrays.copyOfRange(departures, at + 1 - TREND, at + 1))) {
+            return Optional.of(new Alarm(at + 1, figure, departure, Cause.TREND));
+        }
+        return Optional.empty();
+    }
+
+    private static boolean isOnOneSide(double[] of) {
+        return Arrays.stream(of).allMatch(d -> d > 0) || Arrays.stream(of).allMatch(d -> d < 0);
+    }
+
+    private static boolean isTrend(double[] of) {
+        boolean rises = true;
+        boolean falls = true;
+        for (int i = 1; i < of.length; i++) {
+            rises &= of[i] > of[i - 1];
+            falls &= of[i] < of[i - 1];
+        }
+        return rises || falls;
+    }
+
+    /** Why a run is out of control. */
+    public enum Cause {
+        /** The figure lies beyond its limit. */
+        BEYOND_LIMIT("beyond the limit"),
+        /** Too many runs in a row lie on one side. */
+        SHIFT("the last of " + ProcessControl.RUN + " runs on one side of the reference"),
+        /** Too many runs in a row rise, or fall. */
+        TREND("the last of " + ProcessControl.TREND + " runs that drift one way");
+
+        private final String words;
+
+        Cause(String words) {
+            this.words = words;
+        }
+    }
+
+    /**
+     * A figure of a run that is out of control.
+     *
+     * @param run the number of the run, from 1
+     * @param figure the figure
+     * @param departure the figure less that of the reference
+     * @param cause why
+     */
+    public record Alarm(int run, Figure figure, double departure, Cause cause) {
+
+        /**
+         * Returns the alarm in words.
+         *
+         * @return the run, the figure, by how much and why
+         */
+        @Override
+        public String toString() {
+            return String.format(
+                    Locale.ROOT, "run %d: %s %+.3f from the reference, %s", run, figure.words, departure, cause.words);
+        }
+    }
+
+    /**
+     * Returns the speed of a run against the reference, where the gradient at the speed point is
+     * known.
+     *
+     * @param run the readings of the run
+     * @param gradient the gradient of the reference at the speed point, above 0
+     * @return the difference of net densities of the speed point over the gradient; positive for a faster process
+     * @throws IllegalArgumentException if the gradient is not above 0
+     */
+    public ExposureInterval speedChange(ControlReading run, double gradient) {
+        Checks.positive("gradient at the speed point", gradient);
+        double net = run.speedPoint() - run.basePlusFog();
+        return ExposureInterval.ofLogUnits((net - (reference.speedPoint() - reference.basePlusFog())) / gradient);
+    }
+
+    /**
+     * Returns the control in words.
+     *
+     * @return the reference and the limits
+     */
+    @Override
+    public String toString() {
+        return reference + ", limits " + Arrays.toString(limits);
+    }
+}

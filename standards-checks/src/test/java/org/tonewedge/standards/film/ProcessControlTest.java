@@ -1,0 +1,99 @@
+package org.tonewedge.standards.film;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.standards.film.ProcessControl.Alarm;
+import org.tonewedge.standards.film.ProcessControl.Cause;
+import org.tonewedge.standards.film.ProcessControl.ControlReading;
+import org.tonewedge.standards.film.ProcessControl.Figure;
+
+class ProcessControlTest {
+
+    private static final ControlReading REFERENCE = ControlReading.of(0.28, 0.72, 1.35);
+
+    @Test
+    void aRunBeyondALimitIsNamed() {
+        List<Alarm> alarms = ProcessControl.against(REFERENCE)
+                .judge(List.of(REFERENCE, ControlReading.of(0.29, 0.80, 1.45), ControlReading.of(0.32, 0.73, 1.36)));
+        assertEquals(2, alarms.size());
+        assertEquals(Figure.SPEED_POINT, alarms.get(0).figure());
+        assertEquals(2, alarms.get(0).run());
+        assertEquals(
+                "run 2: speed point +0.080 from the reference, beyond the limit",
+                alarms.get(0).toString());
+        assertEquals(Figure.BASE_PLUS_FOG, alarms.get(1).figure());
+    }
+
+    @Test
+    void shiftsAndTrendsWithinTheLimitsAreNamed() {
+        List<ControlReading> shifted = new ArrayList<>();
+        List<ControlReading> drifting = new ArrayList<>();
+        for (int i = 0; i < ProcessControl.RUN; i++) {
+            double wobble = i % 2 == 0 ? 0.004 : 0;
+            shifted.add(ControlReading.of(0.28, 0.74 + wobble, 1.37 + wobble));
+        }
+        for (int i = 0; i < ProcessControl.TREND; i++) {
+            drifting.add(ControlReading.of(0.28, 0.71 + 0.005 * i, 1.34 + 0.005 * i));
+        }
+        List<Alarm> ofShift = ProcessControl.against(REFERENCE).judge(shifted);
+        assertEquals(1, ofShift.size());
+        assertEquals(Cause.SHIFT, ofShift.get(0).cause());
+        assertEquals(ProcessControl.RUN, ofShift.get(0).run());
+        List<Alarm> ofTrend = ProcessControl.against(REFERENCE).judge(drifting);
+        assertEquals(1, ofTrend.size());
+        assertEquals(Cause.TREND, ofTrend.get(0).cause());
+    }
+
+    /** Normal scatter passes three standard deviations in 0.27 % of cases: any table of the normal distribution. */
+    @Test
+    void limitsOfOnesOwnProcessRarelyCryWolf() {
+        Random random = new Random(2);
+        List<ControlReading> history = runs(2000, random);
+        ProcessControl control = ProcessControl.against(REFERENCE).withLimitsFrom(history);
+        assertEquals(3 * 0.01, control.limit(Figure.BASE_PLUS_FOG), 0.0015);
+        long beyond = control.judge(runs(10_000, random)).stream()
+                .filter(alarm -> alarm.cause() == Cause.BEYOND_LIMIT && alarm.figure() == Figure.BASE_PLUS_FOG)
+                .count();
+        assertTrue(beyond >= 10 && beyond <= 50, beyond + " of 10,000, expected 27");
+    }
+
+    private static List<ControlReading> runs(int count, Random random) {
+        List<ControlReading> runs = new ArrayList<>();
+        for (int i = 0; i < count; i++) {
+            runs.add(ControlReading.of(
+                    0.28 + 0.01 * random.nextGaussian(),
+                    0.72 + 0.02 * random.nextGaussian(),
+                    1.35 + 0.03 * random.nextGaussian()));
+        }
+        return runs;
+    }
+
+    @Test
+    void speedFollowsFromTheGradient() {
+        // By hand: net density 0.50 for 0.44 at a gradient of 0.6 is 0.1 log units, a third of a stop.
+        assertEquals(
+                0.1,
+                ProcessControl.against(REFERENCE)
+                        .speedChange(ControlReading.of(0.30, 0.80, 1.45), 0.6)
+                        .logUnits(),
+                1e-9);
+    }
+
+    @Test
+    void impossibleReadingsAreRefused() {
+        assertThrows(IllegalArgumentException.class, () -> ControlReading.of(0.28, 1.35, 0.72));
+        assertThrows(IllegalArgumentException.class, () -> ControlReading.of(0.80, 0.72, 1.35));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> ProcessControl.against(REFERENCE).withLimitsFrom(List.of(REFERENCE)));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> ProcessControl.against(REFERENCE).withLimits(0, 0.1, 0.1));
+    }
+}
