@@ -81,6 +81,15 @@ public final class DensityImage {
     }
 
     /**
+     * Returns all densities.
+     *
+     * @return a copy, row by row
+     */
+    public double[] densities() {
+        return densities.clone();
+    }
+
+    /**
      * Returns the density of one pixel.
      *
      * @param column the column, from 0

@@ -30,6 +30,9 @@ final class EdgeReading {
     /** The highest frequency, in cycles over the width from 5 % to 95 %. */
     private static final double MOST_CYCLES = 6;
 
+    /** So many pixels tell their scatter well. */
+    private static final long ENOUGH_FOR_SCATTER = 100_000;
+
     private static final double LEAST_SIGNAL = 6;
     private static final double CURVED = 0.1;
     private static final double SIGNIFICANT = 4;
@@ -51,6 +54,8 @@ final class EdgeReading {
 
     /** Bins from −half to half. */
     private int half;
+    /** The farthest bin from the edge in which it still rises. */
+    private int steep;
 
     private double[] edge;
     private double[] counts;
@@ -60,7 +65,7 @@ final class EdgeReading {
         this.pitch = pitch;
         this.ofBin = ofBin;
         this.seed = seed;
-        boolean upright = changeAcross(pixels, width, height) >= changeAcross(transposed(pixels, width), height, width);
+        boolean upright = change(pixels, width, height, 1, width) >= change(pixels, height, width, width, 1);
         values = upright ? pixels : transposed(pixels, width);
         columns = upright ? width : height;
         rows = upright ? height : width;
@@ -70,15 +75,16 @@ final class EdgeReading {
         }
     }
 
-    private static double changeAcross(double[] pixels, int width, int height) {
+    /** The mean change from the first eighth of lines of pixels to the last, by the steps within a line and to the next. */
+    private static double change(double[] pixels, int length, int lines, int within, int toNext) {
         double sum = 0;
-        int part = Math.max(1, width / 8);
-        for (int row = 0; row < height; row++) {
+        int part = Math.max(1, length / 8);
+        for (int line = 0; line < lines; line++) {
             for (int i = 0; i < part; i++) {
-                sum += pixels[row * width + width - 1 - i] - pixels[row * width + i];
+                sum += pixels[line * toNext + (length - 1 - i) * within] - pixels[line * toNext + i * within];
             }
         }
-        return Math.abs(sum) / (height * (double) part);
+        return Math.abs(sum) / (lines * (double) part);
     }
 
     private static double[] transposed(double[] pixels, int width) {
@@ -92,13 +98,15 @@ final class EdgeReading {
 
     EdgeResponse response() {
         findLine();
+        gather(Integer.MAX_VALUE);
         for (int i = 0; i < REFINEMENTS; i++) {
-            gather();
-            if (refine(i == REFINEMENTS - 1) < 1e-4) {
+            double change = refine(i == REFINEMENTS - 1);
+            if (change < 1e-4 || i == REFINEMENTS - 1) {
                 break;
             }
+            gather(steep + 4 * OVERSAMPLING); // what lies farther from the edge does not move it
         }
-        gather();
+        gather(Integer.MAX_VALUE);
         return transformed();
     }
 
@@ -176,21 +184,32 @@ final class EdgeReading {
         return (int) Math.rint(place(row, column));
     }
 
-    /** The mean edge at a position counted from its first bin. */
+    /** The first column of a row that may fall into a bin. */
+    private int columnFrom(int row, int bin) {
+        return (int) Math.max(0, Math.floor(offset + slope * row + (bin - 1) / (cosine * OVERSAMPLING)));
+    }
+
+    /** The column after the last of a row that may fall into a bin. */
+    private int columnTo(int row, int bin) {
+        return (int) Math.min(columns, Math.ceil(offset + slope * row + (bin + 1) / (cosine * OVERSAMPLING)) + 1);
+    }
+
+    /** The mean edge at a place counted from its first bin. */
     private double expected(double place) {
         int low = Math.max(0, Math.min(edge.length - 2, (int) Math.floor(place)));
         return edge[low] + (place - low) * (edge[low + 1] - edge[low]);
     }
 
-    /** The mean edge in bins; each bin's mean is moved from the mean position of its pixels to its centre. */
-    private void gather() {
+    /** The mean edge, by bins up to a farthest, each brought from the mean place of its pixels to its centre. */
+    private void gather(int farthest) {
         double last = offset + slope * (rows - 1);
-        int reach = (int) (columns * cosine * OVERSAMPLING);
+        int reach = (int) Math.min(farthest, columns * cosine * OVERSAMPLING);
         double[] sums = new double[2 * reach + 1];
         double[] found = new double[2 * reach + 1];
         double[] places = new double[2 * reach + 1];
         for (int row = 0; row < rows; row++) {
-            for (int i = 0; i < columns; i++) {
+            int to = columnTo(row, reach);
+            for (int i = columnFrom(row, -reach); i < to; i++) {
                 double place = place(row, i);
                 int bin = (int) Math.rint(place);
                 int k = bin + reach;
@@ -283,15 +302,18 @@ final class EdgeReading {
             slopes[k] = sum / (OVERSAMPLING * (OVERSAMPLING + 1.0)) * OVERSAMPLING; // per pixel, a wide difference
             steepest = Math.max(steepest, Math.abs(slopes[k]));
         }
+        steep = 0;
         for (int k = 0; k < slopes.length; k++) {
             slopes[k] = Math.abs(slopes[k]) > 0.3 * steepest ? slopes[k] : 0;
+            steep = slopes[k] == 0 ? steep : Math.max(steep, Math.abs(k - half));
         }
         double[] shifts = new double[rows];
         double[] weights = new double[rows];
         for (int row = 0; row < rows; row++) {
             double above = 0;
             double below = 0;
-            for (int i = 0; i < columns; i++) {
+            int to = columnTo(row, steep);
+            for (int i = columnFrom(row, -steep); i < to; i++) {
                 int k = bin(row, i) + half;
                 if (k >= 0 && k < edge.length && slopes[k] != 0) {
                     double left = values[row * columns + i] - expected(place(row, i) + half);
@@ -418,7 +440,8 @@ final class EdgeReading {
     private double pixelScatter() {
         double sum = 0;
         long n = 0;
-        for (int row = 0; row < rows; row++) {
+        int step = (int) Math.max(1, (long) rows * columns / ENOUGH_FOR_SCATTER);
+        for (int row = 0; row < rows; row += step) {
             for (int i = 0; i < columns; i++) {
                 int k = bin(row, i) + half;
                 if (k >= 0 && k < edge.length && counts[k] > 1) {
@@ -566,7 +589,7 @@ final class EdgeReading {
                 places[k] = (k + first - centre) * pitch / OVERSAMPLING;
             }
             return new EdgeResponse(
-                    ModulationTransfer.measured(scaled, values, alternatives),
+                    ModulationTransfer.measured(scaled, values, alternatives, blocks),
                     Math.toDegrees(Math.atan(Math.abs(slope))),
                     width * pitch / OVERSAMPLING,
                     places,
@@ -580,7 +603,8 @@ final class EdgeReading {
             double[][] sums = new double[blocks][last - first + 1];
             for (int row = 0; row < rows; row++) {
                 double[] of = sums[(int) ((long) row * blocks / rows)];
-                for (int i = 0; i < columns; i++) {
+                int to = columnTo(row, last - half);
+                for (int i = columnFrom(row, first - half); i < to; i++) {
                     int k = bin(row, i) + half;
                     if (k >= first && k <= last && counts[k] > 1) {
                         double freed = Math.sqrt(counts[k] / (counts[k] - 1));

@@ -17,7 +17,7 @@ import org.tonewedge.core.quantity.Estimate;
  *
  * <p>Between the given frequencies it is interpolated linearly. In addition to the values it contains equally likely
  * alternatives from the bootstrap of the measurement. Their standard deviation is the standard uncertainty of
- * everything that is read off the function.
+ * everything that is read off the function; that of a frequency is the deviation of the modulation there over its slope.
  *
  * <p>The functions of successive steps are multiplied, {@link #times}; a step is removed by division,
  * {@link #dividedBy}.
@@ -33,27 +33,35 @@ public final class ModulationTransfer {
     private static final int ALTERNATIVES = 200;
     /** The fraction of the alternatives that may miss a crossing before it counts as not determined. */
     private static final double MOST_MISSED = 0.025;
-    /** How uncertain a modulation may be, as a fraction of itself, for its frequency to count as determined. */
-    private static final double MOST_UNCERTAIN = 0.5;
-    /** A smaller rise counts as rounding. */
+    /** How uncertain a modulation and its frequency may be, as a part of themselves, to count as determined. */
+    private static final double MOST_UNCERTAIN = 0.25;
+    /** A rise by less counts as rounding. */
     private static final double RISE = 0.005;
 
     private static final double SIGNIFICANT = 3;
+    private static final double ABOVE = 1.4;
+    private static final double BELOW = 0.6;
 
     private final double[] frequencies;
     private final double[] modulations;
     /** One row for each alternative; none if the values are exact. */
     private final double[][] alternatives;
+    /** Those of the standard uncertainties. */
+    private final double degreesOfFreedom;
 
-    private ModulationTransfer(double[] frequencies, double[] modulations, double[][] alternatives) {
+    private ModulationTransfer(
+            double[] frequencies, double[] modulations, double[][] alternatives, double degreesOfFreedom) {
         this.frequencies = frequencies;
         this.modulations = modulations;
         this.alternatives = alternatives;
+        this.degreesOfFreedom = degreesOfFreedom;
     }
 
-    /** Takes ownership of the arrays of a measurement. */
-    static ModulationTransfer measured(double[] frequencies, double[] modulations, double[][] alternatives) {
-        return new ModulationTransfer(frequencies, modulations, alternatives);
+    /** Takes over the arrays of a measurement of so many independent parts. */
+    static ModulationTransfer measured(double[] frequencies, double[] modulations, double[][] alternatives, int parts) {
+        // Both the parts and the drawings are samples: their relative variances 2/n add.
+        double degrees = 1 / (1.0 / Math.max(1, parts - 1) + 1.0 / (alternatives.length - 1));
+        return new ModulationTransfer(frequencies, modulations, alternatives, degrees);
     }
 
     /**
@@ -67,7 +75,8 @@ public final class ModulationTransfer {
      */
     public static ModulationTransfer of(double[] frequencies, double[] modulations) {
         check(frequencies, modulations);
-        return new ModulationTransfer(frequencies.clone(), modulations.clone(), new double[0][]);
+        return new ModulationTransfer(
+                frequencies.clone(), modulations.clone(), new double[0][], Double.POSITIVE_INFINITY);
     }
 
     /**
@@ -90,7 +99,7 @@ public final class ModulationTransfer {
                 alternative[i] = modulations[i] + standardUncertainties[i] * random.nextGaussian();
             }
         }
-        return new ModulationTransfer(frequencies.clone(), modulations.clone(), alternatives);
+        return new ModulationTransfer(frequencies.clone(), modulations.clone(), alternatives, ALTERNATIVES - 1);
     }
 
     private static void check(double[] frequencies, double[] values) {
@@ -161,8 +170,8 @@ public final class ModulationTransfer {
      * @param modulation the modulation, above 0
      * @return the frequency in cycles per millimetre
      * @throws IllegalArgumentException if the modulation is not above 0
-     * @throws NotDeterminableException if the function, or more than one in forty of its alternatives, does not fall to
-     *     that value within the known frequencies, or the modulation there is uncertain by more than half of it
+     * @throws NotDeterminableException if the function, or more than one in forty of its alternatives, does not fall to it
+     *     within the frequencies known, or the modulation or the frequency is uncertain by a quarter of itself
      * @source pool-adjacent-violators algorithm for isotonic regression: common practice, no source
      */
     public Estimate frequencyAt(double modulation) {
@@ -176,17 +185,56 @@ public final class ModulationTransfer {
                             + shown(lowestFrequency()) + " and " + shown(highestFrequency())
                             + " cycles per millimetre; scan finer, or ask for a higher modulation");
         }
-        double[] found = Arrays.stream(alternatives)
-                .mapToDouble(values -> crossing(falling(values, end), modulation))
-                .filter(Double::isFinite)
-                .toArray();
-        if (found.length < (1 - MOST_MISSED) * alternatives.length
-                || interpolated(deviations, value) > MOST_UNCERTAIN * modulation) {
+        if (alternatives.length == 0) {
+            return Estimate.of(value, 0);
+        }
+        double uncertainty = interpolated(deviations, value);
+        double ofFrequency = uncertainty / steepness(modulation, end);
+        long missed = Arrays.stream(alternatives)
+                .filter(values -> Double.isNaN(crossing(falling(values, end), modulation)))
+                .count();
+        if (missed > MOST_MISSED * alternatives.length
+                || uncertainty > MOST_UNCERTAIN * modulation
+                || ofFrequency > MOST_UNCERTAIN * value) {
             throw new NotDeterminableException("where the modulation falls to " + Figures.plain(modulation)
                     + " is lost in noise: at " + shown(value) + " cycles per millimetre it is uncertain by "
-                    + shown(interpolated(deviations, value)) + "; take a longer or cleaner edge");
+                    + shown(uncertainty) + "; take a longer or cleaner edge");
         }
-        return Estimate.of(value, deviation(found));
+        return Estimate.of(value, ofFrequency, degreesOfFreedom);
+    }
+
+    /**
+     * How fast the function falls about a modulation: the line through its values from the last above {@value #ABOVE} times
+     * the modulation to the first below {@value #BELOW} times, over four frequencies at least.
+     */
+    private double steepness(double modulation, int end) {
+        double[] falling = falling(modulations, end);
+        int first = 0;
+        int last = 0;
+        for (int i = 0; i <= end; i++) {
+            first = falling[i] >= ABOVE * modulation ? i : first;
+            last = falling[i] >= BELOW * modulation ? i : last;
+        }
+        last = Math.min(end, Math.max(last + 1, first + 3));
+        first = Math.max(0, Math.min(first, last - 3));
+        double count = last - first + 1.0;
+        double x = 0;
+        double y = 0;
+        for (int i = first; i <= last; i++) {
+            x += frequencies[i] / count;
+            y += modulations[i] / count;
+        }
+        double squares = 0;
+        double products = 0;
+        for (int i = first; i <= last; i++) {
+            squares += (frequencies[i] - x) * (frequencies[i] - x);
+            products += (frequencies[i] - x) * (modulations[i] - y);
+        }
+        if (!(products < 0)) {
+            throw new NotDeterminableException("the modulation does not fall about " + Figures.plain(modulation)
+                    + "; take a longer or cleaner edge");
+        }
+        return -products / squares;
     }
 
     /**
@@ -248,7 +296,11 @@ public final class ModulationTransfer {
         for (int b = 0; b < count; b++) {
             drawn[b] = combined(common, alternative(b), other, other.alternative(b), combine);
         }
-        return new ModulationTransfer(common, combined(common, modulations, other, other.modulations, combine), drawn);
+        return new ModulationTransfer(
+                common,
+                combined(common, modulations, other, other.modulations, combine),
+                drawn,
+                Math.min(degreesOfFreedom, other.degreesOfFreedom));
     }
 
     private double[] combined(
@@ -277,14 +329,18 @@ public final class ModulationTransfer {
     public ModulationTransfer magnified(double magnification) {
         Checks.positive("magnification", magnification);
         return new ModulationTransfer(
-                Arrays.stream(frequencies).map(f -> f / magnification).toArray(), modulations, alternatives);
+                Arrays.stream(frequencies).map(f -> f / magnification).toArray(),
+                modulations,
+                alternatives,
+                degreesOfFreedom);
     }
 
     /** A figure of the function, with its standard deviation among the alternatives. */
     Estimate estimate(ToDoubleFunction<double[]> figure) {
         return Estimate.of(
                 figure.applyAsDouble(modulations),
-                deviation(Arrays.stream(alternatives).mapToDouble(figure).toArray()));
+                deviation(Arrays.stream(alternatives).mapToDouble(figure).toArray()),
+                degreesOfFreedom);
     }
 
     /** A value of one row of alternatives between its frequencies. */

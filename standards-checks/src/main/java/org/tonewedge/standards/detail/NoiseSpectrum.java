@@ -2,6 +2,7 @@ package org.tonewedge.standards.detail;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -252,15 +253,19 @@ public final class NoiseSpectrum {
     public Estimate deviationThrough(double aperture) {
         Checks.within(
                 "aperture in micrometres", aperture, 2 * pitch, side * pitch / 2, "choose another side of the blocks");
+        return deviation(frequency -> airy(Math.PI * frequency * aperture / 1000));
+    }
+
+    /** The deviation of density behind a filter: what it passes of a wave, by cycles per millimetre. */
+    Estimate deviation(DoubleUnaryOperator filter) {
         double area = Math.pow(1 / (side * pitch), 2);
         double sum = 0;
         double squares = 0;
         for (int i = 0; i < grid.length; i++) {
-            double frequency = i == 0 ? 1 : frequencyOf(i);
-            double passed = airy(Math.PI * frequency / (side * pitch) * aperture);
             // The plane that was taken out leaves no power at frequency 0; that of its neighbours stands in.
             double power = i == 0 ? 0.25 * (grid[1] + grid[side - 1] + grid[side] + grid[(side - 1) * side]) : grid[i];
-            double term = power * (i == 0 ? 1 : passed * passed) * area;
+            double passed = filter.applyAsDouble(frequencyOf(i) * unit());
+            double term = power * passed * passed * area;
             sum += term;
             squares += term * term;
         }

@@ -1,13 +1,16 @@
 package org.tonewedge.standards.detail;
 
+import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.scan.ScanCodeTable;
+import org.tonewedge.core.scan.ScanRegion;
+import org.tonewedge.core.scan.ScanRows;
 import org.tonewedge.core.tone.DensityImage;
 
 /**
@@ -32,9 +35,10 @@ public final class PatchGrid {
     /** The usual fraction of the side of a patch that is left out along each edge. */
     public static final double USUAL_MARGIN = 0.2;
 
+    /** The most pixels read of a patch on a scan. */
+    public static final int MOST_PIXELS = 250_000;
+
     static final double REJECTED = 4;
-    private static final double NORMAL = 1.4826;
-    private static final int FEWEST_PIXELS = 16;
 
     private final int rows;
     private final int columns;
@@ -76,78 +80,115 @@ public final class PatchGrid {
      *
      * @param image the densities
      * @return the patches, row by row
-     * @throws NotDeterminableException if a patch without its rim has fewer than {@value #FEWEST_PIXELS} pixels
+     * @throws NotDeterminableException if a patch without its rim has fewer than 16 pixels
      */
     public List<Area> read(DensityImage image) {
         List<Area> areas = new ArrayList<>();
-        for (int row = 0; row < rows; row++) {
-            for (int column = 0; column < columns; column++) {
-                areas.add(read(image, row, column));
+        List<ScanRegion> interiors = interiors(new ScanRegion(0, 0, image.width(), image.height()));
+        for (int i = 0; i < interiors.size(); i++) {
+            PatchPixels pixels = new PatchPixels(interiors.get(i), 1);
+            ScanRegion region = pixels.region();
+            for (int line = 0; line < region.height(); line++) {
+                for (int k = 0; k < region.width(); k++) {
+                    pixels.set(line, k, image.density(region.x() + k, region.y() + line));
+                }
             }
+            areas.add(pixels.area(
+                    i / columns + 1,
+                    i % columns + 1,
+                    image.width() / (double) columns,
+                    image.height() / (double) rows));
         }
         return List.copyOf(areas);
     }
 
-    private Area read(DensityImage image, int row, int column) {
-        double wide = image.width() / (double) columns;
-        double high = image.height() / (double) rows;
-        int left = (int) Math.ceil((column + margin) * wide);
-        int right = (int) Math.floor((column + 1 - margin) * wide);
-        int top = (int) Math.ceil((row + margin) * high);
-        int bottom = (int) Math.floor((row + 1 - margin) * high);
-        int across = right - left;
-        int down = bottom - top;
-        if (across < 1 || down < 1 || across * down < FEWEST_PIXELS) {
-            throw new NotDeterminableException("the patch in row " + (row + 1) + ", column " + (column + 1)
-                    + " has fewer than " + FEWEST_PIXELS + " pixels without its rim; scan finer or check the grid");
-        }
-        double[] all = new double[across * down];
-        for (int i = 0; i < all.length; i++) {
-            all[i] = image.density(left + i % across, top + i / across);
-        }
-        double median = median(all);
-        double scale = NORMAL
-                * median(Arrays.stream(all).map(d -> Math.abs(d - median)).toArray());
-        double limit = REJECTED * scale + 1e-9;
-        double sum = 0;
-        double alongX = 0;
-        double alongY = 0;
-        double squaresX = 0;
-        double squaresY = 0;
-        int kept = 0;
-        for (int i = 0; i < all.length; i++) {
-            if (Math.abs(all[i] - median) <= limit) {
-                double x = i % across - 0.5 * (across - 1);
-                double y = Math.floorDiv(i, across) - 0.5 * (down - 1);
-                sum += all[i];
-                alongX += (all[i] - median) * x;
-                alongY += (all[i] - median) * y;
-                squaresX += x * x;
-                squaresY += y * y;
-                kept++;
-            }
-        }
-        double mean = sum / kept;
-        double deviations = 0;
-        for (double density : all) {
-            deviations += Math.abs(density - median) <= limit ? (density - mean) * (density - mean) : 0;
-        }
-        double scatter = Math.sqrt(deviations / Math.max(1, kept - 1));
-        return new Area(
-                row + 1,
-                column + 1,
-                Density.of(mean),
-                scatter,
-                kept,
-                all.length - kept,
-                squaresX > 0 ? alongX / squaresX * wide : 0,
-                squaresY > 0 ? alongY / squaresY * high : 0);
+    /**
+     * Reads the patches of a region of a scan that the grid fills from edge to edge, in one pass. Of a patch with more than
+     * {@value #MOST_PIXELS} pixels, every second or n-th of every second or n-th row is taken, so that memory stays small.
+     *
+     * @param scan the scan
+     * @param region the region that the patches fill
+     * @param densities the density of each code; pixels whose code has none count as rejected
+     * @return the patches, row by row
+     * @throws NotDeterminableException if a patch without its rim has fewer than 16 pixels, or half of them have no density
+     * @throws IOException if the scan cannot be read
+     */
+    public List<Area> read(ScanRows scan, ScanRegion region, ScanCodeTable densities) throws IOException {
+        return read(
+                scan,
+                interiors(region),
+                densities,
+                columns,
+                region.width() / (double) columns,
+                region.height() / (double) rows);
     }
 
-    private static double median(double[] of) {
-        double[] sorted = of.clone();
-        Arrays.sort(sorted);
-        return 0.5 * (sorted[sorted.length / 2] + sorted[(sorted.length - 1) / 2]);
+    /**
+     * Reads regions of even density, such as those that {@link StepFinder} found, in one pass and without taking off rims.
+     *
+     * @param scan the scan
+     * @param regions the regions
+     * @param densities the density of each code; pixels whose code has none count as rejected
+     * @return the patches as one row, in the order of the regions
+     * @throws NotDeterminableException if half of the pixels of a patch have no density
+     * @throws IOException if the scan cannot be read
+     */
+    public static List<Area> readEach(ScanRows scan, List<ScanRegion> regions, ScanCodeTable densities)
+            throws IOException {
+        return read(scan, regions, densities, regions.size(), 0, 0);
+    }
+
+    /** A side of 0 stands for that of the region. */
+    private static List<Area> read(
+            ScanRows scan, List<ScanRegion> interiors, ScanCodeTable densities, int columns, double wide, double high)
+            throws IOException {
+        List<PatchPixels> patches = interiors.stream()
+                .map(interior -> new PatchPixels(interior, Math.max(1, (int)
+                        Math.ceil(Math.sqrt(interior.pixels() / (double) MOST_PIXELS)))))
+                .toList();
+        ScanRegion all = ScanRegion.around(interiors);
+        scan.read(all, (y, codes) -> {
+            for (PatchPixels patch : patches) {
+                int line = patch.lineOf(y);
+                for (int i = 0; line >= 0 && i < patch.across(); i++) {
+                    int code = codes[patch.columnOf(i) - all.x()];
+                    patch.set(line, i, densities.covers(code) ? densities.value(code) : Double.NaN);
+                }
+            }
+        });
+        List<Area> areas = new ArrayList<>();
+        for (int i = 0; i < patches.size(); i++) {
+            ScanRegion of = patches.get(i).region();
+            areas.add(patches.get(i)
+                    .area(
+                            i / columns + 1,
+                            i % columns + 1,
+                            wide == 0 ? of.width() : wide,
+                            high == 0 ? of.height() : high));
+        }
+        return List.copyOf(areas);
+    }
+
+    /** The patches without their rims, row by row. */
+    private List<ScanRegion> interiors(ScanRegion region) {
+        double wide = region.width() / (double) columns;
+        double high = region.height() / (double) rows;
+        List<ScanRegion> interiors = new ArrayList<>();
+        for (int row = 0; row < rows; row++) {
+            for (int column = 0; column < columns; column++) {
+                int left = (int) Math.ceil((column + margin) * wide);
+                int top = (int) Math.ceil((row + margin) * high);
+                int across = (int) Math.floor((column + 1 - margin) * wide) - left;
+                int down = (int) Math.floor((row + 1 - margin) * high) - top;
+                if (across < 1 || down < 1 || (long) across * down < PatchPixels.FEWEST_PIXELS) {
+                    throw new NotDeterminableException("the patch in row " + (row + 1) + ", column " + (column + 1)
+                            + " has fewer than " + PatchPixels.FEWEST_PIXELS
+                            + " pixels without its rim; scan finer or check the grid");
+                }
+                interiors.add(new ScanRegion(region.x() + left, region.y() + top, across, down));
+            }
+        }
+        return interiors;
     }
 
     /** One patch as it was read. Immutable and thread safe. */
@@ -155,30 +196,93 @@ public final class PatchGrid {
 
         private final int row;
         private final int column;
-        private final Density density;
+        private final ScanRegion region;
+        private final Estimate estimate;
         private final double scatter;
         private final int kept;
         private final int rejected;
         private final double across;
         private final double down;
+        private final double[] blocks;
 
-        private Area(
+        Area(
                 int row,
                 int column,
-                Density density,
+                ScanRegion region,
+                double mean,
                 double scatter,
                 int kept,
                 int rejected,
                 double across,
-                double down) {
+                double down,
+                double[] blocks) {
+            this(
+                    row,
+                    column,
+                    region,
+                    Estimate.of(mean, scatter / Math.sqrt(kept), Math.max(1, kept - 1)),
+                    scatter,
+                    kept,
+                    rejected,
+                    across,
+                    down,
+                    blocks);
+        }
+
+        private Area(
+                int row,
+                int column,
+                ScanRegion region,
+                Estimate estimate,
+                double scatter,
+                int kept,
+                int rejected,
+                double across,
+                double down,
+                double[] blocks) {
             this.row = row;
             this.column = column;
-            this.density = density;
+            this.region = region;
+            this.estimate = estimate;
             this.scatter = scatter;
             this.kept = kept;
             this.rejected = rejected;
             this.across = across;
             this.down = down;
+            this.blocks = blocks;
+        }
+
+        Area withUncertainty(double standardUncertainty, double degrees) {
+            return with(Estimate.of(estimate.value(), standardUncertainty, degrees), 1);
+        }
+
+        /** This patch with another density; scatter and gradients change by a factor. */
+        Area with(Estimate density, double factor) {
+            return new Area(
+                    row,
+                    column,
+                    region,
+                    density,
+                    scatter * factor,
+                    kept,
+                    rejected,
+                    across * factor,
+                    down * factor,
+                    blocks);
+        }
+
+        /** The means of parts of the patch, their common gradient taken out. */
+        double[] blocks() {
+            return blocks.clone();
+        }
+
+        /**
+         * Returns where the patch was read.
+         *
+         * @return its pixels on the scan, or on the image, without its rim
+         */
+        public ScanRegion region() {
+            return region;
         }
 
         /**
@@ -205,17 +309,18 @@ public final class PatchGrid {
          * @return the mean of the pixels that were kept
          */
         public Density density() {
-            return density;
+            return Density.of(estimate.value());
         }
 
         /**
-         * Returns the density with the standard uncertainty of the mean, computed as if the scatter were independent
-         * from pixel to pixel; blur, or grain larger than a pixel, makes the true uncertainty larger.
+         * Returns the density with the standard uncertainty of the mean. It comes from the scatter of the means of 4 by 4
+         * parts of the patch about a plane, which grain larger than a pixel and blur do not deceive; for patches too small for
+         * that, from the scatter of single pixels.
          *
          * @return the estimate
          */
         public Estimate estimate() {
-            return Estimate.of(density.value(), scatter / Math.sqrt(kept));
+            return estimate;
         }
 
         /**
@@ -275,7 +380,7 @@ public final class PatchGrid {
                     "row %d, column %d: %s, %d of %d pixels rejected",
                     row,
                     column,
-                    density,
+                    density(),
                     rejected,
                     pixels());
         }

@@ -132,9 +132,9 @@ public final class SlantedEdge {
 
     private EdgeResponse determine(DensityImage image, DoubleUnaryOperator ofPixel, DoubleUnaryOperator ofBin) {
         Checks.positive("pitch in micrometres", image.pitch());
-        double[] values = new double[image.width() * image.height()];
+        double[] values = image.densities();
         for (int i = 0; i < values.length; i++) {
-            values[i] = ofPixel.applyAsDouble(image.density(i % image.width(), i / image.width()));
+            values[i] = ofPixel.applyAsDouble(values[i]);
         }
         return new EdgeReading(values, image.width(), image.pitch(), ofBin, seed).response();
     }

@@ -11,7 +11,11 @@
  * <tr><td>the finest pattern resolved</td><td>{@link org.tonewedge.standards.detail.ResolvingPower}</td></tr>
  * <tr><td>how coarse the grain is</td><td>{@link org.tonewedge.standards.detail.NoiseSpectrum}</td></tr>
  * <tr><td>densities of a scanned chart or tablet</td><td>{@link org.tonewedge.standards.detail.PatchGrid}</td></tr>
- * <tr><td>how sharp a print looks</td><td>{@link org.tonewedge.standards.detail.PrintSharpness}</td></tr>
+ * <tr><td>where the steps of a tablet or strip lie on a scan</td><td>{@link org.tonewedge.standards.detail.StepFinder}</td></tr>
+ * <tr><td>true densities from a scanner</td><td>{@link org.tonewedge.standards.detail.ScanCalibration}</td></tr>
+ * <tr><td>how sharp a print looks, and how grainy</td><td>{@link org.tonewedge.standards.detail.PrintSharpness}, {@link
+ *     org.tonewedge.standards.detail.PrintGraininess}</td></tr>
+ * <tr><td>what a scan of a negative tells apart</td><td>{@link org.tonewedge.standards.detail.ScannedRange}</td></tr>
  * </table>
  *
  * <p>The table comes from simulated edges with known modulation transfer: 20 for each row, with 120 rows of pixels

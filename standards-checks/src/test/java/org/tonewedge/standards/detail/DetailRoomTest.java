@@ -150,6 +150,28 @@ class DetailRoomTest {
         assertEquals(4 * spectrum.power(3, 2), corrected.power(3, 2), 1e-12);
     }
 
+    /** White noise of power W behind the eye has the variance γ² W ∫ 2πf A² df, here by the trapezium rule in f. */
+    @Test
+    void graininessOfWhiteNoiseIsTheIntegralOfTheEye() {
+        NoiseSpectrum spectrum = NoiseSpectrum.measure(noise(512, 0.05, 3), 256);
+        double power = 0.05 * 0.05 * PITCH * PITCH / 1e6; // square millimetres
+        double perCycle = PrintSharpness.at(5, 400).onFilm(1);
+        double sum = 0;
+        for (double f = 0.05; f < 100; f += 0.05) {
+            sum += 2 * Math.PI * f * Math.pow(PrintSharpness.sensitivity(f / perCycle), 2) * 0.05;
+        }
+        double expected = 2.5 * Math.sqrt(power * sum);
+        Estimate found = PrintGraininess.at(5, 400).determine(spectrum, 2.5);
+        assertEquals(expected, found.value(), 3 * found.standardUncertainty());
+        assertEquals(expected, found.value(), 0.1 * expected);
+        ModulationTransfer half = ModulationTransfer.of(new double[] {0, 200}, new double[] {0.5, 0.5});
+        assertEquals(
+                0.5 * found.value(),
+                PrintGraininess.at(5, 400).determine(spectrum, half, 2.5).value(),
+                1e-9);
+        assertTrue(PrintGraininess.at(15, 400).determine(spectrum, 2.5).value() > found.value());
+    }
+
     @Test
     void patchesLoseTheirDustAndKeepTheirDensity() {
         Random random = new Random(4);

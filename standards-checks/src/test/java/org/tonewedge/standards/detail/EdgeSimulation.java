@@ -1,7 +1,11 @@
 package org.tonewedge.standards.detail;
 
+import java.util.Arrays;
 import java.util.Locale;
 import java.util.Random;
+import java.util.function.Supplier;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.tone.DensityImage;
 
@@ -116,43 +120,45 @@ public final class EdgeSimulation {
                 : sum * 2 / Math.sqrt(Math.PI);
     }
 
+    /**
+     * Prints the table.
+     *
+     * @param args the edges for each row; then, to run a part, angles and noises as lists with commas, and the first seed
+     */
     public static void main(String[] args) {
-        int edges = args.length > 0 ? Integer.parseInt(args[0]) : 200;
-        System.out.println("shape size angle noise | mtf50 bias % sd % u % coverage % | mtf10 the same | failed");
+        int edges = args.length > 0 ? Integer.parseInt(args[0]) : 133;
+        double[] angles = numbers(args.length > 1 ? args[1] : "3,5,10,20,40");
+        double[] noises = numbers(args.length > 2 ? args[2] : "0,0.005,0.02,0.05,0.1");
+        int seed = args.length > 3 ? Integer.parseInt(args[3]) : 5;
+        System.out.println("shape size angle noise | mtf50 bias % sd % u % coverage % n refused | mtf10 the same");
         for (Shape shape : Shape.values()) {
-            for (double size : shape == Shape.SLIT ? new double[] {3} : new double[] {1}) {
-                for (double degrees : new double[] {3, 5, 10, 20, 40}) {
-                    for (double noise : new double[] {0, 0.005, 0.02, 0.05, 0.1}) {
-                        row(shape, size, degrees, noise, edges);
-                    }
+            double size = shape == Shape.SLIT ? 3 : 1;
+            for (double degrees : angles) {
+                for (double noise : noises) {
+                    row(shape, size, degrees, noise, edges, seed++);
                 }
             }
         }
     }
 
-    private static void row(Shape shape, double size, double degrees, double noise, int edges) {
-        Random random = new Random(5);
+    private static double[] numbers(String list) {
+        return Arrays.stream(list.split(",")).mapToDouble(Double::parseDouble).toArray();
+    }
+
+    private static void row(Shape shape, double size, double degrees, double noise, int edges, int seed) {
+        Random random = new Random(seed);
         Tally fifty = new Tally(shape.frequency(0.5, size));
         Tally ten = new Tally(shape.frequency(0.1, size));
-        int failed = 0;
         for (int i = 0; i < edges; i++) {
             int width = 60 + (int) (120 * Math.tan(Math.toRadians(degrees)));
             double[] values = edge(shape, size, degrees, width, 120, 0.5, 1.5, noise, random);
-            try {
-                ModulationTransfer mtf = SlantedEdge.withDefaults()
-                        .determineInDensity(image(values, width, 1000))
-                        .modulationTransfer();
-                fifty.add(mtf.mtf50());
-                ten.add(mtf.mtf10());
-            } catch (RuntimeException e) {
-                failed++;
-                if (failed == 1) {
-                    System.out.println(e.getMessage());
-                }
-            }
+            ModulationTransfer mtf = SlantedEdge.withDefaults()
+                    .determineInDensity(image(values, width, 1000))
+                    .modulationTransfer();
+            fifty.addOrRefuse(mtf::mtf50);
+            ten.addOrRefuse(mtf::mtf10);
         }
-        System.out.printf(
-                Locale.ROOT, "%s %.1f %.0f %.3f | %s | %s | %d%n", shape, size, degrees, noise, fifty, ten, failed);
+        System.out.printf(Locale.ROOT, "%s %.1f %.0f %.3f | %s | %s%n", shape, size, degrees, noise, fifty, ten);
     }
 
     /** Bias, mean uncertainty and coverage of 95 % intervals, relative to a true value. */
@@ -161,8 +167,11 @@ public final class EdgeSimulation {
         private double bias;
         private double uncertainty;
         private double squares;
+        private double standardised;
+        private double standardisedSquares;
         private int held;
         private int count;
+        private int refused;
 
         Tally(double truth) {
             this.truth = truth;
@@ -173,7 +182,19 @@ public final class EdgeSimulation {
             bias += found.value() / truth - 1;
             uncertainty += found.standardUncertainty() / truth;
             squares += Math.pow(found.value() / truth - 1, 2);
-            held += Math.abs(found.value() - truth) <= 1.96 * found.standardUncertainty() ? 1 : 0;
+            double z = (found.value() - truth) / found.standardUncertainty();
+            standardised += z;
+            standardisedSquares += z * z;
+            CoverageInterval interval = found.interval(0.95);
+            held += interval.lower() <= truth && truth <= interval.upper() ? 1 : 0;
+        }
+
+        private void addOrRefuse(Supplier<Estimate> figure) {
+            try {
+                add(figure.get());
+            } catch (NotDeterminableException e) {
+                refused++;
+            }
         }
 
         double bias() {
@@ -193,11 +214,15 @@ public final class EdgeSimulation {
         public String toString() {
             return String.format(
                     Locale.ROOT,
-                    "%6.2f %5.2f %5.2f %5.1f",
+                    "%6.2f %5.2f %5.2f %5.1f  z %5.2f %4.2f  %d refused %d",
                     100 * bias(),
                     100 * Math.sqrt(squares / count - bias() * bias()),
                     100 * uncertainty / count,
-                    100 * coverage());
+                    100 * coverage(),
+                    standardised / count,
+                    Math.sqrt(standardisedSquares / count - Math.pow(standardised / count, 2)),
+                    count,
+                    refused);
         }
     }
 }

@@ -1,0 +1,144 @@
+package org.tonewedge.standards.detail;
+
+import java.util.Arrays;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.scan.ScanRegion;
+
+/** The pixels of one patch on their way to a density: NaN where a pixel has none. */
+final class PatchPixels {
+
+    static final int FEWEST_PIXELS = 16;
+
+    private static final double NORMAL = 1.4826;
+    /** Blocks along each side, whose means show how far neighbouring pixels vary together. */
+    private static final int BLOCKS = 4;
+
+    private static final int FEWEST_IN_BLOCK = 4;
+    private static final int PLANE_TERMS = 3;
+    private static final int FEWEST_BLOCKS = 8;
+
+    private final ScanRegion region;
+    private final int thinning;
+    private final int across;
+    private final int down;
+    private final double[] values;
+
+    /** Every n-th pixel of every n-th row of a region. */
+    PatchPixels(ScanRegion region, int thinning) {
+        this.region = region;
+        this.thinning = thinning;
+        across = (region.width() + thinning - 1) / thinning;
+        down = (region.height() + thinning - 1) / thinning;
+        values = new double[across * down];
+    }
+
+    ScanRegion region() {
+        return region;
+    }
+
+    int across() {
+        return across;
+    }
+
+    /** The line of pixels that a row of the scan fills; negative if none. */
+    int lineOf(int y) {
+        int line = y - region.y();
+        return line >= 0 && line < region.height() && line % thinning == 0 ? line / thinning : -1;
+    }
+
+    int columnOf(int i) {
+        return region.x() + i * thinning;
+    }
+
+    void set(int line, int i, double value) {
+        values[line * across + i] = value;
+    }
+
+    /** The patch, at a place in a grid, with the sides over which its gradients are stated, in pixels. */
+    PatchGrid.Area area(int row, int column, double wide, double high) {
+        double[] known = Arrays.stream(values).filter(d -> !Double.isNaN(d)).toArray();
+        if (2 * known.length <= values.length) {
+            throw new NotDeterminableException("the patch in row " + row + ", column " + column + " (" + region
+                    + ") is beyond the range of the scanner: " + (values.length - known.length) + " of "
+                    + values.length + " pixels have no density");
+        }
+        double median = median(known);
+        double scale = NORMAL
+                * median(Arrays.stream(known).map(d -> Math.abs(d - median)).toArray());
+        double limit = PatchGrid.REJECTED * scale + 1e-9;
+        double sum = 0;
+        double alongX = 0;
+        double alongY = 0;
+        double squaresX = 0;
+        double squaresY = 0;
+        int kept = 0;
+        for (int i = 0; i < values.length; i++) {
+            if (Math.abs(values[i] - median) <= limit) {
+                double x = x(i);
+                double y = y(i);
+                sum += values[i];
+                alongX += (values[i] - median) * x;
+                alongY += (values[i] - median) * y;
+                squaresX += x * x;
+                squaresY += y * y;
+                kept++;
+            }
+        }
+        double mean = sum / kept;
+        double slopeX = squaresX > 0 ? alongX / squaresX : 0;
+        double slopeY = squaresY > 0 ? alongY / squaresY : 0;
+        double deviations = 0;
+        double[] blockSums = new double[BLOCKS * BLOCKS];
+        int[] blockCounts = new int[BLOCKS * BLOCKS];
+        for (int i = 0; i < values.length; i++) {
+            if (Math.abs(values[i] - median) <= limit) {
+                deviations += (values[i] - mean) * (values[i] - mean);
+                int block = i / across * BLOCKS / down * BLOCKS + i % across * BLOCKS / across;
+                blockSums[block] += values[i] - slopeX * x(i) - slopeY * y(i);
+                blockCounts[block]++;
+            }
+        }
+        double[] blocks = new double[blockSums.length];
+        int full = 0;
+        for (int b = 0; b < blocks.length; b++) {
+            if (blockCounts[b] >= FEWEST_IN_BLOCK) {
+                blocks[full++] = blockSums[b] / blockCounts[b];
+            }
+        }
+        double scatter = Math.sqrt(deviations / Math.max(1, kept - 1));
+        PatchGrid.Area area = new PatchGrid.Area(
+                row,
+                column,
+                region,
+                mean,
+                scatter,
+                kept,
+                values.length - kept,
+                slopeX / thinning * wide,
+                slopeY / thinning * high,
+                Arrays.copyOf(blocks, full));
+        return full >= FEWEST_BLOCKS ? area.withUncertainty(ofBlocks(blocks, full), full - PLANE_TERMS) : area;
+    }
+
+    /** The standard uncertainty of the mean of blocks about a plane. */
+    private static double ofBlocks(double[] blocks, int full) {
+        double mean = Arrays.stream(blocks, 0, full).sum() / full;
+        double squares =
+                Arrays.stream(blocks, 0, full).map(b -> (b - mean) * (b - mean)).sum();
+        return Math.sqrt(squares / (full - PLANE_TERMS) / full);
+    }
+
+    private double x(int i) {
+        return i % across - 0.5 * (across - 1);
+    }
+
+    private double y(int i) {
+        return Math.floorDiv(i, across) - 0.5 * (down - 1);
+    }
+
+    static double median(double[] of) {
+        double[] sorted = of.clone();
+        Arrays.sort(sorted);
+        return 0.5 * (sorted[sorted.length / 2] + sorted[(sorted.length - 1) / 2]);
+    }
+}

@@ -1,0 +1,198 @@
+package org.tonewedge.standards.detail;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.scan.ScanCodeTable;
+import org.tonewedge.core.scan.ScanRegion;
+import org.tonewedge.core.scan.ScanRows;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.verdict.CorrectionKind;
+
+/** Simulated scans of a tablet and patches; what was put in is in {@link ScanSimulation}. */
+class ScanCalibrationTest {
+
+    private static final ScanCodeTable NOMINAL = ScanCodeTable.densities(ScanSimulation.NOMINAL);
+
+    /** Where the box begins with the first step and ends with bare light, that may be one more step: then it is refused. */
+    @Test
+    void findsTheStepsWhereverTheyLieInTheBox() throws IOException {
+        Random random = new Random(11);
+        int refused = 0;
+        for (int i = 0; i < 40; i++) {
+            ScanSimulation made = new ScanSimulation(ScanSimulation.Scanner.FLARING, i % 2 == 1, random);
+            try {
+                List<ScanRegion> found =
+                        StepFinder.of(ScanSimulation.STEPS).find(made.scan, ScanSimulation.BOX, NOMINAL);
+                for (int k = 0; k < found.size(); k++) {
+                    ScanRegion step = found.get(k);
+                    double middle = made.start + (k + 0.5) * made.stepWidth;
+                    assertEquals(middle, step.x() + 0.5 * step.width(), 0.1 * made.stepWidth, "step " + (k + 1));
+                }
+            } catch (NotDeterminableException e) {
+                assertTrue(made.start - ScanSimulation.BOX.x() < made.stepWidth, e.getMessage());
+                refused++;
+            }
+        }
+        assertTrue(refused <= 4, refused + " of 40");
+    }
+
+    @Test
+    void findsAStandingRowAsItFindsALyingOne() throws IOException {
+        ScanSimulation made = new ScanSimulation(ScanSimulation.Scanner.HONEST, false, new Random(2));
+        List<ScanRegion> lying = StepFinder.of(ScanSimulation.STEPS).find(made.scan, ScanSimulation.BOX, NOMINAL);
+        int width = made.scan.width();
+        int height = made.scan.height();
+        short[] turned = new short[width * height];
+        made.scan.read(new ScanRegion(0, 0, width, height), (y, codes) -> {
+            for (int x = 0; x < width; x++) {
+                turned[x * height + y] = (short) codes[x];
+            }
+        });
+        ScanRegion box = new ScanRegion(
+                ScanSimulation.BOX.y(),
+                ScanSimulation.BOX.x(),
+                ScanSimulation.BOX.height(),
+                ScanSimulation.BOX.width());
+        List<ScanRegion> standing =
+                StepFinder.of(ScanSimulation.STEPS).find(ScanRows.of(turned, height, 65_535), box, NOMINAL);
+        for (int k = 0; k < lying.size(); k++) {
+            ScanRegion step = lying.get(k);
+            assertEquals(new ScanRegion(step.y(), step.x(), step.height(), step.width()), standing.get(k));
+        }
+    }
+
+    @Test
+    void aRowThatCouldLieElsewhereOrIsNotThereIsRefused() throws IOException {
+        ScanSimulation made = new ScanSimulation(ScanSimulation.Scanner.HONEST, false, new Random(2));
+        String fewer = assertThrows(
+                        NotDeterminableException.class,
+                        () -> StepFinder.of(ScanSimulation.STEPS - 1).find(made.scan, ScanSimulation.BOX, NOMINAL))
+                .getMessage();
+        assertTrue(fewer.contains("one more step"), fewer);
+        String none = assertThrows(
+                        NotDeterminableException.class,
+                        () -> StepFinder.of(ScanSimulation.STEPS)
+                                .find(made.scan, new ScanRegion(0, 92, 700, 16), NOMINAL))
+                .getMessage();
+        assertTrue(none.contains("no row of 21"), none);
+        String small = assertThrows(
+                        NotDeterminableException.class,
+                        () -> StepFinder.of(ScanSimulation.STEPS)
+                                .find(made.scan, new ScanRegion(0, 10, 100, 16), NOMINAL))
+                .getMessage();
+        assertTrue(small.contains("too short"), small);
+    }
+
+    /** A slice of the figures in the documentation of the room, which {@link ScanSimulation} makes. */
+    @ParameterizedTest
+    @EnumSource(ScanSimulation.Scanner.class)
+    void densitiesComeBackThroughTheTablet(ScanSimulation.Scanner scanner) throws IOException {
+        Random random = new Random(7);
+        int held = 0;
+        double[] bias = new double[ScanSimulation.PATCH_DENSITIES.length];
+        int scans = 30;
+        for (int i = 0; i < scans; i++) {
+            Estimate[] readings = new ScanSimulation(scanner, i % 2 == 1, random).readings();
+            for (int p = 0; p < readings.length; p++) {
+                double truth = ScanSimulation.PATCH_DENSITIES[p];
+                held += readings[p].interval(0.95).contains(truth) ? 1 : 0;
+                bias[p] += (readings[p].value() - truth) / scans;
+                assertTrue(readings[p].standardUncertainty() < 0.02, readings[p].toString());
+            }
+        }
+        for (int p = 0; p < bias.length; p++) {
+            assertEquals(0, bias[p], 0.004, scanner + " at D " + ScanSimulation.PATCH_DENSITIES[p]);
+        }
+        assertTrue(held >= 0.93 * scans * bias.length, held + " of " + scans * bias.length);
+    }
+
+    @Test
+    void theFormOfTheCorrectionFollowsTheScanner() throws IOException {
+        Random random = new Random(5);
+        for (ScanSimulation.Scanner scanner : ScanSimulation.Scanner.values()) {
+            ScanSimulation made = new ScanSimulation(scanner, false, random);
+            ScanCalibration calibration = ScanCalibration.of(
+                    made.tablet,
+                    PatchGrid.readEach(
+                            made.scan,
+                            StepFinder.of(ScanSimulation.STEPS).find(made.scan, ScanSimulation.BOX, NOMINAL),
+                            NOMINAL));
+            boolean leaks = calibration.correction().kind() == CorrectionKind.OFFSET_SLOPE_AND_LEAK;
+            assertEquals(scanner == ScanSimulation.Scanner.FLARING, leaks, calibration.toString());
+            double slope = calibration.correction().slope().orElseThrow();
+            assertEquals(scanner == ScanSimulation.Scanner.GAMMA_ENCODED ? 1 / 2.2 : 1, slope, 0.01);
+            ScanCodeTable densities = ScanCodeTable.densities(calibration.encoding(ScanSimulation.NOMINAL));
+            double nominal = calibration.correction().lowestReading() + 0.2;
+            int code = (int) Math.round(65_535 * Math.pow(10, -nominal));
+            assertEquals(
+                    calibration
+                            .correction()
+                            .correct(Density.of(NOMINAL.value(code)))
+                            .value(),
+                    densities.value(code),
+                    0);
+            assertThrows(OutsideMeasuredRangeException.class, () -> densities.value(1));
+        }
+    }
+
+    @Test
+    void whatIsNoCalibrationIsRefused() throws IOException {
+        ScanSimulation made = new ScanSimulation(ScanSimulation.Scanner.HONEST, false, new Random(2));
+        List<PatchGrid.Area> steps = PatchGrid.readEach(
+                made.scan, StepFinder.of(ScanSimulation.STEPS).find(made.scan, ScanSimulation.BOX, NOMINAL), NOMINAL);
+        StepTablet nominal = StepTablet.nominal(21, Density.of(0.05), 0.15);
+        assertThrows(IllegalArgumentException.class, () -> ScanCalibration.of(nominal, steps));
+        assertThrows(IllegalArgumentException.class, () -> ScanCalibration.of(made.tablet, steps.subList(0, 20)));
+    }
+
+    /** Grain larger than a pixel: 4 by 4 pixels share one normal deviate, so that the mean scatters four times as much. */
+    @Test
+    void theUncertaintyOfAPatchKnowsGrainLargerThanAPixel() throws IOException {
+        Random random = new Random(9);
+        int side = 160;
+        int held = 0;
+        int patches = 400;
+        for (int i = 0; i < patches; i++) {
+            short[] codes = new short[side * side];
+            double[] grain = random.doubles((long) side * side / 16)
+                    .map(u -> 0.03 * random.nextGaussian())
+                    .toArray();
+            for (int k = 0; k < codes.length; k++) {
+                double density = 0.7 + grain[k / side / 4 * (side / 4) + k % side / 4];
+                codes[k] = (short) Math.round(65_535 * Math.pow(10, -density));
+            }
+            PatchGrid.Area area = PatchGrid.readEach(
+                            ScanRows.of(codes, side, 65_535), List.of(new ScanRegion(0, 0, side, side)), NOMINAL)
+                    .get(0);
+            held += area.estimate().interval(0.95).contains(0.7) ? 1 : 0;
+        }
+        assertTrue(held >= 0.92 * patches && held <= 0.98 * patches, held + " of " + patches);
+    }
+
+    @Test
+    void aPatchIsReadFromRowsAsFromAnImageAndThinnedIfLarge() throws IOException {
+        int side = 1500;
+        short[] codes = new short[side * side];
+        Random random = new Random(1);
+        for (int k = 0; k < codes.length; k++) {
+            codes[k] = (short) (20_000 + 300 * random.nextGaussian());
+        }
+        PatchGrid.Area area = PatchGrid.of(1, 1)
+                .read(ScanRows.of(codes, side, 65_535), new ScanRegion(0, 0, side, side), NOMINAL)
+                .get(0);
+        assertTrue(area.pixels() <= PatchGrid.MOST_PIXELS && area.pixels() > PatchGrid.MOST_PIXELS / 4);
+        assertEquals(-Math.log10(20_000 / 65_535.0), area.density().value(), 0.0002);
+    }
+}
