@@ -63,6 +63,15 @@ public abstract class ReportProgram extends CommandProgram {
     }
 
     /**
+     * Returns the remarks of the user.
+     *
+     * @return those of {@code --note}, in the order given
+     */
+    protected final List<String> givenNotes() {
+        return List.copyOf(notes);
+    }
+
+    /**
      * Returns the remarks for the top of the report.
      *
      * @return the remarks of the user in the order given, then those on how readings were made into strips

@@ -96,6 +96,16 @@ public final class TableOptions {
     }
 
     /**
+     * Returns the tablet of {@code --tablet} with its densities.
+     *
+     * @return the tablet, or nothing if none was named
+     * @throws IOException if its file cannot be read
+     */
+    public Optional<StepTablet> certifiedTablet() throws IOException {
+        return tablet.isPresent() ? Optional.of(tablet(tablet.get())) : Optional.empty();
+    }
+
+    /**
      * Returns what the reader of a report should know of how readings were made into strips.
      *
      * @return the remarks in words; empty if there is nothing to say

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Predicate;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.examples.chart.Axis;
@@ -38,16 +39,29 @@ final class DetailPage {
     /** By scan and region. */
     private final Map<String, ModulationTransfer> transfers;
 
-    DetailPage(DetailTable table, Map<String, ModulationTransfer> transfers) {
+    private final Optional<String> reference;
+    private final List<Crops.Pictures> crops;
+
+    DetailPage(
+            DetailTable table,
+            Map<String, ModulationTransfer> transfers,
+            Optional<String> reference,
+            List<Crops.Pictures> crops) {
         this.table = table;
         this.transfers = transfers;
+        this.reference = reference;
+        this.crops = crops;
     }
 
     void write(Page page, List<String> scans, ChartFiles charts, Path file) throws IOException {
         page.table(table(
                 scans,
                 "Figures",
-                "± is one standard uncertainty. Film and scanner are measured together; where no curve was given, edges and"
+                "± is one standard uncertainty."
+                        + (reference.isPresent()
+                                ? " × is the ratio to the reference, with * where it differs from 1 at 95 %."
+                                : "")
+                        + " Film and scanner are measured together; where no curve was given, edges and"
                         + " bars are read in transmittance.",
                 row -> !row.figure().equals(PATCH)));
         page.list(table.missing().stream()
@@ -68,6 +82,7 @@ final class DetailPage {
                     "The part of the modulation that film and scanner pass at each spatial frequency; the band about each"
                             + " line is ± 1 standard uncertainty."));
         }
+        writeCrops(page);
         page.heading("What was read");
         for (String scan : scans) {
             page.markup("<figure><img src=\"" + Page.escape(RegionPicture.nameOf(scan)) + "\" alt=\"The scan "
@@ -77,16 +92,59 @@ final class DetailPage {
         Files.writeString(file, page.finished());
     }
 
+    private void writeCrops(Page page) {
+        if (crops.isEmpty()) {
+            return;
+        }
+        page.heading("Side by side");
+        for (Crops.Pictures pictures : crops) {
+            StringBuilder html = new StringBuilder("<figure>\n");
+            pictures.files()
+                    .forEach((scan, file) -> html.append("<img src=\"")
+                            .append(Page.escape(file))
+                            .append("\" alt=\"")
+                            .append(Page.escape(pictures.region() + " on " + scan))
+                            .append("\" width=\"" + Crops.SIDE + "\" height=\"" + Crops.SIDE
+                                    + "\" loading=\"lazy\">\n"));
+            html.append("<figcaption>")
+                    .append(Page.escape(String.format(
+                            Locale.ROOT,
+                            "%s: from the left %s; %.3g mm of film across each, %s.",
+                            pictures.region(),
+                            String.join(", ", pictures.files().keySet()),
+                            pictures.millimetres(),
+                            pictures.even()
+                                    ? "0.3 of density from white and black to the mean of each"
+                                    : "black and white at the same densities on all")))
+                    .append("</figcaption></figure>\n");
+            page.markup(html.toString());
+        }
+    }
+
     /** Figures down, scans across. */
     private ReportTable table(List<String> scans, String title, String note, Predicate<DetailTable.Row> which) {
         Map<String, Map<String, String>> cells = new LinkedHashMap<>();
-        for (DetailTable.Row row : table.rows().stream().filter(which).toList()) {
+        List<DetailTable.Row> shown = table.rows().stream().filter(which).toList();
+        for (DetailTable.Row row : shown) {
             String name = row.region() + ": " + row.figure() + (row.unit().isEmpty() ? "" : " (" + row.unit() + ")");
+            Optional<Estimate> beside = shown.stream()
+                    .filter(other -> reference.isPresent()
+                            && !row.scan().equals(reference.get())
+                            && other.scan().equals(reference.get())
+                            && other.region().equals(row.region())
+                            && other.figure().equals(row.figure()))
+                    .findFirst()
+                    .flatMap(DetailTable.Row::value);
             cells.computeIfAbsent(name, any -> new LinkedHashMap<>())
-                    .put(row.scan(), row.value().map(DetailPage::shown).orElse("not determined"));
+                    .put(
+                            row.scan(),
+                            row.value()
+                                    .map(value -> shown(value)
+                                            + beside.map(of -> ratio(value, of)).orElse(""))
+                                    .orElse("not determined"));
         }
         List<String> columns = new ArrayList<>(List.of("Region and figure"));
-        columns.addAll(scans);
+        scans.forEach(scan -> columns.add(reference.filter(scan::equals).isPresent() ? scan + " (reference)" : scan));
         List<List<String>> rows = new ArrayList<>();
         cells.forEach((name, byScan) -> {
             List<String> row = new ArrayList<>(List.of(name));
@@ -94,6 +152,20 @@ final class DetailPage {
             rows.add(row);
         });
         return new ReportTable(title.toLowerCase(Locale.ROOT), title, note, columns, rows);
+    }
+
+    /** The ratio to the reference, where both have an uncertainty. */
+    private static String ratio(Estimate value, Estimate reference) {
+        double relative = Math.hypot(
+                value.standardUncertainty() / value.value(), reference.standardUncertainty() / reference.value());
+        if (!(value.standardUncertainty() > 0 && reference.standardUncertainty() > 0 && relative < 1)) {
+            return "";
+        }
+        double ratio = value.value() / reference.value();
+        double degrees = Math.min(value.degreesOfFreedom(), reference.degreesOfFreedom());
+        boolean differs =
+                !Estimate.of(Math.log(ratio), relative, degrees).interval(0.95).contains(0);
+        return String.format(Locale.ROOT, " ×%.2f%s", ratio, differs ? "*" : "");
     }
 
     /** A value to the second digit of its uncertainty, or to four digits. */

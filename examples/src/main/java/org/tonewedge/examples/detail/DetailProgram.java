@@ -18,9 +18,11 @@ import java.util.function.Supplier;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.scan.ScanRegion;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.DensityImage;
 import org.tonewedge.core.tone.Granularity;
@@ -34,6 +36,7 @@ import org.tonewedge.standards.detail.EdgeResponse;
 import org.tonewedge.standards.detail.ModulationTransfer;
 import org.tonewedge.standards.detail.PatchGrid;
 import org.tonewedge.standards.detail.ResolvingPower;
+import org.tonewedge.standards.detail.ScanCalibration;
 import org.tonewedge.standards.detail.SlantedEdge;
 import org.tonewedge.standards.detail.TargetModulation;
 import picocli.CommandLine.Command;
@@ -52,7 +55,7 @@ import picocli.CommandLine.Parameters;
         sortOptions = false,
         description = {
             "Measures edges, bars, grain and patches on scans of film and writes detail.html, detail.csv, mtf.csv,"
-                    + " patches.csv, and a picture of each scan with its regions.",
+                    + " patches.csv, readings.csv, and a picture of each scan with its regions.",
             ""
         },
         parameterListHeading = "Input:%n",
@@ -65,12 +68,14 @@ import picocli.CommandLine.Parameters;
         },
         footerHeading = "%nRegions:%n",
         footer = {
-            "  NAME=X,Y,WIDTH,HEIGHT in whole pixels from the top left corner, behind it what the option needs; each is read",
-            "  on every scan. A region named SCAN/NAME, with the name of a file without its ending, is read on that scan alone."
+            "  NAME=X,Y,WIDTH,HEIGHT in whole pixels from the top left corner, or with mm behind the numbers in millimetres;",
+            "  behind it what the option needs, such as 2,1.5,10,6mm/4x6. Each is read on every scan. A region named SCAN/NAME, with the name of a file without its ending, is read on that scan alone."
         })
 public final class DetailProgram extends ReportProgram {
 
     private static final String FREQUENCY_UNIT = "cycles/mm";
+    /** The region of a figure that all grain regions of a scan give together. */
+    private static final String GRAIN = "grain";
 
     @Parameters(
             arity = "1..*",
@@ -104,6 +109,33 @@ public final class DetailProgram extends ReportProgram {
             paramLabel = "NAME=REGION/RxC",
             description = "a region filled by R rows of C patches; may be repeated")
     private Map<String, String> charts = new LinkedHashMap<>();
+
+    @Option(
+            names = "--steps",
+            paramLabel = "STRIP=REGION/N",
+            description = "a rough box around a strip of N steps, which are found in it; may be repeated")
+    private Map<String, String> steps = new LinkedHashMap<>();
+
+    @Option(
+            names = "--base",
+            paramLabel = "STRIP=REGION",
+            description = "an unexposed region of a strip of --steps; may be repeated")
+    private Map<String, String> bases = new LinkedHashMap<>();
+
+    @Option(
+            names = "--reversal",
+            description =
+                    "the films of --steps are reversal films: step 1, the clear end of the tablet, is the lightest")
+    private boolean reversal;
+
+    @Option(
+            names = "--tablet-region",
+            paramLabel = "NAME=REGION",
+            description = {
+                "a rough box around the tablet of --tablet, whose steps are found in it: densities are then those of the",
+                "tablet. A tablet on one scan alone counts for all."
+            })
+    private Map<String, String> tabletRegions = new LinkedHashMap<>();
 
     @Option(
             names = "--curve",
@@ -142,6 +174,20 @@ public final class DetailProgram extends ReportProgram {
     private ScanFile.Channel channel;
 
     @Option(
+            names = "--grain-at",
+            paramLabel = "D",
+            description =
+                    "a density at which granularity is interpolated among the --grain regions of each scan, such as"
+                            + " base plus fog and 1.0, so that films are compared at equal density")
+    private Double grainAt;
+
+    @Option(
+            names = "--reference",
+            paramLabel = "SCAN",
+            description = "the scan of the reference film, beside which the others are set")
+    private String reference;
+
+    @Option(
             names = "--title",
             paramLabel = "TEXT",
             defaultValue = "Detail on film",
@@ -149,8 +195,12 @@ public final class DetailProgram extends ReportProgram {
     private String title;
 
     private final DetailTable table = new DetailTable();
+    private final Crops crops = new Crops();
     private final Map<String, ModulationTransfer> transfers = new LinkedHashMap<>();
     private final List<List<String>> patches = new ArrayList<>();
+    private final StepReadingsTable readings = new StepReadingsTable();
+    private final Map<String, ScanCalibration> calibrations = new LinkedHashMap<>();
+    private final List<String> calibrated = new ArrayList<>();
     private Optional<CharacteristicCurve> filmCurve = Optional.empty();
 
     private DetailProgram() {}
@@ -179,26 +229,39 @@ public final class DetailProgram extends ReportProgram {
     @Override
     protected int work() throws IOException {
         refuseWithout("--curve", List.of("--strip"));
-        if (edges.isEmpty() && grain.isEmpty() && bars.isEmpty() && charts.isEmpty()) {
-            throw new IllegalArgumentException(
-                    "no region was given; name one with --edge, --grain, --bars or --chart, such as --edge a=40,30,200,120");
+        if (edges.isEmpty() && grain.isEmpty() && bars.isEmpty() && charts.isEmpty() && steps.isEmpty()) {
+            throw new IllegalArgumentException("no region is given; name one with --edge, --grain, --bars, --chart or"
+                    + " --steps, such as --edge a=40,30,200,120");
         }
         refuseOneName();
+        if (reference != null && !scans().contains(reference)) {
+            throw new IllegalArgumentException("--reference " + Checks.shortened(reference)
+                    + " is none of the scans; they are " + String.join(", ", scans()));
+        }
+        if (grainAt != null) {
+            Density.of(grainAt);
+        }
+        if (!tabletRegions.isEmpty() && tables().certifiedTablet().isEmpty()) {
+            throw new IllegalArgumentException("--tablet-region needs --tablet, the file of its certificate");
+        }
         filmCurve = curve == null ? Optional.empty() : Optional.of(curveOfFilm());
         publish(out(), directory -> {
+            calibrate();
             for (Path file : files) {
                 try (ScanFile scan = ScanFile.open(file)) {
-                    measure(stem(file), scan);
-                    new RegionPicture(scan)
-                            .write(regionsOf(stem(file)), directory.resolve(stem(file) + "-regions.png"));
+                    measure(open(file, scan), directory);
                 }
             }
             table.write(directory.resolve("detail.csv"));
             writeTransfers(directory.resolve("mtf.csv"));
             writePatches(directory.resolve("patches.csv"));
-            Page page = new Page(title, "", notes(), plots().formats());
-            new DetailPage(table, transfers)
-                    .write(page, scans(), plots().files(directory), directory.resolve("detail.html"));
+            readings.write(directory.resolve("readings.csv"));
+            List<String> remarks = new ArrayList<>(curve == null ? givenNotes() : notes());
+            remarks.addAll(calibrated);
+            Page page = new Page(title, "", remarks, plots().formats());
+            List<String> ordered = referenceFirst();
+            new DetailPage(table, transfers, Optional.ofNullable(reference), crops.write(ordered, directory))
+                    .write(page, ordered, plots().files(directory), directory.resolve("detail.html"));
         });
         table.missing()
                 .forEach(row -> say(row.scan() + ", " + row.region() + ": no " + row.figure() + ": " + row.notes()));
@@ -227,6 +290,15 @@ public final class DetailProgram extends ReportProgram {
         }
     }
 
+    private List<String> referenceFirst() {
+        List<String> ordered = new ArrayList<>(scans());
+        if (reference != null) {
+            ordered.remove(reference);
+            ordered.add(0, reference);
+        }
+        return ordered;
+    }
+
     private List<String> scans() {
         return files.stream().map(DetailProgram::stem).toList();
     }
@@ -236,11 +308,13 @@ public final class DetailProgram extends ReportProgram {
     }
 
     /** All regions on one scan, by name. */
-    private Map<String, ScanRegion> regionsOf(String scan) {
+    private Map<String, ScanRegion> regionsOf(OpenScan scan) throws IOException {
         Map<String, ScanRegion> found = new LinkedHashMap<>();
-        List.of(edges, grain, bars, charts)
-                .forEach(asked -> on(scan, asked)
-                        .forEach((name, text) -> found.put(name, ScanRegion.parse(text.split("[@/]", 2)[0]))));
+        for (Map<String, String> asked : List.of(edges, grain, bars, charts, steps, bases, tabletRegions)) {
+            for (Map.Entry<String, String> region : on(scan.name(), asked).entrySet()) {
+                found.put(region.getKey(), scan.region(region.getValue().split("[@/]", 2)[0]));
+            }
+        }
         return found;
     }
 
@@ -256,52 +330,91 @@ public final class DetailProgram extends ReportProgram {
         return found;
     }
 
-    private void measure(String name, ScanFile scan) throws IOException {
-        double resolution = resolution(name, scan);
+    private OpenScan open(Path file, ScanFile scan) {
+        if (pixelsPerMillimetre != null && !(pixelsPerMillimetre > 0 && pixelsPerMillimetre < 1e5)) {
+            throw new IllegalArgumentException(
+                    "--pixels-per-mm must be above 0 and below 100000, was " + pixelsPerMillimetre);
+        }
+        OpenScan opened = new OpenScan(
+                stem(file),
+                scan,
+                channel,
+                dark,
+                Optional.ofNullable(openGate),
+                Optional.ofNullable(pixelsPerMillimetre));
+        if (!calibrations.isEmpty()) {
+            ScanCalibration only = calibrations.values().iterator().next();
+            ScanCalibration own = calibrations.getOrDefault(opened.name(), calibrations.size() == 1 ? only : null);
+            if (own == null) {
+                throw new IllegalArgumentException(opened.name() + " has no tablet of its own, and "
+                        + calibrations.size() + " other scans have one; give it one with --tablet-region "
+                        + opened.name() + "/NAME=REGION");
+            }
+            opened.calibrate(own);
+        }
+        return opened;
+    }
+
+    /** Finds the tablets on all scans, before anything is measured. */
+    private void calibrate() throws IOException {
+        if (tabletRegions.isEmpty()) {
+            return;
+        }
+        StepTablet tablet = tables().certifiedTablet().orElseThrow();
+        Map<String, ScanCalibration> found = new LinkedHashMap<>();
+        for (Path file : files) {
+            Map<String, String> boxes = on(stem(file), tabletRegions);
+            if (boxes.size() > 1) {
+                throw new IllegalArgumentException(stem(file) + " has " + boxes.size() + " tablets: "
+                        + String.join(", ", boxes.keySet()) + "; give one for each scan");
+            }
+            for (String box : boxes.values()) {
+                try (ScanFile scan = ScanFile.open(file)) {
+                    found.put(stem(file), open(file, scan).calibration(tablet, box));
+                } catch (NotDeterminableException e) {
+                    throw new IllegalArgumentException("the tablet on " + stem(file) + ": " + e.getMessage(), e);
+                }
+                calibrated.add("Densities on " + stem(file) + " by its tablet: " + found.get(stem(file)) + ".");
+            }
+        }
+        calibrations.putAll(found);
+        calibrated.forEach(this::say);
+    }
+
+    private void measure(OpenScan scan, Path directory) throws IOException {
+        String name = scan.name();
         for (Map.Entry<String, String> edge : on(name, edges).entrySet()) {
-            measureEdge(name, edge.getKey(), image(scan, ScanRegion.parse(edge.getValue()), resolution));
+            DensityImage image = scan.image(scan.region(edge.getValue()));
+            measureEdge(name, edge.getKey(), image);
+            crops.add(edge.getKey(), false, name, image);
         }
+        List<Supplier<Granularity>> areas = new ArrayList<>();
         for (Map.Entry<String, String> area : on(name, grain).entrySet()) {
-            measureGrain(name, area.getKey(), image(scan, ScanRegion.parse(area.getValue()), resolution));
+            DensityImage image = scan.image(scan.region(area.getValue()));
+            areas.add(measureGrain(name, area.getKey(), image));
+            crops.add(area.getKey(), true, name, image);
         }
-        measureBars(name, scan, resolution);
+        if (grainAt != null && !areas.isEmpty()) {
+            table.add(
+                    name,
+                    GRAIN,
+                    "rms_granularity",
+                    "1000 D",
+                    String.format(Locale.ROOT, "interpolated at density %.4g; %s", grainAt, aperture()),
+                    () -> Granularity.at(
+                                    Density.of(grainAt),
+                                    areas.stream().map(Supplier::get).toList())
+                            .timesThousand());
+        }
+        measureBars(scan);
         for (Map.Entry<String, String> chart : on(name, charts).entrySet()) {
-            measureChart(name, chart.getKey(), chart.getValue(), scan, resolution);
+            measureChart(scan, chart.getKey(), chart.getValue());
         }
-    }
-
-    private double resolution(String name, ScanFile scan) throws IOException {
-        if (pixelsPerMillimetre != null) {
-            if (!(pixelsPerMillimetre > 0 && pixelsPerMillimetre < 1e5)) {
-                throw new IllegalArgumentException(
-                        "--pixels-per-mm must be above 0 and below 100000, was " + pixelsPerMillimetre);
-            }
-            return pixelsPerMillimetre;
+        for (Map.Entry<String, String> strip : on(name, steps).entrySet()) {
+            measureSteps(scan, strip.getKey(), strip.getValue());
         }
-        return scan.pixelsPerMillimetre()
-                .orElseThrow(() -> new IllegalArgumentException(
-                        name + " does not state its resolution; give it with --pixels-per-mm"));
-    }
-
-    private DensityImage image(ScanFile scan, ScanRegion region, double resolution) throws IOException {
-        ScanFile.Codes codes = scan.read(region, channel);
-        double open = openGate == null ? codes.highest() : openGate;
-        if (!(open > dark)) {
-            throw new IllegalArgumentException("--open-gate must be above --dark, were " + open + " and " + dark);
-        }
-        double[] densities = new double[codes.values().length];
-        for (int i = 0; i < densities.length; i++) {
-            double light = codes.values()[i] - dark;
-            if (!(light > 0)) {
-                throw new IllegalArgumentException(
-                        "region " + region + ", column "
-                                + (region.x() + i % region.width()) + ", row " + (region.y() + i / region.width())
-                                + ": code " + codes.values()[i]
-                                + " is black, beyond the range of the scanner; scan with more exposure or choose another region");
-            }
-            densities[i] = -Math.log10(light / (open - dark));
-        }
-        return DensityImage.of(densities, region.width(), 1000 / resolution);
+        new RegionPicture(scan.file())
+                .write(regionsOf(scan), scan.taken(), directory.resolve(RegionPicture.nameOf(name)));
     }
 
     private void measureEdge(String scan, String region, DensityImage image) {
@@ -378,11 +491,15 @@ public final class DetailProgram extends ReportProgram {
         };
     }
 
-    private void measureGrain(String scan, String region, DensityImage image) {
-        String through = String.format(
+    private String aperture() {
+        return String.format(
                 Locale.ROOT,
                 "aperture of %.4g um; scanner and film together, including the scanner's own noise",
                 aperture);
+    }
+
+    private Supplier<Granularity> measureGrain(String scan, String region, DensityImage image) {
+        String through = aperture();
         Supplier<Granularity> measured = once(
                 () -> GranularityMethod.withDefaults().withAperture(aperture).measure(image));
         table.add(
@@ -399,9 +516,11 @@ public final class DetailProgram extends ReportProgram {
                 "1000 D",
                 through,
                 () -> measured.get().timesThousand());
+        return measured;
     }
 
-    private void measureBars(String name, ScanFile scan, double resolution) throws IOException {
+    private void measureBars(OpenScan scan) throws IOException {
+        String name = scan.name();
         List<TargetModulation> targets = new ArrayList<>();
         for (Map.Entry<String, String> target : on(name, bars).entrySet()) {
             String[] parts = target.getValue().split("@", -1);
@@ -411,7 +530,7 @@ public final class DetailProgram extends ReportProgram {
                         + "'");
             }
             double frequency = number("--bars " + target.getKey(), parts[1]);
-            DensityImage image = image(scan, ScanRegion.parse(parts[0]), resolution);
+            DensityImage image = scan.image(scan.region(parts[0]));
             String space = filmCurve.isPresent() ? "in exposure" : "in transmittance; give --curve for exposure";
             String notes = String.format(Locale.ROOT, "bars of %.6g cycles/mm, %s", frequency, space);
             table.add(name, target.getKey(), "bar_modulation", "ratio", notes, () -> {
@@ -440,8 +559,7 @@ public final class DetailProgram extends ReportProgram {
                 : "between the finest resolved target and the next";
     }
 
-    private void measureChart(String scan, String region, String text, ScanFile file, double resolution)
-            throws IOException {
+    private void measureChart(OpenScan scan, String region, String text) throws IOException {
         String[] parts = text.split("/", -1);
         String[] sides = parts.length == 2 ? parts[1].toLowerCase(Locale.ROOT).split("x", -1) : new String[0];
         if (sides.length != 2) {
@@ -450,23 +568,72 @@ public final class DetailProgram extends ReportProgram {
         }
         PatchGrid grid =
                 PatchGrid.of((int) number("--chart " + region, sides[0]), (int) number("--chart " + region, sides[1]));
-        DensityImage image = image(file, ScanRegion.parse(parts[0]), resolution);
-        for (PatchGrid.Area area : grid.read(image)) {
-            String patch = region + "-" + area.row() + "-" + area.column();
-            String notes = area.rejected() == 0 ? "" : area.rejected() + " of " + area.pixels() + " pixels rejected";
-            table.add(scan, patch, DetailPage.PATCH, "D", notes, area::estimate);
-            patches.add(List.of(
-                    scan,
-                    region,
-                    Integer.toString(area.row()),
-                    Integer.toString(area.column()),
-                    Double.toString(area.density().value()),
-                    Double.toString(area.scatter()),
-                    Integer.toString(area.pixels()),
-                    Integer.toString(area.rejected()),
-                    Double.toString(area.across()),
-                    Double.toString(area.down())));
+        for (OpenScan.ReadPatch patch : scan.patches(grid, scan.region(parts[0]))) {
+            PatchGrid.Area area = patch.nominal();
+            add(scan.name(), region, region + "-" + area.row() + "-" + area.column(), patch);
         }
+    }
+
+    /** The steps of a strip, numbered as those of the tablet it was exposed through. */
+    private void measureSteps(OpenScan scan, String strip, String text) throws IOException {
+        String[] parts = text.split("/", -1);
+        if (parts.length != 2) {
+            throw new IllegalArgumentException("--steps " + strip
+                    + ": give the number of steps behind the region, such as 40,30,900,60/21, was '" + text + "'");
+        }
+        int count = (int) number("--steps " + strip, parts[1]);
+        List<OpenScan.ReadPatch> found;
+        try {
+            found = new ArrayList<>(scan.steps(count, scan.region(parts[0])));
+        } catch (NotDeterminableException e) {
+            table.add(scan.name(), strip, "steps", "", "", () -> {
+                throw e;
+            });
+            return;
+        }
+        double first = found.get(0).nominal().density().value();
+        double last = found.get(count - 1).nominal().density().value();
+        if (first < last != reversal) {
+            Collections.reverse(found);
+        }
+        String id = files.size() == 1 ? strip : scan.name() + " " + strip;
+        for (int k = 0; k < count; k++) {
+            add(scan.name(), strip, strip + "-" + (k + 1), found.get(k));
+            readings.add(id, Integer.toString(k + 1), found.get(k));
+        }
+        String base = on(scan.name(), bases).get(strip);
+        if (base != null) {
+            OpenScan.ReadPatch unexposed = scan.even(scan.region(base)).get(0);
+            add(scan.name(), strip, strip + "-base", unexposed);
+            readings.add(id, "", unexposed);
+        }
+    }
+
+    private void add(String scan, String chart, String patch, OpenScan.ReadPatch read) {
+        PatchGrid.Area nominal = read.nominal();
+        String notes =
+                nominal.rejected() == 0 ? "" : nominal.rejected() + " of " + nominal.pixels() + " pixels rejected";
+        table.add(
+                scan,
+                patch,
+                DetailPage.PATCH,
+                "D",
+                notes,
+                () -> read.density()
+                        .orElseThrow(() -> new NotDeterminableException(read.reason()))
+                        .estimate());
+        read.density()
+                .ifPresent(area -> patches.add(List.of(
+                        scan,
+                        chart,
+                        Integer.toString(area.row()),
+                        Integer.toString(area.column()),
+                        Double.toString(area.density().value()),
+                        Double.toString(area.scatter()),
+                        Integer.toString(area.pixels()),
+                        Integer.toString(area.rejected()),
+                        Double.toString(area.across()),
+                        Double.toString(area.down()))));
     }
 
     private static double number(String option, String text) {

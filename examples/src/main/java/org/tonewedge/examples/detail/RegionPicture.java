@@ -7,6 +7,7 @@ import java.awt.image.BufferedImage;
 import java.awt.image.Raster;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import javax.imageio.ImageIO;
 import org.tonewedge.core.scan.ScanRegion;
@@ -30,7 +31,7 @@ final class RegionPicture {
         return scan + "-regions.png";
     }
 
-    void write(Map<String, ScanRegion> regions, Path file) throws IOException {
+    void write(Map<String, ScanRegion> regions, List<ScanRegion> taken, Path file) throws IOException {
         Raster small = scan.everyNth(step);
         int width = small.getWidth();
         BufferedImage picture = new BufferedImage(width, small.getHeight(), BufferedImage.TYPE_INT_RGB);
@@ -55,6 +56,9 @@ final class RegionPicture {
                 graphics.drawRect(x, y, region.width() / step, region.height() / step);
                 graphics.drawString(name, x + 4, y + 14);
             });
+            graphics.setStroke(new BasicStroke(1));
+            taken.forEach(part ->
+                    graphics.drawRect(part.x() / step, part.y() / step, part.width() / step, part.height() / step));
         } finally {
             graphics.dispose();
         }

@@ -2,31 +2,51 @@ package org.tonewedge.examples.detail;
 
 import java.awt.Rectangle;
 import java.awt.image.BufferedImage;
+import java.awt.image.ColorModel;
+import java.awt.image.ComponentColorModel;
+import java.awt.image.ComponentSampleModel;
+import java.awt.image.DataBuffer;
+import java.awt.image.DataBufferByte;
+import java.awt.image.DataBufferUShort;
 import java.awt.image.IndexColorModel;
 import java.awt.image.Raster;
+import java.awt.image.WritableRaster;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Iterator;
 import java.util.OptionalDouble;
+import java.util.function.IntConsumer;
+import java.util.stream.IntStream;
 import javax.imageio.ImageIO;
 import javax.imageio.ImageReadParam;
 import javax.imageio.ImageReader;
+import javax.imageio.ImageTypeSpecifier;
+import javax.imageio.event.IIOReadUpdateListener;
 import javax.imageio.metadata.IIOMetadata;
 import javax.imageio.metadata.IIOMetadataNode;
 import javax.imageio.stream.ImageInputStream;
 import org.tonewedge.core.scan.ScanRegion;
+import org.tonewedge.core.scan.ScanRows;
 import org.tonewedge.examples.command.InputFiles;
 import org.w3c.dom.NodeList;
 
 /**
- * A scan in a PNG or TIFF file of 8 or 16 bits, grey or RGB, of which regions are read without loading the whole.
+ * A scan in a PNG or TIFF file of 8 or 16 bits, grey or RGB, of which regions are read without loading the whole. A large
+ * PNG file is decoded in one pass, a row at a time; a TIFF file in bands, which takes the memory of one strip or tile of the
+ * file at least.
  *
  * <p>Not thread safe; close it after use.
  */
 final class ScanFile implements AutoCloseable {
 
-    /** The most pixels of one region. */
-    static final long MOST_PIXELS = 100_000_000;
+    /** The most pixels of a region that is held in memory. */
+    static final long MOST_PIXELS = 16_000_000;
+
+    /** The most pixels of a scan. */
+    private static final long MOST_ON_SCAN = 1_000_000_000;
+
+    /** So many pixels are decoded at a time where a region is read row by row. */
+    private static final long BAND = 4_000_000;
 
     private static final String STANDARD_METADATA = "javax_imageio_1.0";
 
@@ -45,6 +65,20 @@ final class ScanFile implements AutoCloseable {
         reader.setInput(stream, true, false);
         width = reader.getWidth(0);
         height = reader.getHeight(0);
+        if ((long) width * height >= MOST_ON_SCAN) {
+            throw new TooLargeException(file + " says it is " + width + " by " + height
+                    + " pixels, a billion or more; scan in parts, or crop it to the film");
+        }
+    }
+
+    /** A scan of more pixels than any film has detail for, or one that lies. */
+    private static final class TooLargeException extends IllegalArgumentException {
+
+        private static final long serialVersionUID = 1L;
+
+        TooLargeException(String message) {
+            super(message);
+        }
     }
 
     static ScanFile open(Path file) throws IOException {
@@ -64,7 +98,7 @@ final class ScanFile implements AutoCloseable {
         } catch (IOException | RuntimeException e) {
             reader.dispose();
             stream.close();
-            throw damaged(file, e);
+            throw e instanceof TooLargeException tooLarge ? tooLarge : damaged(file, e);
         }
     }
 
@@ -96,37 +130,214 @@ final class ScanFile implements AutoCloseable {
         return size > 0 ? OptionalDouble.of(1 / size) : OptionalDouble.empty();
     }
 
-    /** A region of one channel. */
+    /** A region of one channel, in memory. */
     Codes read(ScanRegion region, Channel channel) throws IOException {
-        if ((long) region.x() + region.width() > width || (long) region.y() + region.height() > height) {
-            throw new IllegalArgumentException("region " + region + " reaches beyond " + file + ", which is " + width
-                    + " by " + height + " pixels; regions are X,Y,WIDTH,HEIGHT from the top left corner");
-        }
+        region.requireWithin(file.toString(), width, height);
         if (region.pixels() > MOST_PIXELS) {
             throw new IllegalArgumentException("region " + region + " has " + region.pixels() + " pixels, more than "
                     + MOST_PIXELS + "; choose a smaller one");
         }
-        ImageReadParam param = reader.getDefaultReadParam();
-        param.setSourceRegion(new Rectangle(region.x(), region.y(), region.width(), region.height()));
-        BufferedImage image = decoded(param);
-        Raster raster = image.getRaster();
-        int bits = image.getColorModel().getComponentSize(0);
-        int bands = Math.min(3, raster.getNumBands() - (image.getColorModel().hasAlpha() ? 1 : 0));
+        int[] codes = new int[Math.toIntExact(region.pixels())];
+        ScanRows rows = rows(channel);
+        rows.read(
+                region,
+                (y, line) -> System.arraycopy(line, 0, codes, (y - region.y()) * region.width(), region.width()));
+        return new Codes(codes, region, rows.highestCode());
+    }
+
+    /** One channel, row by row. */
+    ScanRows rows(Channel channel) {
+        ImageTypeSpecifier type = type();
+        ColorModel colours = type.getColorModel();
+        if (colours instanceof IndexColorModel) {
+            throw new IllegalArgumentException(file + " has a palette of colours; save the scan as grey or RGB");
+        }
+        int bits = colours.getComponentSize(0);
+        int bands = type.getNumBands() - (colours.hasAlpha() ? 1 : 0);
         if ((bits != 8 && bits != 16) || (bands != 1 && bands != 3)) {
             throw new IllegalArgumentException(file + " has " + bands + " channels of " + bits
                     + " bits; save the scan as grey or RGB of 8 or 16 bits");
         }
-        if (image.getColorModel() instanceof IndexColorModel) {
-            throw new IllegalArgumentException(file + " has a palette of colours; save the scan as grey or RGB");
+        return new Rows(bands == 1 ? 0 : channel.band, bits);
+    }
+
+    private ImageTypeSpecifier type() {
+        try {
+            ImageTypeSpecifier raw = reader.getRawImageType(0);
+            Iterator<ImageTypeSpecifier> types = reader.getImageTypes(0);
+            if (raw == null && !types.hasNext()) {
+                throw new IOException("its pixels are of no kind that Java reads");
+            }
+            return raw == null ? types.next() : raw;
+        } catch (IOException | RuntimeException e) {
+            throw damaged(file, e);
         }
-        int[] codes = new int[Math.toIntExact(region.pixels())];
-        int[] row = new int[region.width()];
-        int band = bands == 1 ? 0 : channel.band;
-        for (int y = 0; y < region.height(); y++) {
-            raster.getSamples(0, y, region.width(), 1, band, row);
-            System.arraycopy(row, 0, codes, y * region.width(), row.length);
+    }
+
+    /** One channel of this file. */
+    private final class Rows implements ScanRows {
+
+        private final int band;
+        private final int bits;
+
+        Rows(int band, int bits) {
+            this.band = band;
+            this.bits = bits;
         }
-        return new Codes(codes, region, (1 << bits) - 1, bands);
+
+        @Override
+        public int width() {
+            return width;
+        }
+
+        @Override
+        public int height() {
+            return height;
+        }
+
+        @Override
+        public int highestCode() {
+            return (1 << bits) - 1;
+        }
+
+        @Override
+        public void read(ScanRegion region, Row row) throws IOException {
+            region.requireWithin(file.toString(), width, height);
+            if (region.pixels() > BAND && reader.getFormatName().equalsIgnoreCase("png")) {
+                readInOnePass(region, row);
+                return;
+            }
+            int[] line = new int[region.width()];
+            int rows = (int) Math.max(1, Math.min(region.height(), BAND / region.width()));
+            for (int top = 0; top < region.height(); top += rows) {
+                int count = Math.min(rows, region.height() - top);
+                ImageReadParam param = reader.getDefaultReadParam();
+                param.setSourceRegion(new Rectangle(region.x(), region.y() + top, region.width(), count));
+                Raster raster = decoded(param).getRaster();
+                for (int y = 0; y < count; y++) {
+                    raster.getSamples(0, y, region.width(), 1, band, line);
+                    row.accept(region.y() + top + y, line);
+                }
+            }
+        }
+
+        /** The reader decodes into an image whose rows all lie in the same place, and tells after each that it is there. */
+        private void readInOnePass(ScanRegion region, Row row) throws IOException {
+            int[] line = new int[region.width()];
+            ImageReadParam param = reader.getDefaultReadParam();
+            param.setSourceRegion(new Rectangle(region.x(), region.y(), region.width(), region.height()));
+            int type = bits == 8 ? DataBuffer.TYPE_BYTE : DataBuffer.TYPE_USHORT;
+            ColorModel colours = type().getColorModel();
+            int bands = colours.getNumComponents();
+            int[] offsets = IntStream.range(0, bands).toArray();
+            int length = region.width() * bands;
+            WritableRaster oneRow = Raster.createWritableRaster(
+                    new ComponentSampleModel(type, region.width(), region.height(), bands, 0, offsets),
+                    bits == 8 ? new DataBufferByte(length) : new DataBufferUShort(length),
+                    null);
+            param.setDestination(new BufferedImage(
+                    new ComponentColorModel(
+                            colours.getColorSpace(), colours.hasAlpha(), false, colours.getTransparency(), type),
+                    oneRow,
+                    false,
+                    null));
+            RowListener listener = new RowListener(y -> {
+                oneRow.getSamples(0, y, region.width(), 1, band, line);
+                row.accept(region.y() + y, line);
+            });
+            reader.addIIOReadUpdateListener(listener);
+            try {
+                decoded(param);
+            } finally {
+                reader.removeIIOReadUpdateListener(listener);
+            }
+            if (listener.rows != region.height()) {
+                throw new IllegalArgumentException(
+                        file + " is interlaced or cut short; save it again without interlacing");
+            }
+        }
+    }
+
+    /** Passes on rows that are complete. */
+    private static final class RowListener implements IIOReadUpdateListener {
+
+        private final IntConsumer row;
+        private int rows;
+
+        RowListener(IntConsumer row) {
+            this.row = row;
+        }
+
+        @Override
+        public void imageUpdate(
+                ImageReader source,
+                BufferedImage image,
+                int minX,
+                int minY,
+                int width,
+                int height,
+                int periodX,
+                int periodY,
+                int[] bands) {
+            if (periodX == 1 && periodY == 1) {
+                row.accept(minY);
+                rows++;
+            }
+        }
+
+        @Override
+        public void passStarted(
+                ImageReader source,
+                BufferedImage image,
+                int pass,
+                int minPass,
+                int maxPass,
+                int minX,
+                int minY,
+                int periodX,
+                int periodY,
+                int[] bands) {
+            // only rows count
+        }
+
+        @Override
+        public void passComplete(ImageReader source, BufferedImage image) {
+            // only rows count
+        }
+
+        @Override
+        public void thumbnailPassStarted(
+                ImageReader source,
+                BufferedImage image,
+                int pass,
+                int minPass,
+                int maxPass,
+                int minX,
+                int minY,
+                int periodX,
+                int periodY,
+                int[] bands) {
+            // thumbnails are not read
+        }
+
+        @Override
+        public void thumbnailUpdate(
+                ImageReader source,
+                BufferedImage image,
+                int minX,
+                int minY,
+                int width,
+                int height,
+                int periodX,
+                int periodY,
+                int[] bands) {
+            // thumbnails are not read
+        }
+
+        @Override
+        public void thumbnailPassComplete(ImageReader source, BufferedImage image) {
+            // thumbnails are not read
+        }
     }
 
     /** Every n-th pixel of every n-th row, for a small picture of the whole. */
@@ -165,7 +376,7 @@ final class ScanFile implements AutoCloseable {
 
     /** The codes of a region, row by row, and the highest code there can be. */
     @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
-    record Codes(int[] values, ScanRegion region, int highest, int bands) {}
+    record Codes(int[] values, ScanRegion region, int highest) {}
 
     @Override
     public void close() throws IOException {

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -15,12 +16,17 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.scan.ScanRegion;
+import org.tonewedge.core.strip.ReadingsReader;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.Strip;
 
 /** The program on scans whose sharpness, grain and densities were put in by {@link DemoScan}. */
 class DetailProgramTest {
@@ -157,14 +163,182 @@ class DetailProgramTest {
         Path text = Files.writeString(directory.resolve("text.png"), "no image");
         assertEquals(2, run(text.toString(), "--pixels-per-mm=200", "--edge=a=110,300,140,280"));
         assertTrue(messages.toString().contains("is not a PNG or TIFF image"), messages.toString());
-        // A header that promises 40,000 by 30,000 pixels over the same few bytes.
+        // A header that promises 20,000 by 30,000 pixels over the same few bytes.
         byte[] liar = whole.clone();
+        liar[18] = (byte) (20_000 >> 8);
+        liar[19] = (byte) 20_000;
+        liar[22] = (byte) (30_000 >> 8);
+        liar[23] = (byte) 30_000;
+        Path lies = Files.write(directory.resolve("lies.png"), liar);
+        assertEquals(2, run(lies.toString(), "--pixels-per-mm=200", "--edge=a=10000,20000,140,280"));
+        assertTrue(messages.toString().contains("damaged"), messages.toString());
+    }
+
+    /** A tablet and a film strip exposed through it, with flare; the densities are known. */
+    private Path scanOfStrips(double[] tablet, double[] film, double base) throws IOException {
+        int width = 760;
+        int height = 240;
+        Random random = new Random(3);
+        BufferedImage image = new BufferedImage(width, height, BufferedImage.TYPE_USHORT_GRAY);
+        for (int y = 0; y < height; y++) {
+            for (int x = 0; x < width; x++) {
+                int k = Math.floorDiv(x - 60, 30);
+                double density = 0;
+                if (k >= 0 && k < tablet.length && y < 110) {
+                    density = tablet[k];
+                } else if (y >= 120 && k >= -1 && k <= film.length) {
+                    density = k < 0 || k == film.length ? base : film[k];
+                }
+                double light = (Math.pow(10, -density) + 0.002) / 1.002 + 1e-4 * random.nextGaussian();
+                image.getRaster().setSample(x, y, 0, (int) Math.round(65_000 * Math.max(0, Math.min(1, light))));
+            }
+        }
+        Path file = directory.resolve("strips.png");
+        ImageIO.write(image, "png", file.toFile());
+        return file;
+    }
+
+    @Test
+    void stripsAreReadThroughTheTabletIntoATableThatOtherProgramsRead() throws IOException {
+        StringBuilder certificate = new StringBuilder("step,density,expanded_uncertainty\n");
+        double[] tablet = new double[21];
+        double[] film = new double[21];
+        for (int k = 0; k < 21; k++) {
+            tablet[k] = 0.05 + 0.12 * k;
+            film[k] = 0.30 + 1.8 / (1 + Math.exp(0.45 * (k - 9)));
+            certificate.append(k + 1).append(',').append(tablet[k]).append(",0.01\n");
+        }
+        Path file = scanOfStrips(tablet, film, 0.25);
+        Path certified = Files.writeString(directory.resolve("tablet.csv"), certificate);
+        assertEquals(
+                0,
+                run(
+                        file.toString(),
+                        "--pixels-per-mm=20",
+                        "--tablet=" + certified,
+                        "--tablet-region=tablet=40,5,700,100",
+                        "--steps=alder=60,130,630,100/21",
+                        "--base=alder=32,140,24,80"),
+                messages::toString);
+        Map<String, NamedCsvRecord> found = figures();
+        for (int k = 0; k < 21; k++) {
+            NamedCsvRecord step = found.get("alder-" + (k + 1) + " density");
+            assertEquals(film[k], value(step), 0.006, "step " + (k + 1));
+            assertTrue(Double.parseDouble(step.getField("u")) >= 0.005);
+        }
+        Strip strip = ReadingsReader.withDefaults()
+                .with(StepTablet.calibrated("tablet", tablet))
+                .read(directory.resolve("out/readings.csv"))
+                .strip("alder");
+        assertEquals(21, strip.steps().size());
+        assertEquals(0.25, strip.basePlusFog().orElseThrow().value(), 0.006);
+        // The clear end of the tablet gave the greatest exposure.
+        assertEquals(film[0], strip.steps().get(20).density().value(), 0.006);
+        assertTrue(Files.readString(directory.resolve("out/detail.html")).contains("by its tablet"));
+    }
+
+    @Test
+    void regionsInMillimetresAreThoseInPixels() throws IOException {
+        assertEquals(
+                0,
+                run(scan.toString(), "--pixels-per-mm=200", "--grain=a=20,380,320,320", "--grain=b=0.1,1.9,1.6,1.6mm"),
+                messages::toString);
+        assertEquals(
+                figures().get("a rms_granularity").getField("value"),
+                figures().get("b rms_granularity").getField("value"));
+    }
+
+    /** More pixels than are decoded at a time, so that the file is read in one pass, row by row. */
+    @ParameterizedTest
+    @CsvSource({"png, grey", "png, colour", "tif, grey"})
+    void largeScansAreReadRowByRow(String format, String kind) throws IOException {
+        int width = 2400;
+        int height = 2000;
+        BufferedImage image = new BufferedImage(
+                width, height, kind.equals("grey") ? BufferedImage.TYPE_USHORT_GRAY : BufferedImage.TYPE_3BYTE_BGR);
+        int[] line = new int[width * image.getRaster().getNumBands()];
+        for (int y = 0; y < height; y++) {
+            for (int i = 0; i < line.length; i++) {
+                line[i] = (i * 7 + y * 13) % 251;
+            }
+            image.getRaster().setPixels(0, y, width, 1, line);
+        }
+        Path file = directory.resolve("large." + format);
+        ImageIO.write(image, format, file.toFile());
+        ScanRegion region = new ScanRegion(10, 5, width - 20, height - 5);
+        try (ScanFile opened = ScanFile.open(file)) {
+            int bands = image.getRaster().getNumBands();
+            List<Integer> rows = new ArrayList<>();
+            opened.rows(ScanFile.Channel.BLUE).read(region, (y, codes) -> {
+                rows.add(y);
+                for (int x = 0; x < codes.length; x += 97) {
+                    int expected = ((x + 10) * bands + (bands == 1 ? 0 : 2)) * 7 + y * 13;
+                    assertEquals(expected % 251, codes[x], "column " + x + ", row " + y);
+                }
+            });
+            assertEquals(height - 5, rows.size());
+            assertEquals(5, rows.get(0));
+        }
+    }
+
+    @Test
+    void aBillionPixelsAreRefused() throws IOException {
+        byte[] liar = Files.readAllBytes(scan);
         liar[18] = (byte) (40_000 >> 8);
         liar[19] = (byte) 40_000;
         liar[22] = (byte) (30_000 >> 8);
         liar[23] = (byte) 30_000;
-        Path lies = Files.write(directory.resolve("lies.png"), liar);
+        Path lies = Files.write(directory.resolve("huge.png"), liar);
         assertEquals(2, run(lies.toString(), "--pixels-per-mm=200", "--edge=a=20000,20000,140,280"));
-        assertTrue(messages.toString().contains("damaged"), messages.toString());
+        assertTrue(messages.toString().contains("a billion or more"), messages.toString());
+    }
+
+    @Test
+    void filmsStandBesideTheReferenceAtOneMagnification() throws IOException {
+        Path other = directory.resolve("birch.png");
+        DemoScan.write(2 * BLUR, 2 * GRAIN, 8, other);
+        assertEquals(
+                0,
+                run(
+                        scan.toString(),
+                        other.toString(),
+                        "--reference=birch",
+                        "--pixels-per-mm=200",
+                        "--edge=knife=110,40,140,280",
+                        "--grain=even=20,380,320,320"),
+                messages::toString);
+        String page = Files.readString(directory.resolve("out/detail.html"));
+        assertTrue(page.contains("birch (reference)"), "the reference is named");
+        assertTrue(page.indexOf("birch (reference)") < page.indexOf(">alder<"), "the reference comes first");
+        // Half the blur is twice the frequency, half the grain half the deviation; both are significant.
+        assertTrue(page.matches("(?s).*×(1\\.9|2\\.0)\\d\\*.*"), "the ratio of MTF50");
+        assertTrue(page.matches("(?s).*×0\\.(4[5-9]|5[0-5])\\*.*"), "the ratio of granularity");
+        for (String crop : List.of("crop-1-alder", "crop-1-birch", "crop-2-alder", "crop-2-birch")) {
+            assertEquals(
+                    Crops.SIDE,
+                    ImageIO.read(directory.resolve("out/" + crop + ".png").toFile())
+                            .getWidth());
+            assertTrue(page.contains(crop), crop);
+        }
+        assertEquals(2, run(scan.toString(), "--reference=elm", "--pixels-per-mm=200", "--grain=a=20,380,320,320"));
+        assertTrue(messages.toString().contains("--reference elm is none of the scans; they are alder"), messages::toString);
+    }
+
+    @Test
+    void granularityIsComparedAtEqualDensity() throws IOException {
+        assertEquals(
+                0,
+                run(
+                        scan.toString(),
+                        "--pixels-per-mm=200",
+                        "--grain=light=363,363,15,84",
+                        "--grain=dense=363,633,15,84",
+                        "--aperture=24",
+                        "--grain-at=0.8"),
+                messages::toString);
+        NamedCsvRecord between = figures().get("grain rms_granularity");
+        double expected = 1000 * GRAIN * 5 / Math.sqrt(Math.PI * 24 * 24 / 4);
+        assertEquals(expected, value(between), 4 * Double.parseDouble(between.getField("u")));
+        assertTrue(between.getField("notes").contains("interpolated at density 0.8"));
     }
 }

@@ -1,0 +1,161 @@
+package org.tonewedge.examples.detail;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.scan.ScanCodeTable;
+import org.tonewedge.core.scan.ScanEncoding;
+import org.tonewedge.core.scan.ScanRegion;
+import org.tonewedge.core.scan.ScanRows;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.tone.DensityImage;
+import org.tonewedge.standards.detail.PatchGrid;
+import org.tonewedge.standards.detail.ScanCalibration;
+import org.tonewedge.standards.detail.StepFinder;
+
+/** A scan that is being measured: its codes as densities, by a tablet where one was scanned. Not thread safe. */
+final class OpenScan {
+
+    private static final String MILLIMETRES = "mm";
+
+    private final String name;
+    private final ScanFile file;
+    private final ScanFile.Channel channel;
+    private final ScanRows rows;
+    private final ScanEncoding nominal;
+    private final ScanCodeTable nominalDensities;
+    private final Optional<Double> pixelsPerMillimetre;
+    private Optional<ScanCalibration> calibration = Optional.empty();
+    private ScanCodeTable densities;
+
+    private final List<ScanRegion> taken = new ArrayList<>();
+
+    /** The resolution is that of the file unless another is given; the open gate is the highest code unless given. */
+    OpenScan(
+            String name,
+            ScanFile file,
+            ScanFile.Channel channel,
+            double dark,
+            Optional<Double> openGate,
+            Optional<Double> pixelsPerMillimetre) {
+        this.name = name;
+        this.file = file;
+        this.channel = channel;
+        this.pixelsPerMillimetre = pixelsPerMillimetre;
+        rows = file.rows(channel);
+        double open = openGate.orElse((double) rows.highestCode());
+        if (!(open > dark)) {
+            throw new IllegalArgumentException("--open-gate must be above --dark, were " + open + " and " + dark);
+        }
+        nominal = ScanEncoding.ofTransmittanceSteps(dark, open, rows.highestCode());
+        nominalDensities = ScanCodeTable.densities(nominal);
+        densities = nominalDensities;
+    }
+
+    String name() {
+        return name;
+    }
+
+    ScanFile file() {
+        return file;
+    }
+
+    /** The parts of steps and patches that were read so far. */
+    List<ScanRegion> taken() {
+        return List.copyOf(taken);
+    }
+
+    Optional<ScanCalibration> calibration() {
+        return calibration;
+    }
+
+    void calibrate(ScanCalibration by) {
+        calibration = Optional.of(by);
+        densities = ScanCodeTable.densities(by.encoding(nominal));
+    }
+
+    /** A calibration by a tablet in a rough box on this scan. */
+    ScanCalibration calibration(StepTablet tablet, String box) throws IOException {
+        return ScanCalibration.of(tablet, found(tablet.steps().size(), region(box)));
+    }
+
+    double resolution() throws IOException {
+        if (pixelsPerMillimetre.isPresent()) {
+            return pixelsPerMillimetre.get();
+        }
+        return file.pixelsPerMillimetre()
+                .orElseThrow(() -> new IllegalArgumentException(
+                        name + " does not state its resolution; give it with --pixels-per-mm"));
+    }
+
+    /** A region in pixels, or in millimetres such as 2,1.5,10,6mm. */
+    ScanRegion region(String text) throws IOException {
+        ScanRegion region = ScanRegion.parse(text, text.strip().endsWith(MILLIMETRES) ? resolution() : 1);
+        region.requireWithin(name, file.width(), file.height());
+        return region;
+    }
+
+    DensityImage image(ScanRegion region) throws IOException {
+        ScanFile.Codes codes = file.read(region, channel);
+        double[] found = new double[codes.values().length];
+        for (int i = 0; i < found.length; i++) {
+            int code = codes.values()[i];
+            if (!densities.covers(code)) {
+                throw new IllegalArgumentException("region " + region + ", column "
+                        + (region.x() + i % region.width()) + ", row " + (region.y() + i / region.width()) + ": code "
+                        + code
+                        + (nominalDensities.covers(code)
+                                ? " is beyond the tablet on the scan; take a tablet that reaches further or leave the"
+                                        + " place out"
+                                : " is black, beyond the range of the scanner; scan with more exposure or leave the place"
+                                        + " out"));
+            }
+            found[i] = densities.value(code);
+        }
+        return DensityImage.of(found, region.width(), 1000 / resolution());
+    }
+
+    /** The patches that a grid fills; those beyond the tablet are missing, with the reason. */
+    List<ReadPatch> patches(PatchGrid grid, ScanRegion region) throws IOException {
+        return corrected(noted(grid.read(rows, region, nominalDensities)));
+    }
+
+    List<ReadPatch> steps(int count, ScanRegion box) throws IOException {
+        return corrected(found(count, box));
+    }
+
+    List<ReadPatch> even(ScanRegion region) throws IOException {
+        return corrected(noted(PatchGrid.readEach(rows, List.of(region), nominalDensities)));
+    }
+
+    private List<PatchGrid.Area> found(int count, ScanRegion box) throws IOException {
+        List<ScanRegion> regions = StepFinder.of(count).find(rows, box, nominalDensities);
+        return noted(PatchGrid.readEach(rows, regions, nominalDensities));
+    }
+
+    private List<PatchGrid.Area> noted(List<PatchGrid.Area> areas) {
+        areas.forEach(area -> taken.add(area.region()));
+        return areas;
+    }
+
+    private List<ReadPatch> corrected(List<PatchGrid.Area> areas) {
+        Function<PatchGrid.Area, PatchGrid.Area> correction = calibration
+                .<Function<PatchGrid.Area, PatchGrid.Area>>map(by -> by::corrected)
+                .orElse(area -> area);
+        return areas.stream()
+                .map(area -> {
+                    try {
+                        return new ReadPatch(area, Optional.of(correction.apply(area)), "");
+                    } catch (NotDeterminableException e) {
+                        return new ReadPatch(area, Optional.<PatchGrid.Area>empty(), e.getMessage());
+                    }
+                })
+                .toList();
+    }
+
+    /** A patch as it was read, in densities, or why it has none. */
+    record ReadPatch(PatchGrid.Area nominal, Optional<PatchGrid.Area> density, String reason) {}
+}
