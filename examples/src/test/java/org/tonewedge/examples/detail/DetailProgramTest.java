@@ -321,7 +321,9 @@ class DetailProgramTest {
             assertTrue(page.contains(crop), crop);
         }
         assertEquals(2, run(scan.toString(), "--reference=elm", "--pixels-per-mm=200", "--grain=a=20,380,320,320"));
-        assertTrue(messages.toString().contains("--reference elm is none of the scans; they are alder"), messages::toString);
+        assertTrue(
+                messages.toString().contains("--reference elm is none of the scans; they are alder"),
+                messages::toString);
     }
 
     @Test

@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -61,18 +60,24 @@ public final class ProcessControl {
     /** What is controlled. */
     public enum Figure {
         /** Base plus fog. */
-        BASE_PLUS_FOG("base plus fog", ControlReading::basePlusFog),
+        BASE_PLUS_FOG("base plus fog"),
         /** The density of the speed point. */
-        SPEED_POINT("speed point", ControlReading::speedPoint),
+        SPEED_POINT("speed point"),
         /** The difference between the high step and the speed point. */
-        CONTRAST("contrast", ControlReading::contrast);
+        CONTRAST("contrast");
 
         private final String words;
-        private final ToDoubleFunction<ControlReading> of;
 
-        Figure(String words, ToDoubleFunction<ControlReading> of) {
+        Figure(String words) {
             this.words = words;
-            this.of = of;
+        }
+
+        private double of(ControlReading reading) {
+            return switch (this) {
+                case BASE_PLUS_FOG -> reading.basePlusFog();
+                case SPEED_POINT -> reading.speedPoint();
+                case CONTRAST -> reading.contrast();
+            };
         }
     }
 
@@ -168,7 +173,7 @@ public final class ProcessControl {
         for (Figure figure : Figure.values()) {
             double ranges = 0;
             for (int i = 1; i < runs.size(); i++) {
-                ranges += Math.abs(figure.of.applyAsDouble(runs.get(i)) - figure.of.applyAsDouble(runs.get(i - 1)));
+                ranges += Math.abs(figure.of(runs.get(i)) - figure.of(runs.get(i - 1)));
             }
             found[figure.ordinal()] = DEVIATIONS * ranges / (runs.size() - 1) / OF_RANGE;
             if (!(found[figure.ordinal()] > 0)) {
@@ -201,7 +206,7 @@ public final class ProcessControl {
         for (int i = 0; i < runs.size(); i++) {
             for (Figure figure : Figure.values()) {
                 double[] of = departures[figure.ordinal()];
-                of[i] = figure.of.applyAsDouble(runs.get(i)) - figure.of.applyAsDouble(reference);
+                of[i] = figure.of(runs.get(i)) - figure.of(reference);
                 alarm(figure, of, i).ifPresent(alarms::add);
             }
         }
