@@ -189,6 +189,7 @@ public final class CameraFlare {
      * @param density the density of a step, or of any subject relative to the source
      * @return log<sub>10</sub> (1 + f 10<sup>D</sup>)
      * @throws IllegalArgumentException if the density is not from 0 to 10
+     * @throws NotDeterminableException if the flare is negative by noise and leaves no light there
      */
     public ExposureInterval addedBehind(double density) {
         Checks.within("density of the tablet", density, 0, 10, "");
@@ -206,6 +207,7 @@ public final class CameraFlare {
      * @param density the density of a step, or of any subject relative to the source
      * @return log H<sub>0</sub> + log<sub>10</sub> (10<sup>−D</sup> + f)
      * @throws IllegalArgumentException if the density is not from 0 to 10
+     * @throws NotDeterminableException if the flare is negative by noise and leaves no light there
      */
     public Estimate exposureOf(double density) {
         double value = logOpen - density + addedBehind(density).logUnits();
