@@ -75,7 +75,8 @@ class ReciprocityFitTest {
         double[] found = ReciprocitySimulation.run(300, kind, new Random(20 + kind));
         assertTrue(found[0] >= 0.915 && found[0] <= 0.985, "coverage " + found[0]);
         assertEquals(0, found[1], kind < 2 ? 0.002 : 0.02);
-        assertTrue(found[2] < 30, found[2] + " refused");
+        // One set in six shows no least of a catenary by chance.
+        assertTrue(found[2] <= (kind < 2 ? 0 : 75), found[2] + " refused");
     }
 
     @Test
