@@ -1,8 +1,10 @@
 package org.tonewedge.examples.comparison;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.development.ContrastMeasure;
@@ -10,19 +12,28 @@ import org.tonewedge.fitting.development.ContrastTarget;
 import org.tonewedge.fitting.development.DevelopmentException;
 import org.tonewedge.fitting.development.DevelopmentSeries;
 import org.tonewedge.fitting.parametric.CurveFitException;
+import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
 import org.tonewedge.standards.film.Iso6;
 import org.tonewedge.standards.film.Iso6Contrast;
 
-/** How a film is to be developed next time, as far as its strips tell. */
+/** How a film is to be developed next time, as far as its strips tell. Not thread safe. */
 final class DevelopmentAdvice {
 
-    private DevelopmentAdvice() {}
+    private final List<Strip> all;
+    private final StripFigures reference;
+    /** The series of strips that belong together, each made once. */
+    private final Map<List<Strip>, DevelopmentSeries> series = new HashMap<>();
+
+    DevelopmentAdvice(FilmComparison comparison) {
+        all = comparison.rows().stream().map(row -> row.figures().strip()).toList();
+        reference = comparison.reference();
+    }
 
     /** Sentences on the development of a strip; none where it has no contrast. */
-    static List<String> of(StripComparison row, StripFigures reference, List<Strip> all) {
+    List<String> of(StripComparison row) {
         Optional<Iso6Contrast> contrast = row.figures().iso6Contrast();
         if (contrast.isEmpty() || contrast.get().contrast().isEmpty()) {
             return List.of();
@@ -30,7 +41,7 @@ final class DevelopmentAdvice {
         List<String> advice = new ArrayList<>();
         advice.add(condition(contrast.get()));
         Strip strip = row.figures().strip();
-        List<Strip> times = developedForOtherTimes(strip, all);
+        List<Strip> times = developedForOtherTimes(strip);
         if (times.size() < 2) {
             if (contrast.get().verdict() != Iso6Contrast.Verdict.MET) {
                 advice.add(
@@ -40,14 +51,14 @@ final class DevelopmentAdvice {
             return advice;
         }
         try {
-            DevelopmentSeries series = DevelopmentSeries.of(times);
-            advice.add("For the contrast condition, " + series.changeFor(strip, ContrastTarget.isoContrastCondition())
+            DevelopmentSeries ofFilm = series.computeIfAbsent(times, DevelopmentSeries::of);
+            advice.add("For the contrast condition, " + ofFilm.changeFor(strip, ContrastTarget.isoContrastCondition())
                     + ".");
             reference.get(FilmFigure.CONTRAST_OVER_130).value().ifPresent(wanted -> {
                 if (row.figures() != reference) {
                     ContrastTarget target =
                             ContrastTarget.of("the reference's contrast", ContrastMeasure.RISE_OVER_130, wanted);
-                    advice.add("For the contrast of the reference, " + series.changeFor(strip, target) + ".");
+                    advice.add("For the contrast of the reference, " + ofFilm.changeFor(strip, target) + ".");
                 }
             });
         } catch (DevelopmentException | CurveFitException e) {
@@ -68,7 +79,7 @@ final class DevelopmentAdvice {
     }
 
     /** The strips of the film in the same developer, if their times differ. */
-    private static List<Strip> developedForOtherTimes(Strip strip, List<Strip> all) {
+    private List<Strip> developedForOtherTimes(Strip strip) {
         List<Strip> alike = all.stream()
                 .filter(other -> other.film().equals(strip.film()))
                 .filter(other -> other.processing().time().isPresent())

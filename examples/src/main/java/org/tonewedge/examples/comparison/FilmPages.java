@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.Page;
@@ -43,10 +44,13 @@ final class FilmPages {
     private final FilmComparison comparison;
     private final List<StripComparison> rows;
     private final PlainNotes notes;
+    private final DevelopmentAdvice development;
+    private final List<FilmMean> means;
     private final Map<String, String> names;
     private final Set<ChartFiles.Format> plots;
     private final List<String> remarks;
     private final Optional<TonePage> tone;
+    private final Map<String, CharacteristicCurve> toneCurves;
     private final Provenance provenance;
 
     FilmPages(
@@ -56,6 +60,7 @@ final class FilmPages {
             List<String> remarks,
             Set<ChartFiles.Format> plots,
             Optional<TonePage> tone,
+            Map<String, CharacteristicCurve> toneCurves,
             Provenance provenance) {
         this.comparison = comparison;
         this.rows = rows;
@@ -63,8 +68,13 @@ final class FilmPages {
         this.remarks = remarks;
         this.plots = plots;
         this.tone = tone;
+        this.toneCurves = toneCurves;
         this.provenance = provenance;
         notes = PlainNotes.of(ComparisonTable.of(rows));
+        development = new DevelopmentAdvice(comparison);
+        means = comparison.films().stream()
+                .filter(FilmMean::includesStripToStrip)
+                .toList();
     }
 
     /** The file of a strip's page. */
@@ -142,20 +152,23 @@ final class FilmPages {
                 .markup(Residuals.markup(row.figures()).orElse(""))
                 .markup("</div>\n");
         page.heading("All figures").markup(figures(row));
-        List<String> advice = DevelopmentAdvice.of(
-                row,
-                comparison.reference(),
-                comparison.rows().stream().map(other -> other.figures().strip()).toList());
+        List<String> advice = development.of(row);
         if (!advice.isEmpty()) {
             page.heading("Development").list(advice);
         }
-        tone.ifPresent(sections -> sections.addFilm(
+        tone.filter(sections -> isOfTone(row)).ifPresent(sections -> sections.addFilm(
                 page, strip.film(), comparison.reference().strip().film()));
         List<String> own = notes.all(row);
         if (!own.isEmpty()) {
             page.heading("Notes").list(own);
         }
         return page.markup("</div>\n").provenance(provenance).finished();
+    }
+
+    /** Whether the sections on tone are about this strip, and not another one of its film. */
+    private boolean isOfTone(StripComparison row) {
+        CharacteristicCurve used = toneCurves.get(row.figures().strip().film());
+        return used == null || row.figures().curve().filter(own -> own == used).isPresent();
     }
 
     /** That the speed is no ISO speed, loudly; nothing where it may be one, or there is none. */
@@ -226,8 +239,7 @@ final class FilmPages {
 
     /** What the strips of the film say together, where there are several developed alike. */
     private Optional<String> mean(StripComparison row) {
-        return comparison.films().stream()
-                .filter(FilmMean::includesStripToStrip)
+        return means.stream()
                 .filter(film -> film.strips().contains(row.figures()))
                 .findFirst()
                 .map(film -> "The mean of the " + film.strips().size() + " strips of this film and development: "

@@ -70,6 +70,9 @@ final class Prints {
                     "The patches of the chart as printed: densities read on the frames, taken through the printing and the"
                             + " curve of the paper."));
         }
+        if (!files.formats().contains(ChartFiles.Format.PNG)) {
+            return figures;
+        }
         List<ScenePicture.Print> prints = List.of(
                 print(reference, others, referenceRoad, renderings, 0), print(film, own, road, renderings, index));
         ScenePicture scene = new ScenePicture(pictures.scene(), pictures.viewingFlare(), prints);
@@ -84,13 +87,12 @@ final class Prints {
         ColourResponse colours = Optional.ofNullable(renderings.get(film))
                 .map(rendering -> new ColourResponse(rendering.groups()))
                 .orElse(ColourResponse.NEUTRAL);
-        Optional<Grain> simulated = pictures.enlargement().isPresent() && grain.containsKey(film)
-                ? Optional.of(new Grain(
-                        grain.get(film),
-                        road.film().basePlusFog().value(),
-                        pictures.enlargement().getAsDouble(),
-                        seed))
-                : Optional.empty();
+        double base = road.film().basePlusFog().value();
+        Optional<Grain> simulated = Optional.ofNullable(grain.get(film))
+                .filter(measured -> pictures.enlargement().isPresent())
+                .filter(measured -> measured.meanDensity().value() > base)
+                .map(measured ->
+                        new Grain(measured, base, pictures.enlargement().getAsDouble(), seed));
         return new ScenePicture.Print(tone, colours, simulated);
     }
 
@@ -147,7 +149,7 @@ final class Prints {
                             name,
                             grain.get(name).timesThousand().value(),
                             Figures.plain(grain.get(name).aperture())))
-                    .orElse(name + " without grain, because there is no scan"));
+                    .orElse(name + " without grain, because there is no scan of an exposed area"));
         }
         return "Simulated grain at " + Figures.plain(pictures.enlargement().getAsDouble())
                 + " times enlargement, where a pixel is 0.1 mm of the print: " + String.join(", ", of)

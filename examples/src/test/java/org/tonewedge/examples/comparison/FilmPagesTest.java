@@ -23,7 +23,10 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.ProjectFiles;
+import org.tonewedge.fitting.development.ContrastTarget;
+import org.tonewedge.fitting.development.DevelopmentSeries;
 import org.tonewedge.standards.comparison.FigureDifference;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.StripComparison;
@@ -126,6 +129,31 @@ class FilmPagesTest {
                 .sum();
         assertEquals(readings, page.split("<circle class=\"reading\"", -1).length - 1);
         assertTrue(page.contains("over " + readings + " readings."));
+    }
+
+    /** Strips of one film, developed for several times: its pages give a time, and lead to each other. */
+    @Test
+    void aFilmOfSeveralTimesGetsATimeForTheNextOne() throws IOException {
+        Path times = ProjectFiles.demoStrips().resolveSibling("development.csv");
+        Path out = shared.resolve("times");
+        StringWriter said = new StringWriter();
+        String[] args = {times.toString(), "--reference", "D2", "--out", out.toString(), "--no-plots"};
+        assertNotEquals(2, FilmComparisonProgram.run(args, new PrintWriter(said), new PrintWriter(said)), said::toString);
+        List<Strip> strips = ReadingsTable.read(times).strips();
+        Strip first = strips.get(0);
+        String change = DevelopmentSeries.of(strips)
+                .changeFor(first, ContrastTarget.isoContrastCondition())
+                .toString();
+        String page = Files.readString(out.resolve("strip-" + first.id() + ".html"));
+        assertTrue(page.contains("<li>For the contrast condition, " + change + ".</li>"), change);
+        assertTrue(page.contains("<li>For the contrast of the reference, "), page);
+        List<String> others = strips.stream()
+                .filter(strip -> strip != first)
+                .map(strip -> "strip-" + strip.id() + ".html")
+                .toList();
+        assertTrue(links(out.resolve("strip-" + first.id() + ".html"), "strip-.*html").containsAll(others));
+        String alone = Files.readString(results.resolve("strip-S04.html"));
+        assertTrue(alone.contains(": develop longer.</li>") && alone.contains("How much, the strips do not tell"));
     }
 
     @Test
