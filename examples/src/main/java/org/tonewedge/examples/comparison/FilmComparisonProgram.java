@@ -280,7 +280,8 @@ public final class FilmComparisonProgram extends ReportProgram {
         Files.writeString(directory.resolve("report.html"), page.finished(origin()));
         if (!noFilmPages) {
             List<StripComparison> rows = order.sorted(comparison.rows());
-            new FilmPages(comparison, rows, plots, notes(), files.formats(), sections, toneCurves, origin()).write(directory);
+            new FilmPages(comparison, rows, plots, notes(), files.formats(), sections, toneCurves, origin())
+                    .write(directory);
         }
         return toneNotices;
     }

@@ -133,7 +133,7 @@ final class FilmPages {
         verdict.row("", "", RowFields.verdict(Field.text(name(row)), row));
         if (!isReference(row)) {
             StripComparison reference = reference();
-            verdict.row("", "reference", RowFields.verdict(Field.text(name(reference)), reference));
+            verdict.row("", "", RowFields.verdict(Field.text(name(reference)), reference));
         }
         page.markup(verdict.markup());
         notIso(row).ifPresent(why -> page.markup("<p class=\"note warn\">" + escape(why) + "</p>\n"));
@@ -156,8 +156,9 @@ final class FilmPages {
         if (!advice.isEmpty()) {
             page.heading("Development").list(advice);
         }
-        tone.filter(sections -> isOfTone(row)).ifPresent(sections -> sections.addFilm(
-                page, strip.film(), comparison.reference().strip().film()));
+        tone.filter(sections -> isOfTone(row))
+                .ifPresent(sections -> sections.addFilm(
+                        page, strip.film(), comparison.reference().strip().film()));
         List<String> own = notes.all(row);
         if (!own.isEmpty()) {
             page.heading("Notes").list(own);

@@ -46,6 +46,9 @@ final class ReportPage {
             FilmFigure.STOPS_FROM_REFERENCE,
             FilmFigure.CONTRAST_OVER_130);
 
+    /** Plots of so many strips load fast all at once. */
+    private static final int MANY = 60;
+
     private final FilmComparison comparison;
     private final DrawingChoice drawing;
     private final Table<StripComparison> table;
@@ -101,6 +104,9 @@ final class ReportPage {
         curves(overlay);
         page.heading("Shape of the curves").markup(shape());
         page.heading("Densities and processing").markup(densities());
+        if (table.rows().size() > MANY) {
+            page.lazyFigures();
+        }
         page.markup("<h2 class=\"new-page\">Strip by strip</h2>\n<div class=\"strips\">\n");
         table.rows().forEach(row -> strip(row, names));
         page.markup("</div>\n");

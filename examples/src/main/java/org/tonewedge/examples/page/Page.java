@@ -22,6 +22,7 @@ public final class Page {
 
     private final StringBuilder html = new StringBuilder();
     private final Set<ChartFiles.Format> plots;
+    private boolean lazy;
 
     /**
      * Begins a page.
@@ -120,7 +121,18 @@ public final class Page {
         if (!plots.isEmpty() && !figure.title().isEmpty()) {
             heading(figure.title());
         }
-        return markup(markupOf(figure, plots));
+        String markup = markupOf(figure, plots);
+        return markup(lazy ? markup.replace("<img ", "<img loading=\"lazy\" ") : markup);
+    }
+
+    /**
+     * Lets figures from here on be loaded when they come near the screen, or when all else is there.
+     *
+     * @return this page
+     */
+    public Page lazyFigures() {
+        lazy = true;
+        return this;
     }
 
     /**
@@ -139,7 +151,7 @@ public final class Page {
         if (name.endsWith(".png")) {
             return plots.contains(ChartFiles.Format.PNG)
                     ? "<figure><img src=\"" + name + "\" alt=\"" + caption
-                            + "\" loading=\"lazy\" decoding=\"async\"><figcaption>" + caption
+                            + "\" decoding=\"async\"><figcaption>" + caption
                             + "</figcaption></figure>\n"
                     : "";
         }
@@ -153,8 +165,8 @@ public final class Page {
             }
         }
         String shown = plots.contains(ChartFiles.Format.SVG) ? "svg" : "png";
-        return "<figure><img src=\"" + name + "." + shown + "\" alt=\"" + caption
-                + "\" loading=\"lazy\" decoding=\"async\"><figcaption>" + caption + links + "</figcaption></figure>\n";
+        return "<figure><img src=\"" + name + "." + shown + "\" alt=\"" + caption + "\" decoding=\"async\"><figcaption>"
+                + caption + links + "</figcaption></figure>\n";
     }
 
     /**

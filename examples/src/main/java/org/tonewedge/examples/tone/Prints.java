@@ -9,7 +9,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.NotDeterminableException;
-import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.Patch;
 import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.PatchRendering;
@@ -106,7 +105,7 @@ final class Prints {
         said.add(
                 pictures.viewingFlare() == 0
                         ? "No light reflected by the surface of the print; a density of 0 is the white of the screen."
-                        : "The surface of the print reflects " + Figures.plain(pictures.viewingFlare())
+                        : "The surface of the print reflects " + number(pictures.viewingFlare())
                                 + " of a perfect white; a density of 0 is the white of the screen.");
         said.add("No unsharpness.");
         if (subject.black() > 0) {
@@ -148,12 +147,17 @@ final class Prints {
                             "%s from a granularity × 1000 of %.1f through %s µm",
                             name,
                             grain.get(name).timesThousand().value(),
-                            Figures.plain(grain.get(name).aperture())))
+                            number(grain.get(name).aperture())))
                     .orElse(name + " without grain, because there is no scan of an exposed area"));
         }
-        return "Simulated grain at " + Figures.plain(pictures.enlargement().getAsDouble())
+        return "Simulated grain at " + number(pictures.enlargement().getAsDouble())
                 + " times enlargement, where a pixel is 0.1 mm of the print: " + String.join(", ", of)
                 + "; random, the same in every run.";
+    }
+
+    /** A number that the user gave, as it was given. */
+    private static String number(double given) {
+        return Double.toString(given).replaceAll("\\.0$", "");
     }
 
     private Chart scale(String film, PrintTone own, PrintTone others) {

@@ -22,6 +22,13 @@ document.querySelectorAll("table.sortable").forEach(function (table) {
   });
 });
 
+// Figures that wait for their place on the screen: once all else is there they are loaded too, for print.
+window.addEventListener("load", function () {
+  window.setTimeout(function () {
+    document.querySelectorAll("img[loading=lazy]").forEach(function (image) { image.loading = "eager"; });
+  }, 500);
+});
+
 // Curves: chosen films stand out, the rest is grey; the picture of the page stays for print and without scripts.
 document.querySelectorAll(".overlay").forEach(function (overlay) {
   const data = JSON.parse(overlay.querySelector("script").textContent);

@@ -138,7 +138,8 @@ class FilmPagesTest {
         Path out = shared.resolve("times");
         StringWriter said = new StringWriter();
         String[] args = {times.toString(), "--reference", "D2", "--out", out.toString(), "--no-plots"};
-        assertNotEquals(2, FilmComparisonProgram.run(args, new PrintWriter(said), new PrintWriter(said)), said::toString);
+        assertNotEquals(
+                2, FilmComparisonProgram.run(args, new PrintWriter(said), new PrintWriter(said)), said::toString);
         List<Strip> strips = ReadingsTable.read(times).strips();
         Strip first = strips.get(0);
         String change = DevelopmentSeries.of(strips)
@@ -151,7 +152,8 @@ class FilmPagesTest {
                 .filter(strip -> strip != first)
                 .map(strip -> "strip-" + strip.id() + ".html")
                 .toList();
-        assertTrue(links(out.resolve("strip-" + first.id() + ".html"), "strip-.*html").containsAll(others));
+        assertTrue(links(out.resolve("strip-" + first.id() + ".html"), "strip-.*html")
+                .containsAll(others));
         String alone = Files.readString(results.resolve("strip-S04.html"));
         assertTrue(alone.contains(": develop longer.</li>") && alone.contains("How much, the strips do not tell"));
     }

@@ -174,7 +174,8 @@ class DensitometerCheckProgramTest {
         assertTrue(Files.readString(out.resolve("residuals.svg")).contains("<svg"));
         String page = Files.readString(out.resolve("report.html"));
         assertTrue(page.contains("residuals.svg") && page.contains("<h1><bdi>The densitometer does not pass: "), page);
-        Matcher outside = Pattern.compile("<h1>.*?(\\d+) outside the tolerance.*?; faults: .*stray light.*</h1>")
+        Matcher outside = Pattern.compile(
+                        "<h1>.*?(\\d+) of 21 steps outside the tolerance.*?; faults: .*stray light.*</h1>")
                 .matcher(page);
         assertTrue(outside.find(), page);
         assertEquals(page.split("<bdi>FAIL</bdi>", -1).length - 1, Integer.parseInt(outside.group(1)));

@@ -141,7 +141,13 @@ class PagesInBrowserTest {
         double[][] papers = {{8.27, 11.69}, {8.5, 11}};
         for (double[] paper : papers) {
             browser.open(film, 1400);
-            try (PDDocument document = Loader.loadPDF(browser.pdf(paper[0], paper[1]))) {
+            assertEquals(
+                    "4 true",
+                    browser.run("const all = Array.from(document.images);"
+                            + "return all.length + ' ' + all.every(i => i.complete && i.naturalWidth > 0);"),
+                    "pictures are there before they are printed");
+            byte[] pdf = browser.pdf(paper[0], paper[1]);
+            try (PDDocument document = Loader.loadPDF(pdf)) {
                 assertTrue(document.getNumberOfPages() <= 2, document.getNumberOfPages() + " sheets");
                 String text = new PDFTextStripper().getText(document).replaceAll("\\s+", " ");
                 Object figures = browser.run("return Array.from(document.querySelectorAll('td, main li'))"
@@ -338,6 +344,12 @@ class PagesInBrowserTest {
                         + "return [t.tBodies[0].rows[0].cells[0].textContent.match(/T\\d+/)[0], t.tBodies[0].rows.length,"
                         + " document.querySelectorAll('.chosen').length];"));
         assertTrue(((Number) browser.run("return document.querySelectorAll('*').length;")).intValue() < 120 * strips);
+        try (PDDocument document = Loader.loadPDF(browser.pdf(8.27, 11.69))) {
+            long headed = sheets(document).stream()
+                    .filter(sheet -> sheet.contains("Stops from box"))
+                    .count();
+            assertTrue(headed >= 4, "the head of the verdict stands on " + headed + " sheets");
+        }
     }
 
     @Test
@@ -346,13 +358,7 @@ class PagesInBrowserTest {
         for (double[] paper : papers) {
             browser.open(comparison, 1400);
             try (PDDocument document = Loader.loadPDF(browser.pdf(paper[0], paper[1]))) {
-                List<String> sheets = new ArrayList<>();
-                for (int i = 1; i <= document.getNumberOfPages(); i++) {
-                    PDFTextStripper text = new PDFTextStripper();
-                    text.setStartPage(i);
-                    text.setEndPage(i);
-                    sheets.add(text.getText(document).replaceAll("\\s+", " "));
-                }
+                List<String> sheets = sheets(document);
                 int plots = sheet(sheets, "Strip by strip");
                 int end = sheet(sheets, "Matching the shadow");
                 assertTrue(plots <= 3, "tables and overlay end before page " + (plots + 1));
@@ -366,6 +372,17 @@ class PagesInBrowserTest {
                 }
             }
         }
+    }
+
+    private static List<String> sheets(PDDocument document) throws IOException {
+        List<String> sheets = new ArrayList<>();
+        for (int i = 1; i <= document.getNumberOfPages(); i++) {
+            PDFTextStripper text = new PDFTextStripper();
+            text.setStartPage(i);
+            text.setEndPage(i);
+            sheets.add(text.getText(document).replaceAll("\\s+", " "));
+        }
+        return sheets;
     }
 
     private static int sheet(List<String> sheets, String heading) {
