@@ -38,14 +38,13 @@ final class CheckWords {
         if (passed == all) {
             return "every step is within the tolerance";
         }
+        long failed = count(verdict, StepOutcome.FAIL);
+        long undecided = count(verdict, StepOutcome.UNDECIDED);
         List<String> parts = new ArrayList<>();
-        part(parts, count(verdict, StepOutcome.FAIL), "outside the tolerance");
-        part(parts, count(verdict, StepOutcome.UNDECIDED), "undecided");
-        part(
-                parts,
-                all - passed - count(verdict, StepOutcome.FAIL) - count(verdict, StepOutcome.UNDECIDED),
-                "not judged");
-        return String.join(", ", parts) + " of " + all + " steps";
+        part(parts, failed, "of " + all + " steps outside the tolerance");
+        part(parts, undecided, parts.isEmpty() ? "of " + all + " steps undecided" : "undecided");
+        part(parts, all - passed - failed - undecided, parts.isEmpty() ? "of " + all + " steps not read" : "not read");
+        return String.join(", ", parts);
     }
 
     private static void part(List<String> parts, long count, String what) {
