@@ -331,11 +331,11 @@ class ReadingsTableTest {
     /** What readings cannot show is stated in columns of its own; the seconds of an exposure are its exposure time. */
     @Test
     void conditionsOfTheTestAreRead() throws IOException {
-        Strip strip = ReadingsTable.read(
-                        "t.csv",
-                        new StringReader("strip,illuminant,exposure_seconds,hold_minutes,storage,log_exposure,density\n"
-                                + "S1,tungsten with filter,1/125,90,\"8 months, 20 °C\",-2,0.3\nS1,,,,,-1,0.6\n"))
-                .strip("S1");
+        Strip strip = ReadingsTable.read("t.csv", new StringReader("""
+                                strip,illuminant,exposure_seconds,hold_minutes,storage,log_exposure,density
+                                S1,tungsten with filter,1/125,90,"8 months, 20 °C",-2,0.3
+                                S1,,,,,-1,0.6
+                                """)).strip("S1");
         assertEquals(
                 TestConditions.notStated()
                         .withIlluminant("tungsten with filter")
