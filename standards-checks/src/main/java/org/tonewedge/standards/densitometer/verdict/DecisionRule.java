@@ -10,8 +10,13 @@ import org.tonewedge.core.internal.Figures;
  *
  * <p>Immutable and thread safe.
  *
- * @source the terms (guard band, acceptance limit, specific risk) of JCGM 106:2012, from memory; that simple acceptance
- * needs U ≤ T/2 is the project's own rule
+ * <p>A step thus passes by guarded acceptance and fails by guarded rejection; what neither decides is called undecided. The
+ * binary rule of guarded acceptance alone would reject it.
+ *
+ * @source guarded acceptance and guarded rejection: JCGM 106:2012, 8.3.2 and 8.3.3 (clauses from memory); a statement that is
+ *     not binary, with the zones from T − w to T and from T to T + w between pass and fail: ILAC-G8:09/2019 (read in a
+ *     secondary source, a calibration laboratory's page on its decision rules); that simple acceptance needs U ≤ T/2 is the
+ *     project's own rule
  */
 public final class DecisionRule {
 
