@@ -72,4 +72,20 @@ class LinearFitTest {
         assertThrows(
                 ArithmeticException.class, () -> LinearFit.polynomial(new double[] {1, 2}, new double[] {1, 2}, 2));
     }
+
+    /**
+     * The straight line of JCGM 100:2008, H.3.3 (clause from memory), by hand: x = 0, 1, 2, 3 and y = 0, 1, 2, 4 give 1.3 x −
+     * 0.2, residuals 0.2, −0.1, −0.4, 0.3, s² = 0.30/2, u²(slope) = s²/5, u²(intercept) = s² (1/4 + 1.5²/5), their covariance
+     * −1.5 s²/5.
+     */
+    @Test
+    void aStraightLineKnowsItsUncertainties() {
+        LinearFit line = LinearFit.polynomial(new double[] {0, 1, 2, 3}, new double[] {0, 1, 2, 4}, 1);
+        assertEquals(1.3, line.parameter(1), 1e-12);
+        assertEquals(-0.2, line.parameter(0), 1e-12);
+        assertEquals(Math.sqrt(0.15), line.residualDeviation(), 1e-12);
+        assertEquals(Math.sqrt(0.03), line.deviation(1), 1e-12);
+        assertEquals(Math.sqrt(0.105), line.deviation(0), 1e-12);
+        assertEquals(-0.3, line.cofactor(0, 1), 1e-12);
+    }
 }
