@@ -23,8 +23,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * −0.7 % on a sigmoid of any contrast, −1 % where the window is long beside the straight part, less on a curve with a
  * straighter middle ({@code GammaBiasTest}). The {@linkplain CurveForm#straightLine() line of a model} with toe and
  * shoulder is steeper if the two run together, because the curve nowhere reaches it. The readings of such strips
- * determine the model's gradient poorly: its 95 % intervals contain the true one for 73 to 82 in a hundred strips,
- * those of gamma for 94 to 96. A curve drawn through readings with errors, without a fit, makes gamma too steep.
+ * determine the model's gradient poorly. A curve drawn through readings with errors, without a fit, makes gamma too steep.
  *
  * <p>Falling curves have the same parts: the toe is always at the thin end, the shoulder at the dense end.
  *

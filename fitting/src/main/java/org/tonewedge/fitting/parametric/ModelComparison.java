@@ -163,21 +163,26 @@ public final class ModelComparison {
     /**
      * The curve of one candidate; the uncertainties of its figures include the choice among the allowed candidates.
      *
+     * @param trust how far a weight is trusted
      * @param spline another curve that the readings allow
      * @param check a curve of no family, with which figures are compared
      */
     FittedCurve among(
-            Candidate chosen, List<Candidate> allowed, Optional<SplineFit> spline, Optional<SplineFit> check) {
-        List<Rivals.Rival> others = rivals(chosen, allowed, weight -> weight);
+            Candidate chosen,
+            List<Candidate> allowed,
+            DoubleUnaryOperator trust,
+            Optional<SplineFit> spline,
+            Optional<SplineFit> check) {
+        List<Rivals.Rival> others = rivals(chosen, allowed, trust);
         spline.ifPresent(drawn -> others.add(new Rivals.Rival(
-                likelihood(
+                trust.applyAsDouble(likelihood(
                                 Akaike.criterion(drawn, loss, variance),
                                 candidates.get(0).criterion())
-                        * candidates.get(0).weight(),
+                        * candidates.get(0).weight()),
                 drawn::estimate)));
         return chosen.fit()
                 .orElseThrow()
-                .among(new Rivals(chosen.weight(), others, check.map(drawn -> drawn::estimate), notes()));
+                .among(new Rivals(trust.applyAsDouble(chosen.weight()), others, check.map(drawn -> drawn::estimate), notes()));
     }
 
     /**

@@ -31,7 +31,9 @@ import org.tonewedge.fitting.spline.SplineShape;
  * have no honest uncertainty.
  *
  * <p>The uncertainty of a figure includes how far the other families that follow the readings disagree on it, and how
- * much farther a monotone smoothing spline lies from it than the scatter of the readings explains.
+ * much farther a monotone smoothing spline lies from it than the scatter of the readings explains. Without a reading
+ * of base plus fog, any family may describe the toe; the square roots of the weights then count, as in
+ * {@link ModelComparison#best()}.
  *
  * <p>Immutable and thread safe.
  */
@@ -96,6 +98,7 @@ public final class StripFit {
                 FittedCurve fitted = comparison.among(
                         candidate,
                         allowed,
+                        strip.basePlusFogReadings().isEmpty() ? Math::sqrt : weight -> weight,
                         repeatability == Repeatability.fromResiduals() ? spline : Optional.empty(),
                         spline.isPresent()
                                 ? spline

@@ -315,7 +315,8 @@ final class FitCoverage {
     /**
      * Prints the tables.
      *
-     * @param args the number of strips for each row; then truths, ways and numbers of steps, to leave out others
+     * @param args the number of strips for each row; then truths, ways, base0 or base3, and numbers of steps, to leave out
+     *     others
      */
     public static void main(String[] args) {
         int strips = args.length > 0 ? Integer.parseInt(args[0]) : 10_000;
@@ -326,6 +327,7 @@ final class FitCoverage {
                     for (int steps : STEPS) {
                         if (!isChosen(chosen, Arrays.stream(Truth.values()).map(Enum::name), truth.name())
                                 || !isChosen(chosen, Arrays.stream(Way.values()).map(Enum::name), way.name())
+                                || !isChosen(chosen, Stream.of("base0", "base3"), "base" + base)
                                 || !isChosen(
                                         chosen,
                                         Arrays.stream(STEPS).mapToObj(String::valueOf),

@@ -32,6 +32,10 @@ final class RobustFitQuality {
         print("curves bent by one bad reading, with base plus fog", oneBad(cases), cases);
         print("curves bent by two steps that changed places", swapped(cases), cases);
         print("logistic curves bent by one bad reading of 9", oneOfNine(cases), cases);
+        for (int steps : new int[] {9, 11, 13}) {
+            System.out.println(steps + " steps without base plus fog: " + unread(CurveFamily.TOE_SHOULDER, steps, cases));
+            System.out.println(steps + " steps, logistic: " + unread(CurveFamily.LOGISTIC, steps, cases));
+        }
         for (RobustLoss loss : RobustLoss.values()) {
             print("95 % bands that contain the truth, " + loss, covered(loss, cases), cases);
         }
@@ -118,6 +122,50 @@ final class RobustFitQuality {
             bent += isBent(CurveFamily.LOGISTIC, truth, x, d, -1, -1, 0.05);
         }
         return bent;
+    }
+
+    /**
+     * Curves of few steps and without base plus fog.
+     *
+     * @param fitted those that were not refused
+     * @param bent those of them that one bad reading bends by more than 0.05
+     * @param unflagged the bent ones without a note that says how far a robust loss is to be trusted
+     */
+    record Unread(int fitted, int bent, int unflagged) {}
+
+    static Unread unread(CurveFamily family, int steps, int cases) {
+        double[] x = TestStrips.grid(-3, 0, steps);
+        Random random = new Random(26);
+        int fitted = 0;
+        int bent = 0;
+        int unflagged = 0;
+        for (int i = 0; i < cases; i++) {
+            ParametricForm truth = family == CurveFamily.LOGISTIC
+                    ? CurveFamily.LOGISTIC.form(
+                            0.4, 0.8 + 2 * random.nextDouble(), -2 + random.nextDouble(), 0.2 + 0.3 * random.nextDouble())
+                    : TestStrips.anyForm(random);
+            double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.01, random);
+            int bad = 1 + random.nextInt(steps - 2);
+            double error = (0.1 + 0.4 * random.nextDouble()) * (random.nextBoolean() ? 1 : -1);
+            d[bad] = Math.max(0, d[bad] + error);
+            try {
+                FittedCurve fit =
+                        CurveFit.of(family).with(RobustLoss.TUKEY).fit("strip", ExposureAxis.LUX_SECONDS, x, d);
+                fitted++;
+                boolean isBent = false;
+                for (int k = 0; k < steps; k++) {
+                    isBent |= k != bad && Math.abs(fit.form().density(x[k]) - truth.density(x[k])) > 0.05;
+                }
+                bent += isBent ? 1 : 0;
+                unflagged += isBent
+                                && fit.notes().stream().noneMatch(note -> note.contains("cannot tell a bad reading"))
+                        ? 1
+                        : 0;
+            } catch (CurveFitException e) {
+                // refused
+            }
+        }
+        return new Unread(fitted, bent, unflagged);
     }
 
     private static int covered(RobustLoss loss, int cases) {
