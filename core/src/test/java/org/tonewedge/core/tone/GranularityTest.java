@@ -197,7 +197,8 @@ class GranularityTest {
                 0.0104,
                 Granularity.at(Density.of(1.0), areas).standardDeviation().value(),
                 0);
-        // A tenth of the way from 0.8 to 1.0: (0.9 a + 0.1 b), the uncertainties likewise as independent (JCGM 100, 5.1.2).
+        // A tenth of the way from 0.8 to 1.0: (0.9 a + 0.1 b), the uncertainties likewise as independent (JCGM 100,
+        // 5.1.2).
         Granularity near = Granularity.at(Density.of(0.82), areas);
         assertEquals(0.9 * 0.008 + 0.1 * 0.0104, near.standardDeviation().value(), 1e-12);
         assertEquals(

@@ -182,7 +182,8 @@ public final class ModelComparison {
                 drawn::estimate)));
         return chosen.fit()
                 .orElseThrow()
-                .among(new Rivals(trust.applyAsDouble(chosen.weight()), others, check.map(drawn -> drawn::estimate), notes()));
+                .among(new Rivals(
+                        trust.applyAsDouble(chosen.weight()), others, check.map(drawn -> drawn::estimate), notes()));
     }
 
     /**

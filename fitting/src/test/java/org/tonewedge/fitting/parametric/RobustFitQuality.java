@@ -33,7 +33,8 @@ final class RobustFitQuality {
         print("curves bent by two steps that changed places", swapped(cases), cases);
         print("logistic curves bent by one bad reading of 9", oneOfNine(cases), cases);
         for (int steps : new int[] {9, 11, 13}) {
-            System.out.println(steps + " steps without base plus fog: " + unread(CurveFamily.TOE_SHOULDER, steps, cases));
+            System.out.println(
+                    steps + " steps without base plus fog: " + unread(CurveFamily.TOE_SHOULDER, steps, cases));
             System.out.println(steps + " steps, logistic: " + unread(CurveFamily.LOGISTIC, steps, cases));
         }
         for (RobustLoss loss : RobustLoss.values()) {
@@ -142,7 +143,10 @@ final class RobustFitQuality {
         for (int i = 0; i < cases; i++) {
             ParametricForm truth = family == CurveFamily.LOGISTIC
                     ? CurveFamily.LOGISTIC.form(
-                            0.4, 0.8 + 2 * random.nextDouble(), -2 + random.nextDouble(), 0.2 + 0.3 * random.nextDouble())
+                            0.4,
+                            0.8 + 2 * random.nextDouble(),
+                            -2 + random.nextDouble(),
+                            0.2 + 0.3 * random.nextDouble())
                     : TestStrips.anyForm(random);
             double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.01, random);
             int bad = 1 + random.nextInt(steps - 2);
@@ -157,10 +161,10 @@ final class RobustFitQuality {
                     isBent |= k != bad && Math.abs(fit.form().density(x[k]) - truth.density(x[k])) > 0.05;
                 }
                 bent += isBent ? 1 : 0;
-                unflagged += isBent
-                                && fit.notes().stream().noneMatch(note -> note.contains("cannot tell a bad reading"))
-                        ? 1
-                        : 0;
+                unflagged +=
+                        isBent && fit.notes().stream().noneMatch(note -> note.contains("cannot tell a bad reading"))
+                                ? 1
+                                : 0;
             } catch (CurveFitException e) {
                 // refused
             }
