@@ -162,7 +162,7 @@ final class RobustFitQuality {
                 }
                 bent += isBent ? 1 : 0;
                 unflagged +=
-                        isBent && fit.notes().stream().noneMatch(note -> note.contains("cannot tell a bad reading"))
+                        isBent && fit.notes().stream().noneMatch(note -> note.contains("cannot distinguish a bad reading"))
                                 ? 1
                                 : 0;
             } catch (CurveFitException e) {
