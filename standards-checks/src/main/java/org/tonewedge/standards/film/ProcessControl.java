@@ -2,8 +2,10 @@ package org.tonewedge.standards.film;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -50,11 +52,11 @@ public final class ProcessControl {
     private static final int FEWEST_RUNS = 10;
 
     private final ControlReading reference;
-    private final double[] limits;
+    private final Map<Figure, Double> limits;
 
-    private ProcessControl(ControlReading reference, double... limits) {
+    private ProcessControl(ControlReading reference, Map<Figure, Double> limits) {
         this.reference = reference;
-        this.limits = limits;
+        this.limits = new EnumMap<>(limits);
     }
 
     /** What is controlled. */
@@ -137,7 +139,7 @@ public final class ProcessControl {
      * @return the control
      */
     public static ProcessControl against(ControlReading reference) {
-        return new ProcessControl(reference, 0.03, 0.06, 0.08);
+        return new ProcessControl(reference, limits(0.03, 0.06, 0.08));
     }
 
     /**
@@ -152,9 +154,14 @@ public final class ProcessControl {
     public ProcessControl withLimits(double basePlusFog, double speedPoint, double contrast) {
         return new ProcessControl(
                 reference,
-                Checks.positive("limit of base plus fog", basePlusFog),
-                Checks.positive("limit of the speed point", speedPoint),
-                Checks.positive("limit of the contrast", contrast));
+                limits(
+                        Checks.positive("limit of base plus fog", basePlusFog),
+                        Checks.positive("limit of the speed point", speedPoint),
+                        Checks.positive("limit of the contrast", contrast)));
+    }
+
+    private static Map<Figure, Double> limits(double basePlusFog, double speedPoint, double contrast) {
+        return Map.of(Figure.BASE_PLUS_FOG, basePlusFog, Figure.SPEED_POINT, speedPoint, Figure.CONTRAST, contrast);
     }
 
     /**
@@ -169,17 +176,18 @@ public final class ProcessControl {
             throw new IllegalArgumentException("limits need " + FEWEST_RUNS + " runs at least, had " + runs.size()
                     + "; keep the limits by default until then");
         }
-        double[] found = new double[limits.length];
+        Map<Figure, Double> found = new EnumMap<>(Figure.class);
         for (Figure figure : Figure.values()) {
             double ranges = 0;
             for (int i = 1; i < runs.size(); i++) {
                 ranges += Math.abs(figure.of(runs.get(i)) - figure.of(runs.get(i - 1)));
             }
-            found[figure.ordinal()] = DEVIATIONS * ranges / (runs.size() - 1) / OF_RANGE;
-            if (!(found[figure.ordinal()] > 0)) {
+            double limit = DEVIATIONS * ranges / (runs.size() - 1) / OF_RANGE;
+            if (!(limit > 0)) {
                 throw new IllegalArgumentException(
                         "the " + figure.words + " never varies; state limits with withLimits");
             }
+            found.put(figure, limit);
         }
         return new ProcessControl(reference, found);
     }
@@ -191,7 +199,7 @@ public final class ProcessControl {
      * @return how far it may lie from the reference
      */
     public double limit(Figure figure) {
-        return limits[figure.ordinal()];
+        return limits.get(figure);
     }
 
     /**
@@ -202,10 +210,10 @@ public final class ProcessControl {
      */
     public List<Alarm> judge(List<ControlReading> runs) {
         List<Alarm> alarms = new ArrayList<>();
-        double[][] departures = new double[limits.length][runs.size()];
+        Map<Figure, double[]> departures = new EnumMap<>(Figure.class);
         for (int i = 0; i < runs.size(); i++) {
             for (Figure figure : Figure.values()) {
-                double[] of = departures[figure.ordinal()];
+                double[] of = departures.computeIfAbsent(figure, any -> new double[runs.size()]);
                 of[i] = figure.of(runs.get(i)) - figure.of(reference);
                 alarm(figure, of, i).ifPresent(alarms::add);
             }
@@ -301,6 +309,6 @@ public final class ProcessControl {
      */
     @Override
     public String toString() {
-        return reference + ", limits " + Arrays.toString(limits);
+        return reference + ", limits " + limits;
     }
 }
