@@ -4,7 +4,6 @@ import java.util.Arrays;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.ToDoubleFunction;
@@ -186,7 +185,7 @@ final class FitCoverage {
         }
 
         /** The anatomies of the curves of one strip, each divided once for all figures. */
-        private static final Map<CharacteristicCurve, CurveAnatomy> ANATOMIES = new IdentityHashMap<>();
+        private static final IdentityHashMap<CharacteristicCurve, CurveAnatomy> ANATOMIES = new IdentityHashMap<>();
 
         private static CurveAnatomy anatomy(CharacteristicCurve curve) {
             return ANATOMIES.computeIfAbsent(curve, CurveAnatomy::of);

@@ -161,10 +161,11 @@ final class RobustFitQuality {
                     isBent |= k != bad && Math.abs(fit.form().density(x[k]) - truth.density(x[k])) > 0.05;
                 }
                 bent += isBent ? 1 : 0;
-                unflagged +=
-                        isBent && fit.notes().stream().noneMatch(note -> note.contains("cannot distinguish a bad reading"))
-                                ? 1
-                                : 0;
+                unflagged += isBent
+                                && fit.notes().stream()
+                                        .noneMatch(note -> note.contains("cannot distinguish a bad reading"))
+                        ? 1
+                        : 0;
             } catch (CurveFitException e) {
                 // refused
             }
