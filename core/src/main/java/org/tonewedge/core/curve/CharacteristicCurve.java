@@ -41,7 +41,7 @@ public final class CharacteristicCurve {
     /** The fewest exposures that a curve can be drawn through: fewer cannot show a toe and a straight line. */
     public static final int FEWEST_STEPS = 4;
 
-    private static final double ROUNDING = 1e-9;
+    static final double ROUNDING = 1e-9;
 
     private final String name;
     private final CurveForm form;
@@ -606,7 +606,7 @@ public final class CharacteristicCurve {
         return logExposure;
     }
 
-    private OutsideMeasuredRangeException outside(double logExposure, String sample) {
+    OutsideMeasuredRangeException outside(double logExposure, String sample) {
         return new OutsideMeasuredRangeException(name + ": " + sample + "log exposure "
                 + (Double.isNaN(logExposure) ? "NaN" : Figures.plain(logExposure)) + " is outside the measured range, "
                 + lowestExposure() + " to " + highestExposure()

@@ -163,6 +163,35 @@ public final class CurveTable {
         }
     }
 
+    /**
+     * Returns the table as a conversion of many samples, log exposures to densities: arrays and buffers of {@code float} or
+     * {@code double}, in part, on an executor, with samples outside the measured range refused, marked or taken to the
+     * nearest end.
+     *
+     * @return the conversion, which refuses samples outside
+     */
+    public SampleConversion conversion() {
+        return SampleConversion.of(
+                new SampleMap(
+                        curve.lowestExposure().value() - CharacteristicCurve.ROUNDING,
+                        curve.highestExposure().value() + CharacteristicCurve.ROUNDING) {
+                    @Override
+                    double value(double sample) {
+                        return unguarded(sample);
+                    }
+
+                    @Override
+                    OutsideMeasuredRangeException outside(double sample, String where) {
+                        return curve.outside(sample, where);
+                    }
+
+                    @Override
+                    public String toString() {
+                        return CurveTable.this.toString();
+                    }
+                });
+    }
+
     private double unguarded(double logExposure) {
         double cells = (logExposure - start) * cellsPerUnit;
         double shifted = cells + UniformCells.ROUNDER;

@@ -5,6 +5,7 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.Roots;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Gradient;
+import org.tonewedge.core.quantity.LogExposure;
 
 /**
  * The inverse of a characteristic curve as a look-up table, for scans of millions of samples: the log exposure of a
@@ -117,8 +118,26 @@ public final class InverseCurveTable {
         Checks.within("number of cells", cells, 1, MOST_CELLS, "");
         if (!curve.isMonotone()) {
             throw new AmbiguousDensityException(curve.name() + ": the curve reverses, so some densities have more"
-                    + " than one exposure; restrict it to one branch before you build its inverse table");
+                    + " than one exposure; take the steepest branch with ofSteepestBranch, or fit a monotone curve");
         }
+        return steepStretch(curve, leastGradient, cells);
+    }
+
+    /**
+     * Writes out the inverse of the branch of a curve about its steepest point, with the usual number of cells, where the
+     * gradient is at least {@value #USUAL_LEAST_GRADIENT}. This is for a curve drawn through readings, whose noise makes it
+     * turn back a little in the toe or the shoulder, and for one branch of a reversing curve: the caller states that the
+     * densities asked for lie on that branch.
+     *
+     * @param curve the curve, rising or falling
+     * @return the table
+     * @throws NotDeterminableException if the curve is nowhere steep enough
+     */
+    public static InverseCurveTable ofSteepestBranch(CharacteristicCurve curve) {
+        return steepStretch(curve, Gradient.of(USUAL_LEAST_GRADIENT), USUAL_CELLS);
+    }
+
+    private static InverseCurveTable steepStretch(CharacteristicCurve curve, Gradient leastGradient, int cells) {
         double from = curve.lowestExposure().value();
         double width = (curve.highestExposure().value() - from) / SCANNED;
         int steepest = 0;
@@ -131,12 +150,12 @@ public final class InverseCurveTable {
             throw new NotDeterminableException(curve.name() + ": the gradient is nowhere above " + leastGradient
                     + "; a curve this flat gives no exposures");
         }
-        return new InverseCurveTable(
-                curve,
-                leastGradient,
-                end(curve, leastGradient.value(), from, width, steepest, -1),
-                end(curve, leastGradient.value(), from, width, steepest, 1),
-                cells);
+        double low = end(curve, leastGradient.value(), from, width, steepest, -1);
+        double high = end(curve, leastGradient.value(), from, width, steepest, 1);
+        CharacteristicCurve branch = curve.isMonotone()
+                ? curve
+                : curve.restrictedTo(new LogExposure(low, curve.axis()), new LogExposure(high, curve.axis()));
+        return new InverseCurveTable(branch, leastGradient, low, high, cells);
     }
 
     private static double steepness(CharacteristicCurve curve, double at) {
@@ -256,6 +275,32 @@ public final class InverseCurveTable {
         for (int i = 0; i < densities.length; i++) {
             logExposures[i] = unguarded(densities[i]);
         }
+    }
+
+    /**
+     * Returns the table as a conversion of many samples, densities to log exposures: arrays and buffers of {@code float} or
+     * {@code double}, in part, on an executor, with densities that the table does not cover refused, marked or taken to the
+     * nearest end.
+     *
+     * @return the conversion, which refuses samples outside
+     */
+    public SampleConversion conversion() {
+        return SampleConversion.of(new SampleMap(lowest - ROUNDING, highest + ROUNDING) {
+            @Override
+            double value(double sample) {
+                return unguarded(sample);
+            }
+
+            @Override
+            OutsideMeasuredRangeException outside(double sample, String where) {
+                return InverseCurveTable.this.outside(sample, where);
+            }
+
+            @Override
+            public String toString() {
+                return InverseCurveTable.this.toString();
+            }
+        });
     }
 
     /**

@@ -155,6 +155,21 @@ public final class ScanCodeTable {
         }
     }
 
+    /**
+     * Returns the table as a conversion of the codes of an image: arrays and buffers, in part, on an executor, with codes
+     * that have no value refused, marked or taken to the nearest code that has one.
+     *
+     * @return the conversion, which refuses codes without a value
+     */
+    public CodeConversion conversion() {
+        return CodeConversion.of(this);
+    }
+
+    /** The value of each 16-bit code; NaN where there is none. Not to be changed. */
+    double[] values() {
+        return values;
+    }
+
     private void requireRoom(int codes, int results) {
         if (codes != results) {
             throw new IllegalArgumentException(codes + " codes but room for " + results + " results");
@@ -167,7 +182,7 @@ public final class ScanCodeTable {
         }
     }
 
-    private OutsideMeasuredRangeException refused(String sample, int code) {
+    OutsideMeasuredRangeException refused(String sample, int code) {
         return new OutsideMeasuredRangeException(sample + "code " + code + " has no " + meaning + " (" + encoding
                 + "): leave such samples out, or look for a wrong encoding");
     }

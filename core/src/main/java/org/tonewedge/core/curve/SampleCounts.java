@@ -1,0 +1,52 @@
+package org.tonewedge.core.curve;
+
+import java.util.List;
+
+/**
+ * How many samples a conversion met, and how many of them had no result of their own.
+ *
+ * <p>Immutable and thread safe; treat as a value.
+ *
+ * @param total all samples
+ * @param below those below the range that has results
+ * @param above those above it
+ * @param notNumbers those that were NaN
+ */
+public record SampleCounts(long total, long below, long above, long notNumbers) {
+
+    /**
+     * Returns the samples that had no result of their own.
+     *
+     * @return below, above and not numbers together
+     */
+    public long outside() {
+        return below + above + notNumbers;
+    }
+
+    /**
+     * Returns the counts of several parts together.
+     *
+     * @param parts the counts of each part
+     * @return their sum
+     */
+    public static SampleCounts sum(List<SampleCounts> parts) {
+        long[] sums = new long[4];
+        for (SampleCounts part : parts) {
+            sums[0] += part.total;
+            sums[1] += part.below;
+            sums[2] += part.above;
+            sums[3] += part.notNumbers;
+        }
+        return new SampleCounts(sums[0], sums[1], sums[2], sums[3]);
+    }
+
+    /**
+     * Returns the counts in words.
+     *
+     * @return for example {@code 24000000 samples, 312 below, 0 above, 0 not numbers}
+     */
+    @Override
+    public String toString() {
+        return total + " samples, " + below + " below, " + above + " above, " + notNumbers + " not numbers";
+    }
+}
