@@ -4,13 +4,15 @@ import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 
 /**
  * The result of a published method. The implementing class names the figure; this interface gives the evidence for it.
  *
  * <p>Implementations are immutable and thread safe.
  */
-public interface Determination {
+public interface Determination extends Recorded {
 
     /**
      * Returns the rule that was applied.
@@ -49,5 +51,16 @@ public interface Determination {
      */
     default Optional<Estimate> estimate() {
         return Optional.empty();
+    }
+
+    /**
+     * Returns the determination as named values: {@code criterion}, {@code source}, each {@code point}, each
+     * {@code condition} and {@code conditions_met}. A {@link FigureDetermination} begins with {@code figure}.
+     *
+     * @return the records
+     */
+    @Override
+    default List<ResultRecord> records() {
+        return DeterminationRecords.of(this);
     }
 }

@@ -1,9 +1,11 @@
 package org.tonewedge.standards;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 
 /**
  * A determination of one figure, to which an uncertainty can be attached: by {@link ReadingUncertainty}, or from a fit
@@ -73,5 +75,22 @@ public interface FigureDetermination<D extends FigureDetermination<D>> extends D
                         evidence().standardUncertainty().getAsDouble(),
                         evidence().degreesOfFreedom()))
                 : Optional.empty();
+    }
+
+    /**
+     * Returns the unit of {@link #figure()}.
+     *
+     * @return for example {@code degrees}; empty for a number without one
+     */
+    default String unit() {
+        return "";
+    }
+
+    @Override
+    default List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofNumber("figure", figure(), estimate(), unit()));
+        records.addAll(DeterminationRecords.of(this));
+        return List.copyOf(records);
     }
 }

@@ -39,13 +39,13 @@ class AbsoluteAxisTest {
     static Stream<Named<Consumer<CharacteristicCurve>>> absoluteMethods() {
         return Stream.of(
                 Named.of("ISO 6", curve -> Iso6.withDefaults().determine(curve)),
-                Named.of("ISO 5800", curve -> Iso5800.determine(new ColourCurves(curve, curve, curve))),
-                Named.of("ISO 2240", Iso2240::determine),
+                Named.of("ISO 5800", curve -> Iso5800.withDefaults().determine(new ColourCurves(curve, curve, curve))),
+                Named.of("ISO 2240", Iso2240.withDefaults()::determine),
                 Named.of("ISO 6846", curve -> Iso6846.withDefaults().speed(curve)),
                 Named.of(
                         "fractional gradient",
                         curve -> FractionalGradient.withDefaults().determine(curve)),
-                Named.of("delta X", DeltaX::determine),
+                Named.of("delta X", DeltaX.withDefaults()::determine),
                 Named.of("inertia", curve -> Inertia.withDefaults().determine(curve)));
     }
 

@@ -142,7 +142,7 @@ final class ContrastChecks {
                 name,
                 deltaX,
                 1e-9,
-                () -> Math.log10(DeltaX.determine(curve).exact()) + Double.parseDouble(speedPoint)));
+                () -> Math.log10(DeltaX.withDefaults().determine(curve).exact()) + Double.parseDouble(speedPoint)));
     }
 
     /** The points of ISO 6 and the average gradient of one curve. */

@@ -71,7 +71,7 @@ final class MethodChecks {
                 input,
                 "227.08697645",
                 1e-6,
-                () -> Iso5800.determine(film).exact()));
+                () -> Iso5800.withDefaults().determine(film).exact()));
         rows.add(number(
                 "Iso5800, log H of the slowest layer",
                 SCIPY,
@@ -79,7 +79,8 @@ final class MethodChecks {
                 input,
                 "-2.1169124635",
                 1e-9,
-                () -> Iso5800.determine(film)
+                () -> Iso5800.withDefaults()
+                        .determine(film)
                         .speedPoint(Channel.RED)
                         .logExposure()
                         .value()));
@@ -89,7 +90,7 @@ final class MethodChecks {
                 COMPUTED,
                 input,
                 Channel.RED.toString(),
-                () -> Iso5800.determine(film).slowest()));
+                () -> Iso5800.withDefaults().determine(film).slowest()));
     }
 
     private static void reversal(List<VerificationRow> rows) {
@@ -100,7 +101,8 @@ final class MethodChecks {
                 "reversal logistic, density range 3.2",
                 "30.0240198",
                 1e-6,
-                () -> Iso2240.determine(logistic("long scale", 0.15, 3.2, -2.6, -0.9))
+                () -> Iso2240.withDefaults()
+                        .determine(logistic("long scale", 0.15, 3.2, -2.6, -0.9))
                         .exact()));
         rows.add(number(
                 "Iso2240, speed by the tangent",
@@ -109,7 +111,8 @@ final class MethodChecks {
                 "reversal logistic, density range 2.3",
                 "51.73553",
                 1e-4,
-                () -> Iso2240.determine(logistic("short scale", 0.15, 2.3, -3.5, -0.9))
+                () -> Iso2240.withDefaults()
+                        .determine(logistic("short scale", 0.15, 2.3, -3.5, -0.9))
                         .exact()));
     }
 

@@ -48,7 +48,7 @@ class RisingCurveTest {
                                 .determine(List.of(
                                         new DevelopedCurve(Duration.ofMinutes(4), curve),
                                         new DevelopedCurve(Duration.ofMinutes(8), curve)))),
-                Named.of("ISO 5800", curve -> Iso5800.determine(new ColourCurves(curve, curve, curve))),
+                Named.of("ISO 5800", curve -> Iso5800.withDefaults().determine(new ColourCurves(curve, curve, curve))),
                 Named.of("ISO 6846 range", curve -> Iso6846.withDefaults().range(curve)),
                 Named.of("ISO 6846 speed", curve -> Iso6846.withDefaults().speed(curve)),
                 Named.of("contrast index", curve -> ContrastIndex.withDefaults().determine(curve)),
@@ -61,7 +61,7 @@ class RisingCurveTest {
                 Named.of(
                         "fractional gradient",
                         curve -> FractionalGradient.withDefaults().determine(curve)),
-                Named.of("delta X", DeltaX::determine));
+                Named.of("delta X", DeltaX.withDefaults()::determine));
     }
 
     @ParameterizedTest

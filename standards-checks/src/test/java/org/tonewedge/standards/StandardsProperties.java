@@ -54,13 +54,13 @@ class StandardsProperties {
         CharacteristicCurve slide = reversed(curve);
         List<Double> speeds = new ArrayList<>(List.of(
                 Math.log10(Iso6.withDefaults().determine(curve).exact()),
-                Math.log10(
-                        Iso5800.determine(new ColourCurves(curve, curve.movedBy(ExposureInterval.ofStops(-1)), curve))
-                                .exact()),
-                Math.log10(Iso2240.determine(slide).exact()),
+                Math.log10(Iso5800.withDefaults()
+                        .determine(new ColourCurves(curve, curve.movedBy(ExposureInterval.ofStops(-1)), curve))
+                        .exact()),
+                Math.log10(Iso2240.withDefaults().determine(slide).exact()),
                 Iso6846.withDefaults().speed(curve).figure(),
                 Math.log10(FractionalGradient.withDefaults().determine(curve).exact()),
-                Math.log10(DeltaX.determine(curve).exact())));
+                Math.log10(DeltaX.withDefaults().determine(curve).exact())));
         try {
             speeds.add(Math.log10(Inertia.withDefaults().determine(curve).exact()));
         } catch (NotDeterminableException e) {

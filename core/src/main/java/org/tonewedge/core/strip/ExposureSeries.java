@@ -1,6 +1,7 @@
 package org.tonewedge.core.strip;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -34,6 +35,32 @@ public final class ExposureSeries {
         ExposureAxis axis = exposures.get(0).axis();
         exposures.forEach(exposure -> axis.requireSame(exposure.axis(), "put exposures in one series"));
         return new ExposureSeries(List.copyOf(exposures));
+    }
+
+    /**
+     * Returns a series of absolute exposures.
+     *
+     * @param logExposures log<sub>10</sub> H in the order of reading
+     * @return the series
+     * @throws IllegalArgumentException if there is none, or one is out of range
+     * @units log<sub>10</sub> of lux seconds
+     */
+    public static ExposureSeries ofLogLuxSeconds(double... logExposures) {
+        return of(ExposureAxis.LUX_SECONDS, logExposures);
+    }
+
+    /**
+     * Returns a series of exposures on a stated axis, such as a relative one.
+     *
+     * @param axis the axis
+     * @param logExposures log<sub>10</sub> H on that axis, in the order of reading
+     * @return the series
+     * @throws IllegalArgumentException if there is none, or one is out of range
+     */
+    public static ExposureSeries of(ExposureAxis axis, double... logExposures) {
+        return of(Arrays.stream(logExposures)
+                .mapToObj(value -> new LogExposure(value, axis))
+                .toList());
     }
 
     /**

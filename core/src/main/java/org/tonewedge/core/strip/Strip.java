@@ -271,6 +271,41 @@ public final class Strip {
     }
 
     /**
+     * Compares by value: identifier, film, processing, box speed, readings and stated errors; where the readings stand in
+     * a file does not count. Errors of the densities are functions, equal where they are the same object.
+     *
+     * @param other any object
+     * @return true if the other is an equal strip
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Strip that
+                && id.equals(that.id)
+                && film.equals(that.film)
+                && processing.equals(that.processing)
+                && testConditions.equals(that.testConditions)
+                && boxSpeed.equals(that.boxSpeed)
+                && axis.equals(that.axis)
+                && basePlusFogReadings.equals(that.basePlusFogReadings)
+                && Arrays.equals(exposures, that.exposures)
+                && Arrays.equals(densities, that.densities)
+                && exposureErrors.keySet().equals(that.exposureErrors.keySet())
+                && exposureErrors.entrySet().stream()
+                        .allMatch(error -> Arrays.equals(error.getValue(), that.exposureErrors.get(error.getKey())))
+                && densityErrors.equals(that.densityErrors);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(id, film, Arrays.hashCode(exposures), Arrays.hashCode(densities));
+    }
+
+    /**
      * Returns the name of the strip, for messages.
      *
      * @return for example {@code strip 'S07' (readings.csv, lines 2 to 25)}

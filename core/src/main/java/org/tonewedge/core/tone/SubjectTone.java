@@ -1,5 +1,7 @@
 package org.tonewedge.core.tone;
 
+import java.util.List;
+import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -57,6 +59,23 @@ public record SubjectTone(double logLuminance) implements Comparable<SubjectTone
     public static SubjectTone ofLuminance(double luminance, double meteredLuminance) {
         return new SubjectTone(Math.log10(Checks.positive("luminance", luminance))
                 - Math.log10(Checks.positive("luminance of the metered tone", meteredLuminance)));
+    }
+
+    /**
+     * Returns tones at equal distances, for a graph.
+     *
+     * @param darkest the first
+     * @param lightest the last
+     * @param count how many, at least 2
+     * @return the tones, from the first to the last
+     * @throws IllegalArgumentException if there are fewer than 2
+     */
+    public static List<SubjectTone> between(SubjectTone darkest, SubjectTone lightest, int count) {
+        Checks.within("number of tones", count, 2, Integer.MAX_VALUE, "");
+        double step = (lightest.logLuminance - darkest.logLuminance) / (count - 1);
+        return IntStream.range(0, count)
+                .mapToObj(i -> i == count - 1 ? lightest : new SubjectTone(darkest.logLuminance + i * step))
+                .toList();
     }
 
     /**

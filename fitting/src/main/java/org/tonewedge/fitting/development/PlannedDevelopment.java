@@ -1,11 +1,14 @@
 package org.tonewedge.fitting.development;
 
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
@@ -14,7 +17,7 @@ import org.tonewedge.core.quantity.Temperature;
  *
  * <p>Immutable and thread safe.
  */
-public final class PlannedDevelopment {
+public final class PlannedDevelopment implements Recorded {
 
     private final ContrastTarget target;
     private final Temperature temperature;
@@ -181,5 +184,27 @@ public final class PlannedDevelopment {
         return target + ": " + time + "; contrast " + contrast
                 + effectiveSpeed().map(found -> "; speed " + found).orElse("") + "; base plus fog " + basePlusFog
                 + (notes.isEmpty() ? "" : "; " + String.join(" ", notes));
+    }
+
+    /**
+     * Returns the plan for one target as named values: {@code target}, {@code contrast}, {@code time}, {@code temperature},
+     * {@code speed_point} and {@code base_plus_fog} where they can be had, and the notes.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("target", target().name()));
+        records.add(ResultRecord.ofNumber("target.value", target().value(), ""));
+        time().ifPresent(found -> records.addAll(found.records()));
+        contrast().ifPresent(found -> records.add(found.record("contrast", "")));
+        speedPoint().ifPresent(found -> records.add(found.record("speed_point", "log10")));
+        basePlusFog().ifPresent(found -> records.add(found.record("base_plus_fog", "density")));
+        int number = 1;
+        for (String note : notes()) {
+            records.add(ResultRecord.ofText("note." + number++, note));
+        }
+        return List.copyOf(records);
     }
 }

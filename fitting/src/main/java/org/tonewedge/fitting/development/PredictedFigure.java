@@ -1,9 +1,13 @@
 package org.tonewedge.fitting.development;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.CoverageInterval;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * A figure predicted from test strips, such as contrast 0.80 ± 0.01, with its standard uncertainty if the strips
@@ -113,5 +117,15 @@ public final class PredictedFigure {
                         ? " ± " + Figures.plain(standardUncertainty.getAsDouble()) + " (k = 1)"
                         : " (uncertainty not known)")
                 + (isExtrapolated() ? ", extrapolated" : "");
+    }
+
+    ResultRecord record(String name, String unit) {
+        return ResultRecord.ofNumber(
+                name,
+                value(),
+                standardUncertainty().isPresent()
+                        ? Optional.of(Estimate.of(value(), standardUncertainty().getAsDouble()))
+                        : Optional.empty(),
+                unit);
     }
 }

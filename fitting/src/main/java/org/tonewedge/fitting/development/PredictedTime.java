@@ -1,11 +1,15 @@
 package org.tonewedge.fitting.development;
 
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.CoverageInterval;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
@@ -13,7 +17,7 @@ import org.tonewedge.core.quantity.Temperature;
  *
  * <p>Immutable and thread safe.
  */
-public final class PredictedTime {
+public final class PredictedTime implements Recorded {
 
     private final PredictedFigure logMinutes;
     private final Temperature temperature;
@@ -124,5 +128,22 @@ public final class PredictedTime {
                         .orElse("")
                 + temperature().map(at -> " at " + DevelopmentTimes.inWords(at)).orElse("")
                 + (isExtrapolated() ? "; extrapolated: test it" : "; confirm it with a test strip");
+    }
+
+    /**
+     * Returns the prediction as named values: {@code time} in seconds with its uncertainty, and {@code temperature}.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        double seconds = time().toNanos() / 1e9;
+        records.add(ResultRecord.ofNumber(
+                "time", seconds, standardUncertainty().map(u -> Estimate.of(seconds, u.toNanos() / 1e9)), "s"));
+        temperature()
+                .ifPresent(
+                        celsius -> records.add(ResultRecord.ofNumber("temperature", celsius.celsius(), "degrees C")));
+        return List.copyOf(records);
     }
 }

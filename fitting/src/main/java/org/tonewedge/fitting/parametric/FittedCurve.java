@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
@@ -18,6 +19,8 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.internal.ShapeKind;
 import org.tonewedge.fitting.numeric.DeltaMethod;
@@ -46,7 +49,7 @@ import org.tonewedge.fitting.numeric.Matrices;
  *
  * @source propagation of uncertainty: JCGM 100:2008, 5.2.2
  */
-public final class FittedCurve {
+public final class FittedCurve implements Recorded {
 
     /**
      * A reading this many standard deviations off the curve is distrusted (modified z-score, common practice, no
@@ -683,5 +686,25 @@ public final class FittedCurve {
     @Override
     public String toString() {
         return input.name() + ", " + form + "; residual standard deviation " + residualStandardDeviation();
+    }
+
+    /**
+     * Returns the fit as named values: {@code family}, each {@link CurveParameter} in lower case with its uncertainty, and
+     * how well the readings were met.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("family", family.name()));
+        parameters()
+                .forEach((parameter, value) ->
+                        records.add(ResultRecord.ofEstimate(parameter.name().toLowerCase(Locale.ROOT), value, "")));
+        records.add(ResultRecord.ofNumber("residual_standard_deviation", residualStandardDeviation(), "density"));
+        records.add(ResultRecord.ofNumber("readings", readings().size(), ""));
+        records.add(ResultRecord.ofNumber("distrusted", distrusted().size(), ""));
+        records.add(ResultRecord.ofText("lack_of_fit", lackOfFit().toString()));
+        return List.copyOf(records);
     }
 }

@@ -8,6 +8,8 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SplineFit;
 
@@ -24,7 +26,7 @@ import org.tonewedge.fitting.spline.SplineFit;
  *
  * @source weights: K. P. Burnham and D. R. Anderson, Model Selection and Multimodel Inference (2002) (from memory)
  */
-public final class ModelComparison {
+public final class ModelComparison implements Recorded {
 
     private static final List<CurveFamily> COMPARED = List.of(
             CurveFamily.TOE_SHOULDER,
@@ -267,5 +269,25 @@ public final class ModelComparison {
             table.append('\n');
         }
         return table.toString();
+    }
+
+    /**
+     * Returns the comparison as named values: {@code best}, and for each family its weight, or why it could not be fitted.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("best", best().family().name()));
+        for (Candidate each : candidates()) {
+            String name = "weight." + each.family().name().toLowerCase(Locale.ROOT);
+            records.add(
+                    each.failure().isPresent()
+                            ? ResultRecord.ofMissing(
+                                    name, "", each.failure().get().getMessage())
+                            : ResultRecord.ofNumber(name, each.weight(), ""));
+        }
+        return List.copyOf(records);
     }
 }

@@ -17,6 +17,8 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Strip;
 
 /**
@@ -24,7 +26,7 @@ import org.tonewedge.core.strip.Strip;
  *
  * <p>Immutable and thread safe.
  */
-public final class SplineFit {
+public final class SplineFit implements Recorded {
 
     /** The step for the derivatives of a figure, in standard deviations of a step's mean. */
     private static final double STEP = 0.05;
@@ -261,5 +263,19 @@ public final class SplineFit {
                 strip,
                 degreesOfFreedom(),
                 residualStandardDeviation());
+    }
+
+    /**
+     * Returns the fit as named values: its smoothing, degrees of freedom and how well the readings were met.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return List.of(
+                ResultRecord.ofNumber("smoothing", smoothing(), ""),
+                ResultRecord.ofNumber("degrees_of_freedom", degreesOfFreedom(), ""),
+                ResultRecord.ofNumber("residual_degrees_of_freedom", residualDegreesOfFreedom(), ""),
+                ResultRecord.ofNumber("residual_standard_deviation", residualStandardDeviation(), "density"));
     }
 }

@@ -10,6 +10,8 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.film.Iso6;
@@ -26,7 +28,7 @@ import org.tonewedge.standards.film.Iso6;
  *
  * <p>Immutable and thread safe.
  */
-public final class FilmComparison {
+public final class FilmComparison implements Recorded {
 
     private final StripFigures reference;
     private final List<StripComparison> rows;
@@ -206,5 +208,18 @@ public final class FilmComparison {
     @Override
     public String toString() {
         return String.join("\n", rows.stream().map(StripComparison::toString).toList());
+    }
+
+    /**
+     * Returns every row as named values, each under the identifier of its strip, as in {@code S07.speed_exact}.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return rows.stream()
+                .flatMap(row -> row.records().stream()
+                        .map(each -> each.under(row.figures().strip().id())))
+                .toList();
     }
 }

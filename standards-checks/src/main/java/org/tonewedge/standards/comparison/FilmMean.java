@@ -1,11 +1,14 @@
 package org.tonewedge.standards.comparison;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.standards.SystematicUncertainty;
 
@@ -26,7 +29,7 @@ import org.tonewedge.standards.SystematicUncertainty;
  *
  * @source JCGM 100:2008, 4.2.3 and G.3.2
  */
-public final class FilmMean {
+public final class FilmMean implements Recorded {
 
     private final List<StripFigures> strips;
     private final List<StripFigures> reference;
@@ -176,5 +179,19 @@ public final class FilmMean {
     public String toString() {
         return film() + ", " + strips.size() + (strips.size() == 1 ? " strip" : " strips") + ": against the reference "
                 + get(FilmFigure.STOPS_FROM_REFERENCE);
+    }
+
+    /**
+     * Returns the means as named values: {@code film}, {@code strips}, then each {@link FilmFigure} by its identifier.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("film", film()));
+        records.add(ResultRecord.ofNumber("strips", strips.size(), ""));
+        records.addAll(FigureRecords.figures(this::get, figure -> true));
+        return List.copyOf(records);
     }
 }

@@ -10,6 +10,8 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.DoubleBinaryOperator;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.standards.SystematicUncertainty;
 
 /**
@@ -18,7 +20,7 @@ import org.tonewedge.standards.SystematicUncertainty;
  *
  * <p>Immutable and thread safe.
  */
-public final class StripComparison {
+public final class StripComparison implements Recorded {
 
     private final StripFigures figures;
     private final StripFigures reference;
@@ -195,5 +197,16 @@ public final class StripComparison {
     @Override
     public String toString() {
         return figures + "; against the reference " + get(FilmFigure.STOPS_FROM_REFERENCE);
+    }
+
+    /**
+     * Returns the comparison as named values: {@code strip}, {@code film}, then each {@link FilmFigure} by its identifier;
+     * one that cannot be had has the reason as its text.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return FigureRecords.of(figures.strip(), this::get, figure -> true);
     }
 }

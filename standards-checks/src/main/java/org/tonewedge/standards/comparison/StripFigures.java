@@ -6,6 +6,8 @@ import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.strip.StripCheck;
 import org.tonewedge.core.strip.StripFinding;
@@ -29,7 +31,7 @@ import org.tonewedge.standards.film.Iso6Speed;
  *
  * <p>Immutable and thread safe.
  */
-public final class StripFigures {
+public final class StripFigures implements Recorded {
 
     private final List<StripFinding> findings;
     private final StripReading reading;
@@ -205,5 +207,16 @@ public final class StripFigures {
                 .orElseGet(() -> get(FilmFigure.EXACT_SPEED).toString());
         return strip().id() + " " + strip().film() + ": " + found + "; average gradient "
                 + get(FilmFigure.AVERAGE_GRADIENT) + ", gamma " + get(FilmFigure.GAMMA);
+    }
+
+    /**
+     * Returns the figures as named values: {@code strip}, {@code film}, then each {@link FilmFigure} that needs no
+     * reference, by its identifier; one that cannot be had has the reason as its text.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return FigureRecords.of(strip(), this::get, figure -> !figure.isBesideReference());
     }
 }

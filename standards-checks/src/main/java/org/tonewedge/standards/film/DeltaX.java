@@ -32,7 +32,18 @@ public final class DeltaX {
             "ΔX relation: approximate fractional-gradient speed from the contrast over 1.30 log units",
             "Nelson and Simonds, Journal of the Optical Society of America 46 (1956) 324, coefficients from memory");
 
+    private static final DeltaX DEFAULTS = new DeltaX();
+
     private DeltaX() {}
+
+    /**
+     * Returns the method; it has no options.
+     *
+     * @return the method
+     */
+    public static DeltaX withDefaults() {
+        return DEFAULTS;
+    }
 
     /**
      * Returns how far the fractional-gradient point lies below the point 0.10 above base plus fog.
@@ -54,10 +65,20 @@ public final class DeltaX {
      * @throws IllegalArgumentException if the curve's exposures are relative or its contrast is out of range
      * @throws NotDeterminableException if the curve falls or was not measured at a point of ISO 6
      */
-    public static SpeedReading determine(CharacteristicCurve curve) {
+    public SpeedReading determine(CharacteristicCurve curve) {
         Iso6Contrast contrast = Iso6.withDefaults().contrast(Absolute.luxSeconds(curve, "a fractional-gradient speed"));
         ExposureInterval shift = at(DensityDifference.of(contrast.figure()));
         double exposure = contrast.speedPoint().logExposure().minus(shift).exposure();
         return new SpeedReading(1 / exposure, Evidence.of(CRITERION, contrast.points(), List.of()));
+    }
+
+    /**
+     * Returns the method in words.
+     *
+     * @return its name
+     */
+    @Override
+    public String toString() {
+        return "delta X relation";
     }
 }

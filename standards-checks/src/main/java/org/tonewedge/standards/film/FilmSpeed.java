@@ -1,7 +1,10 @@
 package org.tonewedge.standards.film;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.standards.FigureDetermination;
 
 /**
@@ -61,5 +64,24 @@ public interface FilmSpeed<D extends FilmSpeed<D>> extends FigureDetermination<D
                         exact(),
                         exact() * e.standardUncertainty() * Math.log(10) / DEGREES_PER_LOG_UNIT,
                         e.degreesOfFreedom()));
+    }
+
+    @Override
+    default String unit() {
+        return "degrees";
+    }
+
+    /**
+     * Returns the speed as named values: {@code speed} with its uncertainty, {@code figure} in degrees, and what every
+     * determination has.
+     *
+     * @return the records
+     */
+    @Override
+    default List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofNumber("speed", exact(), exactEstimate(), ""));
+        records.addAll(FigureDetermination.super.records());
+        return List.copyOf(records);
     }
 }

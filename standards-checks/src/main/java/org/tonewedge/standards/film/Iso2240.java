@@ -48,7 +48,18 @@ public final class Iso2240 {
             "ISO 2240 colour reversal speed: 0.20 and 2.00 (or the tangent point) above minimum averaged",
             "ISO 2240:2003, from memory");
 
+    private static final Iso2240 DEFAULTS = new Iso2240();
+
     private Iso2240() {}
+
+    /**
+     * Returns the method; it has no options.
+     *
+     * @return the method
+     */
+    public static Iso2240 withDefaults() {
+        return DEFAULTS;
+    }
 
     /**
      * Returns the speed of a film.
@@ -58,7 +69,7 @@ public final class Iso2240 {
      * @throws IllegalArgumentException if the exposures are relative
      * @throws NotDeterminableException if the curve rises, or was not measured at a point
      */
-    public static Iso2240Speed determine(CharacteristicCurve curve) {
+    public Iso2240Speed determine(CharacteristicCurve curve) {
         Absolute.luxSeconds(curve, "an ISO speed");
         if (curve.direction() != CurveDirection.FALLING) {
             throw new NotDeterminableException(curve.name()
@@ -100,5 +111,15 @@ public final class Iso2240 {
                     + curve.minimumDensity() + " to " + curve.maximumDensity() + ": read steps with less exposure");
         }
         return curve.pointAt(new LogExposure(touching, curve.axis()));
+    }
+
+    /**
+     * Returns the method in words.
+     *
+     * @return its name
+     */
+    @Override
+    public String toString() {
+        return "ISO 2240 colour reversal speed";
     }
 }

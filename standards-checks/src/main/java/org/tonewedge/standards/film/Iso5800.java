@@ -46,7 +46,18 @@ public final class Iso5800 {
     /** The layers in the order of the points. */
     static final List<Channel> LAYERS = List.of(Channel.RED, Channel.GREEN, Channel.BLUE);
 
+    private static final Iso5800 DEFAULTS = new Iso5800();
+
     private Iso5800() {}
+
+    /**
+     * Returns the method; it has no options.
+     *
+     * @return the method
+     */
+    public static Iso5800 withDefaults() {
+        return DEFAULTS;
+    }
 
     /**
      * Returns the speed of a film.
@@ -56,7 +67,7 @@ public final class Iso5800 {
      * @throws IllegalArgumentException if the exposures are relative
      * @throws NotDeterminableException if a curve falls, does not reach its speed point, or reaches it several times
      */
-    public static Iso5800Speed determine(ColourCurves curves) {
+    public Iso5800Speed determine(ColourCurves curves) {
         Map<Channel, CurvePoint> points = new EnumMap<>(Channel.class);
         Channel slowest = Channel.GREEN;
         for (Channel layer : LAYERS) {
@@ -79,5 +90,15 @@ public final class Iso5800 {
                 SPEED_CONSTANT / Math.pow(10, logExposure),
                 slowest,
                 Evidence.of(CRITERION, LAYERS.stream().map(points::get).toList(), List.of()));
+    }
+
+    /**
+     * Returns the method in words.
+     *
+     * @return its name
+     */
+    @Override
+    public String toString() {
+        return "ISO 5800 colour negative speed";
     }
 }

@@ -166,4 +166,9 @@ public final class Iso6Contrast implements FigureDetermination<Iso6Contrast> {
     public String toString() {
         return "speed point " + speedPoint() + "; " + conditions().get(0);
     }
+
+    @Override
+    public String unit() {
+        return "density";
+    }
 }

@@ -1,6 +1,9 @@
 package org.tonewedge.standards.film;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.ResultRecord;
 
 /**
  * A speed by a standard whose speeds are printed on boxes, so that it can be rounded to one of them and compared with
@@ -32,5 +35,22 @@ public interface IsoFilmSpeed<D extends IsoFilmSpeed<D>> extends FilmSpeed<D> {
      */
     default ExposureInterval comparedWith(double speed) {
         return ExposureInterval.ofRatio(exact()).minus(ExposureInterval.ofRatio(speed));
+    }
+
+    /**
+     * Returns the speed as named values: {@code nominal_speed} and {@code nominal_degrees} where the scale has them, and
+     * what every speed has.
+     *
+     * @return the records
+     */
+    @Override
+    default List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        IsoSpeed.nearestOnScale(exact()).ifPresent(nominal -> {
+            records.add(ResultRecord.ofNumber("nominal_speed", nominal.arithmetic(), ""));
+            records.add(ResultRecord.ofNumber("nominal_degrees", nominal.degrees(), "degrees"));
+        });
+        records.addAll(FilmSpeed.super.records());
+        return List.copyOf(records);
     }
 }

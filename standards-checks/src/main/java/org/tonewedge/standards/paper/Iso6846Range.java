@@ -126,4 +126,9 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
                         ? "ISO " + text
                         : text + ", not an ISO range (" + conditions().get(0) + ")") + " (" + conditions + ")";
     }
+
+    @Override
+    public String unit() {
+        return "log10";
+    }
 }

@@ -112,4 +112,9 @@ public final class Iso6846Speed implements FigureDetermination<Iso6846Speed> {
                         .orElseGet(() -> "speed P " + Figures.plain(exact()) + ", outside the nominal series")
                 + " (" + conditions + ")";
     }
+
+    @Override
+    public String unit() {
+        return "log10";
+    }
 }

@@ -59,4 +59,9 @@ public final class RadiationSpeed implements FigureDetermination<RadiationSpeed>
     public String toString() {
         return "speed " + Figures.plain(exact) + " by " + criterion().name();
     }
+
+    @Override
+    public String unit() {
+        return "log10";
+    }
 }

@@ -23,8 +23,9 @@ class ColourSpeedTest {
 
     @Test
     void greenAndTheSlowestLayerAreAveraged() {
-        Iso5800Speed speed = Iso5800.determine(
-                new ColourCurves(layer("red", 0.3, -1.8), layer("green", 0.6, -1.9), layer("blue", 0.9, -2.0)));
+        Iso5800Speed speed = Iso5800.withDefaults()
+                .determine(
+                        new ColourCurves(layer("red", 0.3, -1.8), layer("green", 0.6, -1.9), layer("blue", 0.9, -2.0)));
         assertEquals(Channel.RED, speed.slowest());
         assertEquals(Math.sqrt(2) / Math.pow(10, -1.85), speed.exact(), 1e-9);
         assertEquals(IsoSpeed.ofDegrees(21), speed.rounded());
@@ -36,15 +37,16 @@ class ColourSpeedTest {
 
     @Test
     void aFilmOffTheNominalScaleIsTold() {
-        Iso5800Speed speed = Iso5800.determine(
-                new ColourCurves(layer("red", 0.3, 0.8), layer("green", 0.6, 0.8), layer("blue", 0.9, 0.8)));
+        Iso5800Speed speed = Iso5800.withDefaults()
+                .determine(new ColourCurves(layer("red", 0.3, 0.8), layer("green", 0.6, 0.8), layer("blue", 0.9, 0.8)));
         assertEquals("speed 0.2241, outside the nominal scale", speed.toString());
     }
 
     @Test
     void greenAloneCountsWhereItIsSlowest() {
-        Iso5800Speed speed = Iso5800.determine(
-                new ColourCurves(layer("red", 0.3, -2.0), layer("green", 0.6, -1.8), layer("blue", 0.9, -2.0)));
+        Iso5800Speed speed = Iso5800.withDefaults()
+                .determine(
+                        new ColourCurves(layer("red", 0.3, -2.0), layer("green", 0.6, -1.8), layer("blue", 0.9, -2.0)));
         assertEquals(Channel.GREEN, speed.slowest());
         assertEquals(Math.sqrt(2) / Math.pow(10, -1.8), speed.exact(), 1e-9);
     }
@@ -55,7 +57,8 @@ class ColourSpeedTest {
                 PiecewiseLinearCurve.through("blue of strip 'S1'", new double[] {-4, -3}, new double[] {0.9, 1.0}, 0.9);
         NotDeterminableException e = assertThrows(
                 NotDeterminableException.class,
-                () -> Iso5800.determine(new ColourCurves(layer("red", 0.3, -2), layer("green", 0.6, -2), thin)));
+                () -> Iso5800.withDefaults()
+                        .determine(new ColourCurves(layer("red", 0.3, -2), layer("green", 0.6, -2), thin)));
         assertTrue(e.getMessage().startsWith("blue of strip 'S1'"), e.getMessage());
     }
 
@@ -64,7 +67,7 @@ class ColourSpeedTest {
         // Straight from D 2.8 at −3 to 0.2 at −1: T (D 0.4) at −1.153846, S (D 2.2) at −2.538462.
         CharacteristicCurve slide =
                 PiecewiseLinearCurve.through("slide", new double[] {-3, -1}, new double[] {2.8, 0.2}, 2.8);
-        Iso2240Speed speed = Iso2240.determine(slide);
+        Iso2240Speed speed = Iso2240.withDefaults().determine(slide);
         double toe = -1 - 0.2 / 1.3;
         double shoulder = -1 - 2.0 / 1.3;
         assertEquals(toe, speed.points().get(0).logExposure().value(), 1e-9);
@@ -80,7 +83,7 @@ class ColourSpeedTest {
         // Steep to the corner (−2, 1.8), shallow beyond: the line from T touches the corner, below 2.0 + 0.2.
         CharacteristicCurve slide =
                 PiecewiseLinearCurve.through("slide", new double[] {-4, -2, -1}, new double[] {2.6, 1.8, 0.2}, 2.6);
-        Iso2240Speed speed = Iso2240.determine(slide);
+        Iso2240Speed speed = Iso2240.withDefaults().determine(slide);
         assertEquals(-2, speed.points().get(1).logExposure().value(), 1e-9);
         double toe = -1 - 0.2 / 1.6;
         assertEquals(10 / Math.pow(10, 0.5 * (toe - 2)), speed.exact(), 1e-6);
@@ -90,17 +93,27 @@ class ColourSpeedTest {
     void aTangentPointCountsOnFilmThatNeverReachesTheDensity() {
         CharacteristicCurve thin = PiecewiseLinearCurve.through(
                 "thin slide", new double[] {-4, -2, -1}, new double[] {1.9, 1.8, 0.2}, 1.9);
-        assertEquals(-2, Iso2240.determine(thin).points().get(1).logExposure().value(), 1e-9);
+        assertEquals(
+                -2,
+                Iso2240.withDefaults()
+                        .determine(thin)
+                        .points()
+                        .get(1)
+                        .logExposure()
+                        .value(),
+                1e-9);
         CharacteristicCurve cut =
                 PiecewiseLinearCurve.through("cut slide", new double[] {-2, -1}, new double[] {1.8, 0.2}, 2.6);
-        NotDeterminableException e = assertThrows(NotDeterminableException.class, () -> Iso2240.determine(cut));
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class, () -> Iso2240.withDefaults().determine(cut));
         assertTrue(e.getMessage().contains("less exposure"), e.getMessage());
     }
 
     @Test
     void aNegativeIsNoReversalFilm() {
-        NotDeterminableException e =
-                assertThrows(NotDeterminableException.class, () -> Iso2240.determine(ClosedFormCurve.LOGISTIC.curve()));
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> Iso2240.withDefaults().determine(ClosedFormCurve.LOGISTIC.curve()));
         assertTrue(e.getMessage().contains("ISO 6 or ISO 5800"), e.getMessage());
     }
 
@@ -108,7 +121,8 @@ class ColourSpeedTest {
     void samplesOfAColourFilmHaveAMean() {
         ColourCurves film = new ColourCurves(layer("r", 0.3, -1.8), layer("g", 0.6, -1.9), layer("b", 0.9, -2.0));
         ColourCurves faster = new ColourCurves(layer("r", 0.3, -1.9), layer("g", 0.6, -2.0), layer("b", 0.9, -2.1));
-        SpeedReading mean = SpeedMean.of(List.of(Iso5800.determine(film), Iso5800.determine(faster)));
+        SpeedReading mean = SpeedMean.of(List.of(
+                Iso5800.withDefaults().determine(film), Iso5800.withDefaults().determine(faster)));
         assertEquals(Math.sqrt(2) / Math.pow(10, -1.90), mean.exact(), 1e-9);
     }
 }

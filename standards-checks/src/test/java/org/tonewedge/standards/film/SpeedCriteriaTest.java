@@ -143,7 +143,7 @@ class SpeedCriteriaTest {
     void onlySpeedsOfAnIsoStandardCanBeRoundedToABoxSpeed() {
         CharacteristicCurve curve = ClosedFormCurve.SOFTPLUS_TOE.curve();
         for (Object other : List.of(
-                DeltaX.determine(curve),
+                DeltaX.withDefaults().determine(curve),
                 FractionalGradient.withDefaults().determine(curve),
                 Inertia.withDefaults().determine(curve))) {
             assertFalse(other instanceof IsoFilmSpeed<?>, other.toString());
@@ -159,7 +159,7 @@ class SpeedCriteriaTest {
         CharacteristicCurve shorter = ClosedFormCurve.SOFTPLUS_TOE
                 .curve()
                 .restrictedTo(LogExposure.ofLogLuxSeconds(-4), LogExposure.ofLogLuxSeconds(-1));
-        assertThrows(NotDeterminableException.class, () -> DeltaX.determine(shorter));
+        assertThrows(NotDeterminableException.class, () -> DeltaX.withDefaults().determine(shorter));
     }
 
     @Test

@@ -52,6 +52,7 @@ class SpeedMeanTest {
         assertThrows(IllegalArgumentException.class, () -> SpeedMean.of(samples(0)));
         assertThrows(
                 IllegalArgumentException.class,
-                () -> SpeedMean.of(List.of(samples(0).get(0), DeltaX.determine(CURVE))));
+                () -> SpeedMean.of(
+                        List.of(samples(0).get(0), DeltaX.withDefaults().determine(CURVE))));
     }
 }

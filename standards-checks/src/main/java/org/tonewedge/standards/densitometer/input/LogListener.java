@@ -1,5 +1,7 @@
 package org.tonewedge.standards.densitometer.input;
 
+import java.util.function.BooleanSupplier;
+
 /** Receives the lines of a log in order, as they arrive. */
 @FunctionalInterface
 public interface LogListener {
@@ -38,5 +40,25 @@ public interface LogListener {
      */
     default boolean wantsMore() {
         return true;
+    }
+
+    /**
+     * Returns a listener that hands each line on to a second one as well; reading goes on while both want more.
+     *
+     * @param next the second listener
+     * @return both as one
+     */
+    default LogListener andThen(LogListener next) {
+        return new LogListeners(this, next, () -> false);
+    }
+
+    /**
+     * Returns this listener, wanting no more once something is done, such as {@code running::isComplete}.
+     *
+     * @param done asked before each line
+     * @return the listener that stops
+     */
+    default LogListener until(BooleanSupplier done) {
+        return new LogListeners(this, reading -> {}, done);
     }
 }

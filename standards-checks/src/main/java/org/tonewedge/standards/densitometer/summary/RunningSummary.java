@@ -350,6 +350,15 @@ public final class RunningSummary implements LogListener {
     }
 
     /**
+     * Tells whether every step of the tablet has a reading, so that reading may stop.
+     *
+     * @return true once all have at least one
+     */
+    public boolean isComplete() {
+        return IntStream.rangeClosed(1, overrange.length).allMatch(step -> count(step) > 0);
+    }
+
+    /**
      * Returns the mean of a step so far.
      *
      * @param step the number of the step, from 1

@@ -1,8 +1,11 @@
 package org.tonewedge.standards.densitometer.verdict;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
@@ -12,7 +15,7 @@ import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
  *
  * <p>Immutable and thread safe.
  */
-public final class DensitometerVerdict {
+public final class DensitometerVerdict implements Recorded {
 
     private final ReadingsSummary summary;
     private final DensityTolerance tolerance;
@@ -221,5 +224,34 @@ public final class DensitometerVerdict {
                 .count();
         return outcome.name().toLowerCase(Locale.ROOT) + (soFar ? " so far" : "") + ": " + (steps.size() - failed)
                 + " of " + steps.size() + " steps " + tolerance + ", " + faults + " faults found";
+    }
+
+    /**
+     * Returns the verdict as named values: {@code outcome}; for each step {@code step.N.certified}, {@code .outcome},
+     * {@code .error} and {@code .allowed}; for each finding {@code finding.N}, {@code .severity} and {@code .words}.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("outcome", outcome.name()));
+        for (StepVerdict each : steps) {
+            String name = "step." + each.step().number();
+            records.add(ResultRecord.ofNumber(
+                    name + ".certified", each.step().density().value(), "density"));
+            records.add(ResultRecord.ofText(name + ".outcome", each.outcome().name()));
+            each.error().ifPresent(error -> records.add(ResultRecord.ofNumber(name + ".error", error, "density")));
+            records.add(ResultRecord.ofNumber(name + ".allowed", each.allowed(), "density"));
+        }
+        int number = 1;
+        for (Finding finding : findings) {
+            String name = "finding." + number++;
+            records.add(ResultRecord.ofText(name, finding.kind().name()));
+            records.add(
+                    ResultRecord.ofText(name + ".severity", finding.severity().name()));
+            records.add(ResultRecord.ofText(name + ".words", finding.toString()));
+        }
+        return List.copyOf(records);
     }
 }
