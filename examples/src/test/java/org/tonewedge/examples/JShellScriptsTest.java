@@ -34,4 +34,38 @@ class JShellScriptsTest {
         assertTrue(result.output().startsWith("speed 16/13°, not an ISO speed"), result.output());
         assertTrue(result.output().contains("gamma G 2."), result.output());
     }
+
+    /** The prompt of the README, with three sessions typed into it one after the other. */
+    @Test
+    void promptAndThreeSessions() throws Exception {
+        Files.createDirectories(scratch.resolve(".java/.userPrefs"));
+        Processes.Result result = Processes.run(
+                ProjectFiles.root(),
+                scratch,
+                "jshell",
+                "-J-Dfile.encoding=UTF-8",
+                "-J-Djava.util.prefs.userRoot=" + scratch,
+                "-R-Dfile.encoding=UTF-8",
+                "--class-path",
+                Processes.modulePath(),
+                "examples/src/main/jshell/tonewedge.jsh",
+                "examples/src/main/jshell/speed.jsh",
+                "examples/src/main/jshell/plan.jsh",
+                "examples/src/main/jshell/densitometer.jsh",
+                scriptThatEnds().toString());
+        assertEquals("", result.errors());
+        assertEquals(0, result.status());
+        String out = result.output();
+        assertTrue(out.startsWith("strips.csv: 37 strips"), out);
+        assertTrue(out.contains("      +-----"), out);
+        assertTrue(out.contains("nominal_speed"), out);
+        assertTrue(out.lines().anyMatch(line -> line.matches("speed +1\\d\\d\\.?\\d* \\+/- \\d.*")), out);
+        assertTrue(out.lines().anyMatch(line -> line.matches("time +5\\d\\d\\.?\\d* \\+/- \\d.* s")), out);
+        assertTrue(out.contains("STRAY_LIGHT at step 21"), out);
+        assertTrue(!out.contains("Error") && !out.contains("Exception"), out);
+    }
+
+    private Path scriptThatEnds() throws Exception {
+        return Files.writeString(scratch.resolve("end.jsh"), "/exit\n");
+    }
 }

@@ -25,6 +25,7 @@ import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.CurveTable;
 import org.tonewedge.core.curve.InverseCurveTable;
 import org.tonewedge.core.curve.OutsideSamples;
@@ -61,8 +62,11 @@ import org.tonewedge.fitting.development.DevelopmentSeries;
 import org.tonewedge.fitting.development.PlannedDevelopment;
 import org.tonewedge.fitting.development.PredictedTime;
 import org.tonewedge.fitting.parametric.CurveFits;
+import org.tonewedge.fitting.parametric.CurveModel;
 import org.tonewedge.fitting.parametric.FittedCurve;
+import org.tonewedge.fitting.parametric.FittedModel;
 import org.tonewedge.fitting.parametric.ModelComparison;
+import org.tonewedge.fitting.parametric.ModelFit;
 import org.tonewedge.fitting.spline.SmoothingSpline;
 import org.tonewedge.fitting.spline.SplineFit;
 import org.tonewedge.standards.ReadingUncertainty;
@@ -113,7 +117,7 @@ class TasksTest {
                 .results()
                 .map(task -> task.group(1))
                 .toList();
-        assertEquals(19, tasks.size());
+        assertEquals(20, tasks.size());
         tasks.forEach(task -> assertTrue(task.lines().count() <= MOST_LINES, task));
     }
 
@@ -217,6 +221,22 @@ class TasksTest {
                                         .logExposure()
                                         .exposure());
         assertTrue(speed.standardUncertainty() > 0);
+    }
+
+    @Test
+    void task10CurveOfOnesOwn() throws IOException {
+        Strip strip = films().strip("R00");
+        FittedModel fit = ModelFit.of(new Straight()).fit(part(strip, -1.6, -0.6));
+        assertTrue(fit.parameter("gamma").standardUncertainty() < 0.02);
+        assertTrue(fit.weightBeside(CurveFits.toeShoulder(part(strip, -1.6, -0.6))) > 0.01);
+        CurveForm published = CurveForm.of(x -> 0.2 + 1.8 / (1 + Math.exp(-2 * x)), x -> {
+            double e = Math.exp(-2 * x);
+            return 3.6 * e / ((1 + e) * (1 + e));
+        });
+        LogExposure low = LogExposure.ofLogLuxSeconds(-3);
+        CharacteristicCurve read =
+                CharacteristicCurve.of("from a paper", published, low, LogExposure.ofLogLuxSeconds(1), Density.of(0.2));
+        assertTrue(Iso6.withDefaults().determine(read).exact() > 0);
     }
 
     @Test
@@ -345,6 +365,55 @@ class TasksTest {
                         curves -> Iso5800.withDefaults()
                                 .determine(new ColourCurves(curves.get(0), curves.get(1), curves.get(2))));
         assertTrue(speed.exactEstimate().orElseThrow().standardUncertainty() > 0);
+    }
+
+    /** A straight line on base plus fog of 0. */
+    private static final class Straight implements CurveModel {
+
+        @Override
+        public String name() {
+            return "straight line";
+        }
+
+        @Override
+        public List<String> parameters() {
+            return List.of("density at zero", "gamma");
+        }
+
+        @Override
+        public double density(double x, double[] p) {
+            return p[0] + p[1] * x;
+        }
+
+        @Override
+        public double gradient(double x, double[] p) {
+            return p[1];
+        }
+
+        @Override
+        public void derivatives(double x, double[] p, double[] derivatives) {
+            derivatives[0] = 1;
+            derivatives[1] = x;
+        }
+
+        @Override
+        public double basePlusFog(double[] parameters) {
+            return 0;
+        }
+
+        @Override
+        public double[] start(double[] logExposures, double[] densities) {
+            return new double[] {1, 1};
+        }
+    }
+
+    private static Strip part(Strip strip, double from, double to) {
+        Strip.Builder part = Strip.builder(strip.id());
+        strip.steps().stream()
+                .filter(step ->
+                        step.exposure().value() >= from && step.exposure().value() <= to)
+                .forEach(step -> part.reading(step.exposure(), step.density()));
+        return part.build();
     }
 
     /** An even grey of density 1 with noise, 600 by 600 pixels of 16 bits. */

@@ -343,4 +343,16 @@ public final class ReadingUncertainty {
                     .sum();
         }
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its sources and the draws
+     */
+    @Override
+    public String toString() {
+        return "uncertainty of readings: repeatability "
+                + (repeatability.isPresent() ? Figures.plain(repeatability.getAsDouble()) : "from repeats")
+                + ", exposure " + Figures.plain(exposureUncertainty) + " log units, " + draws + " draws, seed " + seed;
+    }
 }

@@ -11,6 +11,6 @@ public final class AmbiguousDensityException extends NotDeterminableException {
      * @param message the curve, the density, the exposures and what to do
      */
     public AmbiguousDensityException(String message) {
-        super(message);
+        super(Reason.AMBIGUOUS_DENSITY, message);
     }
 }

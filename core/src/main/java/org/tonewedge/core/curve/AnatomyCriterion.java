@@ -1,6 +1,8 @@
 package org.tonewedge.core.curve;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.ExposureInterval;
 
@@ -107,5 +109,40 @@ public final class AnatomyCriterion {
      */
     public double endFraction() {
         return endFraction;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof AnatomyCriterion that
+                && Objects.equals(window, that.window)
+                && Double.compare(straightLineFraction, that.straightLineFraction) == 0
+                && Double.compare(endFraction, that.endFraction) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(window, straightLineFraction, endFraction);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the window and the fractions
+     */
+    @Override
+    public String toString() {
+        return "gradient over " + window + ", straight line within " + Figures.plain(straightLineFraction)
+                + " of the greatest, ends at " + Figures.plain(endFraction);
     }
 }

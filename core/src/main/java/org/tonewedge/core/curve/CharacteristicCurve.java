@@ -622,4 +622,31 @@ public final class CharacteristicCurve {
     public String toString() {
         return name + ": " + densityRange() + " between " + lowestExposure() + " and " + highestExposure();
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof CharacteristicCurve that
+                && Objects.equals(name, that.name)
+                && Objects.equals(form, that.form)
+                && Objects.equals(axis, that.axis)
+                && Double.compare(lowest, that.lowest) == 0
+                && Double.compare(highest, that.highest) == 0
+                && Objects.equals(basePlusFog, that.basePlusFog);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(name, form, axis, lowest, highest, basePlusFog);
+    }
 }

@@ -1,5 +1,6 @@
 package org.tonewedge.core.curve;
 
+import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -237,5 +238,28 @@ public final class CurveAnatomy {
         }
         return (part.complete() ? "" : "at least ")
                 + Figures.plain(part.length().logUnits());
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof CurveAnatomy that
+                && Objects.equals(criterion, that.criterion)
+                && Objects.equals(curve, that.curve);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(criterion, curve);
     }
 }

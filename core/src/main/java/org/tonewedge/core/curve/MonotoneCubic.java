@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.stream.DoubleStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.CubicPieces;
+import org.tonewedge.core.internal.Figures;
 
 /**
  * A piecewise cubic through given points that rises where they rise and falls where they fall, so it never overshoots a
@@ -183,5 +184,16 @@ public final class MonotoneCubic implements CurveForm {
         double first = (-slope - root) / (2 * square);
         double second = (-slope + root) / (2 * square);
         return new double[] {x[i] + h * Math.min(first, second), x[i] + h * Math.max(first, second)};
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the number of readings and their range
+     */
+    @Override
+    public String toString() {
+        return "monotone cubic through " + x.length + " points from " + Figures.plain(x[0]) + " to "
+                + Figures.plain(x[x.length - 1]);
     }
 }

@@ -11,6 +11,6 @@ public final class OutsideMeasuredRangeException extends NotDeterminableExceptio
      * @param message the curve, the value, the range and what to do
      */
     public OutsideMeasuredRangeException(String message) {
-        super(message);
+        super(Reason.OUTSIDE_MEASURED_RANGE, message);
     }
 }

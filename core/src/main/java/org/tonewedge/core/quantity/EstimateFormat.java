@@ -130,4 +130,25 @@ public final class EstimateFormat {
     public String toString() {
         return "such as " + format(Estimate.of(-61.6616, 1.7064));
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof EstimateFormat that && digits == that.digits && ascii == that.ascii;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(digits, ascii);
+    }
 }

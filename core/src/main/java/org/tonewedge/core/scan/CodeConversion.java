@@ -185,7 +185,7 @@ public final class CodeConversion {
     }
 
     private void refuse(SampleSpan span, Codes codes) {
-        if (outside != OutsideSamples.REFUSE || lowest == 0 && highest == values.length - 1) {
+        if (outside != OutsideSamples.REFUSE || (lowest == 0 && highest == values.length - 1)) {
             return;
         }
         int first = Parts.first(span.count(), executor, (from, to) -> {

@@ -1,5 +1,6 @@
 package org.tonewedge.core.scan;
 
+import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.function.IntFunction;
 import java.util.function.IntToDoubleFunction;
@@ -126,5 +127,28 @@ public final class ScanEncoding {
     @Override
     public String toString() {
         return description + ", codes up to " + highestCode;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ScanEncoding that
+                && Objects.equals(description, that.description)
+                && highestCode == that.highestCode;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(description, highestCode);
     }
 }

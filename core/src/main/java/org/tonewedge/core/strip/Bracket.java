@@ -3,6 +3,7 @@ package org.tonewedge.core.strip;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Stream;
@@ -185,5 +186,29 @@ public final class Bracket {
     @Override
     public String toString() {
         return "bracket on film '" + film + "'";
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Bracket that
+                && Objects.equals(film, that.film)
+                && Objects.equals(basePlusFogReadings, that.basePlusFogReadings)
+                && Objects.equals(frames, that.frames);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(film, basePlusFogReadings, frames);
     }
 }

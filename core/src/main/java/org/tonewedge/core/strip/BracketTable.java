@@ -10,6 +10,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.tonewedge.core.quantity.Density;
 
@@ -200,5 +201,39 @@ public final class BracketTable {
      */
     public List<String> notices() {
         return notices;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof BracketTable that
+                && Objects.equals(name, that.name)
+                && Objects.equals(brackets, that.brackets)
+                && Objects.equals(notices, that.notices);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(name, brackets, notices);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its name and the films
+     */
+    @Override
+    public String toString() {
+        return name + ": " + brackets.size() + " brackets";
     }
 }

@@ -113,4 +113,40 @@ public final class CsvDialect {
     Character statedDecimalMark() {
         return decimalMark;
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof CsvDialect that
+                && Objects.equals(encoding, that.encoding)
+                && Objects.equals(separator, that.separator)
+                && Objects.equals(decimalMark, that.decimalMark);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(encoding, separator, decimalMark);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return what was stated
+     */
+    @Override
+    public String toString() {
+        return "encoding " + (encoding == null ? "guessed" : encoding) + ", separator "
+                + (separator == null ? "guessed" : "'" + separator + "'") + ", decimal mark "
+                + (decimalMark == null ? "guessed" : "'" + decimalMark + "'");
+    }
 }

@@ -1,5 +1,6 @@
 package org.tonewedge.core.strip;
 
+import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.LogExposure;
 
 /** Computes the exposure at the film from camera settings, for a camera that photographs an evenly lit target. */
@@ -9,10 +10,10 @@ public interface ExposureAtFilm {
     /**
      * Returns the exposure at the film.
      *
-     * @param luminance the luminance of the target in cd/m²
-     * @param seconds the exposure time
-     * @param fNumber the f-number
+     * @param setting the f-number and the exposure time
+     * @param luminance the luminance of the target
      * @return the exposure
+     * @units candelas per square metre
      */
-    LogExposure of(double luminance, double seconds, double fNumber);
+    LogExposure of(CameraSetting setting, double luminance);
 }

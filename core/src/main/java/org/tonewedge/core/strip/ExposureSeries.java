@@ -3,6 +3,7 @@ package org.tonewedge.core.strip;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
@@ -123,5 +124,26 @@ public final class ExposureSeries {
     @Override
     public String toString() {
         return size() + " exposures from " + exposures.get(0) + " to " + exposures.get(size() - 1);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ExposureSeries that && Objects.equals(exposures, that.exposures);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(exposures);
     }
 }

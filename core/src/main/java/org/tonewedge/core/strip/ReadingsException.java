@@ -10,7 +10,7 @@ import org.tonewedge.core.internal.Checks;
  *
  * <p>Methods return the parts of the message one by one.
  */
-public final class ReadingsException extends RuntimeException {
+public final class ReadingsException extends UnusableInputException {
 
     private static final long serialVersionUID = 1L;
 

@@ -163,4 +163,14 @@ public final class ReadingsGrid implements RowSource {
             handler.accept(i + 1L, rows.get(i));
         }
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its name and size
+     */
+    @Override
+    public String toString() {
+        return name + ": a grid of " + rows.size() + " rows";
+    }
 }

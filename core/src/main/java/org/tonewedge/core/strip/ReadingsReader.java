@@ -164,4 +164,16 @@ public final class ReadingsReader {
     Optional<ExposureAtFilm> cameraExposure() {
         return Optional.ofNullable(camera);
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return what was stated
+     */
+    @Override
+    public String toString() {
+        return "reader of readings, " + dialect + (tablet == null ? "" : ", " + tablet)
+                + (camera == null ? "" : ", camera exposures")
+                + (correction == null ? "" : ", corrected by " + correction.name());
+    }
 }

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
@@ -218,5 +219,39 @@ public final class ReadingsTable {
      */
     public List<String> notices() {
         return notices;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ReadingsTable that
+                && Objects.equals(name, that.name)
+                && Objects.equals(strips, that.strips)
+                && Objects.equals(notices, that.notices);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(name, strips, notices);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its name and the strips
+     */
+    @Override
+    public String toString() {
+        return name + ": " + strips.size() + " strips";
     }
 }

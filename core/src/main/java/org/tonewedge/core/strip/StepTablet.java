@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -206,5 +207,29 @@ public final class StepTablet {
     public String toString() {
         return name + " (" + steps.size() + " steps, " + steps.get(0).density() + " to "
                 + steps.get(steps.size() - 1).density() + ")";
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof StepTablet that
+                && Objects.equals(name, that.name)
+                && Objects.equals(steps, that.steps)
+                && calibrated == that.calibrated;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(name, steps, calibrated);
     }
 }

@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -280,7 +281,7 @@ final class StripAssembly {
                             camera.text,
                             "this program does not compute exposures from camera settings",
                             "enter the log exposure at the film"))
-                    .of(luminance, seconds, fNumber);
+                    .of(CameraSetting.of(fNumber, Duration.ofNanos(Math.round(seconds * 1e9))), luminance);
         }
         Stated flare = stated(FLARE);
         if (flare != null) {

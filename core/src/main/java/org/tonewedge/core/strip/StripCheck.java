@@ -2,7 +2,9 @@ package org.tonewedge.core.strip;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 
 /**
@@ -183,5 +185,36 @@ public final class StripCheck {
                 strip + ": density falls from " + before.density() + " at " + before.exposure() + " to "
                         + step.density() + " at " + step.exposure()
                         + "; look for dust or a finger mark there, or for swapped steps");
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof StripCheck that && Double.compare(tolerance, that.tolerance) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(tolerance);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the tolerance
+     */
+    @Override
+    public String toString() {
+        return "check of strips, tolerance " + Figures.plain(tolerance);
     }
 }

@@ -3,6 +3,7 @@ package org.tonewedge.core.tone;
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
@@ -162,5 +163,38 @@ public final class CameraExposure {
     /** From a tone to its exposure at the film. */
     ToneStage<SubjectTone, LogExposure> stage() {
         return ToneStage.of("camera", this::exposureOf, tone -> gradientAt(tone).value());
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof CameraExposure that
+                && Objects.equals(metered, that.metered)
+                && Double.compare(flare, that.flare) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(metered, flare);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the exposure of the metered tone and the flare
+     */
+    @Override
+    public String toString() {
+        return "metered tone at " + metered + ", flare " + Figures.plain(flare);
     }
 }

@@ -1,7 +1,9 @@
 package org.tonewedge.core.tone;
 
+import java.util.Arrays;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 
 /**
@@ -101,5 +103,39 @@ public final class DensityImage {
         Objects.checkIndex(column, width);
         Objects.checkIndex(row, densities.length / width);
         return densities[row * width + column];
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof DensityImage that
+                && Arrays.equals(densities, that.densities)
+                && width == that.width
+                && Double.compare(pitch, that.pitch) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(Arrays.hashCode(densities), width, pitch);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its size and pitch
+     */
+    @Override
+    public String toString() {
+        return width + " by " + height() + " densities, pitch " + Figures.plain(pitch) + " micrometres";
     }
 }

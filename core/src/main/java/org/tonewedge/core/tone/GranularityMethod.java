@@ -1,6 +1,8 @@
 package org.tonewedge.core.tone;
 
 import java.util.Arrays;
+import java.util.Locale;
+import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -192,5 +194,39 @@ public final class GranularityMethod {
         return new NotDeterminableException("the area gives " + independent
                 + " independent readings through an aperture of " + Figures.plain(aperture)
                 + " µm, too few for a standard deviation; scan a larger area");
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof GranularityMethod that
+                && Double.compare(aperture, that.aperture) == 0
+                && Objects.equals(trend, that.trend);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(aperture, trend);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the aperture and the trend
+     */
+    @Override
+    public String toString() {
+        return "granularity through " + Figures.plain(aperture) + " micrometres, less a trend: "
+                + trend.name().toLowerCase(Locale.ROOT);
     }
 }

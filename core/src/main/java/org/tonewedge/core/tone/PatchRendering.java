@@ -373,4 +373,14 @@ public final class PatchRendering {
     private static Estimate difference(Estimate of, Estimate from) {
         return Estimate.of(of.value() - from.value(), Math.hypot(of.standardUncertainty(), from.standardUncertainty()));
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the film and the number of patches
+     */
+    @Override
+    public String toString() {
+        return film + ": " + patches.size() + " patches rendered, " + refusals.size() + " refused";
+    }
 }

@@ -16,7 +16,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
  * <pre>{@code
  * ExposureInterval change = PrintExposure.forBasePlusFog(film, reference)
  *         .plus(PrintExposure.forMagnification(8, 5));
- * PrintTime.ofSeconds(12).changedBy(change); // the new time
+ * PrintTime.of(Duration.ofSeconds(12)).changedBy(change); // the new time
  * }</pre>
  *
  * @source C. E. K. Mees, The Fundamentals of Photography (1920/21), "Positive Printing": printing exposure proportional

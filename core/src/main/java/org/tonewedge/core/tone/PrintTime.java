@@ -1,7 +1,8 @@
 package org.tonewedge.core.tone;
 
+import java.time.Duration;
 import java.util.Locale;
-import org.tonewedge.core.internal.Checks;
+import java.util.Objects;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
@@ -9,30 +10,44 @@ import org.tonewedge.core.quantity.ExposureInterval;
  *
  * <p>Immutable and thread safe; treat as a value.
  *
- * @param seconds the time, above 0
- * @units seconds
+ * @param time the time, above 0
  */
-public record PrintTime(double seconds) {
+public record PrintTime(Duration time) {
+
+    private static final double NANOS_PER_SECOND = 1e9;
 
     /**
      * Checks the time.
      *
-     * @param seconds the time
-     * @throws IllegalArgumentException if it is not a finite number above 0
+     * @param time the time
+     * @throws IllegalArgumentException if it is not above 0
      */
     public PrintTime {
-        Checks.positive("printing time in seconds", seconds);
+        Objects.requireNonNull(time, "time");
+        if (time.isZero() || time.isNegative()) {
+            throw new IllegalArgumentException("printing time must be above 0, was " + time);
+        }
     }
 
     /**
      * Returns a time.
      *
-     * @param seconds the time, above 0
+     * @param time the time, above 0
      * @return the time
-     * @throws IllegalArgumentException if it is not a finite number above 0
+     * @throws IllegalArgumentException if it is not above 0
      */
-    public static PrintTime ofSeconds(double seconds) {
-        return new PrintTime(seconds);
+    public static PrintTime of(Duration time) {
+        return new PrintTime(time);
+    }
+
+    /**
+     * Returns the time as a number.
+     *
+     * @return the time
+     * @units seconds
+     */
+    public double seconds() {
+        return time.toSeconds() + time.toNanosPart() / NANOS_PER_SECOND;
     }
 
     /**
@@ -40,7 +55,7 @@ public record PrintTime(double seconds) {
      *
      * @param change the change of printing exposure
      * @return time × 10<sup>change in log units</sup>
-     * @throws IllegalArgumentException if the time overflows the range of numbers
+     * @throws IllegalArgumentException if the time falls below a nanosecond or exceeds 292 years
      */
     public PrintTime changedBy(ExposureInterval change) {
         return changedBy(change, SchwarzschildExponent.HOLDS);
@@ -55,10 +70,15 @@ public record PrintTime(double seconds) {
      * @param change the change of printing exposure
      * @param paper the paper's departure from reciprocity
      * @return time × 10<sup>change in log units / p</sup>
-     * @throws IllegalArgumentException if the time overflows the range of numbers
+     * @throws IllegalArgumentException if the time falls below a nanosecond or exceeds 292 years
      */
     public PrintTime changedBy(ExposureInterval change, SchwarzschildExponent paper) {
-        return new PrintTime(seconds * change.times(1 / paper.exponent()).ratio());
+        double nanos = seconds() * change.times(1 / paper.exponent()).ratio() * NANOS_PER_SECOND;
+        if (!(nanos < Long.MAX_VALUE)) {
+            throw new IllegalArgumentException("printing time of " + this + " changed by " + change
+                    + " exceeds 292 years: look for a wrong density");
+        }
+        return new PrintTime(Duration.ofNanos(Math.round(nanos)));
     }
 
     /**
@@ -68,6 +88,6 @@ public record PrintTime(double seconds) {
      */
     @Override
     public String toString() {
-        return String.format(Locale.ROOT, "%.1f s", seconds);
+        return String.format(Locale.ROOT, "%.1f s", seconds());
     }
 }

@@ -245,4 +245,39 @@ public final class ToneReproduction {
                 .map(tone -> new ToneDifference(tone(tone), reference.tone(tone)))
                 .toList();
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ToneReproduction that
+                && Objects.equals(camera, that.camera)
+                && Objects.equals(film, that.film)
+                && Objects.equals(printing, that.printing)
+                && Objects.equals(paper, that.paper);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(camera, film, printing, paper);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the film and the paper
+     */
+    @Override
+    public String toString() {
+        return "from subject to print: " + camera + "; " + film.name() + "; " + paper.name();
+    }
 }

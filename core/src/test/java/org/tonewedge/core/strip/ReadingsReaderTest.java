@@ -301,8 +301,8 @@ class ReadingsReaderTest {
     @Test
     void bracketsAreInStopsFromTheMiddleExposure() {
         ReadingsReader camera = ReadingsReader.withDefaults()
-                .with((luminance, seconds, fNumber) ->
-                        LogExposure.ofLuxSeconds(0.65 * luminance * seconds / (fNumber * fNumber)));
+                .with((setting, luminance) -> LogExposure.ofLuxSeconds(
+                        0.65 * luminance * setting.seconds() / (setting.fNumber() * setting.fNumber())));
         String text = """
                 strip,f_number,seconds,luminance,flare,stops,density
                 S,8,0.0125,400,0.02,-1 2/3,0.3

@@ -9,13 +9,11 @@ import java.nio.charset.StandardCharsets;
 import java.nio.charset.UnsupportedCharsetException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.CsvDialect;
@@ -137,10 +135,7 @@ public final class TableOptions {
     }
 
     private ReadingsReader reader() throws IOException {
-        FocalPlaneExposure camera = FocalPlaneExposure.withDefaults();
-        ReadingsReader reader = ReadingsReader.withDefaults()
-                .with((luminance, seconds, fNumber) -> camera.exposure(
-                        CameraSetting.of(fNumber, Duration.ofNanos(Math.round(seconds * 1e9))), luminance));
+        ReadingsReader reader = ReadingsReader.withDefaults().with(FocalPlaneExposure.withDefaults()::exposure);
         if (tablet.isPresent()) {
             reader = reader.with(tablet(tablet.get()));
         }

@@ -2,6 +2,7 @@ package org.tonewedge.examples.guide;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Duration;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
@@ -28,6 +29,6 @@ public final class MatchPrints {
         ShadowMatch match = ShadowMatch.of(film, "shadow", reference, "metered");
         System.out.println(match + "; exactly " + match.interval());
         ExposureInterval change = PrintExposure.forBasePlusFog(film.basePlusFog(), reference.basePlusFog());
-        System.out.println(PrintTime.ofSeconds(10).changedBy(change));
+        System.out.println(PrintTime.of(Duration.ofSeconds(10)).changedBy(change));
     }
 }

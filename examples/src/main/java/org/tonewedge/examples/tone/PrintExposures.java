@@ -1,5 +1,6 @@
 package org.tonewedge.examples.tone;
 
+import java.time.Duration;
 import java.util.List;
 import java.util.function.Function;
 import org.tonewedge.core.quantity.Density;
@@ -13,7 +14,7 @@ import org.tonewedge.examples.page.Column;
 /** How to change the printing exposure against the reference. */
 final class PrintExposures {
 
-    private static final PrintTime REFERENCE_TIME = PrintTime.ofSeconds(10);
+    private static final PrintTime REFERENCE_TIME = PrintTime.of(Duration.ofSeconds(10));
 
     private PrintExposures() {}
 

@@ -182,4 +182,29 @@ public final class ContrastTarget {
     public String toString() {
         return name + " (" + measure + " = " + Figures.plain(value) + ")";
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ContrastTarget that
+                && Objects.equals(name, that.name)
+                && Objects.equals(measure, that.measure)
+                && Double.compare(value, that.value) == 0
+                && Objects.equals(tolerance, that.tolerance);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(name, measure, value, tolerance);
+    }
 }

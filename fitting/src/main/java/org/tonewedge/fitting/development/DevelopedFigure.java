@@ -137,4 +137,30 @@ public final class DevelopedFigure {
     public String toString() {
         return name + ": " + Figures.plain(value) + " after " + developed();
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof DevelopedFigure that
+                && Objects.equals(name, that.name)
+                && Objects.equals(time, that.time)
+                && Double.compare(value, that.value) == 0
+                && Objects.equals(temperature, that.temperature)
+                && Objects.equals(standardUncertainty, that.standardUncertainty);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(name, time, value, temperature, standardUncertainty);
+    }
 }

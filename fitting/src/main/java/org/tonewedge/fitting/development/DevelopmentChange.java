@@ -2,6 +2,7 @@ package org.tonewedge.fitting.development;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.Objects;
 import org.tonewedge.core.internal.DevelopmentTimes;
 
 /**
@@ -73,5 +74,28 @@ public final class DevelopmentChange {
                 ? "keep it at " + time
                 : "give it " + Math.abs(percent) + " % " + (percent > 0 ? "more" : "less") + ": " + time;
         return wanted.isExtrapolated() ? what + " (extrapolated: test it)" : what;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof DevelopmentChange that
+                && Objects.equals(now, that.now)
+                && Objects.equals(wanted, that.wanted);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(now, wanted);
     }
 }

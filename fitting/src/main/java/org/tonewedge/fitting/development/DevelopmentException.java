@@ -18,7 +18,7 @@ public final class DevelopmentException extends NotDeterminableException {
      * @param message the strips, the values and what to do
      */
     public DevelopmentException(DevelopmentFailure failure, String message) {
-        super(message);
+        super(Reason.NO_DEVELOPMENT, message);
         this.failure = Objects.requireNonNull(failure, "failure");
     }
 

@@ -202,4 +202,14 @@ public final class FigureTrend {
     public List<String> notes() {
         return List.copyOf(fit.notes());
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the degree and the number of strips
+     */
+    @Override
+    public String toString() {
+        return "trend of degree " + degree() + " over " + figures().size() + " strips";
+    }
 }

@@ -2,6 +2,7 @@ package org.tonewedge.fitting.development;
 
 import java.time.Duration;
 import java.util.Locale;
+import java.util.Objects;
 import org.tonewedge.core.internal.DevelopmentTimes;
 
 /**
@@ -89,5 +90,31 @@ public final class LeftOutStrip {
                 rootMeanSquare,
                 greatest,
                 isExtrapolated() ? ", beyond the times of the others" : "");
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof LeftOutStrip that
+                && Objects.equals(strip, that.strip)
+                && Objects.equals(time, that.time)
+                && Double.compare(rootMeanSquare, that.rootMeanSquare) == 0
+                && Double.compare(greatest, that.greatest) == 0
+                && Objects.equals(scope, that.scope);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(strip, time, rootMeanSquare, greatest, scope);
     }
 }

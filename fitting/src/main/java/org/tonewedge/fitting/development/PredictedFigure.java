@@ -1,5 +1,6 @@
 package org.tonewedge.fitting.development;
 
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Figures;
@@ -127,5 +128,30 @@ public final class PredictedFigure {
                         ? Optional.of(Estimate.of(value(), standardUncertainty().getAsDouble()))
                         : Optional.empty(),
                 unit);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof PredictedFigure that
+                && Double.compare(value, that.value) == 0
+                && Objects.equals(standardUncertainty, that.standardUncertainty)
+                && Double.compare(degreesOfFreedom, that.degreesOfFreedom) == 0
+                && Objects.equals(scope, that.scope);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(value, standardUncertainty, degreesOfFreedom, scope);
     }
 }

@@ -3,6 +3,7 @@ package org.tonewedge.fitting.development;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.internal.DevelopmentTimes;
@@ -145,5 +146,28 @@ public final class PredictedTime implements Recorded {
                 .ifPresent(
                         celsius -> records.add(ResultRecord.ofNumber("temperature", celsius.celsius(), "degrees C")));
         return List.copyOf(records);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof PredictedTime that
+                && Objects.equals(logMinutes, that.logMinutes)
+                && Objects.equals(temperature, that.temperature);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(logMinutes, temperature);
     }
 }

@@ -225,4 +225,14 @@ public final class Bootstrap {
         }
         return Arrays.copyOf(figures, count);
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the number of replicates and failures
+     */
+    @Override
+    public String toString() {
+        return replicates + " replicates, " + failures() + " of them without a fit";
+    }
 }

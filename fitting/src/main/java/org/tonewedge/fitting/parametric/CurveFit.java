@@ -306,4 +306,30 @@ public final class CurveFit {
                 + (wholeFamily ? ", always the whole family" : "")
                 + (softnessPrior ? "" : ", no softness prior");
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof CurveFit that
+                && Objects.equals(family, that.family)
+                && Objects.equals(loss, that.loss)
+                && Objects.equals(repeatability, that.repeatability)
+                && wholeFamily == that.wholeFamily
+                && softnessPrior == that.softnessPrior;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(family, loss, repeatability, wholeFamily, softnessPrior);
+    }
 }

@@ -18,7 +18,7 @@ public final class CurveFitException extends NotDeterminableException {
      * @param message the strip, what was found and what to do
      */
     public CurveFitException(FitFailure failure, String message) {
-        super(message);
+        super(Reason.NO_FIT, message);
         this.failure = Objects.requireNonNull(failure, "failure");
     }
 

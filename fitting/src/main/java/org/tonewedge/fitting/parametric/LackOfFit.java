@@ -1,6 +1,7 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.Locale;
+import java.util.Objects;
 
 /**
  * The verdict on whether a fitted curve follows its readings, at the 5 % level: of strips that the family describes
@@ -109,5 +110,29 @@ public final class LackOfFit {
         return test == Test.NONE
                 ? "not judged (" + test + ")"
                 : String.format(Locale.ROOT, "%s (%s, p = %.3f)", verdict, test, probability);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof LackOfFit that
+                && Objects.equals(test, that.test)
+                && Double.compare(statistic, that.statistic) == 0
+                && Double.compare(probability, that.probability) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(test, statistic, probability);
     }
 }

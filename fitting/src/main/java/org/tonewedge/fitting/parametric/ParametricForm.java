@@ -1,6 +1,7 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.Arrays;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CurveForm;
@@ -246,5 +247,28 @@ public final class ParametricForm implements CurveForm {
                     .append(Figures.plain(values[i]));
         }
         return text.toString();
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ParametricForm that
+                && Objects.equals(family, that.family)
+                && Arrays.equals(values, that.values);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(family, Arrays.hashCode(values));
     }
 }

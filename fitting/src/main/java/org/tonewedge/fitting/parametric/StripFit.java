@@ -123,7 +123,7 @@ public final class StripFit {
     }
 
     private static Optional<SplineFit> spline(Strip strip, Repeatability repeatability) {
-        SmoothingSpline spline = SmoothingSpline.withDefaults().withShape(SplineShape.MONOTONE);
+        SmoothingSpline spline = SmoothingSpline.withDefaults().with(SplineShape.MONOTONE);
         try {
             return Optional.of(
                     (repeatability.isStated() ? spline.withRepeatability(repeatability::deviationAt) : spline)

@@ -11,10 +11,10 @@ public final class SmoothingFailedException extends NotDeterminableException {
     private final String stripId;
 
     /** Why it failed. */
-    private final Reason reason;
+    private final Failure failure;
 
     /** The reasons why a spline cannot be drawn. */
-    public enum Reason {
+    public enum Failure {
 
         /** The strip has too few different exposures. */
         TOO_FEW_EXPOSURES,
@@ -38,10 +38,10 @@ public final class SmoothingFailedException extends NotDeterminableException {
         NO_MONOTONE_CURVE
     }
 
-    SmoothingFailedException(String stripId, Reason reason, String message) {
-        super(message);
+    SmoothingFailedException(String stripId, Failure failure, String message) {
+        super(Reason.NO_FIT, message);
         this.stripId = stripId;
-        this.reason = reason;
+        this.failure = failure;
     }
 
     /**
@@ -58,7 +58,7 @@ public final class SmoothingFailedException extends NotDeterminableException {
      *
      * @return the reason
      */
-    public Reason reason() {
-        return reason;
+    public Failure failure() {
+        return failure;
     }
 }

@@ -10,7 +10,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
+import org.tonewedge.fitting.spline.SmoothingFailedException.Failure;
 
 /**
  * Draws a penalised cubic smoothing spline through a strip's readings: among all smooth curves g, the one with the
@@ -93,7 +93,7 @@ public final class SmoothingSpline {
      * @param choice the criterion
      * @return the copy
      */
-    public SmoothingSpline withCriterion(SmoothingCriterion choice) {
+    public SmoothingSpline with(SmoothingCriterion choice) {
         return new SmoothingSpline(
                 Optional.of(choice), OptionalDouble.empty(), OptionalDouble.empty(), shape, repeatability);
     }
@@ -139,7 +139,7 @@ public final class SmoothingSpline {
      * @param known what is known about the shape
      * @return the copy
      */
-    public SmoothingSpline withShape(SplineShape known) {
+    public SmoothingSpline with(SplineShape known) {
         return new SmoothingSpline(
                 criterion,
                 statedDegreesOfFreedom,
@@ -194,14 +194,14 @@ public final class SmoothingSpline {
         if (n < CharacteristicCurve.FEWEST_STEPS) {
             throw failure(
                     strip,
-                    Reason.TOO_FEW_EXPOSURES,
+                    Failure.TOO_FEW_EXPOSURES,
                     "has " + n + " exposures; a smoothing spline needs at least " + CharacteristicCurve.FEWEST_STEPS
                             + ": expose and read more steps");
         }
         Density basePlusFog = strip.basePlusFog()
                 .orElseThrow(() -> failure(
                         strip,
-                        Reason.NO_BASE_PLUS_FOG,
+                        Failure.NO_BASE_PLUS_FOG,
                         "has no base-plus-fog reading; read an unexposed, processed part of the film and enter it with"
                                 + " an empty exposure"));
         double[] x = new double[n];
@@ -235,7 +235,7 @@ public final class SmoothingSpline {
         if (used == SmoothingCriterion.UNBIASED_RISK && !known) {
             throw failure(
                     strip,
-                    Reason.NO_REPEATABILITY,
+                    Failure.NO_REPEATABILITY,
                     "cannot be smoothed by unbiased risk without a stated repeatability: state one, or choose another"
                             + " criterion");
         }
@@ -259,7 +259,7 @@ public final class SmoothingSpline {
         return free.monotone(firstBound)
                 .orElseThrow(() -> failure(
                         strip,
-                        Reason.NO_MONOTONE_CURVE,
+                        Failure.NO_MONOTONE_CURVE,
                         "did not yield a monotone curve in the steps allowed; look for swapped steps, or draw the free"
                                 + " curve"));
     }
@@ -273,7 +273,7 @@ public final class SmoothingSpline {
             if (beyond > Math.max(LEAST_CONTRADICTION, CONTRADICTION * free.standardDeviationOfStep(i))) {
                 throw failure(
                         strip,
-                        Reason.BASE_PLUS_FOG_CONTRADICTED,
+                        Failure.BASE_PLUS_FOG_CONTRADICTED,
                         "reads " + step.density() + " at " + step.exposure() + ", on the wrong side of base plus fog, "
                                 + basePlusFog
                                 + ": read base plus fog again on the same strip, or draw the curve without"
@@ -288,14 +288,53 @@ public final class SmoothingSpline {
         if (!(degreesOfFreedom < n)) {
             throw failure(
                     strip,
-                    Reason.DEGREES_OF_FREEDOM_OUT_OF_REACH,
+                    Failure.DEGREES_OF_FREEDOM_OUT_OF_REACH,
                     "has " + n + " exposures; the degrees of freedom must be fewer than that, were " + degreesOfFreedom
                             + ": ask for fewer, or read more steps");
         }
         return degreesOfFreedom;
     }
 
-    static SmoothingFailedException failure(Strip strip, Reason reason, String message) {
+    static SmoothingFailedException failure(Strip strip, Failure reason, String message) {
         return new SmoothingFailedException(strip.id(), reason, strip + " " + message);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof SmoothingSpline that
+                && Objects.equals(criterion, that.criterion)
+                && Objects.equals(statedDegreesOfFreedom, that.statedDegreesOfFreedom)
+                && Objects.equals(statedSmoothing, that.statedSmoothing)
+                && Objects.equals(shape, that.shape)
+                && Objects.equals(repeatability, that.repeatability);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(criterion, statedDegreesOfFreedom, statedSmoothing, shape, repeatability);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the options
+     */
+    @Override
+    public String toString() {
+        return shape + " smoothing spline, smoothing by "
+                + criterion
+                        .map(Object::toString)
+                        .orElse(statedSmoothing.isPresent() ? "stated value" : "degrees of freedom");
     }
 }

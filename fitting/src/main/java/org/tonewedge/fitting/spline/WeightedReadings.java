@@ -6,7 +6,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
+import org.tonewedge.fitting.spline.SmoothingFailedException.Failure;
 
 /**
  * How much each step of a strip counts. The weights add up to the number of readings, so that the variance that goes
@@ -66,7 +66,7 @@ final class WeightedReadings {
         if (!(deviation > 0 && reciprocal > 0 && reciprocal < Double.POSITIVE_INFINITY)) {
             throw SmoothingSpline.failure(
                     strip,
-                    Reason.REPEATABILITY_NOT_POSITIVE,
+                    Failure.REPEATABILITY_NOT_POSITIVE,
                     "step " + (index + 1) + " at " + step.exposure() + ": the repeatability stated for "
                             + step.density() + " must be a finite number above 0, was " + deviation);
         }

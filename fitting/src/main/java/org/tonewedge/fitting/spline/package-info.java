@@ -6,7 +6,7 @@
  * {@link org.tonewedge.fitting.spline.SplineFit}.
  *
  * <pre>{@code
- * SplineFit fit = SmoothingSpline.withDefaults().withShape(SplineShape.MONOTONE).fit(strip);
+ * SplineFit fit = SmoothingSpline.withDefaults().with(SplineShape.MONOTONE).fit(strip);
  * CharacteristicCurve curve = fit.curve();
  * Estimate density = fit.densityAt(LogExposure.ofLogLuxSeconds(-1.2)); // with its standard uncertainty
  * }</pre>

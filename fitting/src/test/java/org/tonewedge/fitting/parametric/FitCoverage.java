@@ -154,9 +154,7 @@ final class FitCoverage {
         SPLINE {
             @Override
             Fitted fit(Strip strip) {
-                return SmoothingSpline.withDefaults()
-                        .withShape(SplineShape.MONOTONE)
-                        .fit(strip)::estimate;
+                return SmoothingSpline.withDefaults().with(SplineShape.MONOTONE).fit(strip)::estimate;
             }
         };
 

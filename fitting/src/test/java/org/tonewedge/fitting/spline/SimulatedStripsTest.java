@@ -133,10 +133,10 @@ class SimulatedStripsTest {
     @Test
     void bandsCoverTheTruthWhereTheNoiseIsFoundFromTheReadings() {
         for (SplineShape shape : List.of(SplineShape.FREE, SplineShape.MONOTONE)) {
-            assertCoverage(DEFAULT.withShape(shape), 21, 0.01);
-            assertCoverage(DEFAULT.withShape(shape), 21, 0.02);
-            assertCoverage(DEFAULT.withShape(shape), 31, 0.01);
-            assertCoverage(DEFAULT.withShape(shape), 31, 0.02);
+            assertCoverage(DEFAULT.with(shape), 21, 0.01);
+            assertCoverage(DEFAULT.with(shape), 21, 0.02);
+            assertCoverage(DEFAULT.with(shape), 31, 0.01);
+            assertCoverage(DEFAULT.with(shape), 31, 0.02);
         }
     }
 
@@ -144,9 +144,9 @@ class SimulatedStripsTest {
     void bandsCoverTheTruthWhereTheRepeatabilityIsStated() {
         for (SplineShape shape : List.of(SplineShape.FREE, SplineShape.MONOTONE)) {
             for (double noise : new double[] {0.01, 0.02}) {
-                assertCoverage(DEFAULT.withShape(shape).withRepeatability(noise), 11, noise);
-                assertCoverage(DEFAULT.withShape(shape).withRepeatability(noise), 21, noise);
-                assertCoverage(DEFAULT.withShape(shape).withRepeatability(noise), 31, noise);
+                assertCoverage(DEFAULT.with(shape).withRepeatability(noise), 11, noise);
+                assertCoverage(DEFAULT.with(shape).withRepeatability(noise), 21, noise);
+                assertCoverage(DEFAULT.with(shape).withRepeatability(noise), 31, noise);
             }
         }
     }
@@ -161,8 +161,8 @@ class SimulatedStripsTest {
     /** A strip of few readings is followed too closely by the criteria that look for its noise: a known fault. */
     @Test
     void shortStripsHideTheirNoiseFromTheirReadings() {
-        SmoothingSpline plain = DEFAULT.withCriterion(SmoothingCriterion.GENERALISED_CROSS_VALIDATION);
-        SmoothingSpline likelihood = DEFAULT.withCriterion(SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD);
+        SmoothingSpline plain = DEFAULT.with(SmoothingCriterion.GENERALISED_CROSS_VALIDATION);
+        SmoothingSpline likelihood = DEFAULT.with(SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD);
         assertTrue(simulate(plain, 11, 0.01).coverage() < 0.6);
         assertTrue(simulate(likelihood, 11, 0.01).coverage() < 0.6);
         assertTrue(simulate(plain.withRepeatability(0.01), 11, 0.01).coverage() > 0.93);
@@ -171,7 +171,7 @@ class SimulatedStripsTest {
     @Test
     void penaltyAndStatedRepeatabilityBringTheCurveNearerToTheTruth() {
         for (int steps : new int[] {21, 31}) {
-            double plain = simulate(DEFAULT.withCriterion(SmoothingCriterion.GENERALISED_CROSS_VALIDATION), steps, 0.01)
+            double plain = simulate(DEFAULT.with(SmoothingCriterion.GENERALISED_CROSS_VALIDATION), steps, 0.01)
                     .error();
             double penalised = simulate(DEFAULT, steps, 0.01).error();
             double stated =
@@ -187,9 +187,9 @@ class SimulatedStripsTest {
         for (int steps : new int[] {11, 21, 31}) {
             SmoothingSpline spline = DEFAULT.withRepeatability(0.01);
             double free = simulate(spline, steps, 0.01).error();
-            double monotone = simulate(spline.withShape(SplineShape.MONOTONE), steps, 0.01)
-                    .error();
-            double fromBase = simulate(spline.withShape(SplineShape.MONOTONE_FROM_BASE_PLUS_FOG), steps, 0.01)
+            double monotone =
+                    simulate(spline.with(SplineShape.MONOTONE), steps, 0.01).error();
+            double fromBase = simulate(spline.with(SplineShape.MONOTONE_FROM_BASE_PLUS_FOG), steps, 0.01)
                     .error();
             assertTrue(monotone < free, () -> "monotone " + monotone + ", free " + free);
             assertTrue(fromBase < 1.01 * monotone, () -> "from base " + fromBase + ", monotone " + monotone);
@@ -204,7 +204,7 @@ class SimulatedStripsTest {
 
     @Test
     void speedPointIsFoundOnEveryStrip() {
-        Outcome outcome = simulate(DEFAULT.withShape(SplineShape.MONOTONE), 21, 0.01);
+        Outcome outcome = simulate(DEFAULT.with(SplineShape.MONOTONE), 21, 0.01);
         assertEquals(STRIPS, outcome.speeds);
         // A tenth of a stop.
         assertTrue(outcome.speedError() < 0.030, () -> "log units " + outcome.speedError());

@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.fitting.spline.SmoothingFailedException.Reason;
+import org.tonewedge.fitting.spline.SmoothingFailedException.Failure;
 
 /** What a smoothing spline refuses, and how it says so. */
 class SmoothingFailureTest {
@@ -16,9 +16,9 @@ class SmoothingFailureTest {
     private static final double[] X = {-3, -2, -1, 0, 1};
     private static final double[] Y = {0.2, 0.4, 1.0, 1.7, 1.9};
 
-    private static void assertFails(Reason reason, String part, SmoothingSpline spline, Strip strip) {
+    private static void assertFails(Failure reason, String part, SmoothingSpline spline, Strip strip) {
         SmoothingFailedException e = assertThrows(SmoothingFailedException.class, () -> spline.fit(strip));
-        assertEquals(reason, e.reason());
+        assertEquals(reason, e.failure());
         assertEquals("T1", e.stripId());
         assertTrue(e.getMessage().contains("strip 'T1'") && e.getMessage().contains(part), e.getMessage());
     }
@@ -28,26 +28,28 @@ class SmoothingFailureTest {
         SmoothingSpline spline = SmoothingSpline.withDefaults();
         Strip strip = Strips.of(X, Y);
         assertFails(
-                Reason.TOO_FEW_EXPOSURES, "has 3 exposures", spline, Strips.of(new double[] {-1, 0, 1}, new double[] {
+                Failure.TOO_FEW_EXPOSURES, "has 3 exposures", spline, Strips.of(new double[] {-1, 0, 1}, new double[] {
                     0.1, 0.2, 0.3
                 }));
         assertFails(
-                Reason.NO_BASE_PLUS_FOG,
+                Failure.NO_BASE_PLUS_FOG,
                 "empty exposure",
                 spline,
                 Strips.builder(X, Y).build());
         assertFails(
-                Reason.BASE_PLUS_FOG_CONTRADICTED,
+                Failure.BASE_PLUS_FOG_CONTRADICTED,
                 "D 0.20",
-                spline.withShape(SplineShape.MONOTONE_FROM_BASE_PLUS_FOG),
+                spline.with(SplineShape.MONOTONE_FROM_BASE_PLUS_FOG),
                 Strips.builder(X, Y).basePlusFog(1.2).build());
-        assertFails(Reason.DEGREES_OF_FREEDOM_OUT_OF_REACH, "were 5.0", spline.withDegreesOfFreedom(5), strip);
+        assertFails(Failure.DEGREES_OF_FREEDOM_OUT_OF_REACH, "were 5.0", spline.withDegreesOfFreedom(5), strip);
+        assertFails(Failure.NO_REPEATABILITY, "state one", spline.with(SmoothingCriterion.UNBIASED_RISK), strip);
         assertFails(
-                Reason.NO_REPEATABILITY, "state one", spline.withCriterion(SmoothingCriterion.UNBIASED_RISK), strip);
+                Failure.REPEATABILITY_NOT_POSITIVE,
+                "step 4",
+                spline.withRepeatability(density -> 1.5 - density),
+                strip);
         assertFails(
-                Reason.REPEATABILITY_NOT_POSITIVE, "step 4", spline.withRepeatability(density -> 1.5 - density), strip);
-        assertFails(
-                Reason.REPEATABILITY_NOT_POSITIVE, "was NaN", spline.withRepeatability(density -> Double.NaN), strip);
+                Failure.REPEATABILITY_NOT_POSITIVE, "was NaN", spline.withRepeatability(density -> Double.NaN), strip);
     }
 
     @Test

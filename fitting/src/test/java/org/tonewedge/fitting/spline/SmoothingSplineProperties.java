@@ -90,10 +90,10 @@ class SmoothingSplineProperties {
         for (SmoothingSpline spline : List.of(
                 SmoothingSpline.withDefaults().withSmoothing(Math.pow(10, logSmoothing)),
                 SmoothingSpline.withDefaults(),
-                SmoothingSpline.withDefaults().withCriterion(SmoothingCriterion.GENERALISED_CROSS_VALIDATION),
-                SmoothingSpline.withDefaults().withCriterion(SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD),
+                SmoothingSpline.withDefaults().with(SmoothingCriterion.GENERALISED_CROSS_VALIDATION),
+                SmoothingSpline.withDefaults().with(SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD),
                 SmoothingSpline.withDefaults().withRepeatability(0.01),
-                SmoothingSpline.withDefaults().withShape(SplineShape.MONOTONE))) {
+                SmoothingSpline.withDefaults().with(SplineShape.MONOTONE))) {
             CharacteristicCurve curve = spline.fit(strip).curve();
             for (double at : grid(readings.x)) {
                 assertEquals(2 + 0.15 * at, curve.density(at), 1e-10);
@@ -185,7 +185,7 @@ class SmoothingSplineProperties {
             @ForAll @DoubleRange(min = -3, max = 3) double shift,
             @ForAll @DoubleRange(min = 0.2, max = 2) double gain) {
         for (SplineShape shape : List.of(SplineShape.FREE, SplineShape.MONOTONE)) {
-            SmoothingSpline spline = SmoothingSpline.withDefaults().withShape(shape);
+            SmoothingSpline spline = SmoothingSpline.withDefaults().with(shape);
             SplineFit before = spline.fit(readings.strip());
             Readings moved = new Readings(
                     Arrays.stream(readings.x).map(at -> at + shift).toArray(),
@@ -263,7 +263,7 @@ class SmoothingSplineProperties {
         for (SplineShape shape : List.of(SplineShape.MONOTONE, SplineShape.MONOTONE_FROM_BASE_PLUS_FOG)) {
             SplineFit fit = SmoothingSpline.withDefaults()
                     .withSmoothing(Math.pow(10, logSmoothing))
-                    .withShape(shape)
+                    .with(shape)
                     .fit(Strips.builder(readings.x, readings.y)
                             .basePlusFog(base)
                             .build());
@@ -285,8 +285,7 @@ class SmoothingSplineProperties {
         SmoothingSpline spline = SmoothingSpline.withDefaults().withSmoothing(0.01);
         SplineFit free = spline.fit(strip);
         assertEquals(
-                free.residuals(),
-                spline.withShape(SplineShape.MONOTONE).fit(strip).residuals());
+                free.residuals(), spline.with(SplineShape.MONOTONE).fit(strip).residuals());
     }
 
     @Property(tries = TRIES, seed = "1")

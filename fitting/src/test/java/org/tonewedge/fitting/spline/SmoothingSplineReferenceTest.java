@@ -103,7 +103,7 @@ class SmoothingSplineReferenceTest {
     @Test
     void crossValidationChoosesAsSciPyDoes() {
         SplineFit fit = SmoothingSpline.withDefaults()
-                .withCriterion(SmoothingCriterion.GENERALISED_CROSS_VALIDATION)
+                .with(SmoothingCriterion.GENERALISED_CROSS_VALIDATION)
                 .fit(strip());
         assertCurve(ReferenceTable.read("strip21_scipy.csv").column("gcv"), fit, 1e-6);
     }
@@ -119,7 +119,7 @@ class SmoothingSplineReferenceTest {
     @Test
     void crossValidationChoosesNearlyAsRDoes() {
         SplineFit fit = SmoothingSpline.withDefaults()
-                .withCriterion(SmoothingCriterion.GENERALISED_CROSS_VALIDATION)
+                .with(SmoothingCriterion.GENERALISED_CROSS_VALIDATION)
                 .fit(strip());
         assertEquals(0.001457722743802 * RANGE_CUBED, fit.smoothing(), 1e-3 * fit.smoothing());
         assertEquals(4.992364081044, fit.degreesOfFreedom(), 1e-3);
@@ -132,7 +132,7 @@ class SmoothingSplineReferenceTest {
     @Test
     void restrictedLikelihoodChoosesAsMgcvDoes() {
         SplineFit fit = SmoothingSpline.withDefaults()
-                .withCriterion(SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD)
+                .with(SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD)
                 .fit(strip());
         assertEquals(0.02416828837321, fit.smoothing(), 1e-6);
         assertEquals(5.505375811313, fit.degreesOfFreedom(), 5e-5);
@@ -226,12 +226,12 @@ class SmoothingSplineReferenceTest {
                 .basePlusFog(0.23)
                 .build();
         assertCurve(expected.column("free"), spline.fit(strip), 1e-11);
-        SplineFit monotone = spline.withShape(SplineShape.MONOTONE).fit(strip);
+        SplineFit monotone = spline.with(SplineShape.MONOTONE).fit(strip);
         assertCurve(expected.column("monotone"), monotone, 2e-5);
         assertTrue(monotone.curve().isMonotone());
         assertCurve(
                 expected.column("from_base"),
-                spline.withShape(SplineShape.MONOTONE_FROM_BASE_PLUS_FOG).fit(strip),
+                spline.with(SplineShape.MONOTONE_FROM_BASE_PLUS_FOG).fit(strip),
                 2e-5);
     }
 

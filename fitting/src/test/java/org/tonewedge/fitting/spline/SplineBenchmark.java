@@ -46,8 +46,8 @@ public class SplineBenchmark {
     private final double[] ones = ones();
     private final Strip strip = Strips.of(x, y);
     private final SmoothingSpline byCrossValidation =
-            SmoothingSpline.withDefaults().withCriterion(SmoothingCriterion.GENERALISED_CROSS_VALIDATION);
-    private final SmoothingSpline monotone = byCrossValidation.withShape(SplineShape.MONOTONE);
+            SmoothingSpline.withDefaults().with(SmoothingCriterion.GENERALISED_CROSS_VALIDATION);
+    private final SmoothingSpline monotone = byCrossValidation.with(SplineShape.MONOTONE);
 
     private static double[] ones() {
         double[] ones = new double[21];

@@ -92,7 +92,7 @@ final class DrawnCurve {
 
     static DrawnCurve spline(Strip strip, double repeatability) {
         SplineFit fit = SmoothingSpline.withDefaults()
-                .withShape(SplineShape.MONOTONE)
+                .with(SplineShape.MONOTONE)
                 .withRepeatability(repeatability)
                 .fit(strip);
         return new DrawnCurve(fit.curve(), fit::estimate, likewise(fit), "monotone smoothing spline", List.of(), 0);
@@ -100,7 +100,7 @@ final class DrawnCurve {
 
     private static Function<Strip, CharacteristicCurve> likewise(SplineFit fit) {
         SmoothingSpline same =
-                SmoothingSpline.withDefaults().withShape(SplineShape.MONOTONE).withSmoothing(fit.smoothing());
+                SmoothingSpline.withDefaults().with(SplineShape.MONOTONE).withSmoothing(fit.smoothing());
         return moved -> same.fit(moved).curve();
     }
 

@@ -149,4 +149,29 @@ public final class Figure {
         String text = estimate().map(Estimate::toString).orElseGet(() -> Figures.plain(value));
         return assumption.isEmpty() ? text : text + " (assumed: " + assumption + ")";
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Figure that
+                && Double.compare(value, that.value) == 0
+                && Objects.equals(estimate, that.estimate)
+                && Objects.equals(reason, that.reason)
+                && Objects.equals(assumption, that.assumption);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(value, estimate, reason, assumption);
+    }
 }

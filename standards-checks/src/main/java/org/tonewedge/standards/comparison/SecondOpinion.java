@@ -29,7 +29,7 @@ import org.tonewedge.fitting.spline.SplineShape;
  */
 final class SecondOpinion implements DrawnCurve.Estimator {
 
-    private static final SmoothingSpline SPLINE = SmoothingSpline.withDefaults().withShape(SplineShape.MONOTONE);
+    private static final SmoothingSpline SPLINE = SmoothingSpline.withDefaults().with(SplineShape.MONOTONE);
 
     private final DrawnCurve.Estimator fit;
     private final SplineFit spline;

@@ -1,5 +1,6 @@
 package org.tonewedge.standards.contrast;
 
+import java.util.Objects;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -157,5 +158,39 @@ public final class AverageGradient {
                 .orElseThrow(() -> new NotDeterminableException(curve.name() + ": an arc of radius "
                         + Figures.plain(amount) + " about " + lower + " does not meet the curve, which ends at "
                         + curve.highestExposure() + ": read more steps"));
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof AverageGradient that
+                && Objects.equals(start, that.start)
+                && Objects.equals(end, that.end)
+                && Double.compare(amount, that.amount) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(start, end, amount);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return start and end
+     */
+    @Override
+    public String toString() {
+        return "average gradient from " + start + " to " + end + " " + Figures.plain(amount);
     }
 }

@@ -1,6 +1,7 @@
 package org.tonewedge.standards.contrast;
 
 import java.util.List;
+import java.util.Objects;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.standards.Criterion;
@@ -86,5 +87,26 @@ public final class ContrastDetermination implements FigureDetermination<Contrast
     @Override
     public String toString() {
         return estimate().map(e -> "G " + e).orElse(gradient().toString()) + " between " + lower() + " and " + upper();
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ContrastDetermination that && Objects.equals(evidence, that.evidence);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(evidence);
     }
 }

@@ -89,4 +89,14 @@ public final class ContrastIndex {
     private static CurvePoint point(CharacteristicCurve curve, double logExposure) {
         return curve.pointAt(new LogExposure(logExposure, curve.axis()));
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its name
+     */
+    @Override
+    public String toString() {
+        return "contrast index";
+    }
 }

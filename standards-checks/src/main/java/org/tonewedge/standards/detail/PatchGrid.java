@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.scan.ScanCodeTable;
@@ -384,5 +386,39 @@ public final class PatchGrid {
                     rejected,
                     pixels());
         }
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof PatchGrid that
+                && rows == that.rows
+                && columns == that.columns
+                && Double.compare(margin, that.margin) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(rows, columns, margin);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its rows, columns and margin
+     */
+    @Override
+    public String toString() {
+        return rows + " by " + columns + " patches, margin " + Figures.plain(margin);
     }
 }

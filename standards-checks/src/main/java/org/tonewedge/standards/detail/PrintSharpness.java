@@ -1,6 +1,8 @@
 package org.tonewedge.standards.detail;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
@@ -105,5 +107,38 @@ public final class PrintSharpness {
     /** The middle of one of equal steps in the logarithm of frequency. */
     private static double seen(int step) {
         return LOWEST * Math.pow(HIGHEST / LOWEST, (step + 0.5) / STEPS);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof PrintSharpness that
+                && Double.compare(magnification, that.magnification) == 0
+                && Double.compare(viewingDistance, that.viewingDistance) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(magnification, viewingDistance);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return magnification and viewing distance
+     */
+    @Override
+    public String toString() {
+        return "print " + Figures.plain(magnification) + " times, seen from " + Figures.plain(viewingDistance);
     }
 }

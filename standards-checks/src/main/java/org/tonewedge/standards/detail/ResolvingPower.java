@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -135,5 +136,29 @@ public final class ResolvingPower {
                 cyclesPerMillimetre.value(),
                 cyclesPerMillimetre.standardUncertainty(),
                 source);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ResolvingPower that
+                && Objects.equals(cyclesPerMillimetre, that.cyclesPerMillimetre)
+                && finestResolved == that.finestResolved
+                && Objects.equals(source, that.source);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(cyclesPerMillimetre, finestResolved, source);
     }
 }

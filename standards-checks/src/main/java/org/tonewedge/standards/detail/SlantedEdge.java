@@ -1,5 +1,6 @@
 package org.tonewedge.standards.detail;
 
+import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -137,5 +138,36 @@ public final class SlantedEdge {
             values[i] = ofPixel.applyAsDouble(values[i]);
         }
         return new EdgeReading(values, image.width(), image.pitch(), ofBin, seed).response();
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof SlantedEdge that && seed == that.seed;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(seed);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its name and seed
+     */
+    @Override
+    public String toString() {
+        return "slanted edge, seed " + seed;
     }
 }

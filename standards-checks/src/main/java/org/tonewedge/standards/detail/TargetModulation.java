@@ -2,6 +2,7 @@ package org.tonewedge.standards.detail;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -332,5 +333,28 @@ public final class TargetModulation {
             double determinant = cc * ss - cs * cs;
             return new double[] {(vc * ss - vs * cs) / determinant, (vs * cc - vc * cs) / determinant};
         }
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof TargetModulation that
+                && Double.compare(frequency, that.frequency) == 0
+                && Objects.equals(modulation, that.modulation);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(frequency, modulation);
     }
 }

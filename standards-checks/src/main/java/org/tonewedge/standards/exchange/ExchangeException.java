@@ -1,7 +1,9 @@
 package org.tonewedge.standards.exchange;
 
+import org.tonewedge.core.strip.UnusableInputException;
+
 /** A file of density data cannot be used; the message names the file, the line, the fault and the remedy. */
-public final class ExchangeException extends RuntimeException {
+public final class ExchangeException extends UnusableInputException {
 
     private static final long serialVersionUID = 1L;
 

@@ -249,4 +249,14 @@ public final class ExchangeTable {
     private ExchangeException fault(int where, String fault, String remedy) {
         return new ExchangeException(file, where, fault, remedy);
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the file and the size
+     */
+    @Override
+    public String toString() {
+        return file + ": " + rows.size() + " rows of " + fields.size() + " fields";
+    }
 }

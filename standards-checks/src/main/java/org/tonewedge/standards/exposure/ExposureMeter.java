@@ -1,6 +1,8 @@
 package org.tonewedge.standards.exposure;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -143,5 +145,38 @@ public final class ExposureMeter {
 
     private static double binaryLogarithm(double value) {
         return Math.log(value) / Math.log(2);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ExposureMeter that
+                && Double.compare(reflected, that.reflected) == 0
+                && Double.compare(incident, that.incident) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(reflected, incident);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the constants
+     */
+    @Override
+    public String toString() {
+        return "meter with K " + Figures.plain(reflected) + " and C " + Figures.plain(incident);
     }
 }

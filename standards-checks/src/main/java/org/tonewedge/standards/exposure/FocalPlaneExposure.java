@@ -1,6 +1,8 @@
 package org.tonewedge.standards.exposure;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -147,5 +149,44 @@ public final class FocalPlaneExposure {
                         * setting.seconds()
                         / (effective * effective)
                 + flare);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof FocalPlaneExposure that
+                && Double.compare(transmittance, that.transmittance) == 0
+                && Double.compare(vignetting, that.vignetting) == 0
+                && Double.compare(angleDegrees, that.angleDegrees) == 0
+                && Double.compare(flare, that.flare) == 0
+                && Double.compare(magnification, that.magnification) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(transmittance, vignetting, angleDegrees, flare, magnification);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its options
+     */
+    @Override
+    public String toString() {
+        return "lens of transmittance " + Figures.plain(transmittance) + ", vignetting " + Figures.plain(vignetting)
+                + ", "
+                + Figures.plain(angleDegrees) + " degrees off axis, flare " + Figures.plain(flare) + ", magnification "
+                + Figures.plain(magnification);
     }
 }

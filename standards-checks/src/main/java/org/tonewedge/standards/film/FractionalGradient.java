@@ -1,6 +1,7 @@
 package org.tonewedge.standards.film;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveForm;
@@ -145,5 +146,38 @@ public final class FractionalGradient {
                 + " of the average over the next " + Figures.plain(span.logUnits()) + " log units; " + reason
                 + "; it runs from " + curve.lowestExposure() + " to " + curve.highestExposure()
                 + ": read more steps at both ends");
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof FractionalGradient that
+                && Double.compare(fraction, that.fraction) == 0
+                && Objects.equals(span, that.span);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(fraction, span);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the fraction and the span
+     */
+    @Override
+    public String toString() {
+        return "fractional gradient " + Figures.plain(fraction) + " of the average over " + span;
     }
 }

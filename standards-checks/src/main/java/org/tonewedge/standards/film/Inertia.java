@@ -70,7 +70,7 @@ public final class Inertia {
      * @param criterion the criterion; the bias stated above is that of the default fraction, 0.99
      * @return the copy
      */
-    public Inertia withStraightLine(AnatomyCriterion criterion) {
+    public Inertia with(AnatomyCriterion criterion) {
         return new Inertia(Objects.requireNonNull(criterion, "criterion"));
     }
 
@@ -145,5 +145,36 @@ public final class Inertia {
                             + " times as long; fit a model with a straight line, such as toe, straight line and shoulder");
         }
         return inertia;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Inertia that && Objects.equals(straightLine, that.straightLine);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(straightLine);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the criterion of the straight line
+     */
+    @Override
+    public String toString() {
+        return "inertia from the straight line: " + straightLine;
     }
 }

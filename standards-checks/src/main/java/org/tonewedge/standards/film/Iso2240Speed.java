@@ -87,4 +87,27 @@ public final class Iso2240Speed implements IsoFilmSpeed<Iso2240Speed> {
     public String toString() {
         return SpeedReading.text(this) + " (" + conditions + ")";
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Iso2240Speed that
+                && Double.compare(exact, that.exact) == 0
+                && Objects.equals(evidence, that.evidence);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(exact, evidence);
+    }
 }

@@ -111,4 +111,28 @@ public final class Iso5800Speed implements IsoFilmSpeed<Iso5800Speed> {
     public String toString() {
         return SpeedReading.text(this) + " (" + conditions + ")";
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Iso5800Speed that
+                && Double.compare(exact, that.exact) == 0
+                && Objects.equals(slowest, that.slowest)
+                && Objects.equals(evidence, that.evidence);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(exact, slowest, evidence);
+    }
 }

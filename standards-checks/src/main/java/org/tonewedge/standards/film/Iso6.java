@@ -254,4 +254,37 @@ public final class Iso6 {
         }
         return Iso6Contrast.of(curve, speedPoint, contrastPoint, contrastTolerance);
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Iso6 that
+                && Double.compare(contrastTolerance, that.contrastTolerance) == 0
+                && Objects.equals(conditions, that.conditions);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(contrastTolerance, conditions);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its name and the stated conditions
+     */
+    @Override
+    public String toString() {
+        return "ISO 6, contrast within " + Figures.plain(contrastTolerance) + ", " + conditions;
+    }
 }

@@ -1,6 +1,7 @@
 package org.tonewedge.standards.film;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
@@ -170,5 +171,29 @@ public final class Iso6Contrast implements FigureDetermination<Iso6Contrast> {
     @Override
     public String unit() {
         return "density";
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Iso6Contrast that
+                && Objects.equals(curveName, that.curveName)
+                && Objects.equals(verdict, that.verdict)
+                && Objects.equals(evidence, that.evidence);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(curveName, verdict, evidence);
     }
 }

@@ -2,6 +2,7 @@ package org.tonewedge.standards.film;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.Objects;
 import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.Evidence;
 
@@ -92,5 +93,31 @@ public final class Iso6SeriesSpeed implements IsoFilmSpeed<Iso6SeriesSpeed> {
     @Override
     public String toString() {
         return SpeedReading.text(this) + " (" + conditions + ")";
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Iso6SeriesSpeed that
+                && Double.compare(exact, that.exact) == 0
+                && Objects.equals(developmentTime, that.developmentTime)
+                && Objects.equals(contrasts, that.contrasts)
+                && Objects.equals(evidence, that.evidence)
+                && Objects.equals(conditions, that.conditions);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(exact, developmentTime, contrasts, evidence, conditions);
     }
 }

@@ -1,5 +1,6 @@
 package org.tonewedge.standards.film;
 
+import java.util.Objects;
 import org.tonewedge.core.strip.TestConditions;
 import org.tonewedge.standards.Evidence;
 
@@ -66,5 +67,30 @@ public final class Iso6Speed implements IsoFilmSpeed<Iso6Speed> {
     @Override
     public String toString() {
         return SpeedReading.text(this) + " (" + conditions + ")";
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Iso6Speed that
+                && Objects.equals(contrast, that.contrast)
+                && Double.compare(exact, that.exact) == 0
+                && Objects.equals(evidence, that.evidence)
+                && Objects.equals(conditions, that.conditions);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(contrast, exact, evidence, conditions);
     }
 }

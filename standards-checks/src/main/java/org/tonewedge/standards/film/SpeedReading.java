@@ -1,5 +1,6 @@
 package org.tonewedge.standards.film;
 
+import java.util.Objects;
 import java.util.stream.Collectors;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.standards.Condition;
@@ -66,5 +67,28 @@ public final class SpeedReading implements FilmSpeed<SpeedReading> {
                         .filter(condition -> !condition.met())
                         .map(Condition::toString)
                         .collect(Collectors.joining("; ", " (", ")"));
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof SpeedReading that
+                && Double.compare(exact, that.exact) == 0
+                && Objects.equals(evidence, that.evidence);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(exact, evidence);
     }
 }

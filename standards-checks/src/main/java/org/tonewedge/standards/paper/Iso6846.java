@@ -34,7 +34,7 @@ import org.tonewedge.standards.internal.Rising;
  *
  * <ul>
  * <li>Sources differ on whether the 0.90 applies to the greatest density or to its excess over base plus fog. The
- *     default is the excess; {@link #withShoulder(ShoulderRule)} selects the other. The two differ by a tenth of base
+ *     default is the excess; {@link #with(ShoulderRule)} selects the other. The two differ by a tenth of base
  *     plus fog, about 0.005.
  * <li>The greatest density is reached when more exposure gives no more density. Readings that end before the curve is
  *     level give too short a range. A {@link Condition} therefore requires a gradient of at most 0.10 (this library's
@@ -115,7 +115,7 @@ public final class Iso6846 {
      * @param rule the density to which the fraction applies
      * @return the copy
      */
-    public Iso6846 withShoulder(ShoulderRule rule) {
+    public Iso6846 with(ShoulderRule rule) {
         return new Iso6846(Objects.requireNonNull(rule, "rule"), greatestEndGradient);
     }
 
@@ -172,5 +172,38 @@ public final class Iso6846 {
         CurvePoint point = Rising.pointAbove(
                 Absolute.luxSeconds(curve, "an ISO paper speed"), SPEED_POINT_DENSITY, "an ISO paper speed");
         return new Iso6846Speed(Evidence.of(SPEED, List.of(point), List.of()));
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Iso6846 that
+                && Objects.equals(shoulder, that.shoulder)
+                && Double.compare(greatestEndGradient, that.greatestEndGradient) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(shoulder, greatestEndGradient);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its options
+     */
+    @Override
+    public String toString() {
+        return "ISO 6846, shoulder " + shoulder + ", end gradient at most " + Figures.plain(greatestEndGradient);
     }
 }

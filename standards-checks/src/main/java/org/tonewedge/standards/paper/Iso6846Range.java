@@ -131,4 +131,25 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
     public String unit() {
         return "log10";
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Iso6846Range that && Objects.equals(evidence, that.evidence);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(evidence);
+    }
 }

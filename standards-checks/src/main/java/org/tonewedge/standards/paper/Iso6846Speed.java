@@ -117,4 +117,25 @@ public final class Iso6846Speed implements FigureDetermination<Iso6846Speed> {
     public String unit() {
         return "log10";
     }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Iso6846Speed that && Objects.equals(evidence, that.evidence);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(evidence);
+    }
 }

@@ -1,5 +1,6 @@
 package org.tonewedge.standards.radiography;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.FigureDetermination;
@@ -63,5 +64,28 @@ public final class RadiationSpeed implements FigureDetermination<RadiationSpeed>
     @Override
     public String unit() {
         return "log10";
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof RadiationSpeed that
+                && Double.compare(exact, that.exact) == 0
+                && Objects.equals(evidence, that.evidence);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(exact, evidence);
     }
 }

@@ -53,7 +53,7 @@ class Iso6846Test {
 
     @Test
     void theGrossReadingOfTheShoulderDiffersByATenthOfTheBase() {
-        Iso6846 gross = Iso6846.withDefaults().withShoulder(ShoulderRule.OF_GROSS_DENSITY);
+        Iso6846 gross = Iso6846.withDefaults().with(ShoulderRule.OF_GROSS_DENSITY);
         assertEquals(
                 0.006,
                 Iso6846.withDefaults()

@@ -1,12 +1,13 @@
 package org.tonewedge.standards.densitometer.input;
 
 import java.util.OptionalLong;
+import org.tonewedge.core.strip.UnusableInputException;
 
 /**
  * A log, a layout or a certificate cannot be used. The message gives the place and the remedy, such as
  * {@code tablet.csv, line 4: the density of step 3 must be above that of step 2; …}.
  */
-public final class DensitometerInputException extends RuntimeException {
+public final class DensitometerInputException extends UnusableInputException {
 
     private static final long serialVersionUID = 1L;
 

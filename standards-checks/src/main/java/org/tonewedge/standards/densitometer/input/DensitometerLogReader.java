@@ -126,4 +126,14 @@ public final class DensitometerLogReader {
                 .forEach(c -> shown.append(c == '\t' ? ' ' : c >= 0x20 && c < 0x7F ? (char) c : '?'));
         return text.length() > LONGEST_EXAMPLE ? shown.append("...").toString() : shown.toString();
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the layout
+     */
+    @Override
+    public String toString() {
+        return "reader of logs: " + layout;
+    }
 }

@@ -4,6 +4,7 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
@@ -338,5 +339,32 @@ public final class LogLayout {
             text.append(' ').append(DECIMAL).append('=').append(COMMA);
         }
         return text.toString();
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof LogLayout that
+                && Objects.equals(form, that.form)
+                && Objects.equals(places, that.places)
+                && Objects.equals(fixed, that.fixed)
+                && decimals == that.decimals
+                && width == that.width
+                && decimalComma == that.decimalComma;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(form, places, fixed, decimals, width, decimalComma);
     }
 }

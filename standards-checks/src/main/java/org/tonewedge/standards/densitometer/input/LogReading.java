@@ -1,5 +1,6 @@
 package org.tonewedge.standards.densitometer.input;
 
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
@@ -280,5 +281,34 @@ public final class LogReading {
         return (step > 0 ? "step " + step + ": " : "")
                 + density().map(Density::toString).orElse("")
                 + (counts == null ? "" : (isPrinted() ? ", " : "") + counts);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof LogReading that
+                && Double.compare(printed, that.printed) == 0
+                && Objects.equals(counts, that.counts)
+                && decimals == that.decimals
+                && step == that.step
+                && Objects.equals(run, that.run)
+                && Double.compare(seconds, that.seconds) == 0
+                && Double.compare(celsius, that.celsius) == 0
+                && openDarkAssumed == that.openDarkAssumed;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(printed, counts, decimals, step, run, seconds, celsius, openDarkAssumed);
     }
 }

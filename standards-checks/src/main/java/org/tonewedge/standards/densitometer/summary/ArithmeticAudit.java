@@ -2,6 +2,7 @@ package org.tonewedge.standards.densitometer.summary;
 
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.tonewedge.standards.densitometer.input.RawCounts;
@@ -168,5 +169,41 @@ public final class ArithmeticAudit {
      */
     public Optional<ArithmeticFault> fault() {
         return Optional.ofNullable(fault);
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof ArithmeticAudit that
+                && readings == that.readings
+                && agreeing == that.agreeing
+                && Double.compare(largestDeparture, that.largestDeparture) == 0
+                && Objects.equals(fault, that.fault);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(readings, agreeing, largestDeparture, fault);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return how many readings agree with their counts
+     */
+    @Override
+    public String toString() {
+        return agreeing + " of " + readings + " readings agree with their counts"
+                + (fault == null ? "" : ", " + fault.words());
     }
 }

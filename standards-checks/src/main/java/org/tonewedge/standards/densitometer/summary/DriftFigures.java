@@ -1,5 +1,6 @@
 package org.tonewedge.standards.densitometer.summary;
 
+import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
@@ -142,5 +143,43 @@ public final class DriftFigures {
     public boolean isSignificant(Estimate slope) {
         return Math.abs(slope.value())
                 > StudentT.coverageFactor(COVERAGE, degreesOfFreedom) * slope.standardUncertainty();
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof DriftFigures that
+                && Objects.equals(perHour, that.perHour)
+                && Objects.equals(perKelvin, that.perKelvin)
+                && Double.compare(hours, that.hours) == 0
+                && Double.compare(kelvins, that.kelvins) == 0
+                && Double.compare(degreesOfFreedom, that.degreesOfFreedom) == 0
+                && separable == that.separable;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(perHour, perKelvin, hours, kelvins, degreesOfFreedom, separable);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the drift by time and by temperature
+     */
+    @Override
+    public String toString() {
+        return "drift per hour " + (perHour == null ? "unknown" : perHour) + ", per kelvin "
+                + (perKelvin == null ? "unknown" : perKelvin);
     }
 }

@@ -302,4 +302,14 @@ public final class ReadingsSummary {
     public DriftFigures drift() {
         return drift;
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the tablet and what was read
+     */
+    @Override
+    public String toString() {
+        return tablet.name() + ": " + tally;
+    }
 }

@@ -505,4 +505,14 @@ public final class RunningSummary implements LogListener {
         }
         return DriftFigures.of(pooled, within, timed ? latest - earliest : 0, warmed ? warmest - coldest : 0);
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the tablet and the latest step
+     */
+    @Override
+    public String toString() {
+        return tablet.name() + ", so far up to step " + lastStep;
+    }
 }

@@ -2,6 +2,7 @@ package org.tonewedge.standards.densitometer.summary;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 
@@ -195,5 +196,15 @@ public final class StepReadings {
      */
     public OptionalDouble densityOfOneCount() {
         return densityOfOneCount;
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the step, the number of readings and their mean
+     */
+    @Override
+    public String toString() {
+        return "step " + step.number() + ": " + count + " readings, mean " + Figures.plain(mean);
     }
 }

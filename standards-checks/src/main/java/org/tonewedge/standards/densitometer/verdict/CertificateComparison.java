@@ -516,4 +516,14 @@ public final class CertificateComparison {
                 ? OptionalInt.empty()
                 : OptionalInt.of(steps.get(first).step().number());
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the zero and the slope
+     */
+    @Override
+    public String toString() {
+        return "zero " + zeroOffset() + ", slope " + slope() + " over " + steps.size() + " steps";
+    }
 }

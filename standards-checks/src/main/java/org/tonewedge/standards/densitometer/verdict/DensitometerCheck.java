@@ -1,5 +1,7 @@
 package org.tonewedge.standards.densitometer.verdict;
 
+import java.util.Objects;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
@@ -128,5 +130,41 @@ public final class DensitometerCheck {
 
     boolean isJudged(StepTablet.Step step) {
         return step.density().value() >= lowest && step.density().value() <= highest;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof DensitometerCheck that
+                && Objects.equals(tolerance, that.tolerance)
+                && Objects.equals(rule, that.rule)
+                && Double.compare(lowest, that.lowest) == 0
+                && Double.compare(highest, that.highest) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(tolerance, rule, lowest, highest);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return tolerance, rule and range
+     */
+    @Override
+    public String toString() {
+        return "densitometer check from " + Figures.plain(lowest) + " to " + Figures.plain(highest) + ", tolerance "
+                + tolerance + ", " + rule;
     }
 }

@@ -1,5 +1,6 @@
 package org.tonewedge.standards.densitometer.verdict;
 
+import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 
@@ -146,5 +147,33 @@ public final class Finding {
     @Override
     public String toString() {
         return severity + " " + kind + (step > 0 ? " (step " + step + ")" : "") + ": " + words + "; " + remedy;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Finding that
+                && Objects.equals(kind, that.kind)
+                && Objects.equals(severity, that.severity)
+                && step == that.step
+                && Double.compare(effect, that.effect) == 0
+                && Double.compare(allowed, that.allowed) == 0
+                && Objects.equals(words, that.words)
+                && Objects.equals(remedy, that.remedy);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(kind, severity, step, effect, allowed, words, remedy);
     }
 }

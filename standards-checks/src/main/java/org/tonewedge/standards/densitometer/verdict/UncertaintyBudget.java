@@ -3,7 +3,10 @@ package org.tonewedge.standards.densitometer.verdict;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.Objects;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.StudentT;
+import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * The uncertainty of a single reading at one density, source by source. The densitometer's error is not in it: it is
@@ -85,5 +88,36 @@ public final class UncertaintyBudget {
      */
     public double expanded() {
         return coverageFactor() * combined();
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if the other is equal in all that it was made of
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof UncertaintyBudget that && Objects.equals(entries, that.entries);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(entries);
+    }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the sources with their standard uncertainties
+     */
+    @Override
+    public String toString() {
+        return entries.keySet() + ", combined " + Figures.plain(combined());
     }
 }

@@ -1,0 +1,224 @@
+package org.tonewedge.examples.guide;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * Writes the guide of the Javadoc: one page a chapter, with the code of a program of this package, what it prints, and a
+ * picture. Run it in the root of the project after a change of either:
+ *
+ * <pre>java -cp examples/target/tonewedge-examples-all.jar org.tonewedge.examples.guide.GuidePages .</pre>
+ */
+public final class GuidePages {
+
+    /** Where the pages lie, from the root of the project. */
+    static final String FOLDER =
+            "standards-checks/src/main/javadoc/org.tonewedge.standards/org/tonewedge/standards/doc-files";
+
+    private static final String SOURCES = "examples/src/main/java/org/tonewedge/examples/guide/";
+
+    /** A program of the guide. */
+    @FunctionalInterface
+    interface Program {
+
+        /**
+         * Runs it.
+         *
+         * @param args the folder of the demo data
+         * @throws IOException if a file cannot be read
+         */
+        void run(String[] args) throws IOException;
+    }
+
+    private record Chapter(String title, String words, String source, Program program, List<String> figures) {}
+
+    private static final List<Chapter> CHAPTERS = List.of(
+            new Chapter(
+                    "First curve",
+                    "Readings become a strip, a strip becomes a curve, and a method reads a figure off it. The strips lie in one"
+                            + " table; each is drawn through its readings, and a set of them is compared with a reference.",
+                    "FirstLook",
+                    FirstLook::main,
+                    List.of("speed-point")),
+            new Chapter(
+                    "A fit and its uncertainty",
+                    "A fitted curve says how sure it is: of its parameters, of any figure read off it, and which readings it"
+                            + " distrusts.",
+                    "FitAStrip",
+                    FitAStrip::main,
+                    List.of("residuals")),
+            new Chapter(
+                    "A published method",
+                    "Each method is a class named after its standard. Its result has the points read, the source, the"
+                            + " conditions of the standard and what to change where one is missed. Readings of a stated"
+                            + " repeatability give it an uncertainty.",
+                    "LookUpAMethod",
+                    LookUpAMethod::main,
+                    List.of("curve-parts")),
+            new Chapter(
+                    "A development plan",
+                    "Strips developed for different times tell the time for a contrast, with its uncertainty, and nothing beyond"
+                            + " the times that were tested unless asked.",
+                    "PlanDevelopment",
+                    PlanDevelopment::main,
+                    List.of("development")),
+            new Chapter(
+                    "Matching prints",
+                    "Bracketed frames tell which exposure of a film gives the shadow density of the reference, and base plus fog"
+                            + " how the printing exposure changes.",
+                    "MatchPrints",
+                    MatchPrints::main,
+                    List.of("shadow-match", "tone-reproduction")),
+            new Chapter(
+                    "A densitometer checked",
+                    "Readings of a certified tablet tell what is wrong with a densitometer, and the correction.",
+                    "CheckADensitometer",
+                    CheckADensitometer::main,
+                    List.of("densitometer")),
+            new Chapter(
+                    "Whole images",
+                    "A curve written out as a table converts millions of samples, in place and in parallel. Where the curve is"
+                            + " too flat to be read backwards, samples are refused, marked or taken to the nearest end, as the"
+                            + " caller chooses.",
+                    "WholeImages",
+                    WholeImages::main,
+                    List.of("inverse")),
+            new Chapter(
+                    "Results as data",
+                    "Every determination, fit, comparison and verdict gives ordered named values with unit and uncertainty.",
+                    "ResultsAsData",
+                    ResultsAsData::main,
+                    List.of("comparison")),
+            new Chapter(
+                    "A model of your own",
+                    "A formula with its derivatives can be fitted like the models of the library, and set beside them. It is"
+                            + " checked before it is used.",
+                    "OwnModel",
+                    OwnModel::main,
+                    List.of("own-model")),
+            new Chapter(
+                    "Write your own method",
+                    "A method is a class that reads points off a curve and returns a figure with its evidence. Uncertainty and"
+                            + " records come with it.",
+                    "OwnMethod",
+                    OwnMethod::main,
+                    List.of("own-method")));
+
+    private GuidePages() {}
+
+    /**
+     * Writes the pages.
+     *
+     * @param args the root of the project
+     * @throws IOException if a file cannot be read or written
+     */
+    public static void main(String[] args) throws IOException {
+        Path root = Path.of(args[0]);
+        for (Map.Entry<String, String> page : pages(root).entrySet()) {
+            Files.writeString(root.resolve(FOLDER).resolve(page.getKey()), page.getValue());
+        }
+    }
+
+    /**
+     * Makes the pages and their pictures.
+     *
+     * @param root the root of the project
+     * @return the text of each file by its name
+     */
+    static Map<String, String> pages(Path root) throws IOException {
+        Map<String, String> pages = new TreeMap<>();
+        Path demo = root.resolve("examples/demo");
+        GuideFigures.draw(demo).forEach((name, svg) -> pages.put("guide-" + name + ".svg", svg));
+        for (int i = 0; i < CHAPTERS.size(); i++) {
+            pages.put(file(i), page(root, demo, i));
+        }
+        return pages;
+    }
+
+    private static String file(int chapter) {
+        return "guide-" + (chapter < 9 ? "0" : "") + (chapter + 1) + ".html";
+    }
+
+    private static String page(Path root, Path demo, int number) throws IOException {
+        Chapter chapter = CHAPTERS.get(number);
+        StringBuilder html = new StringBuilder();
+        html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<title>")
+                .append(number + 1)
+                .append(". ")
+                .append(chapter.title)
+                .append("</title>\n</head>\n<body>\n<h1>")
+                .append(number + 1)
+                .append(". ")
+                .append(chapter.title)
+                .append("</h1>\n<p>")
+                .append(chapter.words)
+                .append("</p>\n");
+        for (String figure : chapter.figures) {
+            html.append("<p><img src=\"guide-")
+                    .append(figure)
+                    .append(".svg\" alt=\"")
+                    .append(figure.replace('-', ' '))
+                    .append("\"></p>\n");
+        }
+        html.append("<pre><code>")
+                .append(escaped(code(Files.readString(root.resolve(SOURCES + chapter.source + ".java")))))
+                .append("</code></pre>\n<p>It prints:</p>\n<pre>")
+                .append(escaped(output(chapter.program, demo)))
+                .append("</pre>\n<p>");
+        if (number > 0) {
+            html.append("<a href=\"").append(file(number - 1)).append("\">Before</a> ");
+        }
+        if (number + 1 < CHAPTERS.size()) {
+            html.append("<a href=\"").append(file(number + 1)).append("\">Next: ");
+            html.append(CHAPTERS.get(number + 1).title).append("</a>");
+        }
+        return html.append("</p>\n</body>\n</html>\n").toString();
+    }
+
+    /** The types that a program makes, and the body of its main method. */
+    private static String code(String source) {
+        Matcher own = Pattern.compile(
+                        "\n    (?:/\\*\\* [^\n]*\\*/\n    )?private (?:static final class|record) .*?\n    }\n",
+                        Pattern.DOTALL)
+                .matcher(source);
+        StringBuilder code = new StringBuilder();
+        while (own.find()) {
+            code.append(own.group().substring(1).replaceAll("(?m)^    ", "")).append('\n');
+        }
+        Matcher main = Pattern.compile("void main\\(String\\[] args\\).*?\\{\n(.*?)\n    }\n", Pattern.DOTALL)
+                .matcher(source);
+        if (!main.find()) {
+            throw new IllegalStateException("there is no main method in " + source);
+        }
+        return code.append(main.group(1).replaceAll("(?m)^        ", "")).toString();
+    }
+
+    private static String output(Program program, Path demo) throws IOException {
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        PrintStream before = System.out;
+        System.setOut(new PrintStream(bytes, true, StandardCharsets.UTF_8));
+        try {
+            program.run(new String[] {demo.toString()});
+        } finally {
+            System.setOut(before);
+        }
+        return bytes.toString(StandardCharsets.UTF_8).replace("\r\n", "\n");
+    }
+
+    /** Escaped for a page of the doclet, which reads tags in it. */
+    private static String escaped(String text) {
+        return text.replace("&", "&amp;")
+                .replace("<", "&lt;")
+                .replace(">", "&gt;")
+                .replace("@", "&#64;");
+    }
+}

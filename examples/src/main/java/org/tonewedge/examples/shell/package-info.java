@@ -1,0 +1,2 @@
+/** Words and sketches for a JShell prompt. */
+package org.tonewedge.examples.shell;

@@ -1,0 +1,181 @@
+package org.tonewedge.fitting.parametric;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.ExposureSeries;
+import org.tonewedge.core.strip.Strip;
+
+/**
+ * A model of somebody's own against the library's: B + R/2 (1 + tanh((x − m)/w)) is the logistic curve of width w/2, so
+ * that both fits must agree in everything.
+ */
+class ModelFitTest {
+
+    /** With a fault to choose. */
+    private static class Hyperbolic implements CurveModel {
+
+        @Override
+        public String name() {
+            return "hyperbolic tangent";
+        }
+
+        @Override
+        public List<String> parameters() {
+            return List.of("base plus fog", "range", "middle", "width");
+        }
+
+        @Override
+        public double density(double x, double[] p) {
+            return p[3] > 0 ? p[0] + 0.5 * p[1] * (1 + Math.tanh((x - p[2]) / p[3])) : Double.NaN;
+        }
+
+        @Override
+        public double gradient(double x, double[] p) {
+            double cosh = Math.cosh((x - p[2]) / p[3]);
+            return 0.5 * p[1] / (p[3] * cosh * cosh);
+        }
+
+        @Override
+        public void derivatives(double x, double[] p, double[] derivatives) {
+            double gradient = gradient(x, p);
+            derivatives[0] = 1;
+            derivatives[1] = 0.5 * (1 + Math.tanh((x - p[2]) / p[3]));
+            derivatives[2] = -gradient;
+            derivatives[3] = -gradient * (x - p[2]) / p[3];
+        }
+
+        @Override
+        public double[] start(double[] logExposures, double[] densities) {
+            int last = densities.length - 1;
+            double range = Math.max(0.1, densities[last] - densities[0]);
+            return new double[] {densities[0], range, 0.5 * (logExposures[0] + logExposures[last]), 1};
+        }
+    }
+
+    private static Strip strip(double noise) {
+        Random random = new Random(7);
+        double[] x = new double[21];
+        double[] d = new double[21];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = -3 + 0.15 * i;
+            d[i] = 0.2 + 1.9 / (1 + Math.exp(-(x[i] + 1.4) / 0.35)) + noise * random.nextGaussian();
+        }
+        return Strip.builder("S1")
+                .basePlusFog(0.2 + noise, 0.2 - noise)
+                .readings(ExposureSeries.ofLogLuxSeconds(x), d)
+                .build();
+    }
+
+    @Test
+    void ownModelAgreesWithTheSameFamily() {
+        for (Repeatability repeatability :
+                List.of(Repeatability.fromResiduals(), Repeatability.stated(DensityDifference.of(0.012)))) {
+            Strip strip = strip(0.01);
+            FittedCurve family =
+                    CurveFit.of(CurveFamily.LOGISTIC).with(repeatability).fit(strip);
+            FittedModel own = ModelFit.of(new Hyperbolic()).with(repeatability).fit(strip);
+            assertAlike(family.parameter(CurveParameter.BASE_PLUS_FOG), own.parameter("base plus fog"), 1);
+            assertAlike(family.parameter(CurveParameter.DENSITY_RANGE), own.parameter("range"), 1);
+            assertAlike(family.parameter(CurveParameter.POSITION), own.parameter("middle"), 1);
+            assertAlike(family.parameter(CurveParameter.WIDTH), own.parameter("width"), 2);
+            assertEquals(family.akaikeCriterion(), own.akaikeCriterion(), 1e-6);
+            assertEquals(0.5, own.weightBeside(family), 1e-6);
+            Estimate speedPoint = own.estimate(curve ->
+                    curve.pointAbove(DensityDifference.of(0.1)).logExposure().value());
+            Estimate expected = family.estimate(curve ->
+                    curve.pointAbove(DensityDifference.of(0.1)).logExposure().value());
+            assertEquals(expected.value(), speedPoint.value(), 1e-6);
+            assertEquals(1, speedPoint.standardUncertainty() / expected.standardUncertainty(), 0.02);
+            LogExposure middle = LogExposure.ofLogLuxSeconds(-1.4);
+            assertEquals(
+                    1,
+                    own.confidenceBand(middle, 0.95).width()
+                            / family.confidenceBand(middle, 0.95).width(),
+                    0.02);
+        }
+    }
+
+    private static void assertAlike(Estimate expected, Estimate own, double factor) {
+        assertEquals(factor * expected.value(), own.value(), 1e-5);
+        assertEquals(
+                1,
+                own.standardUncertainty() / (factor * expected.standardUncertainty()),
+                0.02,
+                () -> expected + " and " + own);
+    }
+
+    @Test
+    void falseDerivativesAreNamed() {
+        CurveModel wrong = new Hyperbolic() {
+            @Override
+            public void derivatives(double x, double[] p, double[] derivatives) {
+                super.derivatives(x, p, derivatives);
+                derivatives[3] *= -1;
+            }
+        };
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class, () -> ModelFit.of(wrong).fit(strip(0.01)));
+        assertTrue(e.getMessage().contains("by width at log exposure"), e::getMessage);
+        CurveModel steep = new Hyperbolic() {
+            @Override
+            public double gradient(double x, double[] p) {
+                return 2 * super.gradient(x, p);
+            }
+        };
+        e = assertThrows(
+                IllegalArgumentException.class, () -> ModelFit.of(steep).fit(strip(0.01)));
+        assertTrue(e.getMessage().contains("has the "), e::getMessage);
+    }
+
+    @Test
+    void whatIsNotFiniteIsNamed() {
+        CurveModel undefined = new Hyperbolic() {
+            @Override
+            public double density(double x, double[] p) {
+                return x > -1 ? Double.NaN : super.density(x, p);
+            }
+        };
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class, () -> ModelFit.of(undefined).fit(strip(0.01)));
+        assertTrue(e.getMessage().contains("gives NaN as density at log exposure"), e::getMessage);
+        CurveModel outside = new Hyperbolic() {
+            @Override
+            public double[] upperBounds() {
+                return new double[] {1, 10, 10, 0.5};
+            }
+        };
+        e = assertThrows(
+                IllegalArgumentException.class, () -> ModelFit.of(outside).fit(strip(0.01)));
+        assertTrue(e.getMessage().contains("starts with width at 1.0, outside"), e::getMessage);
+    }
+
+    @Test
+    void failuresHaveTheirReason() {
+        Strip three = Strip.builder("S2")
+                .readings(ExposureSeries.ofLogLuxSeconds(-2, -1, 0), 0.2, 0.8, 1.4)
+                .build();
+        CurveFitException few = assertThrows(
+                CurveFitException.class, () -> ModelFit.of(new Hyperbolic()).fit(three));
+        assertEquals(FitFailure.TOO_FEW_READINGS, few.failure());
+        CurveModel narrow = new Hyperbolic() {
+            @Override
+            public double[] lowerBounds() {
+                return new double[] {0, 0, -10, 0.9};
+            }
+        };
+        CurveFitException bound =
+                assertThrows(CurveFitException.class, () -> ModelFit.of(narrow).fit(strip(0.01)));
+        assertEquals(FitFailure.BOUND_HIT, bound.failure());
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> ModelFit.of(new Hyperbolic()).fit(strip(0.01)).parameter("gamma"));
+    }
+}
