@@ -212,6 +212,41 @@ class PublishedJarsIT {
                         "readings.csv"));
     }
 
+    /** The project under {@code examples/consumer}: all results of the demo as JSON and back, by a library of its own. */
+    @Test
+    void anotherProjectWritesResultsAsJsonAndReadsThem() throws Exception {
+        String json = Path.of(Class.forName("com.fasterxml.jackson.core.JsonFactory")
+                        .getProtectionDomain()
+                        .getCodeSource()
+                        .getLocation()
+                        .toURI())
+                .toString();
+        Path home = Path.of(System.getProperty("java.home"));
+        Path sources = ProjectFiles.root().resolve("examples/consumer/src/main/java/consumer");
+        String libraries = path() + File.pathSeparator + json;
+        run(
+                home,
+                "javac",
+                "--release",
+                "17",
+                "-cp",
+                libraries,
+                "-d",
+                "others",
+                sources.resolve("ResultsJson.java").toString(),
+                sources.resolve("Main.java").toString());
+        assertEquals(
+                "37 strips, equal: true\n",
+                run(
+                        home,
+                        "java",
+                        "-cp",
+                        libraries + File.pathSeparator + scratch.resolve("others"),
+                        "consumer.Main",
+                        ProjectFiles.demoStrips().toString(),
+                        "R00"));
+    }
+
     @Test
     void anImageOfAllThreeRuns() throws Exception {
         Path classes = compiledProgram();
