@@ -8,7 +8,6 @@ import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ResultRecord;
-import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * A figure predicted from test strips, such as contrast 0.80 ± 0.01, with its standard uncertainty if the strips

@@ -191,4 +191,14 @@ public final class Certificate {
     public Map<String, String> remarks() {
         return Collections.unmodifiableMap(remarks);
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return its name and the channels
+     */
+    @Override
+    public String toString() {
+        return name + ": certificate of " + channels.size() + (channels.size() == 1 ? " channel" : " channels");
+    }
 }

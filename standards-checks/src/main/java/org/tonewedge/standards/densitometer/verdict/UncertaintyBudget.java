@@ -6,7 +6,6 @@ import java.util.Map;
 import java.util.Objects;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.StudentT;
-import org.tonewedge.fitting.numeric.Distributions;
 
 /**
  * The uncertainty of a single reading at one density, source by source. The densitometer's error is not in it: it is
