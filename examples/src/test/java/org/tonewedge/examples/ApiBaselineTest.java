@@ -51,7 +51,8 @@ class ApiBaselineTest {
                 + Arrays.stream(type.getGenericInterfaces())
                         .map(each -> " implements " + each.getTypeName())
                         .reduce("", String::concat));
-        Stream.of(type.getDeclaredFields(), type.getDeclaredConstructors(), type.getDeclaredMethods())
+        Stream.<AccessibleObject[]>of(
+                        type.getDeclaredFields(), type.getDeclaredConstructors(), type.getDeclaredMethods())
                 .flatMap(Arrays::stream)
                 .filter(member -> isOpen(type, (Member) member))
                 .map(ApiBaselineTest::signature)

@@ -79,4 +79,14 @@ public final class PrintGraininess {
             return paperGradient * passed * PrintSharpness.sensitivity(frequency / perCycle);
         });
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the way of looking
+     */
+    @Override
+    public String toString() {
+        return "graininess, " + way;
+    }
 }

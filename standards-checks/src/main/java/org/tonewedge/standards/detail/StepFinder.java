@@ -260,4 +260,14 @@ public final class StepFinder {
             return new Row(start, width, Math.max(0, left) / counted);
         }
     }
+
+    /**
+     * Returns what this is, in words that may change.
+     *
+     * @return the number of steps
+     */
+    @Override
+    public String toString() {
+        return "finder of " + steps + " steps";
+    }
 }
