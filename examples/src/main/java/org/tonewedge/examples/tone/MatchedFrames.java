@@ -62,7 +62,7 @@ final class MatchedFrames {
             rows.add(row);
             frames.put(
                     bracket.film(),
-                    bracket == reference()
+                    bracket.equals(reference())
                             ? bracket.frame(referenceFrame)
                             : row.match().frame());
         }

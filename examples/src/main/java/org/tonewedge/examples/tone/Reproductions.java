@@ -96,7 +96,7 @@ final class Reproductions {
 
     private void addOthers(ToneReproduction reference, Notices notices) {
         for (Bracket bracket : frames.brackets()) {
-            if (bracket != frames.reference()) {
+            if (!bracket.equals(frames.reference())) {
                 frames.curve(bracket)
                         .flatMap(curve -> notices.determine(what(bracket), () -> road(bracket, curve, reference))
                                 .figure())
@@ -118,7 +118,7 @@ final class Reproductions {
             byFilm.forEach((film, road) -> {
                 String what = film + ", print of the tone " + tone;
                 Finding<ReproducedTone> own = notices.determine(what, () -> road.tone(tone));
-                Finding<ToneDifference> difference = road == reference
+                Finding<ToneDifference> difference = road.equals(reference)
                         ? Finding.missing("this is the reference film")
                         : notices.determine(
                                 what,

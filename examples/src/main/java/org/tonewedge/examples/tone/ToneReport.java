@@ -118,7 +118,7 @@ public final class ToneReport {
                             + String.join(", ", all.stream().map(Bracket::film).toList())));
             reference.frame(referenceFrame);
             all.forEach(bracket -> bracket.stripOf(shadow));
-            brackets = Stream.concat(Stream.of(reference), all.stream().filter(bracket -> bracket != reference))
+            brackets = Stream.concat(Stream.of(reference), all.stream().filter(bracket -> !bracket.equals(reference)))
                     .toList();
             this.referenceFrame = referenceFrame;
             this.shadow = shadow;
@@ -255,7 +255,7 @@ public final class ToneReport {
         ToneReproduction referenceRoad = roads.get(referenceFilm);
         int index = 0;
         for (Map.Entry<String, ToneReproduction> road : roads.entrySet()) {
-            if (referenceRoad != null && road.getValue() != referenceRoad) {
+            if (referenceRoad != null && !road.getValue().equals(referenceRoad)) {
                 String name = "tone-reproduction-" + ++index;
                 files.write(
                         QuadrantChart.of(road.getKey(), road.getValue(), referenceFilm, referenceRoad, paperName),

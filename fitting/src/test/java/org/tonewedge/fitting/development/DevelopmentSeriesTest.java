@@ -270,7 +270,7 @@ class DevelopmentSeriesTest {
         assertThrows(IllegalArgumentException.class, () -> scattered.withDevelopmentRepeatability(0.6));
         // Two strips tell none.
         DevelopmentFamily two = DevelopmentFamily.fit(strips.subList(2, 6).stream()
-                .filter(strip -> strip != strips.get(3) && strip != strips.get(4))
+                .filter(strip -> !strip.equals(strips.get(3)) && !strip.equals(strips.get(4)))
                 .toList());
         assertEquals(0, two.developmentScatter());
         assertEquals(0.02, two.withDevelopmentRepeatability(0.02).developmentScatter());

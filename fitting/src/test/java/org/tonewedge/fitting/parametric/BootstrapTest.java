@@ -77,7 +77,7 @@ class BootstrapTest {
         NotDeterminableException e = assertThrows(
                 NotDeterminableException.class,
                 () -> REFITS.estimate(curve -> {
-                    if (curve != FIT.curve()) {
+                    if (!curve.equals(FIT.curve())) {
                         throw new IllegalArgumentException("every refit is refused");
                     }
                     return 0;
