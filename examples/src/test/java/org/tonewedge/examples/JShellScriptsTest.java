@@ -3,6 +3,7 @@ package org.tonewedge.examples;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.File;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -47,7 +48,9 @@ class JShellScriptsTest {
                 "-J-Djava.util.prefs.userRoot=" + scratch,
                 "-R-Dfile.encoding=UTF-8",
                 "--class-path",
-                Processes.modulePath(),
+                Processes.modulePath()
+                        + File.pathSeparator
+                        + ProjectFiles.root().resolve("examples/target/classes"),
                 "examples/src/main/jshell/tonewedge.jsh",
                 "examples/src/main/jshell/speed.jsh",
                 "examples/src/main/jshell/plan.jsh",
@@ -56,7 +59,7 @@ class JShellScriptsTest {
         assertEquals("", result.errors());
         assertEquals(0, result.status());
         String out = result.output();
-        assertTrue(out.startsWith("strips.csv: 37 strips"), out);
+        assertTrue(out.startsWith("strips.csv: 39 strips"), out);
         assertTrue(out.contains("      +-----"), out);
         assertTrue(out.contains("nominal_speed"), out);
         assertTrue(out.lines().anyMatch(line -> line.matches("speed +1\\d\\d\\.?\\d* \\+/- \\d.*")), out);

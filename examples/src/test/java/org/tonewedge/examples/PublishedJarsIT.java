@@ -236,7 +236,7 @@ class PublishedJarsIT {
                 sources.resolve("ResultsJson.java").toString(),
                 sources.resolve("Main.java").toString());
         assertEquals(
-                "37 strips, equal: true\n",
+                "39 strips, equal: true\n",
                 run(
                         home,
                         "java",

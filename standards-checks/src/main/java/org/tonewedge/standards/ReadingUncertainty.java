@@ -166,7 +166,7 @@ public final class ReadingUncertainty {
      *
      * @param strip the strip as it was read
      * @param method the method, such as {@code Iso6.withDefaults()::determine}
-     * @return the determination of the strip as it was read, with its uncertainty
+     * @param <D> the kind of determination
      * @return the determination of the strip as it was read, with its uncertainty
      * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in twenty does not
      * @throws IllegalArgumentException if the repeatability must come from repeat readings and the strip has none, or
@@ -182,7 +182,7 @@ public final class ReadingUncertainty {
      *
      * @param strips the strips as they were read
      * @param method the method; it receives one curve for each strip, in their order
-     * @return the determination of the strip as it was read, with its uncertainty
+     * @param <D> the kind of determination
      * @return the determination of the strips as they were read, with its uncertainty
      * @throws NotDeterminableException if the strips do not give the figure, or more than one draw in twenty does not
      * @throws IllegalArgumentException if the repeatability must come from repeat readings and the strips have none, or

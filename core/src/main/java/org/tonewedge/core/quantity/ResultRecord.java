@@ -25,15 +25,19 @@ public final class ResultRecord implements Serializable {
 
     private static final long serialVersionUID = 1;
 
+    /** What the value is. */
     private final String name;
     /** NaN where there is no number; never handed out. */
     private final double value;
 
+    /** Unit of value and uncertainty. */
     private final String unit;
     /** NaN where it is not known. */
     private final double standardUncertainty;
 
+    /** Degrees of freedom of the uncertainty. */
     private final double degreesOfFreedom;
+    /** The value in words. */
     private final String text;
 
     private ResultRecord(

@@ -127,7 +127,7 @@ class DetailProgramTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "--pixels-per-mm=200 | no region was given",
+                "--pixels-per-mm=200 | no region is given",
                 "--edge=a=10,10,50,50 | does not state its resolution; give it with --pixels-per-mm",
                 "--pixels-per-mm=200 --edge=a=700,10,50,50 | reaches beyond",
                 "--pixels-per-mm=200 --edge=a=10,10,50 | X,Y,WIDTH,HEIGHT",

@@ -67,6 +67,16 @@ public final class ScannedRange {
         }
 
         /**
+         * Returns what this is, in words that may change.
+         *
+         * @return the ratio
+         */
+        @Override
+        public String toString() {
+            return "range of a scan, signal over noise " + ratio;
+        }
+
+        /**
          * Returns a copy with another ratio.
          *
          * @param signalOverNoise how many times its noise the change of density must be, from 0.1 to 100

@@ -15,7 +15,7 @@ import org.tonewedge.fitting.numeric.LinearFit;
  * in contact:
  *
  * <pre>{@code
- * CameraFlare flare = CameraFlare.determine(tablet, logExposuresOfTheSteps);
+ * CameraFlare flare = CameraFlare.of(tablet, logExposuresOfTheSteps);
  * flare.flare(); // such as 0.010 of the light of the bare source
  * flare.exposureOf(2.0); // how much more than its density says step D 2.0 got
  * }</pre>
@@ -64,7 +64,7 @@ public final class CameraFlare {
      *     none
      * @throws NotDeterminableException if there are fewer than four steps, or they do not tell flare from light
      */
-    public static CameraFlare determine(StepTablet tablet, List<Estimate> logExposures) {
+    public static CameraFlare of(StepTablet tablet, List<Estimate> logExposures) {
         if (tablet.steps().size() != logExposures.size()) {
             throw new IllegalArgumentException(tablet.name() + " has "
                     + tablet.steps().size() + " steps, but " + logExposures.size() + " exposures were given");

@@ -62,6 +62,16 @@ public final class PersonalExposureIndex {
         }
 
         /**
+         * Returns what this is, in words that may change.
+         *
+         * @return the density of the shadow
+         */
+        @Override
+        public String toString() {
+            return "personal exposure index at " + density + " above base plus fog";
+        }
+
+        /**
          * Returns a copy for another density.
          *
          * @param aboveBasePlusFog the density of the shadow frame, above 0

@@ -33,7 +33,7 @@ class CameraFlareTest {
 
     @Test
     void exactExposuresGiveTheFlareBack() {
-        CameraFlare found = CameraFlare.determine(TABLET, exposures(0.013, 0, false, new Random(1)));
+        CameraFlare found = CameraFlare.of(TABLET, exposures(0.013, 0, false, new Random(1)));
         assertEquals(0.013, found.flare().value(), 1e-9);
         assertEquals(OPEN, found.logExposureOfSource().value(), 1e-9);
         // By hand: behind D 2 the light is 0.010 + 0.013, 2.3 times what the tablet passes.
@@ -51,7 +51,7 @@ class CameraFlareTest {
         int heldBehind = 0;
         double bias = 0;
         for (int i = 0; i < cases; i++) {
-            CameraFlare found = CameraFlare.determine(TABLET, exposures(flare, 0.02, stated, random));
+            CameraFlare found = CameraFlare.of(TABLET, exposures(flare, 0.02, stated, random));
             held += found.flare().interval(0.95).contains(flare) ? 1 : 0;
             double truth = OPEN + Math.log10(0.1 + flare);
             heldBehind += found.exposureOf(1).interval(0.95).contains(truth) ? 1 : 0;
@@ -65,14 +65,14 @@ class CameraFlareTest {
     @Test
     void whatIsNoTabletIsRefused() {
         List<Estimate> exact = exposures(0.01, 0, false, new Random(1));
-        assertThrows(IllegalArgumentException.class, () -> CameraFlare.determine(TABLET, exact.subList(0, 13)));
+        assertThrows(IllegalArgumentException.class, () -> CameraFlare.of(TABLET, exact.subList(0, 13)));
         List<Estimate> swapped = new ArrayList<>(exact);
         Collections.reverse(swapped);
-        assertThrows(NotDeterminableException.class, () -> CameraFlare.determine(TABLET, swapped));
+        assertThrows(NotDeterminableException.class, () -> CameraFlare.of(TABLET, swapped));
         StepTablet few = StepTablet.nominal(3, Density.of(0.05), 0.15);
-        assertThrows(NotDeterminableException.class, () -> CameraFlare.determine(few, exact.subList(0, 3)));
+        assertThrows(NotDeterminableException.class, () -> CameraFlare.of(few, exact.subList(0, 3)));
         List<Estimate> mixed = new ArrayList<>(exact);
         mixed.set(3, Estimate.of(0, 0.1));
-        assertThrows(IllegalArgumentException.class, () -> CameraFlare.determine(TABLET, mixed));
+        assertThrows(IllegalArgumentException.class, () -> CameraFlare.of(TABLET, mixed));
     }
 }

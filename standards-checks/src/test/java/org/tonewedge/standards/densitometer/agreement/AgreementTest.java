@@ -34,7 +34,7 @@ class AgreementTest {
         assertEquals(17.8, limits.bias().interval(0.95).upper(), 0.06);
     }
 
-    /** With 1.96: −78.0959 and 73.8606, by the R package BlandAltmanLeh as public test suites quote it. */
+    /** With 1.96: −78.0959 and 73.8606, as a public test suite states it for these data; secondary, its package not named. */
     @Test
     void givesTheLimitsOfAGeneralStatisticsPackage() {
         assertEquals(-78.0959, limits.lower().value(), 0.002);
