@@ -169,7 +169,7 @@ final class FilmPages {
     /** Whether the sections on tone are about this strip, and not another one of its film. */
     private boolean isOfTone(StripComparison row) {
         CharacteristicCurve used = toneCurves.get(row.figures().strip().film());
-        return used == null || row.figures().curve().filter(own -> own == used).isPresent();
+        return used == null || row.figures().curve().filter(used::equals).isPresent();
     }
 
     /** That the speed is no ISO speed, loudly; nothing where it may be one, or there is none. */

@@ -149,7 +149,7 @@ class FilmPagesTest {
         assertTrue(page.contains("<li>For the contrast condition, " + change + ".</li>"), change);
         assertTrue(page.contains("<li>For the contrast of the reference, "), page);
         List<String> others = strips.stream()
-                .filter(strip -> strip != first)
+                .filter(strip -> !strip.equals(first))
                 .map(strip -> "strip-" + strip.id() + ".html")
                 .toList();
         assertTrue(links(out.resolve("strip-" + first.id() + ".html"), "strip-.*html")
