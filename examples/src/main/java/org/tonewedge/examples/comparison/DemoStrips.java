@@ -122,7 +122,7 @@ public final class DemoStrips {
         Stock stock = Stock.usual();
         double stopsFasterThanBox;
         double minutes = 8;
-        String developer = "phenidone-ascorbate, demo batch 2, 1+1";
+        String developer = "pyrazolidone-ascorbate, demo batch 2, 1+1";
         ExposureSeries exposures;
         int repeats = 1;
         int dustStep = -1;
@@ -180,7 +180,7 @@ public final class DemoStrips {
 
     private void makeAll() {
         Stock usual = Stock.usual();
-        String house = "phenidone-ascorbate, demo batch 2, 1+1";
+        String house = "pyrazolidone-ascorbate, demo batch 2, 1+1";
         String soft = "low-contrast glycin, demo batch 5";
         String fast = "push bath, demo batch 9";
         List<Plan> plans = new ArrayList<>(List.of(

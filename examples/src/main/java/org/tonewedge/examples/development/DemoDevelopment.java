@@ -53,7 +53,7 @@ public final class DemoDevelopment {
                 .film("Larkham Field 125")
                 .boxSpeed(125)
                 .processing(Processing.unknown()
-                        .withDeveloper("phenidone-ascorbate, demo batch 7, 1+2")
+                        .withDeveloper("pyrazolidone-ascorbate, demo batch 7, 1+2")
                         .withMinutes(minutes)
                         .withTemperature(Temperature.ofCelsius(celsius)));
         for (int i = 0; i < 3; i++) {
