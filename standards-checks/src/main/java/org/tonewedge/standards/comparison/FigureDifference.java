@@ -15,10 +15,10 @@ import org.tonewedge.core.quantity.Estimate;
  * }</pre>
  *
  * <p>A difference is significant if its 95 % interval does not contain 0. Each figure is judged by itself: on average,
- * one of twenty figures that do not differ is called significant. On 10,000 simulated pairs of strips of one and the
- * same film, fitted as {@link CurveDrawing} describes, gamma was called different in 0.9 % and every other figure in
- * 2.8 to 3.9 % ({@code FigureDifferenceTest} of the tests, run as a program). The readings do not show the variation of
- * exposure and development between two strips of one film: see {@link FilmMean}.
+ * one of twenty figures that do not differ is called significant, or fewer, since the uncertainties include what rival
+ * curves disagree by. {@code FigureDifferenceTest} of the tests, run as a program, counts them on simulated pairs of strips
+ * of one film. The readings do not show the variation of exposure and development between two strips of one film: see
+ * {@link FilmMean}.
  *
  * <p>Immutable and thread safe.
  *

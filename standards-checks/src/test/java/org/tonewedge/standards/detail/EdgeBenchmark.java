@@ -8,7 +8,7 @@ import org.tonewedge.core.tone.DensityImage;
 
 /**
  * How long an edge of a megapixel takes to read, and the codes of 24 megapixels to become densities, each beside a copy of as
- * many numbers in the same run. Run it by hand; the results stand in the package documentation.
+ * many numbers in the same run. Run it by hand, on a machine that does nothing else.
  */
 final class EdgeBenchmark {
 

@@ -13,7 +13,7 @@ import org.tonewedge.core.strip.StepTablet;
 /**
  * A simulated scanner with flare, a wrong dark code, a gamma and noise, on whose scans a tablet of 21 steps lies somewhere in
  * a rough box above seven patches of known density; and how well {@link ScanCalibration} reads the patches. Run it by hand
- * for the figures in the package documentation: the argument is the number of scans of each kind.
+ * for bias and coverage; the argument is the number of scans of each kind.
  */
 final class ScanSimulation {
 

@@ -36,7 +36,7 @@ class AgreementTest {
 
     /** With 1.96: −78.0959 and 73.8606, as a public test suite states it for these data; secondary, its package not named. */
     @Test
-    void givesTheLimitsOfAGeneralStatisticsPackage() {
+    void givesTheLimitsOfAPublicTestSuite() {
         assertEquals(-78.0959, limits.lower().value(), 0.002);
         assertEquals(73.8606, limits.upper().value(), 0.002);
     }
