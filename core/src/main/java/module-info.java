@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Quantities of photographic sensitometry, strips of film or paper with their readings, characteristic curves, and what
  * a printer does with curves.

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /** Runnable programs on invented demo data. Not a published API. */
 module org.tonewedge.examples {
     requires transitive org.tonewedge.core;

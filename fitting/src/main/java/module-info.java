@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /** Splines, toe-shoulder models and development models fitted to strips. */
 @SuppressWarnings("module") // the qualified export names a module that is compiled after this one
 module org.tonewedge.fitting {

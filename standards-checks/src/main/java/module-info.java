@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Published methods that read a figure off a characteristic curve, each as a small class named after its standard or its
  * author.

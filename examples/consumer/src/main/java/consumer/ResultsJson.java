@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package consumer;
 
 import com.fasterxml.jackson.core.JsonFactory;

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * What all published methods share: the {@link org.tonewedge.standards.Determination} that they return, the
  * {@link org.tonewedge.standards.Criterion} that they apply, the {@link org.tonewedge.standards.Condition}s that they

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
 /** The curve reaches the density at several exposures, because it reverses or is level there. */

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
 /** What a conversion of many samples does with one that has no result. */

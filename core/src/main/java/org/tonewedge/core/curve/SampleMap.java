@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
 /** A table as a conversion sees it: a function over a range. */

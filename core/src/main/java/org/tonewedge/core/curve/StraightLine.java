@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
 import org.tonewedge.core.internal.Checks;

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * The characteristic curve: density as a function of log exposure, and what you can read off it.
  *

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * The quantities of sensitometry as types, so that the usual mix-ups either do not compile or fail with a clear
  * message.

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Scanned film: regions of a scan, what its codes mean, and tables that turn codes into densities or log exposures. The
  * caller reads the image file and passes the pixels as an array, or row by row as {@link org.tonewedge.core.scan.ScanRows}

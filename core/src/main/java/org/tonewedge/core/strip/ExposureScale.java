@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
 /** The exposure scale of a table; each constant has the name of its column, or of the row above the steps. */

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.chart;
 
 /** What a chart shows between title and legend: an area of data of a stated size, and room for axes round it. */

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Charts as publishable files, for the programs of this module: laid out once, then written as SVG and painted as PNG.
  *

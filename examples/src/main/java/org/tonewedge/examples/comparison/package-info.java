@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * The comparison of film strips with a reference: the program, its report and its invented demo data.
  *

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * The densitometer check in the terminal: {@link org.tonewedge.examples.densitometer.DensitometerCheckProgram} judges a log,
  * {@link org.tonewedge.examples.densitometer.GoldenVectorsProgram} writes vectors to test a firmware with, and

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Tables of readings in spreadsheets: XLSX and ODS as rows for {@link org.tonewedge.core.strip.ReadingsReader}, and files
  * to fill in.

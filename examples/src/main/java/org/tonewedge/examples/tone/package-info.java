@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * After the curves: matching frames, printing exposure, coloured patches, tone reproduction and grain, as tables and
  * charts.

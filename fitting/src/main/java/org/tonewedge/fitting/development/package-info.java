@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Development: from a few test strips to "develop for this long". Start at
  * {@link org.tonewedge.fitting.development.DevelopmentSeries} with the strips of one film in one developer.

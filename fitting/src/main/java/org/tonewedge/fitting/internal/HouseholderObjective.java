@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.internal;
 
 /** The objective of a general problem: its Jacobian is brought to triangular form by Householder reflections. */

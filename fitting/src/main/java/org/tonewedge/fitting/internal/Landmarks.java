@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.internal;
 
 /** Where a search for a curve starts: the steepest part of the readings and where its line meets their extremes. */

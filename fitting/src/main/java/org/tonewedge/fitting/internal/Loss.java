@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.internal;
 
 /** How a standardised residual counts. The constants give 95 % efficiency for normal errors (from memory). */

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.internal;
 
 /** A sum of squares and its linear model, as the search of {@link LevenbergMarquardt} asks for them. */

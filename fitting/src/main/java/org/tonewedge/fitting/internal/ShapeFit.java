@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.internal;
 
 /** A shape fitted to readings by {@link ShapeSearch}, as plain numbers. The arrays are not to be changed. */

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.numeric;
 
 /** Akaike's information criterion: the smaller, the better a model explains the readings it was fitted to. */

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.parametric;
 
 /** A parameter of a {@link CurveFamily}. Positions are log<sub>10</sub> H on the axis of the curve. */

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Characteristic curves with few parameters, fitted to the readings of a strip; every figure read off a fitted curve
  * has an uncertainty.

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.spline;
 
 /** What is known about the shape of a smoothing spline, besides that it is smooth. */

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Smoothing splines: curves through a strip's readings that take their shape from the readings alone and smooth the
  * noise as much as the readings require.

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.colour;
 
 /** The filter through which a density was read; whether it is status A or M is stated for the whole strip. */

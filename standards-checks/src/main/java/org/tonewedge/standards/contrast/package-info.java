@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Measures of contrast: {@link org.tonewedge.standards.contrast.AverageGradient} and
  * {@link org.tonewedge.standards.contrast.ContrastIndex}; gamma comes with {@link org.tonewedge.core.curve.CurveAnatomy}, the

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.density;
 
 /** How light falls on a sample and is collected from it: through the sample, or reflected by it. */

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * The kinds of density: {@link org.tonewedge.standards.density.DensityKind geometry and spectral response} as types, so
  * that different kinds of density do not mix, and the {@link org.tonewedge.standards.density.SpectralResponse}s that

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Fine detail: sharpness of edges, modulation transfer, resolving power, grain as a function of frequency, and the
  * densities of patches, from scans given as arrays.

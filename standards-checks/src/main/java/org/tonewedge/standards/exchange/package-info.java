@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Density data in the open text format of ISO 28178, formerly ANSI CGATS.17, as an alternative to the readings table:
  * {@link org.tonewedge.standards.exchange.DensityExchange} reads and writes it.

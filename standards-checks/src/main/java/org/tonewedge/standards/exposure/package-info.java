@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * From the light at the meter to the exposure at the film: {@link org.tonewedge.standards.exposure.FocalPlaneExposure},
  * {@link org.tonewedge.standards.exposure.ExposureMeter}, marked times and apertures,

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Speed, average gradient and class of radiographic films, on an axis of air kerma.
  *

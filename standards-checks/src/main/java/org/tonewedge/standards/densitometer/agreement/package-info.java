@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Two densitometers that read the same samples: how far they agree
  * ({@link org.tonewedge.standards.densitometer.agreement.LimitsOfAgreement}), and the line that converts the readings

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.calibration;
 
 /** Which constants a calibration determines, in the model reading = a − b log<sub>10</sub> (10<sup>−D</sup> + l). */

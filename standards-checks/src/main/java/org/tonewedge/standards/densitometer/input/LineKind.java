@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.input;
 
 /** The kinds of line in a densitometer's log. Every line is counted under one kind. */

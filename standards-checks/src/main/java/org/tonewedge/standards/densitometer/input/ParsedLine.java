@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.input;
 
 /** What one line gave: a complete reading, or the kind under which it is counted. */

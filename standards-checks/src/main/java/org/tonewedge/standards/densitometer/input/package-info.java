@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * The input of a densitometer check: the certificate of the tablet and the lines that the firmware prints.
  *

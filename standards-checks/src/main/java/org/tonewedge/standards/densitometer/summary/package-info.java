@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * The readings of a tablet summarised step by step, in memory that does not grow with the log: means, scatter within
  * and between runs, drift, resolution, and whether printed densities follow from the counts beside them.

@@ -1,3 +1,4 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * Whether a densitometer may be trusted: its readings of a step tablet are set against the certificate, judged, and
  * corrected where they can be.
