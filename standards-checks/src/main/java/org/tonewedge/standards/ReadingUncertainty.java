@@ -231,7 +231,7 @@ public final class ReadingUncertainty {
                     drawn.add(redrawn(strip, deviation, random));
                 }
                 values[count] = figure.applyAsDouble(drawn.stream()
-                        .map(strip -> curve.apply(strip).movedBy(shift))
+                        .map(strip -> curve.apply(strip).shiftedBy(shift))
                         .toList());
                 shifts[count] = shift.logUnits();
                 count++;

@@ -45,7 +45,7 @@ class StandardsProperties {
     void everySpeedMovesByExactlyTheShiftOfTheExposureAxis(
             @ForAll ClosedFormCurve closedForm, @ForAll @DoubleRange(min = -1.0, max = 1.0) @Scale(6) double shift) {
         List<Double> before = logSpeeds(closedForm.curve());
-        List<Double> after = logSpeeds(closedForm.curve().movedBy(ExposureInterval.ofLogUnits(shift)));
+        List<Double> after = logSpeeds(closedForm.curve().shiftedBy(ExposureInterval.ofLogUnits(shift)));
         for (int i = 0; i < before.size(); i++) {
             assertEquals(before.get(i) - shift, after.get(i), EXACT, "method " + i);
         }
@@ -56,7 +56,7 @@ class StandardsProperties {
         List<Double> speeds = new ArrayList<>(List.of(
                 Math.log10(Iso6.withDefaults().determine(curve).exact()),
                 Math.log10(Iso5800.withDefaults()
-                        .determine(new ColourCurves(curve, curve.movedBy(ExposureInterval.ofStops(-1)), curve))
+                        .determine(new ColourCurves(curve, curve.shiftedBy(ExposureInterval.ofStops(-1)), curve))
                         .exact()),
                 Math.log10(Iso2240.withDefaults().determine(slide).exact()),
                 Iso6846.withDefaults().speed(curve).figure(),

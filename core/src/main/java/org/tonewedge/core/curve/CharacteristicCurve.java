@@ -527,7 +527,7 @@ public final class CharacteristicCurve {
      * @return the moved curve
      * @throws IllegalArgumentException if an end leaves the range of {@link LogExposure}
      */
-    public CharacteristicCurve movedBy(ExposureInterval interval) {
+    public CharacteristicCurve shiftedBy(ExposureInterval interval) {
         return of(
                 name,
                 ShiftedForm.moved(form, interval.logUnits()),

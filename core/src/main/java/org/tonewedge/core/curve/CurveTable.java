@@ -13,7 +13,7 @@ import org.tonewedge.core.internal.Checks;
  * }</pre>
  *
  * <p>With the usual {@value #USUAL_CELLS} cells it differs from a monotone cubic through readings by less than 3e−6 in
- * density, and from a smooth model by less than 1e−9; {@link #greatestDifferenceFound()} gives the difference for your
+ * density, and from a smooth model by less than 1e−9; {@link #greatestDifference()} gives the difference for your
  * curve. A table saves time from about 10,000 samples on.
  *
  * <p>Inputs and results are plain numbers: log<sub>10</sub> H on the axis of the curve, and gross density. Immutable
@@ -133,7 +133,7 @@ public final class CurveTable {
      * @return the greatest difference found
      * @units density
      */
-    public double greatestDifferenceFound() {
+    public double greatestDifference() {
         return greatestDifference;
     }
 

@@ -24,7 +24,7 @@ import org.tonewedge.core.quantity.LogExposure;
  *
  * <p><b>Error.</b> At the log exposure returned, the density of the curve is within {@link #errorBound()} of the
  * density asked for, because both lie between the same two neighbouring densities of the table.
- * {@link #greatestErrorFound()} is the error actually found, usually far smaller.
+ * {@link #greatestError()} is the error actually found, usually far smaller.
  *
  * <p>Inputs and results are plain numbers: gross density, and log<sub>10</sub> H on the axis of the curve. Immutable
  * and thread safe.
@@ -235,7 +235,7 @@ public final class InverseCurveTable {
      *     exposure returned
      * @units density
      */
-    public double greatestErrorFound() {
+    public double greatestError() {
         return greatestError;
     }
 

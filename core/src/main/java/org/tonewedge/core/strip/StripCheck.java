@@ -74,7 +74,7 @@ public final class StripCheck {
         ExposedStep last = steps.get(steps.size() - 1);
         if (first.density().minus(last.density()).value() > tolerance) {
             return List.of(new StripFinding(
-                    StripFinding.Kind.RUNS_BACKWARDS,
+                    StripFinding.Kind.DENSITIES_REVERSED,
                     first.exposure(),
                     strip + ": density falls with exposure, from " + first.density() + " at " + first.exposure()
                             + " to "
@@ -153,14 +153,14 @@ public final class StripCheck {
         double apart = step.exposure().minus(before.exposure()).logUnits();
         if (apart < CROWDED) {
             found.add(new StripFinding(
-                    StripFinding.Kind.STEPS_CROWDED,
+                    StripFinding.Kind.STEPS_TOO_CLOSE,
                     step.exposure(),
                     strip + ": steps at " + before.exposure() + " and " + step.exposure()
                             + " are less than 0.01 log units apart; enter them as repeat readings of one exposure"));
         }
         if (apart > FAR_APART) {
             found.add(new StripFinding(
-                    StripFinding.Kind.STEPS_FAR_APART,
+                    StripFinding.Kind.STEPS_TOO_FAR_APART,
                     step.exposure(),
                     strip + ": no step was read between " + before.exposure() + " and " + step.exposure()
                             + "; figures read there are guesses: read steps between them"));

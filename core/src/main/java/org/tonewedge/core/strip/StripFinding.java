@@ -18,15 +18,15 @@ public record StripFinding(Kind kind, LogExposure exposure, String message) {
         /** A step reads thinner than a step before it that had less exposure. */
         DENSITY_FALLS,
         /** The strip ends thinner than it begins: it was read from the wrong end, or is a reversal material. */
-        RUNS_BACKWARDS,
+        DENSITIES_REVERSED,
         /** A step reads thinner than base plus fog. */
         BELOW_BASE_PLUS_FOG,
         /** The first steps are level, but denser than base plus fog. */
         LEVEL_ABOVE_BASE_PLUS_FOG,
         /** Two steps are so close that their difference is noise: they are repeat readings. */
-        STEPS_CROWDED,
+        STEPS_TOO_CLOSE,
         /** Two neighbouring steps are so far apart that the curve between them is a guess. */
-        STEPS_FAR_APART,
+        STEPS_TOO_FAR_APART,
         /** Repeat readings of one step differ by more than they should. */
         REPEATS_DISAGREE,
         /** Readings of base plus fog differ by more than they should; reported at the least exposure. */

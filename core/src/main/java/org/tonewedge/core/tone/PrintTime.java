@@ -59,7 +59,7 @@ public record PrintTime(Duration time) {
      * @throws IllegalArgumentException if the time falls below a nanosecond or exceeds 292 years
      */
     public PrintTime changedBy(ExposureInterval change) {
-        return changedBy(change, SchwarzschildExponent.HOLDS);
+        return changedBy(change, SchwarzschildExponent.RECIPROCITY_HOLDS);
     }
 
     /**

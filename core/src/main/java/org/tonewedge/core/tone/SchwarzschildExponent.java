@@ -20,7 +20,7 @@ import org.tonewedge.core.internal.Checks;
 public record SchwarzschildExponent(double exponent) {
 
     /** Reciprocity holds: time makes up for illuminance in full. */
-    public static final SchwarzschildExponent HOLDS = new SchwarzschildExponent(1);
+    public static final SchwarzschildExponent RECIPROCITY_HOLDS = new SchwarzschildExponent(1);
 
     private static final double LOWEST = 0.1;
 

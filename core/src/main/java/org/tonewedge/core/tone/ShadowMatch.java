@@ -138,7 +138,7 @@ public final class ShadowMatch {
      *
      * @return the shadow density of the reference above its base plus fog
      */
-    public DensityDifference wanted() {
+    public DensityDifference target() {
         return wanted;
     }
 
@@ -156,13 +156,13 @@ public final class ShadowMatch {
      *
      * @return where the density lies; a series of one frame encloses only its own density
      */
-    public BracketReach reach() {
+    public BracketCoverage coverage() {
         List<DensityDifference> shadows =
                 bracket.frames().stream().map(this::shadow).sorted().toList();
         if (shadows.get(shadows.size() - 1).compareTo(wanted) < 0) {
-            return BracketReach.MORE_EXPOSURE_NEEDED;
+            return BracketCoverage.MORE_EXPOSURE_NEEDED;
         }
-        return shadows.get(0).compareTo(wanted) > 0 ? BracketReach.LESS_EXPOSURE_NEEDED : BracketReach.ENCLOSED;
+        return shadows.get(0).compareTo(wanted) > 0 ? BracketCoverage.LESS_EXPOSURE_NEEDED : BracketCoverage.ENCLOSED;
     }
 
     /**
@@ -242,12 +242,12 @@ public final class ShadowMatch {
         Density density = wanted.above(bracket.basePlusFog());
         Strip shadows = bracket.stripOf(patch);
         int exposures = shadows.steps().size();
-        if (reach() != BracketReach.ENCLOSED) {
+        if (coverage() != BracketCoverage.ENCLOSED) {
             throw new OutsideMeasuredRangeException(bracket + ", patch '" + patch + "': no frame reaches " + density
                     + " (" + Figures.plain(wanted.value()) + " above base plus fog); the nearest, frame '"
                     + nearest.label() + "' at " + nearest.exposure() + ", has "
                     + nearest.reading(patch).density() + ": expose frames with "
-                    + (reach() == BracketReach.MORE_EXPOSURE_NEEDED ? "more" : "less")
+                    + (coverage() == BracketCoverage.MORE_EXPOSURE_NEEDED ? "more" : "less")
                     + " exposure, or match along the film's curve");
         }
         if (exposures < 2) {

@@ -76,7 +76,7 @@ class BulkReadingTest {
         CharacteristicCurve curve = curve(LOGISTIC);
         CurveTable table = CurveTable.of(curve);
         assertTrue(greatestDifference(curve, table) < 2e-11);
-        assertTrue(table.greatestDifferenceFound() < 2e-11);
+        assertTrue(table.greatestDifference() < 2e-11);
         assertEquals(curve, table.curve());
     }
 
@@ -86,7 +86,7 @@ class BulkReadingTest {
         CurveTable table = CurveTable.of(curve);
         double greatest = greatestDifference(curve, table);
         assertTrue(greatest < 1.5e-6, () -> "was " + greatest);
-        assertEquals(greatest, table.greatestDifferenceFound(), 0.5 * greatest);
+        assertEquals(greatest, table.greatestDifference(), 0.5 * greatest);
         // Four times the cells: a sixteenth of the difference, since the second derivative jumps at the readings.
         assertTrue(greatestDifference(curve, CurveTable.of(curve, 4096)) < 0.15 * greatest);
     }
@@ -155,7 +155,7 @@ class BulkReadingTest {
                 assertTrue(Math.abs(curve.form().gradient(x[i])) >= 0.049);
             }
             assertTrue(greatest <= table.errorBound());
-            assertTrue(greatest < 1.5 * table.greatestErrorFound() && greatest < 2e-5, "was " + greatest);
+            assertTrue(greatest < 1.5 * table.greatestError() && greatest < 2e-5, "was " + greatest);
             assertEquals(curve.logExposure(1.2), table.logExposure(1.2), 1e-6);
         }
     }

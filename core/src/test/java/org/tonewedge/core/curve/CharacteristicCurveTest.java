@@ -209,7 +209,7 @@ class CharacteristicCurveTest {
     @Test
     void movingTheAxisMovesTheCurve() {
         CharacteristicCurve curve = curve(0.20, 0.50, 0.90, 1.20, 1.10, 0.90);
-        CharacteristicCurve moved = curve.movedBy(ExposureInterval.ofStops(1));
+        CharacteristicCurve moved = curve.shiftedBy(ExposureInterval.ofStops(1));
         assertEquals(curve.density(-2.5), moved.density(-2.5 + Math.log10(2)), 1e-12);
         assertEquals(curve.gradient(-2.5), moved.gradient(-2.5 + Math.log10(2)), 1e-12);
         assertEquals(curve.logExposure(0.5) + Math.log10(2), moved.logExposure(0.5), 1e-12);

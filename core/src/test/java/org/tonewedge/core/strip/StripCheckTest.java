@@ -42,7 +42,7 @@ class StripCheckTest {
 
     @Test
     void aStripReadBackwardsIsToldAsOne() {
-        assertEquals(List.of(StripFinding.Kind.RUNS_BACKWARDS), kinds(strip(1.5, 1.1, 0.7, 0.4, 0.25)));
+        assertEquals(List.of(StripFinding.Kind.DENSITIES_REVERSED), kinds(strip(1.5, 1.1, 0.7, 0.4, 0.25)));
     }
 
     @Test
@@ -89,7 +89,7 @@ class StripCheckTest {
         for (int i = 0; i < densities.length; i++) {
             densities[i] = 0.20 + 0.03 * (30 - i); // no step falls by more than the tolerance
         }
-        assertEquals(List.of(StripFinding.Kind.RUNS_BACKWARDS), kinds(spaced(0.1, densities)));
+        assertEquals(List.of(StripFinding.Kind.DENSITIES_REVERSED), kinds(spaced(0.1, densities)));
     }
 
     @Test
@@ -108,10 +108,10 @@ class StripCheckTest {
     @Test
     void crowdedAndDistantStepsAreFound() {
         assertEquals(
-                List.of(StripFinding.Kind.STEPS_CROWDED, StripFinding.Kind.STEPS_CROWDED),
+                List.of(StripFinding.Kind.STEPS_TOO_CLOSE, StripFinding.Kind.STEPS_TOO_CLOSE),
                 kinds(spaced(0.001, 0.20, 0.21, 0.22)));
         assertEquals(
-                List.of(StripFinding.Kind.STEPS_FAR_APART, StripFinding.Kind.STEPS_FAR_APART),
+                List.of(StripFinding.Kind.STEPS_TOO_FAR_APART, StripFinding.Kind.STEPS_TOO_FAR_APART),
                 kinds(spaced(0.7, 0.20, 0.50, 0.90)));
     }
 }

@@ -96,7 +96,7 @@ class PrintExposureTest {
         ExposureInterval change = ExposureInterval.ofStops(1);
 
         assertEquals(25, time.changedBy(change).seconds(), 1e-12);
-        assertEquals(time.changedBy(change), time.changedBy(change, SchwarzschildExponent.HOLDS));
+        assertEquals(time.changedBy(change), time.changedBy(change, SchwarzschildExponent.RECIPROCITY_HOLDS));
         assertEquals("12.5 s", time.toString());
     }
 

@@ -50,7 +50,7 @@ class ShadowMatchProperties {
         frames.add(new Frame(
                 "match",
                 there.exactExposure(),
-                List.of(PatchReading.of(Brackets.SHADOW, fog + there.wanted().value()))));
+                List.of(PatchReading.of(Brackets.SHADOW, fog + there.target().value()))));
         Bracket matched = Bracket.of("film", film.basePlusFogReadings(), frames);
         ShadowMatch back = ShadowMatch.of(reference, "shadow", matched, "match");
 

@@ -30,7 +30,7 @@ class ShadowMatchTest {
 
         assertEquals("f5", match.frame().label());
         assertEquals(0.005, match.residual().value(), 1e-12);
-        assertEquals(BracketReach.ENCLOSED, match.reach());
+        assertEquals(BracketCoverage.ENCLOSED, match.coverage());
         assertEquals(0.035 / 0.06, match.interval().stops(), 1e-9);
         assertEquals("frame 'f5' at +2/3 stop, ΔD +0.005 from the reference", match.toString());
     }
@@ -42,10 +42,10 @@ class ShadowMatchTest {
         ShadowMatch match = ShadowMatch.of(bracket, "shadow", reference, "f2");
 
         // The reference at +1 stop has 0.38: this film needs (0.38 − 0.30) / 0.06 = 1.3333 stop, a third more.
-        assertEquals(0.38, match.wanted().value(), 1e-12);
+        assertEquals(0.38, match.target().value(), 1e-12);
         assertEquals(4 / 3.0, match.frame().exposure().stops() + 1 / 3.0, 1e-9);
         assertThrows(OutsideMeasuredRangeException.class, match::interval);
-        assertEquals(BracketReach.MORE_EXPOSURE_NEEDED, match.reach());
+        assertEquals(BracketCoverage.MORE_EXPOSURE_NEEDED, match.coverage());
         assertEquals(
                 1 / 3.0,
                 match.along(line(0.22, 0.06 / Math.log10(2), 0, 0, 20 * Math.log10(2)))
@@ -58,7 +58,7 @@ class ShadowMatchTest {
     void tellsWhichWayToExtendABracketThatDoesNotReach() {
         ShadowMatch dense = ShadowMatch.of(bracket, "shadow", DensityDifference.of(0.10));
 
-        assertEquals(BracketReach.LESS_EXPOSURE_NEEDED, dense.reach());
+        assertEquals(BracketCoverage.LESS_EXPOSURE_NEEDED, dense.coverage());
         assertEquals("f0", dense.frame().label());
         assertEquals(0.14, dense.residual().value(), 1e-12);
         String message = assertThrows(OutsideMeasuredRangeException.class, dense::exactExposure)

@@ -23,7 +23,7 @@ final class CommonCause {
             return Optional.of("No results: " + every + " lacks a base-plus-fog reading. Read an unexposed, processed"
                     + " part of each and enter it with an empty exposure.");
         }
-        if (all(rows, strip -> has(strip, StripFinding.Kind.RUNS_BACKWARDS))) {
+        if (all(rows, strip -> has(strip, StripFinding.Kind.DENSITIES_REVERSED))) {
             return Optional.of("No results: density falls with exposure in " + every + ". The exposures probably have"
                     + " the wrong sign, or the tablet was read from the other end: log H is greatest where the film is"
                     + " densest, and under a tablet it is log H without the tablet minus the density of the step."

@@ -73,7 +73,7 @@ import picocli.CommandLine.Parameters;
             "    comma step=no density=dens    columns by the names of the header row",
             "  fields: step run time milliseconds temperature density sample dark open gain integration",
             "          open_dark open_gain open_integration; field=fixed:VALUE if it never changes",
-            "  with decimals=N and width=N half lines are noticed; decimal=comma reads 0,42",
+            "  with decimals=N and width=N incomplete lines are noticed; decimal=comma reads 0,42",
             "  time stamps, levels and tags before the values, [10:15:30] or I (7500) dens:, are understood",
             "",
             "The certificate: CSV with the columns step, density, expanded_uncertainty and, if it is not 2,",

@@ -35,7 +35,7 @@ public final class FitAStrip {
         System.out.println("log H of the speed point " + speedPoint);
         System.out.println(
                 "gamma " + fit.estimate(curve -> CurveAnatomy.of(curve).gamma().value()));
-        fit.distrusted().forEach(System.out::println);
+        fit.outliers().forEach(System.out::println);
         System.out.println(CurveFits.compare(strip).best().family());
     }
 }

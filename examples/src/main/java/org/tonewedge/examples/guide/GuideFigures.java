@@ -238,7 +238,7 @@ final class GuideFigures {
                 Axis.of("shadow above base plus fog", 0, 0.6, 0.1),
                 WIDTH,
                 HEIGHT);
-        double wanted = match.wanted().value();
+        double wanted = match.target().value();
         plot.line(new double[] {-2, 3}, new double[] {wanted, wanted}, THIN);
         plot.text("the reference's shadow", -2, wanted, 4, -6, Anchor.START, ChartStyle.INK);
         plot.points(stops, net, Symbol.CIRCLE, 3, ChartStyle.film(1), true);

@@ -43,7 +43,7 @@ final class MatchedFrames {
             Bracket bracket, ShadowMatch match, Finding<Estimate> stopsOnFrames, Finding<Estimate> stopsOnCurve) {
 
         double shadowDensity() {
-            return match.wanted().value() + match.residual().value();
+            return match.target().value() + match.residual().value();
         }
     }
 
@@ -186,8 +186,8 @@ final class MatchedFrames {
 
     private static Cell reach(ShadowMatch match) {
         return Cell.text(
-                Words.of(match.reach()),
-                switch (match.reach()) {
+                Words.of(match.coverage()),
+                switch (match.coverage()) {
                     case ENCLOSED -> "yes";
                     case MORE_EXPOSURE_NEEDED -> "no: expose more";
                     case LESS_EXPOSURE_NEEDED -> "no: expose less";

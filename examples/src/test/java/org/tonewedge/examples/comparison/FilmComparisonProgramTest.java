@@ -132,7 +132,7 @@ class FilmComparisonProgramTest {
         assertFalse(rows.get("S17").getField("base_fog").isEmpty());
         assertTrue(rows.get("S17").getField("notes").contains("check that the strip was exposed and developed"));
         assertTrue(rows.get("S23").getField("notes").contains("dust"));
-        assertTrue(rows.get("S23").getField("notes").contains("distrusted"));
+        assertTrue(rows.get("S23").getField("notes").contains("outlier"));
         assertTrue(rows.get("S23").getField("notes").contains("\u22121.501"));
     }
 
@@ -413,7 +413,7 @@ class FilmComparisonProgramTest {
         NamedCsvRecord row = rows(scratch.resolve("fit")).get("S23");
         // The strip was made with a speed half a stop below its box, and dust of 0.34 on the step at log H −1.501.
         assertEquals(-0.5, Double.parseDouble(row.getField("stops_vs_box")), 0.15);
-        assertTrue(row.getField("notes").contains("distrusted: strip 'S23'"), row.getField("notes"));
+        assertTrue(row.getField("notes").contains("outlier: strip 'S23'"), row.getField("notes"));
         Matcher dust = Pattern.compile("at log H \u22121\\.501 lx·s is ([-+0-9.]+) off")
                 .matcher(row.getField("notes"));
         assertTrue(dust.find(), row.getField("notes"));

@@ -13,12 +13,12 @@ import org.tonewedge.core.internal.DevelopmentTimes;
  */
 public final class DevelopmentChange {
 
-    private final Duration now;
-    private final PredictedTime wanted;
+    private final Duration current;
+    private final PredictedTime target;
 
-    DevelopmentChange(Duration now, PredictedTime wanted) {
-        this.now = now;
-        this.wanted = wanted;
+    DevelopmentChange(Duration current, PredictedTime target) {
+        this.current = current;
+        this.target = target;
     }
 
     /**
@@ -26,8 +26,8 @@ public final class DevelopmentChange {
      *
      * @return the time
      */
-    public Duration now() {
-        return now;
+    public Duration current() {
+        return current;
     }
 
     /**
@@ -35,18 +35,18 @@ public final class DevelopmentChange {
      *
      * @return the time
      */
-    public PredictedTime wanted() {
-        return wanted;
+    public PredictedTime target() {
+        return target;
     }
 
     /**
      * Returns the change of time in per cent.
      *
-     * @return wanted/now − 1, in per cent; negative for less time
+     * @return target/current − 1, in per cent; negative for less time
      * @units per cent
      */
     public double percent() {
-        return 100 * (DevelopmentTimes.minutes(wanted.time()) / DevelopmentTimes.minutes(now) - 1);
+        return 100 * (DevelopmentTimes.minutes(target.time()) / DevelopmentTimes.minutes(current) - 1);
     }
 
     /**
@@ -55,7 +55,7 @@ public final class DevelopmentChange {
      * @return the cautions, the most pressing first
      */
     public List<Caution> cautions() {
-        return wanted.cautions();
+        return target.cautions();
     }
 
     /**
@@ -67,14 +67,14 @@ public final class DevelopmentChange {
     @Override
     public String toString() {
         long percent = Math.round(percent());
-        String time = DevelopmentTimes.inWords(wanted.time())
-                + wanted.temperature()
+        String time = DevelopmentTimes.inWords(target.time())
+                + target.temperature()
                         .map(at -> " at " + DevelopmentTimes.inWords(at))
                         .orElse("");
         String what = percent == 0
                 ? "keep it at " + time
                 : "give it " + Math.abs(percent) + " % " + (percent > 0 ? "more" : "less") + ": " + time;
-        return wanted.isExtrapolated() ? what + " (extrapolated: test it)" : what;
+        return target.isExtrapolated() ? what + " (extrapolated: test it)" : what;
     }
 
     /**
@@ -86,8 +86,8 @@ public final class DevelopmentChange {
     @Override
     public boolean equals(Object other) {
         return other instanceof DevelopmentChange that
-                && Objects.equals(now, that.now)
-                && Objects.equals(wanted, that.wanted);
+                && Objects.equals(current, that.current)
+                && Objects.equals(target, that.target);
     }
 
     /**
@@ -97,6 +97,6 @@ public final class DevelopmentChange {
      */
     @Override
     public int hashCode() {
-        return Objects.hash(now, wanted);
+        return Objects.hash(current, target);
     }
 }

@@ -44,8 +44,8 @@ final class FitJudge {
             return neighbours;
         }
         double ratio = Math.max(0, squares(trusted) - scatter[0]) / (freedom - repeats) / (scatter[0] / repeats);
-        LackOfFit byRepeats = new LackOfFit(
-                LackOfFit.Test.FISHER, ratio, Distributions.fisherExceeds(ratio, freedom - repeats, repeats));
+        LackOfFit byRepeats =
+                new LackOfFit(LackOfFit.Test.F, ratio, Distributions.fisherExceeds(ratio, freedom - repeats, repeats));
         return repeats >= freedom - repeats || neighbours.test() == LackOfFit.Test.NONE
                 ? byRepeats
                 : moreDoubtful(byRepeats, neighbours);
@@ -123,7 +123,7 @@ final class FitJudge {
             }
             asLow += ratio(errors, exposed) <= ratio ? 1 : 0;
         }
-        return new LackOfFit(LackOfFit.Test.NEIGHBOURS, ratio, (asLow + 1.0) / (SIMULATIONS + 1));
+        return new LackOfFit(LackOfFit.Test.DURBIN_WATSON, ratio, (asLow + 1.0) / (SIMULATIONS + 1));
     }
 
     private static double ratio(double[] residuals, int count) {

@@ -53,10 +53,10 @@ import org.tonewedge.fitting.numeric.Matrices;
 public final class FittedCurve implements Recorded {
 
     /**
-     * A reading this many standard deviations off the curve is distrusted (modified z-score, common practice, no
+     * A reading this many standard deviations off the curve is an outlier (modified z-score, common practice, no
      * source).
      */
-    private static final double DISTRUSTED = 3.5;
+    private static final double OUTLYING = 3.5;
 
     /** A curve that falls below base plus fog by more than half the density of the speed point contradicts itself. */
     private static final double MOST_DIP = 0.05;
@@ -431,9 +431,9 @@ public final class FittedCurve implements Recorded {
      *
      * @return the readings, the worst first; empty if all are trusted
      */
-    public List<FittedReading> distrusted() {
+    public List<FittedReading> outliers() {
         return readings().stream()
-                .filter(reading -> Math.abs(reading.standardised()) > DISTRUSTED)
+                .filter(reading -> Math.abs(reading.standardised()) > OUTLYING)
                 .sorted((a, b) -> Double.compare(Math.abs(b.standardised()), Math.abs(a.standardised())))
                 .toList();
     }
@@ -462,7 +462,7 @@ public final class FittedCurve implements Recorded {
                 && dip
                         > Math.max(
                                 MOST_DIP,
-                                DISTRUSTED
+                                OUTLYING
                                         * Math.sqrt(readingVariance(
                                                 curve.basePlusFog().value())))) {
             notes.add("Base plus fog is " + Figures.plain(Math.rint(dip * 100) / 100)
@@ -704,7 +704,7 @@ public final class FittedCurve implements Recorded {
                         records.add(ResultRecord.ofEstimate(parameter.name().toLowerCase(Locale.ROOT), value, "")));
         records.add(ResultRecord.ofNumber("residual_standard_deviation", residualStandardDeviation(), "density"));
         records.add(ResultRecord.ofNumber("readings", readings().size(), ""));
-        records.add(ResultRecord.ofNumber("distrusted", distrusted().size(), ""));
+        records.add(ResultRecord.ofNumber("outliers", outliers().size(), ""));
         records.add(ResultRecord.ofText("lack_of_fit", lackOfFit().toString()));
         return List.copyOf(records);
     }

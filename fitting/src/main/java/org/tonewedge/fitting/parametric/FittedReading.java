@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.parametric;
 
+import java.util.Locale;
 import java.util.Optional;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -34,7 +35,8 @@ public record FittedReading(
     public String toString() {
         return strip + ": " + density + " at "
                 + exposure.map(LogExposure::toString).orElse("no exposure") + " is "
-                + Figures.signed(residual.value()) + " off the curve (" + Figures.signed(standardised)
+                + Figures.signed(residual.value()) + " off the curve ("
+                + String.format(Locale.ROOT, "%.1f", Math.abs(standardised))
                 + " standard deviations)";
     }
 }

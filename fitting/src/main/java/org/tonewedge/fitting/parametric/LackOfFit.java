@@ -31,9 +31,9 @@ public final class LackOfFit {
         /** A stated repeatability. */
         CHI_SQUARE("χ² against the stated repeatability"),
         /** The scatter of repeat readings. */
-        FISHER("F against the repeat readings"),
+        F("F against the repeat readings"),
         /** The other residuals. */
-        NEIGHBOURS("similarity of neighbouring residuals, a weaker test because no repeatability is known"),
+        DURBIN_WATSON("similarity of neighbouring residuals, a weaker test because no repeatability is known"),
         /** Nothing: there are too few readings. */
         NONE("no test: too few readings for the parameters");
 
@@ -96,7 +96,7 @@ public final class LackOfFit {
      *
      * @return true if the probability is below {@link #SIGNIFICANCE}
      */
-    public boolean isRefused() {
+    public boolean isRejected() {
         return probability < SIGNIFICANCE;
     }
 
@@ -107,7 +107,7 @@ public final class LackOfFit {
      */
     @Override
     public String toString() {
-        String verdict = isRefused() ? "does not follow the readings" : "follows the readings";
+        String verdict = isRejected() ? "does not follow the readings" : "follows the readings";
         return test == Test.NONE
                 ? "not judged (" + test + ")"
                 : String.format(Locale.ROOT, "%s (%s, p = %.3f)", verdict, test, probability);

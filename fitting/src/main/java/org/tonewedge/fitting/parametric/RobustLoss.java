@@ -10,7 +10,7 @@ import org.tonewedge.fitting.internal.Loss;
  * from running medians of the densities. If it comes to distrust a reading, it also starts from the best fit to all
  * readings but one. One bad reading between the ends of a strip then hardly bends the curve; nor do two swapped
  * readings or a few isolated ones. At either end of a short strip a bad reading can look like the beginning of a toe or
- * a shoulder: look at {@link FittedCurve#distrusted()} and at the plot.
+ * a shoulder: look at {@link FittedCurve#outliers()} and at the plot.
  */
 public enum RobustLoss {
     /** Least squares: every reading is trusted equally. One bad reading spoils the curve. */

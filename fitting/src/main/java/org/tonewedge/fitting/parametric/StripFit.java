@@ -95,7 +95,7 @@ public final class StripFit {
         Optional<SplineFit> spline = spline(strip, repeatability);
         for (ModelComparison.Candidate candidate : comparison.toeShoulderFirst()) {
             LackOfFit lack = candidate.fit().orElseThrow().lackOfFit();
-            if (!lack.isRefused()) {
+            if (!lack.isRejected()) {
                 FittedCurve fitted = comparison.among(
                         candidate,
                         allowed,
@@ -150,7 +150,7 @@ public final class StripFit {
      * @return false if every family was refused and no spline could be drawn; {@link #estimate} then refuses
      */
     public boolean isTrusted() {
-        return spline.isPresent() || !lackOfFit.isRefused();
+        return spline.isPresent() || !lackOfFit.isRejected();
     }
 
     /**
@@ -186,7 +186,7 @@ public final class StripFit {
      * @return the fit; empty if the curve is a spline, or no curve follows the readings
      */
     public Optional<FittedCurve> family() {
-        return lackOfFit.isRefused() ? Optional.empty() : Optional.of(fitted);
+        return lackOfFit.isRejected() ? Optional.empty() : Optional.of(fitted);
     }
 
     /**

@@ -263,7 +263,7 @@ class CurveFitTest {
         double[] read = {0.589, 0.274, 0.29, 0.377, 0.58, 0.822, 1.074, 1.327, 1.581, 1.833, 2.073};
         FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER).with(loss).fit(TestStrips.strip("T7", x, read));
         assertEquals(0.27, fit.curve().basePlusFog().value(), 0.01);
-        assertEquals(0.589, fit.distrusted().get(0).density().value());
+        assertEquals(0.589, fit.outliers().get(0).density().value());
     }
 
     private static FitFailure failure(Runnable fit) {
@@ -336,7 +336,7 @@ class CurveFitTest {
         for (RobustLoss loss : List.of(RobustLoss.HUBER, RobustLoss.TUKEY)) {
             FittedCurve robust =
                     CurveFit.of(CurveFamily.TOE_SHOULDER).with(loss).fit(strip);
-            List<FittedReading> distrusted = robust.distrusted();
+            List<FittedReading> distrusted = robust.outliers();
             assertEquals(
                     List.of(x[6], x[14], x[15], x[24]),
                     distrusted.stream()
@@ -357,7 +357,7 @@ class CurveFitTest {
                 CurveFit.of(CurveFamily.TOE_SHOULDER)
                         .with(RobustLoss.TUKEY)
                         .fit(TestStrips.s07())
-                        .distrusted());
+                        .outliers());
     }
 
     @Test

@@ -40,7 +40,7 @@ class RobustFitTest {
                 String what = "step " + (step + 1) + ", error " + error;
                 assertEquals(CurveFamily.TOE_SHOULDER, fit.family(), what);
                 assertEquals(speedPoint, TestStrips.speedPoint(fit.curve()), 0.006, what);
-                FittedReading worst = fit.distrusted().get(0);
+                FittedReading worst = fit.outliers().get(0);
                 assertEquals(X[step], worst.exposure().orElseThrow().value(), 0, what);
                 assertTrue(worst.trust() < 0.01, what);
             }
@@ -140,7 +140,7 @@ class RobustFitTest {
             FittedCurve fit = fit(CurveFit.of(CurveFamily.TOE_SHOULDER).with(loss), d, unexposed);
             inBand += fit.confidenceBand(at, 0.95).contains(truth) ? 1 : 0;
             predicted += fit.predictionBand(at, 0.95).contains(truth + 0.01 * random.nextGaussian()) ? 1 : 0;
-            distrusted += fit.distrusted().size();
+            distrusted += fit.outliers().size();
         }
         assertEquals(0.95, inBand / (double) strips, 0.025);
         assertEquals(0.95, predicted / (double) strips, 0.02);
@@ -172,7 +172,7 @@ class RobustFitTest {
         FittedCurve fit = TUKEY.fit("no toe", ExposureAxis.LUX_SECONDS, x, d, 0.2, 0.201, 0.7);
         assertEquals(CurveFamily.STRAIGHT_LINE_SHOULDER, fit.family());
         assertEquals(0.201, fit.curve().basePlusFog().value(), 1e-12);
-        List<FittedReading> distrusted = fit.distrusted();
+        List<FittedReading> distrusted = fit.outliers();
         assertEquals(1, distrusted.size(), distrusted::toString);
         assertEquals(0.7, distrusted.get(0).density().value());
     }

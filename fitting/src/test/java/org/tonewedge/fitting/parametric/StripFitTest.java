@@ -39,7 +39,7 @@ class StripFitTest {
         StripFit fit = StripFit.of(TestStrips.s07());
         assertEquals(CurveFamily.TOE_SHOULDER, fit.family().orElseThrow().family());
         assertTrue(fit.isTrusted());
-        assertEquals(LackOfFit.Test.FISHER, fit.lackOfFit().test());
+        assertEquals(LackOfFit.Test.F, fit.lackOfFit().test());
         assertTrue(fit.verdict().startsWith("toe, straight line and shoulder follows the readings (F"), fit.verdict());
     }
 
@@ -48,7 +48,7 @@ class StripFitTest {
         StripFit fit = StripFit.of(strip(TWO_LAYERS, 31, 3, 5));
         assertTrue(fit.spline().isPresent(), fit::toString);
         assertTrue(fit.family().isEmpty());
-        assertTrue(fit.lackOfFit().isRefused());
+        assertTrue(fit.lackOfFit().isRejected());
         assertTrue(fit.notes().stream().anyMatch(note -> note.startsWith("Refused: toe and straight line")));
         Estimate speedPoint = fit.estimate(TestStrips::speedPoint);
         assertTrue(speedPoint.interval(0.95).contains(TestStrips.speedPoint(TWO_LAYERS)), speedPoint::toString);
@@ -72,7 +72,7 @@ class StripFitTest {
         assertTrue(exacting.spline().isPresent(), exacting::toString);
         StripFit lenient = StripFit.of(strip, Repeatability.stated(DensityDifference.of(0.05)));
         assertEquals(LackOfFit.Test.CHI_SQUARE, lenient.lackOfFit().test());
-        assertFalse(lenient.lackOfFit().isRefused());
+        assertFalse(lenient.lackOfFit().isRejected());
     }
 
     @Test
@@ -125,7 +125,7 @@ class StripFitTest {
                         .with(repeatability)
                         .fit(strip)
                         .lackOfFit()
-                        .isRefused()
+                        .isRejected()
                 ? 1
                 : 0;
     }

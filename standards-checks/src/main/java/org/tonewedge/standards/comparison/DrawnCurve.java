@@ -63,7 +63,7 @@ final class DrawnCurve {
         StripFit fit = StripFit.of(strip, options).requireTrusted();
         List<String> notes = new ArrayList<>();
         fit.family().ifPresent(family -> {
-            family.distrusted().forEach(reading -> notes.add("distrusted: " + reading));
+            family.outliers().forEach(reading -> notes.add("outlier: " + reading));
             family.notes().forEach(note -> notes.add("fit: " + note));
         });
         Function<Strip, CharacteristicCurve> again = fit.family()
@@ -73,7 +73,7 @@ final class DrawnCurve {
                 })
                 .orElseGet(() -> likewise(fit.spline().orElseThrow()));
         Estimator estimator = fit.family()
-                .map(family -> SecondOpinion.on(strip, fit::estimate, family.distrusted()))
+                .map(family -> SecondOpinion.on(strip, fit::estimate, family.outliers()))
                 .orElse(fit::estimate);
         return new DrawnCurve(fit.curve(), estimator, again, fit.verdict(), notes, 0);
     }

@@ -45,7 +45,7 @@ public final class StripFigures implements Recorded {
         Optional<DrawnCurve> drawn = Optional.empty();
         StripReading read;
         try {
-            refuse(findings, StripFinding.Kind.RUNS_BACKWARDS, StripFinding.Kind.BELOW_BASE_PLUS_FOG);
+            refuse(findings, StripFinding.Kind.DENSITIES_REVERSED, StripFinding.Kind.BELOW_BASE_PLUS_FOG);
             drawn = Optional.of(drawing.draw(strip));
             CharacteristicCurve curve = drawn.get().curve();
             read = new StripReading(strip, () -> curve);
@@ -65,7 +65,7 @@ public final class StripFigures implements Recorded {
         refuse(
                 StripCheck.withDefaults().check(strip),
                 StripFinding.Kind.DENSITY_FALLS,
-                StripFinding.Kind.STEPS_CROWDED);
+                StripFinding.Kind.STEPS_TOO_CLOSE);
         return CharacteristicCurve.through(strip);
     }
 

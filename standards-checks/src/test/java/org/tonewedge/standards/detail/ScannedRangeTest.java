@@ -46,7 +46,7 @@ class ScannedRangeTest {
         ScannedRange fine = ScannedRange.withDefaults().determine(logistic(), density -> 0.005);
         assertTrue(fine.speedAgainst(coarse).stops() > 0.5);
         ScannedRange faster = ScannedRange.withDefaults()
-                .determine(logistic().movedBy(ExposureInterval.ofStops(-1)), density -> 0.01);
+                .determine(logistic().shiftedBy(ExposureInterval.ofStops(-1)), density -> 0.01);
         assertEquals(1, faster.speedAgainst(coarse).stops(), 1e-5);
         assertTrue(ScannedRange.withDefaults()
                 .determine(logistic(), density -> 1e-6)

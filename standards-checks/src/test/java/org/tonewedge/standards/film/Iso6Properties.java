@@ -19,7 +19,7 @@ class Iso6Properties {
     void aSpeedMovesByExactlyTheShiftOfTheExposureAxis(
             @ForAll ClosedFormCurve closedForm, @ForAll @DoubleRange(min = -1.0, max = 1.0) @Scale(6) double shift) {
         CharacteristicCurve curve = closedForm.curve();
-        CharacteristicCurve moved = curve.movedBy(ExposureInterval.ofLogUnits(shift));
+        CharacteristicCurve moved = curve.shiftedBy(ExposureInterval.ofLogUnits(shift));
         Iso6 method = Iso6.withDefaults();
         assertEquals(
                 Math.log10(method.determine(curve).exact()) - shift,

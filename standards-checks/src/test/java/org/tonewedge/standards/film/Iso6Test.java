@@ -118,7 +118,7 @@ class Iso6Test {
     @CsvSource({"50000", "0.3"})
     void aSpeedOffTheNominalScaleKeepsItsExactNumber(double exact) {
         Iso6Speed speed =
-                Iso6.withDefaults().determine(line(0.80 / 1.30, -2).movedBy(ExposureInterval.ofRatio(80 / exact)));
+                Iso6.withDefaults().determine(line(0.80 / 1.30, -2).shiftedBy(ExposureInterval.ofRatio(80 / exact)));
         assertEquals(exact, speed.exact(), 1e-9 * exact);
         assertTrue(speed.conditionsMet());
         assertTrue(speed.toString().startsWith("speed ") && speed.toString().contains("outside the nominal scale"));

@@ -19,7 +19,7 @@ class SpeedMeanTest {
 
     private static List<Iso6Speed> samples(double... shifts) {
         return DoubleStream.of(shifts)
-                .mapToObj(shift -> Iso6.withDefaults().determine(CURVE.movedBy(ExposureInterval.ofLogUnits(shift))))
+                .mapToObj(shift -> Iso6.withDefaults().determine(CURVE.shiftedBy(ExposureInterval.ofLogUnits(shift))))
                 .toList();
     }
 

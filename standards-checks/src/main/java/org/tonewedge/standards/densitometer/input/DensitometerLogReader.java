@@ -99,7 +99,7 @@ public final class DensitometerLogReader {
         }
         ParsedLine parsed = parser.parse(text);
         if (!lines.isTerminated() && !(parsed instanceof ParsedLine.Refused) && !showsItsEnd()) {
-            return ParsedLine.refused(LineKind.HALF_LINE);
+            return ParsedLine.refused(LineKind.INCOMPLETE_LINE);
         }
         return parsed;
     }

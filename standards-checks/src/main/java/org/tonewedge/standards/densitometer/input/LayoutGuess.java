@@ -381,7 +381,7 @@ public final class LayoutGuess {
         return Optional.of(layout);
     }
 
-    /** States the number of decimals if all densities have the same number; half lines are then recognised. */
+    /** States the number of decimals if all densities have the same number; incomplete lines are then recognised. */
     private LayoutGuess withDecimals(List<String> lines) {
         List<LogReading> readings = readings(layout, lines);
         int[] decimals = readings.stream()

@@ -23,7 +23,7 @@ public enum LineKind {
     OVERRANGE("overrange markers"),
 
     /** A reading that lacks a part: fewer values or decimals than the layout states, or a last line without an end. */
-    HALF_LINE("half lines"),
+    INCOMPLETE_LINE("incomplete lines"),
 
     /** A value that is not written as a number, or surplus values. */
     UNREADABLE("unreadable values"),
@@ -52,11 +52,11 @@ public enum LineKind {
     /**
      * Tells whether a line of this kind may be a reading that was damaged in transmission.
      *
-     * @return true for half lines, unreadable, implausible, impossible and contradictory values, foreign bytes and overlong lines
+     * @return true for incomplete lines, unreadable, implausible, impossible and contradictory values, foreign bytes and overlong lines
      */
     public boolean mayHideReading() {
         return switch (this) {
-            case HALF_LINE, UNREADABLE, NOT_ASCII, OUT_OF_DOMAIN, IMPLAUSIBLE, CONTRADICTORY, TOO_LONG -> true;
+            case INCOMPLETE_LINE, UNREADABLE, NOT_ASCII, OUT_OF_DOMAIN, IMPLAUSIBLE, CONTRADICTORY, TOO_LONG -> true;
             case READING, HEADER, BLANK, COMMENT, MESSAGE, OVERRANGE -> false;
         };
     }
@@ -64,7 +64,7 @@ public enum LineKind {
     /**
      * Returns the kind in words, in the plural.
      *
-     * @return for example {@code half lines}
+     * @return for example {@code incomplete lines}
      */
     public String words() {
         return words;

@@ -87,7 +87,7 @@ final class LineParser {
         if (line.isCut()
                 || (width > 0 && pairs.size() < width)
                 || !pairs.keySet().containsAll(layout.places().values())) {
-            return ParsedLine.refused(LineKind.HALF_LINE);
+            return ParsedLine.refused(LineKind.INCOMPLETE_LINE);
         }
         if (pairs.size() > layout.places().size()) {
             noteUnused(pairs.entrySet().stream()
@@ -115,7 +115,7 @@ final class LineParser {
         }
         int least = width > 0 ? width : 1 + columns.values().stream().reduce(0, Math::max);
         if (fields.size() < least) {
-            return ParsedLine.refused(LineKind.HALF_LINE);
+            return ParsedLine.refused(LineKind.INCOMPLETE_LINE);
         }
         if (width > 0 && fields.size() > width) {
             return ParsedLine.refused(LineKind.UNREADABLE);
@@ -194,7 +194,7 @@ final class LineParser {
             if (layout.knows(LogField.RUN)) {
                 String label = text.apply(LogField.RUN);
                 if (label.isEmpty()) {
-                    fail(LineKind.HALF_LINE);
+                    fail(LineKind.INCOMPLETE_LINE);
                 } else {
                     reading = reading.withRun(label);
                 }
@@ -253,7 +253,7 @@ final class LineParser {
             }
             OptionalInt stated = layout.decimals();
             if (stated.isPresent() && Numerals.number(written).isPresent() && decimals != stated.getAsInt()) {
-                fail(decimals < stated.getAsInt() ? LineKind.HALF_LINE : LineKind.UNREADABLE);
+                fail(decimals < stated.getAsInt() ? LineKind.INCOMPLETE_LINE : LineKind.UNREADABLE);
             }
             return decimals;
         }

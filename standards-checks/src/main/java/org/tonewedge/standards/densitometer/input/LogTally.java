@@ -131,7 +131,7 @@ public final class LogTally {
     /**
      * Returns the counts in words.
      *
-     * @return for example {@code 68 lines: 63 readings, 4 messages, 1 half lines}
+     * @return for example {@code 68 lines: 63 readings, 4 messages, 1 incomplete lines}
      */
     @Override
     public String toString() {

@@ -121,7 +121,7 @@ public final class Finding {
                     NOT_MONOTONE,
                     DRIFT_WITH_TIME,
                     DRIFT_WITH_TEMPERATURE,
-                    STRANGE_STEP,
+                    UNKNOWN_STEP,
                     STALE_READINGS,
                     STEPS_SWAPPED,
                     STEP_SKIPPED,

@@ -105,7 +105,7 @@ public enum FindingKind {
     STEP_OVERRANGE("limit the check to the densities for which the instrument is meant, or count longer"),
 
     /** The log has steps that the tablet does not have. */
-    STRANGE_STEP("check that this is the tablet that was read, and how the firmware numbers the steps"),
+    UNKNOWN_STEP("check that this is the tablet that was read, and how the firmware numbers the steps"),
 
     /** Lines of the log may be readings that were damaged in transmission. */
     DAMAGED_LINES("check the cable, the baud rate and the ground"),

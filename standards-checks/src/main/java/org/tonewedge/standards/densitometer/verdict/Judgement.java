@@ -483,7 +483,7 @@ final class Judgement {
         }
         if (!summary.strangeSteps().isEmpty()) {
             findings.add(Finding.of(
-                    FindingKind.STRANGE_STEP,
+                    FindingKind.UNKNOWN_STEP,
                     Severity.FAULT,
                     "the log has steps " + summary.strangeSteps() + ", the tablet has "
                             + summary.tablet().steps().size()));

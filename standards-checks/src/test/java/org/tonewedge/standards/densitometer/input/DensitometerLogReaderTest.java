@@ -93,8 +93,8 @@ class DensitometerLogReaderTest {
         "# note, COMMENT",
         "// note, COMMENT",
         "booting v1.2, MESSAGE",
-        "step=4, HALF_LINE",
-        "D=0.4 step=4, HALF_LINE",
+        "step=4, INCOMPLETE_LINE",
+        "D=0.4 step=4, INCOMPLETE_LINE",
         "D=0. step=4, UNREADABLE",
         "D=0.421 step=4, UNREADABLE",
         "D=NaN step=4, UNREADABLE",
@@ -132,25 +132,25 @@ class DensitometerLogReaderTest {
 
         assertEquals(2, log.tally().count(LineKind.READING));
         assertEquals(2, log.tally().count(LineKind.HEADER));
-        assertEquals(1, log.tally().count(LineKind.HALF_LINE));
+        assertEquals(1, log.tally().count(LineKind.INCOMPLETE_LINE));
         assertEquals(1, log.tally().count(LineKind.UNREADABLE));
         assertEquals(1, log.tally().count(LineKind.MESSAGE));
         assertEquals(2, log.tally().damaged());
         assertEquals(
                 new LogTally.Example(4, "2,0.2"),
-                log.tally().examples(LineKind.HALF_LINE).get(0));
+                log.tally().examples(LineKind.INCOMPLETE_LINE).get(0));
     }
 
     @Test
     void takesALastLineWithoutItsEndOnlyWhereTheDecimalsShowThatItIsWhole() {
-        assertEquals(1, Logs.read("bare", "0.42\n0.4").tally().count(LineKind.HALF_LINE));
+        assertEquals(1, Logs.read("bare", "0.42\n0.4").tally().count(LineKind.INCOMPLETE_LINE));
         assertEquals(2, Logs.read("bare decimals=2", "0.42\n0.45").tally().count(LineKind.READING));
-        assertEquals(1, Logs.read("bare decimals=2", "0.42\n0.4").tally().count(LineKind.HALF_LINE));
+        assertEquals(1, Logs.read("bare decimals=2", "0.42\n0.4").tally().count(LineKind.INCOMPLETE_LINE));
         assertEquals(
                 1,
                 Logs.read("comma density=1 step=2 decimals=2 width=2", "0.42,11\n0.45,1")
                         .tally()
-                        .count(LineKind.HALF_LINE));
+                        .count(LineKind.INCOMPLETE_LINE));
     }
 
     @Test

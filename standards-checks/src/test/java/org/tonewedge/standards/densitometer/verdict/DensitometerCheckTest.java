@@ -297,7 +297,7 @@ class DensitometerCheckTest {
         assertEquals(StepOutcome.NOT_READ, verdict.steps().get(4).outcome());
         assertEquals(5, found(verdict, FindingKind.STEP_OVERRANGE).step().orElseThrow());
         assertEquals(5, found(verdict, FindingKind.STEP_NOT_READ).step().orElseThrow());
-        assertTrue(found(verdict, FindingKind.STRANGE_STEP).words().contains("[9]"));
+        assertTrue(found(verdict, FindingKind.UNKNOWN_STEP).words().contains("[9]"));
         assertTrue(finding(verdict, FindingKind.DAMAGED_LINES).isPresent());
     }
 

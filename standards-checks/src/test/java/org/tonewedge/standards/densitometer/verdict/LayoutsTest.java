@@ -154,7 +154,7 @@ class LayoutsTest {
                 "Step 1 D 0x04 | UNREADABLE",
                 "Step 1 D 0.04 D 0.05 | CONTRADICTORY",
                 "Step 1 2 D 0.04 | UNREADABLE",
-                "Step D 0.04 | HALF_LINE",
+                "Step D 0.04 | INCOMPLETE_LINE",
                 "Step 1 0.04 | UNREADABLE",
                 "hello | MESSAGE",
             })
@@ -172,10 +172,10 @@ class LayoutsTest {
             value = {
                 "{\"step\":1,\"D\":0.04,\"D\":0.05} | CONTRADICTORY",
                 "{\"step\":1,\"D\":0.04}} | UNREADABLE",
-                "{\"step\":1,\"D\":0.04 | HALF_LINE",
+                "{\"step\":1,\"D\":0.04 | INCOMPLETE_LINE",
                 "{\"step\":1 \"D\":0.04} | UNREADABLE",
                 "{\"step\":1,\"D\":null} | UNREADABLE",
-                "{\"step\":1} | HALF_LINE",
+                "{\"step\":1} | INCOMPLETE_LINE",
                 "{\"state\":1} | MESSAGE",
                 "ready | MESSAGE",
             })

@@ -2,7 +2,7 @@
 package org.tonewedge.core.tone;
 
 /** Whether a bracketed series encloses the wanted density. */
-public enum BracketReach {
+public enum BracketCoverage {
     /** The density lies between the densities of the frames. */
     ENCLOSED,
     /** Every frame is thinner than wanted: expose frames with more exposure. */
