@@ -79,8 +79,24 @@ final class BracketParser {
         Map<String, Patch> known = new LinkedHashMap<>();
         patches.forEach((label, rows) -> known.put(label, patch(label, rows)));
         List<Bracket> brackets = new ArrayList<>();
-        films.forEach((film, rows) -> brackets.add(bracket(film, rows, known)));
-        return new BracketTable(name, brackets, table.notices());
+        Map<String, String> leftOut = new LinkedHashMap<>();
+        ReadingsException first = null;
+        for (Map.Entry<String, FilmRows> film : films.entrySet()) {
+            FilmRows rows = film.getValue();
+            List<Frame> frames = new ArrayList<>();
+            rows.frames.forEach((label, frame) -> frames.add(frame(film.getKey(), label, frame, known)));
+            try {
+                brackets.add(Bracket.of(film.getKey(), rows.basePlusFog, frames));
+            } catch (IllegalArgumentException e) {
+                ReadingsException fault = incomplete(rows, e);
+                first = first == null ? fault : first;
+                leftOut.put(film.getKey(), fault.getMessage());
+            }
+        }
+        if (brackets.isEmpty() && first != null) {
+            throw first;
+        }
+        return new BracketTable(name, brackets, leftOut, table.notices());
     }
 
     private void checkHeader() {
@@ -164,19 +180,13 @@ final class BracketParser {
                                                 .toList())));
     }
 
-    private Bracket bracket(String film, FilmRows rows, Map<String, Patch> known) {
-        List<Frame> frames = new ArrayList<>();
-        rows.frames.forEach((label, frame) -> frames.add(frame(film, label, frame, known)));
-        try {
-            return Bracket.of(film, rows.basePlusFog, frames);
-        } catch (IllegalArgumentException e) {
-            throw table.fault(
-                    rows.lastLine,
-                    PATCH,
-                    "",
-                    e.getMessage(),
-                    "a row with an empty patch is a base-plus-fog reading; every other row belongs to a frame");
-        }
+    private ReadingsException incomplete(FilmRows rows, IllegalArgumentException e) {
+        return table.fault(
+                rows.lastLine,
+                PATCH,
+                "",
+                e.getMessage(),
+                "a row with an empty patch is a base-plus-fog reading; every other row belongs to a frame");
     }
 
     private Frame frame(String film, String label, FrameRows rows, Map<String, Patch> known) {

@@ -7,8 +7,10 @@ import java.io.IOException;
 import java.io.Reader;
 import java.io.Writer;
 import java.nio.file.Path;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -39,7 +41,8 @@ import org.tonewedge.core.quantity.Density;
  * are repeat readings</td></tr>
  * </table>
  *
- * <p>A patch is the same throughout the table: its group and reflectance may not differ between rows.
+ * <p>A patch is the same throughout the table: its group and reflectance may not differ between rows. A film without a
+ * base-plus-fog reading, or without a frame, is {@linkplain #leftOut() left out}; the others are read.
  *
  * <p>Immutable and thread safe.
  *
@@ -49,11 +52,13 @@ public final class BracketTable {
 
     private final String name;
     private final List<Bracket> brackets;
+    private final Map<String, String> leftOut;
     private final List<String> notices;
 
-    BracketTable(String name, List<Bracket> brackets, List<String> notices) {
+    BracketTable(String name, List<Bracket> brackets, Map<String, String> leftOut, List<String> notices) {
         this.name = name;
         this.brackets = List.copyOf(brackets);
+        this.leftOut = Collections.unmodifiableMap(new LinkedHashMap<>(leftOut));
         this.notices = List.copyOf(notices);
     }
 
@@ -63,8 +68,8 @@ public final class BracketTable {
      * @param file the file
      * @return the table
      * @throws IOException if the file cannot be read
-     * @throws ReadingsException if its content is not a valid table; the message names file, line, column, value and
-     *     remedy
+     * @throws ReadingsException if its content is not a valid table, or no film makes a series; the message names file,
+     *     line, column, value and remedy
      */
     public static BracketTable read(Path file) throws IOException {
         return read(CsvDialect.guessed().open(file));
@@ -185,14 +190,31 @@ public final class BracketTable {
      *
      * @param film its label
      * @return the series
-     * @throws IllegalArgumentException if there is no such film; the message lists the films there are
+     * @throws IllegalArgumentException if there is no such film, or it was left out; the message lists the films there
+     *     are, or says why
      */
     public Bracket bracket(String film) {
         return brackets.stream()
                 .filter(bracket -> bracket.film().equals(film))
                 .findFirst()
-                .orElseThrow(() -> new IllegalArgumentException(name + " has no film '" + film + "'; it has "
-                        + String.join(", ", brackets.stream().map(Bracket::film).toList())));
+                .orElseThrow(() -> new IllegalArgumentException(
+                        leftOut.containsKey(film)
+                                ? leftOut.get(film)
+                                : name + " has no film '" + film + "'; it has "
+                                        + String.join(
+                                                ", ",
+                                                brackets.stream()
+                                                        .map(Bracket::film)
+                                                        .toList())));
+    }
+
+    /**
+     * Returns the films of the table that make no series, because base plus fog or frames are missing.
+     *
+     * @return why each is left out and what to do, by the label of the film; empty if all films make a series
+     */
+    public Map<String, String> leftOut() {
+        return leftOut;
     }
 
     /**
@@ -215,6 +237,7 @@ public final class BracketTable {
         return other instanceof BracketTable that
                 && Objects.equals(name, that.name)
                 && Objects.equals(brackets, that.brackets)
+                && Objects.equals(leftOut, that.leftOut)
                 && Objects.equals(notices, that.notices);
     }
 
@@ -225,7 +248,7 @@ public final class BracketTable {
      */
     @Override
     public int hashCode() {
-        return Objects.hash(name, brackets, notices);
+        return Objects.hash(name, brackets, leftOut, notices);
     }
 
     /**

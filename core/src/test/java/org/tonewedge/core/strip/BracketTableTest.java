@@ -129,7 +129,6 @@ class BracketTableTest {
                 "Moor,a,x,shadow,,,0.40          | 10 | stops       | \"x\" is not a number   | such as",
                 "Quay,f1,1,shadow,,,0.40         | 10 | stops       | but \"0\" in line 7     | make them agree",
                 ",a,0,shadow,,,0.40              | 10 | film        | empty                   | name the film",
-                "Moor,,,,,,0.31                  | 10 | patch       | has no frame            | belongs to a frame",
             })
     void tellsFaultsWithPlaceAndRemedy(String row, long line, String column, String fault, String remedy) {
         String table = TABLE.substring(0, TABLE.lastIndexOf("Moor")) + row + "\n";
@@ -144,10 +143,30 @@ class BracketTableTest {
     }
 
     @Test
-    void tellsAFilmWithoutBasePlusFog() {
-        ReadingsException e = assertThrows(ReadingsException.class, () -> read(TABLE + "Sand,a,0,shadow,,,0.40\n"));
+    void leavesOutAFilmWithoutBasePlusFogOrFrames() throws IOException {
+        BracketTable table = read(TABLE + "Sand,a,0,shadow,,,0.40\nFen,,,,,,0.31\n");
 
-        assertEquals(11, e.line().orElseThrow());
+        assertEquals(
+                List.of("Quay", "Moor"),
+                table.brackets().stream().map(Bracket::film).toList());
+        assertEquals(List.of("Sand", "Fen"), List.copyOf(table.leftOut().keySet()));
+        String sand = table.leftOut().get("Sand");
+        assertTrue(sand.startsWith("frames.csv, line 11") && sand.contains("'Sand' has no base-plus-fog"), sand);
+        String fen = table.leftOut().get("Fen");
+        assertTrue(fen.startsWith("frames.csv, line 12") && fen.contains("has no frame"), fen);
+        assertEquals(
+                sand,
+                assertThrows(IllegalArgumentException.class, () -> table.bracket("Sand"))
+                        .getMessage());
+        assertTrue(read(TABLE).leftOut().isEmpty());
+    }
+
+    @Test
+    void refusesATableWhereNoFilmMakesASeries() {
+        ReadingsException e = assertThrows(
+                ReadingsException.class, () -> read("film,frame,stops,patch,density\nSand,a,0,shadow,0.40\n"));
+
+        assertEquals(2, e.line().orElseThrow());
         assertTrue(e.getMessage().contains("'Sand' has no base-plus-fog"), e.getMessage());
     }
 

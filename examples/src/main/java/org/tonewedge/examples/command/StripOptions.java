@@ -61,12 +61,23 @@ public final class StripOptions {
      * @throws IllegalArgumentException if neither a strip nor a film is called so
      */
     public Strip find(List<Strip> strips, String name) {
+        return named(strips, name)
+                .orElseThrow(() -> new IllegalArgumentException("there is no strip or film '" + Checks.shortened(name)
+                        + "'; there are strips " + ids(strips) + " of films " + films(strips)));
+    }
+
+    /**
+     * Finds a strip by its identifier, or the one that stands for a film by its label, if there is one.
+     *
+     * @param strips the strips
+     * @param name the identifier or label
+     * @return the strip; nothing if neither a strip nor a film is called so
+     */
+    public Optional<Strip> named(List<Strip> strips, String name) {
         return strips.stream()
                 .filter(strip -> strip.id().equals(name))
                 .findFirst()
-                .or(() -> of(strips, name))
-                .orElseThrow(() -> new IllegalArgumentException("there is no strip or film '" + Checks.shortened(name)
-                        + "'; there are strips " + ids(strips) + " of films " + films(strips)));
+                .or(() -> of(strips, name));
     }
 
     /**

@@ -134,12 +134,10 @@ public final class ToneComparisonProgram extends ReportProgram {
             ReadingsTable readings = tables().readings(strips);
             readings.notices().forEach(this::say);
             choice.check(readings.strips());
-            boolean framed =
-                    table.brackets().stream().anyMatch(bracket -> bracket.film().equals(reference));
-            if (!framed) {
-                Strip named = choice.find(readings.strips(), reference);
-                film = named.film();
-                curves.put(film, CharacteristicCurve.through(named));
+            Optional<Strip> named = choice.named(readings.strips(), reference);
+            if (named.isPresent()) {
+                film = named.get().film();
+                addCurve(film, named.get(), curves);
             }
             addCurves(table, readings, curves);
         }
@@ -171,11 +169,15 @@ public final class ToneComparisonProgram extends ReportProgram {
                         + "; figures that need its curve are left out");
                 continue;
             }
-            try {
-                curves.put(film, CharacteristicCurve.through(strip.get()));
-            } catch (NotDeterminableException e) {
-                say(e.getMessage() + "; figures that need its curve are left out");
-            }
+            addCurve(film, strip.get(), curves);
+        }
+    }
+
+    private void addCurve(String film, Strip strip, Map<String, CharacteristicCurve> curves) {
+        try {
+            curves.put(film, CharacteristicCurve.through(strip));
+        } catch (NotDeterminableException e) {
+            say(e.getMessage() + "; figures that need its curve are left out");
         }
     }
 }

@@ -151,7 +151,9 @@ public final class ToneOptions {
             Consumer<String> notices)
             throws IOException {
         table.notices().forEach(notices);
-        ToneReport.Builder builder = ToneReport.builder(table.brackets(), referenceFilm, referenceFrame, shadow)
+        ToneReport.Builder builder = ToneReport.builder(
+                        table.brackets(), table.bracket(referenceFilm).film(), referenceFrame, shadow)
+                .leftOut(table.leftOut().values())
                 .curves(curves)
                 .paperRanges(paperRanges.entrySet().stream()
                         .map(range -> paperRange(range.getKey(), range.getValue()))
@@ -207,6 +209,9 @@ public final class ToneOptions {
         Map<String, Granularity> grain = new LinkedHashMap<>();
         Map<String, NoisePower> noise = new LinkedHashMap<>();
         for (Map.Entry<String, Path> scan : scans.entrySet()) {
+            if (table.leftOut().containsKey(scan.getKey())) {
+                continue;
+            }
             String film = table.bracket(scan.getKey()).film();
             DensityImage image = ScanReader.read(scan.getValue(), scanPitch);
             grain.put(film, GranularityMethod.withDefaults().measure(image));

@@ -4,6 +4,7 @@ package org.tonewedge.examples.tone;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
@@ -39,6 +40,8 @@ import org.tonewedge.examples.page.ReportTable;
  */
 public final class ToneReport {
 
+    private static final String LEFT_OUT = "; until then the film is left out";
+
     private final String referenceFilm;
     private final String paperName;
     private final List<Section> sections;
@@ -51,6 +54,7 @@ public final class ToneReport {
     /** Works all sections out, one after the other. */
     private ToneReport(Builder builder) {
         Notices found = new Notices();
+        found.addAll(builder.leftOut);
         MatchedFrames frames = new MatchedFrames(
                 builder.brackets, builder.shadow, builder.referenceFrame, Map.copyOf(builder.curves), found);
         referenceFilm = frames.reference().film();
@@ -87,9 +91,10 @@ public final class ToneReport {
      * @param brackets the series, that of the reference film among them
      * @param referenceFilm the label of the reference film
      * @param referenceFrame the label of the reference frame that the others are to match
-     * @param shadow the label of the patch whose density is matched, read on every frame
+     * @param shadow the label of the patch whose density is matched; a film that lacks it on a frame is left out, with a
+     *     {@linkplain #notices() notice}
      * @return a builder to which more data are added
-     * @throws IllegalArgumentException if the film, the frame or the patch is not there
+     * @throws IllegalArgumentException if the reference film, its frame or the patch on it is not there
      */
     public static Builder builder(List<Bracket> brackets, String referenceFilm, String referenceFrame, String shadow) {
         return new Builder(brackets, referenceFilm, referenceFrame, shadow);
@@ -101,6 +106,7 @@ public final class ToneReport {
         private final List<Bracket> brackets;
         private final String referenceFrame;
         private final String shadow;
+        private final List<String> leftOut = new ArrayList<>();
         private Map<String, CharacteristicCurve> curves = Map.of();
         private String paperName = "";
         private CharacteristicCurve paper;
@@ -118,11 +124,37 @@ public final class ToneReport {
                             + "'; there are "
                             + String.join(", ", all.stream().map(Bracket::film).toList())));
             reference.frame(referenceFrame);
-            all.forEach(bracket -> bracket.stripOf(shadow));
-            brackets = Stream.concat(Stream.of(reference), all.stream().filter(bracket -> !bracket.equals(reference)))
+            reference.stripOf(shadow);
+            brackets = Stream.concat(
+                            Stream.of(reference),
+                            all.stream()
+                                    .filter(bracket -> !bracket.equals(reference))
+                                    .filter(bracket -> hasOnEveryFrame(bracket, shadow)))
                     .toList();
             this.referenceFrame = referenceFrame;
             this.shadow = shadow;
+        }
+
+        /** Whether a film can be matched; if not, it is left out and the others are compared. */
+        private boolean hasOnEveryFrame(Bracket bracket, String patch) {
+            try {
+                bracket.stripOf(patch);
+                return true;
+            } catch (IllegalArgumentException e) {
+                leftOut.add(bracket + ": " + e.getMessage() + LEFT_OUT);
+                return false;
+            }
+        }
+
+        /**
+         * Adds films that are not compared, to be told with what could not be determined.
+         *
+         * @param reasons why, with what to do
+         * @return this builder
+         */
+        public Builder leftOut(Collection<String> reasons) {
+            reasons.forEach(reason -> leftOut.add(reason + LEFT_OUT));
+            return this;
         }
 
         /**

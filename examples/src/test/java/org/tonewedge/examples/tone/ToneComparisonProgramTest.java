@@ -216,6 +216,50 @@ class ToneComparisonProgramTest {
         assertEquals("soft", row(out.resolve("paper-choice.csv"), "Bellmarsh 400")[2]);
     }
 
+    /** Without base plus fog, or without the shadow on a frame, a film is lost by name, on the console and on the page. */
+    @Test
+    void aFilmThatCannotBeMatchedIsLostAlone() throws IOException {
+        Path frames = folder.resolve("incomplete.csv");
+        Files.writeString(
+                frames,
+                Files.readAllLines(folder.resolve("frames.csv")).stream()
+                        .filter(line -> !line.matches("Calder Mill 50,,.*"))
+                        .filter(line -> !line.matches("Bellmarsh 400,metered,[^,]*,shadow,.*"))
+                        .collect(Collectors.joining("\n", "", "\n")));
+        Path out = folder.resolve("incomplete");
+        String[] args = {
+            frames.toString(),
+            "--reference",
+            REFERENCE,
+            "--frame",
+            "metered",
+            "--scan",
+            "Calder Mill 50=unread.png",
+            "--no-plots",
+            "--out",
+            out.toString()
+        };
+
+        assertEquals(1, run(args), messages.toString());
+
+        List<String> lost = List.of(
+                "the bracket on film 'Calder Mill 50' has no base-plus-fog reading; read an unexposed, processed part of"
+                        + " the film",
+                "bracket on film 'Bellmarsh 400': frame 'metered' has no patch 'shadow'");
+        String page = Files.readString(out.resolve("tone.html")).replace("&#39;", "'");
+        for (String reason : lost) {
+            assertTrue(messages.toString().contains(reason), messages.toString());
+            assertTrue(page.contains(reason), page);
+        }
+        assertTrue(page.contains("until then the film is left out"), page);
+        String table = Files.readString(out.resolve("shadow-match.csv"));
+        assertTrue(table.contains(REFERENCE) && !table.contains("Calder Mill 50"), table);
+
+        args[2] = "Calder Mill 50";
+        assertEquals(2, run(args), "the reference cannot be lost");
+        assertTrue(messages.toString().contains("tone-comparison: incomplete.csv, line "), messages.toString());
+    }
+
     /** The reference by one of its strips; a film with two strips is read on the one of the better contrast. */
     @Test
     void choosesStrips() throws IOException {
@@ -328,7 +372,7 @@ class ToneComparisonProgramTest {
                         "--out",
                         out.toString()));
         String said = messages.toString();
-        assertTrue(said.contains("no bracket on film 'Nowhere'; there are Ostwick"), said);
+        assertTrue(said.contains("frames.csv has no film 'Nowhere'; it has Ostwick"), said);
         assertTrue(said.contains("no frame 'noon'"), said);
         assertTrue(said.contains("there is no file none.csv"), said);
         assertTrue(said.contains("has 39 strips; --paper takes a table with one"), said);
