@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import org.tonewedge.examples.scan.ScanFile;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.scan.ScanCodeTable;
 import org.tonewedge.core.scan.ScanEncoding;

@@ -1,13 +1,12 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.tone;
 
-import java.awt.image.BufferedImage;
 import java.awt.image.Raster;
 import java.io.IOException;
 import java.nio.file.Path;
-import javax.imageio.ImageIO;
+import java.util.Set;
 import org.tonewedge.core.tone.DensityImage;
-import org.tonewedge.examples.command.InputFiles;
+import org.tonewedge.examples.scan.ScanFile;
 
 /**
  * Reads a scan of an evenly exposed area from a PNG or TIFF file of 16-bit grey values that are proportional to
@@ -25,21 +24,22 @@ public final class ScanReader {
      * @param file a PNG or TIFF file, 16 bits, one channel, linear
      * @param pitchMicrometres the distance of pixels on the film, above 0
      * @return the densities, −log<sub>10</sub> of value / 65535
-     * @throws IOException if the file cannot be read or is no image
-     * @throws IllegalArgumentException if it is a directory, the image has not 16 bits and one channel, or a pixel is black
+     * @throws IOException if the file cannot be read
+     * @throws IllegalArgumentException if it is no image, is damaged or has not 16 bits and one channel, or a pixel is black
      */
     public static DensityImage read(Path file, double pitchMicrometres) throws IOException {
-        BufferedImage image = ImageIO.read(InputFiles.existing(file).toFile());
-        if (image == null) {
-            throw new IOException(file + " is not a PNG or TIFF image");
+        try (ScanFile scan = ScanFile.open(file)) {
+            return densities(
+                    file,
+                    scan.linear(
+                            Set.of(1),
+                            ScanFile.MOST_PIXELS,
+                            "save the scan as 16-bit grey, linear, without a colour profile: eight bits cannot show grain"),
+                    pitchMicrometres);
         }
-        Raster raster = image.getRaster();
-        int bits = image.getColorModel().getComponentSize(0);
-        if (raster.getNumBands() != 1 || bits != 16) {
-            throw new IllegalArgumentException(file + " has " + raster.getNumBands() + " channels of " + bits
-                    + " bits; save the scan as 16-bit grey, linear, without a colour profile: eight bits cannot"
-                    + " show grain");
-        }
+    }
+
+    private static DensityImage densities(Path file, Raster raster, double pitchMicrometres) {
         int width = raster.getWidth();
         double[] densities = new double[width * raster.getHeight()];
         for (int i = 0; i < densities.length; i++) {

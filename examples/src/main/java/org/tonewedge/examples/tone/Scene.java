@@ -1,13 +1,12 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.tone;
 
-import java.awt.image.BufferedImage;
 import java.awt.image.Raster;
 import java.io.IOException;
 import java.nio.file.Path;
-import javax.imageio.ImageIO;
+import java.util.Set;
 import org.tonewedge.core.internal.Checks;
-import org.tonewedge.examples.command.InputFiles;
+import org.tonewedge.examples.scan.ScanFile;
 
 /**
  * A subject as luminances, and as colours where it has any.
@@ -57,28 +56,17 @@ final class Scene {
      *
      * @param file PNG or TIFF, 16 bits, grey or red, green and blue
      * @param grey the part of full scale that stands for the metered grey
-     * @throws IOException if it cannot be read, or is no image
-     * @throws IllegalArgumentException if it has other channels or bits, or is too large
+     * @throws IOException if it cannot be read
+     * @throws IllegalArgumentException if it is no image or is damaged, or has other channels or bits, or is too large
      */
     static Scene read(Path file, double grey) throws IOException {
-        BufferedImage image = ImageIO.read(InputFiles.existing(file).toFile());
-        if (image == null) {
-            throw new IOException(file + " is not a PNG or TIFF image");
+        try (ScanFile picture = ScanFile.open(file)) {
+            Raster raster = picture.linear(
+                    Set.of(1, CHANNELS),
+                    MOST_PIXELS,
+                    "save the scene as grey or RGB of 16 bits, linear, without transparency");
+            return of(Checks.shortened(file.getFileName().toString()), raster, grey);
         }
-        Raster raster = image.getRaster();
-        int bits = image.getColorModel().getComponentSize(0);
-        int bands = raster.getNumBands();
-        if ((bands != 1 && bands != CHANNELS) || bits != 16) {
-            throw new IllegalArgumentException(file + " has " + bands + " channels of " + bits
-                    + " bits; save the scene as grey or RGB of 16 bits, linear, without transparency");
-        }
-        int width = raster.getWidth();
-        int height = raster.getHeight();
-        if ((long) width * height > MOST_PIXELS) {
-            throw new IllegalArgumentException(file + " has " + width + " × " + height + " pixels; scale it to "
-                    + MOST_PIXELS / 1_000_000 + " million at most");
-        }
-        return of(Checks.shortened(file.getFileName().toString()), raster, grey);
     }
 
     private static Scene of(String name, Raster raster, double grey) {

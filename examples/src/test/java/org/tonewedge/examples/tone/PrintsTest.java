@@ -16,6 +16,7 @@ import java.awt.image.WritableRaster;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -163,9 +164,14 @@ class PrintsTest {
                 .getMessage()
                 .contains("3 channels of 8 bits; save the scene as grey or RGB of 16 bits"));
         Path text = Files.writeString(folder.resolve("text.png"), "no picture");
-        assertTrue(assertThrows(IOException.class, () -> Scene.read(text, 0.18))
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> Scene.read(text, 0.18))
                 .getMessage()
                 .contains("is not a PNG or TIFF image"));
+        byte[] whole = Files.readAllBytes(scene("whole.png", 5, new int[][] {{1}, {2}, {3}, {4}, {5}}));
+        Path cut = Files.write(folder.resolve("cut.png"), Arrays.copyOf(whole, whole.length - 25));
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> Scene.read(cut, 0.18))
+                .getMessage()
+                .contains("is damaged or cut short"));
     }
 
     /**

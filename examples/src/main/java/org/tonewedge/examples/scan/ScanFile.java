@@ -1,5 +1,5 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
-package org.tonewedge.examples.detail;
+package org.tonewedge.examples.scan;
 
 import java.awt.Rectangle;
 import java.awt.image.BufferedImage;
@@ -16,6 +16,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Iterator;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.function.IntConsumer;
 import java.util.stream.IntStream;
 import javax.imageio.ImageIO;
@@ -38,10 +39,10 @@ import org.w3c.dom.NodeList;
  *
  * <p>Not thread safe; close it after use.
  */
-final class ScanFile implements AutoCloseable {
+public final class ScanFile implements AutoCloseable {
 
     /** The most pixels of a region that is held in memory. */
-    static final long MOST_PIXELS = 16_000_000;
+    public static final long MOST_PIXELS = 16_000_000;
 
     /** The most pixels of a scan. */
     private static final long MOST_ON_SCAN = 1_000_000_000;
@@ -82,7 +83,15 @@ final class ScanFile implements AutoCloseable {
         }
     }
 
-    static ScanFile open(Path file) throws IOException {
+    /**
+     * Opens a scan.
+     *
+     * @param file a PNG or TIFF file
+     * @return the scan, to be closed after use
+     * @throws IOException if the file cannot be opened
+     * @throws IllegalArgumentException if it is no PNG or TIFF image, is damaged, or says that it has a billion pixels
+     */
+    public static ScanFile open(Path file) throws IOException {
         ImageInputStream stream =
                 ImageIO.createImageInputStream(InputFiles.existing(file).toFile());
         if (stream == null) {
@@ -108,16 +117,31 @@ final class ScanFile implements AutoCloseable {
                 file + " is damaged or cut short (" + cause.getMessage() + "); scan or copy it again", cause);
     }
 
-    int width() {
+    /**
+     * Returns the width.
+     *
+     * @return the number of columns
+     */
+    public int width() {
         return width;
     }
 
-    int height() {
+    /**
+     * Returns the height.
+     *
+     * @return the number of rows
+     */
+    public int height() {
         return height;
     }
 
-    /** The resolution the file states, in pixels per millimetre. */
-    OptionalDouble pixelsPerMillimetre() throws IOException {
+    /**
+     * Returns the resolution that the file states.
+     *
+     * @return the resolution in pixels per millimetre; empty if the file states none
+     * @throws IOException if the file cannot be read
+     */
+    public OptionalDouble pixelsPerMillimetre() throws IOException {
         IIOMetadata metadata = reader.getImageMetadata(0);
         if (metadata == null || !metadata.isStandardMetadataFormatSupported()) {
             return OptionalDouble.empty();
@@ -131,8 +155,17 @@ final class ScanFile implements AutoCloseable {
         return size > 0 ? OptionalDouble.of(1 / size) : OptionalDouble.empty();
     }
 
-    /** A region of one channel, in memory. */
-    Codes read(ScanRegion region, Channel channel) throws IOException {
+    /**
+     * Reads a region of one channel into memory.
+     *
+     * @param region a region within the scan
+     * @param channel the channel, which counts only on an RGB scan
+     * @return the codes
+     * @throws IOException if the file cannot be read
+     * @throws IllegalArgumentException if the region is larger than {@link #MOST_PIXELS} or not within the scan, or the
+     *     file is damaged
+     */
+    public Codes read(ScanRegion region, Channel channel) throws IOException {
         region.requireWithin(file.toString(), width, height);
         if (region.pixels() > MOST_PIXELS) {
             throw new IllegalArgumentException("region " + region + " has " + region.pixels() + " pixels, more than "
@@ -146,8 +179,14 @@ final class ScanFile implements AutoCloseable {
         return new Codes(codes, region, rows.highestCode());
     }
 
-    /** One channel, row by row. */
-    ScanRows rows(Channel channel) {
+    /**
+     * Returns one channel, to be read row by row.
+     *
+     * @param channel the channel, which counts only on an RGB scan
+     * @return the rows
+     * @throws IllegalArgumentException if the file is neither grey nor RGB of 8 or 16 bits
+     */
+    public ScanRows rows(Channel channel) {
         ImageTypeSpecifier type = type();
         ColorModel colours = type.getColorModel();
         if (colours instanceof IndexColorModel) {
@@ -341,8 +380,39 @@ final class ScanFile implements AutoCloseable {
         }
     }
 
-    /** Every n-th pixel of every n-th row, for a small picture of the whole. */
-    Raster everyNth(int step) {
+    /**
+     * Reads a whole picture of 16 bits whose values are in proportion to light.
+     *
+     * @param channels the numbers of channels allowed
+     * @param mostPixels the most pixels allowed
+     * @param remedy what to do about a file of another kind
+     * @return its pixels
+     * @throws IllegalArgumentException if the file has another number of channels, or other than 16 bits, or more pixels,
+     *     or is damaged
+     */
+    public Raster linear(Set<Integer> channels, long mostPixels, String remedy) {
+        ColorModel colours = type().getColorModel();
+        int bits = colours.getComponentSize(0);
+        int bands = type().getNumBands();
+        if (colours instanceof IndexColorModel || bits != 16 || !channels.contains(bands)) {
+            throw new IllegalArgumentException(
+                    file + " has " + bands + " channels of " + bits + " bits; " + remedy);
+        }
+        if ((long) width * height > mostPixels) {
+            throw new IllegalArgumentException(file + " has " + width + " × " + height + " pixels; the most is "
+                    + mostPixels / 1_000_000 + " million: cut or scale it");
+        }
+        return decoded(reader.getDefaultReadParam()).getRaster();
+    }
+
+    /**
+     * Reads every n-th pixel of every n-th row, for a small picture of the whole.
+     *
+     * @param step n, at least 1
+     * @return the pixels
+     * @throws IllegalArgumentException if the file is damaged
+     */
+    public Raster everyNth(int step) {
         ImageReadParam param = reader.getDefaultReadParam();
         param.setSourceSubsampling(step, step, 0, 0);
         return decoded(param).getRaster();
@@ -363,9 +433,12 @@ final class ScanFile implements AutoCloseable {
     }
 
     /** Which channel of a colour scan is read. */
-    enum Channel {
+    public enum Channel {
+        /** Red. */
         RED(0),
+        /** Green. */
         GREEN(1),
+        /** Blue. */
         BLUE(2);
 
         private final int band;
@@ -375,9 +448,15 @@ final class ScanFile implements AutoCloseable {
         }
     }
 
-    /** The codes of a region, row by row, and the highest code there can be. */
+    /**
+     * The codes of a region.
+     *
+     * @param values the codes, row by row
+     * @param region the region
+     * @param highest the highest code there can be
+     */
     @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
-    record Codes(int[] values, ScanRegion region, int highest) {}
+    public record Codes(int[] values, ScanRegion region, int highest) {}
 
     @Override
     public void close() throws IOException {
