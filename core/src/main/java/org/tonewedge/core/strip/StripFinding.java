@@ -1,17 +1,77 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.util.Objects;
 import org.tonewedge.core.quantity.LogExposure;
 
 /**
  * A finding about the readings of a strip that a person should look at, such as a density that falls where it must
  * rise.
  *
- * @param kind what was found
- * @param exposure the step at which it was found
- * @param message the strip, the step, the values and what to look for
+ * <p>Immutable and thread safe; equal by value.
  */
-public record StripFinding(Kind kind, LogExposure exposure, String message) {
+public final class StripFinding {
+
+    private final Kind kind;
+    private final LogExposure exposure;
+    private final String message;
+
+    StripFinding(Kind kind, LogExposure exposure, String message) {
+        this.kind = kind;
+        this.exposure = exposure;
+        this.message = message;
+    }
+
+    /**
+     * Returns what was found.
+     *
+     * @return the kind
+     */
+    public Kind kind() {
+        return kind;
+    }
+
+    /**
+     * Returns the step at which it was found.
+     *
+     * @return the exposure
+     */
+    public LogExposure exposure() {
+        return exposure;
+    }
+
+    /**
+     * Returns the strip, the step, the values and what to look for.
+     *
+     * @return the message
+     */
+    public String message() {
+        return message;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if all parts are equal
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof StripFinding that
+                && kind == that.kind
+                && exposure.equals(that.exposure)
+                && message.equals(that.message);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(kind, exposure, message);
+    }
 
     /** The kinds of finding. */
     public enum Kind {

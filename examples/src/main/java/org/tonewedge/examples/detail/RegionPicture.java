@@ -11,8 +11,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import javax.imageio.ImageIO;
-import org.tonewedge.examples.scan.ScanFile;
 import org.tonewedge.core.scan.ScanRegion;
+import org.tonewedge.examples.scan.ScanFile;
 
 /** A small picture of a scan with the regions that were read, so that a person sees what was taken. */
 final class RegionPicture {

@@ -395,8 +395,7 @@ public final class ScanFile implements AutoCloseable {
         int bits = colours.getComponentSize(0);
         int bands = type().getNumBands();
         if (colours instanceof IndexColorModel || bits != 16 || !channels.contains(bands)) {
-            throw new IllegalArgumentException(
-                    file + " has " + bands + " channels of " + bits + " bits; " + remedy);
+            throw new IllegalArgumentException(file + " has " + bands + " channels of " + bits + " bits; " + remedy);
         }
         if ((long) width * height > mostPixels) {
             throw new IllegalArgumentException(file + " has " + width + " × " + height + " pixels; the most is "

@@ -24,11 +24,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.tonewedge.examples.scan.ScanFile;
 import org.tonewedge.core.scan.ScanRegion;
 import org.tonewedge.core.strip.ReadingsReader;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.scan.ScanFile;
 
 /** The program on scans whose sharpness, grain and densities were put in by {@link DemoScan}. */
 class DetailProgramTest {

@@ -2,6 +2,7 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -11,20 +12,112 @@ import org.tonewedge.core.quantity.LogExposure;
 /**
  * A reading compared with the curve fitted to it.
  *
- * @param strip the name of what was fitted, such as {@code strip 'S07'}
- * @param exposure the exposure, or empty for a reading of base plus fog
- * @param density the gross density read
- * @param residual the density read minus the density of the curve
- * @param standardised the residual divided by the standard deviation of such a reading
- * @param trust the weight that a robust loss gave the reading, from 0 to 1; 1 without a robust loss
+ * <p>Immutable and thread safe; equal by value.
  */
-public record FittedReading(
-        String strip,
-        Optional<LogExposure> exposure,
-        Density density,
-        DensityDifference residual,
-        double standardised,
-        double trust) {
+public final class FittedReading {
+
+    private final String strip;
+    private final Optional<LogExposure> exposure;
+    private final Density density;
+    private final DensityDifference residual;
+    private final double standardised;
+    private final double trust;
+
+    FittedReading(
+            String strip,
+            Optional<LogExposure> exposure,
+            Density density,
+            DensityDifference residual,
+            double standardised,
+            double trust) {
+        this.strip = strip;
+        this.exposure = exposure;
+        this.density = density;
+        this.residual = residual;
+        this.standardised = standardised;
+        this.trust = trust;
+    }
+
+    /**
+     * Returns the name of what was fitted, such as {@code strip 'S07'}.
+     *
+     * @return the strip
+     */
+    public String strip() {
+        return strip;
+    }
+
+    /**
+     * Returns the exposure, or empty for a reading of base plus fog.
+     *
+     * @return the exposure
+     */
+    public Optional<LogExposure> exposure() {
+        return exposure;
+    }
+
+    /**
+     * Returns the gross density read.
+     *
+     * @return the density
+     */
+    public Density density() {
+        return density;
+    }
+
+    /**
+     * Returns the density read minus the density of the curve.
+     *
+     * @return the residual
+     */
+    public DensityDifference residual() {
+        return residual;
+    }
+
+    /**
+     * Returns the residual divided by the standard deviation of such a reading.
+     *
+     * @return the standardised
+     */
+    public double standardised() {
+        return standardised;
+    }
+
+    /**
+     * Returns the weight that a robust loss gave the reading, from 0 to 1.
+     *
+     * @return the weight that a robust loss gave the reading, from 0 to 1; 1 without a robust loss
+     */
+    public double trust() {
+        return trust;
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true if all parts are equal
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof FittedReading that
+                && strip.equals(that.strip)
+                && exposure.equals(that.exposure)
+                && density.equals(that.density)
+                && residual.equals(that.residual)
+                && Double.compare(standardised, that.standardised) == 0
+                && Double.compare(trust, that.trust) == 0;
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return Objects.hash(strip, exposure, density, residual, standardised, trust);
+    }
 
     /**
      * Returns the reading in words.

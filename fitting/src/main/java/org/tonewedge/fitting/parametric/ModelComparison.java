@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
@@ -61,20 +62,110 @@ public final class ModelComparison implements Recorded {
     /**
      * One family in a comparison.
      *
-     * @param family the family that was fitted
-     * @param fit the fit, or empty if it failed
-     * @param criterion AICc; infinite if the fit failed or there are too few readings for the family
-     * @param weight the weight, from 0 to 1; 0 if the fit failed or has no AICc. If no family has an AICc, the readings
-     *     are too few to compare families: the first family is then the one with the fewest parameters and, among
-     *     equals, the smallest residuals
-     * @param failure why it failed, or nothing
+     * <p>Immutable and thread safe; equal by value.
      */
-    public record Candidate(
-            CurveFamily family,
-            Optional<FittedCurve> fit,
-            double criterion,
-            double weight,
-            Optional<CurveFitException> failure) {}
+    public static final class Candidate {
+
+        private final CurveFamily family;
+        private final Optional<FittedCurve> fit;
+        private final double criterion;
+        private final double weight;
+        private final Optional<CurveFitException> failure;
+
+        Candidate(
+                CurveFamily family,
+                Optional<FittedCurve> fit,
+                double criterion,
+                double weight,
+                Optional<CurveFitException> failure) {
+            this.family = family;
+            this.fit = fit;
+            this.criterion = criterion;
+            this.weight = weight;
+            this.failure = failure;
+        }
+
+        /**
+         * Returns the family that was fitted.
+         *
+         * @return the family
+         */
+        public CurveFamily family() {
+            return family;
+        }
+
+        /**
+         * Returns the fit, or empty if it failed.
+         *
+         * @return the fit
+         */
+        public Optional<FittedCurve> fit() {
+            return fit;
+        }
+
+        /**
+         * Returns AICc.
+         *
+         * @return AICc; infinite if the fit failed or there are too few readings for the family
+         */
+        public double criterion() {
+            return criterion;
+        }
+
+        /**
+         * Returns the weight, from 0 to 1.
+         *
+         * @return the weight, from 0 to 1; 0 if the fit failed or has no AICc. If no family has an AICc, the readings are too few to compare families: the first family is then the one with the fewest parameters and, among equals, the smallest residuals
+         */
+        public double weight() {
+            return weight;
+        }
+
+        /**
+         * Returns why it failed, or nothing.
+         *
+         * @return the failure
+         */
+        public Optional<CurveFitException> failure() {
+            return failure;
+        }
+
+        /**
+         * Compares by value.
+         *
+         * @param other any object
+         * @return true if all parts are equal
+         */
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Candidate that
+                    && family.equals(that.family)
+                    && fit.equals(that.fit)
+                    && Double.compare(criterion, that.criterion) == 0
+                    && Double.compare(weight, that.weight) == 0
+                    && failure.equals(that.failure);
+        }
+
+        /**
+         * Returns a hash of the value.
+         *
+         * @return the hash
+         */
+        @Override
+        public int hashCode() {
+            return Objects.hash(family, fit, criterion, weight, failure);
+        }
+
+        /**
+         * Returns what this is, in words that may change.
+         *
+         * @return the family and its weight, or that it failed
+         */
+        @Override
+        public String toString() {
+            return family + (fit.isPresent() ? String.format(Locale.ROOT, ", weight %.3f", weight) : ", not fitted");
+        }
+    }
 
     private ModelComparison(String strip, List<Candidate> candidates, RobustLoss loss, double variance) {
         this.strip = strip;

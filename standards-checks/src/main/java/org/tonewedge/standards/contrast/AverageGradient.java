@@ -126,13 +126,7 @@ public final class AverageGradient {
         if (lower.logExposure().equals(upper.logExposure())) {
             throw new IllegalArgumentException("an average gradient needs two points, both were " + lower);
         }
-        String words = end.words.replace("%", Figures.plain(amount));
-        return new ContrastDetermination(
-                new Criterion(
-                        "average gradient from " + Figures.plain(start.value()) + " above base plus fog" + words,
-                        end.source),
-                lower,
-                upper);
+        return new ContrastDetermination(new Criterion(toString(), end.source), lower, upper);
     }
 
     private CurvePoint upper(CharacteristicCurve curve, CurvePoint lower) {
@@ -188,10 +182,11 @@ public final class AverageGradient {
     /**
      * Returns what this is, in words that may change.
      *
-     * @return start and end
+     * @return for example {@code average gradient from 0.10 above base plus fog over 1.50 log units}
      */
     @Override
     public String toString() {
-        return "average gradient from " + start + " to " + end + " " + Figures.plain(amount);
+        return "average gradient from " + Figures.plain(start.value()) + " above base plus fog"
+                + end.words.replace("%", Figures.plain(amount));
     }
 }
