@@ -118,11 +118,21 @@ final class StripAssembly {
         try {
             return one.equals(other)
                     || (what >= LABELS
-                            && Numerals.number(one, source.decimalMark())
-                                    == Numerals.number(other, source.decimalMark()));
+                            && parser(DESCRIPTIONS.get(what)).of(one, source.decimalMark())
+                                    == parser(DESCRIPTIONS.get(what)).of(other, source.decimalMark()));
         } catch (IllegalArgumentException e) {
             return false; // told with its place when the strip is built, or as a contradiction
         }
+    }
+
+    /** How the value of a description is read: a speed may be 100 or 100/21°, a time 8.5 or 8:30. */
+    private static Parser parser(String what) {
+        return switch (what) {
+            case MINUTES -> Numerals::minutes;
+            case SECONDS, EXPOSURE_SECONDS -> Numerals::seconds;
+            case BOX_SPEED -> Numerals::speed;
+            default -> Numerals::number;
+        };
     }
 
     /** Adds a reading of a step of the tablet, or of a frame of a bracket. */
@@ -153,9 +163,9 @@ final class StripAssembly {
         label(FILM, builder::film);
         Processing[] how = {Processing.unknown()};
         label(DEVELOPER, text -> how[0] = how[0].withDeveloper(text));
-        take(MINUTES, Numerals::minutes, value -> how[0] = how[0].withMinutes(value));
-        take(CELSIUS, Numerals::number, value -> how[0] = how[0].withTemperature(Temperature.ofCelsius(value)));
-        take(BOX_SPEED, Numerals::speed, builder::boxSpeed);
+        take(MINUTES, value -> how[0] = how[0].withMinutes(value));
+        take(CELSIUS, value -> how[0] = how[0].withTemperature(Temperature.ofCelsius(value)));
+        take(BOX_SPEED, builder::boxSpeed);
         builder.processing(how[0]);
         builder.testConditions(conditions());
         reader.correction()
@@ -164,7 +174,6 @@ final class StripAssembly {
                         density -> correction.standardUncertainty(Density.of(density))));
         take(
                 EXPOSURE_UNCERTAINTY,
-                Numerals::number,
                 u -> builder.exposureError(
                         "exposure of strip '" + id + "'", Checks.within("uncertainty of exposure", u, 0, 1, "")));
     }
@@ -177,12 +186,10 @@ final class StripAssembly {
         String time = stated(EXPOSURE_SECONDS) == null ? SECONDS : EXPOSURE_SECONDS;
         take(
                 time,
-                Numerals::seconds,
                 seconds -> conditions[0] = conditions[0].withExposureTime(Duration.ofNanos(
                         Math.round(1e9 * Checks.within(time, Checks.positive(time, seconds), 0, MOST_SECONDS, "")))));
         take(
                 HOLD_MINUTES,
-                Numerals::number,
                 minutes -> conditions[0] = conditions[0].withHold(Duration.ofMillis(
                         Math.round(60_000 * Checks.within(HOLD_MINUTES, minutes, 0, MOST_MINUTES, "")))));
         return conditions[0];
@@ -267,7 +274,7 @@ final class StripAssembly {
         }
         LogExposure[] exposure = new LogExposure[1];
         if (log != null) {
-            take(EXPOSURE, Numerals::number, value -> exposure[0] = LogExposure.ofLogLuxSeconds(value));
+            take(EXPOSURE, value -> exposure[0] = LogExposure.ofLogLuxSeconds(value));
         } else if (lux != null) {
             double seconds = number(SECONDS, lux, MOST_SECONDS);
             double illuminance = number(LUX, lux, MOST_LUX);
@@ -288,7 +295,6 @@ final class StripAssembly {
         if (flare != null) {
             take(
                     FLARE,
-                    Numerals::number,
                     part -> exposure[0] = exposure[0].plus(ExposureInterval.ofLogUnits(
                             Math.log10(1 + Checks.within("flare as a fraction of the exposure", part, 0, 1, "")))));
         }
@@ -304,10 +310,7 @@ final class StripAssembly {
                     "state both");
         }
         double[] number = new double[1];
-        take(
-                what,
-                what.equals(SECONDS) ? Numerals::seconds : Numerals::number,
-                value -> number[0] = Checks.within(what, Checks.positive(what, value), 0, most, ""));
+        take(what, value -> number[0] = Checks.within(what, Checks.positive(what, value), 0, most, ""));
         return number[0];
     }
 
@@ -334,11 +337,11 @@ final class StripAssembly {
         }
     }
 
-    private void take(String what, Parser parser, Taker<Double> taker) {
+    private void take(String what, Taker<Double> taker) {
         Stated stated = stated(what);
         if (stated != null) {
             try {
-                taker.take(parser.of(stated.text, source.decimalMark()));
+                taker.take(parser(what).of(stated.text, source.decimalMark()));
             } catch (Numerals.NotANumber e) {
                 throw fault(stated.place, stated.text, e.getMessage(), e.remedy());
             } catch (IllegalArgumentException e) {

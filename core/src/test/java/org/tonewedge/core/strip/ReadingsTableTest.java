@@ -361,4 +361,17 @@ class ReadingsTableTest {
                         "t.csv", new StringReader("strip,exposure_seconds,log_exposure,density\nS1,0,-2,0.3\n")));
         place(e, 2, "exposure_seconds", "0");
     }
+
+    @Test
+    void sameDescriptionMayBeWrittenInTwoWays() {
+        Strip strip = read(HEADER + "S1,F,B,8:30,20,100/21°,,0.2\nS1,F,B,8.5,20.0,100,-2,0.3\n")
+                .strip("S1");
+        assertEquals(100, strip.boxSpeed().orElseThrow());
+        assertEquals(Duration.ofSeconds(510), strip.processing().time().orElseThrow());
+        place(
+                refused(HEADER + "S1,F,B,8:30,20,100/21°,,0.2\nS1,F,B,8:30,20,125/22°,-2,0.3\n"),
+                3,
+                "box_speed",
+                "125/22°");
+    }
 }
