@@ -24,6 +24,9 @@ final class StraightEndsForm implements CurveForm {
     @Override
     public double density(double logExposure) {
         double end = inside(logExposure);
+        if (end == logExposure) {
+            return form.density(logExposure);
+        }
         return form.density(end) + form.gradient(end) * (logExposure - end);
     }
 

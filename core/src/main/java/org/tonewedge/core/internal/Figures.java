@@ -9,6 +9,13 @@ import java.util.Locale;
 public final class Figures {
 
     private static final double THIRD_STOP_TOLERANCE = 0.02;
+    /** Four decimals. */
+    private static final int SCALE = 10_000;
+    /** Up to here the last bit of a scaled figure is far below {@link #CLEAR_OF_TIES}. */
+    private static final double LARGEST_SCALED = 1e9;
+    /** So near a whole number a figure is rounded to it, whatever its last bits are. */
+    private static final double CLEAR_OF_TIES = 0.499_999;
+
     private static final DecimalFormat PLAIN = pattern("0.00##");
     private static final DecimalFormat SIGNED = pattern("+0.00##;\u22120.00##");
 
@@ -67,8 +74,36 @@ public final class Figures {
     }
 
     private static String format(DecimalFormat pattern, double value) {
+        double scaled = Math.abs(value) * SCALE;
+        double whole = Math.rint(scaled);
+        if (scaled < LARGEST_SCALED && Math.abs(scaled - whole) < CLEAR_OF_TIES) {
+            return format(pattern == SIGNED, value < 0, (long) whole);
+        }
         // A format is not thread safe, and a copy is far cheaper than a new one.
         String text = ((DecimalFormat) pattern.clone()).format(value);
         return text.equals("\u22120.00") || text.equals("+0.00") ? "0.00" : text;
+    }
+
+    /** What the patterns give, at a tenth of the time: messages and evidence contain figures by the thousand. */
+    private static String format(boolean signed, boolean negative, long tenThousandths) {
+        if (tenThousandths == 0) {
+            return "0.00";
+        }
+        StringBuilder text = new StringBuilder(12);
+        if (negative || signed) {
+            text.append(negative ? '\u2212' : '+');
+        }
+        long fraction = tenThousandths % SCALE;
+        text.append(tenThousandths / SCALE)
+                .append('.')
+                .append((char) ('0' + fraction / 1000))
+                .append((char) ('0' + fraction / 100 % 10));
+        if (fraction % 100 != 0) {
+            text.append((char) ('0' + fraction / 10 % 10));
+        }
+        if (fraction % 10 != 0) {
+            text.append((char) ('0' + fraction % 10));
+        }
+        return text.toString();
     }
 }

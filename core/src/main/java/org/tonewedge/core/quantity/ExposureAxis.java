@@ -71,7 +71,10 @@ public final class ExposureAxis {
 
     @Override
     public boolean equals(Object other) {
-        return other instanceof ExposureAxis that && absolute == that.absolute && reference.equals(that.reference);
+        return this == other
+                || (other instanceof ExposureAxis that
+                        && absolute == that.absolute
+                        && reference.equals(that.reference));
     }
 
     @Override
