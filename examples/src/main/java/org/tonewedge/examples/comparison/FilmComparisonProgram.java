@@ -13,6 +13,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
@@ -207,7 +209,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         String referenceStrip = choice.find(table.strips(), reference).id();
         // All input is read before anything is written.
         BracketTable frames = tone == null ? null : tables().frames(tone.frames);
-        FilmComparison relative = FilmComparison.of(table.strips(), referenceStrip, drawing());
+        FilmComparison relative = compared(table.strips(), referenceStrip);
         FilmComparison comparison = referenceSpeed == null ? relative : relative.withReferenceSpeed(referenceSpeed);
         List<String> toneNotices = new ArrayList<>();
         publish(out(), directory -> toneNotices.addAll(write(comparison, order, frames, directory)));
@@ -221,6 +223,17 @@ public final class FilmComparisonProgram extends ReportProgram {
                 + " strips"
                 + (without.isEmpty() ? "" : "; no result for " + String.join(", ", without) + ", see the notes there"));
         return without.isEmpty() && toneNotices.isEmpty() ? DONE : INCOMPLETE;
+    }
+
+    /** The comparison of all strips, by all cores. */
+    private FilmComparison compared(List<Strip> strips, String referenceStrip) {
+        ExecutorService workers =
+                Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
+        try {
+            return FilmComparison.of(strips, referenceStrip, drawing(), workers);
+        } finally {
+            workers.shutdownNow();
+        }
     }
 
     private CurveDrawing drawing() {

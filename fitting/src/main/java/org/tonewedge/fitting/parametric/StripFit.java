@@ -44,14 +44,21 @@ public final class StripFit {
     private final FittedCurve fitted;
     private final LackOfFit lackOfFit;
     private final Optional<SplineFit> spline;
+    private final Optional<SplineFit> smoothed;
     private final List<String> refused;
 
     private StripFit(
-            Strip strip, FittedCurve fitted, LackOfFit lackOfFit, Optional<SplineFit> spline, List<String> refused) {
+            Strip strip,
+            FittedCurve fitted,
+            LackOfFit lackOfFit,
+            Optional<SplineFit> spline,
+            Optional<SplineFit> smoothed,
+            List<String> refused) {
         this.strip = strip;
         this.fitted = fitted;
         this.lackOfFit = lackOfFit;
         this.spline = spline;
+        this.smoothed = smoothed;
         this.refused = List.copyOf(refused);
     }
 
@@ -104,13 +111,13 @@ public final class StripFit {
                         spline.isPresent()
                                 ? spline
                                 : spline(withBasePlusFog(strip, candidate.fit().orElseThrow()), repeatability));
-                return new StripFit(strip, fitted, lack, Optional.empty(), refused);
+                return new StripFit(strip, fitted, lack, Optional.empty(), spline, refused);
             }
             refused.add("Refused: " + candidate.family() + ", which " + lack + ".");
             allowed.remove(candidate);
         }
         FittedCurve best = comparison.best();
-        return new StripFit(strip, best, best.lackOfFit(), spline, refused);
+        return new StripFit(strip, best, best.lackOfFit(), spline, spline, refused);
     }
 
     /**
@@ -196,6 +203,16 @@ public final class StripFit {
      */
     public Optional<SplineFit> spline() {
         return spline;
+    }
+
+    /**
+     * Returns the monotone smoothing spline of the same readings, also where a family follows them: another opinion on any
+     * figure.
+     *
+     * @return the spline; empty if it could not be drawn, as for a strip without a reading of base plus fog
+     */
+    public Optional<SplineFit> smoothed() {
+        return smoothed;
     }
 
     /**

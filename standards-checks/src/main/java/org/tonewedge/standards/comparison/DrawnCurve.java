@@ -73,7 +73,7 @@ final class DrawnCurve {
                 })
                 .orElseGet(() -> likewise(fit.spline().orElseThrow()));
         Estimator estimator = fit.family()
-                .map(family -> SecondOpinion.on(strip, fit::estimate, family.outliers()))
+                .map(family -> SecondOpinion.on(strip, fit, family.outliers()))
                 .orElse(fit::estimate);
         return new DrawnCurve(fit.curve(), estimator, again, fit.verdict(), notes, 0);
     }

@@ -52,13 +52,13 @@ final class FigureEstimates {
     private SystematicUncertainty statedErrors(FilmFigure figure, double value) {
         Map<String, Double> contributions = new LinkedHashMap<>();
         stated.forEach((source, beside) -> {
-            OptionalDouble above = figure.read(beside.above()).value();
-            OptionalDouble below = figure.read(beside.below()).value();
+            OptionalDouble above = beside.above().read(figure).value();
+            OptionalDouble below = beside.below().read(figure).value();
             if (above.isEmpty() && below.isEmpty()) {
                 throw new NotDeterminableException(reading.strip() + ": " + figure.heading()
                         + " cannot be read with the stated error of " + source
                         + " added, so its uncertainty is not known: "
-                        + figure.read(beside.above()).reason());
+                        + beside.above().read(figure).reason());
             }
             double step = above.isPresent() && below.isPresent() ? 0.5 : 1;
             contributions.put(source, step * (above.orElse(value) - below.orElse(value)));
@@ -80,7 +80,7 @@ final class FigureEstimates {
     }
 
     private Figure fromReadings(FilmFigure figure) {
-        Figure read = figure.read(reading);
+        Figure read = reading.read(figure);
         if (read.value().isEmpty() || !figure.isReadOffCurve() || drawn.isEmpty()) {
             return read;
         }
@@ -98,7 +98,7 @@ final class FigureEstimates {
             for (CurveEnd end : figure.mustShow()) {
                 requireShown(end, estimator.get());
             }
-            return Figure.of(estimator.get().estimate(on(other -> value(figure.read(other)))));
+            return Figure.of(estimator.get().estimate(on(other -> value(other.read(figure)))));
         } catch (NotDeterminableException e) {
             return Figure.missing(e.getMessage());
         }

@@ -14,6 +14,7 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.FittedReading;
+import org.tonewedge.fitting.parametric.StripFit;
 import org.tonewedge.fitting.spline.SmoothingFailedException;
 import org.tonewedge.fitting.spline.SmoothingSpline;
 import org.tonewedge.fitting.spline.SplineFit;
@@ -41,20 +42,24 @@ final class SecondOpinion implements DrawnCurve.Estimator {
     }
 
     /** A fit beside the spline of the readings that it trusts; the fit by itself where no spline can be drawn. */
-    static DrawnCurve.Estimator on(Strip strip, DrawnCurve.Estimator fit, List<FittedReading> distrusted) {
+    static DrawnCurve.Estimator on(Strip strip, StripFit fit, List<FittedReading> distrusted) {
+        if (distrusted.isEmpty()) {
+            // The spline that the fit is held against itself: what is read off its neighbours is read once.
+            return fit.smoothed()
+                    .<DrawnCurve.Estimator>map(spline -> new SecondOpinion(fit::estimate, spline))
+                    .orElse(fit::estimate);
+        }
         try {
-            Optional<Strip> trusted = without(distrusted, strip);
-            return trusted.isEmpty() ? fit : new SecondOpinion(fit, SPLINE.fit(trusted.get()));
+            return without(distrusted, strip)
+                    .<DrawnCurve.Estimator>map(trusted -> new SecondOpinion(fit::estimate, SPLINE.fit(trusted)))
+                    .orElse(fit::estimate);
         } catch (SmoothingFailedException e) {
-            return fit;
+            return fit::estimate;
         }
     }
 
     /** The readings that a spline, which would bend to a speck of dust, may be drawn by; nothing if there are none. */
     private static Optional<Strip> without(List<FittedReading> distrusted, Strip strip) {
-        if (distrusted.isEmpty()) {
-            return Optional.of(strip);
-        }
         Set<List<Double>> left = new HashSet<>();
         distrusted.forEach(reading -> left.add(place(reading.exposure(), reading.density())));
         Strip.Builder trusted = Strip.builder(strip.id());

@@ -1,6 +1,8 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.comparison;
 
+import java.util.EnumMap;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
@@ -25,6 +27,8 @@ final class StripReading {
     private final Attempt<Iso6Contrast> contrast;
     private final Attempt<Iso6Speed> speed;
     private final Attempt<CurveAnatomy> anatomy;
+    /** Each figure as it was first read: estimates from several sides ask for the same one again. */
+    private final Map<FilmFigure, Figure> read = new EnumMap<>(FilmFigure.class);
 
     StripReading(Strip strip, Supplier<CharacteristicCurve> drawing) {
         this.strip = strip;
@@ -53,6 +57,10 @@ final class StripReading {
         Figure figure(ToDoubleFunction<T> reading) {
             return value == null ? Figure.missing(reason) : Figure.read(() -> reading.applyAsDouble(value));
         }
+    }
+
+    Figure read(FilmFigure figure) {
+        return read.computeIfAbsent(figure, any -> figure.read(this));
     }
 
     Strip strip() {

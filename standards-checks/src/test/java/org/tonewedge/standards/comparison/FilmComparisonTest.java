@@ -6,7 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
@@ -78,6 +81,30 @@ class FilmComparisonTest {
         assertEquals(0, itself.get(FilmFigure.STOPS_FROM_REFERENCE).value().orElseThrow());
         assertEquals(
                 0, itself.get(FilmFigure.PRINT_STOPS_FROM_REFERENCE).value().orElseThrow());
+    }
+
+    @Test
+    void threadsChangeNeitherOrderNorFigures() {
+        List<Strip> strips = IntStream.range(0, 12)
+                .mapToObj(i -> line("S" + i, 0.2 + 0.01 * i, -2.5 + 0.02 * i).build())
+                .toList();
+        ExecutorService workers = Executors.newFixedThreadPool(3);
+        try {
+            FilmComparison together = FilmComparison.of(strips, "S3", CurveDrawing.throughReadings(0.001), workers);
+            assertEquals(
+                    FilmComparison.of(strips, "S3", CurveDrawing.throughReadings(0.001))
+                            .records(),
+                    together.records());
+            CurveDrawing broken = CurveDrawing.of(strip -> {
+                throw new IllegalStateException("no curve of " + strip.id());
+            });
+            assertEquals(
+                    "no curve of S0",
+                    assertThrows(IllegalStateException.class, () -> FilmComparison.of(strips, "S3", broken, workers))
+                            .getMessage());
+        } finally {
+            workers.shutdownNow();
+        }
     }
 
     @Test
