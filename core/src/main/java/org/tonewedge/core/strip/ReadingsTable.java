@@ -8,8 +8,10 @@ import java.io.Reader;
 import java.io.Writer;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import org.tonewedge.core.internal.Checks;
@@ -117,6 +119,41 @@ public final class ReadingsTable {
      */
     public static ReadingsTable read(RowSource source) throws IOException {
         return ReadingsReader.withDefaults().read(source);
+    }
+
+    /**
+     * Puts tables together, such as one for each session of readings. Tables of relative exposures keep their own axes.
+     *
+     * @param tables the tables, in the order of their strips
+     * @return one table with the strips and notices of all
+     * @throws IllegalArgumentException if there is no table, or an identifier stands in two of them; the message names both
+     */
+    public static ReadingsTable of(List<ReadingsTable> tables) {
+        if (tables.size() == 1) {
+            return tables.get(0);
+        }
+        if (tables.isEmpty()) {
+            throw new IllegalArgumentException("tables to put together must be one or more, had none");
+        }
+        Map<String, String> places = new HashMap<>();
+        List<Strip> strips = new ArrayList<>();
+        List<String> notices = new ArrayList<>();
+        for (ReadingsTable table : tables) {
+            for (Strip strip : table.strips) {
+                String before = places.putIfAbsent(strip.id(), table.name);
+                if (before != null) {
+                    throw new IllegalArgumentException(
+                            "strip '" + Checks.shortened(strip.id()) + "' stands in " + before
+                                    + " and in " + table.name
+                                    + (before.equals(table.name) ? ", the second table of this name" : "")
+                                    + "; give each piece of film an identifier of its own, or read the table once");
+                }
+                strips.add(strip);
+            }
+            notices.addAll(table.notices);
+        }
+        return new ReadingsTable(
+                String.join(", ", tables.stream().map(ReadingsTable::name).toList()), strips, notices);
     }
 
     /**

@@ -374,4 +374,23 @@ class ReadingsTableTest {
                 "box_speed",
                 "125/22°");
     }
+
+    @Test
+    void tablesArePutTogether() throws IOException {
+        ReadingsTable monday = ReadingsTable.read(
+                "monday.csv", new StringReader("strip,log_exposure,density,weather\nA,,0.2,sun\nA,-1,0.5,sun\n"));
+        ReadingsTable friday = ReadingsTable.read(
+                "friday.csv", new StringReader("strip,relative_log_exposure,density\nB,,0.2\nB,-1,0.5\n"));
+        ReadingsTable both = ReadingsTable.of(List.of(monday, friday));
+
+        assertEquals("monday.csv, friday.csv", both.name());
+        assertEquals(List.of(monday.strip("A"), friday.strip("B")), both.strips());
+        assertEquals(monday.notices(), both.notices());
+        assertEquals(monday, ReadingsTable.of(List.of(monday)));
+        assertThrows(IllegalArgumentException.class, () -> ReadingsTable.of(List.of()));
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> ReadingsTable.of(List.of(monday, friday, monday)))
+                .getMessage()
+                .startsWith(
+                        "strip 'A' stands in monday.csv and in monday.csv, the second table of this name; give each"));
+    }
 }

@@ -11,8 +11,10 @@ import java.nio.charset.UnsupportedCharsetException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.tonewedge.core.quantity.Density;
@@ -72,15 +74,47 @@ public final class TableOptions {
     public TableOptions() {}
 
     /**
-     * Reads strips.
+     * Reads strips, from one file or several, such as one for each session.
      *
-     * @param file the file of the readings
-     * @return the table
+     * @param files the files of the readings
+     * @return the strips of all
      * @throws IOException if a file cannot be read
-     * @throws IllegalArgumentException if an option is not usable
+     * @throws IllegalArgumentException if an option is not usable, or a strip stands in two files
      */
-    public ReadingsTable readings(Path file) throws IOException {
-        return reader().read(open(file));
+    public ReadingsTable readings(List<Path> files) throws IOException {
+        ReadingsReader reader = reader();
+        Set<String> names = new HashSet<>();
+        List<ReadingsTable> tables = new ArrayList<>();
+        for (Path file : files) {
+            RowSource rows = open(file);
+            // Two files of one name in different folders are told apart by their paths.
+            tables.add(reader.read(names.add(rows.name()) ? rows : new NamedRows(rows, file.toString())));
+        }
+        return ReadingsTable.of(tables);
+    }
+
+    /** Rows under another name. */
+    private record NamedRows(RowSource rows, String name) implements RowSource {
+
+        @Override
+        public void read(RowHandler handler) throws IOException {
+            rows.read(handler);
+        }
+
+        @Override
+        public String place(long row, int column) {
+            return rows.place(row, column);
+        }
+
+        @Override
+        public char decimalMark() {
+            return rows.decimalMark();
+        }
+
+        @Override
+        public List<String> notices() {
+            return rows.notices();
+        }
     }
 
     /**

@@ -26,8 +26,6 @@ final class ComparisonTable {
     /** A difference of base plus fog that moves a speed by about a tenth of a stop. */
     private static final double BASE_DIFFERENCE = 0.01;
 
-    private static final String ASSUMED = " (assumed)";
-
     private ComparisonTable() {}
 
     static Table<StripComparison> of(List<StripComparison> rows) {
@@ -106,7 +104,7 @@ final class ComparisonTable {
     static Cell cell(Figure found, FilmFigure figure) {
         double value = found.value().orElseThrow();
         String shown = found.estimate().map(figure::inWords).orElseGet(() -> figure.inWords(value));
-        return Cell.number(value, found.assumption().isEmpty() ? shown : shown + ASSUMED);
+        return Cell.number(value, found.assumption().isEmpty() ? shown : shown + Assumed.MARK);
     }
 
     /** The rounded speed, in brackets where its contrast condition is not met. */
@@ -116,7 +114,7 @@ final class ComparisonTable {
                     String shown = speed.toString();
                     String full = Double.toString(speed.arithmetic()).replaceAll("\\.0$", "");
                     String assumed =
-                            row.get(FilmFigure.EXACT_SPEED).assumption().isEmpty() ? "" : ASSUMED;
+                            row.get(FilmFigure.EXACT_SPEED).assumption().isEmpty() ? "" : Assumed.MARK;
                     return Cell.text(full, (isIsoSpeed(row) ? shown : "(" + shown + ")") + assumed)
                             .sortedBy(speed.arithmetic());
                 })

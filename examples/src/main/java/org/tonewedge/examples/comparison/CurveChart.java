@@ -26,7 +26,9 @@ import org.tonewedge.examples.chart.LegendItem;
 import org.tonewedge.examples.chart.Line;
 import org.tonewedge.examples.chart.Plot;
 import org.tonewedge.examples.chart.Symbol;
+import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.FilmFigure;
+import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
 import org.tonewedge.standards.film.Iso6;
 import org.tonewedge.standards.film.Iso6Contrast;
@@ -49,7 +51,7 @@ final class CurveChart {
     private static final Line OWN = Line.solid(STRIP, 2.2);
     private static final Line BASE = Line.solid(PALE, 1);
 
-    private final ExposureAxis axis;
+    private final String unit;
     private final OptionalDouble referenceSpeedPoint;
     private final List<Consumer<Plot>> curves = new ArrayList<>();
     private double lowest = Double.POSITIVE_INFINITY;
@@ -57,8 +59,9 @@ final class CurveChart {
     private double thinnest;
     private double densest;
 
-    private CurveChart(StripFigures reference) {
-        axis = reference.strip().axis();
+    private CurveChart(StripFigures reference, List<StripComparison> rows) {
+        ExposureAxis axis = reference.strip().axis();
+        unit = axis.isAbsolute() ? Assumed.luxSeconds(rows) : axis.toString();
         referenceSpeedPoint = speedPoint(reference);
     }
 
@@ -70,8 +73,10 @@ final class CurveChart {
     }
 
     /** One strip beside the reference. */
-    static Chart ofStrip(StripFigures strip, StripFigures reference) {
-        CurveChart chart = new CurveChart(reference);
+    static Chart ofStrip(StripComparison row) {
+        StripFigures strip = row.figures();
+        StripFigures reference = row.reference();
+        CurveChart chart = new CurveChart(reference, List.of(row));
         List<LegendItem> legend = new ArrayList<>();
         if (strip != reference) {
             reference.curve().ifPresent(curve -> chart.addCurve(curve, REFERENCE));
@@ -100,9 +105,12 @@ final class CurveChart {
     }
 
     /** All strips, coloured by their speed, the reference on top. */
-    static Chart ofAll(List<StripFigures> strips, StripFigures reference) {
-        CurveChart chart = new CurveChart(reference);
-        SpeedColours colours = SpeedColours.of(strips);
+    static Chart ofAll(FilmComparison comparison) {
+        List<StripFigures> strips =
+                comparison.rows().stream().map(StripComparison::figures).toList();
+        StripFigures reference = comparison.reference();
+        CurveChart chart = new CurveChart(reference, comparison.rows());
+        SpeedColours colours = SpeedColours.of(strips, Assumed.all(comparison.rows()));
         for (StripFigures strip : strips) {
             if (strip != reference) {
                 Line line = Line.solid(colours.of(strip).orElse(PALE), 1.3);
@@ -192,7 +200,6 @@ final class CurveChart {
         double right = Math.ceil((highest + 0.05) * 4) / 4;
         double bottom = thinnest < 0 ? Math.floor((thinnest - 0.05) * 4) / 4 : 0;
         double top = Math.ceil((densest + 0.05) * 4) / 4;
-        String unit = axis.isAbsolute() ? "lux seconds" : axis.toString();
         Plot plot = new Plot(
                 Axis.of("log H (" + unit + ")", left, right, 0.5),
                 Axis.of("density", bottom, top, 0.5),
@@ -208,7 +215,7 @@ final class CurveChart {
     }
 
     /** Colours from slow to fast. */
-    private record SpeedColours(double slowest, double fastest, boolean absolute) {
+    private record SpeedColours(double slowest, double fastest, boolean absolute, boolean assumed) {
 
         private static final Color[] ANCHORS = {
             new Color(0x44, 0x01, 0x54),
@@ -218,7 +225,7 @@ final class CurveChart {
             new Color(0xe8, 0xc0, 0x20)
         };
 
-        static SpeedColours of(List<StripFigures> strips) {
+        static SpeedColours of(List<StripFigures> strips, boolean assumed) {
             double[] speeds = strips.stream()
                     .map(SpeedColours::logSpeed)
                     .filter(OptionalDouble::isPresent)
@@ -227,8 +234,8 @@ final class CurveChart {
                     .toArray();
             boolean absolute = strips.get(0).strip().axis().isAbsolute();
             return speeds.length == 0
-                    ? new SpeedColours(0, 0, absolute)
-                    : new SpeedColours(speeds[0], speeds[speeds.length - 1], absolute);
+                    ? new SpeedColours(0, 0, absolute, assumed)
+                    : new SpeedColours(speeds[0], speeds[speeds.length - 1], absolute, assumed);
         }
 
         /** log10 of the speed; on a relative axis the log exposure of the speed point, negated. */
@@ -246,7 +253,7 @@ final class CurveChart {
 
         void explain(Plot plot) {
             if (fastest > slowest) {
-                String name = absolute ? "exact speed" : "faster →";
+                String name = absolute ? "exact speed" + (assumed ? Assumed.MARK : "") : "faster →";
                 Axis axis = new Axis(name, slowest, fastest, UNITS_PER_STOP, SpeedColours::speedLabel);
                 plot.withColourBar(axis, this::at, absolute);
             }

@@ -7,7 +7,9 @@ import java.util.List;
 import java.util.Locale;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
 
 /** The curves of a comparison that answer: choose films, read them, lay them over each other. */
@@ -19,10 +21,16 @@ final class CurveData {
 
     private final List<StripFigures> strips;
     private final StripFigures reference;
+    private final String unit;
 
-    CurveData(List<StripFigures> strips, StripFigures reference) {
-        this.strips = strips.stream().filter(strip -> strip.curve().isPresent()).toList();
+    CurveData(List<StripComparison> rows, StripFigures reference) {
+        strips = rows.stream()
+                .map(StripComparison::figures)
+                .filter(strip -> strip.curve().isPresent())
+                .toList();
         this.reference = reference;
+        ExposureAxis axis = reference.strip().axis();
+        unit = axis.isAbsolute() ? Assumed.luxSeconds(rows) : axis.toString();
     }
 
     /** The picture with its controls; it shows where scripts run, else the figure that stands beside it does. */
@@ -65,11 +73,7 @@ final class CurveData {
 
     private String json() {
         StringBuilder json = new StringBuilder("{\"unit\":");
-        string(
-                json,
-                reference.strip().axis().isAbsolute()
-                        ? "lux seconds"
-                        : reference.strip().axis().toString());
+        string(json, unit);
         json.append(",\"curves\":[");
         for (int i = 0; i < strips.size(); i++) {
             StripFigures strip = strips.get(i);

@@ -13,8 +13,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
@@ -81,8 +79,11 @@ public final class FilmComparisonProgram extends ReportProgram {
     /** File systems take 255 bytes. */
     private static final int LONGEST_NAME = 60;
 
-    @Parameters(paramLabel = "FILE", description = "the readings table")
-    private Path file;
+    @Parameters(
+            paramLabel = "FILE",
+            arity = "1..*",
+            description = "the readings table, or several: one for each session")
+    private List<Path> files;
 
     @Option(
             names = "--reference",
@@ -113,8 +114,9 @@ public final class FilmComparisonProgram extends ReportProgram {
             names = "--reference-speed",
             paramLabel = "S",
             description = {
-                "assume this speed for the reference, if exposures are relative: speeds and stops from the box",
-                "are then given, marked as assumed"
+                "assume this speed for the reference film where exposures are relative: speeds and stops from",
+                "the box are then given, marked as assumed, and tables of relative exposures that have a strip of",
+                "the reference film combine with others"
             })
     private Double referenceSpeed;
 
@@ -203,14 +205,12 @@ public final class FilmComparisonProgram extends ReportProgram {
         refuseWithout("--paper", ToneOptions.OF_PAPER);
         refuseWithout("--scan", List.of("--scan-pitch", "--grain"));
         refuseWithout("--scene", List.of("--scene-grey"));
-        ReadingsTable table = tables().readings(file);
+        ReadingsTable table = tables().readings(files);
         table.notices().forEach(this::say);
-        choice.check(table.strips());
-        String referenceStrip = choice.find(table.strips(), reference).id();
         // All input is read before anything is written.
         BracketTable frames = tone == null ? null : tables().frames(tone.frames);
-        FilmComparison relative = compared(table.strips(), referenceStrip);
-        FilmComparison comparison = referenceSpeed == null ? relative : relative.withReferenceSpeed(referenceSpeed);
+        FilmComparison comparison =
+                new ComparedTables(choice, reference, drawing()).compare(table.strips(), referenceSpeed);
         List<String> toneNotices = new ArrayList<>();
         publish(out(), directory -> toneNotices.addAll(write(comparison, order, frames, directory)));
         CommonCause.of(comparison.rows()).ifPresent(this::say);
@@ -223,17 +223,6 @@ public final class FilmComparisonProgram extends ReportProgram {
                 + " strips"
                 + (without.isEmpty() ? "" : "; no result for " + String.join(", ", without) + ", see the notes there"));
         return without.isEmpty() && toneNotices.isEmpty() ? DONE : INCOMPLETE;
-    }
-
-    /** The comparison of all strips, by all cores. */
-    private FilmComparison compared(List<Strip> strips, String referenceStrip) {
-        ExecutorService workers =
-                Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
-        try {
-            return FilmComparison.of(strips, referenceStrip, drawing(), workers);
-        } finally {
-            workers.shutdownNow();
-        }
     }
 
     private CurveDrawing drawing() {
@@ -250,22 +239,21 @@ public final class FilmComparisonProgram extends ReportProgram {
         }
         Map<String, String> plots = plotNames(
                 comparison.rows().stream().map(row -> row.figures().strip()).toList());
-        List<StripFigures> figures =
-                comparison.rows().stream().map(StripComparison::figures).toList();
         ChartFiles files = plots().files(directory);
         AtomicInteger drawn = new AtomicInteger();
         files.writeAll(
-                figures,
-                strip -> plots.get(strip.strip().id()),
-                strip -> CurveChart.ofStrip(strip, comparison.reference()),
-                strip -> tellDrawn(strip, drawn.incrementAndGet(), figures.size()));
-        files.write(CurveChart.ofAll(figures, comparison.reference()), "all-strips");
+                comparison.rows(),
+                row -> plots.get(row.figures().strip().id()),
+                CurveChart::ofStrip,
+                row -> tellDrawn(
+                        row.figures(),
+                        drawn.incrementAndGet(),
+                        comparison.rows().size()));
+        files.write(CurveChart.ofAll(comparison), "all-strips");
         List<String> notes = new ArrayList<>(notes());
         CommonCause.of(comparison.rows()).ifPresent(notes::add);
-        if (!comparison.assumption().isEmpty()) {
-            notes.add("Assumed, not measured: " + comparison.assumption()
-                    + ". Speeds, log exposures and stops from the box rest on it.");
-        }
+        Optional<String> assumed = Assumed.remark(comparison);
+        assumed.ifPresent(notes::add);
         if (comparison.rows().stream()
                 .anyMatch(row -> !row.figures().strip().statedErrors().isEmpty())) {
             notes.add(
@@ -294,7 +282,9 @@ public final class FilmComparisonProgram extends ReportProgram {
         Files.writeString(directory.resolve("report.html"), page.finished(origin()));
         if (!noFilmPages) {
             List<StripComparison> rows = order.sorted(comparison.rows());
-            new FilmPages(comparison, rows, plots, notes(), files.formats(), sections, toneCurves, origin())
+            List<String> remarks = new ArrayList<>(notes());
+            assumed.ifPresent(remarks::add);
+            new FilmPages(comparison, rows, plots, remarks, files.formats(), sections, toneCurves, origin())
                     .write(directory);
         }
         return toneNotices;
@@ -317,7 +307,12 @@ public final class FilmComparisonProgram extends ReportProgram {
             Optional<Strip> strip =
                     film.equals(ofReference.film()) ? Optional.of(ofReference) : choice.of(strips, film);
             if (strip.isEmpty()) {
-                say("film '" + film + "' of " + tone.frames.getFileName() + " has no strip in " + file.getFileName()
+                say("film '" + film + "' of " + tone.frames.getFileName() + " has no strip in "
+                        + String.join(
+                                ", ",
+                                files.stream()
+                                        .map(file -> String.valueOf(file.getFileName()))
+                                        .toList())
                         + "; figures that need its curve are left out");
             }
             strip.map(Strip::id)

@@ -98,8 +98,8 @@ final class FilmPages {
         return CurveData.name(row.figures());
     }
 
-    private boolean isReference(StripComparison row) {
-        return row.figures() == comparison.reference();
+    private static boolean isReference(StripComparison row) {
+        return row.figures() == row.reference();
     }
 
     private String index() {
@@ -124,16 +124,17 @@ final class FilmPages {
     private String page(int index) {
         StripComparison row = rows.get(index);
         Strip strip = row.figures().strip();
-        String lead = (isReference(row) ? "The reference" : "Beside " + CurveData.name(comparison.reference())) + "; "
+        String lead = (isReference(row) ? "The reference" : "Beside " + CurveData.name(row.reference())) + "; "
                 + strip.processing() + ".";
         Page page = new Page(name(row), lead, remarks, plots);
         page.markup("<div class=\"film\">\n" + navigation(index));
         page.heading("Speed and contrast");
-        TableMarkup verdict =
-                new TableMarkup("Speed and contrast beside the reference", RowFields.VERDICT).styled("verdict");
+        TableMarkup verdict = new TableMarkup(
+                        "Speed and contrast beside the reference", RowFields.headings(List.of(row)))
+                .styled("verdict");
         verdict.row("", "", RowFields.verdict(Field.text(name(row)), row));
         if (!isReference(row)) {
-            StripComparison reference = reference();
+            StripComparison reference = reference(row);
             verdict.row("", "", RowFields.verdict(Field.text(name(reference)), reference));
         }
         page.markup(verdict.markup());
@@ -274,7 +275,7 @@ final class FilmPages {
                                 new Heading("Strip", false),
                                 new Heading("Reference", false),
                                 new Heading("Difference", false)));
-        StripComparison reference = reference();
+        StripComparison reference = reference(row);
         Map<FilmFigure, FigureDifference> differences = row.differences().stream()
                 .collect(Collectors.toMap(FigureDifference::figure, difference -> difference));
         for (FilmFigure figure : FilmFigure.values()) {
@@ -315,9 +316,9 @@ final class FilmPages {
         return found != null && found.isSignificant() ? field.under("differs", "") : field;
     }
 
-    /** The reference beside itself. */
-    private StripComparison reference() {
-        String id = comparison.reference().strip().id();
+    /** What a strip is compared with, beside itself. */
+    private StripComparison reference(StripComparison row) {
+        String id = row.reference().strip().id();
         return comparison.between(id, id);
     }
 }

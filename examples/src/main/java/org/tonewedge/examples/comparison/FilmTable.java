@@ -33,10 +33,19 @@ final class FilmTable {
         for (FilmFigure figure : FilmFigure.values()) {
             columns.add(Column.estimate(figure.id(), figure.heading(), film -> cell(film.get(figure), figure)));
         }
-        return Table.of(columns, films)
-                .withRemarks(film -> film.includesStripToStrip()
-                        ? List.of()
-                        : List.of("one strip: its uncertainties do not include the variation from strip to strip"));
+        return Table.of(columns, films).withRemarks(FilmTable::remarks);
+    }
+
+    private static List<String> remarks(FilmMean film) {
+        List<String> remarks = new ArrayList<>();
+        if (!film.includesStripToStrip()) {
+            remarks.add("one strip: its uncertainties do not include the variation from strip to strip");
+        }
+        String assumption = film.get(FilmFigure.EXACT_SPEED).assumption();
+        if (!assumption.isEmpty()) {
+            remarks.add("speed, stops from the box and log exposure are assumed: " + assumption);
+        }
+        return remarks;
     }
 
     private static Cell cell(Figure found, FilmFigure figure) {
@@ -44,7 +53,8 @@ final class FilmTable {
             return Cell.missing(found.reason());
         }
         return found.estimate()
-                .map(estimate -> Cell.estimate(estimate, figure.inWords(estimate)))
+                .map(estimate -> Cell.estimate(
+                        estimate, figure.inWords(estimate) + (found.assumption().isEmpty() ? "" : Assumed.MARK)))
                 .orElseGet(() -> ComparisonTable.cell(found, figure));
     }
 }

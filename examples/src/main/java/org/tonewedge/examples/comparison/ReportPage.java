@@ -114,8 +114,7 @@ final class ReportPage {
     }
 
     private void curves(String overlay) {
-        CurveData live = new CurveData(
-                table.rows().stream().map(StripComparison::figures).toList(), comparison.reference());
+        CurveData live = new CurveData(table.rows(), comparison.reference());
         if (live.isEmpty() && plots.isEmpty()) {
             return;
         }
@@ -161,7 +160,8 @@ final class ReportPage {
 
     private String verdict(Function<Strip, String> names) {
         TableMarkup markup = new TableMarkup(
-                        "Speed and contrast beside " + CurveData.name(comparison.reference()), RowFields.VERDICT)
+                        "Speed and contrast beside " + CurveData.name(comparison.reference()),
+                        RowFields.headings(table.rows()))
                 .styled("verdict");
         order.stateOn(markup);
         for (StripComparison row : table.rows()) {
@@ -227,10 +227,11 @@ final class ReportPage {
         return row.figures() == comparison.reference() ? "reference" : "";
     }
 
-    private static List<Heading> headings(List<FilmFigure> figures, List<Heading> more) {
+    private List<Heading> headings(List<FilmFigure> figures, List<Heading> more) {
         List<Heading> headings = new ArrayList<>();
         headings.add(new Heading("Film", true));
-        figures.forEach(figure -> headings.add(new Heading(figure.heading(), false)));
+        figures.forEach(
+                figure -> headings.add(new Heading(Assumed.heading(figure.heading(), figure, table.rows()), false)));
         headings.addAll(more);
         return headings;
     }
@@ -259,6 +260,7 @@ final class ReportPage {
         ComparisonTable.rounded(row)
                 .ifPresent(speed -> text.append("; speed ")
                         .append(speed.toString())
+                        .append(row.assumption().isEmpty() ? "" : Assumed.MARK)
                         .append(ComparisonTable.isIsoSpeed(row) ? "" : ", not an ISO speed"));
         append(text, row, FilmFigure.STOPS_FROM_BOX_SPEED, "against box");
         append(text, row, FilmFigure.STOPS_FROM_REFERENCE, "against reference");
@@ -273,6 +275,10 @@ final class ReportPage {
     private static void append(StringBuilder text, StripComparison row, FilmFigure figure, String label) {
         row.get(figure)
                 .value()
-                .ifPresent(found -> text.append("; ").append(label).append(' ').append(figure.inWords(found)));
+                .ifPresent(found -> text.append("; ")
+                        .append(label)
+                        .append(' ')
+                        .append(figure.inWords(found))
+                        .append(row.get(figure).assumption().isEmpty() ? "" : Assumed.MARK));
     }
 }

@@ -3,6 +3,7 @@ package org.tonewedge.examples.comparison;
 
 import static org.tonewedge.examples.page.Page.escape;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -41,6 +42,16 @@ final class RowFields {
     private static final Field NONE = new Field("–", "", "none");
 
     private RowFields() {}
+
+    /** The columns of a verdict on these rows. */
+    static List<Heading> headings(List<StripComparison> rows) {
+        List<Heading> headings = new ArrayList<>();
+        for (int i = 0; i < VERDICT.size(); i++) {
+            Heading heading = VERDICT.get(i);
+            headings.add(new Heading(Assumed.heading(heading.text(), VERDICT_FIGURES.get(i), rows), heading.isText()));
+        }
+        return headings;
+    }
 
     /** The verdict on a strip, its name in front. */
     static List<Field> verdict(Field name, StripComparison row) {

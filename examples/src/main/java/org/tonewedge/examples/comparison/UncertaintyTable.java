@@ -36,27 +36,39 @@ final class UncertaintyTable {
             }
         }
         return Table.of(
-                List.of(
-                        Column.text(
-                                "strip",
-                                "",
-                                row -> Cell.text(row.strip().figures().strip().id())),
-                        Column.text("figure", "", row -> Cell.text(row.figure().id())),
-                        number("value", row -> row.estimate().value()),
-                        number("standard_uncertainty", row -> row.estimate().standardUncertainty()),
-                        number(
-                                "own_uncertainty",
-                                row -> row.strip().ownUncertainty(row.figure()).orElseThrow()),
-                        number(
-                                "stated_uncertainty",
-                                row -> row.strip()
-                                        .get(row.figure())
-                                        .statedErrors()
-                                        .standardUncertainty()),
-                        Column.text("degrees_of_freedom", "", UncertaintyTable::freedom),
-                        number("lower_95", row -> row.interval().lower()),
-                        number("upper_95", row -> row.interval().upper())),
-                rows);
+                        List.of(
+                                Column.text(
+                                        "strip",
+                                        "",
+                                        row -> Cell.text(
+                                                row.strip().figures().strip().id())),
+                                Column.text(
+                                        "figure",
+                                        "",
+                                        row -> Cell.text(row.figure().id())),
+                                number("value", row -> row.estimate().value()),
+                                number(
+                                        "standard_uncertainty",
+                                        row -> row.estimate().standardUncertainty()),
+                                number(
+                                        "own_uncertainty",
+                                        row -> row.strip()
+                                                .ownUncertainty(row.figure())
+                                                .orElseThrow()),
+                                number(
+                                        "stated_uncertainty",
+                                        row -> row.strip()
+                                                .get(row.figure())
+                                                .statedErrors()
+                                                .standardUncertainty()),
+                                Column.text("degrees_of_freedom", "", UncertaintyTable::freedom),
+                                number("lower_95", row -> row.interval().lower()),
+                                number("upper_95", row -> row.interval().upper())),
+                        rows)
+                .withRemarks(row -> {
+                    String assumption = row.strip().get(row.figure()).assumption();
+                    return assumption.isEmpty() ? List.of() : List.of("assumed: " + assumption);
+                });
     }
 
     private static Column<Row> number(String name, ToDoubleFunction<Row> value) {

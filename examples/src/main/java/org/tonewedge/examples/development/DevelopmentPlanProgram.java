@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ReadingsTable;
@@ -63,8 +64,14 @@ public final class DevelopmentPlanProgram extends ReportProgram {
     private static final double LEAST_PAPER_RANGE = 0.2;
     private static final double GREATEST_PAPER_RANGE = 3.0;
 
-    @Parameters(paramLabel = "FILE", description = "the readings table")
-    private Path file;
+    /** So many films are named in a message. */
+    private static final int MOST_NAMED = 50;
+
+    @Parameters(
+            paramLabel = "FILE",
+            arity = "1..*",
+            description = "the readings table, or several: one for each session")
+    private List<Path> files;
 
     @Option(names = "--film", paramLabel = "LABEL", description = "the film, if the table has strips of several")
     private String film;
@@ -153,7 +160,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
     @Override
     protected int work() throws IOException {
         refuseWithout("--subject", List.of("--flare", "--paper"));
-        ReadingsTable table = tables().readings(file);
+        ReadingsTable table = tables().readings(files);
         table.notices().forEach(this::say);
         DevelopmentReport report = plan(strips(table));
         Optional<PlannedDevelopment> aim = report.plan().developments().stream()
@@ -176,14 +183,21 @@ public final class DevelopmentPlanProgram extends ReportProgram {
     }
 
     private List<Strip> strips(ReadingsTable table) {
+        List<String> films = table.strips().stream().map(Strip::film).distinct().toList();
+        String named = String.join(
+                        ", ",
+                        films.stream().limit(MOST_NAMED).map(Checks::shortened).toList())
+                + (films.size() > MOST_NAMED ? ", …" : "");
+        if (film == null && films.size() > 1) {
+            throw new IllegalArgumentException(
+                    table.name() + " has strips of " + films.size() + " films; name one of them by --film: " + named);
+        }
         List<Strip> strips = table.strips().stream()
                 .filter(strip -> film == null || strip.film().equals(film))
                 .toList();
         if (strips.isEmpty()) {
-            throw new IllegalArgumentException(table.name() + " has no strip of film '" + film + "'; it has "
-                    + String.join(
-                            ", ",
-                            table.strips().stream().map(Strip::film).distinct().toList()));
+            throw new IllegalArgumentException(
+                    table.name() + " has no strip of film '" + Checks.shortened(film) + "'; it has " + named);
         }
         return strips;
     }

@@ -69,7 +69,7 @@ public final class ToneComparisonProgram extends ReportProgram {
             names = "--reference",
             required = true,
             paramLabel = "NAME",
-            description = "the film with which the others are compared: its label or, with --strips, a strip of it")
+            description = "the film with which the others are compared, or a strip of it in --strips")
     private String reference;
 
     @Option(
@@ -82,8 +82,9 @@ public final class ToneComparisonProgram extends ReportProgram {
     @Option(
             names = "--strips",
             paramLabel = "FILE",
-            description = "a readings table with strips of the films, under the same film labels")
-    private Path strips;
+            description =
+                    "a readings table with strips of the films, under the same film labels; may be repeated for several tables")
+    private List<Path> strips = new ArrayList<>();
 
     @Mixin
     private StripOptions choice;
@@ -130,7 +131,7 @@ public final class ToneComparisonProgram extends ReportProgram {
         BracketTable table = tables().frames(file);
         Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
         String film = reference;
-        if (strips != null) {
+        if (!strips.isEmpty()) {
             ReadingsTable readings = tables().readings(strips);
             readings.notices().forEach(this::say);
             choice.check(readings.strips());

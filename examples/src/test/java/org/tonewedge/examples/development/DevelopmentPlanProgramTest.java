@@ -186,7 +186,9 @@ class DevelopmentPlanProgramTest {
         assertTrue(strip.messages().contains("D1"), strip.messages());
         Run several = run(ProjectFiles.demoStrips().toString(), "--out", scratch.toString());
         assertEquals(2, several.status());
-        assertTrue(several.messages().contains("one film"), several.messages());
+        assertTrue(
+                several.messages().contains("strips of 39 films; name one of them by --film: Ostwick"),
+                several.messages());
         Path one = scratch.resolve("one.csv");
         StringWriter table = new StringWriter();
         ReadingsTable.write(DemoDevelopment.strips().subList(0, 1), table);

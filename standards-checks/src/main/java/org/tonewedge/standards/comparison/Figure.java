@@ -90,6 +90,12 @@ public final class Figure {
      * Returns the figure with its standard uncertainty: that of the readings and, in squares, that of the errors stated of
      * the strip.
      *
+     * <p>For 10,000 simulated pairs of films read behind one tablet (u = 0.005 for each step, 0.06 for the exposure of
+     * each film, 0.005 for a reading), 95 % intervals contained the true speed point in 96.3 % of cases, 62.9 % without the
+     * stated errors, and the true stops from the reference in 96.3 %. Stated uncertainties were 1.03 to 1.09 times the true
+     * ones, because errors of the tablet also scatter about the curve ({@code StatedErrorsTest} in the tests, run as a
+     * program with {@code 1250} and the seeds 1 to 8).
+     *
      * @return the estimate; empty if the figure is missing or its uncertainty is not known
      */
     public Optional<Estimate> estimate() {

@@ -1,6 +1,8 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.comparison;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -10,14 +12,15 @@ import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.concurrent.Executor;
+import java.util.stream.Collectors;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
-import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Recorded;
 import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.standards.comparison.StripComparison.Assumption;
 import org.tonewedge.standards.film.Iso6;
 
 /**
@@ -37,14 +40,11 @@ public final class FilmComparison implements Recorded {
     private final StripFigures reference;
     private final List<StripComparison> rows;
     private final CurveDrawing drawing;
-    private final String assumption;
 
-    private FilmComparison(
-            StripFigures reference, List<StripComparison> rows, CurveDrawing drawing, String assumption) {
+    private FilmComparison(StripFigures reference, List<StripComparison> rows, CurveDrawing drawing) {
         this.reference = reference;
         this.rows = rows;
         this.drawing = drawing;
-        this.assumption = assumption;
     }
 
     /**
@@ -110,6 +110,18 @@ public final class FilmComparison implements Recorded {
 
     private static FilmComparison ofFigures(
             List<StripFigures> figures, String referenceId, CurveDrawing drawing, String assumption) {
+        requireOwnIdentifiers(figures);
+        StripFigures reference = find(figures, referenceId);
+        Assumption made = assumption.isEmpty() ? Assumption.NONE : new Assumption(assumption, reference);
+        return new FilmComparison(
+                reference,
+                figures.stream()
+                        .map(own -> StripComparison.of(own, reference, made))
+                        .toList(),
+                drawing);
+    }
+
+    private static void requireOwnIdentifiers(List<StripFigures> figures) {
         Set<String> seen = new HashSet<>();
         for (StripFigures each : figures) {
             if (!seen.add(each.strip().id())) {
@@ -117,14 +129,34 @@ public final class FilmComparison implements Recorded {
                         + each.strip().id() + "'; give each piece of film its own identifier");
             }
         }
-        StripFigures reference = find(figures, referenceId);
-        return new FilmComparison(
-                reference,
-                figures.stream()
-                        .map(own -> StripComparison.of(own, reference, assumption))
-                        .toList(),
-                drawing,
-                assumption);
+    }
+
+    /**
+     * Adds strips that were exposed elsewhere, beside another strip of the reference film. So measured exposures combine
+     * with relative ones, {@linkplain #withReferenceSpeed anchored} by the reference film among them. Each strip stays
+     * compared with the reference that it was exposed with, and marked as assumed if it was.
+     *
+     * @param elsewhere a comparison with a strip of the same film
+     * @return the strips of both, the reference of this one first
+     * @throws IllegalArgumentException if the reference films differ, a strip is in both, or exposures are relative
+     */
+    public FilmComparison joinedWith(FilmComparison elsewhere) {
+        String film = reference.strip().film();
+        String other = elsewhere.reference.strip().film();
+        if (!film.equals(other)) {
+            throw new IllegalArgumentException("comparisons to join must have one reference film, had '" + film
+                    + "' and '" + other + "'; compare both with strips of one film");
+        }
+        if (!reference.strip().axis().isAbsolute()
+                || !elsewhere.reference.strip().axis().isAbsolute()) {
+            throw new IllegalArgumentException(
+                    "comparisons to join must have exposures in lux seconds, had relative ones;"
+                            + " assume a speed of the reference first");
+        }
+        List<StripComparison> all = new ArrayList<>(rows);
+        all.addAll(elsewhere.rows);
+        requireOwnIdentifiers(all.stream().map(StripComparison::figures).toList());
+        return new FilmComparison(reference, List.copyOf(all), drawing);
     }
 
     /**
@@ -158,17 +190,25 @@ public final class FilmComparison implements Recorded {
                 anchored,
                 reference.strip().id(),
                 drawing,
-                "the reference, " + reference.strip().film() + ", is assumed to have a speed of "
-                        + Figures.plain(speed));
+                "the reference, " + reference.strip().film() + ", is assumed to have a speed of " + inWords(speed));
+    }
+
+    /** Four digits of it, without zeros at the end. */
+    private static String inWords(double speed) {
+        return new BigDecimal(speed, new MathContext(4)).stripTrailingZeros().toPlainString();
     }
 
     /**
-     * Returns the assumption on which the absolute exposures rest.
+     * Returns the assumption on which absolute exposures rest.
      *
      * @return the assumption of {@link #withReferenceSpeed}; empty if none was made
      */
     public String assumption() {
-        return assumption;
+        return rows.stream()
+                .map(StripComparison::assumption)
+                .filter(words -> !words.isEmpty())
+                .distinct()
+                .collect(Collectors.joining("; "));
     }
 
     private static StripFigures find(List<StripFigures> figures, String id) {
@@ -204,7 +244,8 @@ public final class FilmComparison implements Recorded {
      */
     public StripComparison between(String id, String other) {
         List<StripFigures> figures = rows.stream().map(StripComparison::figures).toList();
-        return StripComparison.of(find(figures, id), find(figures, other), assumption);
+        return StripComparison.between(
+                rows.get(figures.indexOf(find(figures, id))), rows.get(figures.indexOf(find(figures, other))));
     }
 
     /**
@@ -223,20 +264,34 @@ public final class FilmComparison implements Recorded {
      *     figures of that strip
      */
     public List<FilmMean> films() {
-        Map<List<Object>, List<StripFigures>> groups = new LinkedHashMap<>();
+        Map<List<Object>, List<StripComparison>> groups = new LinkedHashMap<>();
         for (StripComparison row : rows) {
-            groups.computeIfAbsent(alike(row.figures()), any -> new ArrayList<>())
-                    .add(row.figures());
+            groups.computeIfAbsent(alike(row.figures(), row.anchoring()), any -> new ArrayList<>())
+                    .add(row);
         }
-        List<StripFigures> ofReference = groups.get(alike(reference));
-        return groups.values().stream()
-                .map(strips -> new FilmMean(strips, ofReference))
-                .toList();
+        List<FilmMean> films = new ArrayList<>();
+        for (List<StripComparison> group : groups.values()) {
+            StripComparison first = group.get(0);
+            films.add(new FilmMean(
+                    figures(group),
+                    figures(groups.get(alike(first.reference(), first.anchoring()))),
+                    first.anchoring()));
+        }
+        return List.copyOf(films);
     }
 
-    private static List<Object> alike(StripFigures figures) {
+    private static List<StripFigures> figures(List<StripComparison> group) {
+        return group.stream().map(StripComparison::figures).toList();
+    }
+
+    private static List<Object> alike(StripFigures figures, Assumption assumption) {
         Processing processing = figures.strip().processing();
-        return List.of(figures.strip().film(), processing.developer(), processing.time(), processing.temperature());
+        return List.of(
+                figures.strip().film(),
+                processing.developer(),
+                processing.time(),
+                processing.temperature(),
+                assumption.words());
     }
 
     /**

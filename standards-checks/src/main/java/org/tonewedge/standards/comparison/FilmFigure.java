@@ -356,8 +356,12 @@ public enum FilmFigure {
         return reading.from() != Reading.From.STRIP;
     }
 
-    /** Whether the figure needs exposures in lux seconds. */
-    boolean isAbsolute() {
+    /**
+     * Tells whether the figure needs exposures in lux seconds, so that it rests on the assumption where these are assumed.
+     *
+     * @return false for a figure that relative exposures give too
+     */
+    public boolean isAbsolute() {
         return reading.from() == Reading.From.ABSOLUTE_CURVE;
     }
 

@@ -10,6 +10,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.DoubleBinaryOperator;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.Recorded;
 import org.tonewedge.core.quantity.ResultRecord;
@@ -25,12 +27,21 @@ public final class StripComparison implements Recorded {
 
     private final StripFigures figures;
     private final StripFigures reference;
-    private final String assumption;
+    private final Assumption assumption;
+    /** What a difference of exposures between the two rests on, if their exposures rest on different things. */
+    private final String between;
 
-    private StripComparison(StripFigures figures, StripFigures reference, String assumption) {
+    private StripComparison(StripFigures figures, StripFigures reference, Assumption assumption, String between) {
         this.figures = figures;
         this.reference = reference;
         this.assumption = assumption;
+        this.between = between;
+    }
+
+    /** That a strip has the speed that its exposures were anchored by; the words are empty where nothing is assumed. */
+    record Assumption(String words, StripFigures anchor) {
+
+        static final Assumption NONE = new Assumption("", null);
     }
 
     /**
@@ -42,13 +53,30 @@ public final class StripComparison implements Recorded {
      * @throws IllegalArgumentException if the two strips are on different exposure axes
      */
     public static StripComparison of(StripFigures strip, StripFigures reference) {
-        return of(strip, reference, "");
+        return of(strip, reference, Assumption.NONE);
     }
 
-    /** Compares a strip with a reference whose speed is assumed, unless the assumption is empty. */
-    static StripComparison of(StripFigures strip, StripFigures reference, String assumption) {
+    /** Compares two strips whose exposures rest on the same assumption, if any. */
+    static StripComparison of(StripFigures strip, StripFigures reference, Assumption assumption) {
         reference.strip().axis().requireSame(strip.strip().axis(), "compare " + strip.strip() + " with the reference");
-        return new StripComparison(strip, reference, assumption);
+        return new StripComparison(strip, reference, assumption, "");
+    }
+
+    /** Compares the strips of two rows with each other. */
+    static StripComparison between(StripComparison one, StripComparison other) {
+        if (one.assumption.equals(other.assumption)) {
+            return of(one.figures, other.figures, one.assumption);
+        }
+        one.figures.strip().axis().requireSame(other.figures.strip().axis(), "compare " + one.figures.strip());
+        return new StripComparison(
+                one.figures,
+                other.figures,
+                one.assumption,
+                Stream.of(one, other)
+                        .map(row -> row.assumption.words())
+                        .filter(words -> !words.isEmpty())
+                        .distinct()
+                        .collect(Collectors.joining("; ")));
     }
 
     /**
@@ -61,6 +89,29 @@ public final class StripComparison implements Recorded {
     }
 
     /**
+     * Returns what the strip is compared with.
+     *
+     * @return the figures of the reference
+     */
+    public StripFigures reference() {
+        return reference;
+    }
+
+    /**
+     * Returns the assumption on which the absolute exposures of the strip rest.
+     *
+     * @return the assumption; empty if they were measured, or are relative
+     */
+    public String assumption() {
+        return assumption.words();
+    }
+
+    /** The assumption with the strip that it is about. */
+    Assumption anchoring() {
+        return assumption;
+    }
+
+    /**
      * Returns a figure of the strip, or of its comparison with the reference. The uncertainty of a comparison includes
      * that of the reference, which all strips share; {@link FilmComparison#between} compares two strips without it.
      *
@@ -69,13 +120,25 @@ public final class StripComparison implements Recorded {
      */
     public Figure get(FilmFigure figure) {
         Figure own = figures.read(figure);
-        if (own.value().isPresent() && figure.isAbsolute() && !assumption.isEmpty()) {
-            return assumed(own).assuming(assumption);
+        if (own.value().isPresent()
+                && figure.isAbsolute()
+                && !assumption.words().isEmpty()) {
+            return figures == assumption.anchor()
+                    ? Figure.of(own.value().getAsDouble()).assuming(assumption.words())
+                    : assumed(own, figures.read(FilmFigure.SPEED_POINT), assumption);
         }
         if (!figure.isBesideReference() || own.value().isEmpty()) {
             return own;
         }
-        return figures == reference ? Figure.of(0) : besideReference(figure, own, reference.read(figure));
+        if (figures == reference) {
+            return Figure.of(0);
+        }
+        Figure beside = besideReference(figure, own, reference.read(figure));
+        return between.isEmpty()
+                        || figure != FilmFigure.STOPS_FROM_REFERENCE
+                        || beside.value().isEmpty()
+                ? beside
+                : Figure.of(beside.value().getAsDouble()).assuming(between);
     }
 
     /**
@@ -103,27 +166,26 @@ public final class StripComparison implements Recorded {
     }
 
     /**
-     * A figure of absolute exposures that were anchored at the speed point of the reference. Its uncertainty includes
-     * that of this point; for the reference itself the figure is the assumption.
+     * A figure of absolute exposures that were anchored at the speed point of a strip, which is the assumption. Its
+     * uncertainty includes that of this point.
      */
-    private Figure assumed(Figure own) {
+    static Figure assumed(Figure own, Figure point, Assumption assumption) {
         double value = own.value().orElseThrow();
-        Figure point = figures.read(FilmFigure.SPEED_POINT);
-        Figure anchor = reference.read(FilmFigure.SPEED_POINT);
-        if (figures == reference
-                || own.fromReadings().isEmpty()
+        Figure anchor = assumption.anchor().read(FilmFigure.SPEED_POINT);
+        if (own.fromReadings().isEmpty()
                 || point.fromReadings().isEmpty()
                 || anchor.fromReadings().isEmpty()) {
-            return Figure.of(value);
+            return Figure.of(value).assuming(assumption.words());
         }
         Estimate alone = point.fromReadings().get();
         if (alone.standardUncertainty() == 0) {
-            return Figure.of(value);
+            return Figure.of(value).assuming(assumption.words());
         }
         double perPoint = own.fromReadings().get().standardUncertainty() / alone.standardUncertainty();
         Estimate together = difference(alone, anchor.fromReadings().get(), 0);
         return Figure.of(Estimate.of(value, perPoint * together.standardUncertainty(), together.degreesOfFreedom()))
-                .withStatedErrors(stated(point, anchor, (one, other) -> perPoint * (one - other)));
+                .withStatedErrors(stated(point, anchor, (one, other) -> perPoint * (one - other)))
+                .assuming(assumption.words());
     }
 
     /** Compares a figure of a film, which is present, with that of the reference. */

@@ -68,6 +68,59 @@ class AssumedSpeedTest {
         assertFalse(reference.get(FilmFigure.AVERAGE_GRADIENT).estimate().isEmpty());
     }
 
+    private static Strip named(String id, String film, Strip strip) {
+        Strip.Builder copy = Strip.builder(id).film(film).boxSpeed(100);
+        strip.basePlusFogReadings().forEach(density -> copy.basePlusFog(density.value()));
+        strip.steps().forEach(step -> step.readings().forEach(density -> copy.reading(step.exposure(), density)));
+        return copy.build();
+    }
+
+    /** A film of relative exposures stays beside the strip of the reference film that was exposed with it. */
+    @Test
+    void measuredAndAnchoredStripsCombine() {
+        Random random = new Random(4);
+        SimulatedFilm film = SimulatedFilm.withShoulder(random);
+        Strip reference = named("R", "reference", film.strip("R", 21, 0.01, random));
+        Strip other = SimulatedFilm.withShoulder(random).strip("A", 21, 0.01, random);
+        Strip again = named("R2", "reference", film.strip("R2", 21, 0.01, random));
+        Strip more = SimulatedFilm.withShoulder(random).strip("B", 21, 0.01, random);
+        FilmComparison measured = FilmComparison.of(List.of(reference, other), "R");
+        FilmComparison elsewhere = FilmComparison.of(List.of(relative(again), relative(more)), "R2");
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> measured.joinedWith(elsewhere))
+                .getMessage()
+                .contains("relative"));
+        FilmComparison anchored = elsewhere.withReferenceSpeed(80);
+        FilmComparison joined = measured.joinedWith(anchored);
+
+        assertEquals("R", joined.reference().strip().id());
+        assertEquals(
+                List.of("R", "A", "R2", "B"),
+                joined.rows().stream().map(row -> row.figures().strip().id()).toList());
+        assertEquals("the reference, reference, is assumed to have a speed of 80", joined.assumption());
+        StripComparison beside = joined.rows().get(3);
+        assertEquals("R2", beside.reference().strip().id());
+        assertEquals(anchored.rows().get(1).get(STOPS), beside.get(STOPS));
+        assertTrue(beside.get(STOPS).assumption().isEmpty());
+        assertFalse(beside.get(FilmFigure.EXACT_SPEED).assumption().isEmpty());
+        assertTrue(joined.rows().get(1).get(FilmFigure.EXACT_SPEED).assumption().isEmpty());
+        // Across the two, stops rest on the assumption, and how sure they are is not known.
+        Figure across = joined.between("A", "B").get(STOPS);
+        assertTrue(across.assumption().contains("speed of 80"), across::toString);
+        assertTrue(across.estimate().isEmpty(), across::toString);
+        assertTrue(joined.between("B", "R2").get(STOPS).assumption().isEmpty());
+        // Strips of one film do not make a mean where one is measured and the other assumed.
+        assertEquals(4, joined.films().size());
+        assertFalse(
+                joined.films().get(3).get(FilmFigure.EXACT_SPEED).assumption().isEmpty());
+        assertEquals(beside.get(FilmFigure.EXACT_SPEED), joined.films().get(3).get(FilmFigure.EXACT_SPEED));
+
+        assertThrows(IllegalArgumentException.class, () -> joined.joinedWith(anchored), "a strip twice");
+        FilmComparison others = FilmComparison.of(List.of(other), "A");
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> measured.joinedWith(others))
+                .getMessage()
+                .contains("must have one reference film"));
+    }
+
     @Test
     void whatIsMeasuredIsNotAssumed() {
         Random random = new Random(4);
