@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 
 /**
@@ -24,6 +25,7 @@ public record Condition(String requirement, String found, boolean met, String re
      * @throws IllegalArgumentException if a text is blank, or a remedy is missing or not needed
      */
     public Condition {
+        Objects.requireNonNull(found, "found");
         requirement = Checks.notBlank("requirement of a condition", requirement);
         found = Checks.notBlank("finding of a condition", found);
         if (met != remedy.isBlank()) {
@@ -41,6 +43,7 @@ public record Condition(String requirement, String found, boolean met, String re
      * @throws IllegalArgumentException if a text is blank
      */
     public static Condition met(String requirement, String found) {
+        Objects.requireNonNull(found, "found");
         return new Condition(requirement, found, true, "");
     }
 
@@ -54,6 +57,7 @@ public record Condition(String requirement, String found, boolean met, String re
      * @throws IllegalArgumentException if a text is blank
      */
     public static Condition notMet(String requirement, String found, String remedy) {
+        Objects.requireNonNull(found, "found");
         return new Condition(requirement, found, false, remedy);
     }
 

@@ -36,6 +36,8 @@ public record Evidence(
      * @throws IllegalArgumentException if a number is out of range
      */
     public Evidence {
+        Objects.requireNonNull(conditions, "conditions");
+        Objects.requireNonNull(points, "points");
         Objects.requireNonNull(criterion, "criterion");
         points = List.copyOf(points);
         conditions = List.copyOf(conditions);
@@ -56,6 +58,8 @@ public record Evidence(
      * @return the evidence
      */
     public static Evidence of(Criterion criterion, List<CurvePoint> points, List<Condition> conditions) {
+        Objects.requireNonNull(points, "points");
+        Objects.requireNonNull(conditions, "conditions");
         return new Evidence(criterion, points, conditions, OptionalDouble.empty(), Double.POSITIVE_INFINITY);
     }
 

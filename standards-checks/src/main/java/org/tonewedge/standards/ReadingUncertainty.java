@@ -174,6 +174,7 @@ public final class ReadingUncertainty {
      *     all are equal
      */
     public <D extends FigureDetermination<D>> D determine(Strip strip, Function<CharacteristicCurve, D> method) {
+        Objects.requireNonNull(strip, "strip");
         return determine(List.of(strip), curves -> method.apply(curves.get(0)));
     }
 

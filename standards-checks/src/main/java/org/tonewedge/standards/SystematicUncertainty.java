@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.strip.Strip;
@@ -47,6 +48,7 @@ public final class SystematicUncertainty {
      * @throws org.tonewedge.core.curve.NotDeterminableException if the figure cannot be read with an error added
      */
     public static SystematicUncertainty of(List<Strip> strips, ToDoubleFunction<List<Strip>> figure) {
+        Objects.requireNonNull(figure, "figure");
         Set<String> sources = new LinkedHashSet<>();
         strips.forEach(strip -> sources.addAll(strip.statedErrors()));
         Map<String, Double> contributions = new LinkedHashMap<>();
@@ -71,6 +73,7 @@ public final class SystematicUncertainty {
      * @return the uncertainty
      */
     public static SystematicUncertainty ofContributions(Map<String, Double> bySource) {
+        Objects.requireNonNull(bySource, "bySource");
         return new SystematicUncertainty(new LinkedHashMap<>(bySource));
     }
 

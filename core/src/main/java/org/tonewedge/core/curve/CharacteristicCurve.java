@@ -88,6 +88,10 @@ public final class CharacteristicCurve {
      */
     public static CharacteristicCurve of(
             String name, CurveForm form, LogExposure lowest, LogExposure highest, Density basePlusFog) {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(form, "form");
+        Objects.requireNonNull(highest, "highest");
+        Objects.requireNonNull(basePlusFog, "basePlusFog");
         if (!lowest.isBelow(highest)) {
             throw new IllegalArgumentException("the highest exposure of a curve must be above its lowest, was "
                     + highest + " with a lowest of " + lowest);
@@ -124,6 +128,7 @@ public final class CharacteristicCurve {
      *     reading
      */
     public static CharacteristicCurve through(Strip strip, MonotoneSlopes rule) {
+        Objects.requireNonNull(rule, "rule");
         List<ExposedStep> steps = strip.steps();
         if (steps.size() < FEWEST_STEPS) {
             throw new NotDeterminableException(strip + " has " + steps.size() + " exposures; a curve needs at least "
@@ -459,6 +464,8 @@ public final class CharacteristicCurve {
      * @throws OutsideMeasuredRangeException if an exposure is outside the measured range
      */
     public Gradient averageGradient(LogExposure from, LogExposure to) {
+        Objects.requireNonNull(from, "from");
+        Objects.requireNonNull(to, "to");
         return Gradient.between(densityAt(to).minus(densityAt(from)), to.minus(from));
     }
 
@@ -472,6 +479,7 @@ public final class CharacteristicCurve {
      *     index, and no density is written
      */
     public void densities(double[] logExposures, double[] densities) {
+        Objects.requireNonNull(densities, "densities");
         requireAllInRange(logExposures, densities);
         form.densities(logExposures, densities);
     }
@@ -486,6 +494,7 @@ public final class CharacteristicCurve {
      *     index, and no gradient is written
      */
     public void gradients(double[] logExposures, double[] gradients) {
+        Objects.requireNonNull(gradients, "gradients");
         requireAllInRange(logExposures, gradients);
         form.gradients(logExposures, gradients);
     }
@@ -515,6 +524,8 @@ public final class CharacteristicCurve {
      * @throws OutsideMeasuredRangeException if an exposure is outside the measured range
      */
     public CharacteristicCurve restrictedTo(LogExposure from, LogExposure to) {
+        Objects.requireNonNull(from, "from");
+        Objects.requireNonNull(to, "to");
         requireInRange(onThisAxis(from));
         requireInRange(onThisAxis(to));
         return of(name, form, from, to, basePlusFog);
@@ -547,6 +558,7 @@ public final class CharacteristicCurve {
      *     range of {@link LogExposure}
      */
     public CharacteristicCurve anchored(LogExposure known, LogExposure same) {
+        Objects.requireNonNull(known, "known");
         double shift = same.value() - onThisAxis(known);
         return of(
                 name,

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
+import java.util.Objects;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -11,6 +12,16 @@ import org.tonewedge.core.quantity.LogExposure;
  * @param density the gross density there
  */
 public record CurvePoint(LogExposure logExposure, Density density) {
+    /**
+     * Checks that nothing is missing.
+     *
+     * @param logExposure its position on the exposure axis
+     * @param density the gross density there
+     */
+    public CurvePoint {
+        Objects.requireNonNull(logExposure, "logExposure");
+        Objects.requireNonNull(density, "density");
+    }
 
     /**
      * Returns the point as it is written on a curve sheet.

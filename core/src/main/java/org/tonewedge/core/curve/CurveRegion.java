@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
+import java.util.Objects;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Gradient;
 
@@ -13,6 +14,19 @@ import org.tonewedge.core.quantity.Gradient;
  * @param complete false if the measured range cuts the part off, so that it may be longer
  */
 public record CurveRegion(Kind kind, CurvePoint thinEnd, CurvePoint denseEnd, boolean complete) {
+    /**
+     * Checks that nothing is missing.
+     *
+     * @param kind which part
+     * @param thinEnd the end of less density
+     * @param denseEnd the end of more density
+     * @param complete false if the measured range cuts the part off, so that it may be longer
+     */
+    public CurveRegion {
+        Objects.requireNonNull(kind, "kind");
+        Objects.requireNonNull(thinEnd, "thinEnd");
+        Objects.requireNonNull(denseEnd, "denseEnd");
+    }
 
     /** The parts of a characteristic curve, from the thin end to the dense end. */
     public enum Kind {

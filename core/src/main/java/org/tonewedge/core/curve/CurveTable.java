@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 
 /**
@@ -158,6 +159,7 @@ public final class CurveTable {
      *     density is written
      */
     public void densities(double[] logExposures, double[] densities) {
+        Objects.requireNonNull(densities, "densities");
         curve.requireAllInRange(logExposures, densities);
         for (int i = 0; i < logExposures.length; i++) {
             densities[i] = unguarded(logExposures[i]);

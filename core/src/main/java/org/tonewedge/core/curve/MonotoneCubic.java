@@ -2,6 +2,7 @@
 package org.tonewedge.core.curve;
 
 import java.util.Arrays;
+import java.util.Objects;
 import java.util.stream.DoubleStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.CubicPieces;
@@ -43,6 +44,7 @@ public final class MonotoneCubic implements CurveForm {
      *     finite, or the positions do not rise; the message names the point, counted from 1
      */
     public static MonotoneCubic through(double[] x, double[] y, MonotoneSlopes rule) {
+        Objects.requireNonNull(rule, "rule");
         if (x.length < 2 || x.length != y.length) {
             throw new IllegalArgumentException("a monotone cubic needs as many values as positions and at least 2, had "
                     + x.length + " positions and " + y.length + " values");

@@ -1,6 +1,8 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
+import java.util.Objects;
+
 /**
  * The curve at hand cannot give this figure. The message names the curve, the value and what to do; {@link #reason()} and
  * the subclasses say why.
@@ -42,8 +44,8 @@ public class NotDeterminableException extends RuntimeException {
      * @param message the curve, the value and what to do
      */
     public NotDeterminableException(Reason reason, String message) {
-        super(message);
-        this.reason = reason;
+        super(Objects.requireNonNull(message, "message"));
+        this.reason = Objects.requireNonNull(reason, "reason");
     }
 
     /**

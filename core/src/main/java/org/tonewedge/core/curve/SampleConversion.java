@@ -85,6 +85,7 @@ public final class SampleConversion {
      *     gives its index
      */
     public SampleCounts convert(double[] samples, SampleSpan span, double[] results) {
+        Objects.requireNonNull(results, "results");
         requireWithin(span, samples.length);
         requireWithin(span, results.length);
         int offset = span.offset();
@@ -138,6 +139,7 @@ public final class SampleConversion {
      *     gives its index
      */
     public SampleCounts convert(float[] samples, SampleSpan span, float[] results) {
+        Objects.requireNonNull(results, "results");
         requireWithin(span, samples.length);
         requireWithin(span, results.length);
         int offset = span.offset();

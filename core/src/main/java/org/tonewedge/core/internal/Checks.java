@@ -2,6 +2,7 @@
 package org.tonewedge.core.internal;
 
 import java.util.Locale;
+import java.util.Objects;
 
 /** Checks that return what they checked; every message gives the name, the rule and the value. */
 public final class Checks {
@@ -90,7 +91,7 @@ public final class Checks {
      * @throws IllegalArgumentException if the text is blank
      */
     public static String notBlank(String name, String text) {
-        String stripped = text.strip();
+        String stripped = Objects.requireNonNull(text, name).strip();
         if (stripped.isEmpty()) {
             throw new IllegalArgumentException(name + " must not be blank, was \"" + shortened(text) + '"');
         }

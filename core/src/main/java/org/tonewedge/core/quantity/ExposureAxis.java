@@ -63,6 +63,8 @@ public final class ExposureAxis {
      * @throws IllegalArgumentException if the other axis is not this one
      */
     public void requireSame(ExposureAxis other, String purpose) {
+        Objects.requireNonNull(other, "other");
+        Objects.requireNonNull(purpose, "purpose");
         if (!equals(other)) {
             throw new IllegalArgumentException("cannot " + purpose + ": one exposure is in " + this + ", the other in "
                     + other + "; anchor the relative one to a known exposure first");

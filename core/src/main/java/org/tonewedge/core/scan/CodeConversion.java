@@ -115,6 +115,7 @@ public final class CodeConversion {
      *     the index of the sample
      */
     public SampleCounts convert(short[] codes, SampleSpan span, float[] results) {
+        Objects.requireNonNull(results, "results");
         requireWithin(span, codes.length);
         requireEqual(span.count(), results.length);
         int offset = span.offset();
@@ -141,6 +142,7 @@ public final class CodeConversion {
      *     the index of the sample
      */
     public SampleCounts convert(short[] codes, SampleSpan span, double[] results) {
+        Objects.requireNonNull(results, "results");
         requireWithin(span, codes.length);
         requireEqual(span.count(), results.length);
         int offset = span.offset();

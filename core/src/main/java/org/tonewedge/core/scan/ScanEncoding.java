@@ -95,6 +95,7 @@ public final class ScanEncoding {
      */
     public static ScanEncoding measured(
             String description, int highestCode, IntFunction<OptionalDouble> densityOfCode) {
+        Objects.requireNonNull(densityOfCode, "densityOfCode");
         checkHighest(highestCode);
         return new ScanEncoding(
                 Checks.notBlank("description of an encoding", description),

@@ -2,6 +2,7 @@
 package org.tonewedge.core.scan;
 
 import java.util.List;
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 
 /**
@@ -166,6 +167,7 @@ public record ScanRegion(int x, int y, int width, int height) {
      * @throws IllegalArgumentException if a column or row of the region lies outside
      */
     public void requireWithin(String scan, int scanWidth, int scanHeight) {
+        Objects.requireNonNull(scan, "scan");
         if ((long) x + width > scanWidth || (long) y + height > scanHeight) {
             throw new IllegalArgumentException("region " + this + " reaches beyond " + scan + ", which is " + scanWidth
                     + " by " + scanHeight + " pixels; regions are X,Y,WIDTH,HEIGHT from the top left corner");

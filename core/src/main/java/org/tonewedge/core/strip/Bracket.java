@@ -111,6 +111,7 @@ public final class Bracket {
      * @throws IllegalArgumentException if there is no such frame; the message lists the frames there are
      */
     public Frame frame(String label) {
+        Objects.requireNonNull(label, "label");
         return frames.stream()
                 .filter(frame -> frame.label().equals(label))
                 .findFirst()
@@ -126,6 +127,7 @@ public final class Bracket {
      * @throws IllegalArgumentException if a frame lacks the patch
      */
     public Strip stripOf(String patch) {
+        Objects.requireNonNull(patch, "patch");
         Strip.Builder strip = strip("patch '" + patch + "'");
         for (Frame frame : frames) {
             LogExposure exposure = new LogExposure(frame.exposure().logUnits(), METERED);
@@ -142,6 +144,7 @@ public final class Bracket {
      * @throws IllegalArgumentException if there is no such frame or it has no neutral patch of known reflectance
      */
     public Strip neutralScale(String frame) {
+        Objects.requireNonNull(frame, "frame");
         ExposureAxis axis = ExposureAxis.relativeTo("a perfect white");
         Strip.Builder strip = strip("neutral scale of frame '" + frame + "'");
         for (PatchReading neutral : frame(frame).neutrals()) {

@@ -85,6 +85,7 @@ public final class BracketTable {
      * @throws ReadingsException if they are not a valid table; the message names table, line, column, value and remedy
      */
     public static BracketTable read(String name, Reader reader) throws IOException {
+        Objects.requireNonNull(reader, "reader");
         return read(CsvDialect.guessed().open(name, reader));
     }
 
@@ -194,6 +195,7 @@ public final class BracketTable {
      *     are, or says why
      */
     public Bracket bracket(String film) {
+        Objects.requireNonNull(film, "film");
         return brackets.stream()
                 .filter(bracket -> bracket.film().equals(film))
                 .findFirst()

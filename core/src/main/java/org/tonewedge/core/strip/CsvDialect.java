@@ -98,6 +98,8 @@ public final class CsvDialect {
      * @return the rows
      */
     public RowSource open(String name, Reader characters) {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(characters, "characters");
         return new CsvRows(this, name, characters);
     }
 

@@ -2,6 +2,7 @@
 package org.tonewedge.core.strip;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.OptionalDouble;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
@@ -22,6 +23,7 @@ public record ExposedStep(LogExposure exposure, List<Density> readings) {
      * @throws IllegalArgumentException if there is no reading
      */
     public ExposedStep {
+        Objects.requireNonNull(exposure, "exposure");
         if (readings.isEmpty()) {
             throw new IllegalArgumentException("a step needs at least one density, " + exposure + " had none");
         }

@@ -48,6 +48,7 @@ public final class ExposureSeries {
      * @units log<sub>10</sub> of lux seconds
      */
     public static ExposureSeries ofLogLuxSeconds(double... logExposures) {
+        Objects.requireNonNull(logExposures, "logExposures");
         return of(ExposureAxis.LUX_SECONDS, logExposures);
     }
 
@@ -60,6 +61,7 @@ public final class ExposureSeries {
      * @throws IllegalArgumentException if there is none, or one is out of range
      */
     public static ExposureSeries of(ExposureAxis axis, double... logExposures) {
+        Objects.requireNonNull(logExposures, "logExposures");
         return of(Arrays.stream(logExposures)
                 .mapToObj(value -> new LogExposure(value, axis))
                 .toList());

@@ -28,6 +28,7 @@ public record Frame(String label, ExposureInterval exposure, List<PatchReading> 
      *     patches have the same label
      */
     public Frame {
+        Objects.requireNonNull(readings, "readings");
         label = Checks.label("label of a frame", label);
         Objects.requireNonNull(exposure, "exposure");
         readings = List.copyOf(readings);
@@ -52,6 +53,7 @@ public record Frame(String label, ExposureInterval exposure, List<PatchReading> 
      * @throws IllegalArgumentException if the patch was not read on this frame; the message lists the patches that were
      */
     public PatchReading reading(String patch) {
+        Objects.requireNonNull(patch, "patch");
         return readings.stream()
                 .filter(reading -> reading.patch().label().equals(patch))
                 .findFirst()

@@ -38,6 +38,7 @@ public record PatchReading(Patch patch, List<Density> readings) {
      * @throws IllegalArgumentException if there is no density or one is out of range
      */
     public static PatchReading of(Patch patch, double... grossDensities) {
+        Objects.requireNonNull(grossDensities, "grossDensities");
         return new PatchReading(
                 patch, Arrays.stream(grossDensities).mapToObj(Density::of).toList());
     }

@@ -48,6 +48,7 @@ public final class Processing {
      * @throws IllegalArgumentException if the label is blank or has a control character
      */
     public Processing withDeveloper(String label) {
+        Objects.requireNonNull(label, "label");
         return new Processing(Checks.label("developer", label), time, temperature, agitation);
     }
 
@@ -98,6 +99,7 @@ public final class Processing {
      * @throws IllegalArgumentException if the description is blank or has a control character
      */
     public Processing withAgitation(String how) {
+        Objects.requireNonNull(how, "how");
         return new Processing(developer, time, temperature, Checks.label("agitation", how));
     }
 

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalLong;
 import org.tonewedge.core.internal.Checks;
@@ -49,6 +50,9 @@ public final class ReadingsException extends UnusableInputException {
      * @return the exception
      */
     public static ReadingsException at(String source, String place, String fault, String remedy) {
+        Objects.requireNonNull(source, "source");
+        Objects.requireNonNull(fault, "fault");
+        Objects.requireNonNull(remedy, "remedy");
         return new ReadingsException(source, 0, place, null, null, fault, remedy);
     }
 

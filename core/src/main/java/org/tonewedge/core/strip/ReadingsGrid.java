@@ -6,6 +6,7 @@ import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
@@ -39,6 +40,7 @@ public final class ReadingsGrid implements RowSource {
      * @throws IllegalArgumentException if there is no strip, their axes differ, or two have the same identifier
      */
     public static ReadingsGrid of(String name, List<Strip> strips) {
+        Objects.requireNonNull(name, "name");
         if (strips.isEmpty()) {
             throw new IllegalArgumentException("a grid of readings needs at least one strip, had none");
         }
@@ -87,6 +89,7 @@ public final class ReadingsGrid implements RowSource {
      * @throws IllegalArgumentException if the number of strips is not from 1 to 1000
      */
     public static ReadingsGrid blank(String name, int strips, StepTablet tablet) {
+        Objects.requireNonNull(name, "name");
         Checks.within("number of strips", strips, 1, 1000, "");
         List<List<String>> rows = new ArrayList<>();
         String[] ids = new String[strips + 1];

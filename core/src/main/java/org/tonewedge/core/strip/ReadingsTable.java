@@ -106,6 +106,7 @@ public final class ReadingsTable {
      *     and remedy
      */
     public static ReadingsTable read(String name, Reader reader) throws IOException {
+        Objects.requireNonNull(reader, "reader");
         return read(CsvDialect.guessed().open(name, reader));
     }
 
@@ -236,6 +237,7 @@ public final class ReadingsTable {
      * @throws IllegalArgumentException if there is no such strip; the message lists the strips there are
      */
     public Strip strip(String id) {
+        Objects.requireNonNull(id, "id");
         return strips.stream()
                 .filter(strip -> strip.id().equals(id))
                 .findFirst()

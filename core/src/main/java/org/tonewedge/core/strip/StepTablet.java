@@ -52,6 +52,7 @@ public final class StepTablet {
          * @throws IllegalArgumentException if a number is out of range
          */
         public Step {
+            Objects.requireNonNull(density, "density");
             if (number < 1) {
                 throw new IllegalArgumentException("step number must be 1 or more, was " + number);
             }
@@ -188,6 +189,7 @@ public final class StepTablet {
      * @return one exposure for each step: log H<sub>0</sub> − D<sub>i</sub>
      */
     public ExposureSeries exposedAt(LogExposure withoutTablet, ReadingOrder order) {
+        Objects.requireNonNull(order, "order");
         List<LogExposure> exposures = new ArrayList<>(steps.size());
         for (Step step : steps) {
             exposures.add(withoutTablet.minus(

@@ -80,6 +80,7 @@ public final class Strip {
      * @throws IllegalArgumentException if the identifier is blank or contains a control character
      */
     public static Builder builder(String id) {
+        Objects.requireNonNull(id, "id");
         return new Builder(Checks.label("strip identifier", id));
     }
 
@@ -217,6 +218,7 @@ public final class Strip {
      * @source JCGM 100:2008, 5.1.3 note 2: the contribution of an input, found by varying it by its uncertainty
      */
     public Strip withStatedError(String source, double standardUncertainties) {
+        Objects.requireNonNull(source, "source");
         double[] ofExposures = exposureErrors.get(source);
         DoubleUnaryOperator ofDensity = densityErrors.get(source);
         if (ofExposures == null && ofDensity == null) {
@@ -349,6 +351,7 @@ public final class Strip {
          * @throws IllegalArgumentException if the label is blank or has a control character
          */
         public Builder film(String label) {
+            Objects.requireNonNull(label, "label");
             film = Checks.label("film of strip '" + Checks.shortened(id) + "'", label);
             return this;
         }
@@ -360,6 +363,7 @@ public final class Strip {
          * @return this builder
          */
         public Builder processing(Processing how) {
+            Objects.requireNonNull(how, "how");
             processing = how;
             return this;
         }
@@ -395,6 +399,7 @@ public final class Strip {
          * @return this builder
          */
         public Builder origin(String where) {
+            Objects.requireNonNull(where, "where");
             origin = Checks.notBlank("origin of strip '" + Checks.shortened(id) + "'", where);
             return this;
         }
@@ -407,6 +412,7 @@ public final class Strip {
          * @throws IllegalArgumentException if a density is out of range
          */
         public Builder basePlusFog(double... grossDensities) {
+            Objects.requireNonNull(grossDensities, "grossDensities");
             for (double density : grossDensities) {
                 basePlusFog.add(Density.of(density));
             }
@@ -469,6 +475,7 @@ public final class Strip {
          * @units log units
          */
         public Builder exposureError(String source, double standardUncertainty) {
+            Objects.requireNonNull(source, "source");
             errors.put(source, StatedError.ofStrip(checkedError(source, standardUncertainty)));
             return this;
         }
@@ -484,6 +491,7 @@ public final class Strip {
          * @units log units
          */
         public Builder exposureError(String source, LogExposure step, double standardUncertainty) {
+            Objects.requireNonNull(source, "source");
             errors.put(source, StatedError.at(step.value(), checkedError(source, standardUncertainty)));
             return this;
         }
@@ -497,6 +505,8 @@ public final class Strip {
          * @return this builder
          */
         public Builder densityError(String source, DoubleUnaryOperator standardUncertainty) {
+            Objects.requireNonNull(source, "source");
+            Objects.requireNonNull(standardUncertainty, "standardUncertainty");
             densityErrors.put(source, standardUncertainty);
             return this;
         }

@@ -59,6 +59,7 @@ public final class TestConditions {
      * @throws IllegalArgumentException if the text is blank or has a control character
      */
     public TestConditions withIlluminant(String description) {
+        Objects.requireNonNull(description, "description");
         return new TestConditions(Checks.label("illuminant", description), exposureTime, hold, storage);
     }
 
@@ -100,6 +101,7 @@ public final class TestConditions {
      * @throws IllegalArgumentException if the text is blank or has a control character
      */
     public TestConditions withStorage(String description) {
+        Objects.requireNonNull(description, "description");
         return new TestConditions(illuminant, exposureTime, hold, Checks.label("storage", description));
     }
 

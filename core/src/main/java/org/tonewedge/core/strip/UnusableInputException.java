@@ -1,6 +1,8 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.util.Objects;
+
 /**
  * An input that cannot be used: a table, a log, a certificate or a file. The message names the place, the fault and the
  * remedy; subclasses give the parts.
@@ -18,6 +20,6 @@ public abstract class UnusableInputException extends RuntimeException {
      * @param message the place, the fault and the remedy
      */
     protected UnusableInputException(String message) {
-        super(message);
+        super(Objects.requireNonNull(message, "message"));
     }
 }

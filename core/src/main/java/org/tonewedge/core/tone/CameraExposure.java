@@ -71,6 +71,7 @@ public final class CameraExposure {
      * @return the copy
      */
     public CameraExposure changedBy(ExposureInterval change) {
+        Objects.requireNonNull(change, "change");
         return new CameraExposure(metered.plus(change), flare);
     }
 
@@ -152,6 +153,7 @@ public final class CameraExposure {
      * @source L. A. Jones and H. R. Condit's definition: from memory
      */
     public double flareFactor(SubjectTone darkest, SubjectTone lightest) {
+        Objects.requireNonNull(darkest, "darkest");
         if (lightest.compareTo(darkest) <= 0) {
             throw new IllegalArgumentException(
                     "the lightest tone must be lighter than the darkest, were " + lightest + " and " + darkest);

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.tone;
 
+import java.util.Objects;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
@@ -10,6 +11,16 @@ import org.tonewedge.core.quantity.ExposureInterval;
  * @param over how far it may be raised; negative if the lightest tone already has too much exposure
  */
 public record ExposureLatitude(ExposureInterval under, ExposureInterval over) {
+    /**
+     * Checks that nothing is missing.
+     *
+     * @param under how far it may be lowered; negative if the darkest tone already has too little exposure
+     * @param over how far it may be raised; negative if the lightest tone already has too much exposure
+     */
+    public ExposureLatitude {
+        Objects.requireNonNull(under, "under");
+        Objects.requireNonNull(over, "over");
+    }
 
     /**
      * Returns the total latitude.

@@ -111,6 +111,7 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
      * @throws OutsideMeasuredRangeException if the density does not lie between the densities of two areas
      */
     public static Granularity at(Density density, List<Granularity> areas) {
+        Objects.requireNonNull(density, "density");
         List<Granularity> sorted = areas.stream()
                 .sorted(Comparator.comparing(Granularity::meanDensity))
                 .toList();

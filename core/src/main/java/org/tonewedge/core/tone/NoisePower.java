@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.tone;
 
+import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -29,6 +30,16 @@ import org.tonewedge.core.quantity.Estimate;
  * @source definition of the periodogram; common practice, no source
  */
 public record NoisePower(Estimate power, double lowestFrequency, double highestFrequency) {
+    /**
+     * Checks that nothing is missing.
+     *
+     * @param power the mean power; n independent terms give it a standard uncertainty of power / √n
+     * @param lowestFrequency the lowest frequency that entered
+     * @param highestFrequency the highest frequency that entered
+     */
+    public NoisePower {
+        Objects.requireNonNull(power, "power");
+    }
 
     private static final double MICROMETRES_PER_MILLIMETRE = 1000;
 

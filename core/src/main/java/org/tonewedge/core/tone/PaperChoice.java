@@ -3,6 +3,7 @@ package org.tonewedge.core.tone;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -28,6 +29,7 @@ public record PaperChoice(DensityDifference negativeRange, PaperRange paper) {
      * @throws IllegalArgumentException if the range is not above 0
      */
     public PaperChoice {
+        Objects.requireNonNull(paper, "paper");
         Checks.positive("density range of a negative", negativeRange.value());
     }
 

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -134,6 +135,16 @@ public final class PatchRendering {
      * @param other the complementary colour
      */
     public record ComplementaryPair(PatchGroup one, PatchGroup other) {
+        /**
+         * Checks that nothing is missing.
+         *
+         * @param one the first colour
+         * @param other the complementary colour
+         */
+        public ComplementaryPair {
+            Objects.requireNonNull(one, "one");
+            Objects.requireNonNull(other, "other");
+        }
 
         /** Red and cyan, green and magenta, blue and yellow. */
         public static final List<ComplementaryPair> ALL = List.of(
@@ -231,6 +242,8 @@ public final class PatchRendering {
      */
     public static PatchRendering throughCurve(
             Bracket bracket, String frame, CharacteristicCurve curve, double repeatability) {
+        Objects.requireNonNull(frame, "frame");
+        Objects.requireNonNull(curve, "curve");
         return new PatchRendering(bracket, frame, NeutralScale.throughCurve(bracket, frame, curve), repeatability);
     }
 
@@ -247,6 +260,7 @@ public final class PatchRendering {
      * @throws NotDeterminableException if the neutral scale is too short
      */
     public static PatchRendering onFrame(Bracket bracket, String frame, double repeatability) {
+        Objects.requireNonNull(frame, "frame");
         return new PatchRendering(bracket, frame, NeutralScale.alone(bracket, frame), repeatability);
     }
 
@@ -277,6 +291,7 @@ public final class PatchRendering {
      *     why this one was not
      */
     public RenderedPatch patch(String label) {
+        Objects.requireNonNull(label, "label");
         return patches.stream()
                 .filter(rendered -> rendered.patch().label().equals(label))
                 .findFirst()

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.tone;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -38,6 +39,8 @@ public final class PrintExposure {
      * @return the change: positive for more exposure; {@link ExposureInterval#ratio()} is the factor on the time
      */
     public static ExposureInterval forBasePlusFog(Density basePlusFog, Density referenceBasePlusFog) {
+        Objects.requireNonNull(basePlusFog, "basePlusFog");
+        Objects.requireNonNull(referenceBasePlusFog, "referenceBasePlusFog");
         return forDensity(basePlusFog, referenceBasePlusFog);
     }
 
@@ -50,6 +53,7 @@ public final class PrintExposure {
      * @return the change: positive for more exposure
      */
     public static ExposureInterval forDensity(Density density, Density referenceDensity) {
+        Objects.requireNonNull(referenceDensity, "referenceDensity");
         return ExposureInterval.ofLogUnits(density.minus(referenceDensity).value());
     }
 

@@ -40,6 +40,7 @@ public record Printing(LogExposure open) {
      *     several exposures
      */
     public static Printing matching(Density negative, CharacteristicCurve paper, Density print) {
+        Objects.requireNonNull(print, "print");
         return new Printing(paper.logExposureAt(print).plus(ExposureInterval.ofLogUnits(negative.value())));
     }
 
@@ -50,6 +51,7 @@ public record Printing(LogExposure open) {
      * @return the new setting
      */
     public Printing changedBy(ExposureInterval change) {
+        Objects.requireNonNull(change, "change");
         return new Printing(open.plus(change));
     }
 

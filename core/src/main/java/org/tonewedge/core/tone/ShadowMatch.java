@@ -77,6 +77,7 @@ public final class ShadowMatch {
      * @throws IllegalArgumentException if a frame lacks the patch
      */
     public static ShadowMatch of(Bracket bracket, String patch, DensityDifference wanted) {
+        Objects.requireNonNull(patch, "patch");
         return new ShadowMatch(
                 bracket, patch, Objects.requireNonNull(wanted, "wanted"), ExposureInterval.ZERO, 0, null);
     }
@@ -92,6 +93,9 @@ public final class ShadowMatch {
      * @throws IllegalArgumentException if there is no such frame, or a frame lacks the patch
      */
     public static ShadowMatch of(Bracket bracket, String patch, Bracket reference, String referenceFrame) {
+        Objects.requireNonNull(bracket, "bracket");
+        Objects.requireNonNull(patch, "patch");
+        Objects.requireNonNull(referenceFrame, "referenceFrame");
         Frame frame = reference.frame(referenceFrame);
         return new ShadowMatch(
                 bracket,

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.tone;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.DensityDifference;
 
@@ -11,6 +12,16 @@ import org.tonewedge.core.quantity.DensityDifference;
  * @param reference the tone as the reference film prints it
  */
 public record ToneDifference(ReproducedTone reproduced, ReproducedTone reference) {
+    /**
+     * Checks that nothing is missing.
+     *
+     * @param reproduced the tone as the film prints it
+     * @param reference the tone as the reference film prints it
+     */
+    public ToneDifference {
+        Objects.requireNonNull(reproduced, "reproduced");
+        Objects.requireNonNull(reference, "reference");
+    }
 
     /**
      * Returns how much denser the tone is in the print than with the reference film.

@@ -73,6 +73,7 @@ public final class ToneReproduction {
      * @throws IllegalArgumentException if its axis does not fit
      */
     public ToneReproduction withFilm(CharacteristicCurve other) {
+        Objects.requireNonNull(other, "other");
         return new ToneReproduction(camera, other, printing, paper);
     }
 
@@ -84,6 +85,7 @@ public final class ToneReproduction {
      * @throws IllegalArgumentException if its axis does not fit
      */
     public ToneReproduction withCamera(CameraExposure other) {
+        Objects.requireNonNull(other, "other");
         return new ToneReproduction(other, film, printing, paper);
     }
 
@@ -95,6 +97,7 @@ public final class ToneReproduction {
      * @throws IllegalArgumentException if its axis does not fit
      */
     public ToneReproduction withPrinting(Printing other) {
+        Objects.requireNonNull(other, "other");
         return new ToneReproduction(camera, film, other, paper);
     }
 
@@ -181,6 +184,8 @@ public final class ToneReproduction {
      * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a tone leaves the measured range of the film
      */
     public DensityDifference negativeDensityRange(SubjectTone darkest, SubjectTone lightest) {
+        Objects.requireNonNull(darkest, "darkest");
+        Objects.requireNonNull(lightest, "lightest");
         return film.densityAt(camera.exposureOf(lightest)).minus(film.densityAt(camera.exposureOf(darkest)));
     }
 

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.tone;
 
+import java.util.Objects;
 import org.tonewedge.core.curve.AnatomyCriterion;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
@@ -46,6 +47,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      * @throws IllegalArgumentException if the dense end is not denser than the thin end
      */
     public UsefulRange {
+        Objects.requireNonNull(completeness, "completeness");
         if (denseEnd.density().compareTo(thinEnd.density()) <= 0) {
             throw new IllegalArgumentException("the dense end of a useful range must be denser than its thin end, were "
                     + denseEnd + " and " + thinEnd);
@@ -64,6 +66,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      *     practice, no source
      */
     public static UsefulRange of(CharacteristicCurve film) {
+        Objects.requireNonNull(film, "film");
         CurveAnatomy anatomy = CurveAnatomy.of(film);
         CurvePoint thin = film.pointAbove(SPEED_POINT);
         CurvePoint dense = last(anatomy).denseEnd();
@@ -83,6 +86,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      * @throws NotDeterminableException if the curve is too short to be divided into parts
      */
     public static UsefulRange byAnatomy(CharacteristicCurve film, AnatomyCriterion criterion) {
+        Objects.requireNonNull(film, "film");
         CurveAnatomy anatomy = CurveAnatomy.of(film, criterion);
         CurveRegion first = anatomy.toe().orElse(anatomy.straightLine());
         boolean toeIsWhole = anatomy.toe().map(CurveRegion::complete).orElse(false);
@@ -114,6 +118,8 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      */
     public static UsefulRange betweenDensities(
             CharacteristicCurve film, DensityDifference thin, DensityDifference dense) {
+        Objects.requireNonNull(thin, "thin");
+        Objects.requireNonNull(dense, "dense");
         return new UsefulRange(film.pointAbove(thin), film.pointAbove(dense), Completeness.WHOLE);
     }
 
@@ -161,6 +167,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
      * @throws IllegalArgumentException if the lightest is below the darkest, or an exposure is on another axis
      */
     public ExposureLatitude latitude(LogExposure darkest, LogExposure lightest) {
+        Objects.requireNonNull(darkest, "darkest");
         if (lightest.isBelow(darkest)) {
             throw new IllegalArgumentException(
                     "the lightest tone must have more exposure than the darkest, were " + lightest + " and " + darkest);

@@ -392,6 +392,8 @@ public final class ContrastFit {
      * @throws DevelopmentException if there is no law, or the time or a temperature was not tested
      */
     public PredictedTime equivalentTime(Duration time, Temperature from, Temperature to) {
+        Objects.requireNonNull(from, "from");
+        Objects.requireNonNull(to, "to");
         if (fit.law() == null) {
             throw new DevelopmentException(
                     DevelopmentFailure.TEMPERATURE_UNKNOWN,
@@ -419,6 +421,7 @@ public final class ContrastFit {
      */
     public TimeTemperatureTable timeTemperatureTable(
             ContrastTarget target, Temperature coolest, Temperature warmest, double stepKelvins) {
+        Objects.requireNonNull(coolest, "coolest");
         return timeTemperatureTable(valueOf(target), coolest, warmest, stepKelvins);
     }
 

@@ -2,6 +2,7 @@
 package org.tonewedge.fitting.development;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
@@ -57,6 +58,7 @@ public final class ContrastMeasure {
      * @throws IllegalArgumentException if the label is blank
      */
     public static ContrastMeasure of(String label, ToDoubleFunction<CharacteristicCurve> figure) {
+        Objects.requireNonNull(figure, "figure");
         String named = Checks.notBlank("label of a contrast measure", label);
         return new ContrastMeasure(named, List.of(named, figure), figure);
     }

@@ -84,6 +84,8 @@ public final class ContrastTarget {
      *     range
      */
     public static ContrastTarget ofSubject(ExposureInterval subject, ExposureInterval flare, ExposureInterval paper) {
+        Objects.requireNonNull(subject, "subject");
+        Objects.requireNonNull(paper, "paper");
         if (flare.logUnits() < 0 || !(flare.compareTo(subject) < 0)) {
             throw new IllegalArgumentException("flare must be 0 or more and less than the range of the subject, was "
                     + flare + " with a subject of " + subject);
@@ -108,6 +110,8 @@ public final class ContrastTarget {
      */
     public static ContrastTarget ofZones(
             int shadowZone, DensityDifference shadow, int highlightZone, DensityDifference highlight) {
+        Objects.requireNonNull(shadow, "shadow");
+        Objects.requireNonNull(highlight, "highlight");
         if (highlightZone <= shadowZone) {
             throw new IllegalArgumentException(
                     "the lighter zone must be above the darker, was " + highlightZone + " with " + shadowZone);

@@ -421,6 +421,7 @@ public final class DevelopmentFamily {
      * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not give the figure
      */
     public PredictedFigure figureAt(Duration time, ToDoubleFunction<CharacteristicCurve> figure) {
+        Objects.requireNonNull(figure, "figure");
         return figure(asked(time, null), figure);
     }
 
@@ -435,6 +436,7 @@ public final class DevelopmentFamily {
      * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not give the figure
      */
     public PredictedFigure figureAt(Duration time, Temperature at, ToDoubleFunction<CharacteristicCurve> figure) {
+        Objects.requireNonNull(figure, "figure");
         return figure(asked(time, Objects.requireNonNull(at, "at")), figure);
     }
 

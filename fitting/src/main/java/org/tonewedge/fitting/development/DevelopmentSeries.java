@@ -5,6 +5,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -89,6 +90,8 @@ public final class DevelopmentSeries {
      * @throws org.tonewedge.fitting.parametric.CurveFitException if a strip cannot be fitted
      */
     public static DevelopmentSeries of(List<Strip> strips, CurveFit curveFit) {
+        Objects.requireNonNull(strips, "strips");
+        Objects.requireNonNull(curveFit, "curveFit");
         List<Strip> checked = List.copyOf(strips);
         requireOne("film", checked, strip -> Optional.of(strip.film()));
         requireOne("developer", checked, strip -> strip.processing().developer());
@@ -204,6 +207,7 @@ public final class DevelopmentSeries {
      * @throws NotDeterminableException if the curve of a strip does not give it
      */
     public List<DevelopedFigure> contrasts(ContrastMeasure measure) {
+        Objects.requireNonNull(measure, "measure");
         return figures(measure::of, measure::of);
     }
 
@@ -238,6 +242,7 @@ public final class DevelopmentSeries {
      *     contrasts
      */
     public ContrastChoice contrast(ContrastMeasure measure) {
+        Objects.requireNonNull(measure, "measure");
         return fitting.choose(measure, contrasts(measure));
     }
 
@@ -371,6 +376,8 @@ public final class DevelopmentSeries {
      */
     public DevelopmentPlan expansions(
             ContrastTarget normal, ExposureInterval normalRange, List<Temperature> temperatures) {
+        Objects.requireNonNull(normal, "normal");
+        Objects.requireNonNull(normalRange, "normalRange");
         return new DevelopmentPlan(
                 Expansions.lines(this, normal, normalRange, temperatures.isEmpty() ? temperatures() : temperatures));
     }
@@ -389,6 +396,8 @@ public final class DevelopmentSeries {
      * @throws DevelopmentException if the target is not reached within the tested times
      */
     public DevelopmentChange changeFor(Strip strip, ContrastTarget target) {
+        Objects.requireNonNull(strip, "strip");
+        Objects.requireNonNull(target, "target");
         int index = strips.indexOf(strip);
         if (index < 0) {
             throw new IllegalArgumentException(strip + " is not one of the strips of this series");

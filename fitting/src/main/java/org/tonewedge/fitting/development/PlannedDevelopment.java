@@ -4,6 +4,7 @@ package org.tonewedge.fitting.development;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.DevelopmentTimes;
@@ -148,6 +149,7 @@ public final class PlannedDevelopment implements Recorded {
      * @return the gain, negative for a loss; empty if a line has no time
      */
     public Optional<ExposureInterval> speedGain(PlannedDevelopment other) {
+        Objects.requireNonNull(other, "other");
         return speedPoint == null || other.speedPoint == null
                 ? Optional.empty()
                 : Optional.of(ExposureInterval.ofLogUnits(other.speedPoint.value() - speedPoint.value()));
@@ -162,6 +164,7 @@ public final class PlannedDevelopment implements Recorded {
      * @throws DevelopmentException if this line has no time
      */
     public DevelopmentChange changeFrom(Duration now) {
+        Objects.requireNonNull(now, "now");
         Checks.positive("time of development in minutes", DevelopmentTimes.minutes(now));
         if (time == null) {
             throw new DevelopmentException(failure, target + " has no time: " + String.join(" ", notes));

@@ -89,6 +89,12 @@ public final class TemperatureLaw {
      */
     public static TemperatureLaw ofEquivalentTimes(
             TemperatureRule rule, Duration time, Temperature at, Duration sameTime, Temperature sameAt) {
+        Objects.requireNonNull(rule, "rule");
+        Objects.requireNonNull(sameTime, "sameTime");
+        Objects.requireNonNull(sameAt, "sameAt");
+        Objects.requireNonNull(rule, "rule");
+        Objects.requireNonNull(sameTime, "sameTime");
+        Objects.requireNonNull(sameAt, "sameAt");
         double rate = 1 / Checks.positive("time in minutes", DevelopmentTimes.minutes(time));
         double sameRate = 1 / Checks.positive("time in minutes", DevelopmentTimes.minutes(sameTime));
         if (at.equals(sameAt)) {
@@ -107,6 +113,8 @@ public final class TemperatureLaw {
      * @throws IllegalArgumentException if there are fewer than two rates or one is not a finite number above 0
      */
     public static TemperatureLaw ofRates(TemperatureRule rule, Map<Temperature, Double> rates) {
+        Objects.requireNonNull(rule, "rule");
+        Objects.requireNonNull(rule, "rule");
         if (rates.size() < 2) {
             throw new IllegalArgumentException(
                     "a temperature law needs rates at two temperatures or more, had " + rates.size());
@@ -159,6 +167,8 @@ public final class TemperatureLaw {
      * @return the equivalent time; see {@link Caution} before using it
      */
     public Duration equivalentTime(Duration time, Temperature from, Temperature to) {
+        Objects.requireNonNull(from, "from");
+        Objects.requireNonNull(to, "to");
         return DevelopmentTimes.ofMinutes(DevelopmentTimes.minutes(time) * rateRatio(to, from));
     }
 
@@ -184,6 +194,7 @@ public final class TemperatureLaw {
      * @units kJ/mol
      */
     public double activationEnergy(Temperature about) {
+        Objects.requireNonNull(about, "about");
         return rule == TemperatureRule.ARRHENIUS
                 ? parameter
                 : parameter / 10 * TemperatureRule.MOLAR_GAS_CONSTANT * about.kelvin() * about.kelvin();

@@ -4,6 +4,7 @@ package org.tonewedge.fitting.parametric;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Random;
 import java.util.function.Function;
@@ -165,6 +166,7 @@ public final class Bootstrap {
      *     figure, whatever exception reading it throws
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
+        Objects.requireNonNull(figure, "figure");
         double value = read(figure, original.curve());
         double[] figures = figures(figure);
         double mean = Arrays.stream(figures).average().orElseThrow();
@@ -202,6 +204,7 @@ public final class Bootstrap {
      *     reading it throws
      */
     public CoverageInterval interval(ToDoubleFunction<CharacteristicCurve> figure, double confidence) {
+        Objects.requireNonNull(figure, "figure");
         double outside = 0.5 * (1 - Checks.confidence(confidence));
         double[] figures = figures(figure);
         return new CoverageInterval(

@@ -79,31 +79,34 @@ public final class CurveFit {
     /**
      * Returns this fit for another family.
      *
-     * @param other the family
+     * @param family the family
      * @return a copy
      */
-    public CurveFit with(CurveFamily other) {
-        return new CurveFit(other, loss, repeatability, wholeFamily, softnessPrior);
+    public CurveFit with(CurveFamily family) {
+        Objects.requireNonNull(family, "family");
+        return new CurveFit(family, loss, repeatability, wholeFamily, softnessPrior);
     }
 
     /**
      * Returns this fit with another loss.
      *
-     * @param other the loss
+     * @param loss the loss
      * @return a copy
      */
-    public CurveFit with(RobustLoss other) {
-        return new CurveFit(family, other, repeatability, wholeFamily, softnessPrior);
+    public CurveFit with(RobustLoss loss) {
+        Objects.requireNonNull(loss, "loss");
+        return new CurveFit(family, loss, repeatability, wholeFamily, softnessPrior);
     }
 
     /**
      * Returns this fit with another source of the repeatability.
      *
-     * @param other the source
+     * @param repeatability the source
      * @return a copy
      */
-    public CurveFit with(Repeatability other) {
-        return new CurveFit(family, loss, other, wholeFamily, softnessPrior);
+    public CurveFit with(Repeatability repeatability) {
+        Objects.requireNonNull(repeatability, "repeatability");
+        return new CurveFit(family, loss, repeatability, wholeFamily, softnessPrior);
     }
 
     /**
@@ -159,6 +162,8 @@ public final class CurveFit {
      */
     public FittedCurve fit(
             String name, ExposureAxis axis, double[] logExposures, double[] densities, double... basePlusFog) {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(axis, "axis");
         return fit(FitInput.of(name, axis, logExposures, densities, basePlusFog, repeatability));
     }
 
@@ -172,6 +177,7 @@ public final class CurveFit {
      *     others suppressed in it; all strips are tried first
      */
     public List<FittedCurve> fitAll(List<Strip> strips, Executor executor) {
+        Objects.requireNonNull(executor, "executor");
         List<CompletableFuture<FittedCurve>> tasks = strips.stream()
                 .map(strip -> CompletableFuture.supplyAsync(() -> fit(strip), executor))
                 .toList();

@@ -2,6 +2,7 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.List;
+import java.util.Objects;
 
 /**
  * A curve with parameters of somebody's own, such as a formula from a paper: what {@link ModelFit} needs to fit it.
@@ -71,6 +72,7 @@ public interface CurveModel {
      * @return the density without exposure, by default {@link #density} at minus infinity
      */
     default double basePlusFog(double[] parameters) {
+        Objects.requireNonNull(parameters, "parameters");
         return density(Double.NEGATIVE_INFINITY, parameters);
     }
 

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.ToDoubleFunction;
@@ -211,6 +212,7 @@ public final class FittedCurve implements Recorded {
      *     {@link ParametricForm#parameter} gives its value alone
      */
     public Estimate parameter(CurveParameter parameter) {
+        Objects.requireNonNull(parameter, "parameter");
         double value = form.parameter(parameter);
         int index = family.parameters().indexOf(parameter);
         double variance = covariance()[index][index];

@@ -51,11 +51,12 @@ public final class ModelFit {
     /**
      * Returns this fit with another source of the repeatability.
      *
-     * @param other the source
+     * @param repeatability the source
      * @return a copy
      */
-    public ModelFit with(Repeatability other) {
-        return new ModelFit(model, other);
+    public ModelFit with(Repeatability repeatability) {
+        Objects.requireNonNull(repeatability, "repeatability");
+        return new ModelFit(model, repeatability);
     }
 
     /**
@@ -86,6 +87,8 @@ public final class ModelFit {
      */
     public FittedModel fit(
             String name, ExposureAxis axis, double[] logExposures, double[] densities, double... basePlusFog) {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(axis, "axis");
         return fit(FitInput.of(name, axis, logExposures, densities, basePlusFog, repeatability));
     }
 

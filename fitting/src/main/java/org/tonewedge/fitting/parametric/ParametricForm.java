@@ -114,6 +114,7 @@ public final class ParametricForm implements CurveForm {
      * @throws IllegalArgumentException if the family does not have the parameter
      */
     public double parameter(CurveParameter parameter) {
+        Objects.requireNonNull(parameter, "parameter");
         int index = family.parameters().indexOf(parameter);
         if (index < 0) {
             throw new IllegalArgumentException(

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.parametric;
 
+import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -65,6 +66,7 @@ public final class Repeatability {
      * @return as stated
      */
     public static Repeatability varying(DoubleUnaryOperator standardDeviationAt) {
+        Objects.requireNonNull(standardDeviationAt, "standardDeviationAt");
         return new Repeatability(standardDeviationAt, "the repeatability stated for each density");
     }
 

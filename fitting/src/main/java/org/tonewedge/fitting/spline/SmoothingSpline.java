@@ -95,6 +95,7 @@ public final class SmoothingSpline {
      * @return the copy
      */
     public SmoothingSpline with(SmoothingCriterion choice) {
+        Objects.requireNonNull(choice, "choice");
         return new SmoothingSpline(
                 Optional.of(choice), OptionalDouble.empty(), OptionalDouble.empty(), shape, repeatability);
     }

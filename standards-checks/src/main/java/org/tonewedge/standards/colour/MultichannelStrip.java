@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -39,6 +40,7 @@ public final class MultichannelStrip {
      *     the same exposures
      */
     public static MultichannelStrip of(String id, Map<Channel, Strip> readings) {
+        Objects.requireNonNull(id, "id");
         String checkedId = Checks.notBlank("strip identifier", id);
         if (readings.isEmpty()) {
             throw new IllegalArgumentException("strip '" + checkedId + "' needs at least one channel, had none");
@@ -85,6 +87,7 @@ public final class MultichannelStrip {
      * @throws IllegalArgumentException if the channel was not read
      */
     public Strip strip(Channel channel) {
+        Objects.requireNonNull(channel, "channel");
         Strip strip = strips.get(channel);
         if (strip == null) {
             throw new IllegalArgumentException(this + " has no channel " + channel + ", only " + channels()
@@ -102,6 +105,7 @@ public final class MultichannelStrip {
      * @throws NotDeterminableException as {@link CharacteristicCurve#through(Strip)} does
      */
     public CharacteristicCurve curve(Channel channel) {
+        Objects.requireNonNull(channel, "channel");
         return CharacteristicCurve.through(strip(channel));
     }
 

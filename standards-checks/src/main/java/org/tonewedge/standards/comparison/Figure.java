@@ -65,7 +65,7 @@ public final class Figure {
      * @return the figure
      */
     public static Figure missing(String reason) {
-        return new Figure(Double.NaN, null, NOTHING_STATED, Objects.requireNonNull(reason), "");
+        return new Figure(Double.NaN, null, NOTHING_STATED, Objects.requireNonNull(reason, "reason"), "");
     }
 
     /** Reads a figure; if the curve or the strip cannot give it, the exception becomes the reason. */

@@ -8,6 +8,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
@@ -83,6 +84,9 @@ public final class FilmComparison implements Recorded {
      * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different exposure axes
      */
     public static FilmComparison of(List<Strip> strips, String referenceId, CurveDrawing drawing, Executor executor) {
+        Objects.requireNonNull(referenceId, "referenceId");
+        Objects.requireNonNull(drawing, "drawing");
+        Objects.requireNonNull(executor, "executor");
         List<CompletableFuture<StripFigures>> tasks = strips.stream()
                 .map(strip -> CompletableFuture.supplyAsync(() -> StripFigures.of(strip, drawing), executor))
                 .toList();
@@ -101,6 +105,8 @@ public final class FilmComparison implements Recorded {
     }
 
     private static FilmComparison of(List<Strip> strips, String referenceId, CurveDrawing drawing, String assumption) {
+        Objects.requireNonNull(referenceId, "referenceId");
+        Objects.requireNonNull(drawing, "drawing");
         return ofFigures(
                 strips.stream().map(strip -> StripFigures.of(strip, drawing)).toList(),
                 referenceId,
@@ -243,6 +249,8 @@ public final class FilmComparison implements Recorded {
      * @throws IllegalArgumentException if no strip has one of the identifiers
      */
     public StripComparison between(String id, String other) {
+        Objects.requireNonNull(id, "id");
+        Objects.requireNonNull(other, "other");
         List<StripFigures> figures = rows.stream().map(StripComparison::figures).toList();
         return StripComparison.between(
                 rows.get(figures.indexOf(find(figures, id))), rows.get(figures.indexOf(find(figures, other))));

@@ -4,6 +4,7 @@ package org.tonewedge.standards.comparison;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.DoubleBinaryOperator;
 import java.util.function.Function;
@@ -293,6 +294,7 @@ public enum FilmFigure {
      * @throws IllegalArgumentException if no figure has the identifier
      */
     public static FilmFigure of(String id) {
+        Objects.requireNonNull(id, "id");
         return Arrays.stream(values())
                 .filter(figure -> figure.id.equals(id))
                 .findFirst()

@@ -1,9 +1,9 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.comparison;
 
+import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.function.ToDoubleFunction;
@@ -27,8 +27,8 @@ final class StripReading {
     private final Attempt<Iso6Contrast> contrast;
     private final Attempt<Iso6Speed> speed;
     private final Attempt<CurveAnatomy> anatomy;
-    /** Each figure as it was first read: estimates from several sides, and threads, ask for the same one again. */
-    private final Map<FilmFigure, Figure> read = new ConcurrentHashMap<>();
+    /** Each figure as it was first read: estimates from several sides ask for the same one again. */
+    private final Map<FilmFigure, Figure> read = new EnumMap<>(FilmFigure.class);
 
     StripReading(Strip strip, Supplier<CharacteristicCurve> drawing) {
         this.strip = strip;
@@ -60,13 +60,7 @@ final class StripReading {
     }
 
     Figure read(FilmFigure figure) {
-        Figure known = read.get(figure);
-        if (known == null) {
-            // Not computeIfAbsent: one figure may be read by way of another.
-            known = figure.read(this);
-            read.put(figure, known);
-        }
-        return known;
+        return read.computeIfAbsent(figure, any -> figure.read(this));
     }
 
     Strip strip() {

@@ -74,6 +74,7 @@ public final class AverageGradient {
      * @return the copy
      */
     public AverageGradient withStart(DensityDifference aboveBasePlusFog) {
+        Objects.requireNonNull(aboveBasePlusFog, "aboveBasePlusFog");
         return new AverageGradient(aboveBasePlusFog, end, amount);
     }
 

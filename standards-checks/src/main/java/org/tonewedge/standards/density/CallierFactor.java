@@ -3,6 +3,7 @@ package org.tonewedge.standards.density;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -49,7 +50,18 @@ public final class CallierFactor {
      * @param diffuse the diffuse density
      * @param specular the specular density, as the enlarger or a densitometer of its geometry reads it
      */
-    public record Pair(Density diffuse, Density specular) {}
+    public record Pair(Density diffuse, Density specular) {
+        /**
+         * Checks that nothing is missing.
+         *
+         * @param diffuse the diffuse density
+         * @param specular the specular density, as the enlarger or a densitometer of its geometry reads it
+         */
+        public Pair {
+            Objects.requireNonNull(diffuse, "diffuse");
+            Objects.requireNonNull(specular, "specular");
+        }
+    }
 
     /**
      * Returns a stated factor.
@@ -74,6 +86,8 @@ public final class CallierFactor {
      *     from 0.9 to 3, as where the two columns were swapped
      */
     public static CallierFactor measured(List<Pair> pairs, Density diffuseBase, Density specularBase) {
+        Objects.requireNonNull(diffuseBase, "diffuseBase");
+        Objects.requireNonNull(specularBase, "specularBase");
         if (pairs.size() < 2) {
             throw new IllegalArgumentException(
                     "a Callier factor needs two pairs of readings at least, had " + pairs.size());
@@ -127,6 +141,7 @@ public final class CallierFactor {
      * @return the density, with the uncertainty of the factor
      */
     public Estimate projected(Density diffuse, Density basePlusFog) {
+        Objects.requireNonNull(basePlusFog, "basePlusFog");
         double net = diffuse.minus(basePlusFog).value();
         return Estimate.of(
                 basePlusFog.value() + factor.value() * net,

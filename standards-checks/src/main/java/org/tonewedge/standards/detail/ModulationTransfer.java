@@ -3,6 +3,7 @@ package org.tonewedge.standards.detail;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Random;
 import java.util.function.DoubleBinaryOperator;
 import java.util.function.ToDoubleFunction;
@@ -75,6 +76,7 @@ public final class ModulationTransfer {
      *     rise, or a value is negative or not finite
      */
     public static ModulationTransfer of(double[] frequencies, double[] modulations) {
+        Objects.requireNonNull(modulations, "modulations");
         check(frequencies, modulations);
         return new ModulationTransfer(
                 frequencies.clone(), modulations.clone(), new double[0][], Double.POSITIVE_INFINITY);
@@ -91,6 +93,8 @@ public final class ModulationTransfer {
      *     rise, or a value is negative or not finite
      */
     public static ModulationTransfer of(double[] frequencies, double[] modulations, double[] standardUncertainties) {
+        Objects.requireNonNull(modulations, "modulations");
+        Objects.requireNonNull(standardUncertainties, "standardUncertainties");
         check(frequencies, modulations);
         check(frequencies, standardUncertainties);
         Random random = new Random(1);

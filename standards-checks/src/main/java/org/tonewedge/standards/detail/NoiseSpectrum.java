@@ -3,6 +3,7 @@ package org.tonewedge.standards.detail;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
@@ -56,6 +57,7 @@ public final class NoiseSpectrum {
      * @throws NotDeterminableException if no block fits on the image
      */
     public static NoiseSpectrum measure(DensityImage image, int side) {
+        Objects.requireNonNull(image, "image");
         if (side < 8 || side > 1024 || Integer.bitCount(side) != 1) {
             throw new IllegalArgumentException(
                     "the side of a block must be a power of two from 8 to 1024, was " + side);

@@ -117,6 +117,8 @@ public final class PatchGrid {
      * @throws IOException if the scan cannot be read
      */
     public List<Area> read(ScanRows scan, ScanRegion region, ScanCodeTable densities) throws IOException {
+        Objects.requireNonNull(scan, "scan");
+        Objects.requireNonNull(densities, "densities");
         return read(
                 scan,
                 interiors(region),

@@ -121,6 +121,7 @@ public final class SlantedEdge {
      *     density of the edge; the message says which and what to do
      */
     public EdgeResponse determineInExposure(DensityImage image, CharacteristicCurve curve) {
+        Objects.requireNonNull(curve, "curve");
         return determine(image, DoubleUnaryOperator.identity(), density -> {
             try {
                 return Math.pow(10, curve.logExposure(density));

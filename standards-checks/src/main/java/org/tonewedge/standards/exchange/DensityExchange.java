@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ExposedStep;
@@ -84,6 +85,8 @@ public final class DensityExchange {
      * @throws ExchangeException if the content does not have the format; the message names the line and the remedy
      */
     public static List<ExchangeTable> read(String name, Reader reader) throws IOException {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(reader, "reader");
         return ExchangeParser.parse(name, reader);
     }
 
@@ -102,6 +105,8 @@ public final class DensityExchange {
     public static void write(
             String originator, String descriptor, LocalDate created, List<MultichannelStrip> strips, Writer writer)
             throws IOException {
+        Objects.requireNonNull(originator, "originator");
+        Objects.requireNonNull(descriptor, "descriptor");
         if (strips.isEmpty()) {
             throw new IllegalArgumentException("a file of density data needs at least one strip, had none");
         }

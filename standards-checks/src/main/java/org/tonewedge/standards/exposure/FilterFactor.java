@@ -2,6 +2,7 @@
 package org.tonewedge.standards.exposure;
 
 import java.util.Locale;
+import java.util.Objects;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -63,6 +64,7 @@ public final class FilterFactor {
             CharacteristicCurve without,
             CharacteristicCurve with,
             double standardUncertainty) {
+        Objects.requireNonNull(without, "without");
         Checks.within("standard uncertainty of a log exposure", standardUncertainty, 0, 1, "");
         double log = with.pointAbove(aboveBasePlusFog)
                 .logExposure()

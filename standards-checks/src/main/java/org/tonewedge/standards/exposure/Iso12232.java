@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.exposure;
 
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
@@ -23,6 +24,7 @@ public final class Iso12232 {
      * @throws IllegalArgumentException if the exposure is relative
      */
     public static double exposureIndex(LogExposure mean) {
+        Objects.requireNonNull(mean, "mean");
         return overLuxSeconds(10, mean);
     }
 
@@ -34,6 +36,7 @@ public final class Iso12232 {
      * @throws IllegalArgumentException if the exposure is relative
      */
     public static double saturationSpeed(LogExposure saturation) {
+        Objects.requireNonNull(saturation, "saturation");
         return overLuxSeconds(78, saturation);
     }
 

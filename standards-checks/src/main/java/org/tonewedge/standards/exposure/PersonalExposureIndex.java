@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.OptionalInt;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
@@ -94,6 +95,7 @@ public final class PersonalExposureIndex {
          *     the density is crossed more than once
          */
         public PersonalExposureIndex determine(List<ShadowFrame> frames) {
+            Objects.requireNonNull(frames, "frames");
             List<ShadowFrame> sorted = new ArrayList<>(frames);
             sorted.sort(Comparator.comparingDouble(ShadowFrame::exposureIndex));
             double wanted = density.value();

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -119,6 +120,7 @@ public final class ReciprocityFit {
      * @throws NotDeterminableException if there are too few times, or they are too alike
      */
     public static ReciprocityFit schwarzschild(List<TimedExposure> exposures) {
+        Objects.requireNonNull(exposures, "exposures");
         List<TimedExposure> strips = sorted(exposures, 2);
         double[][] rows = new double[strips.size()][];
         double[] y = new double[rows.length];
@@ -146,6 +148,7 @@ public final class ReciprocityFit {
      * @throws NotDeterminableException if there are too few times, or they do not show where the film is at its fastest
      */
     public static ReciprocityFit catenary(List<TimedExposure> exposures) {
+        Objects.requireNonNull(exposures, "exposures");
         List<TimedExposure> strips = sorted(exposures, CATENARY_PARAMETERS);
         double[] parameters = start(strips);
         double[] weights = weights(strips);
@@ -403,6 +406,7 @@ public final class ReciprocityFit {
      * @throws NotDeterminableException if there are fewer than two times
      */
     public static Reciprocity table(List<TimedExposure> exposures) {
+        Objects.requireNonNull(exposures, "exposures");
         List<TimedExposure> strips = sorted(exposures, 2);
         double reference = strips.get(0).logExposure().value();
         return Reciprocity.tabulated(
@@ -482,6 +486,7 @@ public final class ReciprocityFit {
                 Duration time,
                 CharacteristicCurve curve,
                 double standardUncertainty) {
+            Objects.requireNonNull(time, "time");
             return new TimedExposure(
                     time,
                     Estimate.of(curve.pointAbove(aboveBasePlusFog).logExposure().value(), standardUncertainty));

@@ -3,6 +3,7 @@ package org.tonewedge.standards.exposure;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -57,6 +58,7 @@ public final class SensitivityCurve {
          * @throws IllegalArgumentException if a number is out of range
          */
         public WedgeReading {
+            Objects.requireNonNull(wedgeDensity, "wedgeDensity");
             Checks.within("wavelength in nanometres", wavelength, 200, 2000, "");
             Checks.within(
                     "density of the wedge at " + Figures.plain(wavelength) + " nm", wedgeDensity.value(), 0, 10, "");

@@ -53,6 +53,7 @@ public final class Iso5800Speed implements IsoFilmSpeed<Iso5800Speed> {
      * @throws IllegalArgumentException if the channel is not one of the three
      */
     public CurvePoint speedPoint(Channel layer) {
+        Objects.requireNonNull(layer, "layer");
         if (layer == Channel.VISUAL) {
             throw new IllegalArgumentException("a colour negative has red, green and blue speed points, not " + layer);
         }

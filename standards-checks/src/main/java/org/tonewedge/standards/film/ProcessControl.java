@@ -7,6 +7,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -140,6 +141,7 @@ public final class ProcessControl {
      * @return the control
      */
     public static ProcessControl against(ControlReading reference) {
+        Objects.requireNonNull(reference, "reference");
         return new ProcessControl(reference, limits(0.03, 0.06, 0.08));
     }
 
@@ -200,6 +202,7 @@ public final class ProcessControl {
      * @return how far it may lie from the reference
      */
     public double limit(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
         return limits.get(figure);
     }
 
@@ -275,6 +278,18 @@ public final class ProcessControl {
      * @param cause why
      */
     public record Alarm(int run, Figure figure, double departure, Cause cause) {
+        /**
+         * Checks that nothing is missing.
+         *
+         * @param run the number of the run, from 1
+         * @param figure the figure
+         * @param departure the figure less that of the reference
+         * @param cause why
+         */
+        public Alarm {
+            Objects.requireNonNull(figure, "figure");
+            Objects.requireNonNull(cause, "cause");
+        }
 
         /**
          * Returns the alarm in words.

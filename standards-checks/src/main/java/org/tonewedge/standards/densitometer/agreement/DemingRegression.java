@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.agreement;
 
+import java.util.Objects;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -66,6 +67,8 @@ public final class DemingRegression {
      *     ratio is not above 0, or the readings do not vary together
      */
     public static DemingRegression of(double[] x, double[] y, double ratio) {
+        Objects.requireNonNull(x, "x");
+        Objects.requireNonNull(y, "y");
         Pairs.check(x, y, FEWEST);
         Checks.positive("ratio of error variances", ratio);
         return new DemingRegression(x.clone(), y.clone(), ratio);

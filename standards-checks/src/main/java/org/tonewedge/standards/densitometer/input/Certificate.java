@@ -11,6 +11,7 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.strip.StepTablet;
 
@@ -60,6 +61,7 @@ public final class Certificate {
      *     (UTF-16, gzip, a spreadsheet), or names the line
      */
     public static Certificate read(InputStream table, String name) throws IOException {
+        Objects.requireNonNull(name, "name");
         byte[] bytes = table.readNBytes(MOST_BYTES + 1);
         Optional<ForeignFormat> foreign = ForeignFormat.of(bytes, bytes.length);
         if (foreign.isPresent()) {
@@ -145,6 +147,7 @@ public final class Certificate {
      * @throws DensitometerInputException if there is no such channel
      */
     public StepTablet tablet(String channel) {
+        Objects.requireNonNull(channel, "channel");
         StepTablet tablet = channels.get(channel);
         if (tablet == null || channel.isEmpty()) {
             throw new DensitometerInputException(

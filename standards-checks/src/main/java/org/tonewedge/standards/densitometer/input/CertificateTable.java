@@ -8,6 +8,7 @@ import java.io.StringReader;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.OptionalDouble;
 import org.tonewedge.core.strip.StepTablet;
 
@@ -42,6 +43,7 @@ public final class CertificateTable {
      * @source U = k u: JCGM 100:2008, 6.2.1
      */
     public static StepTablet read(Reader table, String name) throws IOException {
+        Objects.requireNonNull(table, "table");
         return read(table, name, "density", List.of("expanded_uncertainty"));
     }
 

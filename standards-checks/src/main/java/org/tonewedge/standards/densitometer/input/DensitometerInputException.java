@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.input;
 
+import java.util.Objects;
 import java.util.OptionalLong;
 import org.tonewedge.core.strip.UnusableInputException;
 
@@ -27,7 +28,12 @@ public final class DensitometerInputException extends UnusableInputException {
      * @param remedy what to do about it
      */
     public DensitometerInputException(String source, long line, String fault, String remedy) {
-        super(source + (line > 0 ? ", line " + line : "") + ": " + fault + "; " + remedy);
+        super(Objects.requireNonNull(source, "source")
+                + (line > 0 ? ", line " + line : "")
+                + ": "
+                + Objects.requireNonNull(fault, "fault")
+                + "; "
+                + Objects.requireNonNull(remedy, "remedy"));
         this.line = line;
         this.remedy = remedy;
     }

@@ -3,6 +3,7 @@ package org.tonewedge.standards.densitometer.input;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.Objects;
 
 /**
  * Reads the log of a densitometer, from a file or as it streams over a serial port, by a stated layout:
@@ -58,6 +59,7 @@ public final class DensitometerLogReader {
      * @throws DensitometerInputException if the log has no reading of this layout
      */
     public LogTally read(InputStream log, LogListener listener) throws IOException {
+        Objects.requireNonNull(log, "log");
         LineSource lines = new LineSource(log);
         LineParser parser = new LineParser(layout);
         LogTally.Counter counter = new LogTally.Counter();

@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import org.tonewedge.core.internal.Checks;
@@ -187,6 +188,7 @@ public final class LayoutGuess {
      * @throws DensitometerInputException if no layout fits
      */
     public static LayoutGuess from(List<String> all) {
+        Objects.requireNonNull(all, "all");
         List<String> lines = ascii(all);
         LayoutGuess best = candidates(lines).stream()
                 .max(Comparator.comparingInt(LayoutGuess::matched)

@@ -79,6 +79,7 @@ public final class LogLayout {
      * @throws DensitometerInputException if the text is not of this form; the message names the word at fault
      */
     public static LogLayout parse(String text) {
+        Objects.requireNonNull(text, "text");
         StringTokenizer words = new StringTokenizer(text);
         String first = words.hasMoreTokens() ? words.nextToken() : "";
         LogLayout layout = of(LogForm.ofWord(first)

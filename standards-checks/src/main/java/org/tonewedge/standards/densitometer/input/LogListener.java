@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.input;
 
+import java.util.Objects;
 import java.util.function.BooleanSupplier;
 
 /** Receives the lines of a log in order, as they arrive. */
@@ -20,6 +21,7 @@ public interface LogListener {
      * @param reading the reading
      */
     default void acceptImplausible(LogReading reading) {
+        Objects.requireNonNull(reading, "reading");
         // counted in the tally
     }
 
@@ -31,6 +33,7 @@ public interface LogListener {
      * @param step the number of its step; 0 if it could not be read
      */
     default void refuse(long line, LineKind kind, int step) {
+        Objects.requireNonNull(kind, "kind");
         // counted in the tally
     }
 

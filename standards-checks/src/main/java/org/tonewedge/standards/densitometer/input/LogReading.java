@@ -84,6 +84,7 @@ public final class LogReading {
      * @return the reading, without a step
      */
     public static LogReading of(RawCounts counts) {
+        Objects.requireNonNull(counts, "counts");
         return new LogReading(Double.NaN, counts, 0, 0, null, Double.NaN, Double.NaN, false);
     }
 
@@ -94,6 +95,7 @@ public final class LogReading {
      * @return a changed copy
      */
     public LogReading withCounts(RawCounts stated) {
+        Objects.requireNonNull(stated, "stated");
         return new LogReading(printed, stated, decimals, step, run, seconds, celsius, openDarkAssumed);
     }
 

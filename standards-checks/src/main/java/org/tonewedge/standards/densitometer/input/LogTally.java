@@ -6,6 +6,7 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 
 /**
  * The counts of lines of a log by kind, such as 63 readings, 4 messages, 1 half line: every line is counted once.
@@ -27,7 +28,18 @@ public final class LogTally {
      * @param text its text, shortened if it is long, with every character that is not printable ASCII shown as
      *     {@code ?}
      */
-    public record Example(long line, String text) {}
+    public record Example(long line, String text) {
+        /**
+         * Checks that nothing is missing.
+         *
+         * @param line its number, from 1
+         * @param text its text, shortened if it is long, with every character that is not printable ASCII shown as
+         *     {@code ?}
+         */
+        public Example {
+            Objects.requireNonNull(text, "text");
+        }
+    }
 
     private LogTally(Map<LineKind, Long> counts, Map<LineKind, List<Example>> examples, boolean unusedNumbers) {
         this.counts = counts;
@@ -85,7 +97,7 @@ public final class LogTally {
      * @return the number of lines
      */
     public long count(LineKind kind) {
-        return counts.get(kind);
+        return counts.get(Objects.requireNonNull(kind, "kind"));
     }
 
     /**
@@ -125,6 +137,7 @@ public final class LogTally {
      * @return up to three lines; none for readings and blank lines
      */
     public List<Example> examples(LineKind kind) {
+        Objects.requireNonNull(kind, "kind");
         return examples.getOrDefault(kind, Collections.emptyList());
     }
 

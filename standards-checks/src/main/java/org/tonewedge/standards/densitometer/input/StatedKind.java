@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -49,6 +50,7 @@ public final class StatedKind {
      *     differently
      */
     public static StatedKind ofRemarks(List<String> remarks, String source) {
+        Objects.requireNonNull(source, "source");
         Map<Part, String> parts = new EnumMap<>(Part.class);
         for (String remark : remarks) {
             String text = remark.replaceFirst("^[#/ \t]+", "");
@@ -92,6 +94,7 @@ public final class StatedKind {
      *     differs
      */
     public Optional<String> differenceFrom(StatedKind other) {
+        Objects.requireNonNull(other, "other");
         return parts.entrySet().stream()
                 .filter(part -> other.parts.containsKey(part.getKey())
                         && !other.parts.get(part.getKey()).equals(part.getValue()))

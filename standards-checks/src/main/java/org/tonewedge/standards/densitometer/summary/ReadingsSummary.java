@@ -4,6 +4,7 @@ package org.tonewedge.standards.densitometer.summary;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.strip.ReadingOrder;
@@ -129,6 +130,8 @@ public final class ReadingsSummary {
     public static ReadingsSummary read(
             InputStream log, LogLayout layout, StepTablet tablet, ReadingOrder order, int readingsPerStep)
             throws IOException {
+        Objects.requireNonNull(log, "log");
+        Objects.requireNonNull(order, "order");
         RunningSummary running = RunningSummary.of(layout, tablet, order, readingsPerStep);
         return running.summary(DensitometerLogReader.of(layout).read(log, running));
     }

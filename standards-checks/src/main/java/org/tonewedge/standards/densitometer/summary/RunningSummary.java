@@ -4,6 +4,7 @@ package org.tonewedge.standards.densitometer.summary;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.SortedSet;
@@ -124,6 +125,7 @@ public final class RunningSummary implements LogListener {
      * @throws IllegalArgumentException if the tablet is not calibrated or the number of readings is below 1
      */
     public static RunningSummary of(LogLayout layout, StepTablet tablet, ReadingOrder order, int readingsPerStep) {
+        Objects.requireNonNull(order, "order");
         return layout.namesSteps() ? byStepNumber(tablet) : inOrder(tablet, order, readingsPerStep);
     }
 
@@ -203,6 +205,7 @@ public final class RunningSummary implements LogListener {
 
     @Override
     public void refuse(long line, LineKind kind, int step) {
+        Objects.requireNonNull(kind, "kind");
         if (kind == LineKind.OVERRANGE) {
             int place = inOrder ? nextInOrder() : step - 1;
             if (place >= 0 && place < overrange.length) {
@@ -397,6 +400,7 @@ public final class RunningSummary implements LogListener {
      * @throws DensitometerInputException if no reading belongs to a step of the tablet
      */
     public ReadingsSummary summarySoFar(LogTally tally) {
+        Objects.requireNonNull(tally, "tally");
         return make(tally);
     }
 
@@ -409,6 +413,7 @@ public final class RunningSummary implements LogListener {
      *     does not consist of complete passes
      */
     public ReadingsSummary summary(LogTally tally) {
+        Objects.requireNonNull(tally, "tally");
         if (inOrder && position % ((long) readingsPerStep * overrange.length) != 0) {
             throw new DensitometerInputException(
                     "log",

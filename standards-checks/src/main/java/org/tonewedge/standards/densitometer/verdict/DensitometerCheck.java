@@ -64,6 +64,7 @@ public final class DensitometerCheck {
      * @return a changed copy
      */
     public DensitometerCheck with(DensityTolerance allowed) {
+        Objects.requireNonNull(allowed, "allowed");
         return new DensitometerCheck(allowed, rule, lowest, highest);
     }
 
@@ -74,6 +75,7 @@ public final class DensitometerCheck {
      * @return a changed copy
      */
     public DensitometerCheck with(DecisionRule decision) {
+        Objects.requireNonNull(decision, "decision");
         return new DensitometerCheck(tolerance, decision, lowest, highest);
     }
 
