@@ -27,6 +27,12 @@ import org.tonewedge.core.quantity.LogExposure;
  * shoulder is steeper if the two run together, because the curve nowhere reaches it. The readings of such strips
  * determine the model's gradient poorly. A curve drawn through readings with errors, without a fit, makes gamma too steep.
  *
+ * <p>A curve whose gradient still rises at the dense end of the readings has not reached its straight line: where no
+ * shoulder begins within the readings, the gradient over the last three tenths of the steep part exceeds that over the
+ * three tenths before by more than 1 %. Then gamma is only the greatest gradient sustained up to the last reading, and the
+ * end of the toe is not known; {@link #requireStraightLine()} refuses such a curve. Use it for fitted curves: the error of a
+ * single reading can make a curve through its readings seem to rise.
+ *
  * <p>Falling curves have the same parts: the toe is always at the thin end, the shoulder at the dense end.
  *
  * <p>Immutable and thread safe.
@@ -38,6 +44,9 @@ public final class CurveAnatomy {
     /** The span over which gamma is sustained, as a fraction of the straight line. */
     private static final double SUSTAINED = 0.3;
 
+    /** A straight line may rise by this fraction from one such span to the next: the greatest bias of gamma. */
+    private static final double STRAIGHT = 0.01;
+
     private final AnatomyCriterion criterion;
     private final CurveRegion toe;
     private final CurveRegion straightLine;
@@ -46,6 +55,8 @@ public final class CurveAnatomy {
     private final CharacteristicCurve curve;
     /** The line whose gradient is gamma. */
     private final StraightLine line;
+    /** By how much, as a fraction, the gradient still rises at the dense end; 0 if the straight line is reached. */
+    private final double stillRising;
 
     private CurveAnatomy(
             CharacteristicCurve curve,
@@ -54,9 +65,11 @@ public final class CurveAnatomy {
             CurveRegion straightLine,
             CurveRegion shoulder,
             Gradient greatestGradient,
-            StraightLine line) {
+            StraightLine line,
+            double stillRising) {
         this.curve = curve;
         this.line = line;
+        this.stillRising = stillRising;
         this.criterion = criterion;
         this.toe = toe;
         this.straightLine = straightLine;
@@ -118,15 +131,25 @@ public final class CurveAnatomy {
         double lineTo = scan.fallsBelow(lineLevel, steepest, 1);
         Cutter cutter = new Cutter(curve, sign, left, right);
         CurveRegion straight = cutter.cut(CurveRegion.Kind.STRAIGHT_LINE, lineFrom, lineTo);
+        double from = Double.isNaN(lineFrom) ? left : lineFrom;
+        double rising = Double.isNaN(lineTo) ? riseAtEnd(form, from, right) : 0;
         CurveRegion toe = Double.isNaN(lineFrom)
                 ? null
-                : cutter.cut(CurveRegion.Kind.TOE, scan.fallsBelow(endLevel, lineFrom, -1), lineFrom);
+                : cutter.cut(CurveRegion.Kind.TOE, scan.fallsBelow(endLevel, lineFrom, -1), lineFrom, rising == 0);
         CurveRegion shoulder = Double.isNaN(lineTo)
                 ? null
                 : cutter.cut(CurveRegion.Kind.SHOULDER, lineTo, scan.fallsBelow(endLevel, lineTo, 1));
-        StraightLine line = steepestChord(
-                form, sign, Double.isNaN(lineFrom) ? left : lineFrom, Double.isNaN(lineTo) ? right : lineTo);
-        return new CurveAnatomy(curve, criterion, toe, straight, shoulder, Gradient.of(sign * greatest), line);
+        StraightLine line = steepestChord(form, sign, from, Double.isNaN(lineTo) ? right : lineTo);
+        return new CurveAnatomy(curve, criterion, toe, straight, shoulder, Gradient.of(sign * greatest), line, rising);
+    }
+
+    /** By how much, as a fraction, the gradient rises over the last two sustained spans; 0 if that is nothing. */
+    private static double riseAtEnd(CurveForm form, double from, double to) {
+        double span = SUSTAINED * (to - from);
+        double last = form.density(to) - form.density(to - span);
+        double before = form.density(to - span) - form.density(to - 2 * span);
+        double rise = last / before - 1;
+        return rise > STRAIGHT ? rise : 0;
     }
 
     /** The steepest chord over a part of the straight line, through its middle; the thin end of the form is on the left. */
@@ -144,7 +167,11 @@ public final class CurveAnatomy {
     private record Cutter(CharacteristicCurve curve, double sign, double left, double right) {
 
         CurveRegion cut(CurveRegion.Kind kind, double from, double to) {
-            boolean complete = !Double.isNaN(from) && !Double.isNaN(to);
+            return cut(kind, from, to, true);
+        }
+
+        CurveRegion cut(CurveRegion.Kind kind, double from, double to, boolean whole) {
+            boolean complete = whole && !Double.isNaN(from) && !Double.isNaN(to);
             return new CurveRegion(
                     kind, point(Double.isNaN(from) ? left : from), point(Double.isNaN(to) ? right : to), complete);
         }
@@ -188,6 +215,34 @@ public final class CurveAnatomy {
      */
     public Optional<CurveRegion> shoulder() {
         return Optional.ofNullable(shoulder);
+    }
+
+    /**
+     * Tells whether the readings reach the straight line.
+     *
+     * @return false if the gradient still rises by more than 1 % at the dense end, as this class explains
+     */
+    public boolean reachesStraightLine() {
+        return stillRising == 0;
+    }
+
+    /**
+     * Refuses a curve that does not reach its straight line, so that it has no gamma and its toe no end.
+     *
+     * @return these parts
+     * @throws NotDeterminableException if {@link #reachesStraightLine()} is false; the message names the last reading
+     */
+    public CurveAnatomy requireStraightLine() {
+        if (!reachesStraightLine()) {
+            CurvePoint end = straightLine.denseEnd();
+            throw new NotDeterminableException(curve.name() + ": the gradient still rises at the last reading, "
+                    + end.density() + " at " + end.logExposure() + ": over the last "
+                    + Figures.plain(SUSTAINED * straightLine.length().logUnits()) + " log units it is "
+                    + Math.round(100 * stillRising)
+                    + " % more than over those before. The curve has not reached its straight line, so it has no gamma and its"
+                    + " toe no end; read steps of more exposure, or use an average gradient");
+        }
+        return this;
     }
 
     /**

@@ -75,6 +75,39 @@ class CurveAnatomyTest {
         assertTrue(parts.shoulder().orElseThrow().complete());
     }
 
+    /**
+     * D = 0.2 + 0.2 x² up to x = 2: gradient 0.4 x, at four fifths of its greatest from x = 1.6, so that the spans are 0.12
+     * long: 0.2 (4 − 1.88²) = 0.09312 over the last, 0.2 (1.88² − 1.76²) = 0.08736 over the one before, 6.6 % less.
+     */
+    @Test
+    void aCurveThatStillRisesAtItsLastReadingHasNoGamma() {
+        CurveAnatomy parts = CurveAnatomy.of(curve(x -> 0.2 + 0.2 * x * x, x -> 0.4 * x, 0, 2), AT_THE_POINT);
+        assertFalse(parts.reachesStraightLine());
+        NotDeterminableException e = assertThrows(NotDeterminableException.class, parts::requireStraightLine);
+        assertEquals(
+                "closed form: the gradient still rises at the last reading, D 1.00 at log H 2.00 lx·s: over the last 0.12 log"
+                        + " units it is 7 % more than over those before. The curve has not reached its straight line, so it"
+                        + " has no gamma and its toe no end; read steps of more exposure, or use an average gradient",
+                e.getMessage());
+        assertFalse(parts.toe().orElseThrow().complete());
+        // The same, falling: the dense end is now at the least exposure.
+        CurveAnatomy falling = CurveAnatomy.of(curve(x -> 0.2 + 0.2 * x * x, x -> 0.4 * x, -2, 0), AT_THE_POINT);
+        assertTrue(assertThrows(NotDeterminableException.class, falling::requireStraightLine)
+                .getMessage()
+                .contains("D 1.00 at log H −2.00 lx·s"));
+    }
+
+    /** D = x + c x² on 0 to 1, all of it straight: the spans rise by 0.6 c / (1 + 1.1 c), 1.17 % and 0.89 %. */
+    @Test
+    void aRiseOfLessThanOnePercentIsAStraightLine() {
+        assertFalse(CurveAnatomy.of(curve(x -> x + 0.020 * x * x, x -> 1 + 0.040 * x, 0, 1), AT_THE_POINT)
+                .reachesStraightLine());
+        CurveAnatomy straight = CurveAnatomy.of(curve(x -> x + 0.015 * x * x, x -> 1 + 0.030 * x, 0, 1), AT_THE_POINT);
+        assertTrue(straight.requireStraightLine().reachesStraightLine());
+        // A shoulder within the readings ends the straight line, however the curve rose before.
+        assertTrue(CurveAnatomy.of(logistic(1, -4, 4)).reachesStraightLine());
+    }
+
     @Test
     void theGradientIsAveragedOverTheWindow() {
         CurveAnatomy parts = CurveAnatomy.of(logistic(1, -4, 4));

@@ -33,8 +33,9 @@ public final class FitAStrip {
         Estimate speedPoint = fit.estimate(curve ->
                 curve.pointAbove(DensityDifference.of(0.10)).logExposure().value());
         System.out.println("log H of the speed point " + speedPoint);
-        System.out.println(
-                "gamma " + fit.estimate(curve -> CurveAnatomy.of(curve).gamma().value()));
+        System.out.println("gamma "
+                + fit.estimate(curve ->
+                        CurveAnatomy.of(curve).requireStraightLine().gamma().value()));
         fit.outliers().forEach(System.out::println);
         System.out.println(CurveFits.compare(strip).best().family());
     }

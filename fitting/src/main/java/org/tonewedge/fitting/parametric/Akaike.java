@@ -1,12 +1,8 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.parametric;
 
-import java.util.List;
-import org.tonewedge.core.quantity.Density;
-import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.numeric.AkaikeCriterion;
-import org.tonewedge.fitting.spline.SplineFit;
 
 /** Akaike's information criterion with the correction for small samples. */
 final class Akaike {
@@ -35,55 +31,6 @@ final class Akaike {
         boolean isVarianceGiven = input.isVarianceKnown() || loss != RobustLoss.NONE;
         int k = isVarianceGiven ? fitted : fitted + 1;
         return AkaikeCriterion.corrected(n, k, misfit(input, fit, loss, variance, hasBase));
-    }
-
-    /**
-     * The criterion of a smoothing spline through the same readings. It is comparable with that of families fitted with the
-     * same loss whose variance comes from the residuals. Its effective degrees of freedom count as parameters, and base
-     * plus fog as one more.
-     *
-     * @param variance of a reading, that of the families; read with a robust loss only
-     * @source C. M. Hurvich, J. S. Simonoff and C.-L. Tsai, Smoothing parameter selection in nonparametric regression using
-     *     an improved Akaike information criterion, Journal of the Royal Statistical Society B 60 (1998), 271–293 (from
-     *     memory)
-     */
-    static double criterion(SplineFit spline, RobustLoss loss, double variance) {
-        return loss == RobustLoss.NONE ? criterion(spline) : robustCriterion(spline, loss, variance);
-    }
-
-    private static double robustCriterion(SplineFit spline, RobustLoss loss, double variance) {
-        double perDeviation = 1 / Math.sqrt(Math.max(variance, LEAST_MEAN_SQUARE));
-        Strip strip = spline.strip();
-        double misfit = 0;
-        int readings = 0;
-        for (int i = 0; i <= strip.steps().size(); i++) {
-            boolean isBase = i == strip.steps().size();
-            List<Density> read =
-                    isBase ? strip.basePlusFogReadings() : strip.steps().get(i).readings();
-            double drawn = read.stream().mapToDouble(Density::value).average().orElseThrow()
-                    - (isBase ? 0 : spline.residuals().get(i).value());
-            for (Density density : read) {
-                misfit += loss.loss().deviance((density.value() - drawn) * perDeviation);
-                readings++;
-            }
-        }
-        return AkaikeCriterion.corrected(readings, spline.degreesOfFreedom() + 1, misfit);
-    }
-
-    private static double criterion(SplineFit spline) {
-        double exposed = spline.residualDegreesOfFreedom() + spline.degreesOfFreedom();
-        List<Density> base = spline.strip().basePlusFogReadings();
-        double mean = base.stream().mapToDouble(Density::value).average().orElseThrow();
-        double squares = base.stream()
-                .mapToDouble(reading -> (reading.value() - mean) * (reading.value() - mean))
-                .sum();
-        double sum = spline.residualStandardDeviation()
-                        * spline.residualStandardDeviation()
-                        * spline.residualDegreesOfFreedom()
-                + squares;
-        double n = exposed + base.size();
-        double k = spline.degreesOfFreedom() + 2;
-        return AkaikeCriterion.corrected(n, k, AkaikeCriterion.misfit(n, sum, LEAST_MEAN_SQUARE));
     }
 
     private static double misfit(FitInput input, ShapeFit fit, RobustLoss loss, double variance, boolean hasBase) {

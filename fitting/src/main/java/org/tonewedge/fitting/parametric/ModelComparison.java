@@ -9,11 +9,9 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Recorded;
 import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.fitting.spline.SplineFit;
 
 /**
  * All families fitted to one strip, ordered by AICc, with a weight for each: how far it can be trusted to describe the
@@ -55,9 +53,6 @@ public final class ModelComparison implements Recorded {
 
     private final String strip;
     private final List<Candidate> candidates;
-    private final RobustLoss loss;
-    /** Of a reading, shared by robust fits that are compared. */
-    private final double variance;
 
     /**
      * One family in a comparison.
@@ -167,11 +162,9 @@ public final class ModelComparison implements Recorded {
         }
     }
 
-    private ModelComparison(String strip, List<Candidate> candidates, RobustLoss loss, double variance) {
+    private ModelComparison(String strip, List<Candidate> candidates) {
         this.strip = strip;
         this.candidates = candidates;
-        this.loss = loss;
-        this.variance = variance;
     }
 
     /**
@@ -192,6 +185,7 @@ public final class ModelComparison implements Recorded {
                 unweighted.add(new Candidate(family, Optional.empty(), Double.POSITIVE_INFINITY, 0, Optional.of(e)));
             }
         }
+        // Of a reading, shared by robust fits that are compared.
         double variance = fits.stream()
                 .mapToDouble(fit -> fit.shapeFit().readingVariance())
                 .min()
@@ -205,7 +199,7 @@ public final class ModelComparison implements Recorded {
         if (first.fit().isEmpty()) {
             throw first.failure().orElseThrow();
         }
-        return new ModelComparison(strip.toString(), weighted(unweighted, first.criterion()), options.loss(), variance);
+        return new ModelComparison(strip.toString(), weighted(unweighted, first.criterion()));
     }
 
     private static List<Candidate> weighted(List<Candidate> candidates, double least) {
@@ -218,10 +212,7 @@ public final class ModelComparison implements Recorded {
     }
 
     private static double likelihood(Candidate candidate, double least) {
-        return likelihood(candidate.criterion(), least);
-    }
-
-    private static double likelihood(double criterion, double least) {
+        double criterion = candidate.criterion();
         return Double.isInfinite(criterion) ? 0 : Math.exp(-0.5 * (criterion - least));
     }
 
@@ -236,48 +227,20 @@ public final class ModelComparison implements Recorded {
      */
     public FittedCurve best() {
         Candidate first = candidates.get(0);
-        List<Rivals.Rival> others = rivals(first, candidates, Math::sqrt);
-        return first.fit()
-                .orElseThrow()
-                .among(new Rivals(Math.sqrt(first.weight()), others, Optional.empty(), notes()));
+        List<Rivals.Rival> others = rivals(first, candidates);
+        return first.fit().orElseThrow().among(new Rivals(Math.sqrt(first.weight()), others, notes()));
     }
 
     @SuppressWarnings("ReferenceEquality") // this very candidate
-    private static List<Rivals.Rival> rivals(Candidate chosen, List<Candidate> allowed, DoubleUnaryOperator trust) {
+    private static List<Rivals.Rival> rivals(Candidate chosen, List<Candidate> allowed) {
         List<Rivals.Rival> others = new ArrayList<>();
         for (Candidate candidate : allowed) {
             if (candidate != chosen && candidate.fit().isPresent()) {
                 others.add(new Rivals.Rival(
-                        trust.applyAsDouble(candidate.weight()), candidate.fit().get()::estimate));
+                        Math.sqrt(candidate.weight()), candidate.fit().get()::estimate));
             }
         }
         return others;
-    }
-
-    /**
-     * The curve of one candidate; the uncertainties of its figures include the choice among the allowed candidates.
-     *
-     * @param trust how far a weight is trusted
-     * @param spline another curve that the readings allow
-     * @param check a curve of no family, with which figures are compared
-     */
-    FittedCurve among(
-            Candidate chosen,
-            List<Candidate> allowed,
-            DoubleUnaryOperator trust,
-            Optional<SplineFit> spline,
-            Optional<SplineFit> check) {
-        List<Rivals.Rival> others = rivals(chosen, allowed, trust);
-        spline.ifPresent(drawn -> others.add(new Rivals.Rival(
-                trust.applyAsDouble(likelihood(
-                                Akaike.criterion(drawn, loss, variance),
-                                candidates.get(0).criterion())
-                        * candidates.get(0).weight()),
-                drawn::estimate)));
-        return chosen.fit()
-                .orElseThrow()
-                .among(new Rivals(
-                        trust.applyAsDouble(chosen.weight()), others, check.map(drawn -> drawn::estimate), notes()));
     }
 
     /**

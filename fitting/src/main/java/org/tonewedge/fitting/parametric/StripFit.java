@@ -31,10 +31,10 @@ import org.tonewedge.fitting.spline.SplineShape;
  * least AICc is returned, but {@link #estimate} refuses: figures of a curve that is known not to follow its readings
  * have no honest uncertainty.
  *
- * <p>The uncertainty of a figure includes how far the other families that follow the readings disagree on it, and how
- * much farther a monotone smoothing spline lies from it than the scatter of the readings explains. Without a reading
- * of base plus fog, any family may describe the toe; the square roots of the weights then count, as in
- * {@link ModelComparison#best()}.
+ * <p>A curve may follow its readings and still bend where the film does not. The uncertainty of a figure therefore
+ * includes how far it lies from the same figure of a curve of no family, the {@linkplain SplineFit#rougher() rougher}
+ * smoothing spline of the readings that the fit trusts: u² = u<sub>fit</sub>² + d². The page on fit quality tells how often
+ * 95 % intervals then contain the truth, for films of the family and for others.
  *
  * <p>Immutable and thread safe.
  */
@@ -44,21 +44,22 @@ public final class StripFit {
     private final FittedCurve fitted;
     private final LackOfFit lackOfFit;
     private final Optional<SplineFit> spline;
-    private final Optional<SplineFit> smoothed;
+    /** A curve of no family, which the figures are held against. */
+    private final Optional<CharacteristicCurve> ofNoFamily;
+
     private final List<String> refused;
 
     private StripFit(
             Strip strip,
             FittedCurve fitted,
-            LackOfFit lackOfFit,
             Optional<SplineFit> spline,
-            Optional<SplineFit> smoothed,
+            Optional<CharacteristicCurve> ofNoFamily,
             List<String> refused) {
         this.strip = strip;
         this.fitted = fitted;
-        this.lackOfFit = lackOfFit;
+        this.lackOfFit = fitted.lackOfFit();
         this.spline = spline;
-        this.smoothed = smoothed;
+        this.ofNoFamily = ofNoFamily;
         this.refused = List.copyOf(refused);
     }
 
@@ -95,39 +96,65 @@ public final class StripFit {
      * @throws CurveFitException if no family can be fitted; the failure is that of the family that came nearest
      */
     public static StripFit of(Strip strip, CurveFit options) {
-        Repeatability repeatability = options.repeatability();
+        CurveFit whole = options.with(CurveFamily.TOE_SHOULDER);
+        try {
+            FittedCurve first = whole.fit(strip);
+            if (!first.lackOfFit().isRejected()) {
+                return following(strip, first, whole, List.of());
+            }
+        } catch (CurveFitException e) {
+            // The comparison reports it, if no other family can be fitted.
+        }
         ModelComparison comparison = ModelComparison.of(strip, options);
-        List<ModelComparison.Candidate> allowed = new ArrayList<>(comparison.candidates());
         List<String> refused = new ArrayList<>();
-        Optional<SplineFit> spline = spline(strip, repeatability);
         for (ModelComparison.Candidate candidate : comparison.toeShoulderFirst()) {
-            LackOfFit lack = candidate.fit().orElseThrow().lackOfFit();
+            FittedCurve fitted = candidate.fit().orElseThrow();
+            LackOfFit lack = fitted.lackOfFit();
             if (!lack.isRejected()) {
-                FittedCurve fitted = comparison.among(
-                        candidate,
-                        allowed,
-                        strip.basePlusFogReadings().isEmpty() ? Math::sqrt : weight -> weight,
-                        repeatability == Repeatability.fromResiduals() ? spline : Optional.empty(),
-                        spline.isPresent()
-                                ? spline
-                                : spline(withBasePlusFog(strip, candidate.fit().orElseThrow()), repeatability));
-                return new StripFit(strip, fitted, lack, Optional.empty(), spline, refused);
+                refused.addAll(comparison.notes());
+                return following(strip, fitted, options, refused);
             }
             refused.add("Refused: " + candidate.family() + ", which " + lack + ".");
-            allowed.remove(candidate);
         }
-        FittedCurve best = comparison.best();
-        return new StripFit(strip, best, best.lackOfFit(), spline, spline, refused);
+        refused.addAll(comparison.notes());
+        Optional<SplineFit> spline = spline(strip, options.repeatability());
+        return new StripFit(strip, comparison.best(), spline, Optional.empty(), refused);
+    }
+
+    private static StripFit following(Strip strip, FittedCurve fitted, CurveFit options, List<String> refused) {
+        Optional<CharacteristicCurve> ofNoFamily =
+                spline(trusted(strip, fitted), options.repeatability()).flatMap(StripFit::rougher);
+        return new StripFit(strip, fitted, Optional.empty(), ofNoFamily, refused);
     }
 
     /**
-     * A strip without an unexposed reading gets base plus fog from its fit, so that the spline agrees with the fit
-     * there.
+     * The strip without its distrusted readings, to which a spline would bend. A strip without an unexposed reading gets
+     * base plus fog from its fit, so that the spline agrees with the fit there.
      */
-    private static Strip withBasePlusFog(Strip strip, FittedCurve fit) {
+    private static Strip trusted(Strip strip, FittedCurve fit) {
+        List<FittedReading> distrusted = fit.outliers();
         Strip.Builder copy = Strip.builder(strip.id());
-        strip.steps().forEach(step -> step.readings().forEach(reading -> copy.reading(step.exposure(), reading)));
-        return copy.basePlusFog(fit.curve().basePlusFog().value()).build();
+        boolean unexposed = false;
+        for (FittedReading reading : fit.readings()) {
+            if (distrusted.contains(reading)) {
+                continue;
+            }
+            if (reading.exposure().isPresent()) {
+                copy.reading(reading.exposure().get(), reading.density());
+            } else {
+                copy.basePlusFog(reading.density().value());
+                unexposed = true;
+            }
+        }
+        return (unexposed ? copy : copy.basePlusFog(fit.curve().basePlusFog().value())).build();
+    }
+
+    private static Optional<CharacteristicCurve> rougher(SplineFit spline) {
+        try {
+            return Optional.of(spline.rougher().curve());
+        } catch (SmoothingFailedException e) {
+            return Optional.empty();
+        }
     }
 
     private static Optional<SplineFit> spline(Strip strip, Repeatability repeatability) {
@@ -170,7 +197,20 @@ public final class StripFit {
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
         requireTrusted();
-        return spline.isPresent() ? spline.get().estimate(figure) : fitted.estimate(figure);
+        if (spline.isPresent()) {
+            return spline.get().estimate(figure);
+        }
+        Estimate own = fitted.estimate(figure);
+        if (ofNoFamily.isEmpty()) {
+            return own;
+        }
+        double distance;
+        try {
+            distance = figure.applyAsDouble(ofNoFamily.get()) - own.value();
+        } catch (NotDeterminableException | IllegalArgumentException e) {
+            return own; // the spline does not reach the figure
+        }
+        return Estimate.of(own.value(), Math.hypot(own.standardUncertainty(), distance), own.degreesOfFreedom());
     }
 
     /**
@@ -203,16 +243,6 @@ public final class StripFit {
      */
     public Optional<SplineFit> spline() {
         return spline;
-    }
-
-    /**
-     * Returns the monotone smoothing spline of the same readings, also where a family follows them: another opinion on any
-     * figure.
-     *
-     * @return the spline; empty if it could not be drawn, as for a strip without a reading of base plus fog
-     */
-    public Optional<SplineFit> smoothed() {
-        return smoothed;
     }
 
     /**

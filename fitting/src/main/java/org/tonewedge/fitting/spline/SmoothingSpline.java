@@ -223,7 +223,7 @@ public final class SmoothingSpline {
                 steps.get(0).exposure(),
                 steps.get(n - 1).exposure(),
                 basePlusFog);
-        return new SplineFit(strip, curve, drawn, used);
+        return new SplineFit(this, strip, curve, drawn, used);
     }
 
     /** The criterion to use; empty if the smoothing or the degrees of freedom are stated. */

@@ -167,8 +167,8 @@ final class FitCoverage {
         SPEED_POINT(Figure::speedPoint),
         RISE_OVER_130(curve ->
                 curve.density(speedPoint(curve) + 1.30) - curve.basePlusFog().value() - 0.10),
-        GAMMA(curve -> anatomy(curve).gamma().value()),
-        TOE_LENGTH(curve -> length(anatomy(curve).toe())),
+        GAMMA(curve -> anatomy(curve).requireStraightLine().gamma().value()),
+        TOE_LENGTH(curve -> length(anatomy(curve).requireStraightLine().toe())),
         SHOULDER_START(curve -> anatomy(curve)
                 .shoulder()
                 .orElseThrow(() -> new NotDeterminableException("no shoulder"))

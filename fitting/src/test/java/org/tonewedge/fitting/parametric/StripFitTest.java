@@ -9,12 +9,15 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.spline.SmoothingSpline;
+import org.tonewedge.fitting.spline.SplineShape;
 
 class StripFitTest {
 
@@ -73,6 +76,28 @@ class StripFitTest {
         StripFit lenient = StripFit.of(strip, Repeatability.stated(DensityDifference.of(0.05)));
         assertEquals(LackOfFit.Test.CHI_SQUARE, lenient.lackOfFit().test());
         assertFalse(lenient.lackOfFit().isRejected());
+    }
+
+    /** Nine readings of two layers, which the family follows; how far this helps is measured by {@code FitCoverage}. */
+    @Test
+    void theUncertaintyIncludesTheDistanceToACurveOfNoFamily() {
+        Strip strip = strip(TWO_LAYERS, 9, 3, 2);
+        StripFit fit = StripFit.of(strip);
+        SmoothingSpline monotone = SmoothingSpline.withDefaults().with(SplineShape.MONOTONE);
+        CharacteristicCurve rougher = monotone.withSmoothing(
+                        0.1 * monotone.fit(strip).smoothing())
+                .fit(strip)
+                .curve();
+        Estimate alone = fit.family().orElseThrow().estimate(StripFitTest::gamma);
+        double distance = gamma(rougher) - alone.value();
+        assertTrue(Math.abs(distance) > 0.5 * alone.standardUncertainty(), alone + " " + distance);
+        Estimate told = fit.estimate(StripFitTest::gamma);
+        assertEquals(alone.value(), told.value());
+        assertEquals(Math.hypot(alone.standardUncertainty(), distance), told.standardUncertainty(), 1e-12);
+    }
+
+    private static double gamma(CharacteristicCurve curve) {
+        return CurveAnatomy.of(curve).gamma().value();
     }
 
     @Test

@@ -72,10 +72,7 @@ final class DrawnCurve {
                     return moved -> same.fit(moved).curve();
                 })
                 .orElseGet(() -> likewise(fit.spline().orElseThrow()));
-        Estimator estimator = fit.family()
-                .map(family -> SecondOpinion.on(strip, fit, family.outliers()))
-                .orElse(fit::estimate);
-        return new DrawnCurve(fit.curve(), estimator, again, fit.verdict(), notes, 0);
+        return new DrawnCurve(fit.curve(), fit::estimate, again, fit.verdict(), notes, 0);
     }
 
     static DrawnCurve throughReadings(Strip strip, double repeatability) {

@@ -137,12 +137,13 @@ public enum FilmFigure {
             "Gamma",
             "",
             Style.PLAIN,
-            "Slope of the straight line: of the fitted model if it has one, otherwise the greatest that is sustained over"
-                    + " three tenths of the straight part.",
+            "Slope of the straight line: the greatest that is sustained over three tenths of the straight part; none if the"
+                    + " gradient still rises at the last reading.",
             "US Navy NAVEDTRA 14208, Photography (Advanced), chapter 2",
             Reading.ofAnatomy(
                     List.of(),
-                    reading -> reading.fromAnatomy(parts -> parts.gamma().value()))),
+                    reading -> reading.fromAnatomy(
+                            parts -> parts.requireStraightLine().gamma().value()))),
 
     /** The length of the toe by the default {@link org.tonewedge.core.curve.AnatomyCriterion}. */
     TOE_LENGTH(
@@ -156,7 +157,8 @@ public enum FilmFigure {
             Reading.ofAnatomy(
                     List.of(CurveEnd.WHOLE_TOE),
                     reading -> reading.fromAnatomy(parts -> reading.length(
-                            parts.toe(), "the toe is not measured from its beginning; read steps of less exposure")))),
+                            parts.requireStraightLine().toe(),
+                            "the toe is not measured from its beginning; read steps of less exposure")))),
 
     /** The length of the straight line by the default {@link org.tonewedge.core.curve.AnatomyCriterion}. */
     STRAIGHT_LINE_LENGTH(

@@ -51,6 +51,14 @@ class CurveDrawingTest {
             assertEquals(1, coverage.given(figure), 0.02, figure.id());
             assertTrue(coverage.coverage(figure) > 0.85, () -> figure.id() + " " + coverage.coverage(figure));
         }
+        boolean straight = shape == SimulatedFilm.Shape.TWO_LAYERS;
+        for (FilmFigure figure : List.of(FilmFigure.GAMMA, FilmFigure.TOE_LENGTH)) {
+            if (straight) {
+                assertTrue(coverage.coverage(figure) > 0.85, () -> figure.id() + " " + coverage.coverage(figure));
+            } else {
+                assertTrue(coverage.invented(figure) < 0.1, () -> figure.id() + " " + coverage.invented(figure));
+            }
+        }
         assertEquals(0, coverage.bias(FilmFigure.SPEED_POINT), 0.045);
         assertEquals(0, coverage.bias(FilmFigure.CONTRAST_OVER_130), 0.035);
     }

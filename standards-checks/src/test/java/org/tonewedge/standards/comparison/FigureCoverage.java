@@ -37,6 +37,7 @@ final class FigureCoverage {
     /** What is counted of one figure. */
     private static final class Tally {
         private int asked;
+        private int invented;
         private int given;
         private int contained;
         private double error;
@@ -75,7 +76,9 @@ final class FigureCoverage {
         pairs++;
         for (FilmFigure figure : FilmFigure.values()) {
             OptionalDouble exact = truth.get(figure).value();
-            if (exact.isPresent()) {
+            if (exact.isEmpty()) {
+                found.get(figure).invented += read.get(figure).value().isPresent() ? 1 : 0;
+            } else {
                 count(found.get(figure), exact.getAsDouble(), read.get(figure).estimate());
             }
         }
@@ -106,6 +109,11 @@ final class FigureCoverage {
     double given(FilmFigure figure) {
         Tally tally = found.get(figure);
         return (double) tally.given / tally.asked;
+    }
+
+    /** The part of all pairs in which the figure was given although the true curve does not have it. */
+    double invented(FilmFigure figure) {
+        return (double) found.get(figure).invented / pairs;
     }
 
     /** How far the figure is off on average. */
@@ -154,6 +162,9 @@ final class FigureCoverage {
                 coverage.shouldersShown(),
                 coverage.shouldersInvented());
         for (FilmFigure figure : FilmFigure.values()) {
+            if (coverage.found.get(figure).invented > 0) {
+                System.out.printf(Locale.ROOT, "  %-26s invented %.3f%n", figure.id(), coverage.invented(figure));
+            }
             if (coverage.found.get(figure).given > 0) {
                 System.out.printf(
                         Locale.ROOT,
