@@ -1,16 +1,20 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
+import java.util.Arrays;
 import org.tonewedge.core.internal.Minimum;
 
 /**
  * Searches the averaged gradient of a rising form for its greatest value and for where it falls below a level, as if at
- * every point of a grid of 2,048 cells. It evaluates every eighth point, and those between only where the curvature of
- * the gradient says that they may matter.
+ * every point of a grid of 2,048 cells. It evaluates every 32nd point, then every eighth and those between only where the
+ * curvature of the gradient says that they may matter.
  */
 final class GradientScan {
 
     private static final int NODES = 256;
+    /** A first look takes every fourth node. */
+    private static final int STRIDE = 4;
+
     private static final int PLACES = 8;
     private static final int CELLS = NODES * PLACES;
     private static final int MOST_STEPS = 100;
@@ -23,12 +27,11 @@ final class GradientScan {
     private final double window;
     private final double from;
     private final double to;
+    /** The gradients at the nodes; NaN where none was needed yet. */
     private final double[] atNodes = new double[NODES + 1];
-    /** How far the gradient may leave the range of its values at both ends, in each cell between two nodes. */
-    private final double[] bends = new double[NODES];
 
     /**
-     * Evaluates the nodes.
+     * Begins a scan.
      *
      * @param form the form
      * @param window the width over which the gradient is averaged; 0 for the gradient itself
@@ -40,31 +43,38 @@ final class GradientScan {
         this.window = window;
         this.from = from;
         this.to = to;
-        double[] x = new double[NODES + 1];
-        for (int i = 0; i <= NODES; i++) {
-            x[i] = at(i * PLACES) + window / 2;
-        }
-        if (window == 0) {
-            form.gradients(x, atNodes);
-        } else {
-            double[] below = new double[NODES + 1];
-            for (int i = 0; i <= NODES; i++) {
-                below[i] = at(i * PLACES) - window / 2;
-            }
-            form.densities(x, atNodes);
-            form.densities(below, below);
-            for (int i = 0; i <= NODES; i++) {
-                atNodes[i] = (atNodes[i] - below[i]) / window;
-            }
-        }
-        for (int i = 0; i < NODES; i++) {
-            // Eight times what a parabola with these second differences would need.
-            bends[i] = Math.max(secondDifference(Math.max(i, 1)), secondDifference(Math.min(i + 1, NODES - 1)));
-        }
+        Arrays.fill(atNodes, Double.NaN);
     }
 
-    private double secondDifference(int node) {
-        return Math.abs(atNodes[node - 1] - 2 * atNodes[node] + atNodes[node + 1]);
+    private double atNode(int node) {
+        if (Double.isNaN(atNodes[node])) {
+            atNodes[node] = gradient(at(node * PLACES));
+        }
+        return atNodes[node];
+    }
+
+    /**
+     * How far the gradient may leave the range of its values at both ends of a cell: eight times what a parabola with the
+     * second differences there would need.
+     */
+    private double bend(int node, int stride) {
+        return Math.max(
+                secondDifference(Math.max(node, stride), stride),
+                secondDifference(Math.min(node + stride, NODES - stride), stride));
+    }
+
+    private double secondDifference(int node, int stride) {
+        return Math.abs(atNode(node - stride) - 2 * atNode(node) + atNode(node + stride));
+    }
+
+    /** Whether the gradient may be above a value between two nodes. */
+    private boolean mayExceed(double value, int node, int stride) {
+        return Math.max(atNode(node), atNode(node + stride)) + bend(node, stride) > value;
+    }
+
+    /** Whether the gradient is nowhere below a level between two nodes. */
+    private boolean staysAbove(double level, int node, int stride) {
+        return Math.min(atNode(node), atNode(node + stride)) - bend(node, stride) >= level;
     }
 
     private double at(int place) {
@@ -78,15 +88,17 @@ final class GradientScan {
     /** The position of the greatest gradient. */
     double steepest() {
         int best = 0;
-        for (int node = 1; node <= NODES; node++) {
-            best = atNodes[node] > atNodes[best] ? node : best;
+        for (int node = STRIDE; node <= NODES; node += STRIDE) {
+            best = atNode(node) > atNode(best) ? node : best;
         }
-        double greatest = atNodes[best];
+        double greatest = atNode(best);
         best *= PLACES;
         for (int node = 0; node < NODES; node++) {
-            if (Math.max(atNodes[node], atNodes[node + 1]) + bends[node] > greatest) {
-                for (int place = node * PLACES + 1; place < (node + 1) * PLACES; place++) {
-                    double here = gradient(at(place));
+            if (node % STRIDE == 0 && !mayExceed(greatest, node, STRIDE)) {
+                node += STRIDE - 1;
+            } else if (mayExceed(greatest, node, 1)) {
+                for (int place = node * PLACES + 1; place <= (node + 1) * PLACES; place++) {
+                    double here = place % PLACES == 0 ? atNode(place / PLACES) : gradient(at(place));
                     if (here > greatest) {
                         greatest = here;
                         best = place;
@@ -107,8 +119,14 @@ final class GradientScan {
         while (above != end) {
             int cell = cellBeyond(above, direction);
             double cellEnd = direction > 0 ? at((cell + 1) * PLACES) : at(cell * PLACES);
+            int wide = cell - cell % STRIDE;
+            double wideStart = direction > 0 ? at(wide * PLACES) : at((wide + STRIDE) * PLACES);
+            if (above == wideStart && staysAbove(level, wide, STRIDE)) {
+                above = direction > 0 ? at((wide + STRIDE) * PLACES) : at(wide * PLACES);
+                continue;
+            }
             boolean wholeCell = above == (direction > 0 ? at(cell * PLACES) : at((cell + 1) * PLACES));
-            if (wholeCell && Math.min(atNodes[cell], atNodes[cell + 1]) - bends[cell] >= level) {
+            if (wholeCell && staysAbove(level, cell, 1)) {
                 above = cellEnd;
                 continue;
             }

@@ -28,7 +28,7 @@ public final class Figures {
      * @return the text
      */
     public static String plain(double value) {
-        return format(PLAIN, value);
+        return format(PLAIN, false, value);
     }
 
     /**
@@ -38,7 +38,7 @@ public final class Figures {
      * @return the text
      */
     public static String signed(double value) {
-        return format(SIGNED, value);
+        return format(SIGNED, true, value);
     }
 
     /**
@@ -73,11 +73,11 @@ public final class Figures {
         return new DecimalFormat(pattern, symbols);
     }
 
-    private static String format(DecimalFormat pattern, double value) {
+    private static String format(DecimalFormat pattern, boolean signed, double value) {
         double scaled = Math.abs(value) * SCALE;
         double whole = Math.rint(scaled);
         if (scaled < LARGEST_SCALED && Math.abs(scaled - whole) < CLEAR_OF_TIES) {
-            return format(pattern == SIGNED, value < 0, (long) whole);
+            return digits(signed, value < 0, (long) whole);
         }
         // A format is not thread safe, and a copy is far cheaper than a new one.
         String text = ((DecimalFormat) pattern.clone()).format(value);
@@ -85,7 +85,7 @@ public final class Figures {
     }
 
     /** What the patterns give, at a tenth of the time: messages and evidence contain figures by the thousand. */
-    private static String format(boolean signed, boolean negative, long tenThousandths) {
+    private static String digits(boolean signed, boolean negative, long tenThousandths) {
         if (tenThousandths == 0) {
             return "0.00";
         }
