@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.input;
 
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -20,17 +21,31 @@ final class LineParser {
     private static final double LATEST_SECOND = 1e12;
 
     private final LogLayout layout;
+    private final Map<LogField, String> places;
+    private final Collection<String> names;
+    private final boolean timed;
     private final Map<LogField, Integer> columns = new EnumMap<>(LogField.class);
+    /** How many columns a line must have at least. */
+    private int leastColumns;
+
     private final TimeStamps stamps = new TimeStamps();
     private int width;
     private boolean sawUnusedNumber;
 
     LineParser(LogLayout layout) {
         this.layout = layout;
-        this.width = layout.width().orElse(0);
+        places = layout.places();
+        names = places.values();
+        timed = layout.knows(LogField.TIME) || layout.knows(LogField.MILLISECONDS);
+        width = layout.width().orElse(0);
         if (layout.form().hasColumns() && !layout.hasHeader()) {
-            layout.places().forEach((field, place) -> columns.put(field, Integer.parseInt(place) - 1));
+            places.forEach((field, place) -> put(field, Integer.parseInt(place) - 1));
         }
+    }
+
+    private void put(LogField field, int column) {
+        columns.put(field, column);
+        leastColumns = Math.max(leastColumns, column + 1);
     }
 
     boolean isWaitingForHeader() {
@@ -50,11 +65,10 @@ final class LineParser {
         if (line.startsWith("#") || line.startsWith("//")) {
             return ParsedLine.refused(LineKind.COMMENT);
         }
-        boolean timed = layout.knows(LogField.TIME) || layout.knows(LogField.MILLISECONDS);
         if (timed && layout.form().hasColumns()) {
             return columns(raw, OptionalDouble.empty());
         }
-        LinePrefix prefix = LinePrefix.of(line, layout.places().values(), timed ? new TimeStamps() : stamps);
+        LinePrefix prefix = LinePrefix.of(line, names, timed ? new TimeStamps() : stamps);
         OptionalDouble stamp = timed ? OptionalDouble.empty() : prefix.seconds();
         String rest = prefix.rest();
         if (rest.isEmpty()) {
@@ -75,7 +89,11 @@ final class LineParser {
 
     private ParsedLine paired(LinePairs line, OptionalDouble stamp) {
         Map<String, String> pairs = line.values();
-        if (layout.places().values().stream().noneMatch(pairs::containsKey)) {
+        int known = 0;
+        for (String name : names) {
+            known += pairs.containsKey(name) ? 1 : 0;
+        }
+        if (known == 0) {
             return ParsedLine.refused(LineKind.MESSAGE);
         }
         if (line.isContradictory()) {
@@ -84,17 +102,15 @@ final class LineParser {
         if (line.isUnreadable() || (width > 0 && pairs.size() > width)) {
             return ParsedLine.refused(LineKind.UNREADABLE);
         }
-        if (line.isCut()
-                || (width > 0 && pairs.size() < width)
-                || !pairs.keySet().containsAll(layout.places().values())) {
+        if (line.isCut() || (width > 0 && pairs.size() < width) || known < names.size()) {
             return ParsedLine.refused(LineKind.INCOMPLETE_LINE);
         }
-        if (pairs.size() > layout.places().size()) {
+        if (!sawUnusedNumber && pairs.size() > names.size()) {
             noteUnused(pairs.entrySet().stream()
-                    .filter(pair -> !layout.places().containsValue(pair.getKey()))
+                    .filter(pair -> !names.contains(pair.getKey()))
                     .map(Map.Entry::getValue));
         }
-        return interpret(field -> pairs.get(layout.places().get(field)), stamp);
+        return interpret(field -> pairs.get(places.get(field)), stamp);
     }
 
     private ParsedLine columns(String line, OptionalDouble stamp) {
@@ -102,9 +118,10 @@ final class LineParser {
         if (layout.hasHeader() && isHeader(fields)) {
             return ParsedLine.refused(LineKind.HEADER);
         }
-        long numbers = fields.stream()
-                .filter(text -> Numerals.number(layout.pointed(text)).isPresent() || Numerals.isOverrange(text))
-                .count();
+        int numbers = 0;
+        for (String text : fields) {
+            numbers += Numerals.isNumber(layout.pointed(text)) || Numerals.isOverrange(text) ? 1 : 0;
+        }
         // prose, too, has blanks between its words
         boolean prose = layout.form() == LogForm.BLANK && 2 * numbers < fields.size();
         if (numbers == 0 || prose) {
@@ -113,14 +130,13 @@ final class LineParser {
         if (isWaitingForHeader()) {
             return ParsedLine.refused(LineKind.UNREADABLE);
         }
-        int least = width > 0 ? width : 1 + columns.values().stream().reduce(0, Math::max);
-        if (fields.size() < least) {
+        if (fields.size() < (width > 0 ? width : leastColumns)) {
             return ParsedLine.refused(LineKind.INCOMPLETE_LINE);
         }
         if (width > 0 && fields.size() > width) {
             return ParsedLine.refused(LineKind.UNREADABLE);
         }
-        if (fields.size() > columns.size()) {
+        if (!sawUnusedNumber && fields.size() > columns.size()) {
             noteUnused(IntStream.range(0, fields.size())
                     .filter(column -> !columns.containsValue(column))
                     .mapToObj(fields::get));
@@ -129,18 +145,18 @@ final class LineParser {
     }
 
     private void noteUnused(Stream<String> values) {
-        sawUnusedNumber = sawUnusedNumber
-                || values.anyMatch(text -> Numerals.number(layout.pointed(text)).isPresent());
+        sawUnusedNumber = values.anyMatch(text -> Numerals.isNumber(layout.pointed(text)));
     }
 
     private boolean isHeader(List<String> fields) {
-        List<String> names =
+        List<String> header =
                 fields.stream().map(name -> name.toLowerCase(Locale.ROOT)).toList();
-        if (!names.containsAll(layout.places().values())) {
+        if (!header.containsAll(names)) {
             return false;
         }
-        layout.places().forEach((field, name) -> columns.put(field, names.indexOf(name)));
-        width = layout.width().orElse(names.size());
+        leastColumns = 0;
+        places.forEach((field, name) -> put(field, header.indexOf(name)));
+        width = layout.width().orElse(header.size());
         return true;
     }
 
@@ -252,7 +268,7 @@ final class LineParser {
                 return 0;
             }
             OptionalInt stated = layout.decimals();
-            if (stated.isPresent() && Numerals.number(written).isPresent() && decimals != stated.getAsInt()) {
+            if (stated.isPresent() && Numerals.isNumber(written) && decimals != stated.getAsInt()) {
                 fail(decimals < stated.getAsInt() ? LineKind.INCOMPLETE_LINE : LineKind.UNREADABLE);
             }
             return decimals;

@@ -25,6 +25,9 @@ final class LinePrefix {
             Pattern.compile("[A-Z] ?\\((\\d{1,12})\\)(?: ?[A-Za-z_][\\w.-]*(?:: ?(?=\\S)|:$)| )(.*)");
     private static final Pattern LEVEL =
             Pattern.compile("\\[?(?i:TRACE|DEBUG|INFO|NOTICE|WARN|WARNING|ERROR)\\]?[ \t:]+(.*)");
+    /** What a level may begin with. */
+    private static final String LEVEL_INITIALS = "[TDINWEtdinwe";
+
     private static final Pattern TAG = Pattern.compile("([A-Za-z_][\\w.-]*)(?:\\[\\d+\\])?: +((?:[A-Za-z_]|\\{).*)");
 
     private final String rest;
@@ -99,8 +102,8 @@ final class LinePrefix {
         if (uptime != null && uptime.matches()) {
             return behind(uptime.group(2), OptionalDouble.of(Double.parseDouble(uptime.group(1)) / MILLISECONDS));
         }
-        Matcher level = LEVEL.matcher(rest);
-        if (level.matches()) {
+        Matcher level = LEVEL_INITIALS.indexOf(first) >= 0 ? LEVEL.matcher(rest) : null;
+        if (level != null && level.matches()) {
             return behind(level.group(1), OptionalDouble.empty());
         }
         Matcher tag = rest.indexOf(": ") > 0 ? TAG.matcher(rest) : null;

@@ -43,6 +43,12 @@ final class LineSource {
                 }
                 refuseForeign();
             }
+            if (!first) {
+                appendUpToLineEnd();
+                if (position == filled) {
+                    continue;
+                }
+            }
             byte next = block[position++];
             if (next == '\n' && afterCarriageReturn && length == 0) {
                 afterCarriageReturn = false;
@@ -55,6 +61,31 @@ final class LineSource {
             }
             append(next);
         }
+    }
+
+    /** Takes what the block still has of a line. */
+    private void appendUpToLineEnd() {
+        int end = position;
+        boolean plain = ascii;
+        while (end < filled) {
+            byte next = block[end];
+            if (next < 0x20 || next == 0x7F) {
+                if (next == '\n' || next == '\r') {
+                    break;
+                }
+                plain &= next == '\t';
+            }
+            end++;
+        }
+        int count = end - position;
+        if (count > 0) {
+            int room = (int) Math.max(0, Math.min(count, line.length - length));
+            System.arraycopy(block, position, line, (int) Math.min(length, line.length), room);
+            length += count;
+            afterCarriageReturn = false;
+            position = end;
+        }
+        ascii = plain;
     }
 
     private void refuseForeign() {

@@ -48,15 +48,16 @@ public final class LogTally {
     }
 
     /** Counts lines as they come. */
+    @SuppressWarnings("EnumOrdinal") // the counts are in the order of the kinds
     static final class Counter {
 
-        private final Map<LineKind, Long> counts = new EnumMap<>(LineKind.class);
+        private final long[] counts = new long[LineKind.values().length];
         private final Map<LineKind, List<Example>> examples = new EnumMap<>(LineKind.class);
         private long lines;
 
         long add(LineKind kind, String text) {
             lines++;
-            long count = counts.merge(kind, 1L, Long::sum);
+            long count = ++counts[kind.ordinal()];
             if (kind != LineKind.READING && kind != LineKind.BLANK && count <= MOST_EXAMPLES) {
                 examples.computeIfAbsent(kind, key -> new ArrayList<>()).add(new Example(lines, text));
             }
@@ -64,7 +65,7 @@ public final class LogTally {
         }
 
         long count(LineKind kind) {
-            return counts.getOrDefault(kind, 0L);
+            return counts[kind.ordinal()];
         }
 
         LogTally tally(boolean unused) {
@@ -84,9 +85,10 @@ public final class LogTally {
      * @param count how many there are
      * @return the tally of that many lines, all of them readings
      */
+    @SuppressWarnings("EnumOrdinal") // the counts are in the order of the kinds
     public static LogTally ofReadings(long count) {
         Counter counter = new Counter();
-        counter.counts.put(LineKind.READING, count);
+        counter.counts[LineKind.READING.ordinal()] = count;
         return counter.tally(false);
     }
 

@@ -10,6 +10,10 @@ import java.util.Set;
 final class Numerals {
 
     private static final int LONGEST = 24;
+    private static final int MOST_DIGITS = 15;
+    private static final double[] POWERS = {
+        1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15
+    };
     private static final Set<String> OVERRANGE = Set.of(
             "OL", "OVL", "OVF", "OFL", "OVER", "OVERRANGE", "OVER-RANGE", "OVERFLOW", "SAT", "HI", "INF", "+INF");
 
@@ -17,11 +21,52 @@ final class Numerals {
 
     /** A finite number such as {@code 0.42}, {@code -.5} or {@code 1e-3}; empty for anything else. */
     static OptionalDouble number(String text) {
-        if (!isNumber(text)) {
-            return OptionalDouble.empty();
+        double value = value(text);
+        return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
+    }
+
+    /** Whether a text is a finite number. */
+    static boolean isNumber(String text) {
+        return !Double.isNaN(value(text));
+    }
+
+    /**
+     * The value of a finite number; NaN for anything else. Digits with at most one point are a quotient of two numbers
+     * that are exact, whose division rounds as reading the decimals would.
+     */
+    private static double value(String text) {
+        int length = text.length();
+        int start = length > 0 && (text.charAt(0) == '-' || text.charAt(0) == '+') ? 1 : 0;
+        if (length - start > MOST_DIGITS + 1) {
+            return longer(text);
+        }
+        long digits = 0;
+        int point = -1;
+        for (int i = start; i < length; i++) {
+            char c = text.charAt(i);
+            if (c >= '0' && c <= '9') {
+                digits = 10 * digits + (c - '0');
+            } else if (c == '.' && point < 0) {
+                point = i;
+            } else {
+                return longer(text);
+            }
+        }
+        int count = length - start - (point < 0 ? 0 : 1);
+        // A point needs a digit after it.
+        if (count < 1 || count > MOST_DIGITS || point == length - 1) {
+            return longer(text);
+        }
+        double value = point < 0 ? digits : digits / POWERS[length - 1 - point];
+        return text.charAt(0) == '-' ? -value : value;
+    }
+
+    private static double longer(String text) {
+        if (!isSpelledAsNumber(text)) {
+            return Double.NaN;
         }
         double value = Double.parseDouble(text);
-        return Double.isFinite(value) ? OptionalDouble.of(value) : OptionalDouble.empty();
+        return Double.isFinite(value) ? value : Double.NaN;
     }
 
     /** A whole number of up to nine digits without a sign. */
@@ -40,7 +85,7 @@ final class Numerals {
 
     static boolean isOverrange(String text) {
         if (text.length() > 1 && text.charAt(0) == '>') {
-            return isNumber(text.substring(1));
+            return isSpelledAsNumber(text.substring(1));
         }
         return OVERRANGE.contains(text.toUpperCase(Locale.ROOT))
                 || (text.length() > 1 && text.chars().allMatch(c -> c == '-' || c == '.') && text.startsWith("--"));
@@ -51,7 +96,7 @@ final class Numerals {
         return text.chars().allMatch(c -> (c >= 0x20 && c < 0x7F) || c == '\t');
     }
 
-    private static boolean isNumber(String text) {
+    private static boolean isSpelledAsNumber(String text) {
         int length = text.length();
         if (length == 0 || length > LONGEST) {
             return false;
