@@ -2,11 +2,10 @@
 package org.tonewedge.core.quantity;
 
 import org.tonewedge.core.internal.Checks;
-import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.StudentT;
 
 /**
- * A figure with its standard uncertainty, such as 0.62 ± 0.01 (k = 1), and with the degrees of freedom of that
+ * A figure with its standard uncertainty, such as 0.620 ± 0.010 (k = 1), and with the degrees of freedom of that
  * uncertainty.
  *
  * <p>The standard uncertainty is the uncertainty expressed as a standard deviation (JCGM 100:2008, 2.3.1). Value and
@@ -94,12 +93,12 @@ public record Estimate(double value, double standardUncertainty, double degreesO
     }
 
     /**
-     * Returns the figure with its standard uncertainty.
+     * Returns the figure with its standard uncertainty, both rounded as {@link EstimateFormat} does.
      *
-     * @return for example {@code 0.62 ± 0.01 (k = 1)}
+     * @return for example {@code 0.620 ± 0.010 (k = 1)}
      */
     @Override
     public String toString() {
-        return Figures.plain(value) + " ± " + Figures.plain(standardUncertainty) + " (k = 1)";
+        return EstimateFormat.withDefaults().format(this) + " (k = 1)";
     }
 }

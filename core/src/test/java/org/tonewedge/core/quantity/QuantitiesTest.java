@@ -147,7 +147,7 @@ class QuantitiesTest {
         assertEquals("ΔD +0.10", DensityDifference.of(0.1).toString());
         assertEquals("ΔD 0.00", DensityDifference.of(-0.00001).toString());
         assertEquals("G 0.62", Gradient.of(0.62).toString());
-        assertEquals("0.62 ± 0.01 (k = 1)", Estimate.of(0.62, 0.01).toString());
+        assertEquals("0.620 ± 0.010 (k = 1)", Estimate.of(0.62, 0.01).toString());
         assertEquals("20.00 °C", Temperature.ofCelsius(20).toString());
     }
 

@@ -109,14 +109,13 @@ public final class PredictedFigure {
     /**
      * Returns the figure with its standard uncertainty.
      *
-     * @return for example {@code 0.80 ± 0.01 (k = 1)}
+     * @return for example {@code 0.800 ± 0.010 (k = 1)}
      */
     @Override
     public String toString() {
-        return Figures.plain(value)
-                + (standardUncertainty.isPresent()
-                        ? " ± " + Figures.plain(standardUncertainty.getAsDouble()) + " (k = 1)"
-                        : " (uncertainty not known)")
+        return (standardUncertainty.isPresent()
+                        ? Estimate.of(value, standardUncertainty.getAsDouble()).toString()
+                        : Figures.plain(value) + " (uncertainty not known)")
                 + (isExtrapolated() ? ", extrapolated" : "");
     }
 
