@@ -118,9 +118,7 @@ class NullsTest {
         putDensitometer(demo.resolve("densitometer"));
         SAMPLES.put(FloatBuffer.class, FloatBuffer.allocate(4));
         SAMPLES.put(ShortBuffer.class, ShortBuffer.allocate(4));
-        put(
-                ControlReading.of(0.2, 0.8, 1.6),
-                new DensityKind<>(TransmissionGeometry.DIFFUSE, SpectralResponse.VISUAL));
+        put(ControlReading.of(0.2, 0.8, 1.6), new DensityKind<>(TransmissionGeometry.DIFFUSE, SpectralResponse.VISUAL));
         put(CallierFactor.of(Estimate.of(1.3, 0.02)));
         SAMPLES.put(ScanRows.class, ScanRows.of(new short[64], 8, 65_535));
         put(Density.of(0.5), LogExposure.ofLogLuxSeconds(-1), DensityImage.of(new double[16], 4, 10));

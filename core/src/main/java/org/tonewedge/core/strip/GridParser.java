@@ -23,7 +23,7 @@ final class GridParser implements ReadingsReader.Form {
     static final String BASE_PLUS_FOG = "base_plus_fog";
 
     private static final Set<String> BASE_PLUS_FOG_WORDS = Set.of(BASE_PLUS_FOG, "base_fog", "base_+_fog", "b_+_f");
-    private static final int MOST_CELLS = 2_000_000;
+    static final int MOST_CELLS = 2_000_000;
 
     private final ReadingsReader reader;
     private final RowSource source;
@@ -69,7 +69,7 @@ final class GridParser implements ReadingsReader.Form {
         return scale(word) != null || StripAssembly.DESCRIPTIONS.contains(word);
     }
 
-    private static ExposureScale scale(String word) {
+    static ExposureScale scale(String word) {
         return Arrays.stream(ExposureScale.values())
                 .filter(each -> each.word().equals(word))
                 .findFirst()

@@ -18,7 +18,7 @@ final class ReadingsParser implements ReadingsReader.Form {
     static final String STRIP = "strip";
     static final String DENSITY = "density";
 
-    private static final List<String> COLUMNS = Stream.concat(
+    static final List<String> COLUMNS = Stream.concat(
                     Stream.concat(
                             Stream.of(STRIP, DENSITY),
                             Arrays.stream(ExposureScale.values()).map(ExposureScale::word)),

@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.quantity.Density;
@@ -106,24 +105,9 @@ public final class ReadingsReader {
      * @throws ReadingsException if they are not a table of readings; the message names the place of the fault
      */
     public ReadingsTable read(RowSource source) throws IOException {
-        Form[] form = new Form[1];
-        source.read((row, fields) -> {
-            if (form[0] == null) {
-                form[0] = isGrid(fields) ? new GridParser(this, source) : new ReadingsParser(this, source);
-            }
-            form[0].row(row, fields);
-        });
-        if (form[0] == null) {
-            throw new ReadingsException(
-                    source.name(),
-                    0,
-                    "",
-                    null,
-                    null,
-                    "the table is empty",
-                    "give it a header row and one row for each reading, or a grid with one column for each strip");
-        }
-        ReadingsTable table = form[0].finish();
+        TableStart start = new TableStart(this, source);
+        source.read(start);
+        ReadingsTable table = start.finish();
         if (correction == null) {
             return table;
         }
@@ -138,14 +122,6 @@ public final class ReadingsReader {
         void row(long row, List<String> fields);
 
         ReadingsTable finish();
-    }
-
-    /** A grid begins with a description or a strip row whose other fields are values, not column names. */
-    private static boolean isGrid(List<String> first) {
-        List<String> words = first.stream()
-                .map(field -> field.strip().toLowerCase(Locale.ROOT))
-                .toList();
-        return !words.contains(ReadingsParser.DENSITY) && GridParser.begins(words);
     }
 
     /** The density of a reading. */

@@ -61,7 +61,8 @@ import org.tonewedge.core.quantity.ExposureAxis;
  * words above. The row {@code strip} (or {@code film}) names the columns, rows such as {@code film} and {@code minutes}
  * describe them, and {@code base_plus_fog} may have several rows. A row that begins with {@code log_exposure},
  * {@code relative_log_exposure}, {@code step} or {@code stops} starts the readings: each row below it is one step. A
- * field is empty if its strip was not read there; repeat readings have rows of their own.
+ * field is empty if its strip was not read there; repeat readings have rows of their own. A grid may also lie on its side,
+ * with strips down and steps across. Titles above a table are ignored, with a notice.
  *
  * <p>State labels, processing and box speed in any row of a strip; a table that states them differently in two rows of
  * one strip is refused.

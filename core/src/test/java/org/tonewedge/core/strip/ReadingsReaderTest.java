@@ -345,4 +345,65 @@ class ReadingsReaderTest {
         String said = refused(ReadingsReader.withDefaults(), "strip,step,density\nS,1,0.3\n");
         assertTrue(said.contains("no tablet is stated"), said);
     }
+
+    /** The grid of the other tests, turned: its first column becomes the header. */
+    private static String sideways(String grid) {
+        List<List<String>> rows = grid.replace("\"Birch, 100\"", "Birch 100")
+                .lines()
+                .map(line -> List.of(line.split(",", -1)))
+                .toList();
+        StringBuilder turned = new StringBuilder();
+        for (int i = 0; i < rows.get(0).size(); i++) {
+            int column = i;
+            turned.append(String.join(
+                            ",",
+                            rows.stream()
+                                    .map(row -> column < row.size() ? row.get(column) : "")
+                                    .toList()))
+                    .append('\n');
+        }
+        return turned.toString();
+    }
+
+    @Test
+    void aGridMayLieOnItsSide() {
+        ReadingsTable upright = read(GRID);
+        ReadingsTable sideways = read(sideways(GRID));
+        assertEquals(
+                upright.strips().stream().map(Strip::steps).toList(),
+                sideways.strips().stream().map(Strip::steps).toList());
+        assertEquals(
+                upright.strips().stream().map(Strip::basePlusFogReadings).toList(),
+                sideways.strips().stream().map(Strip::basePlusFogReadings).toList());
+        assertEquals(
+                upright.strips().stream().map(Strip::processing).toList(),
+                sideways.strips().stream().map(Strip::processing).toList());
+        assertTrue(
+                sideways.notices().toString().contains("read as a grid with strips down and steps across"),
+                sideways.notices()::toString);
+        // The place of a fault is that in the file.
+        String second = sideways(GRID).lines().skip(2).findFirst().orElseThrow();
+        String wrong = refused(
+                ReadingsReader.withDefaults(), sideways(GRID).replace(second, second.replaceFirst(",[^,]*$", ",x")));
+        assertTrue(wrong.contains("line 3") && wrong.contains("\"x\" is not a number"), wrong);
+    }
+
+    @Test
+    void titlesAboveATableAreIgnored() {
+        for (String table : List.of(GRID, sideways(GRID), "strip,log_exposure,density\nA,,0.2\nA,-1,0.5\n")) {
+            ReadingsTable plain = read(table);
+            ReadingsTable titled = read("My films of May,,\n\n,second evening,\n" + table);
+            assertEquals(
+                    plain.strips().stream().map(Strip::steps).toList(),
+                    titled.strips().stream().map(Strip::steps).toList());
+            assertTrue(
+                    titled.notices()
+                            .toString()
+                            .contains("ignored above the table: \"My films of May\", \"second evening\""),
+                    titled.notices()::toString);
+        }
+        // Without a header there is nothing to look above.
+        String said = refused(ReadingsReader.withDefaults(), "A,-2,0.3\nA,-1,0.4\n");
+        assertTrue(said.contains("line 1, column log_exposure: the header lacks this column; it has a, -2, 0.3"), said);
+    }
 }

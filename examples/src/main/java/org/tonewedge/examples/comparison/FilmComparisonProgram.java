@@ -214,6 +214,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         List<String> toneNotices = new ArrayList<>();
         publish(out(), directory -> toneNotices.addAll(write(comparison, order, frames, directory)));
         CommonCause.of(comparison.rows()).ifPresent(this::say);
+        CommonCause.cautions(comparison.rows()).forEach(this::say);
         List<String> without = comparison.rows().stream()
                 .filter(row -> !ComparisonTable.hasResult(row))
                 .map(row -> Checks.shortened(row.figures().strip().id()))
@@ -252,6 +253,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         files.write(CurveChart.ofAll(comparison), "all-strips");
         List<String> notes = new ArrayList<>(notes());
         CommonCause.of(comparison.rows()).ifPresent(notes::add);
+        notes.addAll(CommonCause.cautions(comparison.rows()));
         Optional<String> assumed = Assumed.remark(comparison);
         assumed.ifPresent(notes::add);
         if (comparison.rows().stream()

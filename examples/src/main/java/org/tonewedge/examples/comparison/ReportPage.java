@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
@@ -25,6 +26,7 @@ import org.tonewedge.examples.page.TableMarkup.Field;
 import org.tonewedge.examples.page.TableMarkup.Heading;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.FilmFigure;
+import org.tonewedge.standards.comparison.FilmMean;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.film.Iso6Contrast;
 
@@ -105,6 +107,7 @@ final class ReportPage {
         curves(overlay);
         page.heading("Shape of the curves").markup(shape());
         page.heading("Densities and processing").markup(densities());
+        means();
         if (table.rows().size() > MANY) {
             page.lazyFigures();
         }
@@ -221,6 +224,42 @@ final class ReportPage {
             markup.row("", style(row), fields);
         }
         return markup.markup();
+    }
+
+    /** The films of which several strips were developed alike; nothing where there is none. */
+    private void means() {
+        List<FilmMean> films = comparison.films().stream()
+                .filter(FilmMean::includesStripToStrip)
+                .toList();
+        if (films.isEmpty()) {
+            return;
+        }
+        List<FilmFigure> figures = List.of(
+                FilmFigure.EXACT_SPEED,
+                FilmFigure.STOPS_FROM_BOX_SPEED,
+                FilmFigure.STOPS_FROM_REFERENCE,
+                FilmFigure.CONTRAST_OVER_130,
+                FilmFigure.AVERAGE_GRADIENT,
+                FilmFigure.GAMMA);
+        List<Heading> headings = new ArrayList<>(
+                List.of(new Heading("Film", true), new Heading("Strips", true), new Heading("Development", true)));
+        figures.forEach(figure -> headings.add(new Heading(figure.heading(), false)));
+        TableMarkup markup = new TableMarkup("Means of strips that were developed alike", headings);
+        for (FilmMean film : films) {
+            List<Field> fields = new ArrayList<>(List.of(
+                    Field.text(Checks.shortened(film.film())),
+                    Field.text(film.strips().stream()
+                            .map(strip -> Checks.shortened(strip.strip().id()))
+                            .collect(Collectors.joining(", "))),
+                    Field.text(film.processing().toString())));
+            figures.forEach(figure -> fields.add(RowFields.of(film.get(figure), figure)));
+            markup.row("", film.strips().contains(comparison.reference()) ? "reference" : "", fields);
+        }
+        page.heading("Films with several strips")
+                .markup(markup.markup())
+                .markup(
+                        "<p class=\"hint\">± includes the variation from strip to strip, which that of a single strip does"
+                                + " not; all films are in <a href=\"films.csv\">films.csv</a>.</p>\n");
     }
 
     private String style(StripComparison row) {

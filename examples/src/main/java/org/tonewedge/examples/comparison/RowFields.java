@@ -75,7 +75,12 @@ final class RowFields {
                     ? Field.number("≥ " + figure.inWords(least.getAsDouble()), Double.toString(least.getAsDouble()))
                     : NONE;
         }
-        return Field.of(ComparisonTable.cell(found, figure));
+        return of(found, figure);
+    }
+
+    /** A figure for readers; a dash where it is missing. */
+    static Field of(Figure found, FilmFigure figure) {
+        return found.value().isEmpty() ? NONE : Field.of(ComparisonTable.cell(found, figure));
     }
 
     /** A number with a fixed count of decimals. */

@@ -10,7 +10,10 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
+import java.util.function.DoubleUnaryOperator;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -112,10 +115,76 @@ class FilmComparisonMistakesTest {
         noResults(FIRST_ROWS + strips, "No results: the only strip has steps below its base plus fog");
     }
 
+    /** Readings put through a function; the exposures stay. */
+    private static String with(String rows, DoubleUnaryOperator density) {
+        return rows.lines()
+                .map(row -> {
+                    int last = row.lastIndexOf(',') + 1;
+                    double value = density.applyAsDouble(Double.parseDouble(row.substring(last)));
+                    return row.substring(0, last) + String.format(Locale.ROOT, "%.3f%n", value);
+                })
+                .collect(Collectors.joining());
+    }
+
     @Test
     void allStripsExposedTooLittle() throws IOException {
-        String rows = strip("A", "one", true, 1).replaceAll("0\\.[3-9]\\d\\d\n|[1-9]\\.\\d+\n", "0.21\n");
+        String rows = with(strip("A", "one", true, 1), density -> 0.2 + 0.04 * (density - 0.2));
         noResults(FIRST_ROWS + rows, "No results: none of the strips has a speed point");
+    }
+
+    @Test
+    void allReadingsOfTheEmptyGate() throws IOException {
+        String rows = with(strip("A", "one", true, 1) + strip("B", "two", true, 1), density -> 0.21);
+        noResults(FIRST_ROWS + rows, "No results: density hardly changes with exposure in each of the 2 strips");
+    }
+
+    @Test
+    void transmittancesInPlaceOfDensities() throws IOException {
+        String rows = with(strip("A", "one", true, 1), density -> Math.pow(10, -density));
+        noResults(
+                FIRST_ROWS + rows, "No results: in the only strip density falls with exposure, no reading is above 1");
+    }
+
+    private void cautioned(String table, String caution) throws IOException {
+        assertEquals(0, run(write("table.csv", table), "A", "--no-plots", "--no-film-pages"), messages.toString());
+        assertTrue(messages.toString().contains(caution), messages.toString());
+        String page = Files.readString(out.resolve("report.html"));
+        assertEquals(2, page.split(caution, -1).length, "the caution stands on the page once");
+    }
+
+    @Test
+    void baseAlreadySubtracted() throws IOException {
+        cautioned(
+                FIRST_ROWS + with(strip("A", "one", true, 1), density -> density - 0.2),
+                "Base plus fog reads about 0.00 on every strip, as if it had been subtracted already");
+    }
+
+    @Test
+    void anExposureThatIsNoLogarithm() throws IOException {
+        StringBuilder table = new StringBuilder("strip,box_speed,log_exposure,density\n");
+        for (String id : List.of("A", "B", "C")) {
+            strip(id, "100", true, 1)
+                    .lines()
+                    .forEach(row -> table.append(moved(row)).append('\n'));
+        }
+        cautioned(table.toString(), "All 3 films with a box speed come out slower than the box by more than 2 stops");
+    }
+
+    /** A row with its exposure two log units higher. */
+    private static String moved(String row) {
+        String[] fields = row.split(",");
+        if (!fields[2].isEmpty()) {
+            fields[2] = String.format(Locale.ROOT, "%.2f", Double.parseDouble(fields[2]) + 2);
+        }
+        return String.join(",", fields);
+    }
+
+    @Test
+    void secondsInPlaceOfMinutes() throws IOException {
+        String rows = strip("A", "510", true, 1);
+        cautioned(
+                "strip,minutes,log_exposure,density\n" + rows,
+                "More than 2 hours of development are stated for A: were these seconds?");
     }
 
     @Test

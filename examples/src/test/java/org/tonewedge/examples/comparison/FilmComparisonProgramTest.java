@@ -339,6 +339,13 @@ class FilmComparisonProgramTest {
             assertTrue(films.get(0).getField("notes").contains("do not include the variation from strip to strip"));
             NamedCsvRecord film = films.get(1);
             assertEquals("S01 S02", film.getField("strips"));
+            String page = Files.readString(out.resolve("report.html"));
+            int table = page.indexOf("Means of strips that were developed alike");
+            assertTrue(table > 0, "the means stand on the page");
+            String means =
+                    page.substring(table, page.indexOf("</table>", table)).replaceAll("<[^>]*>", "");
+            assertTrue(means.contains("Ambergrove 100") && means.contains("S01, S02"), means);
+            assertFalse(means.contains("Ostwick"), means);
             double one = Double.parseDouble(strips.get("S01").getField("stops_vs_reference"));
             double other = Double.parseDouble(strips.get("S02").getField("stops_vs_reference"));
             assertEquals((one + other) / 2, number(film, "stops_vs_reference"), 1e-9);

@@ -117,6 +117,10 @@ class MalformedInputTest {
                 "s,A,B¶step,, @ line 2: no row follows row step; give a row for each step",
                 "s,A,B¶film,F,G¶film,F,G¶step,,¶1,.3,.4 @ line 3: the grid has more than one row film; keep one",
                 "s,A,B¶,8,9¶step,,¶1,.3,.4 @ line 2: the row does not say what it is",
+                "s,A,B¶step,,¶1,61.7,50.2 @ line 3, column A: density must be from -0.2 to 10, was 61.7: a percentage, counts or a missing",
+                "s,step,1,x¶A,,.3,.4 @ line 1, column step: \"x\" is not a number",
+                "s,step,1,2¶A,,.3,y @ line 2, column A: \"y\" is not a number",
+                "My films¶,,,¶May @ line 1, column log_exposure: the header lacks this column; it has my films",
                 "s,A,B¶step,,¶,.3,.4 @ line 3: the row gives no step; enter it in the first column"
             })
     void text(String file, String message) throws IOException {
