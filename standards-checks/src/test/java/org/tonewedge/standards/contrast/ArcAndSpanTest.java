@@ -2,9 +2,12 @@
 package org.tonewedge.standards.contrast;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.standards.PiecewiseLinearCurve;
 
 class ArcAndSpanTest {
@@ -23,5 +26,28 @@ class ArcAndSpanTest {
                 AverageGradient.withDefaults().withArc(1.5).determine(curve).figure(),
                 1e-9);
         assertEquals(1.0, AverageGradient.withDefaults().determine(curve).figure(), 1e-9);
+    }
+
+    /** The curve ends 1.2 further and 0.9 higher than the point at 0.10, at the radius of 1.5; with less of it there is none. */
+    @Test
+    void anArcBeyondTheReadingsIsRefused() {
+        double end = -3 + 1.00 / 0.75;
+        assertEquals(
+                0.75,
+                AverageGradient.withDefaults()
+                        .withArc(1.49)
+                        .determine(line(end))
+                        .figure(),
+                1e-9);
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> AverageGradient.withDefaults().withArc(1.51).determine(line(end)));
+        assertTrue(e.getMessage().startsWith("straight: an arc of radius 1.51 about"), e.getMessage());
+        assertTrue(e.getMessage().endsWith("read more steps"), e.getMessage());
+    }
+
+    private static CharacteristicCurve line(double end) {
+        return PiecewiseLinearCurve.through(
+                "straight", new double[] {-3, -2.5, end}, new double[] {0.2, 0.575, 1.2}, 0.2);
     }
 }

@@ -31,6 +31,8 @@ class RadiographicLimitsTest {
         assertFalse(met(type, 1, at2, Math.nextDown(at4), granularity));
         assertTrue(met(type, 2, 5, at4, 5 / (ratio * (1 + 1e-9))));
         assertFalse(met(type, 2, 5, at4, 5 / (ratio * (1 - 1e-9))));
+        // At the limit itself: a granularity of 1/32 divides exactly.
+        assertTrue(met(type, 2, ratio / 32, at4, 1.0 / 32));
         assertTrue(met(type, 3, at2, at4, granularity));
         assertFalse(met(type, 3, at2, at4, Math.nextUp(granularity)));
     }
