@@ -25,6 +25,9 @@ final class CommonsMathPeer {
 
     private static final int MOST_EVALUATIONS = 1000;
     private static final int FITTED = 6;
+    /** What the optimiser takes where nothing is stated. */
+    private static final double ITS_OWN_TOLERANCE = 1e-10;
+
     private static final double SINGULAR = 1e-14;
     private static final double PLAIN_SOFTNESS = 0.2;
 
@@ -56,8 +59,12 @@ final class CommonsMathPeer {
 
     /** The residual sum of squares after a fit with covariance; infinite if the optimiser gave up. */
     static double sumOrNothing(double[] x, double[] densities, double[] start) {
+        return sumOrNothing(x, densities, start, ITS_OWN_TOLERANCE);
+    }
+
+    static double sumOrNothing(double[] x, double[] densities, double[] start, double tolerance) {
         try {
-            LeastSquaresOptimizer.Optimum optimum = fit(x, densities, start);
+            LeastSquaresOptimizer.Optimum optimum = fit(x, densities, start, tolerance);
             double[][] covariance = optimum.getCovariances(SINGULAR).getData();
             double cost = optimum.getCost();
             return covariance[0][0] >= 0 ? cost * cost : Double.POSITIVE_INFINITY;
@@ -70,6 +77,11 @@ final class CommonsMathPeer {
     }
 
     static LeastSquaresOptimizer.Optimum fit(double[] x, double[] densities, double[] start) {
+        return fit(x, densities, start, ITS_OWN_TOLERANCE);
+    }
+
+    /** A fit that ends when cost, parameters or the angle to the gradient change by less than a tolerance. */
+    static LeastSquaresOptimizer.Optimum fit(double[] x, double[] densities, double[] start, double tolerance) {
         MultivariateJacobianFunction model = point -> {
             double[] p = point.toArray();
             double[] values = new double[x.length];
@@ -96,6 +108,9 @@ final class CommonsMathPeer {
             return new Pair<>(new ArrayRealVector(values, false), new Array2DRowRealMatrix(jacobian, false));
         };
         return new LevenbergMarquardtOptimizer()
+                .withCostRelativeTolerance(tolerance)
+                .withParameterRelativeTolerance(tolerance)
+                .withOrthoTolerance(tolerance)
                 .optimize(new LeastSquaresBuilder()
                         .start(start)
                         .target(densities)

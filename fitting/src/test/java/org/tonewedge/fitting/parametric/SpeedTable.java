@@ -1,0 +1,406 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.fitting.parametric;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Random;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.stream.Stream;
+import org.apache.commons.math3.analysis.interpolation.SplineInterpolator;
+import org.apache.commons.math3.analysis.polynomials.PolynomialSplineFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveAnatomy;
+import org.tonewedge.core.curve.CurveTable;
+import org.tonewedge.core.curve.InverseCurveTable;
+import org.tonewedge.core.curve.MonotoneCubic;
+import org.tonewedge.core.curve.MonotoneSlopes;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.scan.CodeConversion;
+import org.tonewedge.core.scan.ScanCodeTable;
+import org.tonewedge.core.scan.ScanEncoding;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.spline.SmoothingSpline;
+import org.tonewedge.fitting.spline.SplineShape;
+
+/**
+ * One table of how fast the library is, each job beside its peer in the same run, in passes that take
+ * turns: the least time of each, which other work on the machine disturbs least, and the ratio of the two. It needs nothing outside the repository. Ratios hold on a busy
+ * machine, times do not; the table names the processor, the day and the load.
+ *
+ * <p>Run with {@code mvn -B -Pbenchmark -pl fitting -am verify -DskipTests -Dmaven.javadoc.skip=true
+ * -Dbenchmark.main=org.tonewedge.fitting.parametric.SpeedTable}; with {@code -Dbenchmark=FILE} it also writes the page
+ * {@code doc-files/speed.html} of this package there.
+ */
+@SuppressWarnings({"exports", "missing-explicit-ctor"}) // compiled with the module, never part of it
+public final class SpeedTable {
+
+    private static final int PASSES = 40;
+    /** Nanoseconds until a job and its peer are compiled. */
+    private static final long WARMUP = 2_500_000_000L;
+
+    private static final int SAMPLES = 2_000_000;
+    private static final int REFITS = 300;
+    private static final double TOLERANCE = 1e-8;
+
+    private final List<String[]> rows = new ArrayList<>();
+    private double sink;
+
+    private SpeedTable() {}
+
+    /** A job; what it gives is added up, so that it cannot be left out. */
+    @FunctionalInterface
+    private interface Job {
+        double run();
+    }
+
+    /**
+     * Measures all jobs and prints the table.
+     *
+     * @param arguments the file for the page, if it is to be written
+     * @throws IOException if the strips cannot be read or the page not written
+     */
+    public static void main(String[] arguments) throws IOException {
+        SpeedTable table = new SpeedTable();
+        table.fits();
+        table.figures();
+        table.bulk();
+        table.threads();
+        table.print();
+        if (arguments.length > 0 && arguments[0].endsWith(".html")) {
+            Files.writeString(Path.of(arguments[0]), table.page());
+        }
+    }
+
+    private void fits() throws IOException {
+        double[] x = TestStrips.EXPOSURES;
+        double[] d = TestStrips.DENSITIES;
+        CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER);
+        Job own = () -> repeated(
+                200,
+                () -> fit.fit("S07", ExposureAxis.LUX_SECONDS, x, d).shapeFit().unscaledCovariance()[0][0]);
+        compare(
+                "fit of 21 steps with covariance",
+                own,
+                200,
+                "Commons Math, tolerances 1e-8",
+                () -> repeated(
+                        200,
+                        () -> CommonsMathPeer.fit(x, d, CommonsMathPeer.start(x, d), TOLERANCE)
+                                .getCovariances(1e-14)
+                                .getEntry(0, 0)));
+        compare(
+                "the same",
+                own,
+                200,
+                "Commons Math, its own tolerances",
+                () -> repeated(
+                        200,
+                        () -> CommonsMathPeer.fit(x, d).getCovariances(1e-14).getEntry(0, 0)));
+        List<SimulatedStrip> strips = SimulatedStrip.read();
+        compare(
+                "1,000 simulated strips, hard ones too",
+                () -> strips.stream()
+                        .mapToDouble(strip -> strip.fit(fit) == null ? 0 : 1)
+                        .sum(),
+                strips.size(),
+                "Commons Math, tolerances 1e-8",
+                () -> strips.stream()
+                        .mapToDouble(strip -> CommonsMathPeer.sumOrNothing(
+                                strip.x, strip.d, CommonsMathPeer.start(strip.x, strip.d), TOLERANCE))
+                        .filter(Double::isFinite)
+                        .sum());
+        FittedCurve fitted = fit.fit(TestStrips.s07());
+        double[] best = CommonsMathPeer.fit(x, d).getPoint().toArray();
+        double[] smooth = TestStrips.densities(CurveFamily.TOE_SHOULDER.form(best), x);
+        compare(
+                REFITS + " refits of a bootstrap, with the speed point",
+                () -> fitted.parametricBootstrap(1, REFITS)
+                        .estimate(TestStrips::speedPoint)
+                        .standardUncertainty(),
+                REFITS,
+                "Commons Math, tolerances 1e-8",
+                () -> {
+                    Random random = new Random(1);
+                    double sum = 0;
+                    for (int i = 0; i < REFITS; i++) {
+                        double[] refit = CommonsMathPeer.fit(
+                                        x, TestStrips.disturbed(smooth, 0.0071, random), best, TOLERANCE)
+                                .getPoint()
+                                .toArray();
+                        sum += CurveFamily.TOE_SHOULDER.form(refit).logExposure(refit[0] + 0.10);
+                    }
+                    return sum;
+                });
+        double[] dusty = d.clone();
+        dusty[12] += 0.15;
+        CurveFit robust = fit.with(RobustLoss.TUKEY);
+        compare(
+                "robust fit, one reading 0.15 off",
+                () -> repeated(
+                        100,
+                        () -> robust.fit("S07", ExposureAxis.LUX_SECONDS, x, dusty)
+                                .shapeFit()
+                                .scale()),
+                100,
+                "plain fit of the same readings",
+                () -> repeated(
+                        100,
+                        () -> fit.fit("S07", ExposureAxis.LUX_SECONDS, x, dusty)
+                                .shapeFit()
+                                .scale()));
+        Strip strip = TestStrips.s07();
+        SmoothingSpline spline = SmoothingSpline.withDefaults().with(SplineShape.MONOTONE);
+        compare(
+                "monotone smoothing spline",
+                () -> repeated(100, () -> spline.fit(strip).smoothing()),
+                100,
+                "plain fit",
+                () -> repeated(100, () -> fit.fit(strip).shapeFit().scale()));
+    }
+
+    private void figures() {
+        CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER);
+        Strip strip = TestStrips.s07();
+        Job plain = () -> repeated(100, () -> fit.fit(strip).shapeFit().scale());
+        compare(
+                "gamma with its uncertainty, and the fit",
+                () -> repeated(
+                        100,
+                        () -> fit.fit(strip)
+                                .estimate(
+                                        curve -> CurveAnatomy.of(curve).gamma().value())
+                                .standardUncertainty()),
+                100,
+                "fit alone",
+                plain);
+        compare(
+                "speed point with its uncertainty, and the fit",
+                () -> repeated(
+                        100,
+                        () -> fit.fit(strip).estimate(TestStrips::speedPoint).standardUncertainty()),
+                100,
+                "fit alone",
+                plain);
+        compare(
+                "judged fit (StripFit)",
+                () -> repeated(5, () -> StripFit.of(strip).lackOfFit().probability()),
+                5,
+                "fit alone",
+                () -> repeated(5, () -> fit.fit(strip).shapeFit().scale()));
+    }
+
+    private void bulk() {
+        double[] x = TestStrips.EXPOSURES;
+        double[] y = TestStrips.DENSITIES.clone();
+        Arrays.sort(y);
+        for (int i = 0; i < y.length; i++) {
+            y[i] += 1e-4 * i;
+        }
+        SplineInterpolator peer = new SplineInterpolator();
+        compare(
+                "monotone cubic through 21 readings",
+                () -> repeated(
+                        500,
+                        () -> MonotoneCubic.through(x, y, MonotoneSlopes.FRITSCH_CARLSON)
+                                .density(-1)),
+                500,
+                "natural spline of Commons Math",
+                () -> repeated(500, () -> peer.interpolate(x, y).value(-1)));
+        Strip strip = TestStrips.strip("B", x, y, y[0]);
+        CharacteristicCurve curve = CharacteristicCurve.through(strip);
+        CurveTable table = CurveTable.of(curve);
+        InverseCurveTable inverse = InverseCurveTable.of(curve);
+        PolynomialSplineFunction natural = peer.interpolate(x, y);
+        double[] exposures = new double[SAMPLES];
+        double[] densities = new double[SAMPLES];
+        short[] codes = new short[SAMPLES];
+        double[] results = new double[SAMPLES];
+        float[] floats = new float[SAMPLES];
+        Random random = new Random(1);
+        double least = inverse.lowestDensity().value();
+        double span = inverse.highestDensity().value() - least;
+        for (int i = 0; i < SAMPLES; i++) {
+            exposures[i] = x[0] + (x[x.length - 1] - x[0]) * random.nextDouble();
+            densities[i] = least + span * random.nextDouble();
+            codes[i] = (short) random.nextInt();
+        }
+        Job copy = () -> {
+            System.arraycopy(exposures, 0, results, 0, SAMPLES);
+            return results[1];
+        };
+        Job byTable = () -> {
+            table.densities(exposures, results);
+            return results[1];
+        };
+        compare("densities by table, a sample", byTable, SAMPLES, "copy of the array", copy);
+        compare("the same", byTable, SAMPLES, "spline of Commons Math", () -> {
+            for (int i = 0; i < SAMPLES; i++) {
+                results[i] = natural.value(exposures[i]);
+            }
+            return results[1];
+        });
+        Job byInverse = () -> {
+            inverse.logExposures(densities, results);
+            return results[1];
+        };
+        compare("log exposures by inverse table, a sample", byInverse, SAMPLES, "copy of the array", copy);
+        CodeConversion conversion = ScanCodeTable.densities(
+                        ScanEncoding.ofDensitySteps(Density.of(0), 0.0001, ScanEncoding.HIGHEST_16_BIT))
+                .conversion();
+        compare(
+                "16-bit codes to densities as float, a sample",
+                () -> {
+                    conversion.convert(codes, floats);
+                    return floats[1];
+                },
+                SAMPLES,
+                "copy of doubles",
+                copy);
+    }
+
+    private void threads() throws IOException {
+        List<Strip> strips = SimulatedStrip.read().stream()
+                .filter(strip -> strip.fit(CurveFit.of(CurveFamily.TOE_SHOULDER)) != null)
+                .map(strip -> TestStrips.strip("S", strip.x, strip.d))
+                .toList();
+        CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.TUKEY);
+        List<Strip> fitted = strips.stream().filter(strip -> fits(fit, strip)).toList();
+        ExecutorService two = Executors.newFixedThreadPool(2);
+        try {
+            double alone = Double.POSITIVE_INFINITY;
+            double together = Double.POSITIVE_INFINITY;
+            for (int pass = 0; pass < PASSES; pass++) {
+                long start = System.nanoTime();
+                fitted.forEach(strip -> sink += fit.fit(strip).shapeFit().scale());
+                long middle = System.nanoTime();
+                sink += fit.fitAll(fitted, two).size();
+                together = Math.min(together, (double) (System.nanoTime() - middle));
+                alone = Math.min(alone, (double) (middle - start));
+            }
+            add("robust fits by two threads", together / 1e3 / fitted.size(), "one thread", alone / together);
+        } finally {
+            two.shutdownNow();
+        }
+    }
+
+    private static boolean fits(CurveFit fit, Strip strip) {
+        try {
+            fit.fit(strip);
+            return true;
+        } catch (CurveFitException e) {
+            return false;
+        }
+    }
+
+    private static double repeated(int times, Job job) {
+        double sum = 0;
+        for (int i = 0; i < times; i++) {
+            sum += job.run();
+        }
+        return sum;
+    }
+
+    /** Runs a job and its peer in turn. */
+    private void compare(String what, Job job, int units, String peerName, Job peer) {
+        double least = Double.POSITIVE_INFINITY;
+        double leastOfPeer = Double.POSITIVE_INFINITY;
+        long warm = System.nanoTime() + WARMUP;
+        for (int pass = -1; pass < PASSES; pass += System.nanoTime() > warm ? 1 : 0) {
+            double own = nanoseconds(job);
+            double other = nanoseconds(peer);
+            if (pass >= 0) {
+                least = Math.min(least, own);
+                leastOfPeer = Math.min(leastOfPeer, other);
+            }
+        }
+        add(what, least / 1e3 / units, peerName, leastOfPeer / least);
+    }
+
+    private double nanoseconds(Job job) {
+        long start = System.nanoTime();
+        sink += job.run();
+        return Math.max(1, System.nanoTime() - start);
+    }
+
+    private void add(String what, double time, String peer, double ratio) {
+        rows.add(new String[] {what, time < 0.1 ? number(1e3 * time) + " ns" : number(time) + " µs", peer, number(ratio)
+        });
+        System.out.printf(Locale.ROOT, "%-48s %10s   %-34s %6s%n", (Object[]) rows.get(rows.size() - 1));
+    }
+
+    private static String number(double value) {
+        return String.format(Locale.ROOT, value < 10 ? "%.2f" : value < 100 ? "%.1f" : "%.0f", value);
+    }
+
+    private void print() {
+        System.out.println("The last column is the peer's time over the library's: above 1 the library is faster.");
+        System.out.println(conditions());
+        System.out.println(sink == 0 ? "nothing was done" : "");
+    }
+
+    private static String conditions() {
+        return LocalDate.now(ZoneId.systemDefault()) + ", " + processor() + ", "
+                + Runtime.getRuntime().availableProcessors() + " processors, Java "
+                + System.getProperty("java.version") + ", load "
+                + load()
+                + " while measured. Fits of the library end where no parameter moves by more than 1e-4 of its standard"
+                + " error, refits of a bootstrap by a hundredth.";
+    }
+
+    /** The mean number of running tasks of the last minute. */
+    private static String load() {
+        try {
+            return Files.readString(Path.of("/proc/loadavg")).split(" ", 2)[0];
+        } catch (IOException e) {
+            return "not known";
+        }
+    }
+
+    private static String processor() {
+        try (Stream<String> lines = Files.lines(Path.of("/proc/cpuinfo"))) {
+            return lines.filter(line -> line.startsWith("model name"))
+                    .map(line -> line.substring(line.indexOf(':') + 1).strip())
+                    .findFirst()
+                    .orElse(System.getProperty("os.arch"));
+        } catch (IOException e) {
+            return System.getProperty("os.arch");
+        }
+    }
+
+    private String page() {
+        StringBuilder html = new StringBuilder("""
+                <!DOCTYPE html>
+                <html lang="en">
+                <head>
+                <meta charset="utf-8">
+                <title>Speed</title>
+                </head>
+                <body>
+                <h1>Speed</h1>
+                <p>Each job beside its peer, in turn in one run; the least times of 40 passes, which other work disturbs least. The
+                ratio is the peer's time over the library's: above 1 the library is faster. Ratios hold on other machines, times
+                do not. <code>SpeedTable</code> of the tests measures and writes this page; its documentation has the command.</p>
+                """);
+        html.append("<p>").append(conditions()).append("</p>\n");
+        html.append("""
+                <table>
+                <caption>Times and ratios</caption>
+                <thead>
+                <tr><th scope="col">Job</th><th scope="col">Time</th><th scope="col">Peer</th><th scope="col">Ratio</th></tr>
+                </thead>
+                <tbody>
+                """);
+        rows.forEach(row -> html.append("<tr><th scope=\"row\">" + row[0] + "</th><td>" + row[1] + "</td><td>" + row[2]
+                + "</td><td>" + row[3] + "</td></tr>\n"));
+        return html.append("</tbody>\n</table>\n</body>\n</html>\n").toString();
+    }
+}
