@@ -31,8 +31,9 @@ import org.junit.jupiter.api.Test;
 class ApiBaselineTest {
 
     private static final Path BASELINE = ProjectFiles.root().resolve("examples/src/test/resources/api.txt");
-    private static final String REMEDY = "if this is meant, list it under Changes in DEVELOPERS.md and write the baseline"
-            + " anew with -Dtonewedge.api=write";
+    private static final String REMEDY =
+            "if this is meant, list it under Changes in DEVELOPERS.md and write the baseline"
+                    + " anew with -Dtonewedge.api=write";
 
     @Test
     void signaturesAreThoseOfTheBaseline() throws IOException {
@@ -52,16 +53,14 @@ class ApiBaselineTest {
         Set<String> after = signatures(List.of(After.class)).stream()
                 .map(line -> line.replace("After", "Before"))
                 .collect(Collectors.toCollection(TreeSet::new));
-        assertEquals(
-                """
+        assertEquals("""
                 breaks what others compiled against the baseline:
                   ApiBaselineTest.Before: public abstract double kept(int)
                 breaks what others compiled against the baseline:
                   added for others to implement: ApiBaselineTest.Before: public abstract double kept(long)
                 new:
                   ApiBaselineTest.Before: public default String added()
-                """ + REMEDY,
-                differences(before, after));
+                """ + REMEDY, differences(before, after));
     }
 
     interface Before {
@@ -82,7 +81,8 @@ class ApiBaselineTest {
         before.stream().filter(line -> !now.contains(line)).forEach(line -> text.append(breaks + line + "\n"));
         for (String line : now) {
             if (!before.contains(line)) {
-                boolean toImplement = line.contains(": public abstract ") && before.stream().anyMatch(isOfTheTypeOf(line));
+                boolean toImplement =
+                        line.contains(": public abstract ") && before.stream().anyMatch(isOfTheTypeOf(line));
                 text.append(toImplement ? breaks + "added for others to implement: " : "new:\n  ")
                         .append(line)
                         .append('\n');
@@ -103,7 +103,8 @@ class ApiBaselineTest {
             lines.add(start + "is " + plain(type.toGenericString()) + parents(type));
             // A type that is not public lends its methods to those that extend it.
             for (Class<?> at = type; at == type || isHidden(at); at = at.getSuperclass()) {
-                Stream.<AccessibleObject[]>of(at.getDeclaredFields(), at.getDeclaredConstructors(), at.getDeclaredMethods())
+                Stream.<AccessibleObject[]>of(
+                                at.getDeclaredFields(), at.getDeclaredConstructors(), at.getDeclaredMethods())
                         .flatMap(Arrays::stream)
                         .filter(member -> isOpen(type, (Member) member))
                         .filter(member -> !(member instanceof Constructor<?> made) || made.getDeclaringClass() == type)

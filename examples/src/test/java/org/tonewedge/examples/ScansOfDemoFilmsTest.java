@@ -22,13 +22,14 @@ class ScansOfDemoFilmsTest {
             InverseCurveTable table = InverseCurveTable.ofSteepestBranch(curve);
             double least = table.lowestDensity().value();
             double most = table.highestDensity().value();
-            double ofStrip = curve.maximumDensity().value() - curve.basePlusFog().value();
-            assertTrue(most - least > 0.5 * ofStrip, () -> strip.id() + ": D " + least + " to " + most + " of " + ofStrip);
+            double ofStrip =
+                    curve.maximumDensity().value() - curve.basePlusFog().value();
+            assertTrue(
+                    most - least > 0.5 * ofStrip, () -> strip.id() + ": D " + least + " to " + most + " of " + ofStrip);
             for (int i = 0; i <= 100; i++) {
                 double density = least + (most - least) * i / 100;
                 LogExposure exposure = LogExposure.ofLogLuxSeconds(table.logExposure(density));
-                assertEquals(
-                        density, curve.densityAt(exposure).value(), 1e-4, () -> strip.id() + " at D " + density);
+                assertEquals(density, curve.densityAt(exposure).value(), 1e-4, () -> strip.id() + " at D " + density);
             }
         }
     }

@@ -19,7 +19,7 @@ import org.tonewedge.core.internal.Figures;
  * TestConditions conditions = TestConditions.notStated()
  *         .withIlluminant("daylight, 5500 K")
  *         .withExposureTime(Duration.ofMillis(10));
- * Strip strip = Strip.builder("S07").testConditions(conditions)…
+ * Strip.Builder strip = Strip.builder("S07").testConditions(conditions);
  * }</pre>
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.

@@ -145,7 +145,7 @@ final class GuideFigures {
     private void speedPoint() {
         CharacteristicCurve curve = CharacteristicCurve.through(films.strip("R00"));
         Iso6Contrast contrast = Iso6.withDefaults().contrast(curve);
-        Plot plot = densityPlot(-3.5, 0.5, 2);
+        Plot plot = densityPlot(-4, 0.5, 2);
         curve(plot, curve, CURVE);
         readings(plot, films.strip("R00"));
         CurvePoint m = contrast.speedPoint();

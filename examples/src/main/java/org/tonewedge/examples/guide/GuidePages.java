@@ -114,6 +114,20 @@ public final class GuidePages {
                     OwnMethod::main,
                     List.of("own-method")));
 
+    /** The beginning of a page, readable on a desk and on a phone. */
+    private static final String HEAD = """
+            <!DOCTYPE html>
+            <html lang="en">
+            <head>
+            <meta charset="utf-8">
+            <meta name="viewport" content="width=device-width, initial-scale=1">
+            <style>
+            body { max-width: 60rem; margin: 1rem auto; padding: 0 1rem; font-family: sans-serif; line-height: 1.5; }
+            img { max-width: 100%; height: auto; }
+            pre { overflow-x: auto; padding: 0.75rem; background: #f4f4f4; line-height: 1.35; }
+            </style>
+            <title>""";
+
     private GuidePages() {}
 
     /**
@@ -152,7 +166,7 @@ public final class GuidePages {
     private static String page(Path root, Path demo, int number) throws IOException {
         Chapter chapter = CHAPTERS.get(number);
         StringBuilder html = new StringBuilder();
-        html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<title>")
+        html.append(HEAD)
                 .append(number + 1)
                 .append(". ")
                 .append(chapter.title)

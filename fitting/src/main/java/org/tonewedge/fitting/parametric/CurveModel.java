@@ -12,7 +12,19 @@ import java.util.Objects;
  *     public String name() { return "hyperbolic tangent"; }
  *     public List<String> parameters() { return List.of("base plus fog", "range", "middle", "width"); }
  *     public double density(double x, double[] p) { return p[0] + 0.5 * p[1] * (1 + Math.tanh((x - p[2]) / p[3])); }
- *     …
+ *     public double gradient(double x, double[] p) { return p[1] * slope((x - p[2]) / p[3]) / p[3]; }
+ *     public void derivatives(double x, double[] p, double[] derivatives) {
+ *         double z = (x - p[2]) / p[3];
+ *         derivatives[0] = 1;
+ *         derivatives[1] = 0.5 * (1 + Math.tanh(z));
+ *         derivatives[2] = -p[1] * slope(z) / p[3];
+ *         derivatives[3] = z * derivatives[2];
+ *     }
+ *     public double[] start(double[] logExposures, double[] densities) {
+ *         int last = densities.length - 1;
+ *         return new double[] {densities[0], densities[last] - densities[0], logExposures[last / 2], 0.8};
+ *     }
+ *     private static double slope(double z) { return 0.5 / (Math.cosh(z) * Math.cosh(z)); }
  * }
  * }</pre>
  *

@@ -21,7 +21,9 @@ import org.tonewedge.core.tone.DensityImage;
  * read without their rims, dust and scratches.
  *
  * <pre>{@code
- * for (PatchGrid.Area area : PatchGrid.of(1, 21).read(image)) { … }
+ * for (PatchGrid.Area area : PatchGrid.of(1, 21).read(image)) {
+ *     System.out.println(area);
+ * }
  * }</pre>
  *
  * <p>The rim of each patch, {@value #USUAL_MARGIN} of its side unless you state another, is left out. Pixels farther
