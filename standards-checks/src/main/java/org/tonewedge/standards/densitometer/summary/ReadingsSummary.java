@@ -41,6 +41,8 @@ public final class ReadingsSummary {
     private final List<double[]> runMeans;
     private final long visits;
     private final long staleVisits;
+    private final PassDrift passDrift;
+    private final Optional<AveragedReadings> averaged;
 
     ReadingsSummary(
             StepTablet tablet,
@@ -57,7 +59,9 @@ public final class ReadingsSummary {
             boolean openDarkAssumed,
             List<double[]> runMeans,
             long visits,
-            long staleVisits) {
+            long staleVisits,
+            PassDrift passDrift,
+            Optional<AveragedReadings> averaged) {
         this.tablet = tablet;
         this.tally = tally;
         this.printed = printed;
@@ -73,6 +77,8 @@ public final class ReadingsSummary {
         this.runMeans = runMeans;
         this.visits = visits;
         this.staleVisits = staleVisits;
+        this.passDrift = passDrift;
+        this.averaged = averaged;
     }
 
     /**
@@ -287,6 +293,24 @@ public final class ReadingsSummary {
      */
     public long staleVisits() {
         return staleVisits;
+    }
+
+    /**
+     * Returns how readings change while a step stays in the gate.
+     *
+     * @return the drift by the order of the readings of the first pass; empty if fewer than three steps were read twice in it
+     */
+    public Optional<PassDrift> passDrift() {
+        return Optional.ofNullable(passDrift);
+    }
+
+    /**
+     * Returns whether the printed densities are means over earlier readings.
+     *
+     * @return the mean that explains them, or empty if none does
+     */
+    public Optional<AveragedReadings> averaged() {
+        return averaged;
     }
 
     /**

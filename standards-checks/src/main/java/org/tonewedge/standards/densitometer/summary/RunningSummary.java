@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.SortedSet;
@@ -75,6 +76,8 @@ public final class RunningSummary implements LogListener {
     private long staleVisits;
     private double densityBefore;
     private double staleApart;
+    private final PassDrift.Counter passDrift;
+    private final AveragedReadings.Counter averaged = new AveragedReadings.Counter();
     private boolean timed = true;
     private boolean warmed = true;
     private double earliest = Double.POSITIVE_INFINITY;
@@ -103,6 +106,7 @@ public final class RunningSummary implements LogListener {
         recomputed = accumulators(steps);
         overrange = new long[steps];
         belowDark = new long[steps];
+        passDrift = new PassDrift.Counter(steps);
     }
 
     static RunningSummary byStepNumber(StepTablet tablet) {
@@ -162,6 +166,7 @@ public final class RunningSummary implements LogListener {
         followVisit(step, stated);
         followRun(reading, step);
         followRunMeans(step, stated);
+        followOrder(reading, step, stated);
         double seconds = timed(reading.seconds());
         double celsius = warmed(reading.celsius());
         int decimals = reading.decimals().orElse(0);
@@ -267,6 +272,17 @@ public final class RunningSummary implements LogListener {
         double[][] sums = runs.get((int) run);
         sums[0][step] += density;
         sums[1][step]++;
+    }
+
+    private void followOrder(LogReading reading, int step, double density) {
+        double certified = tablet.steps().get(step).density().value();
+        if (run == 0) {
+            passDrift.add(step, density - certified);
+        }
+        Optional<RawCounts> counts = reading.counts().filter(RawCounts::isDeterminable);
+        if (reading.printed().isPresent() && (reading.counts().isEmpty() || counts.isPresent())) {
+            averaged.add(step, density, counts.map(RawCounts::density).orElse(certified), counts.isPresent());
+        }
     }
 
     private double timed(OptionalDouble seconds) {
@@ -455,7 +471,9 @@ public final class RunningSummary implements LogListener {
                 openDarkAssumed,
                 runs.stream().map(RunningSummary::means).toList(),
                 visits,
-                staleVisits);
+                staleVisits,
+                passDrift.drift(resolution.orElse(0)),
+                AveragedReadings.of(averaged));
     }
 
     private static double[] means(double[][] sums) {

@@ -123,6 +123,8 @@ public final class Finding {
                     DRIFT_WITH_TEMPERATURE,
                     UNKNOWN_STEP,
                     STALE_READINGS,
+                    READINGS_AVERAGED,
+                    DRIFT_OR_SLOPE,
                     STEPS_SWAPPED,
                     STEP_SKIPPED,
                     STEPS_MISNUMBERED,

@@ -22,6 +22,9 @@ public enum FindingKind {
     /** The first readings of a step are those of the step before. */
     STALE_READINGS("wait for a new reading after each change of step; clear the firmware's buffer"),
 
+    /** Readings are means over earlier ones, which is wrong across a change of step. */
+    READINGS_AVERAGED("begin the average anew at each change of step, or wait until it follows"),
+
     /** Two steps were swapped. */
     STEPS_SWAPPED("read the swapped steps again"),
 
@@ -60,6 +63,9 @@ public enum FindingKind {
 
     /** Densities are read too large or too small in proportion. */
     SLOPE("correct by offset and slope; check the detector's linearity, and whether gain or time was left out"),
+
+    /** In a single pass with one reading of each step, a drift and a slope give the same readings. */
+    DRIFT_OR_SLOPE("read the tablet up and down again, each step twice or more; this separates the two"),
 
     /** The readings depart from the line by more than stray light explains. */
     NON_LINEAR("correct by a monotone table; check the analogue stage for a knee, and the gain steps"),

@@ -30,6 +30,7 @@ final class Judgement {
     private static final double CERTIFICATE_SHARE = 0.5;
 
     private static final double CHANCE = 0.01;
+    private static final double DRIFT_COVERAGE = 3;
 
     private final DensitometerCheck check;
     private final DensityTolerance tolerance;
@@ -257,27 +258,54 @@ final class Judgement {
         boolean leaks = optical.isLeakSignificant();
         Estimate offset = leaks ? optical.zeroOffsetBesideLeak().orElseThrow() : optical.zeroOffset();
         Estimate slope = leaks ? optical.slopeBesideLeak().orElseThrow() : optical.slope();
-        if (summary.runsKept() == 1 && Math.abs(slope.value() - 1) > slope.expandedUncertainty(COVERAGE)) {
-            findings.add(Finding.of(
-                    FindingKind.DRIFT_NOT_SEPARABLE,
-                    Severity.NOTE,
-                    "the tablet was read in a single pass, in which drift and slope cannot be separated"));
+        boolean offsets = slope.value() > 0 && Math.abs(offset.value()) > offset.expandedUncertainty(COVERAGE);
+        boolean slopes = Math.abs(slope.value() - 1) > slope.expandedUncertainty(COVERAGE);
+        double reach = densest().step().density().value();
+        String sloping = "the slope is " + Figures.plain(slope.value()) + " instead of 1";
+        if (slopes && mayBeDrift(slope.value(), reach)) {
+            findDriftOrSlope(offsets ? offset.value() : 0, (slope.value() - 1) * reach, sloping);
+            return;
         }
-        if (slope.value() > 0 && Math.abs(offset.value()) > offset.expandedUncertainty(COVERAGE)) {
+        if (offsets) {
             add(
                     FindingKind.ZERO_OFFSET,
                     optical.steps().get(0),
                     offset.value(),
                     "the line through the steps meets density 0 at " + Figures.signed(offset.value()));
         }
-        double reach = densest().step().density().value();
-        if (Math.abs(slope.value() - 1) > slope.expandedUncertainty(COVERAGE)) {
-            add(
-                    FindingKind.SLOPE,
-                    densest(),
-                    (slope.value() - 1) * reach,
-                    "the slope is " + Figures.plain(slope.value()) + " instead of 1");
+        if (slopes) {
+            add(FindingKind.SLOPE, densest(), (slope.value() - 1) * reach, sloping);
         }
+    }
+
+    /** In a single pass, a drift gives the same readings as a slope, with or without an offset. */
+    private void findDriftOrSlope(double offset, double effect, String sloping) {
+        String words = sloping + (offset == 0 ? "" : " and the line meets density 0 at " + Figures.signed(offset))
+                + ", or the instrument drifted: in this single pass, drift and slope give the same readings";
+        StepReadings clearest = optical.steps().get(0);
+        boolean atDense = Math.abs(effect)
+                        / tolerance.at(densest().step().density().value())
+                > Math.abs(offset) / tolerance.at(clearest.step().density().value());
+        int before = findings.size();
+        add(FindingKind.DRIFT_OR_SLOPE, atDense ? densest() : clearest, atDense ? effect : offset, words);
+        if (findings.size() == before) {
+            findings.add(Finding.of(FindingKind.DRIFT_NOT_SEPARABLE, Severity.NOTE, words));
+        }
+    }
+
+    /** Whether readings taken while a step stayed in the gate leave room for a drift of this size in the single pass. */
+    private boolean mayBeDrift(double slope, double reach) {
+        boolean named = findings.stream()
+                .anyMatch(finding ->
+                        finding.severity() == Severity.FAULT || finding.kind() == FindingKind.ARITHMETIC_SUSPECTED);
+        if (summary.runsKept() != 1 || !(slope > 0) || named) {
+            return false;
+        }
+        return summary.passDrift().isEmpty()
+                || summary.passDrift()
+                        .filter(drift -> Math.abs(drift.perReading().value() * drift.readings() - (slope - 1) * reach)
+                                <= DRIFT_COVERAGE * drift.perReading().standardUncertainty() * drift.readings())
+                        .isPresent();
     }
 
     private void findShape() {

@@ -15,6 +15,7 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 import org.tonewedge.standards.densitometer.summary.ArithmeticFault;
+import org.tonewedge.standards.densitometer.summary.PassDrift;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
 
@@ -30,6 +31,9 @@ final class NamedFaults {
     private static final double MOST_FORMULA = 0.9;
     /** How much better than any line it must be. */
     private static final double MUCH_BETTER = 0.2;
+
+    /** The share of squares that a drift may leave. */
+    private static final double EXPLAINED = 0.5;
 
     private static final int TRIALS = 33;
     private static final double NEAR = 0.3;
@@ -65,14 +69,15 @@ final class NamedFaults {
 
     private void find() {
         findStale();
+        look(this::findAveraged);
         boolean wrong = IntStream.range(0, errors.length).anyMatch(i -> Math.abs(errors[i]) > allowed[i]);
         if (wrong) {
             if (summary.audit().isEmpty()) {
                 look(this::findFormula);
             }
             look(this::findCounts);
-            look(this::findFewBits);
         }
+        look(this::findFewBits);
         for (int run = 0; run < summary.runsKept(); run++) {
             int number = run;
             look(() -> findSteps(number));
@@ -123,6 +128,23 @@ final class NamedFaults {
                     summary.staleVisits() + " of " + summary.visits()
                             + " times the first reading of a step is still that of the step before");
         }
+    }
+
+    private void findAveraged() {
+        double least = Arrays.stream(allowed).min().orElse(0);
+        summary.averaged().filter(mean -> mean.effect() > least / 2).ifPresent(mean -> {
+            String span = mean.readingsToWait().isPresent() ? ", across the change of step" : "";
+            String wait = mean.readingsToWait().isPresent()
+                    ? "begin the average anew at each change of step, or leave out the first "
+                            + mean.readingsToWait().getAsInt() + " readings of each step"
+                    : "print the density of the counts beside it, or the counts that belong to the average";
+            found.add(Finding.of(
+                            FindingKind.READINGS_AVERAGED,
+                            Severity.FAULT,
+                            "each printed density is " + mean + span + ", which shifts readings by "
+                                    + Figures.plain(mean.effect()) + " (standard deviation)")
+                    .withRemedy(wait));
+        });
     }
 
     /** Whether the readings of steps are the certified densities of other steps, run by run. */
@@ -469,6 +491,11 @@ final class NamedFaults {
         if (summary.runsKept() != 1 || steps.size() < 6) {
             return;
         }
+        Optional<PassDrift> drift = summary.passDrift().filter(PassDrift::isSignificant);
+        if (drift.isPresent()) {
+            addDrift(drift.get());
+            return;
+        }
         double best = Double.POSITIVE_INFINITY;
         double amplitude = 0;
         for (double share = 0.06; share < 0.6; share *= 1.2) {
@@ -490,6 +517,28 @@ final class NamedFaults {
                             + " and die away in the single pass, as while a lamp warms up; in a single pass drift and slope"
                             + " cannot be separated");
         }
+    }
+
+    /** The drift that is seen while steps stay in the gate, if it also explains most of the errors. */
+    private void addDrift(PassDrift drift) {
+        double[] left = new double[errors.length];
+        for (int i = 0; i < left.length; i++) {
+            left[i] = errors[i] - drift.atStep(steps.get(i).step().number()).orElse(0);
+        }
+        if (aboutMean(left) < EXPLAINED * Math.min(squares(errors), 2 * aboutMean(errors))) {
+            add(
+                    drift.isDyingAway() ? FindingKind.LAMP_WARM_UP : FindingKind.DRIFT_WITH_TIME,
+                    steps.get(0).step().number(),
+                    "readings change while a step stays in the gate, by " + drift + ", which explains the errors of"
+                            + " the single pass" + (drift.isDyingAway() ? ", as while a lamp warms up" : ""));
+        }
+    }
+
+    private static double aboutMean(double[] values) {
+        double mean = Arrays.stream(values).average().orElse(0);
+        return Arrays.stream(values)
+                .map(value -> (value - mean) * (value - mean))
+                .sum();
     }
 
     /** Height, slope and sum of squares of the least-squares line. */
