@@ -6,6 +6,7 @@ import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.tonewedge.examples.command.InputFiles;
@@ -22,8 +23,13 @@ final class BenchTable {
     }
 
     static BenchTable read(Path file, List<String> columns) throws IOException {
+        return read(file, Files.readString(InputFiles.existing(file)), columns);
+    }
+
+    /** The text is what the file contains, or is about to. */
+    static BenchTable read(Path file, String text, List<String> columns) throws IOException {
         try (CsvReader<NamedCsvRecord> csv =
-                CsvReader.builder().commentStrategy(CommentStrategy.SKIP).ofNamedCsvRecord(InputFiles.existing(file))) {
+                CsvReader.builder().commentStrategy(CommentStrategy.SKIP).ofNamedCsvRecord(text)) {
             List<NamedCsvRecord> rows = csv.stream().toList();
             if (rows.isEmpty()) {
                 throw new IllegalArgumentException(

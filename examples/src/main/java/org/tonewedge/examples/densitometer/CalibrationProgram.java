@@ -12,17 +12,27 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.examples.chart.Axis;
+import org.tonewedge.examples.chart.Chart;
+import org.tonewedge.examples.chart.ChartStyle;
+import org.tonewedge.examples.chart.LegendItem;
+import org.tonewedge.examples.chart.Line;
+import org.tonewedge.examples.chart.Plot;
+import org.tonewedge.examples.chart.Symbol;
 import org.tonewedge.examples.command.CommandProgram;
+import org.tonewedge.examples.command.PlotOptions;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.Provenance;
+import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.examples.page.ReportTable;
 import org.tonewedge.standards.densitometer.calibration.CalibrationForm;
 import org.tonewedge.standards.densitometer.calibration.CalibrationPoint;
 import org.tonewedge.standards.densitometer.calibration.DensitometerCalibration;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -50,6 +60,8 @@ public final class CalibrationProgram extends CommandProgram {
     private static final double EXPANDED = 2;
     private static final double MISFIT = 0.01;
     private static final double STEP = 0.25;
+    private static final double WIDTH = 620;
+    private static final double HEIGHT = 320;
 
     @Parameters(
             paramLabel = "POINTS",
@@ -71,8 +83,14 @@ public final class CalibrationProgram extends CommandProgram {
             description = "the standard deviation of one reading (default: from the repeat readings)")
     private Optional<Double> repeatability = Optional.empty();
 
-    @Option(names = "--out", paramLabel = "DIR", description = "where calibration.h and report.html go")
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "where calibration.h, report.html and calibration.svg/.png go")
     private Path out;
+
+    @Mixin
+    private PlotOptions plots;
 
     private CalibrationProgram() {}
 
@@ -138,13 +156,19 @@ public final class CalibrationProgram extends CommandProgram {
             Provenance made = provenance();
             publish(out, directory -> {
                 Files.writeString(directory.resolve("calibration.h"), header(found, deviation, made));
+                plots.files(directory).write(drawn(found, deviation), "calibration");
                 Files.writeString(
                         directory.resolve("report.html"),
-                        new Page("Calibration of a densitometer", found.toString(), List.of(test), Set.of())
+                        new Page("Calibration of a densitometer", found.toString(), List.of(test), plots.formats())
+                                .figure(new ReportFigure(
+                                        "calibration",
+                                        "",
+                                        "each point after the correction, and how sure one corrected reading is"))
                                 .table(new ReportTable(
                                         "constants",
                                         "Constants",
-                                        chosen.name(),
+                                        chosen.name().toLowerCase(Locale.ROOT).replace('_', ' ')
+                                                + ", determined from the points",
                                         List.of("constant", "value", "u"),
                                         constants))
                                 .table(new ReportTable(
@@ -159,6 +183,60 @@ public final class CalibrationProgram extends CommandProgram {
             say("wrote " + out.resolve("calibration.h") + " and report.html");
         }
         return misfit ? INCOMPLETE : DONE;
+    }
+
+    /** Departures of the corrected points from their certified densities within the uncertainty over the range. */
+    private static Chart drawn(DensitometerCalibration found, double deviation) {
+        double densest = found.points().stream()
+                .mapToDouble(point -> point.certified().value())
+                .max()
+                .orElseThrow();
+        int samples = 100;
+        double[] x = new double[samples + 1];
+        double[] upper = new double[samples + 1];
+        double[] lower = new double[samples + 1];
+        double furthest = 0;
+        for (int i = 0; i <= samples; i++) {
+            x[i] = densest * i / samples;
+            upper[i] = EXPANDED * found.uncertaintyAt(x[i], deviation);
+            lower[i] = -upper[i];
+            furthest = Math.max(furthest, upper[i]);
+        }
+        List<double[]> points = new ArrayList<>();
+        for (CalibrationPoint point : found.points()) {
+            double certified = point.certified().value();
+            double left = found.correct(Density.of(point.reading().value()), 0).value() - certified;
+            double half = EXPANDED * point.certified().standardUncertainty();
+            points.add(new double[] {certified, left, half});
+            furthest = Math.max(furthest, Math.abs(left) + half);
+        }
+        Plot plot = new Plot(
+                Axis.round("density", -0.02 * densest, 1.05 * densest),
+                Axis.round("corrected less certified density", -1.15 * furthest, 1.15 * furthest),
+                WIDTH,
+                HEIGHT);
+        Line band = Line.dashed(ChartStyle.film(2), 1.4);
+        plot.line(new double[] {0, densest}, new double[] {0, 0}, Line.solid(ChartStyle.PALE, 1));
+        plot.line(x, upper, band);
+        plot.line(x, lower, band);
+        for (double[] point : points) {
+            plot.upwardInterval(
+                    point[0], point[1] - point[2], point[1] + point[2], Line.solid(ChartStyle.film(1), 1.2));
+            plot.points(
+                    new double[] {point[0]},
+                    new double[] {point[1]},
+                    Symbol.CIRCLE,
+                    ChartStyle.SYMBOL,
+                    ChartStyle.film(1),
+                    true);
+        }
+        return new Chart(
+                "Calibration at " + found.points().size() + " points",
+                "bars: expanded uncertainty (k = 2) of the certificate",
+                plot,
+                List.of(
+                        LegendItem.points("point after the correction", Symbol.CIRCLE, ChartStyle.film(1), true),
+                        LegendItem.line("expanded uncertainty (k = 2) of one corrected reading", band)));
     }
 
     private static List<String> constant(String name, Estimate value, String format) {

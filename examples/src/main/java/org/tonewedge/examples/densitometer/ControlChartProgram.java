@@ -4,10 +4,9 @@ package org.tonewedge.examples.densitometer;
 import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
+import java.nio.file.StandardCopyOption;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -27,6 +26,7 @@ import org.tonewedge.examples.chart.Line;
 import org.tonewedge.examples.chart.Plot;
 import org.tonewedge.examples.chart.Symbol;
 import org.tonewedge.examples.command.CommandProgram;
+import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.PlotOptions;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.Provenance;
@@ -62,6 +62,7 @@ import picocli.CommandLine.Parameters;
 public final class ControlChartProgram extends CommandProgram {
 
     private static final String HEADER = "date,reading";
+    private static final double RING = 2;
     private static final double WIDTH = 620;
     private static final double HEIGHT = 320;
 
@@ -116,10 +117,9 @@ public final class ControlChartProgram extends CommandProgram {
             throw new IllegalArgumentException(
                     "--baseline takes " + ControlChart.FEWEST_SESSIONS + " or more, was " + baseline);
         }
-        if (!added.isEmpty()) {
-            append();
-        }
-        Map<String, Double> sessions = sessions();
+        String text = added.isEmpty() || Files.exists(record) ? Files.readString(InputFiles.existing(record)) : HEADER;
+        String extended = added.isEmpty() ? text : extended(text);
+        Map<String, Double> sessions = sessions(extended);
         double[] values =
                 sessions.values().stream().mapToDouble(Double::doubleValue).toArray();
         if (values.length <= baseline) {
@@ -127,6 +127,7 @@ public final class ControlChartProgram extends CommandProgram {
                     + " sessions that set the limits are there; read the check"
                     + " piece on, each session on its own day, while the densitometer is known to be good");
             output().flush();
+            save(extended);
             return DONE;
         }
         ControlChart chart = ControlChart.fromBaseline(Arrays.copyOf(values, baseline));
@@ -134,11 +135,8 @@ public final class ControlChartProgram extends CommandProgram {
         warnOfBaseline(chart, Arrays.copyOf(values, baseline));
         List<String> dates = List.copyOf(sessions.keySet()).subList(baseline, values.length);
         ControlPoint last = points.get(points.size() - 1);
-        String verdict = "session of " + dates.get(dates.size() - 1) + ", mean reading " + number(last.value()) + ": "
+        String verdict = "Session of " + dates.get(dates.size() - 1) + ", mean reading " + number(last.value()) + ": "
                 + (last.isInControl() ? "IN CONTROL" : "OUT OF CONTROL") + words(last);
-        output().println(verdict);
-        output().println(chart);
-        output().flush();
         if (out != null) {
             Provenance made = provenance();
             publish(out, directory -> {
@@ -147,30 +145,45 @@ public final class ControlChartProgram extends CommandProgram {
             });
             say("wrote " + out.resolve("report.html"));
         }
+        save(extended);
+        output().println(verdict);
+        output().println(chart);
+        output().flush();
         return last.isInControl() ? DONE : INCOMPLETE;
     }
 
-    private void append() throws IOException {
-        if (Files.exists(record)) {
-            sessions();
-        }
+    /** The record with the readings to add. */
+    private String extended(String text) {
         LocalDate day = date.orElseGet(() -> LocalDate.now(ZoneId.systemDefault()));
-        StringBuilder rows = new StringBuilder(Files.exists(record) ? "" : HEADER + "\n");
-        if (Files.exists(record) && !Files.readString(record).endsWith("\n")) {
-            rows.append('\n');
-        }
+        StringBuilder rows = new StringBuilder(text);
+        rows.append(text.endsWith("\n") ? "" : "\n");
         for (double reading : added) {
             if (!(reading >= -0.2 && reading <= 10)) {
                 throw new IllegalArgumentException("--add takes densities from -0.2 to 10, was " + reading);
             }
             rows.append(day).append(',').append(reading).append('\n');
         }
-        Files.writeString(record, rows, StandardCharsets.UTF_8, StandardOpenOption.CREATE, StandardOpenOption.APPEND);
+        return rows.toString();
+    }
+
+    /** Puts the record with the new session in place of the old one, all or nothing. */
+    private void save(String extended) throws IOException {
+        if (added.isEmpty()) {
+            return;
+        }
+        Path file = record.toAbsolutePath();
+        Path beside = Files.createTempFile(file.getParent(), "." + file.getFileName(), ".new");
+        try {
+            Files.writeString(beside, extended);
+            Files.move(beside, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } finally {
+            Files.deleteIfExists(beside);
+        }
     }
 
     /** The mean reading of each date. */
-    private Map<String, Double> sessions() throws IOException {
-        BenchTable table = BenchTable.read(record, List.of("date", "reading"));
+    private Map<String, Double> sessions(String text) throws IOException {
+        BenchTable table = BenchTable.read(record, text, List.of("date", "reading"));
         Map<String, List<Double>> readings = new LinkedHashMap<>();
         String before = "";
         for (NamedCsvRecord row : table.rows()) {
@@ -234,12 +247,24 @@ public final class ControlChartProgram extends CommandProgram {
                 points.stream().mapToDouble(ControlPoint::movingAverage).toArray(),
                 average);
         plot.points(numbers, values, Symbol.CIRCLE, ChartStyle.SYMBOL, ChartStyle.film(1), true);
+        for (ControlPoint point : points) {
+            if (!point.isInControl()) {
+                plot.points(
+                        new double[] {baseline + point.number()},
+                        new double[] {point.value()},
+                        Symbol.SQUARE,
+                        ChartStyle.SYMBOL * RING,
+                        ChartStyle.film(2),
+                        false);
+            }
+        }
         return new Chart(
                 "Control chart of the check piece",
                 "limits from the first " + baseline + " sessions",
                 plot,
                 List.of(
                         LegendItem.points("mean of a session", Symbol.CIRCLE, ChartStyle.film(1), true),
+                        LegendItem.points("out of control", Symbol.SQUARE, ChartStyle.film(2), false),
                         LegendItem.line("control limits", limit),
                         LegendItem.line("moving average", average)));
     }
@@ -248,7 +273,8 @@ public final class ControlChartProgram extends CommandProgram {
             String verdict, ControlChart chart, List<String> dates, List<ControlPoint> points, Provenance made) {
         List<List<String>> rows = IntStream.range(0, points.size())
                 .mapToObj(i -> List.of(
-                        dates.get(i),
+                        // a date is not broken over two lines
+                        dates.get(i).replace('-', '\u2011'),
                         number(points.get(i).value()),
                         number(points.get(i).movingAverage()),
                         number(points.get(i).movingAverageLimit()),

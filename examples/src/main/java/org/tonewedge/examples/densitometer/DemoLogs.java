@@ -5,12 +5,14 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.Locale;
 import java.util.Random;
 
 /**
  * Makes the demo logs: an invented tablet read by three invented homebrew densitometers, one healthy, one with stray light
- * and one with a fault in its firmware's arithmetic. Nothing in them was measured; the readings come from a formula with
+ * and one with a fault in its firmware's arithmetic; and readings for calibrating, for a control chart and for a comparison
+ * of two instruments. Nothing in them was measured; the readings come from a formula with
  * seeded noise.
  */
 public final class DemoLogs {
@@ -43,6 +45,9 @@ public final class DemoLogs {
         write(directory, "healthy.log", logs.healthy());
         write(directory, "stray-light.csv", logs.strayLight());
         write(directory, "firmware-fault.tsv", logs.firmwareFault());
+        write(directory, "calibration-points.csv", logs.calibrationPoints());
+        write(directory, "check-piece.csv", logs.checkPiece());
+        write(directory, "two-instruments.csv", logs.twoInstruments());
     }
 
     private static void write(Path directory, String name, String text) throws IOException {
@@ -118,6 +123,55 @@ public final class DemoLogs {
                     double printed = Math.log10((double) (open - dark) / sample);
                     text.append(format("%d\t%d\t%d\t%d\t%.3f%n", step, sample, dark, open, printed));
                 }
+            }
+        }
+        return text.toString();
+    }
+
+    /** An open gate and three steps, read five times each by an instrument with stray light and a slope of 1.02. */
+    private String calibrationPoints() {
+        StringBuilder text =
+                new StringBuilder("# invented demo readings\npoint,density,expanded_uncertainty,sample,dark,open\n");
+        for (int step : new int[] {0, 4, 11, 21}) {
+            for (int repeat = 0; repeat < REPEATS + 2; repeat++) {
+                double truth = step == 0 ? 0 : truth(step);
+                double light = OPEN_COUNTS * Math.pow(Math.pow(10, -truth) + 2e-4, 1.02);
+                text.append(format(
+                        "%s,%.3f,%s,%d,%.0f,%.0f%n",
+                        step == 0 ? "open gate" : "step " + step,
+                        step == 0 ? 0 : certified(step),
+                        step == 0 ? "0" : "0.006",
+                        Math.round(DARK_COUNTS + light + (1 + 0.002 * light) * 0.5 * random.nextGaussian()),
+                        DARK_COUNTS,
+                        DARK_COUNTS + OPEN_COUNTS));
+            }
+        }
+        return text.toString();
+    }
+
+    /** One piece of film read three times a week; after 24 weeks the lamp begins to age. */
+    private String checkPiece() {
+        StringBuilder text = new StringBuilder("# invented demo readings of one check piece\ndate,reading\n");
+        LocalDate day = LocalDate.of(2026, 1, 5);
+        for (int week = 0; week < 30; week++) {
+            double session = 1.502 + 0.002 * random.nextGaussian() + 0.0016 * Math.max(0, week - 23);
+            for (int repeat = 0; repeat < REPEATS; repeat++) {
+                text.append(format("%s,%.3f%n", day.plusWeeks(week), session + 0.001 * random.nextGaussian()));
+            }
+        }
+        return text.toString();
+    }
+
+    /** The tablet read by two instruments, the second of which reads 0.4 % higher. */
+    private String twoInstruments() {
+        StringBuilder text = new StringBuilder("# invented demo readings\nsample,first,second\n");
+        for (int step = 1; step <= STEPS; step++) {
+            for (int repeat = 0; repeat < 2; repeat++) {
+                text.append(format(
+                        "step %d,%.3f,%.3f%n",
+                        step,
+                        truth(step) + 0.003 * random.nextGaussian(),
+                        1.004 * truth(step) + 0.002 + 0.003 * random.nextGaussian()));
             }
         }
         return text.toString();

@@ -18,6 +18,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.function.BiFunction;
+import java.util.function.Consumer;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
@@ -84,11 +86,12 @@ public final class DensitometerCheckProgram extends CommandProgram {
     /** What {@link DensityCorrection#table} takes. */
     private static final int LEAST_ROWS = 2;
 
+    private static final String ANY_CHANNEL = "*";
+
     private static final int GREATEST_ROWS = 10_000;
     private static final double LONGEST_IDLE = 86_400;
     private static final int USUAL_READINGS = 3;
     private static final Duration QUIET = Duration.ofSeconds(3);
-    private static final int FIRST_READINGS = 8;
     private static final int LONGEST_WRITING = 30;
 
     private final InputStream standardInput;
@@ -173,7 +176,8 @@ public final class DensitometerCheckProgram extends CommandProgram {
             split = ",",
             description =
                     "judge each channel by the column density_NAME of the certificate, reading the density at PLACE of"
-                            + " the layout, such as red=r,green=g,blue=b; results go to a folder for each in DIR")
+                            + " the layout, such as red=r,green=g,blue=b; or at each * of it, with the counts of the channel:"
+                            + " density=d_* sample=raw_*. Results go to a folder for each in DIR")
     private Map<String, String> channels = new LinkedHashMap<>();
 
     @Option(
@@ -277,7 +281,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
     protected int work() throws IOException {
         checkOptions();
         DensitometerCheck check = check();
-        LogLayout stated = layout == null ? null : LogLayout.parse(layout);
+        LogLayout stated = layout == null || layout.contains(ANY_CHANNEL) ? null : LogLayout.parse(layout);
         StatedKind kind = statedKind();
         started = true;
         if (out != null) {
@@ -293,7 +297,9 @@ public final class DensitometerCheckProgram extends CommandProgram {
         for (Map.Entry<String, String> channel : channels.entrySet()) {
             output().println("Channel " + channel.getKey());
             StepTablet steps = certificate.tablet(channel.getKey());
-            LogLayout placed = stated.withDensity(channel.getValue());
+            LogLayout placed = layout.contains(ANY_CHANNEL)
+                    ? LogLayout.parse(layout.replace(ANY_CHANNEL, channel.getValue()))
+                    : stated.withDensity(channel.getValue());
             Path folder = out == null ? null : out.resolve(channel.getKey());
             status = Math.max(status, check(check, certificate, steps, placed, folder));
         }
@@ -380,6 +386,10 @@ public final class DensitometerCheckProgram extends CommandProgram {
             throw new IllegalArgumentException(
                     "--channels reads the log once for each channel; record it in a file first");
         }
+        if (channels.isEmpty() && layout != null && layout.contains(ANY_CHANNEL)) {
+            throw new IllegalArgumentException(
+                    "* in --layout stands for the place of a channel; name the channels: --channels red=r,green=g");
+        }
         for (String channel : channels.keySet()) {
             if (!channel.matches("[A-Za-z0-9_-]+")) {
                 throw new IllegalArgumentException(
@@ -413,8 +423,12 @@ public final class DensitometerCheckProgram extends CommandProgram {
         Path path = InputFiles.existing(Path.of(log));
         if (Files.isRegularFile(path)) {
             try (BufferedInputStream lines = new BufferedInputStream(SerialDevice.open(path))) {
-                return check.judge(
-                        ReadingsSummary.read(lines, known(stated, lines, false), steps, order(), readingsPerStep));
+                return check.judge(ReadingsSummary.read(
+                        lines,
+                        stated == null ? shown(LayoutGuess.from(lines)) : stated,
+                        steps,
+                        order(),
+                        readingsPerStep));
             }
         }
         SerialDevice.prepare(path, baud, this::say);
@@ -434,22 +448,28 @@ public final class DensitometerCheckProgram extends CommandProgram {
         CountDownLatch written = stopOnSignal(live);
         try {
             BufferedInputStream lines = new BufferedInputStream(live);
-            LogLayout known = known(stated, lines, true);
-            RunningSummary running = RunningSummary.of(known, steps, order(), readingsPerStep);
             List<StepTablet.Step> wanted = steps.steps().stream()
                     .filter(step -> step.density().value() >= from.orElse(-0.2)
                             && step.density().value() <= to.orElse(10.0))
                     .toList();
-            guide[0] = new TabletGuide(
-                    running,
-                    wanted,
-                    check.tolerance(),
-                    readings.orElse(USUAL_READINGS),
-                    readingsPerStep,
-                    known.namesSteps(),
-                    readings.isPresent(),
-                    live::isDrained,
-                    this::say);
+            RunningSummary[] summary = new RunningSummary[1];
+            BiFunction<LogLayout, Consumer<String>, TabletGuide> guides = (placed, line) -> {
+                summary[0] = RunningSummary.of(placed, steps, order(), readingsPerStep);
+                return new TabletGuide(
+                        summary[0],
+                        wanted,
+                        check.tolerance(),
+                        readings.orElse(USUAL_READINGS),
+                        readingsPerStep,
+                        placed.namesSteps(),
+                        readings.isPresent(),
+                        live::isDrained,
+                        line);
+            };
+            EarlyReadings early = new EarlyReadings(guides, this::say);
+            LogLayout known = stated == null ? shown(LayoutGuess.from(lines, early)) : stated;
+            guide[0] = guides.apply(known, stated == null ? early.after(known) : this::say);
+            RunningSummary running = summary[0];
             LogTally tally = DensitometerLogReader.of(known).read(lines, guide[0]);
             boolean soFar = !guide[0].isComplete()
                     && (live.ending() == LiveInput.Ending.IDLE || live.ending() == LiveInput.Ending.STOPPED);
@@ -487,15 +507,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
         return fromDenseEnd ? ReadingOrder.FROM_DENSE_END : ReadingOrder.FROM_CLEAR_END;
     }
 
-    private LogLayout known(LogLayout stated, BufferedInputStream lines, boolean live) throws IOException {
-        if (stated != null) {
-            return stated;
-        }
-        if (live) {
-            say("the layout is guessed from the first " + FIRST_READINGS
-                    + " readings, which show then; --layout shows each at once");
-        }
-        LayoutGuess guess = live ? LayoutGuess.from(lines, FIRST_READINGS) : LayoutGuess.from(lines);
+    private LogLayout shown(LayoutGuess guess) {
         say(guess.toString());
         say("if that is right, state it: --layout \"" + guess.layout() + '"');
         return guess.layout();

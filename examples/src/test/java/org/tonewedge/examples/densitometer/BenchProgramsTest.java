@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Random;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -65,7 +66,16 @@ class BenchProgramsTest {
         assertTrue(output.toString().contains("OUT OF CONTROL (beyond the control limits"), output.toString());
         assertTrue(Files.readString(directory.resolve("chart/report.html")).contains("out of control"));
         assertTrue(Files.exists(directory.resolve("chart/control.svg")));
+        String before = Files.readString(record);
         assertEquals(2, chart(record, "2026-05-01", "1.5"), "a date before the last");
+        assertEquals(before, Files.readString(record), "a session that is refused is not kept");
+        Files.delete(directory.resolve("chart/report.html"));
+        Files.createDirectory(directory.resolve("chart/report.html"));
+        assertEquals(2, chart(record, "2026-06-08", "1.5"), "results that cannot be written");
+        assertEquals(before, Files.readString(record), "a session without results is not kept");
+        try (Stream<Path> files = Files.list(directory)) {
+            assertEquals(2, files.count(), "nothing is left beside the record");
+        }
     }
 
     @Test
@@ -74,6 +84,24 @@ class BenchProgramsTest {
         assertEquals(2, chart(record, "2026-01-02", "1.5"));
         assertTrue(messages.toString().contains("line 2: reading \"abc\" is not a number"), messages.toString());
         assertEquals("date,reading\n2026-01-01,abc\n", Files.readString(record));
+    }
+
+    /** The commands of the list of programs, on the invented demo readings. */
+    @Test
+    void readsTheDemoFiles() throws IOException {
+        DemoLogs.write(directory);
+        String points = directory.resolve("calibration-points.csv").toString();
+        String record = directory.resolve("check-piece.csv").toString();
+        String pairs = directory.resolve("two-instruments.csv").toString();
+
+        assertEquals(0, CalibrationProgram.run(new String[] {points}, out, err), messages.toString());
+        assertEquals(1, ControlChartProgram.run(new String[] {record}, out, err), messages.toString());
+        assertEquals(1, InstrumentComparisonProgram.run(new String[] {pairs}, out, err), messages.toString());
+
+        String told = output.toString();
+        assertTrue(told.contains("the points fit the form"), told);
+        assertTrue(told.contains("Session of 2026-07-27, mean reading"), told);
+        assertTrue(told.contains("the instruments do not certainly agree within 0.02"), told);
     }
 
     private Path pairs(double slope) throws IOException {

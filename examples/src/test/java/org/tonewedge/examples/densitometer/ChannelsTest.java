@@ -56,15 +56,57 @@ class ChannelsTest {
                 directory.resolve("log.csv").toString(),
                 "--tablet",
                 directory.resolve("tablet.csv").toString(),
-                "--layout",
-                "comma step=step density=r",
                 "--no-plots"));
+        if (!List.of(more).contains("--layout")) {
+            args.addAll(List.of("--layout", "comma step=step density=r"));
+        }
         args.addAll(List.of(more));
         return DensitometerCheckProgram.run(
                 args.toArray(String[]::new),
                 InputStream.nullInputStream(),
                 new PrintWriter(output),
                 new PrintWriter(messages));
+    }
+
+    @Test
+    void judgesTheArithmeticOfEachChannelByItsOwnCounts() throws IOException {
+        StringBuilder log = new StringBuilder("# kind: reflection\n");
+        for (int step = 1; step <= STEPS; step++) {
+            double density = 0.05 + 0.2 * (step - 1);
+            for (int i = 0; i < 3; i++) {
+                long red = Math.round(50_000 * Math.pow(10, -density)) + i;
+                long green = Math.round(40_000 * Math.pow(10, -density - 0.02)) + i;
+                // the green channel is printed with the natural logarithm
+                log.append(String.format(
+                        Locale.ROOT,
+                        "step=%d d_r=%.3f raw_r=%d open_r=50100 d_g=%.3f raw_g=%d open_g=40100 dark=100%n",
+                        step,
+                        Math.log10(50_000.0 / red),
+                        red + 100,
+                        Math.log(40_000.0 / green),
+                        green + 100));
+            }
+        }
+        Files.writeString(directory.resolve("log.csv"), log);
+        Path out = directory.resolve("out");
+
+        int status = check(
+                "--layout",
+                "keys step=step density=d_* sample=raw_* open=open_* dark=dark",
+                "--channels",
+                "red=r,green=g",
+                "--out",
+                out.toString());
+
+        assertEquals(1, status, messages.toString());
+        assertTrue(Files.readString(out.resolve("red/summary.json")).contains("\"outcome\": \"passed\""));
+        assertTrue(Files.readString(out.resolve("green/summary.json")).contains("the natural logarithm is used"));
+    }
+
+    @Test
+    void asksForTheChannelsThatALayoutLeavesOpen() {
+        assertEquals(2, check("--layout", "keys step=step density=d_*"));
+        assertTrue(messages.toString().contains("name the channels"), messages.toString());
     }
 
     @Test

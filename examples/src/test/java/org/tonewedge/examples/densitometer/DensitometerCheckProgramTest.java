@@ -60,7 +60,14 @@ class DensitometerCheckProgramTest {
     void keepsTheDemoLogsThatItsProgramWrites() throws IOException {
         DemoLogs.write(directory);
 
-        for (String name : List.of("tablet.csv", "healthy.log", "stray-light.csv", "firmware-fault.tsv")) {
+        for (String name : List.of(
+                "tablet.csv",
+                "healthy.log",
+                "stray-light.csv",
+                "firmware-fault.tsv",
+                "calibration-points.csv",
+                "check-piece.csv",
+                "two-instruments.csv")) {
             assertArrayEquals(
                     Files.readAllBytes(DEMO.resolve(name)), Files.readAllBytes(directory.resolve(name)), name);
         }

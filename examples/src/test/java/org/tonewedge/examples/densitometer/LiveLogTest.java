@@ -17,16 +17,23 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.tonewedge.core.strip.ReadingOrder;
+import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingSpline;
+import org.tonewedge.standards.densitometer.input.LayoutGuess;
+import org.tonewedge.standards.densitometer.summary.RunningSummary;
 import org.tonewedge.standards.densitometer.verdict.DensitometerCheck;
+import org.tonewedge.standards.densitometer.verdict.DensityTolerance;
 import picocli.CommandLine;
 
 /** Logs that come from pipes, terminals and devices, and that do not end of themselves. */
@@ -109,6 +116,72 @@ class LiveLogTest {
         thread.setDaemon(true);
         thread.start();
         return thread;
+    }
+
+    @Test
+    void speaksOfTheFirstReadingBeforeTheSecondArrives() throws Exception {
+        Path fifo = fifo();
+        String first = "step 1 of 6: n 1, mean 0.050";
+        boolean[] spoken = new boolean[1];
+        Thread device = new Thread(() -> {
+            try (OutputStream pipe = Files.newOutputStream(fifo)) {
+                pipe.write(line(1).getBytes(StandardCharsets.US_ASCII));
+                pipe.flush();
+                for (int i = 0; i < 2000 && !messages.toString().contains(first); i++) {
+                    Thread.sleep(10);
+                }
+                spoken[0] = messages.toString().contains(first);
+                pipe.write(passes(3).substring(passes(3).indexOf(line(2))).getBytes(StandardCharsets.US_ASCII));
+            } catch (IOException | InterruptedException e) {
+                // the other end is gone
+            }
+        });
+        device.start();
+
+        assertEquals(0, check(fifo), () -> output + "\n" + messages);
+        device.join();
+        assertTrue(spoken[0], messages.toString());
+        assertEquals(1, messages.toString().split(Pattern.quote(first), -1).length - 1);
+    }
+
+    @Test
+    void saysWhenLaterLinesReviseTheLayout() {
+        StepTablet steps = StepTablet.calibrated("invented", 0.003, new double[] {0.05, 0.5, 0.95});
+        List<String> said = new ArrayList<>();
+        EarlyReadings early = new EarlyReadings(
+                (layout, line) -> new TabletGuide(
+                        RunningSummary.of(layout, steps, ReadingOrder.FROM_CLEAR_END, 1),
+                        steps.steps(),
+                        new DensityTolerance(0.02, 0.02),
+                        3,
+                        1,
+                        true,
+                        false,
+                        () -> true,
+                        line),
+                said::add);
+        List<String> lines = new ArrayList<>();
+        for (String line : List.of(
+                "D=0.050",
+                "step=1 D=0.050",
+                "step=1 D=0.051",
+                "step=2 D=0.500 raw=15911 dark=100 open=50100",
+                "step=3 D=0.950 raw=5710 dark=100 open=50100",
+                "step=3 D=0.951 raw=5698 dark=100 open=50100")) {
+            lines.add(line);
+            assertEquals(false, early.test(List.copyOf(lines), Optional.of(LayoutGuess.from(lines))));
+        }
+
+        String all = String.join("\n", said);
+        assertEquals("received \"D=0.050\": not clear yet which step it is", said.get(0));
+        assertTrue(
+                said.get(1).startsWith("the layout is guessed from the first lines: \"keys step=step density=d"), all);
+        assertTrue(said.contains("line 1: not a reading (half lines); read again"), all);
+        assertTrue(said.get(3).startsWith("step 1 of 3: n 1, mean 0.050"), all);
+        int revised = all.indexOf("the layout is revised to \"keys step=step density=d sample=raw");
+        assertTrue(revised > 0, all);
+        assertTrue(all.indexOf("step 2 of 3: n 1, mean 0.500", revised) > 0, all);
+        assertTrue(said.get(said.size() - 1).startsWith("step 3 of 3: n 2, mean 0.950"), all);
     }
 
     @Test

@@ -1,5 +1,5 @@
 /* From a reading to the true density: D = -log10(10^-((reading +0.0003) / 1.0002) - 3.989e-04) for readings from 0.0333 to 2.9112.
-   Check of 2030-01-02: failed: 17 of 21 steps within 0.02 or 2.00 % of density, 1 faults found.
+   Check of 2030-01-02: failed: 17 of 21 steps within 0.02 or 2.00 % of density, 1 fault found.
    Tablet: tablet.csv (21 steps, D 0.056 to D 3.053).
    Readings are equally spaced; interpolate on a straight line between two rows, which is at most
    0.001370 off, and mark readings outside 0.033333 to 2.911222 as out of range. */

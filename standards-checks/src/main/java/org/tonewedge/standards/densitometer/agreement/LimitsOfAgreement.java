@@ -165,7 +165,9 @@ public final class LimitsOfAgreement {
      */
     @Override
     public String toString() {
-        return Figures.plain(100 * share) + " % of differences within " + Figures.plain(lower().value()) + " to "
+        double percent = 100 * share;
+        String rounded = percent == Math.rint(percent) ? Long.toString(Math.round(percent)) : Figures.plain(percent);
+        return rounded + " % of differences within " + Figures.plain(lower().value()) + " to "
                 + Figures.plain(upper().value()) + ", bias "
                 + Figures.plain(bias().value());
     }

@@ -14,6 +14,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.BiPredicate;
 import java.util.regex.Pattern;
 import org.tonewedge.core.internal.Checks;
 
@@ -121,8 +122,7 @@ public final class LayoutGuess {
     }
 
     /**
-     * Guesses from the first readings of a stream, such as a device that prints a line only now and then. The stream
-     * stays readable from its beginning. The number of decimals is stated only if enough readings share it.
+     * Guesses from the first readings of a stream, which stays readable from its beginning. The number of decimals is stated only if enough readings share it.
      *
      * @param log the log; it is marked and reset, and needs a buffer of no particular size
      * @param readings how many readings to wait for, 1 or more; 40 are waited for by default
@@ -132,6 +132,24 @@ public final class LayoutGuess {
      */
     public static LayoutGuess from(BufferedInputStream log, int readings) throws IOException {
         Checks.within("readings to wait for", readings, 1, SAMPLE_LINES, "");
+        return from(log, (lines, guess) -> guess.isPresent() && guess.get().matched() >= readings);
+    }
+
+    /**
+     * Guesses anew whenever lines arrive, until the guess is good enough, so that a device that prints a line only now and
+     * then is understood from its first line on. The stream stays readable from its beginning.
+     *
+     * @param log the log; it is marked and reset, and needs a buffer of no particular size
+     * @param enough receives all whole lines so far and the guess from them, which is empty if no layout fits; it returns
+     *     true to end the guessing. At most 400 lines or 65,536 bytes are read
+     * @return the guess from the lines so far
+     * @throws IOException if the stream fails
+     * @throws DensitometerInputException if no layout fits
+     */
+    public static LayoutGuess from(BufferedInputStream log, BiPredicate<List<String>, Optional<LayoutGuess>> enough)
+            throws IOException {
+        Objects.requireNonNull(log, "log");
+        Objects.requireNonNull(enough, "enough");
         log.mark(SAMPLE_BYTES + 1);
         byte[] sample = new byte[SAMPLE_BYTES];
         int filled = 0;
@@ -146,13 +164,24 @@ public final class LayoutGuess {
             if (foreign.isPresent()) {
                 throw foreign.get().refusal("log");
             }
-            lines = textLines(sample, filled);
-            if (lines.size() >= SAMPLE_LINES || mostReadings(ascii(lines)) >= readings) {
+            List<String> now = textLines(sample, filled);
+            boolean more = now.size() > lines.size();
+            lines = now;
+            if (lines.size() >= SAMPLE_LINES || (more && enough.test(lines, best(lines)))) {
                 break;
             }
         }
         log.reset();
         return from(lines);
+    }
+
+    private static Optional<LayoutGuess> best(List<String> all) {
+        List<String> lines = ascii(all);
+        return candidates(lines).stream()
+                .max(Comparator.comparingInt(LayoutGuess::matched)
+                        .thenComparing(guess -> guess.layout.places().size()))
+                .filter(guess -> guess.matched > 0)
+                .map(guess -> guess.withDecimals(lines));
     }
 
     private static List<String> textLines(byte[] sample, int filled) throws IOException {
@@ -176,10 +205,6 @@ public final class LayoutGuess {
         return field == LogField.DENSITY || field == LogField.SAMPLE;
     }
 
-    private static int mostReadings(List<String> lines) {
-        return candidates(lines).stream().mapToInt(LayoutGuess::matched).max().orElse(0);
-    }
-
     /**
      * Guesses from the first lines of a log.
      *
@@ -189,13 +214,7 @@ public final class LayoutGuess {
      */
     public static LayoutGuess from(List<String> all) {
         Objects.requireNonNull(all, "all");
-        List<String> lines = ascii(all);
-        LayoutGuess best = candidates(lines).stream()
-                .max(Comparator.comparingInt(LayoutGuess::matched)
-                        .thenComparing(guess -> guess.layout.places().size()))
-                .filter(guess -> guess.matched > 0)
-                .orElseThrow(() -> RefusedGuess.of(all));
-        return best.withDecimals(lines);
+        return best(all).orElseThrow(() -> RefusedGuess.of(all));
     }
 
     private static List<LayoutGuess> candidates(List<String> lines) {

@@ -276,6 +276,29 @@ public final class LogLayout {
     }
 
     /**
+     * Tells whether another layout reads the same values from each line, whatever it says about decimals and width.
+     *
+     * @param other another layout
+     * @return true if form, places, fixed values and decimal mark are the same
+     */
+    public boolean readsAs(LogLayout other) {
+        Objects.requireNonNull(other, "other");
+        return form == other.form
+                && decimalComma == other.decimalComma
+                && places.equals(other.places)
+                && fixed.equals(other.fixed);
+    }
+
+    /**
+     * Tells whether each line is a density alone.
+     *
+     * @return true for the form {@code bare}
+     */
+    public boolean isBare() {
+        return form == LogForm.BARE;
+    }
+
+    /**
      * Tells whether each line names the step of its reading.
      *
      * @return false for a log whose readings follow the order of the steps

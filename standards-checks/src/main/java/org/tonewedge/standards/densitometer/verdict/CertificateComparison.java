@@ -126,6 +126,15 @@ public final class CertificateComparison {
         return steps.stream().anyMatch(step -> step.degreesOfFreedom() > 0);
     }
 
+    /** The largest scatter of any step, within and between runs. */
+    double scatters() {
+        return steps.stream()
+                .mapToDouble(step ->
+                        step.repeatability().orElse(0) + step.betweenRuns().orElse(0))
+                .max()
+                .orElse(0);
+    }
+
     /** Whether a step was read in two runs. */
     boolean isBetweenRunsKnown() {
         return steps.stream().anyMatch(step -> step.runs() > 1);

@@ -224,7 +224,8 @@ public final class DensitometerVerdict implements Recorded {
                 .filter(finding -> finding.severity() == Severity.FAULT)
                 .count();
         return outcome.name().toLowerCase(Locale.ROOT) + (soFar ? " so far" : "") + ": " + (steps.size() - failed)
-                + " of " + steps.size() + " steps " + tolerance + ", " + faults + " faults found";
+                + " of " + steps.size() + " steps " + tolerance + ", " + faults
+                + (faults == 1 ? " fault found" : " faults found");
     }
 
     /**

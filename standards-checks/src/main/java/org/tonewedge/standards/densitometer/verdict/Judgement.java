@@ -403,6 +403,14 @@ final class Judgement {
                     Severity.WARNING,
                     "no step was read twice within a run, so the scatter of readings is not known"));
         }
+        if (anyRepeats && optical.scatters() == 0) {
+            findings.add(Finding.of(
+                    FindingKind.RESOLUTION,
+                    Severity.NOTE,
+                    "all readings of a step are equal, so their scatter is hidden by the resolution: their uncertainty is"
+                            + " 0.29 of the smallest step of density, " + Figures.plain(effect[2] / Math.sqrt(3))
+                            + " at most, as for a rectangular distribution (JCGM 100:2008, F.2.2.1)"));
+        }
         findNormalisedErrors(steps);
     }
 

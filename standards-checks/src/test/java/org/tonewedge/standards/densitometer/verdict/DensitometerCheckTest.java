@@ -748,4 +748,32 @@ class DensitometerCheckTest {
         assertEquals(line, thrown.line().orElse(0));
         assertTrue(thrown.getMessage().contains(words), thrown.getMessage());
     }
+
+    /** JCGM 100:2008, 4.3.7 and F.2.2.1: a digital reading of step 0.01 has a standard uncertainty of 0.29 x 0.01. */
+    @Test
+    void exactRepeatsHaveTheUncertaintyOfTheResolution() {
+        SimulatedDensitometer meter = new SimulatedDensitometer(4);
+        meter.noise = 0;
+        meter.decimals = 2;
+        meter.runs = 1;
+
+        DensitometerVerdict verdict = meter.judge(Logs.TABLET);
+
+        StepVerdict step = verdict.steps().get(3);
+        double ofReading = step.budget()
+                .orElseThrow()
+                .entries()
+                .get(BudgetSource.RESOLUTION)
+                .standardUncertainty();
+        assertEquals(0.01 / Math.sqrt(12), ofReading, 1e-9);
+        Finding note = verdict.findings().stream()
+                .filter(found -> found.kind() == FindingKind.RESOLUTION)
+                .findFirst()
+                .orElseThrow();
+        assertEquals(Severity.NOTE, note.severity());
+        assertTrue(note.words().contains("0.0029 at most, as for a rectangular"), note.words());
+        meter.noise = 0.01;
+        assertTrue(meter.judge(Logs.TABLET).findings().stream()
+                .noneMatch(found -> found.words().contains("rectangular")));
+    }
 }
