@@ -22,6 +22,7 @@ module org.tonewedge.examples {
     exports org.tonewedge.examples.spreadsheet;
     exports org.tonewedge.examples.tone;
     exports org.tonewedge.examples.detail;
+    exports org.tonewedge.examples.methods;
 
     opens org.tonewedge.examples.command to
             info.picocli;
@@ -34,6 +35,8 @@ module org.tonewedge.examples {
     opens org.tonewedge.examples.input to
             info.picocli;
     opens org.tonewedge.examples.detail to
+            info.picocli;
+    opens org.tonewedge.examples.methods to
             info.picocli;
     opens org.tonewedge.examples.recorder to
             info.picocli;

@@ -22,6 +22,7 @@ import org.tonewedge.examples.chart.Line;
 import org.tonewedge.examples.chart.Plot;
 import org.tonewedge.examples.chart.Symbol;
 import org.tonewedge.examples.command.CommandProgram;
+import org.tonewedge.examples.command.NumberTable;
 import org.tonewedge.examples.command.PlotOptions;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.Provenance;
@@ -262,7 +263,7 @@ public final class CalibrationProgram extends CommandProgram {
     }
 
     private Map<String, Read> read() throws IOException {
-        BenchTable table = BenchTable.read(file, List.of("point", "density", "expanded_uncertainty"));
+        NumberTable table = NumberTable.read(file, List.of("point", "density", "expanded_uncertainty"));
         Map<String, Read> points = new LinkedHashMap<>();
         for (NamedCsvRecord row : table.rows()) {
             Estimate certified =

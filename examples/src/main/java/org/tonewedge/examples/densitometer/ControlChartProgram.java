@@ -27,6 +27,7 @@ import org.tonewedge.examples.chart.Plot;
 import org.tonewedge.examples.chart.Symbol;
 import org.tonewedge.examples.command.CommandProgram;
 import org.tonewedge.examples.command.InputFiles;
+import org.tonewedge.examples.command.NumberTable;
 import org.tonewedge.examples.command.PlotOptions;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.Provenance;
@@ -183,7 +184,7 @@ public final class ControlChartProgram extends CommandProgram {
 
     /** The mean reading of each date. */
     private Map<String, Double> sessions(String text) throws IOException {
-        BenchTable table = BenchTable.read(record, text, List.of("date", "reading"));
+        NumberTable table = NumberTable.read(record, text, List.of("date", "reading"));
         Map<String, List<Double>> readings = new LinkedHashMap<>();
         String before = "";
         for (NamedCsvRecord row : table.rows()) {

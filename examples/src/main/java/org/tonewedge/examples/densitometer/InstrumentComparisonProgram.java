@@ -23,6 +23,7 @@ import org.tonewedge.examples.chart.Line;
 import org.tonewedge.examples.chart.Plot;
 import org.tonewedge.examples.chart.Symbol;
 import org.tonewedge.examples.command.CommandProgram;
+import org.tonewedge.examples.command.NumberTable;
 import org.tonewedge.examples.command.PlotOptions;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.Provenance;
@@ -153,7 +154,7 @@ public final class InstrumentComparisonProgram extends CommandProgram {
 
     /** The mean readings of each sample by both instruments. */
     private double[][] means() throws IOException {
-        BenchTable table = BenchTable.read(pairs, List.of("sample", "first", "second"));
+        NumberTable table = NumberTable.read(pairs, List.of("sample", "first", "second"));
         Map<String, List<double[]>> samples = new LinkedHashMap<>();
         for (NamedCsvRecord row : table.rows()) {
             samples.computeIfAbsent(row.getField("sample").strip(), key -> new ArrayList<>())

@@ -1,0 +1,163 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.examples.methods;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** Each question on its demo table, whose truth {@link DemoMethods} states. */
+class MethodsProgramTest {
+
+    private static final Path DEMO = Path.of("demo");
+
+    @TempDir
+    private Path directory;
+
+    private final StringWriter output = new StringWriter();
+    private final StringWriter messages = new StringWriter();
+
+    private int run(String... args) {
+        return MethodsProgram.run(args, new PrintWriter(output), new PrintWriter(messages));
+    }
+
+    private int ask(String question, String file, String... more) {
+        List<String> args = new ArrayList<>(List.of(
+                question,
+                DEMO.resolve(file).toString(),
+                "--out",
+                directory.resolve(question).toString()));
+        args.addAll(List.of(more));
+        return run(args.toArray(String[]::new));
+    }
+
+    private NamedCsvRecord figure(String question, String subject, String figure) throws IOException {
+        try (CsvReader<NamedCsvRecord> csv =
+                CsvReader.builder().ofNamedCsvRecord(directory.resolve(question).resolve(question + ".csv"))) {
+            return csv.stream()
+                    .filter(row -> row.getField("subject").equals(subject)
+                            && row.getField("figure").startsWith(figure))
+                    .findFirst()
+                    .orElseThrow();
+        }
+    }
+
+    /** The truth lies within three standard uncertainties; the demo tables state it. */
+    @ParameterizedTest
+    @CsvSource(textBlock = """
+            filter-factor,    filters.csv,        yellow,         filter factor,            2
+            filter-factor,    filters.csv,        red,            exposure,                 3
+            callier,          callier.csv,        film,           Callier's factor Q,       1.32
+            reciprocity,      reciprocity.csv,    Schwarzschild,  exponent p,               0.86
+            camera-flare,     flare.csv,          camera,         flare,                    0.012
+            camera-flare,     flare.csv,          camera,         log exposure of the bare, -0.5
+            personal-index,   shadow-frames.csv,  Alder Demo 200, personal exposure index,  160
+            personal-index,   shadow-frames.csv,  Birch Demo 400, personal exposure index,  250
+            personal-index,   shadow-frames.csv,  Alder Demo 200, from the speed on the box, -0.322
+            spectrogram,      spectrogram.csv,    640 nm,         log sensitivity,          -0.621
+            """)
+    void findsWhatTheDemoTableWasMadeWith(String question, String file, String subject, String figure, double truth)
+            throws IOException {
+        assertEquals(0, ask(question, "methods/" + file, "--uncertainty", "0.01"), messages.toString());
+
+        NamedCsvRecord row = figure(question, subject, figure);
+        double u = Double.parseDouble(row.getField("u"));
+        assertEquals(truth, Double.parseDouble(row.getField("value")), 3 * u, row.toString());
+        assertTrue(u < 0.3 * Math.abs(truth), "an uncertainty that proves something: " + row);
+        assertTrue(Files.readString(directory.resolve(question).resolve("report.html"))
+                .contains(figure));
+        assertTrue(output.toString().contains("holds for: "), output.toString());
+    }
+
+    @Test
+    void correctsLongTimes() throws IOException {
+        ask("reciprocity", "methods/reciprocity.csv");
+
+        // t = 100 s by the meter: t^p = 100 with p = 0.86, so 100^(1/0.86) = 211 s
+        NamedCsvRecord row = figure("reciprocity", "Schwarzschild", "corrected time for 100 s");
+        assertEquals(211, Double.parseDouble(row.getField("value")), 3 * Double.parseDouble(row.getField("u")));
+    }
+
+    @Test
+    void warnsOfATintedBase() throws IOException {
+        assertEquals(0, ask("printing-channel", "methods/tinted-bases.csv"), messages.toString());
+
+        // 0.46 − 0.27 = 0.19 in log exposure, over log 2 = 0.631 stop
+        NamedCsvRecord row = figure("printing-channel", "Birch Demo 400", "print exposure");
+        assertEquals(0.631, Double.parseDouble(row.getField("value")), 0.001);
+        assertTrue(output.toString().contains("finding: Birch Demo 400: "), output.toString());
+    }
+
+    @Test
+    void namesTheRunsThatAreOutOfControl() {
+        assertEquals(0, ask("process-control", "methods/control-strips.csv", "--baseline", "14"), messages.toString());
+
+        assertTrue(output.toString().contains("finding: run 18: contrast"), output.toString());
+        assertTrue(output.toString().contains("limits: three standard deviations of the first 14 runs"));
+    }
+
+    @Test
+    void comparesColoursAndRanges() throws IOException {
+        assertEquals(0, ask("colour-pairs", "frames.csv", "--frame", "metered"), output + messages.toString());
+        assertTrue(output.toString().contains("renders red lighter against cyan than"), output.toString());
+
+        int status = ask("scanned-range", "strips.csv", "--noise", "0.004,0.002");
+        assertEquals(0, status, messages.toString());
+        assertTrue(figure("scanned-range", "S02", "speed for the scanner")
+                .getField("value")
+                .startsWith("0.5"));
+    }
+
+    @ParameterizedTest
+    @EnumSource(MethodQuestion.class)
+    void saysWhatItsTableIs(MethodQuestion question) {
+        assertEquals(0, run(question.word()));
+        assertTrue(output.toString().startsWith(question.title() + ": "), output.toString());
+    }
+
+    @Test
+    void keepsTheDemoTablesThatItsProgramWrites() throws IOException {
+        DemoMethods.write(directory);
+        try (Stream<Path> files = Files.list(DEMO.resolve("methods"))) {
+            for (Path file : files.toList()) {
+                assertEquals(
+                        Files.readString(file),
+                        Files.readString(directory.resolve(file.getFileName().toString())),
+                        file.toString());
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            sharpness       |                                        | the question "sharpness" is not one of
+            reciprocity     | seconds,log_exposure\\n1,0.1           | the header lacks the column u
+            reciprocity     | seconds,log_exposure,u\\n-1,0.1,0      | line 2: seconds must be above 0
+            reciprocity     | seconds,log_exposure,u\\n1,abc,0       | line 2: log_exposure "abc" is not a number
+            callier         | place,diffuse,specular\\n1,0.3,0.4     | there is no place named base
+            printing-channel| film,response,density\\nA,infrared,0.3 | response "infrared" is not known
+            scanned-range   | strip,log_exposure,density             | needs --noise A,B
+            process-control | run,base_plus_fog,speed_point,high_step\\nr,0.2,0.7,1.3 | one run at least
+            """)
+    void refusesWhatItCannotUse(String question, String text, String message) throws IOException {
+        Path file = Files.writeString(
+                directory.resolve("table.csv"), String.valueOf(text).replace("\\n", "\n"));
+
+        assertEquals(2, run(question.strip(), file.toString()));
+        assertTrue(messages.toString().contains(message), messages.toString());
+    }
+}
