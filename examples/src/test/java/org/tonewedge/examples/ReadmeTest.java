@@ -106,7 +106,7 @@ class ReadmeTest {
         List<String> rows = readme.lines()
                 .filter(line -> line.startsWith("| `org.tonewedge"))
                 .toList();
-        assertEquals(10, rows.size());
+        assertEquals(11, rows.size());
         rows.forEach(row -> assertTrue(row.matches("\\| `[^`]+Program [^`]*--out target/[a-z.]+` \\|.*"), row));
     }
 
