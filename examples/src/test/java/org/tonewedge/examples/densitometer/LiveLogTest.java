@@ -176,7 +176,7 @@ class LiveLogTest {
         assertEquals("received \"D=0.050\": not clear yet which step it is", said.get(0));
         assertTrue(
                 said.get(1).startsWith("the layout is guessed from the first lines: \"keys step=step density=d"), all);
-        assertTrue(said.contains("line 1: not a reading (half lines); read again"), all);
+        assertTrue(said.get(2).startsWith("line 1: not a reading"), all);
         assertTrue(said.get(3).startsWith("step 1 of 3: n 1, mean 0.050"), all);
         int revised = all.indexOf("the layout is revised to \"keys step=step density=d sample=raw");
         assertTrue(revised > 0, all);
