@@ -169,7 +169,7 @@ class LiveLogTest {
                 "step=3 D=0.950 raw=5710 dark=100 open=50100",
                 "step=3 D=0.951 raw=5698 dark=100 open=50100")) {
             lines.add(line);
-            assertEquals(false, early.test(List.copyOf(lines), Optional.of(LayoutGuess.from(lines))));
+            assertTrue(!early.test(List.copyOf(lines), Optional.of(LayoutGuess.from(lines))), line);
         }
 
         String all = String.join("\n", said);

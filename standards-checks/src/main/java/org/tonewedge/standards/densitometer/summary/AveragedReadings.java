@@ -137,7 +137,8 @@ public final class AveragedReadings {
             for (int i = 0; i < CANDIDATES; i++) {
                 other = Math.min(other, moments[1 + (1 - kind) * CANDIDATES + i][1]);
             }
-            Of of = moments[best][1] > ALIKE * other ? Of.EITHER : Of.values()[kind];
+            Of known = kind == 0 ? Of.TRANSMITTANCES : Of.DENSITIES;
+            Of of = moments[best][1] > ALIKE * other ? Of.EITHER : known;
             double effect = Math.sqrt((moments[0][1] - moments[best][1]) / scored);
             if (span == SINCE_STEP) {
                 return new AveragedReadings(of, "of all readings since the change of step", 0, effect, false);
