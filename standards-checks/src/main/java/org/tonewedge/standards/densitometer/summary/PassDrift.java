@@ -177,7 +177,7 @@ public final class PassDrift {
                     decay(shape),
                     amplitude.value(),
                     Math.abs(amplitude.value())
-                            > StudentT.coverageFactor(COVERAGE, degrees) * amplitude.standardUncertainty(),
+                            > StudentT.coverageFactor(COVERAGE, (double) degrees) * amplitude.standardUncertainty(),
                     at,
                     straight,
                     order);
