@@ -140,7 +140,7 @@ class FaultConfusionTest {
         }
 
         private boolean is(String name) {
-            return fault.name().split(",")[0].equals(name);
+            return (fault.name() + ",").startsWith(name + ",");
         }
 
         private double gain(double density) {
