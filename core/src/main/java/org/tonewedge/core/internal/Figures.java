@@ -22,6 +22,17 @@ public final class Figures {
     private Figures() {}
 
     /**
+     * Returns a number of things in words, such as {@code 1 strip} or {@code 3 strips}.
+     *
+     * @param count how many
+     * @param one the word for one of them, whose plural adds an s
+     * @return the text
+     */
+    public static String counted(long count, String one) {
+        return count + " " + one + (count == 1 ? "" : "s");
+    }
+
+    /**
      * Returns a figure with two to four decimals, for example {@code 0.42} or {@code −2.1549}.
      *
      * @param value the figure

@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 
@@ -293,6 +294,6 @@ public final class ReadingsTable {
      */
     @Override
     public String toString() {
-        return name + ": " + strips.size() + " strips";
+        return name + ": " + Figures.counted(strips.size(), "strip");
     }
 }

@@ -22,6 +22,13 @@ class FiguresTest {
     }
 
     @Test
+    void oneThingIsCountedInTheSingular() {
+        assertEquals("0 strips", Figures.counted(0, "strip"));
+        assertEquals("1 strip", Figures.counted(1, "strip"));
+        assertEquals("2 strips", Figures.counted(2, "strip"));
+    }
+
+    @Test
     void figuresAreThoseOfThePlatform() {
         Random random = new Random(1);
         for (int i = 0; i < 100_000; i++) {

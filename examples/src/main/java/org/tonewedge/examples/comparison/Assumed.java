@@ -3,6 +3,7 @@ package org.tonewedge.examples.comparison;
 
 import java.util.Collection;
 import java.util.Optional;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
@@ -25,8 +26,8 @@ final class Assumed {
                 .count();
         String whose = assumed == comparison.rows().size()
                 ? "Speeds, log exposures and stops from the box rest on it."
-                : "Speeds, log exposures and stops from the box of " + assumed
-                        + " strips rest on it; those of the others" + " are measured.";
+                : "Speeds, log exposures and stops from the box of " + Figures.counted(assumed, "strip")
+                        + " rest on it; those of the others are measured.";
         return Optional.of("Assumed, not measured: " + comparison.assumption() + ". " + whose);
     }
 

@@ -129,7 +129,7 @@ final class CurveChart {
         long drawn = strips.stream().filter(strip -> strip.curve().isPresent()).count();
         return new Chart(
                 "All strips",
-                drawn + " curves of " + strips.size() + " strips",
+                Figures.counted(drawn, "curve") + " of " + Figures.counted(strips.size(), "strip"),
                 plot,
                 List.of(LegendItem.line("reference: " + label(reference), heavy)));
     }

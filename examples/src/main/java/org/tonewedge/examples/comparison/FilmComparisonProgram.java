@@ -16,6 +16,7 @@ import java.util.Set;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
@@ -220,8 +221,7 @@ public final class FilmComparisonProgram extends ReportProgram {
                 .map(row -> Checks.shortened(row.figures().strip().id()))
                 .toList();
         say("wrote " + out().resolve("report.html") + " and comparison.csv for "
-                + comparison.rows().size()
-                + " strips"
+                + Figures.counted(comparison.rows().size(), "strip")
                 + (without.isEmpty() ? "" : "; no result for " + String.join(", ", without) + ", see the notes there"));
         return without.isEmpty() && toneNotices.isEmpty() ? DONE : INCOMPLETE;
     }

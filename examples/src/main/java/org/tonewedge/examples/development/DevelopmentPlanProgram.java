@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ReadingsTable;
@@ -178,7 +179,8 @@ public final class DevelopmentPlanProgram extends ReportProgram {
         long without =
                 report.lines().stream().filter(line -> line.time().isEmpty()).count();
         say("wrote " + out().resolve("plan.html") + " and plan.csv, "
-                + report.lines().size() + " lines" + (without == 0 ? "" : ", " + without + " of them without a time"));
+                + Figures.counted(report.lines().size(), "line")
+                + (without == 0 ? "" : ", " + without + " of them without a time"));
         return without == 0 ? DONE : INCOMPLETE;
     }
 

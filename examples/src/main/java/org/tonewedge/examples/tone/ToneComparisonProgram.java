@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
@@ -153,7 +154,8 @@ public final class ToneComparisonProgram extends ReportProgram {
         });
         List<String> missing = report.notices();
         missing.forEach(this::say);
-        say("wrote " + out().resolve("tone.html") + " for " + table.brackets().size() + " films");
+        say("wrote " + out().resolve("tone.html") + " for "
+                + Figures.counted(table.brackets().size(), "film"));
         return missing.isEmpty() ? DONE : INCOMPLETE;
     }
 

@@ -80,7 +80,7 @@ class DensitometerCheckProgramTest {
         String report = output.toString();
         assertTrue(report.startsWith("The densitometer PASSED"), report);
         assertTrue(
-                report.contains("1 incomplete lines") && report.contains("1 lines with bytes that are not ASCII"),
+                report.contains("1 incomplete line") && report.contains("1 line with bytes that are not ASCII"),
                 report);
         assertTrue(messages.toString().contains("guessed layout \"keys"), messages.toString());
         assertTrue(report.contains("drift per hour"), report);

@@ -162,8 +162,10 @@ final class FitInput {
             int levels = levels(family);
             throw new CurveFitException(
                     FitFailure.TOO_FEW_READINGS,
-                    name + ": " + count + " readings at " + levels
-                            + (count > readings.exposed() ? " levels, base plus fog among them," : " exposures")
+                    name + ": " + Figures.counted(count, "reading") + " at "
+                            + (count > readings.exposed()
+                                    ? Figures.counted(levels, "level") + ", base plus fog among them,"
+                                    : Figures.counted(levels, "exposure"))
                             + " are too few for the " + fitted
                             + " parameters of a curve (" + family + "): read at least " + (fitted + 1)
                             + " steps, or fit a family with fewer parameters");

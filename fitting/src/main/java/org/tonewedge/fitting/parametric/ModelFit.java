@@ -4,6 +4,7 @@ package org.tonewedge.fitting.parametric;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.Bounds;
@@ -99,7 +100,8 @@ public final class ModelFit {
         if (readings.size() <= parameters.size() || readings.levels() < parameters.size()) {
             throw new CurveFitException(
                     FitFailure.TOO_FEW_READINGS,
-                    what + ": " + readings.size() + " readings at " + readings.levels() + " levels are too few for "
+                    what + ": " + Figures.counted(readings.size(), "reading") + " at "
+                            + Figures.counted(readings.levels(), "level") + " are too few for "
                             + parameters.size() + " parameters: read at least " + (parameters.size() + 1) + " steps");
         }
         double[] exposures = Arrays.copyOf(readings.logExposures(), readings.exposed());

@@ -5,48 +5,50 @@ package org.tonewedge.standards.densitometer.input;
 public enum LineKind {
 
     /** A complete reading; the only kind whose values are used. */
-    READING("readings"),
+    READING("reading", "readings"),
 
     /** A header row that names the columns. */
-    HEADER("header rows"),
+    HEADER("header row", "header rows"),
 
     /** Nothing but white space. */
-    BLANK("blank lines"),
+    BLANK("blank line", "blank lines"),
 
     /** A remark, begun with {@code #} or {@code //}. */
-    COMMENT("comments"),
+    COMMENT("comment", "comments"),
 
     /** Text without any of the values expected, such as a boot message. */
-    MESSAGE("messages"),
+    MESSAGE("message", "messages"),
 
     /** A reading beyond the instrument's range, by its own marker ({@code OL}, {@code OVER}, {@code ----}, {@code >4.0}). */
-    OVERRANGE("overrange markers"),
+    OVERRANGE("overrange marker", "overrange markers"),
 
     /** A reading that lacks a part: fewer values or decimals than the layout states, or a last line without an end. */
-    INCOMPLETE_LINE("incomplete lines"),
+    INCOMPLETE_LINE("incomplete line", "incomplete lines"),
 
     /** A value that is not written as a number, or surplus values. */
-    UNREADABLE("unreadable values"),
+    UNREADABLE("unreadable value", "unreadable values"),
 
     /** Bytes that are not printable ASCII. */
-    NOT_ASCII("lines with bytes that are not ASCII text"),
+    NOT_ASCII("line with bytes that are not ASCII text", "lines with bytes that are not ASCII text"),
 
     /** A number that the quantity cannot have, such as a step 0 or a temperature of 500 °C. */
-    OUT_OF_DOMAIN("impossible values"),
+    OUT_OF_DOMAIN("impossible value", "impossible values"),
 
     /** A complete reading with a density outside −0.2…10, such as faulty arithmetic produces. */
-    IMPLAUSIBLE("densities outside −0.2…10"),
+    IMPLAUSIBLE("density outside −0.2…10", "densities outside −0.2…10"),
 
     /** One value stated twice in one line. */
-    CONTRADICTORY("contradictory lines"),
+    CONTRADICTORY("contradictory line", "contradictory lines"),
 
     /** A line longer than {@value DensitometerLogReader#LONGEST_LINE} bytes. */
-    TOO_LONG("overlong lines");
+    TOO_LONG("overlong line", "overlong lines");
 
-    private final String words;
+    private final String one;
+    private final String several;
 
-    LineKind(String words) {
-        this.words = words;
+    LineKind(String one, String several) {
+        this.one = one;
+        this.several = several;
     }
 
     /**
@@ -62,11 +64,16 @@ public enum LineKind {
     }
 
     /**
-     * Returns the kind in words, in the plural.
+     * Returns the kind in words.
      *
-     * @return for example {@code incomplete lines}
+     * @return for example {@code incomplete line}
      */
     public String words() {
-        return words;
+        return one;
+    }
+
+    /** A number of lines in words, such as 2 incomplete lines. */
+    String counted(long count) {
+        return count + " " + (count == 1 ? one : several);
     }
 }

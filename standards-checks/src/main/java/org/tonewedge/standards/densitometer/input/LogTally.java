@@ -146,14 +146,15 @@ public final class LogTally {
     /**
      * Returns the counts in words.
      *
-     * @return for example {@code 68 lines: 63 readings, 4 messages, 1 incomplete lines}
+     * @return for example {@code 68 lines: 63 readings, 4 messages, 1 incomplete line}
      */
     @Override
     public String toString() {
-        StringBuilder text = new StringBuilder(lines() + " lines: " + count(LineKind.READING) + " readings");
+        StringBuilder text = new StringBuilder(
+                lines() + (lines() == 1 ? " line: " : " lines: ") + LineKind.READING.counted(count(LineKind.READING)));
         counts.forEach((kind, count) -> {
             if (count > 0 && kind != LineKind.READING) {
-                text.append(", ").append(count).append(' ').append(kind.words());
+                text.append(", ").append(kind.counted(count));
             }
         });
         return text.toString();

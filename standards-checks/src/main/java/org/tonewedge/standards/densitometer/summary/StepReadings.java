@@ -206,6 +206,6 @@ public final class StepReadings {
      */
     @Override
     public String toString() {
-        return "step " + step.number() + ": " + count + " readings, mean " + Figures.plain(mean);
+        return "step " + step.number() + ": " + Figures.counted(count, "reading") + ", mean " + Figures.plain(mean);
     }
 }

@@ -74,7 +74,10 @@ final class Judgement {
 
     private String outsideLimits(String before, String after) {
         long lines = summary.tally().count(LineKind.IMPLAUSIBLE);
-        return lines == 0 ? "" : before + lines + " lines have densities outside −0.2…10" + after;
+        return lines == 0
+                ? ""
+                : before + lines + (lines == 1 ? " line has a density" : " lines have densities") + " outside −0.2…10"
+                        + after;
     }
 
     DensitometerVerdict verdict() {
@@ -531,7 +534,9 @@ final class Judgement {
             findings.add(Finding.of(
                     FindingKind.DAMAGED_LINES,
                     many ? Severity.WARNING : Severity.NOTE,
-                    damaged + " lines may be readings that were damaged in transmission"));
+                    damaged == 1
+                            ? "1 line may be a reading that was damaged in transmission"
+                            : damaged + " lines may be readings that were damaged in transmission"));
         }
     }
 }
