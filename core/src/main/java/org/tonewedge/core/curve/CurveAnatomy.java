@@ -227,7 +227,7 @@ public final class CurveAnatomy {
     }
 
     /**
-     * Refuses a curve that does not reach its straight line, so that it has no gamma and its toe no end.
+     * Refuses a curve that does not reach its straight line, since its gamma and the end of its toe are unknown.
      *
      * @return these parts
      * @throws NotDeterminableException if {@link #reachesStraightLine()} is false; the message names the last reading
@@ -239,8 +239,8 @@ public final class CurveAnatomy {
                     + end.density() + " at " + end.logExposure() + ": over the last "
                     + Figures.plain(SUSTAINED * straightLine.length().logUnits()) + " log units it is "
                     + Math.round(100 * stillRising)
-                    + " % more than over those before. The curve has not reached its straight line, so it has no gamma and its"
-                    + " toe no end; read steps of more exposure, or use an average gradient");
+                    + " % more than over those before. The curve has not reached its straight line, so gamma and the end of the"
+                    + " toe are unknown; read steps of more exposure, or use an average gradient");
         }
         return this;
     }

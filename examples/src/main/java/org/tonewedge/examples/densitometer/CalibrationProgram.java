@@ -53,7 +53,7 @@ import picocli.CommandLine.Parameters;
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
             "0:the constants were determined",
-            "1:they were determined, but the points do not fit the form",
+            "1:they were determined, but the points do not follow the form",
             "2:they could not be determined"
         })
 public final class CalibrationProgram extends CommandProgram {
@@ -68,7 +68,7 @@ public final class CalibrationProgram extends CommandProgram {
             paramLabel = "POINTS",
             description =
                     "CSV with the columns point, density, expanded_uncertainty (k = 2) and reading, or instead of"
-                            + " reading the counts sample, dark, open; a row for each reading, repeat readings under the same point")
+                            + " reading the counts sample, dark, open; one row per reading, repeat readings under the same point")
     private Path file;
 
     @Option(

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.standards.densitometer.input.Certificate;
 import org.tonewedge.standards.densitometer.input.StatedKind;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
@@ -80,7 +81,7 @@ final class CalibrationStatement {
         }
         statement.add(
                 "Values",
-                "the correction is added to a reading; U is its expanded uncertainty, k U's coverage factor, for about 95 %",
+                "the correction is added to a reading; U is its expanded uncertainty for about 95 %, k the coverage factor",
                 List.of("step", "certified", "reading", "correction", "U", "k"),
                 rows);
         statement.add(
@@ -112,7 +113,8 @@ final class CalibrationStatement {
                 .mapToLong(step -> step.readings().map(StepReadings::runs).orElse(0L))
                 .max()
                 .orElse(0);
-        return all + " readings of " + read.size() + " steps in " + runs + (runs == 1 ? " run" : " runs");
+        return Figures.counted(all, "reading") + " of " + Figures.counted(read.size(), "step") + " in "
+                + Figures.counted(runs, "run");
     }
 
     private static String number(String format, double value) {

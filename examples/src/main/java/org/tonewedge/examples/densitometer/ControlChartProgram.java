@@ -71,7 +71,7 @@ public final class ControlChartProgram extends CommandProgram {
             paramLabel = "RECORD",
             description =
                     "the record, CSV with the columns date (2026-01-31) and reading; rows of one date are one session."
-                            + " With --add a row for each new reading is appended, and the file is made if it does not exist")
+                            + " With --add a row for each new reading is appended; the file is created if it does not exist")
     private Path record;
 
     @Option(
@@ -124,9 +124,9 @@ public final class ControlChartProgram extends CommandProgram {
         double[] values =
                 sessions.values().stream().mapToDouble(Double::doubleValue).toArray();
         if (values.length <= baseline) {
-            output().println(values.length + " of " + baseline
-                    + " sessions that set the limits are there; read the check"
-                    + " piece on, each session on its own day, while the densitometer is known to be good");
+            output().println("the record has " + values.length + " of the " + baseline
+                    + " sessions that set the limits; go on reading the check piece, each session on its own day,"
+                    + " while the densitometer is known to be good");
             output().flush();
             save(extended);
             return DONE;
@@ -209,9 +209,8 @@ public final class ControlChartProgram extends CommandProgram {
                 .map(point -> Integer.toString(point.number()))
                 .collect(Collectors.joining(", "));
         if (!strange.isEmpty()) {
-            say("session " + strange
-                    + " of those that set the limits is itself beyond them: find out why, and remove it from"
-                    + " the record if there is a reason");
+            say("beyond the limits that they helped to set, session " + strange
+                    + ": find out why, and remove a session from the record only if there is a reason");
         }
     }
 

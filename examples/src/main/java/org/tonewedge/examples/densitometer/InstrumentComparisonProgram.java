@@ -48,7 +48,7 @@ import picocli.CommandLine.Parameters;
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
             "0:the instruments agree within the tolerance",
-            "1:they do not, or it is not certain",
+            "1:they do not, or it is uncertain",
             "2:they could not be compared"
         })
 public final class InstrumentComparisonProgram extends CommandProgram {
@@ -66,7 +66,7 @@ public final class InstrumentComparisonProgram extends CommandProgram {
             names = "--tolerance",
             paramLabel = "D",
             defaultValue = "0.02",
-            description = "the greatest difference that does not matter (default: ${DEFAULT-VALUE})")
+            description = "the greatest difference that still counts as agreement (default: ${DEFAULT-VALUE})")
     private double tolerance;
 
     @Option(
@@ -104,7 +104,7 @@ public final class InstrumentComparisonProgram extends CommandProgram {
         LimitsOfAgreement limits = LimitsOfAgreement.of(means[0], means[1]);
         DemingRegression line = DemingRegression.of(means[0], means[1], ratio);
         boolean agree = limits.isWithin(tolerance);
-        String verdict = (agree ? "the instruments agree within " : "the instruments do not certainly agree within ")
+        String verdict = (agree ? "the instruments agree within " : "the instruments are not shown to agree within ")
                 + tolerance + ": " + limits;
         List<List<String>> rows = List.of(
                 row("bias, second minus first", limits.bias(), 4),

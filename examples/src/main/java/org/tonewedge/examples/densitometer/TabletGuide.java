@@ -16,7 +16,7 @@ import org.tonewedge.standards.densitometer.verdict.DensityTolerance;
 
 /**
  * Guides a person along the tablet: a line after each reading, with what to do next. Passes go up the tablet and down again
- * by turns, so that a drift does not look like a slope; a log without step numbers goes one way only.
+ * in turn, so that a drift does not look like a slope; a log without step numbers goes one way only.
  */
 final class TabletGuide implements LogListener {
 
@@ -34,8 +34,8 @@ final class TabletGuide implements LogListener {
     private int lines;
 
     /**
-     * The steps to be read, each as often as wanted, some readings in each pass. Where lines come faster than they can be
-     * of use, not all are told.
+     * The steps to be read, each as often as wanted, some readings in each pass. Where lines come faster than a person can
+     * read them, some are not reported.
      */
     TabletGuide(
             RunningSummary running,
@@ -128,7 +128,8 @@ final class TabletGuide implements LogListener {
                                 number);
             }
             if (Math.abs(latest - mean) > allowed) {
-                return figures + String.format(Locale.ROOT, "%.3f stands apart: read step %d again", latest, number);
+                return figures
+                        + String.format(Locale.ROOT, "%.3f is far from the mean: read step %d again", latest, number);
             }
         }
         return figures + next(number);

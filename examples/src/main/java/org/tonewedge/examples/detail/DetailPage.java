@@ -60,7 +60,7 @@ final class DetailPage {
                 "Figures",
                 "± is one standard uncertainty."
                         + (reference.isPresent()
-                                ? " × is the ratio to the reference, with * where it differs from 1 at 95 %."
+                                ? " × is the ratio to the reference, with * where its 95 % interval excludes 1."
                                 : "")
                         + " Film and scanner are measured together; where no curve was given, edges and"
                         + " bars are read in transmittance.",
@@ -72,7 +72,7 @@ final class DetailPage {
             page.table(table(
                     scans,
                     "Patches",
-                    "Densities without rims, dust and scratches; patches.csv has their scatter.",
+                    "Rims, dust and scratches are left out; patches.csv gives the scatter.",
                     row -> row.figure().equals(PATCH)));
         }
         if (!transfers.isEmpty() && !charts.formats().isEmpty()) {
@@ -80,8 +80,8 @@ final class DetailPage {
             page.figure(new ReportFigure(
                     PLOT,
                     "Modulation transfer",
-                    "The part of the modulation that film and scanner pass at each spatial frequency; the band about each"
-                            + " line is ± 1 standard uncertainty."));
+                    "The fraction of the modulation that film and scanner pass at each spatial frequency; the band about"
+                            + " each line is ± 1 standard uncertainty."));
         }
         writeCrops(page);
         page.heading("What was read");
@@ -115,7 +115,7 @@ final class DetailPage {
                             String.join(", ", pictures.files().keySet()),
                             pictures.millimetres(),
                             pictures.even()
-                                    ? "0.3 of density from white and black to the mean of each"
+                                    ? "white and black lie 0.3 of density below and above the mean of each"
                                     : "black and white at the same densities on all")))
                     .append("</figcaption></figure>\n");
             page.markup(html.toString());

@@ -19,6 +19,7 @@ import java.util.function.Supplier;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.scan.ScanRegion;
@@ -70,8 +71,9 @@ import picocli.CommandLine.Parameters;
         },
         footerHeading = "%nRegions:%n",
         footer = {
-            "  NAME=X,Y,WIDTH,HEIGHT in whole pixels from the top left corner, or with mm behind the numbers in millimetres;",
-            "  behind it what the option needs, such as 2,1.5,10,6mm/4x6. Each is read on every scan. A region named SCAN/NAME, with the name of a file without its ending, is read on that scan alone."
+            "  NAME=X,Y,WIDTH,HEIGHT in whole pixels from the top left corner, or in millimetres with mm after the numbers.",
+            "  What the option needs follows, such as 2,1.5,10,6mm/4x6. Each region is read on every scan; one named",
+            "  SCAN/NAME, where SCAN is the name of a file without its extension, is read on that scan alone."
         })
 public final class DetailProgram extends ReportProgram {
 
@@ -134,8 +136,8 @@ public final class DetailProgram extends ReportProgram {
             names = "--tablet-region",
             paramLabel = "NAME=REGION",
             description = {
-                "a rough box around the tablet of --tablet, whose steps are found in it: densities are then those of the",
-                "tablet. A tablet on one scan alone counts for all."
+                "a rough box around the tablet of --tablet, whose steps are found in it; the densities of the",
+                "scans are then based on the tablet. If only one scan has a tablet, it serves all scans."
             })
     private Map<String, String> tabletRegions = new LinkedHashMap<>();
 
@@ -238,7 +240,7 @@ public final class DetailProgram extends ReportProgram {
         refuseOneName();
         if (reference != null && !scans().contains(reference)) {
             throw new IllegalArgumentException("--reference " + Checks.shortened(reference)
-                    + " is none of the scans; they are " + String.join(", ", scans()));
+                    + " is not one of the scans; they are " + String.join(", ", scans()));
         }
         if (grainAt != null) {
             Density.of(grainAt);
@@ -267,7 +269,8 @@ public final class DetailProgram extends ReportProgram {
         });
         table.missing()
                 .forEach(row -> say(row.scan() + ", " + row.region() + ": no " + row.figure() + ": " + row.notes()));
-        say("wrote " + out().resolve("detail.html") + " with " + table.rows().size() + " figures");
+        say("wrote " + out().resolve("detail.html") + " with "
+                + Figures.counted(table.rows().size(), "figure"));
         return table.missing().isEmpty() ? DONE : INCOMPLETE;
     }
 
@@ -581,7 +584,7 @@ public final class DetailProgram extends ReportProgram {
         String[] parts = text.split("/", -1);
         if (parts.length != 2) {
             throw new IllegalArgumentException("--steps " + strip
-                    + ": give the number of steps behind the region, such as 40,30,900,60/21, was '" + text + "'");
+                    + ": give the number of steps after the region, such as 40,30,900,60/21, was '" + text + "'");
         }
         int count = (int) number("--steps " + strip, parts[1]);
         List<OpenScan.ReadPatch> found;

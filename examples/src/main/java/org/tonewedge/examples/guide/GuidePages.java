@@ -14,7 +14,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * Writes the guide of the Javadoc: one page a chapter, with the code of a program of this package, what it prints, and a
+ * Writes the guide of the Javadoc: one page per chapter, with the code of a program of this package, what it prints, and a
  * picture. Run it in the root of the project after a change of either:
  *
  * <pre>java -cp examples/target/tonewedge-examples-all.jar org.tonewedge.examples.guide.GuidePages .</pre>
@@ -44,72 +44,73 @@ public final class GuidePages {
 
     private static final List<Chapter> CHAPTERS = List.of(
             new Chapter(
-                    "First curve",
-                    "Readings become a strip, a strip becomes a curve, and a method reads a figure off it. The strips lie in one"
-                            + " table; each is drawn through its readings, and a set of them is compared with a reference.",
+                    "A first curve",
+                    "Readings become a strip, a strip becomes a curve, and a method reads a figure off it. One table contains all"
+                            + " strips. Here a curve is drawn through the readings of one strip, and four strips are compared"
+                            + " in stops, one of them the reference.",
                     "FirstLook",
                     FirstLook::main,
                     List.of("speed-point")),
             new Chapter(
                     "A fit and its uncertainty",
-                    "A fitted curve says how sure it is: of its parameters, of any figure read off it, and which readings it"
-                            + " distrusts.",
+                    "A fitted curve gives the uncertainty of its parameters and of any figure read off it, and names the readings"
+                            + " that lie far off it.",
                     "FitAStrip",
                     FitAStrip::main,
                     List.of("residuals")),
             new Chapter(
                     "A published method",
-                    "Each method is a class named after its standard. Its result has the points read, the source, the"
-                            + " conditions of the standard and what to change where one is missed. Readings of a stated"
-                            + " repeatability give it an uncertainty.",
+                    "Each method is a class named after its standard or author. Its result gives the points read, the source,"
+                            + " the conditions of the standard, and what to change if one is not met. State the"
+                            + " repeatability of the readings, and the result has an uncertainty.",
                     "LookUpAMethod",
                     LookUpAMethod::main,
                     List.of("curve-parts")),
             new Chapter(
                     "A development plan",
-                    "Strips developed for different times tell the time for a contrast, with its uncertainty, and nothing beyond"
-                            + " the times that were tested unless asked.",
+                    "Strips developed for different times give the time for a target contrast, with its uncertainty. Times beyond"
+                            + " those tested are predicted only if you ask.",
                     "PlanDevelopment",
                     PlanDevelopment::main,
                     List.of("development")),
             new Chapter(
                     "Matching prints",
-                    "Bracketed frames tell which exposure of a film gives the shadow density of the reference, and base plus fog"
-                            + " how the printing exposure changes.",
+                    "Bracketed frames show which exposure of a film gives the shadow density of the reference. The difference in"
+                            + " base plus fog tells how to change the printing exposure.",
                     "MatchPrints",
                     MatchPrints::main,
                     List.of("shadow-match", "tone-reproduction")),
             new Chapter(
-                    "A densitometer checked",
-                    "Readings of a certified tablet tell what is wrong with a densitometer, and the correction.",
+                    "A densitometer check",
+                    "Readings of a certified step tablet show what is wrong with a densitometer, and give its correction.",
                     "CheckADensitometer",
                     CheckADensitometer::main,
                     List.of("densitometer")),
             new Chapter(
                     "Whole images",
-                    "A curve written out as a table converts millions of samples, in place and in parallel. Where the curve is"
-                            + " too flat to be read backwards, samples are refused, marked or taken to the nearest end, as the"
-                            + " caller chooses.",
+                    "A look-up table made from a curve converts millions of samples, in place and in parallel. Where the curve"
+                            + " is too flat to be inverted, samples are refused, marked or moved to the nearest end, as you"
+                            + " choose.",
                     "WholeImages",
                     WholeImages::main,
                     List.of("inverse")),
             new Chapter(
                     "Results as data",
-                    "Every determination, fit, comparison and verdict gives ordered named values with unit and uncertainty.",
+                    "Every determination, fit, comparison and verdict lists its results as named values with unit and uncertainty.",
                     "ResultsAsData",
                     ResultsAsData::main,
                     List.of("comparison")),
             new Chapter(
                     "A model of your own",
-                    "A formula with its derivatives can be fitted like the models of the library, and set beside them. It is"
-                            + " checked before it is used.",
+                    "Write a formula and its derivatives, and fit it and compare it like the models of the library. It is checked"
+                            + " before it is used.",
                     "OwnModel",
                     OwnModel::main,
                     List.of("own-model")),
             new Chapter(
-                    "Write your own method",
-                    "A method is a class that reads points off a curve and returns a figure with its evidence. Uncertainty and"
-                            + " records come with it.",
+                    "A method of your own",
+                    "A method is a class that reads points off a curve and returns a figure with its evidence. The library adds"
+                            + " the uncertainty and the records.",
                     "OwnMethod",
                     OwnMethod::main,
                     List.of("own-method")));
@@ -190,7 +191,7 @@ public final class GuidePages {
                 .append(escaped(output(chapter.program, demo)))
                 .append("</pre>\n<p>");
         if (number > 0) {
-            html.append("<a href=\"").append(file(number - 1)).append("\">Before</a> ");
+            html.append("<a href=\"").append(file(number - 1)).append("\">Previous</a> ");
         }
         if (number + 1 < CHAPTERS.size()) {
             html.append("<a href=\"").append(file(number + 1)).append("\">Next: ");

@@ -14,9 +14,9 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * Asks for one reading after the other and judges what comes. A value that goes against the step before it by more than
- * readings scatter, or that repeats it to the last digit where the curve is steep, is asked for again; it counts when
- * two readings of the step agree. Not thread safe.
+ * Asks for one reading after the other and judges what comes. A value that runs against its neighbours by more than the
+ * scatter of readings, or that repeats the step before to the last digit where the curve is steep, is asked for again; it
+ * counts when two readings of the step agree. Not thread safe.
  */
 final class Recorder {
 
@@ -137,7 +137,7 @@ final class Recorder {
         String density = found.get();
         double value = Double.parseDouble(density);
         if (!(value >= LEAST && value <= GREATEST)) {
-            out.println("D " + density + " is impossible: a density is from -0.2 to 10; read again");
+            out.println("D " + density + " is impossible: a density lies between -0.2 and 10; read again");
             return;
         }
         out.println(bar(order.get(place), density));
@@ -184,7 +184,7 @@ final class Recorder {
         return plain.matches("[+-]?(\\d+|\\d*\\.\\d+)") ? Optional.of(plain) : Optional.empty();
     }
 
-    /** Why a value is asked for again; nothing if it is as its neighbours let expect. */
+    /** Why a value is asked for again; empty if it agrees with its neighbours. */
     private Optional<String> doubt(double value, String density) {
         int step = order.get(place);
         if (step == ReadingsRecord.BASE_PLUS_FOG) {
@@ -295,7 +295,7 @@ final class Recorder {
         }
     }
 
-    /** One line of the plot: a star for each twelfth of density. */
+    /** One line of the plot: a star, one column to the right for each twelfth of density. */
     private static String bar(int step, String density) {
         int stars = (int) Math.round(Math.max(0, Math.min(5, Double.parseDouble(density))) * BAR);
         return String.format(

@@ -30,7 +30,7 @@ import picocli.CommandLine.Option;
 /**
  * Records readings of many strips as they are taken, from a densitometer or the keyboard, into a readings table.
  *
- * <p>Exit status: 0 if everything was read, 1 if the session ended before, 2 if nothing could be recorded.
+ * <p>Exit status: 0 if everything was read, 1 if the session ended earlier, 2 if nothing could be recorded.
  */
 @Command(
         name = "recorder",

@@ -324,7 +324,7 @@ class DetailProgramTest {
         }
         assertEquals(2, run(scan.toString(), "--reference=elm", "--pixels-per-mm=200", "--grain=a=20,380,320,320"));
         assertTrue(
-                messages.toString().contains("--reference elm is none of the scans; they are alder"),
+                messages.toString().contains("--reference elm is not one of the scans; they are alder"),
                 messages::toString);
     }
 

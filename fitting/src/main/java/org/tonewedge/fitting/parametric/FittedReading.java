@@ -77,7 +77,7 @@ public final class FittedReading {
     /**
      * Returns the residual divided by the standard deviation of such a reading.
      *
-     * @return the standardised
+     * @return the residual in standard deviations, with its sign
      */
     public double standardised() {
         return standardised;

@@ -32,7 +32,7 @@ import org.tonewedge.fitting.spline.SplineShape;
  * have no honest uncertainty.
  *
  * <p>A curve may follow its readings and still bend where the film does not. The uncertainty of a figure therefore
- * includes how far it lies from the same figure of a curve of no family, the {@linkplain SplineFit#rougher() rougher}
+ * includes its distance d from the same figure of a curve that assumes no family, the {@linkplain SplineFit#rougher() rougher}
  * smoothing spline of the readings that the fit trusts: u² = u<sub>fit</sub>² + d². The page on fit quality tells how often
  * 95 % intervals then contain the truth, for films of the family and for others.
  *

@@ -20,7 +20,7 @@ import org.tonewedge.fitting.parametric.RobustLoss;
  * <tr><td>{@link #fitted()}, the default</td><td>toe, straight line and shoulder, fitted to all readings with a robust
  * loss; where it does not follow them, the family that does, or a monotone smoothing spline
  * ({@link org.tonewedge.fitting.parametric.StripFit})</td><td>the scatter of the readings about the curve, and how far a
- * smoothing spline of the same readings, which knows no family, disagrees on the figure</td></tr>
+ * smoothing spline of the same readings, which assumes no family, disagrees on the figure</td></tr>
  * <tr><td>{@link #spline(double)}</td><td>a monotone smoothing spline, for curves of no known family</td><td>the stated
  * repeatability, and how far smoothing may bend the figure</td></tr>
  * <tr><td>{@link #throughReadings(double)}</td><td>the monotone cubic through the readings</td><td>the stated

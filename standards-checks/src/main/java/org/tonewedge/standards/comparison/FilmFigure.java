@@ -137,8 +137,8 @@ public enum FilmFigure {
             "Gamma",
             "",
             Style.PLAIN,
-            "Slope of the straight line: the greatest that is sustained over three tenths of the straight part; none if the"
-                    + " gradient still rises at the last reading.",
+            "Slope of the straight line: the greatest that is sustained over three tenths of the straight part; not given"
+                    + " if the gradient still rises at the last reading.",
             "US Navy NAVEDTRA 14208, Photography (Advanced), chapter 2",
             Reading.ofAnatomy(
                     List.of(),
