@@ -20,7 +20,7 @@ import org.tonewedge.standards.comparison.StripFigures;
  */
 final class CommonCause {
 
-    /** From here on base plus fog was read: no film base is thinner. */
+    /** Less base plus fog than this was not read off film: no film base is so thin. */
     private static final double THINNEST_BASE = 0.02;
 
     /** Densities that differ by less show no exposure. */
@@ -72,7 +72,8 @@ final class CommonCause {
         long without = count(rows, strip -> strip.basePlusFog().isEmpty());
         if (without > 0 && rows.stream().anyMatch(ComparisonTable::hasResult)) {
             cautions.add(without + " of " + rows.size()
-                    + " strips lack a base-plus-fog reading: the fit estimates it from the"
+                    + (without == 1 ? " strips lacks" : " strips lack")
+                    + " a base-plus-fog reading: the fit estimates it from the"
                     + " toe, and speeds are less sure. Read an unexposed, processed part of each.");
         }
         long zero = count(

@@ -27,10 +27,10 @@ import org.tonewedge.fitting.parametric.RobustLoss;
  * repeatability; gamma and the lengths of the parts are given only if the readings resolve them</td></tr>
  * </table>
  *
- * <p>How often 95 % intervals contained the truth, and how far the figure was off on the average, on 10,000 simulated strips
+ * <p>How often 95 % intervals contained the truth, and how far the figure was off on average, on 10,000 simulated strips
  * of each shape with 21 steps over 3.9 log units, two readings of base plus fog and reading errors of 0.01, where a figure
  * was given ({@code FigureCoverage 5000 21 0.01 fitted FAMILY 101} of the tests and the same with seed 202, for
- * {@code TWO_LAYERS} and {@code UPSWEPT} too; 500 strips of the family drawn by a spline). Nobody tells the fit the shape, so
+ * {@code TWO_LAYERS} and {@code UPSWEPT} too; 500 strips of the family drawn by a spline). The fit does not know the shape, so
  * an interval that holds for two layers is wider than the family alone would need; hence the 97 to 99 % there. Toe length
  * was given for 86 % of the strips of the family and 85 % of those of two layers. An upswept curve has no straight line:
  * gamma and toe length were refused for 98.4 % of such strips. A shoulder was named on all strips of the family and on none
