@@ -5,7 +5,7 @@ module org.tonewedge.examples {
     requires org.tonewedge.fitting;
     requires org.tonewedge.standards;
     requires info.picocli;
-    requires de.siegmar.fastcsv;
+    requires transitive de.siegmar.fastcsv;
     requires transitive java.desktop;
     requires java.xml;
     requires org.apache.fontbox;
