@@ -56,6 +56,8 @@ enum MethodQuestion {
 
     private final String title;
     private final String table;
+
+    @SuppressWarnings("ImmutableEnumChecker") // a method without state
     private final Answering answering;
 
     /** Answers from the input. */
