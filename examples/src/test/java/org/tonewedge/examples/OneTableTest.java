@@ -112,7 +112,7 @@ class OneTableTest {
 
     private static String firstField(Path table, int line) throws IOException {
         try (BufferedReader reader = Files.newBufferedReader(table)) {
-            return reader.lines().skip(line).findFirst().orElseThrow().split(",")[0];
+            return reader.lines().skip(line).findFirst().orElseThrow().split(",", -1)[0];
         }
     }
 
@@ -274,7 +274,7 @@ class OneTableTest {
     private static double stops(Path results, String strip) throws IOException {
         return Files.readAllLines(results.resolve("uncertainty.csv")).stream()
                 .filter(row -> row.startsWith(strip + ",stops_vs_reference,"))
-                .mapToDouble(row -> Math.rint(1e6 * Double.parseDouble(row.split(",")[2])))
+                .mapToDouble(row -> Math.rint(1e6 * Double.parseDouble(row.split(",", -1)[2])))
                 .findFirst()
                 .orElseThrow();
     }

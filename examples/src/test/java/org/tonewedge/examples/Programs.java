@@ -23,7 +23,7 @@ final class Programs {
             run.setAccessible(true);
             return new Run((int) run.invoke(null, args, messages, messages), said.toString());
         } catch (NoSuchMethodException | IllegalAccessException e) {
-            throw new AssertionError("a program has a static method run(args, output, messages)", e);
+            throw new LinkageError("a program has a static method run(args, output, messages)", e);
         } catch (InvocationTargetException e) {
             throw new AssertionError(said.toString(), e.getCause());
         }

@@ -571,8 +571,7 @@ public final class DetailProgram extends ReportProgram {
             throw new IllegalArgumentException("--chart " + region
                     + ": give rows and columns after the region, such as 40,30,600,400/4x6, was '" + text + "'");
         }
-        PatchGrid grid =
-                PatchGrid.of((int) number("--chart " + region, sides[0]), (int) number("--chart " + region, sides[1]));
+        PatchGrid grid = PatchGrid.of(count("--chart " + region, sides[0]), count("--chart " + region, sides[1]));
         for (OpenScan.ReadPatch patch : scan.patches(grid, scan.region(parts[0]))) {
             PatchGrid.Area area = patch.nominal();
             add(scan.name(), region, region + "-" + area.row() + "-" + area.column(), patch);
@@ -586,7 +585,7 @@ public final class DetailProgram extends ReportProgram {
             throw new IllegalArgumentException("--steps " + strip
                     + ": give the number of steps after the region, such as 40,30,900,60/21, was '" + text + "'");
         }
-        int count = (int) number("--steps " + strip, parts[1]);
+        int count = count("--steps " + strip, parts[1]);
         List<OpenScan.ReadPatch> found;
         try {
             found = new ArrayList<>(scan.steps(count, scan.region(parts[0])));
@@ -646,6 +645,14 @@ public final class DetailProgram extends ReportProgram {
             return Double.parseDouble(text.strip());
         } catch (NumberFormatException e) {
             throw new IllegalArgumentException(option + ": '" + text + "' is not a number", e);
+        }
+    }
+
+    private static int count(String option, String text) {
+        try {
+            return Integer.parseInt(text.strip());
+        } catch (NumberFormatException e) {
+            throw new IllegalArgumentException(option + ": '" + text + "' is not a whole number", e);
         }
     }
 

@@ -136,6 +136,7 @@ class DetailProgramTest {
                 "--pixels-per-mm=0 --edge=a=10,10,50,50 | must be above 0",
                 "--pixels-per-mm=200 --bars=a=10,10,50,50 | 40,30,200,120@25",
                 "--pixels-per-mm=200 --chart=a=10,10,50,50/3 | 40,30,600,400/4x6",
+                "--pixels-per-mm=200 --chart=a=10,10,50,50/4.5x6 | --chart a: '4.5' is not a whole number",
                 "--pixels-per-mm=200 --edge=a=10,10,50,50 --dark=70000 | --open-gate must be above --dark",
                 "--pixels-per-mm=200 --grain=a=10,10,50,50 --dark=60000 | is black, beyond the range of the scanner"
             })
