@@ -8,6 +8,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
@@ -56,7 +57,10 @@ public final class Browser implements AutoCloseable {
                 .usingDriverExecutable(DRIVER.toFile())
                 .usingAnyFreePort()
                 .build();
-        return new Browser(new ChromeDriver(service, options));
+        ChromeDriver driver = new ChromeDriver(service, options);
+        // A busy machine is no fault of a page.
+        driver.manage().timeouts().scriptTimeout(Duration.ofMinutes(3));
+        return new Browser(driver);
     }
 
     /** Opens a page from disk at a width of the screen. */
