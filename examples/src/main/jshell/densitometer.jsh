@@ -1,5 +1,5 @@
 // A densitometer against its tablet, after tonewedge.jsh.
-var tablet = CertificateTable.read(Files.newBufferedReader(demo("densitometer/tablet.csv")), "tablet.csv")
+var tablet = CertificateTable.read("tablet.csv", Files.newBufferedReader(demo("densitometer/tablet.csv")))
 var layout = LogLayout.parse("comma step=1 density=2 decimals=3")
 var summary = ReadingsSummary.read(Files.newInputStream(demo("densitometer/stray-light.csv")), layout, tablet)
 var verdict = DensitometerCheck.withDefaults().judge(summary)

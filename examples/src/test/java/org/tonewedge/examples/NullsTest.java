@@ -107,7 +107,7 @@ class NullsTest {
                 ReadingsTable.read(demo.resolve("development.csv")).strips()));
         SAMPLES.put(
                 StepTablet.class,
-                CertificateTable.read(Files.newBufferedReader(demo.resolve("densitometer/tablet.csv")), "tablet.csv"));
+                CertificateTable.read("tablet.csv", Files.newBufferedReader(demo.resolve("densitometer/tablet.csv"))));
         Bracket bracket =
                 ((BracketTable) SAMPLES.get(BracketTable.class)).brackets().get(0);
         put(PatchRendering.onFrame(bracket, "metered", 0.01));
@@ -159,7 +159,7 @@ class NullsTest {
             summary = ReadingsSummary.read(log, layout, tablet);
         }
         try (InputStream certificate = Files.newInputStream(demo.resolve("tablet.csv"))) {
-            put(Certificate.read(certificate, "tablet.csv"));
+            put(Certificate.read("tablet.csv", certificate));
         }
         put(layout, summary, DensitometerCheck.withDefaults().judge(summary), RawCounts.of(500, 10, 1000));
         put(RunningSummary.of(layout, tablet, ReadingOrder.FROM_CLEAR_END, 1));

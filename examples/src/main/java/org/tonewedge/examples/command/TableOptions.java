@@ -215,7 +215,7 @@ public final class TableOptions {
         }
         Path file = InputFiles.existing(Path.of(text));
         try (Reader certificate = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
-            return CertificateTable.read(certificate, String.valueOf(file.getFileName()));
+            return CertificateTable.read(String.valueOf(file.getFileName()), certificate);
         } catch (CharacterCodingException e) {
             throw new IllegalArgumentException(file + ": the certificate has bytes that are not UTF-8", e);
         }

@@ -515,7 +515,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
 
     private Certificate certificate() throws IOException {
         try (InputStream certificate = Files.newInputStream(InputFiles.existing(tablet))) {
-            return Certificate.read(certificate, String.valueOf(tablet.getFileName()));
+            return Certificate.read(String.valueOf(tablet.getFileName()), certificate);
         }
     }
 

@@ -252,7 +252,7 @@ final class GuideFigures {
         Path files = demo.resolve("densitometer");
         try (Reader certificate = Files.newBufferedReader(files.resolve("tablet.csv"));
                 InputStream log = Files.newInputStream(files.resolve("stray-light.csv"))) {
-            StepTablet tablet = CertificateTable.read(certificate, "tablet.csv");
+            StepTablet tablet = CertificateTable.read("tablet.csv", certificate);
             LogLayout layout = LogLayout.parse("comma step=1 density=2 decimals=3");
             List<StepReadings> steps = ReadingsSummary.read(log, layout, tablet).densities();
             Plot plot = new Plot(

@@ -53,14 +53,14 @@ public final class Certificate {
     /**
      * Reads a certificate from its bytes, in UTF-8.
      *
-     * @param table the bytes of the table; they are read to their end and not closed
      * @param name the tablet's name or serial number, or the name of the file
+     * @param table the bytes of the table; they are read to their end and not closed
      * @return the certificate
      * @throws IOException if the stream fails
      * @throws DensitometerInputException if the bytes are not a certificate in UTF-8; the message says what they appear to be
      *     (UTF-16, gzip, a spreadsheet), or names the line
      */
-    public static Certificate read(InputStream table, String name) throws IOException {
+    public static Certificate read(String name, InputStream table) throws IOException {
         Objects.requireNonNull(name, "name");
         byte[] bytes = table.readNBytes(MOST_BYTES + 1);
         Optional<ForeignFormat> foreign = ForeignFormat.of(bytes, bytes.length);
@@ -100,7 +100,7 @@ public final class Certificate {
                 lines.stream().filter(line -> line.startsWith("#")).toList(), name);
         Map<String, StepTablet> channels = new LinkedHashMap<>();
         for (String channel : CertificateTable.channels(text)) {
-            channels.put(channel, CertificateTable.read(text, name, channel));
+            channels.put(channel, CertificateTable.readChannel(name, text, channel));
         }
         return new Certificate(name, channels, remarks, kind);
     }

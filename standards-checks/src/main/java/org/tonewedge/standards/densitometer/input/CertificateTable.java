@@ -35,25 +35,25 @@ public final class CertificateTable {
     /**
      * Reads a certificate.
      *
-     * @param table the table; it is read to its end and not closed
      * @param name the tablet's name or serial number, or the name of the file
+     * @param table the table; it is read to its end and not closed
      * @return the tablet, with the standard uncertainty U / k of each step
      * @throws IOException if the reader fails
      * @throws DensitometerInputException if the table is not a certificate; the message names the line
      * @source U = k u: JCGM 100:2008, 6.2.1
      */
-    public static StepTablet read(Reader table, String name) throws IOException {
+    public static StepTablet read(String name, Reader table) throws IOException {
         Objects.requireNonNull(table, "table");
-        return read(table, name, "density", List.of("expanded_uncertainty"));
+        return read(name, table, "density", List.of("expanded_uncertainty"));
     }
 
     /** Reads one channel of a certificate; the channel without a name is that of the column {@code density}. */
-    static StepTablet read(String text, String name, String channel) throws IOException {
+    static StepTablet readChannel(String name, String text, String channel) throws IOException {
         return channel.isEmpty()
-                ? read(new StringReader(text), name)
+                ? read(name, new StringReader(text))
                 : read(
-                        new StringReader(text),
                         name,
+                        new StringReader(text),
                         CHANNEL + channel,
                         List.of("expanded_uncertainty_" + channel, "expanded_uncertainty"));
     }
@@ -74,7 +74,7 @@ public final class CertificateTable {
     }
 
     /** Reads one column of densities; of the columns of the uncertainty the first that is there counts. */
-    private static StepTablet read(Reader table, String name, String column, List<String> uncertaintyColumns)
+    private static StepTablet read(String name, Reader table, String column, List<String> uncertaintyColumns)
             throws IOException {
         BufferedReader lines = new BufferedReader(table);
         List<String> header = List.of();

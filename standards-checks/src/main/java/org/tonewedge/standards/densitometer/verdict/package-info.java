@@ -14,7 +14,7 @@
  * </ol>
  *
  * <pre>{@code
- * StepTablet tablet = CertificateTable.read(certificate, "tablet.csv");
+ * StepTablet tablet = CertificateTable.read("tablet.csv", certificate);
  * ReadingsSummary summary = ReadingsSummary.read(log, LogLayout.parse("keys step=S density=D"), tablet);
  * DensitometerVerdict verdict = DensitometerCheck.withDefaults().judge(summary);
  * }</pre>

@@ -26,7 +26,7 @@ class CertificateTest {
 
     private static Certificate read(String text) {
         try {
-            return Certificate.read(Logs.stream(text), "tablet.csv");
+            return Certificate.read("tablet.csv", Logs.stream(text));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

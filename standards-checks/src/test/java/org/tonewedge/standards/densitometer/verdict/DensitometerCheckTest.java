@@ -696,8 +696,8 @@ class DensitometerCheckTest {
     void readsACertificateBehindAByteOrderMark() throws IOException {
         for (String before : List.of("\uFEFF", "\uFEFF# a remark\n")) {
             StepTablet tablet = CertificateTable.read(
-                    new StringReader(before + "step,density,expanded_uncertainty\n1,0.05,0.01\n2,0.20,0.01\n"),
-                    "t.csv");
+                    "t.csv",
+                    new StringReader(before + "step,density,expanded_uncertainty\n1,0.05,0.01\n2,0.20,0.01\n"));
             assertEquals(2, tablet.steps().size());
         }
     }
@@ -707,7 +707,7 @@ class DensitometerCheckTest {
     void namesTheSeparatorOfACertificateWithoutCommas(String separator, String words) {
         String table = "step,density,expanded_uncertainty\n1,0.05,0.01\n".replace(",", separator);
         DensitometerInputException refused = assertThrows(
-                DensitometerInputException.class, () -> CertificateTable.read(new StringReader(table), "tablet.csv"));
+                DensitometerInputException.class, () -> CertificateTable.read("tablet.csv", new StringReader(table)));
         assertEquals(1, refused.line().orElseThrow());
         assertTrue(refused.getMessage().contains("separated by " + words + ", not by commas"), refused.getMessage());
         assertTrue(refused.remedy().contains("commas between fields"), refused.remedy());
@@ -721,7 +721,7 @@ class DensitometerCheckTest {
             table.append(i + 1).append(',').append(0.1 + 3.9 * i / 22).append(",0.006,2\n");
         }
 
-        StepTablet tablet = CertificateTable.read(new StringReader(table.toString()), "tablet.csv");
+        StepTablet tablet = CertificateTable.read("tablet.csv", new StringReader(table.toString()));
 
         assertEquals(23, tablet.steps().size());
         assertEquals(0.003, tablet.steps().get(22).standardUncertainty());
@@ -743,7 +743,7 @@ class DensitometerCheckTest {
     void refusesAFaultyCertificateWithItsLine(String table, long line, String words) {
         DensitometerInputException thrown = assertThrows(
                 DensitometerInputException.class,
-                () -> CertificateTable.read(new StringReader(table.replace(';', '\n')), "tablet.csv"));
+                () -> CertificateTable.read("tablet.csv", new StringReader(table.replace(';', '\n'))));
 
         assertEquals(line, thrown.line().orElse(0));
         assertTrue(thrown.getMessage().contains(words), thrown.getMessage());

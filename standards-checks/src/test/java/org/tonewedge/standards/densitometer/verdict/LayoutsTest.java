@@ -258,7 +258,7 @@ class LayoutsTest {
                         () -> DensitometerLogReader.of(layout).read(new ByteArrayInputStream(bytes), reading -> {})),
                 assertThrows(
                         DensitometerInputException.class,
-                        () -> Certificate.read(new ByteArrayInputStream(bytes), "tablet.csv")))) {
+                        () -> Certificate.read("tablet.csv", new ByteArrayInputStream(bytes))))) {
             assertTrue(refused.getMessage().contains(named), refused.getMessage());
         }
     }
@@ -274,7 +274,7 @@ class LayoutsTest {
     void refusesACertificateWithTwoColumnsOfDensities(String header) {
         DensitometerInputException refused = assertThrows(
                 DensitometerInputException.class,
-                () -> CertificateTable.read(new StringReader(header + "\n1,0.05,0.06,0.006\n"), "tablet.csv"));
+                () -> CertificateTable.read("tablet.csv", new StringReader(header + "\n1,0.05,0.06,0.006\n")));
 
         assertTrue(refused.getMessage().contains("2 columns of densities"), refused.getMessage());
         assertEquals(1, refused.line().orElseThrow());
