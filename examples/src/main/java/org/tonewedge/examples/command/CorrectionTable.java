@@ -26,7 +26,7 @@ final class CorrectionTable implements ReadingCorrection {
     }
 
     static CorrectionTable read(Path file) throws IOException {
-        RowSource source = CsvDialect.guessed().open(InputFiles.existing(file));
+        RowSource source = CsvDialect.guessed().open(InputFiles.rereadable(file));
         List<double[]> rows = new ArrayList<>();
         List<String> header = new ArrayList<>();
         source.read((line, fields) -> {

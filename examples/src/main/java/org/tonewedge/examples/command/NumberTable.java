@@ -31,7 +31,7 @@ public final class NumberTable {
      * @throws IllegalArgumentException if it has no row or lacks a column
      */
     public static NumberTable read(Path file, List<String> columns) throws IOException {
-        return read(file, Files.readString(InputFiles.existing(file)), columns);
+        return read(file, Files.readString(InputFiles.rereadable(file)), columns);
     }
 
     /**

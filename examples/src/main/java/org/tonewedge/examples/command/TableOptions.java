@@ -166,7 +166,7 @@ public final class TableOptions {
     }
 
     private RowSource open(Path file) throws IOException {
-        return Spreadsheets.open(InputFiles.existing(file), sheet, dialect());
+        return Spreadsheets.open(InputFiles.rereadable(file), sheet, dialect());
     }
 
     private ReadingsReader reader() throws IOException {
@@ -213,7 +213,7 @@ public final class TableOptions {
             return StepTablet.nominal(
                     Integer.parseInt(nominal.group(1)), NOMINAL_BASE, Double.parseDouble(nominal.group(2)));
         }
-        Path file = InputFiles.existing(Path.of(text));
+        Path file = InputFiles.rereadable(Path.of(text));
         try (Reader certificate = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
             return CertificateTable.read(String.valueOf(file.getFileName()), certificate);
         } catch (CharacterCodingException e) {

@@ -275,7 +275,7 @@ public final class DetailProgram extends ReportProgram {
     }
 
     private CharacteristicCurve curveOfFilm() throws IOException {
-        ReadingsTable readings = ReadingsTable.read(InputFiles.existing(curve));
+        ReadingsTable readings = ReadingsTable.read(InputFiles.rereadable(curve));
         readings.notices().forEach(this::say);
         if (strip == null && readings.strips().size() != 1) {
             throw new IllegalArgumentException(

@@ -163,7 +163,7 @@ public final class ToneOptions {
         addScans(table, builder, notices);
         if (paper != null) {
             ReadingsTable readings = ReadingsTable.read(
-                    Spreadsheets.open(InputFiles.existing(paper), Optional.empty(), CsvDialect.guessed()));
+                    Spreadsheets.open(InputFiles.rereadable(paper), Optional.empty(), CsvDialect.guessed()));
             readings.notices().forEach(notices);
             Strip strip = onlyStrip(readings);
             builder.paper(strip.film(), CharacteristicCurve.through(strip));
