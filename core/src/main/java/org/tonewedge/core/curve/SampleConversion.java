@@ -4,6 +4,7 @@ package org.tonewedge.core.curve;
 import java.nio.FloatBuffer;
 import java.util.Objects;
 import java.util.concurrent.Executor;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.Parts;
 
 /**
@@ -210,13 +211,15 @@ public final class SampleConversion {
 
     private static void requireWithin(SampleSpan span, int length) {
         if (!span.fitsInto(length)) {
-            throw new IllegalArgumentException(span + " do not fit into an array of " + length);
+            throw new IllegalArgumentException(
+                    "an array is too short for the span, " + span + ": its length is " + length);
         }
     }
 
     private static void requireEqual(int samples, int results) {
         if (samples != results) {
-            throw new IllegalArgumentException(samples + " samples but room for " + results + " results");
+            throw new IllegalArgumentException(
+                    Figures.counted(samples, "sample") + " but room for " + Figures.counted(results, "result"));
         }
     }
 

@@ -2,6 +2,7 @@
 package org.tonewedge.core.curve;
 
 import java.util.List;
+import org.tonewedge.core.internal.Figures;
 
 /**
  * How many samples a conversion met, and how many of them had no result of their own.
@@ -11,7 +12,7 @@ import java.util.List;
  * @param total all samples
  * @param below those below the range that has results
  * @param above those above it
- * @param notNumbers those that were NaN
+ * @param notNumbers those that were NaN, or codes without a value between codes that have one
  */
 public record SampleCounts(long total, long below, long above, long notNumbers) {
 
@@ -48,6 +49,7 @@ public record SampleCounts(long total, long below, long above, long notNumbers) 
      */
     @Override
     public String toString() {
-        return total + " samples, " + below + " below, " + above + " above, " + notNumbers + " not numbers";
+        return Figures.counted(total, "sample") + ", " + below + " below, " + above + " above, " + notNumbers
+                + " not numbers";
     }
 }

@@ -2,6 +2,7 @@
 package org.tonewedge.core.curve;
 
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 
 /**
  * Which elements of an array are samples: a run, or every n-th one, such as one channel of interleaved pixels.
@@ -72,6 +73,6 @@ public record SampleSpan(int offset, int count, int stride) {
      */
     @Override
     public String toString() {
-        return count + " samples from " + offset + " by " + stride;
+        return Figures.counted(count, "sample") + " from " + offset + " by " + stride;
     }
 }

@@ -9,6 +9,7 @@ import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.curve.OutsideSamples;
 import org.tonewedge.core.curve.SampleCounts;
 import org.tonewedge.core.curve.SampleSpan;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.Parts;
 
 /**
@@ -21,7 +22,8 @@ import org.tonewedge.core.internal.Parts;
  * }</pre>
  *
  * <p>Defaults: {@link OutsideSamples#REFUSE}, on the thread that calls. Codes are unsigned. A result is the same however
- * the work is divided; in {@code float} it is that in {@code double}, rounded. After a refusal nothing is written.
+ * the work is divided; in {@code float} it is that in {@code double}, rounded. After a refusal nothing is written. A code
+ * without a value between codes that have one gives NaN, unless it is refused, and counts as not a number.
  *
  * <p>Immutable and thread safe; each {@code with} returns a copy. Null is refused with the name of the parameter.
  */
@@ -188,7 +190,7 @@ public final class CodeConversion {
     }
 
     private void refuse(SampleSpan span, Codes codes) {
-        if (outside != OutsideSamples.REFUSE || (lowest == 0 && highest == values.length - 1)) {
+        if (outside != OutsideSamples.REFUSE || table.isComplete()) {
             return;
         }
         int first = Parts.first(span.count(), executor, (from, to) -> {
@@ -210,28 +212,33 @@ public final class CodeConversion {
             tally.below++;
         } else if (code > highest) {
             tally.above++;
+        } else if (Double.isNaN(values[code])) {
+            tally.gaps++;
         }
         return values[code];
     }
 
     private static void requireWithin(SampleSpan span, int length) {
         if (!span.fitsInto(length)) {
-            throw new IllegalArgumentException(span + " do not fit into " + length + " codes");
+            throw new IllegalArgumentException("the codes are too few for the span, " + span + ": there are " + length);
         }
     }
 
     private static void requireEqual(int codes, int results) {
         if (codes != results) {
-            throw new IllegalArgumentException(codes + " codes but room for " + results + " results");
+            throw new IllegalArgumentException(
+                    Figures.counted(codes, "code") + " but room for " + Figures.counted(results, "result"));
         }
     }
 
     private static final class Tally {
         private long below;
         private long above;
+        /** Codes without a value between codes that have one. */
+        private long gaps;
 
         SampleCounts counts(int total) {
-            return new SampleCounts(total, below, above, 0);
+            return new SampleCounts(total, below, above, gaps);
         }
     }
 

@@ -166,6 +166,11 @@ public final class ScanCodeTable {
         return CodeConversion.of(this);
     }
 
+    /** Whether every 16-bit code has a value. */
+    boolean isComplete() {
+        return complete;
+    }
+
     /** The value of each 16-bit code; NaN where there is none. Not to be changed. */
     double[] values() {
         return values;

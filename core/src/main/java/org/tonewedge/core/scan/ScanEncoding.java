@@ -1,10 +1,12 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.scan;
 
+import java.util.Arrays;
 import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.function.IntFunction;
 import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -89,7 +91,8 @@ public final class ScanEncoding {
      *
      * @param description the encoding in words
      * @param highestCode the highest code that occurs, from 1 to 65 535
-     * @param densityOfCode the density of each code from 0 to the highest, or nothing where there is none
+     * @param densityOfCode the density of each code from 0 to the highest, or nothing where there is none; it is asked once
+     *     for each
      * @return the encoding
      * @throws IllegalArgumentException if the description is blank or the highest code is out of range
      */
@@ -97,10 +100,10 @@ public final class ScanEncoding {
             String description, int highestCode, IntFunction<OptionalDouble> densityOfCode) {
         Objects.requireNonNull(densityOfCode, "densityOfCode");
         checkHighest(highestCode);
+        double[] densities = new double[highestCode + 1];
+        Arrays.setAll(densities, code -> densityOfCode.apply(code).orElse(Double.NaN));
         return new ScanEncoding(
-                Checks.notBlank("description of an encoding", description),
-                highestCode,
-                code -> densityOfCode.apply(code).orElse(Double.NaN));
+                Checks.notBlank("description of an encoding", description), highestCode, code -> densities[code]);
     }
 
     private static void checkHighest(int highestCode) {
@@ -135,13 +138,15 @@ public final class ScanEncoding {
      * Compares by value.
      *
      * @param other any object
-     * @return true if the other is equal in all that it was made of
+     * @return true if the other has the same description and the same density for each code
      */
     @Override
     public boolean equals(Object other) {
         return other instanceof ScanEncoding that
                 && Objects.equals(description, that.description)
-                && highestCode == that.highestCode;
+                && highestCode == that.highestCode
+                && IntStream.rangeClosed(0, highestCode)
+                        .allMatch(code -> Double.compare(densityOrNaN(code), that.densityOrNaN(code)) == 0);
     }
 
     /**

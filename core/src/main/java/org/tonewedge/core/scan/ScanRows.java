@@ -3,6 +3,7 @@ package org.tonewedge.core.scan;
 
 import java.io.IOException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 
 /**
  * A scan that hands out the codes of one channel row by row, so that one of any size is read in the memory of a few rows.
@@ -67,8 +68,8 @@ public interface ScanRows {
     static ScanRows of(short[] codes, int width, int highestCode) {
         Checks.within("highest code", highestCode, 1, 0xFFFF, "");
         if (width < 1 || codes.length < width || codes.length % width != 0) {
-            throw new IllegalArgumentException(
-                    "a scan needs whole rows, were " + codes.length + " codes in rows of " + width);
+            throw new IllegalArgumentException("a scan needs one whole row or more, had "
+                    + Figures.counted(codes.length, "code") + " in rows of " + width);
         }
         return new ArrayRows(codes, width, highestCode);
     }

@@ -3,6 +3,7 @@ package org.tonewedge.core.curve;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -10,6 +11,7 @@ import java.nio.ByteBuffer;
 import java.nio.FloatBuffer;
 import java.nio.ShortBuffer;
 import java.util.Arrays;
+import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -177,5 +179,34 @@ class SampleConversionTest {
         double[] channel = new double[2];
         conversion.with(OutsideSamples.MARK_AS_NAN).convert(codes, SampleSpan.ofChannel(1, 2, 2), channel);
         assertArrayEquals(new double[] {INVERSE.logExposure(1), INVERSE.logExposure(1.1)}, channel, 0);
+    }
+
+    /** A measured encoding may leave out codes between others; they are refused or counted like any without a value. */
+    @Test
+    void codesBetweenOthersMayHaveNoValue() {
+        ScanEncoding gapped = ScanEncoding.measured(
+                "by hand",
+                ScanEncoding.HIGHEST_16_BIT,
+                code -> code == 7 ? OptionalDouble.empty() : OptionalDouble.of(code / 10_000.0));
+        CodeConversion conversion = ScanCodeTable.densities(gapped).conversion();
+        short[] codes = {5, 7, 9};
+        float[] results = {1, 1, 1};
+        assertThrows(OutsideMeasuredRangeException.class, () -> conversion.convert(codes, results));
+        assertArrayEquals(new float[] {1, 1, 1}, results, 0, "nothing is written after a refusal");
+        for (OutsideSamples treatment : new OutsideSamples[] {OutsideSamples.MARK_AS_NAN, OutsideSamples.NEAREST_END}) {
+            assertEquals(
+                    new SampleCounts(3, 0, 0, 1), conversion.with(treatment).convert(codes, results));
+            assertArrayEquals(new float[] {0.0005f, Float.NaN, 0.0009f}, results, 0);
+        }
+    }
+
+    @Test
+    void encodingsAreEqualIfEachCodeMeansTheSame() {
+        ScanEncoding one = ScanEncoding.measured("by hand", 9, code -> OptionalDouble.of(code / 10.0));
+        ScanEncoding same = ScanEncoding.measured("by hand", 9, code -> OptionalDouble.of(code / 10.0));
+        ScanEncoding other = ScanEncoding.measured("by hand", 9, code -> OptionalDouble.of(code / 11.0));
+        assertEquals(one, same);
+        assertEquals(one.hashCode(), same.hashCode());
+        assertNotEquals(one, other);
     }
 }
