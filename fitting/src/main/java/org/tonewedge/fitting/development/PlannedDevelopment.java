@@ -191,8 +191,9 @@ public final class PlannedDevelopment implements Recorded {
     }
 
     /**
-     * Returns the plan for one target as named values: {@code target}, {@code contrast}, {@code time}, {@code temperature},
-     * {@code speed_point} and {@code base_plus_fog} where they can be had, and the notes.
+     * Returns the plan for one target as named values: {@code target}, {@code target.value}, then {@code time},
+     * {@code temperature}, {@code contrast}, {@code speed_point} and {@code base_plus_fog} where they can be had, and the
+     * notes.
      *
      * @return the records
      */

@@ -92,9 +92,6 @@ public final class TemperatureLaw {
         Objects.requireNonNull(rule, "rule");
         Objects.requireNonNull(sameTime, "sameTime");
         Objects.requireNonNull(sameAt, "sameAt");
-        Objects.requireNonNull(rule, "rule");
-        Objects.requireNonNull(sameTime, "sameTime");
-        Objects.requireNonNull(sameAt, "sameAt");
         double rate = 1 / Checks.positive("time in minutes", DevelopmentTimes.minutes(time));
         double sameRate = 1 / Checks.positive("time in minutes", DevelopmentTimes.minutes(sameTime));
         if (at.equals(sameAt)) {
@@ -113,7 +110,6 @@ public final class TemperatureLaw {
      * @throws IllegalArgumentException if there are fewer than two rates or one is not a finite number above 0
      */
     public static TemperatureLaw ofRates(TemperatureRule rule, Map<Temperature, Double> rates) {
-        Objects.requireNonNull(rule, "rule");
         Objects.requireNonNull(rule, "rule");
         if (rates.size() < 2) {
             throw new IllegalArgumentException(

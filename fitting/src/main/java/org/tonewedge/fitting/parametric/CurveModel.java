@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Objects;
 
 /**
- * A curve with parameters of somebody's own, such as a formula from a paper: what {@link ModelFit} needs to fit it.
+ * A parametric curve of your own, such as a formula from a paper: what {@link ModelFit} needs to fit it.
  *
  * <pre>{@code
  * final class Hyperbolic implements CurveModel {

@@ -291,6 +291,11 @@ final class FitInput {
         return name;
     }
 
+    /** The unit of weighted residuals: with a stated repeatability they are multiples of it. */
+    String unitOfResiduals() {
+        return repeatability.isStated() ? "" : "density";
+    }
+
     Repeatability repeatability() {
         return repeatability;
     }

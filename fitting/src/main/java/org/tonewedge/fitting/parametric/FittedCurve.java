@@ -704,7 +704,8 @@ public final class FittedCurve implements Recorded {
         parameters()
                 .forEach((parameter, value) ->
                         records.add(ResultRecord.ofEstimate(parameter.name().toLowerCase(Locale.ROOT), value, "")));
-        records.add(ResultRecord.ofNumber("residual_standard_deviation", residualStandardDeviation(), "density"));
+        records.add(ResultRecord.ofNumber(
+                "residual_standard_deviation", residualStandardDeviation(), input.unitOfResiduals()));
         records.add(ResultRecord.ofNumber("readings", readings().size(), ""));
         records.add(ResultRecord.ofNumber("outliers", outliers().size(), ""));
         records.add(ResultRecord.ofText("lack_of_fit", lackOfFit().toString()));

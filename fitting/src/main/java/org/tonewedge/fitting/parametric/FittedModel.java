@@ -22,7 +22,7 @@ import org.tonewedge.fitting.numeric.AkaikeCriterion;
 import org.tonewedge.fitting.numeric.DeltaMethod;
 
 /**
- * A {@linkplain CurveModel model of one's own} fitted to readings: the curve, its parameters and figures with their
+ * A {@linkplain CurveModel model of your own} fitted to readings: the curve, its parameters and figures with their
  * uncertainty, and a criterion that compares it with the families of this library.
  *
  * <p>Uncertainties follow from the covariance of the parameters to first order.
@@ -160,7 +160,7 @@ public final class FittedModel implements Recorded {
      *
      * @param figure reads the figure off a curve
      * @return the figure
-     * @throws NotDeterminableException if the figure cannot be read off the curve, or off none beside it
+     * @throws NotDeterminableException if the figure cannot be read off the curve, or off the curves beside it
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
         double value = figure.applyAsDouble(curve);
@@ -205,11 +205,18 @@ public final class FittedModel implements Recorded {
      * Returns how much the readings prefer this model to a fitted family: Akaike's weight among the two.
      *
      * @param family a fit of the same readings with the same repeatability, without a robust loss
-     * @return from 0, the family is right, to 1, this model is
+     * @return from 0, the readings support the family alone, to 1, they support this model alone
+     * @throws NotDeterminableException if the readings are too few for the criterion of both
      * @source K. P. Burnham and D. R. Anderson, Model Selection and Multimodel Inference (2002), 2.9 (from memory)
      */
     public double weightBeside(FittedCurve family) {
-        return 1 / (1 + Math.exp(0.5 * (akaikeCriterion() - family.akaikeCriterion())));
+        double own = akaikeCriterion();
+        double other = family.akaikeCriterion();
+        if (Double.isInfinite(own) && Double.isInfinite(other)) {
+            throw new NotDeterminableException(input.name() + ": the readings are too few to compare " + model.name()
+                    + " with a family: read more steps");
+        }
+        return 1 / (1 + Math.exp(0.5 * (own - other)));
     }
 
     /**
@@ -222,7 +229,8 @@ public final class FittedModel implements Recorded {
         List<ResultRecord> records = new ArrayList<>();
         records.add(ResultRecord.ofText("model", model.name()));
         parameters().forEach((name, value) -> records.add(ResultRecord.ofEstimate(name, value, "")));
-        records.add(ResultRecord.ofNumber("residual_standard_deviation", residualStandardDeviation(), ""));
+        records.add(ResultRecord.ofNumber(
+                "residual_standard_deviation", residualStandardDeviation(), input.unitOfResiduals()));
         records.add(ResultRecord.ofNumber("readings", input.readings().size(), ""));
         return List.copyOf(records);
     }

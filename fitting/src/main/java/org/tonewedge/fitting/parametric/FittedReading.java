@@ -86,7 +86,7 @@ public final class FittedReading {
     /**
      * Returns the weight that a robust loss gave the reading, from 0 to 1.
      *
-     * @return the weight that a robust loss gave the reading, from 0 to 1; 1 without a robust loss
+     * @return the weight; 1 without a robust loss
      */
     public double trust() {
         return trust;

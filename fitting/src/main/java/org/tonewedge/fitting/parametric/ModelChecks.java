@@ -6,7 +6,7 @@ import java.util.HashSet;
 import java.util.List;
 import org.tonewedge.core.internal.Checks;
 
-/** Checks a model of somebody's own where it enters. */
+/** Checks a caller's model before it is fitted. */
 final class ModelChecks {
 
     /** The step of a difference, as a part of the value. */

@@ -110,7 +110,9 @@ public final class ModelComparison implements Recorded {
         /**
          * Returns the weight, from 0 to 1.
          *
-         * @return the weight, from 0 to 1; 0 if the fit failed or has no AICc. If no family has an AICc, the readings are too few to compare families: the first family is then the one with the fewest parameters and, among equals, the smallest residuals
+         * @return the weight; 0 if the fit failed or has no AICc. If no family has an AICc, the readings are too few to
+         *     compare families: the first family is then the one with the fewest parameters and, among equals, the smallest
+         *     residuals
          */
         public double weight() {
             return weight;

@@ -14,7 +14,7 @@ import org.tonewedge.fitting.internal.LeastSquaresSolution;
 import org.tonewedge.fitting.internal.Readings;
 
 /**
- * How a {@linkplain CurveModel model of one's own} is fitted: weighted nonlinear least squares over all readings, those of
+ * How a {@linkplain CurveModel model of your own} is fitted: weighted nonlinear least squares over all readings, those of
  * base plus fog among them, with the same engine as the families of this library.
  *
  * <pre>{@code

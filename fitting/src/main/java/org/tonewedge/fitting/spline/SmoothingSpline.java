@@ -334,9 +334,14 @@ public final class SmoothingSpline {
      */
     @Override
     public String toString() {
-        return shape + " smoothing spline, smoothing by "
-                + criterion
-                        .map(Object::toString)
-                        .orElse(statedSmoothing.isPresent() ? "stated value" : "degrees of freedom");
+        String smoothing;
+        if (statedSmoothing.isPresent()) {
+            smoothing = "stated";
+        } else if (statedDegreesOfFreedom.isPresent()) {
+            smoothing = "by stated degrees of freedom";
+        } else {
+            smoothing = "by " + criterion.map(Object::toString).orElse("the usual criterion");
+        }
+        return shape + " smoothing spline, smoothing " + smoothing;
     }
 }

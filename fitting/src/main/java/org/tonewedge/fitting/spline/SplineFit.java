@@ -32,7 +32,7 @@ public final class SplineFit implements Recorded {
     /** The step for the derivatives of a figure, in standard deviations of a step's mean. */
     private static final double STEP = 0.05;
 
-    /** With this share of the smoothing the intervals of a {@code StripFit} cover best on simulated strips; also tried: 1. */
+    /** With this share of the smoothing the intervals of {@code StripFit} cover simulated strips better than with all of it. */
     private static final double ROUGHER = 0.1;
 
     private final SmoothingSpline settings;

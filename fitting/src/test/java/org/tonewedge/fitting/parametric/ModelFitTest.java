@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
@@ -178,5 +179,36 @@ class ModelFitTest {
         assertThrows(
                 IllegalArgumentException.class,
                 () -> ModelFit.of(new Hyperbolic()).fit(strip(0.01)).parameter("gamma"));
+    }
+
+    /** Six readings leave nothing for the correction of AIC with four parameters and the variance: 6 − 5 − 1 = 0. */
+    @Test
+    void tooFewReadingsAreNotCompared() {
+        Strip whole = strip(0.005);
+        Strip.Builder few = Strip.builder("S2").basePlusFog(0.2);
+        for (int i = 2; i < 21; i += 4) {
+            few.reading(whole.steps().get(i).exposure(), whole.steps().get(i).density());
+        }
+        FittedModel own = ModelFit.of(new Hyperbolic()).fit(few.build());
+        FittedCurve family = CurveFit.of(CurveFamily.LOGISTIC).fit(few.build());
+        assertThrows(NotDeterminableException.class, () -> own.weightBeside(family));
+    }
+
+    @Test
+    void theScatterIsRecordedInItsUnit() {
+        ModelFit fit = ModelFit.of(new Hyperbolic());
+        assertEquals("density", unitOfScatter(fit.fit(strip(0.005))));
+        assertEquals(
+                "",
+                unitOfScatter(fit.with(Repeatability.stated(DensityDifference.of(0.005)))
+                        .fit(strip(0.005))));
+    }
+
+    private static String unitOfScatter(FittedModel fit) {
+        return fit.records().stream()
+                .filter(each -> each.name().equals("residual_standard_deviation"))
+                .findFirst()
+                .orElseThrow()
+                .unit();
     }
 }
