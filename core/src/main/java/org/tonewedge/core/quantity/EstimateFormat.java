@@ -77,10 +77,7 @@ public final class EstimateFormat {
         Objects.requireNonNull(estimate, "estimate");
         double u = estimate.standardUncertainty();
         if (u == 0) {
-            BigDecimal exact = BigDecimal.valueOf(estimate.value())
-                    .setScale(DECIMALS_WITHOUT_UNCERTAINTY, RoundingMode.HALF_EVEN)
-                    .stripTrailingZeros();
-            return signed(exact.setScale(Math.max(0, exact.scale()))) + plusMinus() + "0";
+            return exact(estimate.value()) + plusMinus() + "0";
         }
         BigDecimal rounded = BigDecimal.valueOf(u).round(new MathContext(digits, RoundingMode.HALF_EVEN));
         int scale = digits - rounded.precision() + rounded.scale();
@@ -88,7 +85,8 @@ public final class EstimateFormat {
     }
 
     /**
-     * Writes the two ends of an interval, to a hundredth of its width or better.
+     * Writes the two ends of an interval, with as many significant digits of its width as of an uncertainty. Ends of an
+     * infinite interval are not rounded.
      *
      * @param interval the interval
      * @return for example {@code 58.3 to 65.1}
@@ -99,10 +97,17 @@ public final class EstimateFormat {
             return interval.lower() + " to " + interval.upper();
         }
         if (interval.width() == 0) {
-            return format(Estimate.of(interval.lower(), 0)).replaceFirst(" .*", "");
+            return exact(interval.lower());
         }
         int scale = digits - 1 - (int) Math.floor(Math.log10(interval.width()));
         return at(interval.lower(), scale) + " to " + at(interval.upper(), scale);
+    }
+
+    private String exact(double value) {
+        BigDecimal rounded = BigDecimal.valueOf(value)
+                .setScale(DECIMALS_WITHOUT_UNCERTAINTY, RoundingMode.HALF_EVEN)
+                .stripTrailingZeros();
+        return signed(rounded.setScale(Math.max(0, rounded.scale())));
     }
 
     private String at(double value, int scale) {

@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 
 /**
@@ -256,10 +257,10 @@ public final class BracketTable {
     /**
      * Returns what this is, in words that may change.
      *
-     * @return its name and the films
+     * @return its name and the number of brackets
      */
     @Override
     public String toString() {
-        return name + ": " + brackets.size() + " brackets";
+        return name + ": " + Figures.counted(brackets.size(), "bracket");
     }
 }

@@ -290,7 +290,7 @@ public final class ReadingsTable {
     /**
      * Returns what this is, in words that may change.
      *
-     * @return its name and the strips
+     * @return its name and the number of strips
      */
     @Override
     public String toString() {

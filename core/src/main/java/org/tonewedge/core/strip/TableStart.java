@@ -74,7 +74,7 @@ final class TableStart implements RowSource.RowHandler {
         return !words.contains(ReadingsParser.DENSITY) && GridParser.begins(words);
     }
 
-    /** No header was found: the first row is taken for one, and what it lacks is told. */
+    /** No header was found: the first row is read as one, so that the exception says what it lacks. */
     private void startAtFirst() {
         List<Title> rows = List.copyOf(titles);
         titles.clear();

@@ -397,6 +397,6 @@ public final class PatchRendering {
      */
     @Override
     public String toString() {
-        return film + ": " + patches.size() + " patches rendered, " + refusals.size() + " refused";
+        return film + ": patches rendered " + patches.size() + ", refused " + refusals.size();
     }
 }

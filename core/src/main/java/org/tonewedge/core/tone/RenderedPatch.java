@@ -48,16 +48,17 @@ public final class RenderedPatch {
     /**
      * Returns the position of its density.
      *
-     * @return the position of its density: its effective exposure on the film's axis, or its effective reflectance on the neutral scale of the frame
+     * @return its effective exposure on the film's axis, or its effective reflectance on the neutral scale of the frame
      */
     public LogExposure effective() {
         return effective;
     }
 
     /**
-     * Returns how much lighter it is rendered than a neutral of the same reflectance, in stops of exposure.
+     * Returns how much lighter it is rendered than a neutral of the same reflectance.
      *
-     * @return how much lighter it is rendered than a neutral of the same reflectance, in stops of exposure; negative for darker
+     * @return the difference, negative for darker
+     * @units stops of exposure
      */
     public Estimate stops() {
         return stops;

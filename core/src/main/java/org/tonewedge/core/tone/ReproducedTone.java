@@ -83,7 +83,8 @@ public final class ReproducedTone {
     /**
      * Returns the gradient of reproduction.
      *
-     * @return the gradient of reproduction: the change of log<sub>10</sub> of the print's reflectance per change of log<sub>10</sub> of the subject's luminance; 1 if contrast is preserved
+     * @return the change of log<sub>10</sub> of the print's reflectance per change of log<sub>10</sub> of the subject's
+     *     luminance; 1 if contrast is preserved
      */
     public Gradient gradient() {
         return gradient;
