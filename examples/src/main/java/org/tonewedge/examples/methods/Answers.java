@@ -3,6 +3,7 @@ package org.tonewedge.examples.methods;
 
 import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -10,7 +11,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -54,23 +54,24 @@ final class Answers {
         return Estimate.of(value, 0);
     }
 
-    private static Strip reference(MethodInput input, List<Strip> strips) {
+    private static Strip reference(MethodInput input, ReadingsTable table) {
         return input.reference()
-                .map(id -> strips.stream()
-                        .filter(strip -> strip.id().equals(id))
-                        .findFirst()
-                        .orElseThrow(() -> new IllegalArgumentException("there is no strip '" + id + "' in "
-                                + input.file() + "; give --reference one of its strips")))
-                .orElse(strips.get(0));
+                .map(table::strip)
+                .orElseGet(() -> table.strips().get(0));
+    }
+
+    /** The name of a constant in words. */
+    private static String words(Enum<?> constant) {
+        return constant.name().toLowerCase(Locale.ROOT).replace('_', ' ');
     }
 
     static void filterFactor(MethodInput input, MethodAnswer answer) throws IOException {
-        List<Strip> strips = ReadingsTable.read(input.file()).strips();
-        Strip without = reference(input, strips);
+        ReadingsTable table = ReadingsTable.read(input.file());
+        Strip without = reference(input, table);
         CharacteristicCurve bare = CharacteristicCurve.through(without);
         DensityDifference low = DensityDifference.of(input.density());
         DensityDifference high = DensityDifference.of(input.density() + HIGHER);
-        for (Strip strip : strips) {
+        for (Strip strip : table.strips()) {
             if (strip.id().equals(without.id())) {
                 continue;
             }
@@ -101,7 +102,7 @@ final class Answers {
         answer.holds("without a filter: strip " + without.id() + "; strips developed together; the light of the test");
         answer.holds(
                 input.uncertainty() == 0
-                        ? "the uncertainty of the exposures is not stated (--uncertainty), so that none is given"
+                        ? "the uncertainty of the exposures is not stated (--uncertainty), so none is given"
                         : "standard uncertainty of each log exposure: " + input.uncertainty());
     }
 
@@ -118,33 +119,29 @@ final class Answers {
                 : first.repeatability().orElse(0);
         PatchRendering reference = PatchRendering.onFrame(first, frame, repeatability);
         for (Bracket bracket : table.brackets()) {
-            Optional<PatchRendering> rendering = Optional.empty();
+            PatchRendering film;
             try {
-                rendering = Optional.of(PatchRendering.onFrame(bracket, frame, repeatability));
+                film = PatchRendering.onFrame(bracket, frame, repeatability);
             } catch (NotDeterminableException | IllegalArgumentException e) {
-                answer.add(bracket.film(), "complementary pairs", STOPS, () -> {
-                    throw new NotDeterminableException(e.getMessage());
-                });
+                answer.addMissing(bracket.film(), "complementary pairs", STOPS, e.getMessage());
+                continue;
             }
-            rendering.ifPresent(film -> {
-                film.pairs()
+            film.pairs()
+                    .forEach((pair, stops) -> answer.add(
+                            film.film(),
+                            pair.one().label() + " against " + pair.other().label(),
+                            STOPS,
+                            "positive: " + pair.one().label() + " is lighter",
+                            () -> stops));
+            if (!film.film().equals(reference.film())) {
+                film.pairsAgainst(reference)
                         .forEach((pair, stops) -> answer.add(
                                 film.film(),
-                                pair.one().label() + " against " + pair.other().label(),
+                                pair.one().label() + " against " + pair.other().label() + ", from the reference",
                                 STOPS,
-                                "positive: lighter",
                                 () -> stops));
-                if (!film.film().equals(reference.film())) {
-                    film.pairsAgainst(reference)
-                            .forEach((pair, stops) -> answer.add(
-                                    film.film(),
-                                    pair.one().label() + " against "
-                                            + pair.other().label() + ", from the reference",
-                                    STOPS,
-                                    () -> stops));
-                    film.findingsAgainst(reference).forEach(answer::find);
-                }
-            });
+                film.findingsAgainst(reference).forEach(answer::find);
+            }
         }
         answer.holds("frame " + frame + "; reference " + reference.film()
                 + "; patches against the neutral scale of the frame");
@@ -211,16 +208,14 @@ final class Answers {
                     () -> found.projected(pair.diffuse(), clear));
         }
         DensityDifference difference = DensityDifference.of(input.density());
+        double stops = found.printExposure(difference).stops();
+        Estimate factor = found.factor();
         answer.add(
                 String.format(Locale.ROOT, "D %.2f denser", input.density()),
                 "print exposure",
                 STOPS,
                 "with a condenser, as diffuse densities are read",
-                () -> Estimate.of(
-                        found.printExposure(difference).stops(),
-                        found.printExposure(difference).stops()
-                                * found.factor().standardUncertainty()
-                                / found.factor().value()));
+                () -> Estimate.of(stops, stops * factor.standardUncertainty() / factor.value()));
         answer.holds("net densities; one factor for the range of the pairs, the film and its development");
     }
 
@@ -239,10 +234,6 @@ final class Answers {
         }
     }
 
-    private static String words(SpectralResponse response) {
-        return response.name().toLowerCase(Locale.ROOT).replace('_', ' ');
-    }
-
     static void printingChannel(MethodInput input, MethodAnswer answer) throws IOException {
         NumberTable table = NumberTable.read(input.file(), List.of("film", "response", "density"));
         Map<String, Map<SpectralResponse, Density>> films = new LinkedHashMap<>();
@@ -256,7 +247,8 @@ final class Answers {
         }
         String first = input.reference().orElse(films.keySet().iterator().next());
         if (!films.containsKey(first)) {
-            throw new IllegalArgumentException("there is no film '" + first + "' in " + input.file());
+            throw new IllegalArgumentException("there is no film '" + first + "' in " + input.file() + "; it has "
+                    + String.join(", ", films.keySet()));
         }
         PrintingChannel reference = PrintingChannel.closest(films.get(first));
         films.forEach((film, readings) -> {
@@ -322,13 +314,13 @@ final class Answers {
         answer.holds(String.format(
                 Locale.ROOT,
                 "the meter is taken to be right at %s s; strips developed together; one density",
-                shortest));
+                BigDecimal.valueOf(shortest).stripTrailingZeros().toPlainString()));
     }
 
     /** Corrected times for 1, 2, 5, 10 … seconds, as far as the strips go. */
     private static void addTimes(
             String form, ReciprocityFit fit, double shortest, double longest, MethodAnswer answer) {
-        for (double decade = 1e-3; decade < longest; decade *= 10) {
+        for (double decade = 1e-3; decade <= longest; decade *= 10) {
             for (double digit : SERIES) {
                 double metered = digit * decade;
                 if (metered < shortest || metered > longest) {
@@ -434,13 +426,13 @@ final class Answers {
         for (int i = 0; i < runs.size(); i++) {
             ControlReading run = runs.get(i);
             Map<ProcessControl.Figure, Double> departures = new EnumMap<>(ProcessControl.Figure.class);
-            departures.put(ProcessControl.Figure.BASE_PLUS_FOG, run.basePlusFog() - reference.basePlusFog());
-            departures.put(ProcessControl.Figure.SPEED_POINT, run.speedPoint() - reference.speedPoint());
-            departures.put(ProcessControl.Figure.CONTRAST, run.contrast() - reference.contrast());
+            departures.put(ProcessControl.Figure.BASE_PLUS_FOG, difference(run.basePlusFog(), reference.basePlusFog()));
+            departures.put(ProcessControl.Figure.SPEED_POINT, difference(run.speedPoint(), reference.speedPoint()));
+            departures.put(ProcessControl.Figure.CONTRAST, difference(run.contrast(), reference.contrast()));
             String name = names.get(i + 1);
             departures.forEach((figure, departure) -> answer.add(
                     name,
-                    figure.name().toLowerCase(Locale.ROOT).replace('_', ' ') + ", from the reference",
+                    words(figure) + ", from the reference",
                     "density",
                     String.format(Locale.ROOT, "limit ±%.3f", chosen.limit(figure)),
                     () -> exact(departure)));
@@ -458,6 +450,11 @@ final class Answers {
                         : "limits by default (common practice, no source); --baseline N takes them from the first N runs");
     }
 
+    /** A difference of densities without what binary fractions leave over where it is zero. */
+    private static double difference(double one, double other) {
+        return Math.rint(1e6 * (one - other)) / 1e6;
+    }
+
     static void scannedRange(MethodInput input, MethodAnswer answer) throws IOException {
         if (input.noise().size() != 2) {
             throw new IllegalArgumentException(
@@ -466,11 +463,11 @@ final class Answers {
         }
         DoubleUnaryOperator noise =
                 density -> input.noise().get(0) + input.noise().get(1) * Math.max(0, density);
-        List<Strip> strips = ReadingsTable.read(input.file()).strips();
-        Strip first = reference(input, strips);
+        ReadingsTable table = ReadingsTable.read(input.file());
+        Strip first = reference(input, table);
         ScannedRange.Method method = ScannedRange.withDefaults();
         ScannedRange reference = method.determine(CharacteristicCurve.through(first), noise);
-        for (Strip strip : strips) {
+        for (Strip strip : table.strips()) {
             List<ScannedRange> found = new ArrayList<>();
             answer.add(strip.id(), "range", STOPS, strip.film(), () -> {
                 found.add(method.determine(CharacteristicCurve.through(strip), noise));

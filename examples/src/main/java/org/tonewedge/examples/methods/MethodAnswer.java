@@ -79,8 +79,13 @@ final class MethodAnswer {
         try {
             rows.add(new Row(subject, figure, Optional.of(reading.get()), unit, notes));
         } catch (NotDeterminableException e) {
-            rows.add(new Row(subject, figure, Optional.empty(), unit, e.getMessage()));
+            addMissing(subject, figure, unit, e.getMessage());
         }
+    }
+
+    /** Adds a figure that cannot be determined, with the reason. */
+    void addMissing(String subject, String figure, String unit, String reason) {
+        rows.add(new Row(subject, figure, Optional.empty(), unit, reason));
     }
 
     void add(String subject, String figure, String unit, Supplier<Estimate> reading) {

@@ -164,7 +164,7 @@ public final class MethodsProgram extends CommandProgram {
                 .table(new ReportTable(
                         asked.word(),
                         "Figures",
-                        "u is the standard uncertainty; without one, none was stated",
+                        "u is the standard uncertainty; it is left out where no uncertainty was stated",
                         MethodAnswer.COLUMNS,
                         answer.shown()));
         return page.heading("What they hold for")
