@@ -155,14 +155,14 @@ final class DetailPage {
         return new ReportTable(title.toLowerCase(Locale.ROOT), title, note, columns, rows);
     }
 
-    /** The ratio to the reference, where both have an uncertainty. */
-    private static String ratio(Estimate value, Estimate reference) {
+    /** The ratio to the reference, where both have one sign and an uncertainty. */
+    static String ratio(Estimate value, Estimate reference) {
+        double ratio = value.value() / reference.value();
         double relative = Math.hypot(
                 value.standardUncertainty() / value.value(), reference.standardUncertainty() / reference.value());
-        if (!(value.standardUncertainty() > 0 && reference.standardUncertainty() > 0 && relative < 1)) {
+        if (!(ratio > 0 && value.standardUncertainty() > 0 && reference.standardUncertainty() > 0 && relative < 1)) {
             return "";
         }
-        double ratio = value.value() / reference.value();
         double degrees = Math.min(value.degreesOfFreedom(), reference.degreesOfFreedom());
         boolean differs =
                 !Estimate.of(Math.log(ratio), relative, degrees).interval(0.95).contains(0);

@@ -70,10 +70,6 @@ final class OpenScan {
         return List.copyOf(taken);
     }
 
-    Optional<ScanCalibration> calibration() {
-        return calibration;
-    }
-
     void calibrate(ScanCalibration by) {
         calibration = Optional.of(by);
         densities = ScanCodeTable.densities(by.encoding(nominal));
@@ -101,10 +97,10 @@ final class OpenScan {
     }
 
     DensityImage image(ScanRegion region) throws IOException {
-        ScanFile.Codes codes = file.read(region, channel);
-        double[] found = new double[codes.values().length];
+        int[] codes = file.read(region, channel);
+        double[] found = new double[codes.length];
         for (int i = 0; i < found.length; i++) {
-            int code = codes.values()[i];
+            int code = codes[i];
             if (!densities.covers(code)) {
                 throw new IllegalArgumentException("region " + region + ", column "
                         + (region.x() + i % region.width()) + ", row " + (region.y() + i / region.width()) + ": code "

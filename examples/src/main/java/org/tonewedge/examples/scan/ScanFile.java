@@ -160,23 +160,24 @@ public final class ScanFile implements AutoCloseable {
      *
      * @param region a region within the scan
      * @param channel the channel, which counts only on an RGB scan
-     * @return the codes
+     * @return the codes, row by row
      * @throws IOException if the file cannot be read
      * @throws IllegalArgumentException if the region is larger than {@link #MOST_PIXELS} or not within the scan, or the
      *     file is damaged
      */
-    public Codes read(ScanRegion region, Channel channel) throws IOException {
+    public int[] read(ScanRegion region, Channel channel) throws IOException {
         region.requireWithin(file.toString(), width, height);
         if (region.pixels() > MOST_PIXELS) {
             throw new IllegalArgumentException("region " + region + " has " + region.pixels() + " pixels, more than "
                     + MOST_PIXELS + "; choose a smaller one");
         }
         int[] codes = new int[Math.toIntExact(region.pixels())];
-        ScanRows rows = rows(channel);
-        rows.read(
-                region,
-                (y, line) -> System.arraycopy(line, 0, codes, (y - region.y()) * region.width(), region.width()));
-        return new Codes(codes, region, rows.highestCode());
+        rows(channel)
+                .read(
+                        region,
+                        (y, line) ->
+                                System.arraycopy(line, 0, codes, (y - region.y()) * region.width(), region.width()));
+        return codes;
     }
 
     /**
@@ -446,16 +447,6 @@ public final class ScanFile implements AutoCloseable {
             this.band = band;
         }
     }
-
-    /**
-     * The codes of a region.
-     *
-     * @param values the codes, row by row
-     * @param region the region
-     * @param highest the highest code there can be
-     */
-    @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
-    public record Codes(int[] values, ScanRegion region, int highest) {}
 
     @Override
     public void close() throws IOException {
