@@ -4,6 +4,7 @@ package org.tonewedge.examples.comparison;
 import java.util.Collection;
 import java.util.Optional;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
@@ -36,8 +37,11 @@ final class Assumed {
         return figure != null && figure.isAbsolute() && all(rows) ? heading + MARK : heading;
     }
 
-    /** The unit of absolute exposures over these rows. */
-    static String luxSeconds(Collection<StripComparison> rows) {
+    /** The unit of exposures on an axis over these rows. */
+    static String unit(ExposureAxis axis, Collection<StripComparison> rows) {
+        if (!axis.isAbsolute()) {
+            return axis.toString();
+        }
         if (rows.stream().allMatch(row -> row.assumption().isEmpty())) {
             return "lux seconds";
         }

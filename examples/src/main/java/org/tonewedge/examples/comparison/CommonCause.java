@@ -96,15 +96,14 @@ final class CommonCause {
         boolean faster = stops.length >= FEWEST_FILMS && stops[0] > MOST_STOPS;
         if (slower || faster) {
             cautions.add(String.format(
-                            Locale.ROOT,
-                            "All %d films with a box speed come out slower or faster than the box by more than 2 stops in the same"
-                                    + " direction, %.1f in the middle: the exposure at the film is probably wrong, by a factor of about"
-                                    + " %.2g. It is log10 of lux seconds, without the tablet. Stops from the reference do not depend"
-                                    + " on it.",
-                            stops.length,
-                            stops[stops.length / 2],
-                            Math.pow(2, Math.abs(stops[stops.length / 2])))
-                    .replace("slower or faster", slower ? "slower" : "faster"));
+                    Locale.ROOT,
+                    "All %d strips with a box speed come out more than 2 stops %s than the box, %.1f in the middle: the"
+                            + " exposure at the film is probably wrong, by a factor of about %.2g. It is log10 of lux"
+                            + " seconds, without the tablet. Stops from the reference do not depend on it.",
+                    stops.length,
+                    slower ? "slower" : "faster",
+                    stops[stops.length / 2],
+                    Math.pow(2, Math.abs(stops[stops.length / 2]))));
         }
         List<String> overlong = rows.stream()
                 .map(row -> row.figures().strip())

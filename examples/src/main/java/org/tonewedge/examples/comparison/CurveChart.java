@@ -14,7 +14,6 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
-import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
@@ -60,8 +59,7 @@ final class CurveChart {
     private double densest;
 
     private CurveChart(StripFigures reference, List<StripComparison> rows) {
-        ExposureAxis axis = reference.strip().axis();
-        unit = axis.isAbsolute() ? Assumed.luxSeconds(rows) : axis.toString();
+        unit = Assumed.unit(reference.strip().axis(), rows);
         referenceSpeedPoint = speedPoint(reference);
     }
 

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Locale;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
-import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
@@ -29,8 +28,7 @@ final class CurveData {
                 .filter(strip -> strip.curve().isPresent())
                 .toList();
         this.reference = reference;
-        ExposureAxis axis = reference.strip().axis();
-        unit = axis.isAbsolute() ? Assumed.luxSeconds(rows) : axis.toString();
+        unit = Assumed.unit(reference.strip().axis(), rows);
     }
 
     /** The picture with its controls; it shows where scripts run, else the figure that stands beside it does. */

@@ -49,7 +49,7 @@ final class ReportPage {
             FilmFigure.STOPS_FROM_REFERENCE,
             FilmFigure.CONTRAST_OVER_130);
 
-    /** Plots of so many strips load fast all at once. */
+    /** Up to so many strips, all plots load fast at once. */
     private static final int MANY = 60;
 
     private final FilmComparison comparison;

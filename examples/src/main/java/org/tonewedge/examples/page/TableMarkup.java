@@ -40,7 +40,7 @@ public final class TableMarkup {
          * @return the field
          */
         public static Field text(String text) {
-            return new Field(isolated(text), text, "");
+            return new Field(text.isEmpty() ? "" : isolated(text), text, "");
         }
 
         /**

@@ -167,7 +167,7 @@ class FilmComparisonMistakesTest {
                     .lines()
                     .forEach(row -> table.append(moved(row)).append('\n'));
         }
-        cautioned(table.toString(), "All 3 films with a box speed come out slower than the box by more than 2 stops");
+        cautioned(table.toString(), "All 3 strips with a box speed come out more than 2 stops slower than the box");
     }
 
     /** A row with its exposure two log units higher. */
