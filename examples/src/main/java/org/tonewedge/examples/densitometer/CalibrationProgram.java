@@ -275,8 +275,9 @@ public final class CalibrationProgram extends CommandProgram {
             Read point = points.computeIfAbsent(
                     row.getField("point").strip(), key -> new Read(certified, new ArrayList<>()));
             if (!point.certified().equals(certified)) {
-                throw new IllegalArgumentException(
-                        file + ", line " + row.getStartingLineNumber() + ": point " + row.getField("point")
+                throw table.refused(
+                        row,
+                        "point " + row.getField("point")
                                 + " has another density or uncertainty than before; give each point one of each");
             }
             point.readings().add(reading);

@@ -173,7 +173,7 @@ public final class ControlChartProgram extends CommandProgram {
             return;
         }
         Path file = record.toAbsolutePath();
-        Path beside = Files.createTempFile(file.getParent(), "." + file.getFileName(), ".new");
+        Path beside = file.resolveSibling("." + file.getFileName() + ".new");
         try {
             Files.writeString(beside, extended);
             Files.move(beside, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
