@@ -315,7 +315,7 @@ final class GuideFigures {
         Plot plot = densityPlot(-3.5, 0.5, 2);
         curve(plot, curve, CURVE);
         mark(plot, curve.pointAbove(DensityDifference.of(0.60)), "0.60 above base plus fog");
-        add("own-method", "A point of somebody's own", plot);
+        add("own-method", "The point that your own method reads", plot);
     }
 
     private void comparison() {

@@ -15,7 +15,7 @@ import java.util.regex.Pattern;
 
 /**
  * Writes the guide of the Javadoc: one page per chapter, with the code of a program of this package, what it prints, and a
- * picture. Run it in the root of the project after a change of either:
+ * picture. Run it in the root of the project after a change of any of these:
  *
  * <pre>java -cp examples/target/tonewedge-examples-all.jar org.tonewedge.examples.guide.GuidePages .</pre>
  */

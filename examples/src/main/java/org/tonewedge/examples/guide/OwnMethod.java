@@ -13,7 +13,7 @@ import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.FigureDetermination;
 import org.tonewedge.standards.ReadingUncertainty;
 
-/** A method of somebody's own: the exposure at 0.60 above base plus fog, with its evidence and its uncertainty. */
+/** A method of your own: the exposure at 0.60 above base plus fog, with its evidence and its uncertainty. */
 public final class OwnMethod {
 
     private OwnMethod() {}

@@ -12,7 +12,7 @@ import org.tonewedge.fitting.parametric.FittedModel;
 import org.tonewedge.fitting.parametric.ModelFit;
 import org.tonewedge.standards.film.Iso6;
 
-/** A formula of somebody's own, fitted to a strip, read by a published method and set beside the library's model. */
+/** A formula of your own, fitted to a strip, read by a published method and set beside the library's model. */
 public final class OwnModel {
 
     private OwnModel() {}

@@ -27,6 +27,7 @@ public final class Shell {
      *
      * @param name the name within the demo
      * @return the file
+     * @throws IllegalArgumentException if no folder above the prompt's has it
      */
     public static Path demo(String name) {
         for (Path at = Path.of("").toAbsolutePath(); at != null; at = at.getParent()) {
