@@ -9,9 +9,13 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.standards.densitometer.control.ControlChart;
+import org.tonewedge.standards.densitometer.control.ControlPoint;
+import org.tonewedge.standards.densitometer.control.ControlRule;
 
 /**
  * Control of a development process by strips: each run develops one of a batch of strips that were exposed alike, and its
@@ -49,9 +53,7 @@ public final class ProcessControl {
     /** So many runs that rise, or fall, are a trend. */
     public static final int TREND = 6;
 
-    private static final double OF_RANGE = 1.128;
     private static final double DEVIATIONS = 3;
-    private static final int FEWEST_RUNS = 10;
 
     private final ControlReading reference;
     private final Map<Figure, Double> limits;
@@ -175,22 +177,18 @@ public final class ProcessControl {
      * @throws IllegalArgumentException if there are fewer than ten runs, or a figure never varies
      */
     public ProcessControl withLimitsFrom(List<ControlReading> runs) {
-        if (runs.size() < FEWEST_RUNS) {
-            throw new IllegalArgumentException("limits need " + FEWEST_RUNS + " runs at least, had " + runs.size()
-                    + "; keep the limits by default until then");
+        if (runs.size() < ControlChart.FEWEST_SESSIONS) {
+            throw new IllegalArgumentException("limits need " + ControlChart.FEWEST_SESSIONS + " runs at least, had "
+                    + runs.size() + "; keep the limits by default until then");
         }
         Map<Figure, Double> found = new EnumMap<>(Figure.class);
         for (Figure figure : Figure.values()) {
-            double ranges = 0;
-            for (int i = 1; i < runs.size(); i++) {
-                ranges += Math.abs(figure.of(runs.get(i)) - figure.of(runs.get(i - 1)));
-            }
-            double limit = DEVIATIONS * ranges / (runs.size() - 1) / OF_RANGE;
-            if (!(limit > 0)) {
+            double[] values = runs.stream().mapToDouble(figure::of).toArray();
+            if (Arrays.stream(values).distinct().count() == 1) {
                 throw new IllegalArgumentException(
                         "the " + figure.words + " never varies; state limits with withLimits");
             }
-            found.put(figure, limit);
+            found.put(figure, DEVIATIONS * ControlChart.fromBaseline(values).deviation());
         }
         return new ProcessControl(reference, found);
     }
@@ -213,44 +211,32 @@ public final class ProcessControl {
      * @return what is out of control, by run; empty if nothing is
      */
     public List<Alarm> judge(List<ControlReading> runs) {
+        Map<Figure, List<ControlPoint>> points = new EnumMap<>(Figure.class);
+        for (Figure figure : Figure.values()) {
+            ControlChart chart = ControlChart.of(figure.of(reference), limit(figure) / DEVIATIONS)
+                    .withMultiple(DEVIATIONS);
+            points.put(figure, chart.watch(runs.stream().mapToDouble(figure::of).toArray()));
+        }
         List<Alarm> alarms = new ArrayList<>();
-        Map<Figure, double[]> departures = new EnumMap<>(Figure.class);
         for (int i = 0; i < runs.size(); i++) {
             for (Figure figure : Figure.values()) {
-                double[] of = departures.computeIfAbsent(figure, any -> new double[runs.size()]);
-                of[i] = figure.of(runs.get(i)) - figure.of(reference);
-                alarm(figure, of, i).ifPresent(alarms::add);
+                ControlPoint point = points.get(figure).get(i);
+                double departure = point.value() - figure.of(reference);
+                int run = i + 1;
+                cause(point.signals()).ifPresent(cause -> alarms.add(new Alarm(run, figure, departure, cause)));
             }
         }
         return List.copyOf(alarms);
     }
 
-    private Optional<Alarm> alarm(Figure figure, double[] departures, int at) {
-        double departure = departures[at];
-        if (Math.abs(departure) > limit(figure)) {
-            return Optional.of(new Alarm(at + 1, figure, departure, Cause.BEYOND_LIMIT));
+    private static Optional<Cause> cause(Set<ControlRule> signals) {
+        if (signals.contains(ControlRule.BEYOND_LIMITS)) {
+            return Optional.of(Cause.BEYOND_LIMIT);
         }
-        if (at + 1 >= RUN && isOnOneSide(Arrays.copyOfRange(departures, at + 1 - RUN, at + 1))) {
-            return Optional.of(new Alarm(at + 1, figure, departure, Cause.SHIFT));
+        if (signals.contains(ControlRule.EIGHT_ON_ONE_SIDE)) {
+            return Optional.of(Cause.SHIFT);
         }
-        if (at + 1 >= TREND && isTrend(Arrays.copyOfRange(departures, at + 1 - TREND, at + 1))) {
-            return Optional.of(new Alarm(at + 1, figure, departure, Cause.TREND));
-        }
-        return Optional.empty();
-    }
-
-    private static boolean isOnOneSide(double[] of) {
-        return Arrays.stream(of).allMatch(d -> d > 0) || Arrays.stream(of).allMatch(d -> d < 0);
-    }
-
-    private static boolean isTrend(double[] of) {
-        boolean rises = true;
-        boolean falls = true;
-        for (int i = 1; i < of.length; i++) {
-            rises &= of[i] > of[i - 1];
-            falls &= of[i] < of[i - 1];
-        }
-        return rises || falls;
+        return signals.contains(ControlRule.TREND) ? Optional.of(Cause.TREND) : Optional.empty();
     }
 
     /** Why a run is out of control. */
@@ -304,8 +290,7 @@ public final class ProcessControl {
     }
 
     /**
-     * Returns the speed of a run against the reference, where the gradient at the speed point is
-     * known.
+     * Returns the speed of a run against the reference, where the gradient at the speed point is known.
      *
      * @param run the readings of the run
      * @param gradient the gradient of the reference at the speed point, above 0
