@@ -18,7 +18,7 @@ import org.tonewedge.fitting.numeric.LinearFit;
  * <pre>{@code
  * CameraFlare flare = CameraFlare.of(tablet, logExposuresOfTheSteps);
  * flare.flare(); // such as 0.010 of the light of the bare source
- * flare.exposureOf(2.0); // how much more than its density says step D 2.0 got
+ * flare.addedBehind(2.0); // how much more than its density says step D 2.0 got
  * }</pre>
  *
  * <p>Behind a step of density D the film gets H = H<sub>0</sub> (10<sup>−D</sup> + f): the light through the step, and an even
@@ -77,17 +77,8 @@ public final class CameraFlare {
             throw new NotDeterminableException("flare needs " + FEWEST_STEPS + " steps or more, had " + densities.length
                     + "; photograph a tablet with more steps on the measured curve");
         }
-        long stated =
-                logExposures.stream().filter(h -> h.standardUncertainty() > 0).count();
-        if (stated != 0 && stated != densities.length) {
-            throw new IllegalArgumentException(stated + " of " + densities.length
-                    + " exposures state an uncertainty; state it for all or for none");
-        }
-        double[] weights = logExposures.stream()
-                .mapToDouble(h -> stated == 0 ? 1 : Math.pow(h.standardUncertainty(), -2))
-                .toArray();
         double[] y = logExposures.stream().mapToDouble(Estimate::value).toArray();
-        return fit(densities, y, weights, stated > 0);
+        return fit(densities, y, StatedWeights.of(logExposures), StatedWeights.areStated(logExposures));
     }
 
     private static CameraFlare fit(double[] densities, double[] y, double[] weights, boolean stated) {
@@ -98,11 +89,7 @@ public final class CameraFlare {
         double open = 0;
         double step = 1;
         for (int pass = 0; pass < PASSES && Math.abs(step) > 1e-12 * (flare + least); pass++) {
-            for (int i = 0; i < rows.length; i++) {
-                double light = Math.pow(10, -densities[i]) + flare;
-                rows[i] = new double[] {1, 1 / (Math.log(10) * light)};
-                left[i] = y[i] - Math.log10(light);
-            }
+            linearise(densities, y, flare, rows, left);
             LinearFit fit = linear(rows, left, weights);
             open = fit.parameter(0);
             double wanted = flare + fit.parameter(1);
@@ -117,11 +104,7 @@ public final class CameraFlare {
                             + Figures.plain(flare)
                             + "; look for swapped steps, or for a curve that is not that of this film");
         }
-        for (int i = 0; i < rows.length; i++) {
-            double light = Math.pow(10, -densities[i]) + flare;
-            rows[i] = new double[] {1, 1 / (Math.log(10) * light)};
-            left[i] = y[i] - Math.log10(light) - open;
-        }
+        linearise(densities, y, flare, rows, left);
         LinearFit fit = linear(rows, left, weights);
         int degrees = y.length - 2;
         return new CameraFlare(
@@ -130,6 +113,15 @@ public final class CameraFlare {
                 fit,
                 stated ? 1 : fit.weightedSquares() / degrees,
                 stated ? Double.POSITIVE_INFINITY : degrees);
+    }
+
+    /** Log exposures less log light, which the source and a change of the flare must explain. */
+    private static void linearise(double[] densities, double[] y, double flare, double[][] rows, double[] left) {
+        for (int i = 0; i < rows.length; i++) {
+            double light = Math.pow(10, -densities[i]) + flare;
+            rows[i] = new double[] {1, 1 / (Math.log(10) * light)};
+            left[i] = y[i] - Math.log10(light);
+        }
     }
 
     private static LinearFit linear(double[][] rows, double[] y, double[] weights) {

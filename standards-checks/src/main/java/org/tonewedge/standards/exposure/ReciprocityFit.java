@@ -51,7 +51,7 @@ import org.tonewedge.fitting.numeric.LinearFit;
  *
  * <p>How well it finds a known law is checked by {@code ReciprocitySimulation} in the tests of this module: of 10,000
  * simulated sets of six times, 95 % intervals of Schwarzschild's exponent include the truth in 94.8 % (uncertainties stated)
- * and 95.0 % (from the scatter). A catenary needs clearer data; where noise hides its least, it is refused.
+ * and 95.0 % (from the scatter). A catenary needs clearer data; where noise hides its minimum, it is refused.
  *
  * <p>Immutable and thread safe.
  *
@@ -91,11 +91,11 @@ public final class ReciprocityFit {
             left[i] = strips.get(i).logExposure().value()
                     - law.logExposure(parameters, strips.get(i).logTime());
         }
-        boolean stated = isStated(strips);
+        boolean stated = StatedWeights.areStated(logExposures(strips));
         LinearFit fit = fit(rows, left, weights);
         int degrees = strips.size() - parameters.length;
         if (!stated && degrees < 1) {
-            throw new NotDeterminableException("the " + form + " needs a time more than its " + parameters.length
+            throw new NotDeterminableException("the " + form + " needs one time more than its " + parameters.length
                     + " parameters where no uncertainties are stated; state those of the exposures, or expose for more"
                     + " times");
         }
@@ -170,7 +170,7 @@ public final class ReciprocityFit {
             parameters = squares(strips, next, weights) <= before ? next : parameters;
         }
         if (!(change <= 1e-6 && Math.abs(parameters[2]) < MOST_STEEP)) {
-            throw new NotDeterminableException("the exposures do not show the least of a catenary; fit the law of"
+            throw new NotDeterminableException("the exposures do not show the minimum of a catenary; fit the law of"
                     + " Schwarzschild, or expose for times on both sides of the one at which the film is fastest");
         }
         linearise(strips, parameters, rows, left);
@@ -277,25 +277,16 @@ public final class ReciprocityFit {
             throw new NotDeterminableException("the times span a factor of " + Figures.plain(ratio)
                     + ", too little for a law of reciprocity; expose for times that span a factor of 2 or more");
         }
-        long stated = strips.stream()
-                .filter(strip -> strip.logExposure().standardUncertainty() > 0)
-                .count();
-        if (stated != 0 && stated != strips.size()) {
-            throw new IllegalArgumentException(
-                    stated + " of " + strips.size() + " exposures state an uncertainty; state it for all or for none");
-        }
+        StatedWeights.areStated(logExposures(strips)); // refuses a mixture
         return List.copyOf(strips);
     }
 
-    private static boolean isStated(List<TimedExposure> strips) {
-        return strips.get(0).logExposure().standardUncertainty() > 0;
+    private static List<Estimate> logExposures(List<TimedExposure> strips) {
+        return strips.stream().map(TimedExposure::logExposure).toList();
     }
 
     private static double[] weights(List<TimedExposure> strips) {
-        return strips.stream()
-                .mapToDouble(
-                        strip -> isStated(strips) ? Math.pow(strip.logExposure().standardUncertainty(), -2) : 1)
-                .toArray();
+        return StatedWeights.of(logExposures(strips));
     }
 
     /**

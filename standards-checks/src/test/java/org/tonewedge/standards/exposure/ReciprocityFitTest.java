@@ -76,7 +76,7 @@ class ReciprocityFitTest {
         double[] found = ReciprocitySimulation.run(300, kind, new Random(20 + kind));
         assertTrue(found[0] >= 0.915 && found[0] <= 0.985, "coverage " + found[0]);
         assertEquals(0, found[1], kind < 2 ? 0.002 : 0.02);
-        // One set in six shows no least of a catenary by chance.
+        // One set in six shows no minimum of a catenary by chance.
         assertTrue(found[2] <= (kind < 2 ? 0 : 75), found[2] + " refused");
     }
 
