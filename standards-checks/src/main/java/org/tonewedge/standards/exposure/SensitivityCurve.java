@@ -4,6 +4,7 @@ package org.tonewedge.standards.exposure;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -18,8 +19,7 @@ import org.tonewedge.core.quantity.Estimate;
  * <p>log S(λ) = D<sub>wedge</sub>(λ) − log<sub>10</sub> E(λ) + constant,
  *
  * <p>and the constant makes the greatest value 0. Without the energies of the source the curve is that of film and light
- * together. The wavelength of the greatest value has an uncertainty of its own, which every other value shares; here each
- * value has that of its difference from the greatest.
+ * together. The uncertainty of a value is that of its difference from the greatest.
  *
  * <p>Immutable and thread safe.
  *
@@ -143,8 +143,9 @@ public final class SensitivityCurve {
      * towards the red, first falls below a part of it.
      *
      * @param below how far below the greatest, in log units, such as 1.0
-     * @return nanometres; the longest wavelength read if the sensitivity does not fall so far
+     * @return nanometres
      * @throws IllegalArgumentException if the depth is not above 0
+     * @throws NotDeterminableException if the sensitivity does not fall so far within the wavelengths read
      */
     public double cutOff(double below) {
         Checks.positive("depth below the greatest sensitivity", below);
@@ -156,7 +157,10 @@ public final class SensitivityCurve {
                 return from + before / (before - after) * (readings.get(i).wavelength() - from);
             }
         }
-        return readings.get(logs.length - 1).wavelength();
+        throw new NotDeterminableException("the sensitivity does not fall " + Figures.plain(below)
+                + " log units below its greatest up to "
+                + Figures.plain(readings.get(logs.length - 1).wavelength())
+                + " nm; read the spectrogram to longer wavelengths");
     }
 
     /**
