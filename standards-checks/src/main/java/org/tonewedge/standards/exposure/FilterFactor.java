@@ -54,9 +54,9 @@ public final class FilterFactor {
      * @param aboveBasePlusFog the density
      * @param without the curve without the filter
      * @param with the curve with it, on the axis of the first, before the filter
-     * @param standardUncertainty the standard uncertainty of each log exposure, 0 or above
+     * @param standardUncertainty the standard uncertainty of each log exposure, from 0 to 1
      * @return the factor
-     * @throws IllegalArgumentException if the axes differ or the uncertainty is negative
+     * @throws IllegalArgumentException if the axes differ or the uncertainty is out of range
      * @throws org.tonewedge.core.curve.NotDeterminableException if a curve does not reach the density
      */
     public static FilterFactor at(
@@ -119,7 +119,7 @@ public final class FilterFactor {
     public String toString() {
         return String.format(
                 Locale.ROOT,
-                "filter factor %.3g, %.2f ± %.2f stop",
+                "filter factor %.3g, %.2f ± %.2f stops",
                 factor().value(),
                 stops().value(),
                 stops().standardUncertainty());

@@ -21,7 +21,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
  * <pre>{@code
  * PersonalExposureIndex index = PersonalExposureIndex.withDefaults().determine(List.of(
  *         ShadowFrame.of(400, 0.04), ShadowFrame.of(200, 0.08), ShadowFrame.of(100, 0.14)));
- * index.exposureIndex(); // 162
+ * index.exposureIndex(); // 159
  * }</pre>
  *
  * <p>Between the two frames on either side of the density the setting runs straight against the density, on a logarithmic
@@ -91,8 +91,8 @@ public final class PersonalExposureIndex {
          * @param frames two or more frames, each at a setting of its own
          * @return the index
          * @throws IllegalArgumentException if two frames have one setting
-         * @throws NotDeterminableException if there are fewer than two frames, none lies on one side of the density, or
-         *     the density is crossed more than once
+         * @throws NotDeterminableException if there are fewer than two frames, all lie on one side of the density, or
+         *     densities do not fall as the index rises
          */
         public PersonalExposureIndex determine(List<ShadowFrame> frames) {
             Objects.requireNonNull(frames, "frames");
@@ -110,8 +110,8 @@ public final class PersonalExposureIndex {
                 if (before != after) {
                     if (found.isPresent() || after) {
                         throw new NotDeterminableException(
-                                "the densities of the shadow frames do not fall as the exposure" + " index rises: "
-                                        + sorted + "; look for swapped frames, or read them again");
+                                "the densities of the shadow frames do not fall as the exposure index rises: " + sorted
+                                        + "; look for swapped frames, or read them again");
                     }
                     found = OptionalInt.of(i);
                 }
