@@ -82,8 +82,8 @@ public final class CallierFactor {
      * @param diffuseBase base plus fog, diffuse
      * @param specularBase base plus fog, specular
      * @return the factor; noise may take it slightly below 1
-     * @throws IllegalArgumentException if there are fewer than two pairs, none lies above base plus fog, or the factor is not
-     *     from 0.9 to 3, as where the two columns were swapped
+     * @throws IllegalArgumentException if there are fewer than two pairs, a diffuse density is not above base plus fog, or the
+     *     factor is not from 0.9 to 3, as where the two columns were swapped
      */
     public static CallierFactor measured(List<Pair> pairs, Density diffuseBase, Density specularBase) {
         Objects.requireNonNull(diffuseBase, "diffuseBase");
@@ -127,7 +127,8 @@ public final class CallierFactor {
     /**
      * Returns how far specular densities scatter about the factor.
      *
-     * @return the standard deviation of density; 0 of a stated factor
+     * @return their standard deviation; 0 for a stated factor
+     * @units density
      */
     public double scatter() {
         return scatter;

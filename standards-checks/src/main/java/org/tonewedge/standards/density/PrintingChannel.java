@@ -66,27 +66,29 @@ public final class PrintingChannel {
     }
 
     private static Optional<String> finding(SpectralResponse best, Map<SpectralResponse, Density> readings) {
-        if (readings.size() == 1 && best == SpectralResponse.VISUAL) {
+        if (best == SpectralResponse.VISUAL) {
             return Optional.of(
                     "The density is visual. If the base is tinted or the developer stains, paper sees it denser:"
                             + " read it in blue too before printing by it.");
         }
         Density visual = readings.get(SpectralResponse.VISUAL);
-        if (visual == null || best == SpectralResponse.VISUAL) {
+        if (visual == null) {
             return Optional.empty();
         }
         double more = readings.get(best).minus(visual).value();
         if (Math.abs(more) <= TINTED) {
             return Optional.empty();
         }
+        double stops = Math.abs(ExposureInterval.ofLogUnits(more).stops());
         return Optional.of(String.format(
                 Locale.ROOT,
                 "The base is tinted or stained: it is %.2f %s in %s than to the eye, so that a print exposure from visual"
-                        + " densities is %.1f stop %s.",
+                        + " densities is %.1f %s %s.",
                 Math.abs(more),
                 more > 0 ? "denser" : "lighter",
                 best.description(),
-                Math.abs(ExposureInterval.ofLogUnits(more).stops()),
+                stops,
+                stops < 1.05 ? "stop" : "stops",
                 more > 0 ? "short" : "long"));
     }
 

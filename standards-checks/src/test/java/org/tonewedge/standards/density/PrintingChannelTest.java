@@ -39,6 +39,9 @@ class PrintingChannelTest {
     void visualAloneIsWarnedOf() {
         PrintingChannel film = PrintingChannel.closest(Map.of(SpectralResponse.VISUAL, Density.of(0.28)));
         assertTrue(film.finding().orElseThrow().contains("read it in blue too"));
+        PrintingChannel besideRed = PrintingChannel.closest(
+                Map.of(SpectralResponse.VISUAL, Density.of(0.28), SpectralResponse.STATUS_M_RED, Density.of(0.25)));
+        assertTrue(besideRed.finding().orElseThrow().contains("read it in blue too"));
         PrintingChannel blue = PrintingChannel.closest(Map.of(SpectralResponse.STATUS_M_BLUE, Density.of(0.43)));
         assertEquals(Optional.empty(), blue.finding());
         assertThrows(IllegalArgumentException.class, () -> film.printExposure(blue));
