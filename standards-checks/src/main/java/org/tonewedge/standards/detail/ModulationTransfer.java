@@ -176,7 +176,7 @@ public final class ModulationTransfer {
      * @return the frequency in cycles per millimetre
      * @throws IllegalArgumentException if the modulation is not above 0
      * @throws NotDeterminableException if the function, or more than one in forty of its alternatives, does not fall to it
-     *     within the frequencies known, or the modulation or the frequency is uncertain by a quarter of itself
+     *     within the frequencies known, or the modulation or the frequency is uncertain by more than a quarter of itself
      * @source pool-adjacent-violators algorithm for isotonic regression: common practice, no source
      */
     public Estimate frequencyAt(double modulation) {

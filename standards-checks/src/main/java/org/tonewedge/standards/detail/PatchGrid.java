@@ -3,6 +3,7 @@ package org.tonewedge.standards.detail;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
@@ -275,7 +276,9 @@ public final class PatchGrid {
                     rejected,
                     across * factor,
                     down * factor,
-                    blocks);
+                    Arrays.stream(blocks)
+                            .map(mean -> density.value() + factor * (mean - estimate.value()))
+                            .toArray());
         }
 
         /** The means of parts of the patch, their common gradient taken out. */
@@ -321,8 +324,8 @@ public final class PatchGrid {
 
         /**
          * Returns the density with the standard uncertainty of the mean. It comes from the scatter of the means of 4 by 4
-         * parts of the patch about a plane, which grain larger than a pixel and blur do not deceive; for patches too small for
-         * that, from the scatter of single pixels.
+         * parts of the patch about a plane, so that neither blur nor grain larger than a pixel makes it too small; for patches too
+         * small for that, from the scatter of single pixels.
          *
          * @return the estimate
          */

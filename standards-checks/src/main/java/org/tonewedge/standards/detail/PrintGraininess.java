@@ -64,7 +64,7 @@ public final class PrintGraininess {
      *
      * @param film the noise power of the film at the density looked at
      * @param enlarger the modulation transfer of enlarger and paper in the plane of the film; beyond its last frequency it
-     *     counts as not passing
+     *     counts as not passing, below its first as at its first
      * @param paperGradient the gradient of the paper at the tone it prints to, above 0
      * @return the fluctuation of print density as the eye weighs it; its uncertainty is that of the noise power alone
      * @throws IllegalArgumentException if the gradient is not above 0

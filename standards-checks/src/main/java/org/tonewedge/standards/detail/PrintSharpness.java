@@ -140,6 +140,7 @@ public final class PrintSharpness {
      */
     @Override
     public String toString() {
-        return "print " + Figures.plain(magnification) + " times, seen from " + Figures.plain(viewingDistance);
+        return "print enlarged " + Figures.plain(magnification) + " times, seen from " + Figures.plain(viewingDistance)
+                + " mm";
     }
 }

@@ -61,7 +61,7 @@ public final class StepFinder {
     private static final double MOST_LEFT = 0.2;
 
     private static final double LEAST_RANGE = 0.1;
-    private static final double FEWEST_PLACES = 6;
+    private static final int FEWEST_PLACES = 6;
 
     private final int steps;
 
@@ -166,9 +166,8 @@ public final class StepFinder {
         Row best() {
             double narrowest = LEAST_FILLED * places / steps;
             if (narrowest < FEWEST_PLACES) {
-                throw new NotDeterminableException(
-                        "a box of " + places + " pixels is too short for " + steps + " steps, which need "
-                                + (int) FEWEST_PLACES + " pixels each; scan finer, or draw a longer box");
+                throw new NotDeterminableException("a box of " + places + " pixels is too short for " + steps
+                        + " steps, which need " + FEWEST_PLACES + " pixels each; scan finer, or draw a longer box");
             }
             List<Row> rows = new ArrayList<>();
             for (double width = places / (double) steps; width >= narrowest; width /= WIDTH_RATIO) {
