@@ -122,7 +122,8 @@ public final class LayoutGuess {
     }
 
     /**
-     * Guesses from the first readings of a stream, which stays readable from its beginning. The number of decimals is stated only if enough readings share it.
+     * Guesses from the first readings of a stream, which stays readable from its beginning. The number of decimals is
+     * stated only if enough readings share it.
      *
      * @param log the log; it is marked and reset, and needs a buffer of no particular size
      * @param readings how many readings to wait for, 1 or more; 40 are waited for by default

@@ -1,7 +1,6 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.summary;
 
-import java.util.Optional;
 import java.util.OptionalInt;
 
 /**
@@ -30,16 +29,16 @@ public final class AveragedReadings {
 
     private final Of of;
     private final String span;
+    /** How many readings it reaches back; 0 if it begins anew with each step. */
     private final int window;
-    private final double effect;
-    private final boolean acrossSteps;
 
-    private AveragedReadings(Of of, String span, int window, double effect, boolean acrossSteps) {
+    private final double effect;
+
+    private AveragedReadings(Of of, String span, int window, double effect) {
         this.of = of;
         this.span = span;
         this.window = window;
         this.effect = effect;
-        this.acrossSteps = acrossSteps;
     }
 
     /** Compares readings with means as they arrive, in constant memory. */
@@ -141,24 +140,16 @@ public final class AveragedReadings {
             Of of = moments[best][1] > ALIKE * other ? Of.EITHER : known;
             double effect = Math.sqrt((moments[0][1] - moments[best][1]) / scored);
             if (span == SINCE_STEP) {
-                return new AveragedReadings(of, "of all readings since the change of step", 0, effect, false);
+                return new AveragedReadings(of, "of all readings since the change of step", 0, effect);
             }
             if (span < SINCE_STEP) {
-                return new AveragedReadings(of, "of the last " + (span + 2) + " readings", span + 2, effect, true);
+                return new AveragedReadings(of, "of the last " + (span + 2) + " readings", span + 2, effect);
             }
             double fraction = FRACTIONS[span - LONGEST];
             int readings = (int) Math.round(1 / fraction);
             return new AveragedReadings(
-                    of,
-                    "smoothed so that about 1/" + readings + " of each new reading is taken",
-                    3 * readings,
-                    effect,
-                    true);
+                    of, "smoothed so that about 1/" + readings + " of each new reading is taken", 3 * readings, effect);
         }
-    }
-
-    static Optional<AveragedReadings> of(Counter counter) {
-        return Optional.ofNullable(counter.found());
     }
 
     /**
@@ -183,10 +174,11 @@ public final class AveragedReadings {
     /**
      * Returns how many readings of a step to leave out after each change of step.
      *
-     * @return the number after which the step before no longer matters; empty if the mean begins anew with each step
+     * @return the length of the mean; of a smoothed reading, the number after which the step before counts for 5 % or less;
+     *     empty if the mean begins anew with each step
      */
     public OptionalInt readingsToWait() {
-        return acrossSteps ? OptionalInt.of(window) : OptionalInt.empty();
+        return window > 0 ? OptionalInt.of(window) : OptionalInt.empty();
     }
 
     /**

@@ -17,7 +17,7 @@ import org.tonewedge.core.quantity.Estimate;
  *
  * <p>The number of readings m is the likeliest of 2, 3.1, 4.9 … 180; the straight line is kept unless such a curve is clearly
  * likelier. Each step has the weight of the scatter of its neighbourhood. The drift is significant if A
- * is beyond its expanded uncertainty for 99.99 %, a limit of the project's own. At least three steps must have two readings
+ * exceeds its expanded uncertainty for 99.99 %, a limit of the project's own. At least three steps must have two readings
  * or more.
  *
  * <p>Immutable and thread safe.
@@ -206,7 +206,7 @@ public final class PassDrift {
     /**
      * Tells whether there is a drift.
      *
-     * @return true if it is beyond its expanded uncertainty for 99.99 %
+     * @return true if it exceeds its expanded uncertainty for 99.99 %
      */
     public boolean isSignificant() {
         return significant;

@@ -42,7 +42,7 @@ public final class ReadingsSummary {
     private final long visits;
     private final long staleVisits;
     private final PassDrift passDrift;
-    private final Optional<AveragedReadings> averaged;
+    private final AveragedReadings averaged;
 
     ReadingsSummary(
             StepTablet tablet,
@@ -61,7 +61,7 @@ public final class ReadingsSummary {
             long visits,
             long staleVisits,
             PassDrift passDrift,
-            Optional<AveragedReadings> averaged) {
+            AveragedReadings averaged) {
         this.tablet = tablet;
         this.tally = tally;
         this.printed = printed;
@@ -310,7 +310,7 @@ public final class ReadingsSummary {
      * @return the mean that explains them, or empty if none does
      */
     public Optional<AveragedReadings> averaged() {
-        return averaged;
+        return Optional.ofNullable(averaged);
     }
 
     /**

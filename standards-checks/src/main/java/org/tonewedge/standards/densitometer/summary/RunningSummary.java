@@ -473,7 +473,7 @@ public final class RunningSummary implements LogListener {
                 visits,
                 staleVisits,
                 passDrift.drift(resolution.orElse(0)),
-                AveragedReadings.of(averaged));
+                averaged.found());
     }
 
     private static double[] means(double[][] sums) {

@@ -304,11 +304,10 @@ final class Judgement {
         if (summary.runsKept() != 1 || !(slope > 0) || named) {
             return false;
         }
-        return summary.passDrift().isEmpty()
-                || summary.passDrift()
-                        .filter(drift -> Math.abs(drift.perReading().value() * drift.readings() - (slope - 1) * reach)
-                                <= DRIFT_COVERAGE * drift.perReading().standardUncertainty() * drift.readings())
-                        .isPresent();
+        return summary.passDrift()
+                .map(drift -> Math.abs(drift.perReading().value() * drift.readings() - (slope - 1) * reach)
+                        <= DRIFT_COVERAGE * drift.perReading().standardUncertainty() * drift.readings())
+                .orElse(true);
     }
 
     private void findShape() {

@@ -114,7 +114,7 @@ public final class UncertaintyBudget {
     /**
      * Returns what this is, in words that may change.
      *
-     * @return the sources with their standard uncertainties
+     * @return the sources and the combined standard uncertainty
      */
     @Override
     public String toString() {
