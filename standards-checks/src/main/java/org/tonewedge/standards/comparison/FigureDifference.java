@@ -16,9 +16,10 @@ import org.tonewedge.core.quantity.Estimate;
  * }</pre>
  *
  * <p>A difference is significant if its 95 % interval does not contain 0. Each figure is judged by itself: on average,
- * one of twenty figures that do not differ would be called significant. In fact fewer are, since the uncertainties include the
- * distance of the fit from a curve that assumes no family: of 4,000 simulated pairs of strips of one film, 0.4 % (gamma) to
- * 1.5 % (toe length, ΔD over 1.30) were called different ({@code FigureDifferenceTest 4000 5} of the tests, run as a program). The readings do not show the variation of exposure and development between two strips of one film: see
+ * one of twenty figures that do not differ would be called significant. In fact fewer are, since the uncertainties include
+ * the distance of the fit from a curve that assumes no family: of 4,000 simulated pairs of strips of one film, 0.4 % (gamma)
+ * to 1.5 % (toe length, ΔD over 1.30) were called different ({@code FigureDifferenceTest 4000 5} of the tests, run as a
+ * program). The readings do not show the variation of exposure and development between two strips of one film: see
  * {@link FilmMean}.
  *
  * <p>Immutable and thread safe.

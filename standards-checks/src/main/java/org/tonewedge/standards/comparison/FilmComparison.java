@@ -81,7 +81,8 @@ public final class FilmComparison implements Recorded {
      * @param drawing how the curve of a strip is drawn; one of your own must be thread safe
      * @param executor runs one task for each strip; may be a fixed thread pool, which the caller shuts down
      * @return the comparison, its rows in the order of the strips, identical to the last bit to that without an executor
-     * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different exposure axes
+     * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different
+     *     exposure axes
      */
     public static FilmComparison of(List<Strip> strips, String referenceId, CurveDrawing drawing, Executor executor) {
         Objects.requireNonNull(referenceId, "referenceId");
