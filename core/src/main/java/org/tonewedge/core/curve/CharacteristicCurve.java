@@ -131,8 +131,8 @@ public final class CharacteristicCurve {
         Objects.requireNonNull(rule, "rule");
         List<ExposedStep> steps = strip.steps();
         if (steps.size() < FEWEST_STEPS) {
-            throw new NotDeterminableException(strip + " has " + steps.size() + " exposures; a curve needs at least "
-                    + FEWEST_STEPS + ": expose and read more steps");
+            throw new NotDeterminableException(strip + " has " + Figures.counted(steps.size(), "exposure")
+                    + "; a curve needs at least " + FEWEST_STEPS + ": expose and read more steps");
         }
         Density base = strip.basePlusFog()
                 .orElseThrow(() -> new NotDeterminableException(strip + " has no base-plus-fog reading;"

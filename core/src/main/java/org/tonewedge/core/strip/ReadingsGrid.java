@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 
@@ -175,6 +176,6 @@ public final class ReadingsGrid implements RowSource {
      */
     @Override
     public String toString() {
-        return name + ": a grid of " + rows.size() + " rows";
+        return name + ": a grid of " + Figures.counted(rows.size(), "row");
     }
 }

@@ -11,6 +11,7 @@ import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
@@ -415,6 +416,6 @@ public final class DevelopmentSeries {
      */
     @Override
     public String toString() {
-        return "development series of " + strips.get(0).film() + ", " + strips.size() + " strips";
+        return "development series of " + strips.get(0).film() + ", " + Figures.counted(strips.size(), "strip");
     }
 }

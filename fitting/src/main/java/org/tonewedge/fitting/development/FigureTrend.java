@@ -8,6 +8,7 @@ import java.util.Objects;
 import java.util.function.Function;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.DevelopmentTimes;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
@@ -211,6 +212,7 @@ public final class FigureTrend {
      */
     @Override
     public String toString() {
-        return "trend of degree " + degree() + " over " + figures().size() + " strips";
+        return "trend of degree " + degree() + " over "
+                + Figures.counted(figures().size(), "strip");
     }
 }

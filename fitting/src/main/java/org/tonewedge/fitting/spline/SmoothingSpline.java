@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
@@ -197,8 +198,8 @@ public final class SmoothingSpline {
             throw failure(
                     strip,
                     Failure.TOO_FEW_EXPOSURES,
-                    "has " + n + " exposures; a smoothing spline needs at least " + CharacteristicCurve.FEWEST_STEPS
-                            + ": expose and read more steps");
+                    "has " + Figures.counted(n, "exposure") + "; a smoothing spline needs at least "
+                            + CharacteristicCurve.FEWEST_STEPS + ": expose and read more steps");
         }
         Density basePlusFog = strip.basePlusFog()
                 .orElseThrow(() -> failure(

@@ -35,6 +35,9 @@ public final class SplineFit implements Recorded {
     /** With this share of the smoothing the intervals of {@code StripFit} cover simulated strips better than with all of it. */
     private static final double ROUGHER = 0.1;
 
+    /** The key of the rougher curve among the changed ones: no other is changed without end. */
+    private static final List<Double> KEY_OF_ROUGHER = List.of(-1.0, Double.POSITIVE_INFINITY);
+
     private final SmoothingSpline settings;
     private final Strip strip;
     private final CharacteristicCurve curve;
@@ -141,8 +144,8 @@ public final class SplineFit implements Recorded {
     /** How far a figure lies from that of the rougher spline; 0 if that does not give it. */
     private double bendOf(ToDoubleFunction<CharacteristicCurve> figure, double value) {
         try {
-            CharacteristicCurve rougher = beside.computeIfAbsent(
-                    List.of(-1.0, Double.POSITIVE_INFINITY), any -> rougher().curve());
+            CharacteristicCurve rougher =
+                    beside.computeIfAbsent(KEY_OF_ROUGHER, any -> rougher().curve());
             return figure.applyAsDouble(rougher) - value;
         } catch (NotDeterminableException | IllegalArgumentException e) {
             return 0;
