@@ -24,6 +24,7 @@ import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.PatchRendering;
 import org.tonewedge.examples.command.NumberTable;
+import org.tonewedge.fitting.parametric.StripFit;
 import org.tonewedge.standards.density.CallierFactor;
 import org.tonewedge.standards.density.PrintingChannel;
 import org.tonewedge.standards.density.SpectralResponse;
@@ -466,11 +467,12 @@ final class Answers {
         ReadingsTable table = ReadingsTable.read(input.file());
         Strip first = reference(input, table);
         ScannedRange.Method method = ScannedRange.withDefaults();
-        ScannedRange reference = method.determine(CharacteristicCurve.through(first), noise);
+        // Fitted: a gradient through the readings follows their noise, which moves the ends by half a stop.
+        ScannedRange reference = method.determine(StripFit.of(first).curve(), noise);
         for (Strip strip : table.strips()) {
             List<ScannedRange> found = new ArrayList<>();
             answer.add(strip.id(), "range", STOPS, strip.film(), () -> {
-                found.add(method.determine(CharacteristicCurve.through(strip), noise));
+                found.add(method.determine(StripFit.of(strip).curve(), noise));
                 return exact(found.get(0).width().stops());
             });
             if (!found.isEmpty() && found.get(0).isLowerBound()) {

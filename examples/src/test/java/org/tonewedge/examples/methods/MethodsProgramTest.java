@@ -116,11 +116,12 @@ class MethodsProgramTest {
         assertEquals(0, ask("colour-pairs", "frames.csv", "--frame", "metered"), output + messages.toString());
         assertTrue(output.toString().contains("renders red lighter against cyan than"), output.toString());
 
-        int status = ask("scanned-range", "strips.csv", "--noise", "0.004,0.002");
-        assertEquals(0, status, messages.toString());
-        assertTrue(figure("scanned-range", "S02", "speed for the scanner")
-                .getField("value")
-                .startsWith("0.5"));
+        // S17 was hardly exposed.
+        assertEquals(1, ask("scanned-range", "strips.csv", "--noise", "0.004,0.002"), messages.toString());
+        assertTrue(output.toString().contains("S17, range: not determined"), output.toString());
+        // SciPy 1.17 on the formulas of DemoStrips, without noise: the gradients reach the limit 0.971 stop apart.
+        NamedCsvRecord speed = figure("scanned-range", "S02", "speed for the scanner");
+        assertEquals(0.971, Double.parseDouble(speed.getField("value")), 0.1);
     }
 
     @ParameterizedTest

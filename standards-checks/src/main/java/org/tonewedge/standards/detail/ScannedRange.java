@@ -23,7 +23,8 @@ import org.tonewedge.core.quantity.LogExposure;
  * of grain and scanner together through the spot that matters, such as a pixel of the final picture. Between the lowest and
  * the highest such exposure about the steepest part of the curve lies the range; paper, with its own toe and shoulder, shows
  * less of it. Measure noise on even areas, with {@link org.tonewedge.core.tone.GranularityMethod} or as the scatter of a
- * {@link PatchGrid patch}, as a function of gross density.
+ * {@link PatchGrid patch}, as a function of gross density. Take a fitted curve: the gradient of a curve through the readings
+ * follows their errors.
  *
  * <p>Immutable and thread safe.
  *
