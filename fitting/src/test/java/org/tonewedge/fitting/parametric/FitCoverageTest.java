@@ -13,7 +13,11 @@ class FitCoverageTest {
 
     private static final int STRIPS = 400;
 
-    /** 95 % of 400 within three standard deviations of a count is 91.7 to 98.3 %. */
+    /**
+     * 95 % of 400 within three standard deviations of a count is 91.7 to 98.3 %. Ways that choose a family may contain the
+     * truth more often, up to the limits measured: their uncertainty includes the choice. The page on fit quality has the
+     * whole table.
+     */
     @ParameterizedTest
     @CsvSource({
         "IN_FAMILY, DEFAULT, 3, 0.917, 0.983",

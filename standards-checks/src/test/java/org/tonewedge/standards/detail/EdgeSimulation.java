@@ -143,7 +143,9 @@ public final class EdgeSimulation {
     }
 
     private static double[] numbers(String list) {
-        return Arrays.stream(list.split(",")).mapToDouble(Double::parseDouble).toArray();
+        return Arrays.stream(list.split(",", -1))
+                .mapToDouble(Double::parseDouble)
+                .toArray();
     }
 
     private static void row(Shape shape, double size, double degrees, double noise, int edges, int seed) {

@@ -8,24 +8,19 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
-import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.NotDeterminableException;
-import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
-import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.ClosedFormCurve;
 
 class ScannedRangeTest {
 
     /** D = 0.2 + 2 / (1 + e^(−2.4 x)), whose gradient is 4.8 p (1 − p) at p = (D − 0.2) / 2. */
     private static CharacteristicCurve logistic() {
-        return CharacteristicCurve.of(
+        return ClosedFormCurve.of(
                 "logistic",
-                CurveForm.of(
-                        x -> 0.2 + 2 / (1 + Math.exp(-2.4 * x)),
-                        x -> 4.8 * Math.exp(-2.4 * x) / Math.pow(1 + Math.exp(-2.4 * x), 2)),
-                LogExposure.ofLogLuxSeconds(-3),
-                LogExposure.ofLogLuxSeconds(3),
-                Density.of(0.2));
+                x -> 0.2 + 2 / (1 + Math.exp(-2.4 * x)),
+                x -> 4.8 * Math.exp(-2.4 * x) / Math.pow(1 + Math.exp(-2.4 * x), 2),
+                0.2);
     }
 
     @Test

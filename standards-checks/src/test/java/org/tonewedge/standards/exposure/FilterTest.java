@@ -9,24 +9,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
-import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.NotDeterminableException;
-import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
-import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.ClosedFormCurve;
 import org.tonewedge.standards.exposure.SensitivityCurve.WedgeReading;
 
 /** Filter factors and wedge spectrograms, by hand. */
 class FilterTest {
 
     private static CharacteristicCurve line(double gradient, double start) {
-        return CharacteristicCurve.of(
-                "line",
-                CurveForm.of(x -> 0.2 + gradient * (x - start), x -> gradient),
-                LogExposure.ofLogLuxSeconds(start),
-                LogExposure.ofLogLuxSeconds(start + 2),
-                Density.of(0.2));
+        return ClosedFormCurve.line("line", 0.2, gradient, start);
     }
 
     @Test

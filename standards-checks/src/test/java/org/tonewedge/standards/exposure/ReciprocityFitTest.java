@@ -14,12 +14,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
-import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.NotDeterminableException;
-import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
-import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.standards.ClosedFormCurve;
 import org.tonewedge.standards.exposure.ReciprocityFit.TimedExposure;
 
 class ReciprocityFitTest {
@@ -121,12 +119,7 @@ class ReciprocityFitTest {
 
     @Test
     void exposuresAreReadOffCurves() {
-        CharacteristicCurve curve = CharacteristicCurve.of(
-                "line",
-                CurveForm.of(x -> 0.2 + 0.6 * (x + 2), x -> 0.6),
-                LogExposure.ofLogLuxSeconds(-2),
-                LogExposure.ofLogLuxSeconds(0),
-                Density.of(0.2));
+        CharacteristicCurve curve = ClosedFormCurve.line("line", 0.2, 0.6, -2);
         TimedExposure read = TimedExposure.at(DensityDifference.of(0.6), Duration.ofSeconds(10), curve, 0.01);
         assertEquals(-1, read.logExposure().value(), 1e-9);
         assertEquals(0.01, read.logExposure().standardUncertainty());

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
 
 /**
@@ -83,7 +84,7 @@ final class ReciprocitySimulation {
                                 .exponent()
                         : ReciprocityFit.catenary(strips(true, kind == 2, random))
                                 .correctedSeconds(60);
-            } catch (RuntimeException e) {
+            } catch (NotDeterminableException e) {
                 continue;
             }
             found++;

@@ -17,10 +17,10 @@ import org.tonewedge.standards.colour.ColourCurves;
 /** ISO 5800 and ISO 2240 on straight segments, where their points are plain arithmetic. */
 class ColourSpeedTest {
 
-    /** A line of gradient 0.6 that is 0.15 above base plus fog at a log exposure. */
     /** The readings show none of these conditions, and no strip of these tests states them. */
     private static final String NOT_STATED = " (not stated: illuminant, exposure time, hold, storage)";
 
+    /** A line of gradient 0.6 that is 0.15 above base plus fog at a log exposure. */
     private static CharacteristicCurve layer(String name, double base, double speedPoint) {
         return ClosedFormCurve.line(name, base, 0.6, speedPoint - 0.15 / 0.6);
     }
