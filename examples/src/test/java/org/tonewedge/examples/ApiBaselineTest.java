@@ -2,7 +2,6 @@
 package org.tonewedge.examples;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.lang.reflect.AccessibleObject;
@@ -41,7 +40,6 @@ class ApiBaselineTest {
         if ("write".equals(System.getProperty("tonewedge.api"))) {
             Files.write(BASELINE, now);
         }
-        assumeTrue(Files.exists(BASELINE), "the baseline is written when a release is prepared");
         assertEquals("", differences(new TreeSet<>(Files.readAllLines(BASELINE)), now));
     }
 

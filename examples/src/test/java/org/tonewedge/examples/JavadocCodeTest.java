@@ -4,7 +4,6 @@ package org.tonewedge.examples;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -120,9 +119,8 @@ class JavadocCodeTest {
             }
         }
         assertTrue(files.size() > 45, () -> files.size() + " blocks");
-        String path =
-                System.getProperty("java.class.path") + File.pathSeparator + System.getProperty("jdk.module.path", "");
-        List<String> arguments = new ArrayList<>(List.of("-proc:none", "-nowarn", "-cp", path, "-d", "classes"));
+        List<String> arguments =
+                new ArrayList<>(List.of("-proc:none", "-nowarn", "-cp", Processes.testPath(), "-d", "classes"));
         arguments.addAll(files);
         Processes.Result compiled = Processes.run(scratch, scratch, "javac", arguments.toArray(String[]::new));
         assertEquals("", compiled.errors());

@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayOutputStream;
-import java.io.File;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.ByteBuffer;
@@ -13,8 +12,6 @@ import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.zip.CRC32;
 import java.util.zip.Deflater;
 import org.junit.jupiter.api.Test;
@@ -123,10 +120,6 @@ class LargeSheetTest {
     }
 
     private void refused(Path file, String part) throws IOException, InterruptedException {
-        List<String> path = new ArrayList<>();
-        for (String known : List.of("jdk.module.path", "java.class.path")) {
-            path.addAll(List.of(System.getProperty(known, "").split(File.pathSeparator)));
-        }
         Processes.Result ended = Processes.run(
                 folder,
                 folder,
@@ -135,7 +128,7 @@ class LargeSheetTest {
                 "-XX:+UseSerialGC",
                 "-XX:TieredStopAtLevel=1",
                 "-cp",
-                String.join(File.pathSeparator, path),
+                Processes.testPath(),
                 FilmComparisonProgram.class.getName(),
                 file.toString(),
                 "--reference",

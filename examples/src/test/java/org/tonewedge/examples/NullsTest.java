@@ -364,7 +364,7 @@ class NullsTest {
             tried++;
             String name = parameterName(executable, i);
             String seen = outcome(executable, arguments);
-            if (!seen.startsWith("NullPointerException") || !seen.matches(".*\\b" + name + "\\b.*")) {
+            if (!seen.startsWith("NullPointerException") || !seen.matches(".*\\b" + Pattern.quote(name) + "\\b.*")) {
                 offenders.add(executable.getDeclaringClass().getName() + " "
                         + (executable instanceof Method ? executable.getName() : "new") + "("
                         + String.join(

@@ -42,13 +42,13 @@ class OneTableTest {
     static void write() throws IOException {
         System.setProperty("java.awt.headless", "true");
         ReadingsTable strips = ReadingsTable.read(DEMO.resolve("strips.csv"));
-        List<Strip> four = List.of(strips.strip("R00"), strips.strip("S02"), strips.strip("S12"));
+        List<Strip> three = List.of(strips.strip("R00"), strips.strip("S02"), strips.strip("S12"));
         List<Strip> developed =
                 ReadingsTable.read(DEMO.resolve("development.csv")).strips().subList(0, 4);
-        List<Strip> together = new ArrayList<>(four);
+        List<Strip> together = new ArrayList<>(three);
         together.addAll(developed);
         all = table("all.csv", together);
-        films = table("films.csv", four);
+        films = table("films.csv", three);
         series = table("series.csv", developed);
         comparison = folder.resolve("comparison");
         tone = folder.resolve("tone");

@@ -42,11 +42,15 @@ final class Processes {
         return new Result(status, Files.readString(output), Files.readString(errors));
     }
 
+    /** All that these tests see, as a class path. */
+    static String testPath() {
+        return System.getProperty("jdk.module.path", "") + File.pathSeparator + System.getProperty("java.class.path");
+    }
+
     /** The modules of this project, compiled or packed as these tests see them, and what the compiled ones need. */
     static String modulePath() {
         Path root = ProjectFiles.root();
-        String known =
-                System.getProperty("jdk.module.path", "") + File.pathSeparator + System.getProperty("java.class.path");
+        String known = testPath();
         Stream<String> own = Stream.of("core", "fitting", "standards-checks")
                 .map(module -> Stream.of(known.split(File.pathSeparator))
                         .filter(path -> path.contains("tonewedge-" + module + "-") && path.endsWith(".jar"))

@@ -172,7 +172,7 @@ class FilmComparisonMistakesTest {
 
     /** A row with its exposure two log units higher. */
     private static String moved(String row) {
-        String[] fields = row.split(",");
+        String[] fields = row.split(",", -1);
         if (!fields[2].isEmpty()) {
             fields[2] = String.format(Locale.ROOT, "%.2f", Double.parseDouble(fields[2]) + 2);
         }
