@@ -127,7 +127,7 @@ public final class DemoFrames {
     }
 
     /**
-     * Returns a paper strip of densities from 0.06 to 2.06, with a log exposure range of about 1.1.
+     * Returns a paper strip of densities from 0.06 to 2.06, with a log exposure range by ISO 6846 of 1.38.
      *
      * @return the strip, on an axis of lux seconds
      */

@@ -32,9 +32,9 @@ import org.tonewedge.fitting.spline.SmoothingSpline;
 import org.tonewedge.fitting.spline.SplineShape;
 
 /**
- * One table of how fast the library is, each job beside its peer in the same run, in passes that take
- * turns: the least time of each, which other work on the machine disturbs least, and the ratio of the two. It needs nothing outside the repository. Ratios hold on a busy
- * machine, times do not; the table names the processor, the day and the load.
+ * One table of how fast the library is, each job beside its peer in the same run, in passes that take turns: the least time
+ * of each, which other work on the machine disturbs least, and the ratio of the two. It needs nothing outside the
+ * repository. Ratios hold on a busy machine, times do not; the table names the processor, the day and the load.
  *
  * <p>Run with {@code mvn -B -Pbenchmark -pl fitting -am verify -DskipTests -Dmaven.javadoc.skip=true
  * -Dbenchmark.main=org.tonewedge.fitting.parametric.SpeedTable}; with {@code -Dbenchmark=FILE} it also writes the page
