@@ -306,7 +306,7 @@ final class GuideFigures {
                 WIDTH,
                 HEIGHT);
         plot.line(d, x, CURVE);
-        plot.text("too flat to tell", from, x[0], -6, 0, Anchor.END, MARK);
+        plot.text("too flat to tell below", from, x[0], 6, 0, Anchor.START, MARK);
         add("inverse", "A curve read backwards, where it is steep enough", plot);
     }
 

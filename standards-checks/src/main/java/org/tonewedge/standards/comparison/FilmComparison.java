@@ -54,7 +54,8 @@ public final class FilmComparison implements Recorded {
      * @param strips the strips, including the reference
      * @param referenceId the identifier of the reference
      * @return the comparison
-     * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different exposure axes
+     * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different
+     *     exposure axes
      */
     public static FilmComparison of(List<Strip> strips, String referenceId) {
         return of(strips, referenceId, CurveDrawing.fitted());
@@ -67,7 +68,8 @@ public final class FilmComparison implements Recorded {
      * @param referenceId the identifier of the reference
      * @param drawing how the curve of a strip is drawn
      * @return the comparison
-     * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different exposure axes
+     * @throws IllegalArgumentException if no strip has the identifier or two have the same, or the strips are on different
+     *     exposure axes
      */
     public static FilmComparison of(List<Strip> strips, String referenceId, CurveDrawing drawing) {
         return of(strips, referenceId, drawing, "");
