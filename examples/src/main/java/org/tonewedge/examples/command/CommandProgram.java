@@ -208,6 +208,16 @@ public abstract class CommandProgram implements Callable<Integer> {
         return files;
     }
 
+    /**
+     * Tells whether an option stands on the command line.
+     *
+     * @param option its name
+     * @return true if it was given, also with its default
+     */
+    protected final boolean isGiven(String option) {
+        return spec.commandLine().getParseResult().hasMatchedOption(option);
+    }
+
     private static void addPaths(ArgSpec argument, List<Path> files) {
         Object value = argument.getValue();
         Collection<?> values = value instanceof Map<?, ?> map

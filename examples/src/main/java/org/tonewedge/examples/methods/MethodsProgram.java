@@ -47,6 +47,10 @@ public final class MethodsProgram extends CommandProgram {
     @Parameters(index = "1", arity = "0..1", paramLabel = "FILE", description = "the table, CSV")
     private Optional<Path> file = Optional.empty();
 
+    /** The options that only some questions have a use for. */
+    private static final List<String> OPTIONS =
+            List.of("--reference", "--frame", "--density", "--uncertainty", "--noise", "--baseline");
+
     @Option(
             names = "--reference",
             paramLabel = "NAME",
@@ -130,6 +134,7 @@ public final class MethodsProgram extends CommandProgram {
         if (baseline < 0) {
             throw new IllegalArgumentException("--baseline takes 0 or more, was " + baseline);
         }
+        OPTIONS.stream().filter(this::isGiven).forEach(asked::requireUseOf);
         MethodAnswer answer =
                 asked.answer(new MethodInput(file.get(), reference, frame, density, uncertainty, noise, baseline));
         if (out != null) {

@@ -72,7 +72,8 @@ class MethodsProgramTest {
             """)
     void findsWhatTheDemoTableWasMadeWith(String question, String file, String subject, String figure, double truth)
             throws IOException {
-        assertEquals(0, ask(question, "methods/" + file, "--uncertainty", "0.01"), messages.toString());
+        String[] stated = question.equals("filter-factor") ? new String[] {"--uncertainty", "0.01"} : new String[0];
+        assertEquals(0, ask(question, "methods/" + file, stated), messages.toString());
 
         NamedCsvRecord row = figure(question, subject, figure);
         double u = Double.parseDouble(row.getField("u"));
@@ -161,5 +162,13 @@ class MethodsProgramTest {
 
         assertEquals(2, run(question.strip(), file.toString()));
         assertTrue(messages.toString().contains(message), messages.toString());
+    }
+
+    @Test
+    void refusesAnOptionThatChangesNothing() {
+        assertEquals(2, run("callier", DEMO.resolve("methods/callier.csv").toString(), "--noise", "0.01,0"));
+        assertTrue(
+                messages.toString().contains("callier has no use for --noise; it takes --density: leave it out"),
+                messages.toString());
     }
 }

@@ -13,15 +13,18 @@ import org.tonewedge.core.quantity.DensityDifference;
  */
 public final class Repeatability {
 
-    private static final Repeatability FROM_RESIDUALS = new Repeatability(null, "the residuals");
-    private static final Repeatability FROM_REPEATS = new Repeatability(null, "the repeat readings");
+    private static final Repeatability FROM_RESIDUALS = new Repeatability(null, "the residuals", "residuals");
+    private static final Repeatability FROM_REPEATS = new Repeatability(null, "the repeat readings", "repeats");
 
     private final DoubleUnaryOperator deviation;
     private final String origin;
+    /** What makes it equal to another: its origin, or the function that you gave. */
+    private final Object identity;
 
-    private Repeatability(DoubleUnaryOperator deviation, String origin) {
+    private Repeatability(DoubleUnaryOperator deviation, String origin, Object identity) {
         this.deviation = deviation;
         this.origin = origin;
+        this.identity = identity;
     }
 
     /**
@@ -55,7 +58,7 @@ public final class Repeatability {
      */
     public static Repeatability stated(DensityDifference standardDeviation) {
         double value = Checks.positive("repeatability", standardDeviation.value());
-        return new Repeatability(density -> value, "the stated repeatability " + standardDeviation.value());
+        return new Repeatability(density -> value, "the stated repeatability " + standardDeviation.value(), value);
     }
 
     /**
@@ -67,7 +70,7 @@ public final class Repeatability {
      */
     public static Repeatability varying(DoubleUnaryOperator standardDeviationAt) {
         Objects.requireNonNull(standardDeviationAt, "standardDeviationAt");
-        return new Repeatability(standardDeviationAt, "the repeatability stated for each density");
+        return new Repeatability(standardDeviationAt, "the repeatability stated for each density", standardDeviationAt);
     }
 
     boolean isStated() {
@@ -76,6 +79,27 @@ public final class Repeatability {
 
     double deviationAt(double density) {
         return Checks.positive("repeatability at density " + density, deviation.applyAsDouble(density));
+    }
+
+    /**
+     * Compares by value.
+     *
+     * @param other any object
+     * @return true for the same origin and, if stated, the same value or function
+     */
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Repeatability that && identity.equals(that.identity);
+    }
+
+    /**
+     * Returns a hash of the value.
+     *
+     * @return the hash
+     */
+    @Override
+    public int hashCode() {
+        return identity.hashCode();
     }
 
     /**

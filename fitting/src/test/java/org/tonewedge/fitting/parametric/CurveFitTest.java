@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertAll;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -579,5 +580,14 @@ class CurveFitTest {
             two.shutdown();
             assertTrue(two.awaitTermination(10, TimeUnit.SECONDS));
         }
+    }
+
+    @Test
+    void fitsOfOneStatedRepeatabilityAreEqual() {
+        CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER);
+        CurveFit stated = fit.with(Repeatability.stated(DensityDifference.of(0.01)));
+        assertEquals(stated, fit.with(Repeatability.stated(DensityDifference.of(0.01))));
+        assertNotEquals(stated, fit.with(Repeatability.stated(DensityDifference.of(0.02))));
+        assertNotEquals(fit, fit.with(Repeatability.fromRepeats()));
     }
 }
