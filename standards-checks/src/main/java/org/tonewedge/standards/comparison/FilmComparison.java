@@ -269,7 +269,8 @@ public final class FilmComparison implements Recorded {
     }
 
     /**
-     * Groups the strips of each film that were developed alike.
+     * Groups the strips of each film that were developed alike. Strips whose exposures were anchored by different strips of
+     * the reference are not put together: the errors of their anchors differ.
      *
      * @return a mean for each film and development, in the order of their first strips; a film with one strip keeps the
      *     figures of that strip
@@ -302,7 +303,7 @@ public final class FilmComparison implements Recorded {
                 processing.developer(),
                 processing.time(),
                 processing.temperature(),
-                assumption.words());
+                assumption);
     }
 
     /**

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -119,6 +120,29 @@ class AssumedSpeedTest {
         assertTrue(assertThrows(IllegalArgumentException.class, () -> measured.joinedWith(others))
                 .getMessage()
                 .contains("must have one reference film"));
+    }
+
+    /** The same speed was assumed of two strips of the reference; each anchors its own session alone. */
+    @Test
+    void sessionsAnchoredApartMakeNoMean() {
+        Random random = new Random(5);
+        SimulatedFilm reference = SimulatedFilm.withShoulder(random);
+        SimulatedFilm film = SimulatedFilm.withShoulder(random);
+        List<FilmComparison> sessions = Stream.of("1", "2")
+                .map(session -> FilmComparison.of(
+                                List.of(
+                                        relative(named("R" + session, "ref", reference.strip("R", 21, 0.01, random))),
+                                        relative(named("A" + session, "alder", film.strip("A", 21, 0.01, random)))),
+                                "R" + session)
+                        .withReferenceSpeed(80))
+                .toList();
+        List<FilmMean> films = sessions.get(0).joinedWith(sessions.get(1)).films();
+        assertEquals(4, films.size());
+        for (int i = 0; i < 2; i++) {
+            assertEquals(
+                    sessions.get(i).rows().get(1).get(FilmFigure.STOPS_FROM_BOX_SPEED),
+                    films.get(2 * i + 1).get(FilmFigure.STOPS_FROM_BOX_SPEED));
+        }
     }
 
     @Test
