@@ -48,7 +48,7 @@ final class FitInput {
         } else {
             Arrays.fill(weights, 1);
             readings = new Readings(logExposures, densities, weights);
-            if (repeatability == Repeatability.fromRepeats()) {
+            if (repeatability.equals(Repeatability.fromRepeats())) {
                 int freedom = densities.length - readings.levels();
                 if (freedom == 0) {
                     throw new CurveFitException(
