@@ -305,7 +305,7 @@ class TasksTest {
         double[] densities = new double[codes.length];
         ScanCodeTable.densities(ScanEncoding.ofTransmittanceSteps(0, 60_000, 65_535))
                 .convert(codes, densities);
-        Granularity grain = GranularityMethod.withDefaults().measure(DensityImage.of(densities, 400, 4));
+        Granularity grain = GranularityMethod.withDefaults().determine(DensityImage.of(densities, 400, 4));
         assertEquals(1, grain.meanDensity().value(), 0.01);
     }
 

@@ -10,17 +10,17 @@ import org.tonewedge.core.internal.Checks;
  *
  * @param requirement what the method asks for
  * @param found what was found
- * @param met whether the condition was met
+ * @param isMet whether the condition was met
  * @param remedy what to change so that it is met; empty if it was met
  */
-public record Condition(String requirement, String found, boolean met, String remedy) {
+public record Condition(String requirement, String found, boolean isMet, String remedy) {
 
     /**
      * Checks the texts.
      *
      * @param requirement what the method asks for
      * @param found what was found
-     * @param met whether the condition was met
+     * @param isMet whether the condition was met
      * @param remedy what to change; empty exactly if the condition was met
      * @throws IllegalArgumentException if a text is blank, or a remedy is missing or not needed
      */
@@ -28,7 +28,7 @@ public record Condition(String requirement, String found, boolean met, String re
         Objects.requireNonNull(found, "found");
         requirement = Checks.notBlank("requirement of a condition", requirement);
         found = Checks.notBlank("finding of a condition", found);
-        if (met != remedy.isBlank()) {
+        if (isMet != remedy.isBlank()) {
             throw new IllegalArgumentException(
                     "a condition needs a remedy exactly if it was not met, had \"" + remedy + '"');
         }
@@ -68,6 +68,6 @@ public record Condition(String requirement, String found, boolean met, String re
      */
     @Override
     public String toString() {
-        return requirement + ": " + found + (met ? "" : "; " + remedy);
+        return requirement + ": " + found + (isMet ? "" : "; " + remedy);
     }
 }

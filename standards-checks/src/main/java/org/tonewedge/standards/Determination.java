@@ -42,7 +42,7 @@ public interface Determination extends Recorded {
      * @return true if every condition was met
      */
     default boolean conditionsMet() {
-        return conditions().stream().allMatch(Condition::met);
+        return conditions().stream().allMatch(Condition::isMet);
     }
 
     /**

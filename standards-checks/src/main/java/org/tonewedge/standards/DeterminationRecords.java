@@ -29,7 +29,7 @@ final class DeterminationRecords {
             String name = "condition." + number++;
             records.add(ResultRecord.ofText(name, condition.requirement()));
             records.add(ResultRecord.ofText(name + ".found", condition.found()));
-            records.add(ResultRecord.ofText(name + ".met", Boolean.toString(condition.met())));
+            records.add(ResultRecord.ofText(name + ".met", Boolean.toString(condition.isMet())));
         }
         records.add(ResultRecord.ofText("conditions_met", Boolean.toString(determination.conditionsMet())));
         return List.copyOf(records);

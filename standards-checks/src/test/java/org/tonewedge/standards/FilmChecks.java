@@ -171,7 +171,7 @@ final class FilmChecks {
                     "H&amp;D " + parts[0],
                     parts[1],
                     3,
-                    () -> PlateSpeed.WATKINS.of(inertia)));
+                    () -> PlateSpeed.WATKINS.speed(inertia)));
             rows.add(number(
                     "PlateSpeed, Wynne",
                     PLATES,
@@ -179,7 +179,7 @@ final class FilmChecks {
                     "H&amp;D " + parts[0],
                     parts[2],
                     1.5,
-                    () -> PlateSpeed.WYNNE.of(inertia)));
+                    () -> PlateSpeed.WYNNE.speed(inertia)));
         }
         LogExposure example = LogExposure.ofLuxSeconds(0.2);
         rows.add(number(
@@ -189,7 +189,7 @@ final class FilmChecks {
                 "inertia 1/5",
                 "170",
                 0.5,
-                () -> PlateSpeed.HURTER_DRIFFIELD.of(example)));
+                () -> PlateSpeed.HURTER_DRIFFIELD.speed(example)));
         rows.add(number(
                 "PlateSpeed, Watkins",
                 PLATES,
@@ -197,9 +197,15 @@ final class FilmChecks {
                 "inertia 1/5",
                 "250",
                 0.5,
-                () -> PlateSpeed.WATKINS.of(example)));
+                () -> PlateSpeed.WATKINS.speed(example)));
         rows.add(number(
-                "PlateSpeed, Wynne", PLATES, VERIFIED, "inertia 1/5", "101", 0.5, () -> PlateSpeed.WYNNE.of(example)));
+                "PlateSpeed, Wynne",
+                PLATES,
+                VERIFIED,
+                "inertia 1/5",
+                "101",
+                0.5,
+                () -> PlateSpeed.WYNNE.speed(example)));
     }
 
     private static void scales(List<VerificationRow> rows) {

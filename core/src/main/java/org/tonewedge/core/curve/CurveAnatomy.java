@@ -292,7 +292,7 @@ public final class CurveAnatomy {
         if (part == null) {
             return "not seen";
         }
-        return (part.complete() ? "" : "at least ")
+        return (part.isComplete() ? "" : "at least ")
                 + Figures.plain(part.length().logUnits());
     }
 

@@ -11,16 +11,16 @@ import org.tonewedge.core.quantity.Gradient;
  * @param kind which part
  * @param thinEnd the end of less density
  * @param denseEnd the end of more density
- * @param complete false if the measured range cuts the part off, so that it may be longer
+ * @param isComplete false if the measured range cuts the part off, so that it may be longer
  */
-public record CurveRegion(Kind kind, CurvePoint thinEnd, CurvePoint denseEnd, boolean complete) {
+public record CurveRegion(Kind kind, CurvePoint thinEnd, CurvePoint denseEnd, boolean isComplete) {
     /**
      * Checks that nothing is missing.
      *
      * @param kind which part
      * @param thinEnd the end of less density
      * @param denseEnd the end of more density
-     * @param complete false if the measured range cuts the part off, so that it may be longer
+     * @param isComplete false if the measured range cuts the part off, so that it may be longer
      */
     public CurveRegion {
         Objects.requireNonNull(kind, "kind");

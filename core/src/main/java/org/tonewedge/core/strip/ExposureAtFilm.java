@@ -16,5 +16,5 @@ public interface ExposureAtFilm {
      * @return the exposure
      * @units candelas per square metre
      */
-    LogExposure of(CameraSetting setting, double luminance);
+    LogExposure exposure(CameraSetting setting, double luminance);
 }

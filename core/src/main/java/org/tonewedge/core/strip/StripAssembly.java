@@ -289,7 +289,7 @@ final class StripAssembly {
                             camera.text,
                             "this program does not compute exposures from camera settings",
                             "enter the log exposure at the film"))
-                    .of(CameraSetting.of(fNumber, Duration.ofNanos(Math.round(seconds * 1e9))), luminance);
+                    .exposure(CameraSetting.of(fNumber, Duration.ofNanos(Math.round(seconds * 1e9))), luminance);
         }
         Stated flare = stated(FLARE);
         if (flare != null) {

@@ -13,7 +13,7 @@ import org.tonewedge.core.quantity.Estimate;
 /**
  * How root mean square granularity is measured.
  *
- * <pre>{@code Granularity grain = GranularityMethod.withDefaults().measure(image);}</pre>
+ * <pre>{@code Granularity grain = GranularityMethod.withDefaults().determine(image);}</pre>
  *
  * <table>
  * <caption>Defaults</caption>
@@ -101,7 +101,7 @@ public final class GranularityMethod {
      * @throws NotDeterminableException if the pixels are larger than the aperture, or fewer than ten readings more than
      *     the terms of the trend fit on the image
      */
-    public Granularity measure(DensityImage image) {
+    public Granularity determine(DensityImage image) {
         if (image.pitch() > aperture) {
             throw new NotDeterminableException("the pixels of " + Figures.plain(image.pitch())
                     + " µm are larger than the aperture of " + Figures.plain(aperture) + " µm; scan finer");
@@ -169,7 +169,7 @@ public final class GranularityMethod {
      * @throws NotDeterminableException if fewer than ten independent readings remain beyond the terms of the trend
      * @units micrometres
      */
-    public Granularity measureRow(double[] readings, double spacingMicrometres) {
+    public Granularity determineRow(double[] readings, double spacingMicrometres) {
         DensityImage row = DensityImage.of(readings, readings.length, spacingMicrometres);
         int independent = (int) Math.min(readings.length, readings.length * (row.pitch() / aperture));
         return judge(readings, readings.length, independent, 1);

@@ -54,7 +54,7 @@ public record NoisePower(Estimate power, double lowestFrequency, double highestF
      * @throws NotDeterminableException if the block does not fit on the image, or the limit is below one cycle per
      *     block or not below half a cycle per pixel
      */
-    public static NoisePower measure(DensityImage image, double blockMicrometres, double limit) {
+    public static NoisePower of(DensityImage image, double blockMicrometres, double limit) {
         Checks.positive("limit in cycles per millimetre", limit);
         int side = (int) Math.round(Checks.positive("block in micrometres", blockMicrometres) / image.pitch());
         if (side < 2 || side > Math.min(image.width(), image.height())) {

@@ -16,17 +16,17 @@ import org.tonewedge.core.quantity.LogExposure;
  *
  * <p>Immutable and thread safe.
  *
- * @param open the exposure on the paper without a negative
+ * @param openExposure the exposure on the paper without a negative
  */
-public record Printing(LogExposure open) {
+public record Printing(LogExposure openExposure) {
 
     /**
      * Checks the setting.
      *
-     * @param open the exposure on the paper without a negative
+     * @param openExposure the exposure on the paper without a negative
      */
     public Printing {
-        Objects.requireNonNull(open, "open");
+        Objects.requireNonNull(openExposure, "openExposure");
     }
 
     /**
@@ -52,7 +52,7 @@ public record Printing(LogExposure open) {
      */
     public Printing changedBy(ExposureInterval change) {
         Objects.requireNonNull(change, "change");
-        return new Printing(open.plus(change));
+        return new Printing(openExposure.plus(change));
     }
 
     /**
@@ -62,7 +62,7 @@ public record Printing(LogExposure open) {
      * @return the exposure on the paper
      */
     public LogExposure exposureUnder(Density negative) {
-        return open.minus(ExposureInterval.ofLogUnits(negative.value()));
+        return openExposure.minus(ExposureInterval.ofLogUnits(negative.value()));
     }
 
     /** From the density of the negative to the exposure on the paper. */

@@ -39,6 +39,16 @@ import org.tonewedge.core.strip.Strip;
  */
 public final class ShadowMatch {
 
+    /** Whether a bracketed series encloses the wanted density. */
+    public enum Verdict {
+        /** The density lies between the densities of the frames. */
+        ENCLOSED,
+        /** Every frame is thinner than wanted: expose frames with more exposure. */
+        MORE_EXPOSURE_NEEDED,
+        /** Every frame is denser than wanted: expose frames with less exposure. */
+        LESS_EXPOSURE_NEEDED
+    }
+
     private final Bracket bracket;
     private final String patch;
     private final DensityDifference wanted;
@@ -160,13 +170,13 @@ public final class ShadowMatch {
      *
      * @return where the density lies; a series of one frame encloses only its own density
      */
-    public BracketCoverage coverage() {
+    public Verdict verdict() {
         List<DensityDifference> shadows =
                 bracket.frames().stream().map(this::shadow).sorted().toList();
         if (shadows.get(shadows.size() - 1).compareTo(wanted) < 0) {
-            return BracketCoverage.MORE_EXPOSURE_NEEDED;
+            return Verdict.MORE_EXPOSURE_NEEDED;
         }
-        return shadows.get(0).compareTo(wanted) > 0 ? BracketCoverage.LESS_EXPOSURE_NEEDED : BracketCoverage.ENCLOSED;
+        return shadows.get(0).compareTo(wanted) > 0 ? Verdict.LESS_EXPOSURE_NEEDED : Verdict.ENCLOSED;
     }
 
     /**
@@ -246,12 +256,12 @@ public final class ShadowMatch {
         Density density = wanted.above(bracket.basePlusFog());
         Strip shadows = bracket.stripOf(patch);
         int exposures = shadows.steps().size();
-        if (coverage() != BracketCoverage.ENCLOSED) {
+        if (verdict() != Verdict.ENCLOSED) {
             throw new OutsideMeasuredRangeException(bracket + ", patch '" + patch + "': no frame reaches " + density
                     + " (" + Figures.plain(wanted.value()) + " above base plus fog); the nearest, frame '"
                     + nearest.label() + "' at " + nearest.exposure() + ", has "
                     + nearest.reading(patch).density() + ": expose frames with "
-                    + (coverage() == BracketCoverage.MORE_EXPOSURE_NEEDED ? "more" : "less")
+                    + (verdict() == Verdict.MORE_EXPOSURE_NEEDED ? "more" : "less")
                     + " exposure, or match along the film's curve");
         }
         if (exposures < 2) {

@@ -42,7 +42,7 @@ public final class ToneReproduction {
     private ToneReproduction(
             CameraExposure camera, CharacteristicCurve film, Printing printing, CharacteristicCurve paper) {
         camera.metered().axis().requireSame(film.axis(), "expose " + film.name() + " in the camera");
-        printing.open().axis().requireSame(paper.axis(), "print on " + paper.name());
+        printing.openExposure().axis().requireSame(paper.axis(), "print on " + paper.name());
         this.camera = camera;
         this.film = film;
         this.printing = printing;
@@ -226,7 +226,7 @@ public final class ToneReproduction {
     private Stream<LogExposure> crossings() {
         paper.densityAt(printing.exposureUnder(film.densityAt(meteredExposure())));
         return Stream.of(paper.highestExposure(), paper.lowestExposure())
-                .map(end -> printing.open().minus(end).logUnits())
+                .map(end -> printing.openExposure().minus(end).logUnits())
                 .filter(density -> density >= film.minimumDensity().value()
                         && density <= film.maximumDensity().value())
                 .flatMap(density -> film.logExposuresAt(Density.of(density)).stream());

@@ -89,7 +89,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
         Objects.requireNonNull(film, "film");
         CurveAnatomy anatomy = CurveAnatomy.of(film, criterion);
         CurveRegion first = anatomy.toe().orElse(anatomy.straightLine());
-        boolean toeIsWhole = anatomy.toe().map(CurveRegion::complete).orElse(false);
+        boolean toeIsWhole = anatomy.toe().map(CurveRegion::isComplete).orElse(false);
         return new UsefulRange(
                 first.thinEnd(), last(anatomy).denseEnd(), completeness(toeIsWhole && shoulderIsWhole(anatomy)));
     }
@@ -99,7 +99,7 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
     }
 
     private static boolean shoulderIsWhole(CurveAnatomy anatomy) {
-        return anatomy.shoulder().map(CurveRegion::complete).orElse(false);
+        return anatomy.shoulder().map(CurveRegion::isComplete).orElse(false);
     }
 
     private static Completeness completeness(boolean whole) {

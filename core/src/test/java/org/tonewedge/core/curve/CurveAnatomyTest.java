@@ -70,9 +70,9 @@ class CurveAnatomyTest {
                 0.20 + 1.40 * (0.5 + 0.5 * Math.sqrt(0.2)),
                 parts.shoulder().orElseThrow().thinEnd().density().value(),
                 1e-9);
-        assertTrue(parts.toe().orElseThrow().complete());
-        assertTrue(parts.straightLine().complete());
-        assertTrue(parts.shoulder().orElseThrow().complete());
+        assertTrue(parts.toe().orElseThrow().isComplete());
+        assertTrue(parts.straightLine().isComplete());
+        assertTrue(parts.shoulder().orElseThrow().isComplete());
     }
 
     /**
@@ -89,7 +89,7 @@ class CurveAnatomyTest {
                         + " units it is 7 % more than over those before. The curve has not reached its straight line, so"
                         + " gamma and the end of the toe are unknown; read steps of more exposure, or use an average gradient",
                 e.getMessage());
-        assertFalse(parts.toe().orElseThrow().complete());
+        assertFalse(parts.toe().orElseThrow().isComplete());
         // The same, falling: the dense end is now at the least exposure.
         CurveAnatomy falling = CurveAnatomy.of(curve(x -> 0.2 + 0.2 * x * x, x -> 0.4 * x, -2, 0), AT_THE_POINT);
         assertTrue(assertThrows(NotDeterminableException.class, falling::requireStraightLine)
@@ -141,16 +141,16 @@ class CurveAnatomyTest {
         assertEquals(0.65, parts.gamma().value(), 1e-12);
         assertTrue(parts.toe().isEmpty());
         assertTrue(parts.shoulder().isEmpty());
-        assertFalse(parts.straightLine().complete());
+        assertFalse(parts.straightLine().isComplete());
         assertEquals(3, parts.straightLine().length().logUnits(), 1e-12);
     }
 
     @Test
     void aPartThatWasNotMeasuredToItsEndIsNotComplete() {
         CurveAnatomy parts = CurveAnatomy.of(logistic(1, -1, 0.2), AT_THE_POINT);
-        assertFalse(parts.toe().orElseThrow().complete());
+        assertFalse(parts.toe().orElseThrow().isComplete());
         assertEquals(-1, parts.toe().orElseThrow().thinEnd().logExposure().value(), 1e-12);
-        assertFalse(parts.straightLine().complete());
+        assertFalse(parts.straightLine().isComplete());
         assertTrue(parts.shoulder().isEmpty());
     }
 

@@ -78,7 +78,7 @@ class GranularityTest {
     @ParameterizedTest
     @CsvSource({"LEVEL, 0.008476715277403436", "PLANE, 0.0031979614425934584", "QUADRATIC, 0.0032431161584311565"})
     void agreesWithLeastSquaresElsewhere(Trend trend, double deviation) {
-        Granularity grain = GranularityMethod.withDefaults().withTrend(trend).measure(congruentialField());
+        Granularity grain = GranularityMethod.withDefaults().withTrend(trend).determine(congruentialField());
 
         assertEquals(deviation, grain.standardDeviation().value(), 1e-12);
         assertEquals(1.0057743482396164, grain.meanDensity().value(), 1e-12);
@@ -90,7 +90,7 @@ class GranularityTest {
     void averagesWhiteNoiseInTheAperture(double pitch) {
         double deviation = 0.05;
         int side = (int) Math.ceil(48 / pitch) * 80;
-        Granularity grain = GranularityMethod.withDefaults().measure(whiteNoise(side, pitch, deviation, 7));
+        Granularity grain = GranularityMethod.withDefaults().determine(whiteNoise(side, pitch, deviation, 7));
         double expected = deviation / Math.sqrt(Math.PI * 48 * 48 / (4 * pitch * pitch));
 
         Estimate found = grain.standardDeviation();
@@ -101,8 +101,8 @@ class GranularityTest {
     @Test
     void scalesWhiteNoiseWithTheInverseOfTheDiameter() {
         DensityImage image = whiteNoise(1500, 3, 0.08, 11);
-        Granularity small = GranularityMethod.withDefaults().withAperture(48).measure(image);
-        Granularity large = GranularityMethod.withDefaults().withAperture(96).measure(image);
+        Granularity small = GranularityMethod.withDefaults().withAperture(48).determine(image);
+        Granularity large = GranularityMethod.withDefaults().withAperture(96).determine(image);
 
         Estimate predicted = small.throughAperture(96).standardDeviation();
         assertEquals(
@@ -129,7 +129,7 @@ class GranularityTest {
             }
             double found = GranularityMethod.withDefaults()
                     .withTrend(trend)
-                    .measureRow(row, 4)
+                    .determineRow(row, 4)
                     .standardDeviation()
                     .value();
             squares += found * found / rows;
@@ -148,7 +148,7 @@ class GranularityTest {
                     .limit(400)
                     .toArray();
             Estimate found =
-                    GranularityMethod.withDefaults().measureRow(row, 48).standardDeviation();
+                    GranularityMethod.withDefaults().determineRow(row, 48).standardDeviation();
             held += Math.abs(found.value() - 0.01) <= 1.96 * found.standardUncertainty() ? 1 : 0;
         }
         // 95 % ± 3 standard deviations of a binomial of 400 tries, 3.3 %.
@@ -167,8 +167,8 @@ class GranularityTest {
         GranularityMethod method = GranularityMethod.withDefaults().withTrend(Trend.QUADRATIC);
 
         assertEquals(
-                method.measureRow(row, 60).standardDeviation().value(),
-                method.measureRow(tilted, 60).standardDeviation().value(),
+                method.determineRow(row, 60).standardDeviation().value(),
+                method.determineRow(tilted, 60).standardDeviation().value(),
                 1e-12);
     }
 
@@ -176,7 +176,7 @@ class GranularityTest {
     void countsOverlappingReadingsOnlyAsOftenAsTheApertureFits() {
         double[] row = new Random(6).doubles(400).map(d -> 1 + 0.02 * d).toArray();
 
-        Granularity close = GranularityMethod.withDefaults().measureRow(row, 12);
+        Granularity close = GranularityMethod.withDefaults().determineRow(row, 12);
 
         double degrees = 1
                 / (2
@@ -218,10 +218,10 @@ class GranularityTest {
     @Test
     void refusesImagesThatCannotTell() {
         GranularityMethod method = GranularityMethod.withDefaults();
-        assertThrows(NotDeterminableException.class, () -> method.measure(whiteNoise(20, 50, 0.01, 1)));
-        assertThrows(NotDeterminableException.class, () -> method.measure(whiteNoise(20, 8, 0.01, 1)));
-        assertThrows(NotDeterminableException.class, () -> method.measure(whiteNoise(4, 8, 0.01, 1)));
-        assertThrows(NotDeterminableException.class, () -> method.measureRow(new double[] {1, 1.1, 0.9}, 48));
+        assertThrows(NotDeterminableException.class, () -> method.determine(whiteNoise(20, 50, 0.01, 1)));
+        assertThrows(NotDeterminableException.class, () -> method.determine(whiteNoise(20, 8, 0.01, 1)));
+        assertThrows(NotDeterminableException.class, () -> method.determine(whiteNoise(4, 8, 0.01, 1)));
+        assertThrows(NotDeterminableException.class, () -> method.determineRow(new double[] {1, 1.1, 0.9}, 48));
         assertThrows(IllegalArgumentException.class, () -> method.withAperture(0));
     }
 
@@ -244,7 +244,7 @@ class GranularityTest {
      */
     @Test
     void agreesWithAFourierTransformElsewhere() {
-        NoisePower noise = NoisePower.measure(congruentialField(), 160, 3 / 0.160);
+        NoisePower noise = NoisePower.of(congruentialField(), 160, 3 / 0.160);
 
         assertEquals(0.019353042780176008, noise.power().value(), 1e-12);
         assertEquals(noise.power().value() / Math.sqrt(126), noise.power().standardUncertainty(), 1e-12);
@@ -255,7 +255,7 @@ class GranularityTest {
     /** White noise of standard deviation s at pitch p has the power s² p² at every frequency. */
     @Test
     void findsThePowerOfWhiteNoise() {
-        NoisePower noise = NoisePower.measure(whiteNoise(512, 5, 0.05, 3), 320, 10);
+        NoisePower noise = NoisePower.of(whiteNoise(512, 5, 0.05, 3), 320, 10);
 
         assertEquals(0.05 * 0.05 * 25, noise.power().value(), 3 * noise.power().standardUncertainty());
         assertEquals(
@@ -271,7 +271,7 @@ class GranularityTest {
         double sum = 0;
         double sumOfSquares = 0;
         for (int i = 0; i < images; i++) {
-            double power = NoisePower.measure(whiteNoise(16, 5, 0.05, 100 + i), 80, 3 / 0.080)
+            double power = NoisePower.of(whiteNoise(16, 5, 0.05, 100 + i), 80, 3 / 0.080)
                     .power()
                     .value();
             sum += power;
@@ -294,7 +294,7 @@ class GranularityTest {
         for (int i = 0; i < densities.length; i++) {
             densities[i] = 1 + 0.1 * Math.cos(2 * Math.PI * (i % side + i / side) / side);
         }
-        NoisePower noise = NoisePower.measure(DensityImage.of(densities, side, 10), 400, 2.0 / 0.4);
+        NoisePower noise = NoisePower.of(DensityImage.of(densities, side, 10), 400, 2.0 / 0.4);
 
         // Up to 2 cycles per block there are (0,1), (0,2), (1,−1), (1,0), (1,1), (2,0): six terms, the wave in one.
         double power = 100 * Math.pow(0.1 * side * side / 2, 2) / (side * side) / 6;
@@ -304,10 +304,10 @@ class GranularityTest {
     @Test
     void refusesBlocksAndLimitsThatDoNotFit() {
         DensityImage image = whiteNoise(40, 10, 0.01, 1);
-        assertThrows(NotDeterminableException.class, () -> NoisePower.measure(image, 500, 5));
-        assertThrows(NotDeterminableException.class, () -> NoisePower.measure(image, 200, 4));
-        assertThrows(NotDeterminableException.class, () -> NoisePower.measure(image, 200, 50));
-        assertThrows(IllegalArgumentException.class, () -> NoisePower.measure(image, 0, 5));
+        assertThrows(NotDeterminableException.class, () -> NoisePower.of(image, 500, 5));
+        assertThrows(NotDeterminableException.class, () -> NoisePower.of(image, 200, 4));
+        assertThrows(NotDeterminableException.class, () -> NoisePower.of(image, 200, 50));
+        assertThrows(IllegalArgumentException.class, () -> NoisePower.of(image, 0, 5));
     }
 
     @Test

@@ -30,7 +30,7 @@ class ShadowMatchTest {
 
         assertEquals("f5", match.frame().label());
         assertEquals(0.005, match.residual().value(), 1e-12);
-        assertEquals(BracketCoverage.ENCLOSED, match.coverage());
+        assertEquals(ShadowMatch.Verdict.ENCLOSED, match.verdict());
         assertEquals(0.035 / 0.06, match.interval().stops(), 1e-9);
         assertEquals("frame 'f5' at +2/3 stop, ΔD +0.005 from the reference", match.toString());
     }
@@ -45,7 +45,7 @@ class ShadowMatchTest {
         assertEquals(0.38, match.target().value(), 1e-12);
         assertEquals(4 / 3.0, match.frame().exposure().stops() + 1 / 3.0, 1e-9);
         assertThrows(OutsideMeasuredRangeException.class, match::interval);
-        assertEquals(BracketCoverage.MORE_EXPOSURE_NEEDED, match.coverage());
+        assertEquals(ShadowMatch.Verdict.MORE_EXPOSURE_NEEDED, match.verdict());
         assertEquals(
                 1 / 3.0,
                 match.along(line(0.22, 0.06 / Math.log10(2), 0, 0, 20 * Math.log10(2)))
@@ -58,7 +58,7 @@ class ShadowMatchTest {
     void tellsWhichWayToExtendABracketThatDoesNotReach() {
         ShadowMatch dense = ShadowMatch.of(bracket, "shadow", DensityDifference.of(0.10));
 
-        assertEquals(BracketCoverage.LESS_EXPOSURE_NEEDED, dense.coverage());
+        assertEquals(ShadowMatch.Verdict.LESS_EXPOSURE_NEEDED, dense.verdict());
         assertEquals("f0", dense.frame().label());
         assertEquals(0.14, dense.residual().value(), 1e-12);
         String message = assertThrows(OutsideMeasuredRangeException.class, dense::exactExposure)

@@ -49,7 +49,7 @@ final class ComparedTables {
             if (!other.getKey().equals(ofReference.axis())) {
                 Strip own = choice.of(other.getValue(), ofReference.film())
                         .orElseThrow(() -> noReference(other.getKey(), ofReference.film()));
-                all = all.joinedWith(
+                all = all.combinedWith(
                         FilmComparison.of(other.getValue(), own.id(), drawing).withReferenceSpeed(speed));
             }
         }

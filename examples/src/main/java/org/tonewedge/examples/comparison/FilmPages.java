@@ -183,7 +183,7 @@ final class FilmPages {
                 ? row.figures()
                         .iso6Speed()
                         .flatMap(speed -> speed.conditions().stream()
-                                .filter(condition -> !condition.met())
+                                .filter(condition -> !condition.isMet())
                                 .findFirst())
                         .map(Object::toString)
                         .orElse("")

@@ -125,7 +125,7 @@ final class RowFields {
     private static OptionalDouble leastStraightLine(StripFigures figures, FilmFigure figure) {
         return figure == FilmFigure.STRAIGHT_LINE_LENGTH
                 ? figures.anatomy().map(CurveAnatomy::straightLine).stream()
-                        .filter(line -> !line.complete())
+                        .filter(line -> !line.isComplete())
                         .mapToDouble(line -> line.length().logUnits())
                         .findFirst()
                 : OptionalDouble.empty();

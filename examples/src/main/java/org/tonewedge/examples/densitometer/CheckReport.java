@@ -92,8 +92,8 @@ final class CheckReport {
                 continue;
             }
             tally.examples(kind)
-                    .forEach(example ->
-                            rows.add(List.of("", kind.words() + ", line " + example.line() + ": " + example.text())));
+                    .forEach(example -> rows.add(
+                            List.of("", kind.description() + ", line " + example.line() + ": " + example.text())));
         }
         add("Log", "", List.of(), rows);
     }
@@ -109,7 +109,7 @@ final class CheckReport {
                                 .map(found -> List.of(
                                         found.severity().name(),
                                         found.kind().name(),
-                                        found.words() + "; " + found.remedy()))
+                                        found.message() + "; " + found.remedy()))
                                 .toList());
     }
 
@@ -127,10 +127,10 @@ final class CheckReport {
                     .slopeBesideLeak()
                     .ifPresent(slope -> rows.add(List.of("slope beside the leak", estimate(slope, 4, known))));
         }
-        int worst = comparison.indexOfLargestDeparture();
+        int worst = comparison.indexOfGreatestDeparture();
         rows.add(List.of(
                 "largest departure from the line",
-                signed(comparison.largestDeparture(), 4) + " at step "
+                signed(comparison.greatestDeparture(), 4) + " at step "
                         + comparison.steps().get(worst).step().number()));
         comparison
                 .lackOfFit()

@@ -73,7 +73,7 @@ final class CheckWords {
         for (Finding finding : findings) {
             String severity = finding.severity().name();
             markup.append("<dt>" + severity.charAt(0) + severity.substring(1).toLowerCase(Locale.ROOT) + "</dt><dd>")
-                    .append(sentence(finding.words()) + ". " + sentence(finding.remedy()) + ".")
+                    .append(sentence(finding.message()) + ". " + sentence(finding.remedy()) + ".")
                     .append(" <code class=\"code\">" + finding.kind() + "</code></dd>\n");
         }
         return markup.append("</dl>\n").toString();

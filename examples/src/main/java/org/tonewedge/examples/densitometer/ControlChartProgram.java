@@ -217,7 +217,7 @@ public final class ControlChartProgram extends CommandProgram {
     private static String words(ControlPoint point) {
         return point.signals().isEmpty()
                 ? ""
-                : point.signals().stream().map(ControlRule::words).collect(Collectors.joining("; ", " (", ")"));
+                : point.signals().stream().map(ControlRule::description).collect(Collectors.joining("; ", " (", ")"));
     }
 
     private static String number(double value) {

@@ -314,7 +314,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
         certificate.checkKind(kind);
         String withheld = verdict.obstacleToCorrection()
                 .map(fault ->
-                        "no correction is written: " + fault.words() + "; " + fault.remedy() + ", and check again")
+                        "no correction is written: " + fault.message() + "; " + fault.remedy() + ", and check again")
                 .orElse("");
         Optional<DensityCorrection> corrected = Optional.empty();
         try {
@@ -522,7 +522,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
     private DensitometerCheck check() {
         DensitometerCheck check = DensitometerCheck.withDefaults().with(new DensityTolerance(absolute, percent / 100));
         if (guardBand.isPresent()) {
-            check = check.with(DecisionRule.withGuardBand(guardBand.get()));
+            check = check.with(DecisionRule.ofGuardBand(guardBand.get()));
         } else if (guarded) {
             check = check.with(DecisionRule.GUARDED_ACCEPTANCE);
         }

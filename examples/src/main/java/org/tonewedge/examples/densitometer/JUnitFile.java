@@ -80,7 +80,7 @@ final class JUnitFile {
                                         : ""),
                         found.severity() == Severity.FAULT ? "failure" : "skipped",
                         found.kind().name(),
-                        found.words() + "; " + found.remedy());
+                        found.message() + "; " + found.remedy());
             }
             file.end(verdict.findings().stream().map(Finding::toString).collect(Collectors.joining("\n")));
         });

@@ -93,7 +93,7 @@ final class SummaryFile {
         json.put("step", found.step().isPresent() ? found.step().getAsInt() : null);
         json.put("effect", found.effect());
         json.put("allowed", found.allowed());
-        json.put("words", found.words());
+        json.put("words", found.message());
         json.put("remedy", found.remedy());
         return json;
     }

@@ -83,7 +83,7 @@ final class TabletGuide implements LogListener {
     public void refuse(long number, LineKind kind, int step) {
         running.refuse(number, kind, step);
         if ((kind.mayHideReading() || kind == LineKind.OVERRANGE) && isWorthTelling()) {
-            line.accept("line " + number + (step > 0 ? ", step " + step : "") + ": not a reading (" + kind.words()
+            line.accept("line " + number + (step > 0 ? ", step " + step : "") + ": not a reading (" + kind.description()
                     + "); read again");
         }
     }

@@ -506,7 +506,7 @@ public final class DetailProgram extends ReportProgram {
     private Supplier<Granularity> measureGrain(String scan, String region, DensityImage image) {
         String through = aperture();
         Supplier<Granularity> measured = once(
-                () -> GranularityMethod.withDefaults().withAperture(aperture).measure(image));
+                () -> GranularityMethod.withDefaults().withAperture(aperture).determine(image));
         table.add(
                 scan,
                 region,
@@ -636,8 +636,8 @@ public final class DetailProgram extends ReportProgram {
                         Double.toString(area.scatter()),
                         Integer.toString(area.pixels()),
                         Integer.toString(area.rejected()),
-                        Double.toString(area.across()),
-                        Double.toString(area.down()))));
+                        Double.toString(area.gradientAcross()),
+                        Double.toString(area.gradientDown()))));
     }
 
     private static double number(String option, String text) {

@@ -113,7 +113,7 @@ final class DevelopmentPage {
     private void cautions() {
         html.append("<ul class=\"cautions\">\n");
         for (Caution caution : report.cautions()) {
-            html.append("<li>").append(escape(caution.text())).append("</li>\n");
+            html.append("<li>").append(escape(caution.description())).append("</li>\n");
         }
         html.append("</ul>\n");
     }
@@ -213,9 +213,9 @@ final class DevelopmentPage {
                     "",
                     List.of(
                             Field.text(fit.modelName()),
-                            Double.isInfinite(fit.evidence())
+                            Double.isInfinite(fit.informationCriterion())
                                     ? new Field("too few strips", "", "")
-                                    : number(Optional.of(decimals(1, fit.evidence()))),
+                                    : number(Optional.of(decimals(1, fit.informationCriterion()))),
                             number(fit.ceiling().map(figure -> plusMinus(figure, 3))),
                             number(fit.ratePerMinute().map(figure -> plusMinus(figure, 4))),
                             number(fit.inductionMinutes().map(figure -> plusMinus(figure, 2)))));
@@ -300,8 +300,8 @@ final class DevelopmentPage {
                                     escape(DevelopmentTimes.inWords(check.time())),
                                     Double.toString(DevelopmentTimes.minutes(check.time())),
                                     ""),
-                            number(Optional.of(decimals(3, check.rootMeanSquare()))),
-                            number(Optional.of(decimals(3, check.greatest()))),
+                            number(Optional.of(decimals(3, check.rootMeanSquareDifference()))),
+                            number(Optional.of(decimals(3, check.greatestDifference()))),
                             Field.text(check.isExtrapolated() ? "beyond the times of the others" : "")));
         }
         html.append(table.markup());

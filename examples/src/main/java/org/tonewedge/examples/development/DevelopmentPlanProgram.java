@@ -175,7 +175,7 @@ public final class DevelopmentPlanProgram extends ReportProgram {
             DevelopmentPage.write(report, title, notes(), plots().formats(), origin(), directory.resolve("plan.html"));
         });
         say(report.advice());
-        report.cautions().forEach(caution -> say(caution.text()));
+        report.cautions().forEach(caution -> say(caution.description()));
         long without =
                 report.lines().stream().filter(line -> line.time().isEmpty()).count();
         say("wrote " + out().resolve("plan.html") + " and plan.csv, "

@@ -78,7 +78,7 @@ final class PlanCsv {
     }
 
     private static String words(List<Caution> cautions) {
-        return String.join(" | ", cautions.stream().map(Caution::text).toList());
+        return String.join(" | ", cautions.stream().map(Caution::description).toList());
     }
 
     private static String minutes(Duration time) {

@@ -392,7 +392,7 @@ final class Answers {
                         "from the speed on the box",
                         STOPS,
                         () -> Estimate.of(
-                                found.get(0).from(boxes.get(film)).stops(),
+                                found.get(0).comparedWith(boxes.get(film)).stops(),
                                 index.standardUncertainty() / index.value() / Math.log(2)));
             }
         });
@@ -426,10 +426,11 @@ final class Answers {
         ProcessControl chosen = control;
         for (int i = 0; i < runs.size(); i++) {
             ControlReading run = runs.get(i);
-            Map<ProcessControl.Figure, Double> departures = new EnumMap<>(ProcessControl.Figure.class);
-            departures.put(ProcessControl.Figure.BASE_PLUS_FOG, difference(run.basePlusFog(), reference.basePlusFog()));
-            departures.put(ProcessControl.Figure.SPEED_POINT, difference(run.speedPoint(), reference.speedPoint()));
-            departures.put(ProcessControl.Figure.CONTRAST, difference(run.contrast(), reference.contrast()));
+            Map<ProcessControl.Parameter, Double> departures = new EnumMap<>(ProcessControl.Parameter.class);
+            departures.put(
+                    ProcessControl.Parameter.BASE_PLUS_FOG, difference(run.basePlusFog(), reference.basePlusFog()));
+            departures.put(ProcessControl.Parameter.SPEED_POINT, difference(run.speedPoint(), reference.speedPoint()));
+            departures.put(ProcessControl.Parameter.CONTRAST, difference(run.contrast(), reference.contrast()));
             String name = names.get(i + 1);
             departures.forEach((figure, departure) -> answer.add(
                     name,

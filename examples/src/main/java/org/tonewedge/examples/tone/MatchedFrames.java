@@ -186,8 +186,8 @@ final class MatchedFrames {
 
     private static Cell reach(ShadowMatch match) {
         return Cell.text(
-                Words.of(match.coverage()),
-                switch (match.coverage()) {
+                Words.of(match.verdict()),
+                switch (match.verdict()) {
                     case ENCLOSED -> "yes";
                     case MORE_EXPOSURE_NEEDED -> "no: expose more";
                     case LESS_EXPOSURE_NEEDED -> "no: expose less";

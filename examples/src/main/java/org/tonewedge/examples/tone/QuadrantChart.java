@@ -142,7 +142,7 @@ final class QuadrantChart {
     private Plot printing() {
         Plot plot = panel(negativeAxis(), printAxis()).withXAbove();
         forEachRoad((road, line) -> {
-            double open = road.printing().open().value();
+            double open = road.printing().openExposure().value();
             double from = Math.max(0, open - road.paper().highestExposure().value());
             double to = Math.min(densest, open - road.paper().lowestExposure().value());
             add(

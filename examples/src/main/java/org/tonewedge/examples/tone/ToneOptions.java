@@ -214,9 +214,9 @@ public final class ToneOptions {
             }
             String film = table.bracket(scan.getKey()).film();
             DensityImage image = ScanReader.read(scan.getValue(), scanPitch);
-            grain.put(film, GranularityMethod.withDefaults().measure(image));
+            grain.put(film, GranularityMethod.withDefaults().determine(image));
             try {
-                noise.put(film, NoisePower.measure(image, NOISE_BLOCK, NOISE_LIMIT));
+                noise.put(film, NoisePower.of(image, NOISE_BLOCK, NOISE_LIMIT));
             } catch (NotDeterminableException e) {
                 notices.accept(film + ", noise power: " + e.getMessage());
             }

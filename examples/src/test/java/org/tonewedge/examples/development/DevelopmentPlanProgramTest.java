@@ -104,7 +104,7 @@ class DevelopmentPlanProgramTest {
         double longest = 15;
         for (int i = 0; i < 40; i++) {
             double middle = 0.5 * (shortest + longest);
-            if (ContrastMeasure.RISE_OVER_130.of(DemoDevelopment.curve(middle)) < 0.80) {
+            if (ContrastMeasure.RISE_OVER_130.contrastOf(DemoDevelopment.curve(middle)) < 0.80) {
                 shortest = middle;
             } else {
                 longest = middle;
@@ -124,7 +124,7 @@ class DevelopmentPlanProgramTest {
                 assertFalse(row.getField("notes").isEmpty(), row.toString());
             } else {
                 assertEquals("no", row.getField("extrapolated"));
-                assertTrue(row.getField("cautions").contains(Caution.CHEMICALS.text()));
+                assertTrue(row.getField("cautions").contains(Caution.CHEMICALS.description()));
                 assertEquals(0, Math.round(number(row, "minutes") * 60) % 5);
                 assertEquals(number(row, "target_contrast"), number(row, "contrast"), 0.01);
             }
@@ -164,11 +164,11 @@ class DevelopmentPlanProgramTest {
             CharacteristicCurve curve = CharacteristicCurve.through(strip);
             assertEquals(
                     Iso6.withDefaults().contrast(curve).contrast().orElseThrow().value(),
-                    ContrastMeasure.RISE_OVER_130.of(curve),
+                    ContrastMeasure.RISE_OVER_130.contrastOf(curve),
                     1e-12);
             assertEquals(
                     AverageGradient.withDefaults().determine(curve).gradient().value(),
-                    ContrastMeasure.AVERAGE_GRADIENT.of(curve),
+                    ContrastMeasure.AVERAGE_GRADIENT.contrastOf(curve),
                     1e-12);
         }
     }

@@ -190,7 +190,7 @@ class PrintsTest {
         }
         Granularity found = GranularityMethod.withDefaults()
                 .withAperture(48)
-                .measure(DensityImage.of(densities, side, grain.pitchMicrometres()));
+                .determine(DensityImage.of(densities, side, grain.pitchMicrometres()));
         assertEquals(stated * part, found.standardDeviation().value(), 0.03 * stated);
         assertEquals(0, grain.deviation(0.2));
     }

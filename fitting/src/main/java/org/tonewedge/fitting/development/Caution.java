@@ -39,7 +39,7 @@ public enum Caution {
      *
      * @return one or two sentences
      */
-    public String text() {
+    public String description() {
         return text;
     }
 
@@ -56,6 +56,6 @@ public enum Caution {
     }
 
     static String words(List<Caution> cautions) {
-        return String.join("\n", cautions.stream().map(Caution::text).toList());
+        return String.join("\n", cautions.stream().map(Caution::description).toList());
     }
 }

@@ -61,9 +61,9 @@ public final class ContrastChoice {
             text.append(fit.model())
                     .append(": ")
                     .append(
-                            Double.isInfinite(fit.evidence())
+                            Double.isInfinite(fit.informationCriterion())
                                     ? "too few strips for a criterion"
-                                    : String.format(java.util.Locale.ROOT, "%.1f", fit.evidence()))
+                                    : String.format(java.util.Locale.ROOT, "%.1f", fit.informationCriterion()))
                     .append('\n');
         }
         refusals.forEach(refusal -> text.append(refusal).append('\n'));

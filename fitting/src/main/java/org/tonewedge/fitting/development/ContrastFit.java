@@ -203,7 +203,7 @@ public final class ContrastFit {
      *
      * @return χ² + 2 p with stated uncertainties, otherwise AICc; less is better; infinite if there are too few strips
      */
-    public double evidence() {
+    public double informationCriterion() {
         return fit.criterion();
     }
 

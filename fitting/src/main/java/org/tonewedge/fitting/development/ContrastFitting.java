@@ -122,9 +122,9 @@ final class ContrastFitting {
             throw Objects.requireNonNull(first);
         }
         // The sort is stable, so equals keep the order of the models.
-        fits.sort(Comparator.comparingDouble(fit -> Double.isInfinite(fit.evidence())
+        fits.sort(Comparator.comparingDouble(fit -> Double.isInfinite(fit.informationCriterion())
                 ? Double.POSITIVE_INFINITY
-                : Math.rint(fit.evidence() / EQUAL_CRITERIA)));
+                : Math.rint(fit.informationCriterion() / EQUAL_CRITERIA)));
         return new ContrastChoice(fits, refusals);
     }
 

@@ -120,7 +120,7 @@ public final class ContrastMeasure {
      * @return its contrast
      * @throws org.tonewedge.core.curve.NotDeterminableException if the curve does not give it
      */
-    public double of(CharacteristicCurve curve) {
+    public double contrastOf(CharacteristicCurve curve) {
         return figure.applyAsDouble(curve);
     }
 

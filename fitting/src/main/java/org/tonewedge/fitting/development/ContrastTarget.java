@@ -68,7 +68,7 @@ public final class ContrastTarget {
         return of(
                 "average gradient of " + reference.name(),
                 ContrastMeasure.AVERAGE_GRADIENT,
-                ContrastMeasure.AVERAGE_GRADIENT.of(reference));
+                ContrastMeasure.AVERAGE_GRADIENT.contrastOf(reference));
     }
 
     /**

@@ -101,10 +101,10 @@ public final class DevelopmentPlan {
     private static List<String> notes(PredictedTime time, List<String> fitNotes, FigureTrend speed, FigureTrend base) {
         List<String> notes = new ArrayList<>();
         if (time.isExtrapolated()) {
-            notes.add(Caution.EXTRAPOLATED.text());
+            notes.add(Caution.EXTRAPOLATED.description());
         }
         if (time.cautions().contains(Caution.SHORT_TIME)) {
-            notes.add(Caution.SHORT_TIME.text());
+            notes.add(Caution.SHORT_TIME.description());
         }
         notes.addAll(fitNotes);
         speed.notes().forEach(note -> notes.add("Speed: " + note));

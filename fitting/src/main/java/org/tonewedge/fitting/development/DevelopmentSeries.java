@@ -209,7 +209,7 @@ public final class DevelopmentSeries {
      */
     public List<DevelopedFigure> contrasts(ContrastMeasure measure) {
         Objects.requireNonNull(measure, "measure");
-        return figures(measure::of, measure::of);
+        return figures(measure::contrastOf, measure::contrastOf);
     }
 
     /**

@@ -36,9 +36,9 @@ final class Expansions {
         this.family = family;
         this.normal = normal;
         this.range = range;
-        DevelopmentFamily.Solved atNormal =
-                family.solve("N: " + normal.measure(), normal.measure()::of, normal.value(), new double[family.size()]);
-        ToDoubleFunction<CharacteristicCurve> overRange = ContrastMeasure.riseOver(range)::of;
+        DevelopmentFamily.Solved atNormal = family.solve(
+                "N: " + normal.measure(), normal.measure()::contrastOf, normal.value(), new double[family.size()]);
+        ToDoubleFunction<CharacteristicCurve> overRange = ContrastMeasure.riseOver(range)::contrastOf;
         rise = family.value(atNormal, overRange);
         double[] riseByParameters = family.derivatives(atNormal, overRange);
         solved.put(0, atNormal);
@@ -50,7 +50,7 @@ final class Expansions {
                             n,
                             family.solve(
                                     target.name() + ": " + target.measure(),
-                                    target.measure()::of,
+                                    target.measure()::contrastOf,
                                     target.value(),
                                     riseByParameters));
                 } catch (OutsideMeasuredRangeException e) {
@@ -154,7 +154,7 @@ final class Expansions {
                     series,
                     target,
                     family.time(found, at),
-                    time -> family.unguarded(time, target.measure()::of),
+                    time -> family.unguarded(time, target.measure()::contrastOf),
                     List.of(),
                     speed,
                     base);

@@ -52,7 +52,7 @@ public final class LeftOutStrip {
      * @return the difference
      * @units density
      */
-    public double rootMeanSquare() {
+    public double rootMeanSquareDifference() {
         return rootMeanSquare;
     }
 
@@ -62,7 +62,7 @@ public final class LeftOutStrip {
      * @return the difference, 0 or more
      * @units density
      */
-    public double greatest() {
+    public double greatestDifference() {
         return greatest;
     }
 

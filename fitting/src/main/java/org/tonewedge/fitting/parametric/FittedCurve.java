@@ -388,12 +388,12 @@ public final class FittedCurve implements Recorded {
      *
      * @return the criterion: less is better; infinite if there are too few readings
      */
-    public double akaikeCriterion() {
-        return akaikeCriterion(fit.readingVariance());
+    public double aicc() {
+        return aicc(fit.readingVariance());
     }
 
     /** The criterion with a given variance of a reading of weight 1, which only a robust loss needs. */
-    double akaikeCriterion(double variance) {
+    double aicc(double variance) {
         return Akaike.criterion(input, family, fit, settings.loss(), variance);
     }
 

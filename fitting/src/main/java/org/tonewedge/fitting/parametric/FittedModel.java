@@ -192,7 +192,7 @@ public final class FittedModel implements Recorded {
      *
      * @return the criterion: less is better; infinite if there are too few readings for it
      */
-    public double akaikeCriterion() {
+    public double aicc() {
         int n = input.readings().size();
         boolean known = input.isVarianceKnown();
         double misfit = known
@@ -210,8 +210,8 @@ public final class FittedModel implements Recorded {
      * @source K. P. Burnham and D. R. Anderson, Model Selection and Multimodel Inference (2002), 2.9 (from memory)
      */
     public double weightBeside(FittedCurve family) {
-        double own = akaikeCriterion();
-        double other = family.akaikeCriterion();
+        double own = aicc();
+        double other = family.aicc();
         if (Double.isInfinite(own) && Double.isInfinite(other)) {
             throw new NotDeterminableException(input.name() + ": the readings are too few to compare " + model.name()
                     + " with a family: read more steps");

@@ -21,7 +21,7 @@ public final class FittedReading {
     private final Density density;
     private final DensityDifference residual;
     private final double standardised;
-    private final double trust;
+    private final double weight;
 
     FittedReading(
             String strip,
@@ -29,13 +29,13 @@ public final class FittedReading {
             Density density,
             DensityDifference residual,
             double standardised,
-            double trust) {
+            double weight) {
         this.strip = strip;
         this.exposure = exposure;
         this.density = density;
         this.residual = residual;
         this.standardised = standardised;
-        this.trust = trust;
+        this.weight = weight;
     }
 
     /**
@@ -88,8 +88,8 @@ public final class FittedReading {
      *
      * @return the weight; 1 without a robust loss
      */
-    public double trust() {
-        return trust;
+    public double weight() {
+        return weight;
     }
 
     /**
@@ -106,7 +106,7 @@ public final class FittedReading {
                 && density.equals(that.density)
                 && residual.equals(that.residual)
                 && Double.compare(standardised, that.standardised) == 0
-                && Double.compare(trust, that.trust) == 0;
+                && Double.compare(weight, that.weight) == 0;
     }
 
     /**
@@ -116,7 +116,7 @@ public final class FittedReading {
      */
     @Override
     public int hashCode() {
-        return Objects.hash(strip, exposure, density, residual, standardised, trust);
+        return Objects.hash(strip, exposure, density, residual, standardised, weight);
     }
 
     /**

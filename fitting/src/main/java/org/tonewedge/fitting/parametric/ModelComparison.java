@@ -46,7 +46,7 @@ public final class ModelComparison implements Recorded {
     /** By AICc; if there are too few readings for AICc, by the number of parameters, then by the residuals. */
     private static final Comparator<Candidate> BEST_FIRST = Comparator.comparing(
                     (Candidate candidate) -> candidate.fit().isEmpty())
-            .thenComparingDouble(Candidate::criterion)
+            .thenComparingDouble(Candidate::aicc)
             .thenComparingInt(candidate -> candidate.family().parameters().size())
             .thenComparingDouble(candidate ->
                     candidate.fit().map(FittedCurve::residualStandardDeviation).orElse(0.0));
@@ -63,19 +63,19 @@ public final class ModelComparison implements Recorded {
 
         private final CurveFamily family;
         private final Optional<FittedCurve> fit;
-        private final double criterion;
+        private final double aicc;
         private final double weight;
         private final Optional<CurveFitException> failure;
 
         Candidate(
                 CurveFamily family,
                 Optional<FittedCurve> fit,
-                double criterion,
+                double aicc,
                 double weight,
                 Optional<CurveFitException> failure) {
             this.family = family;
             this.fit = fit;
-            this.criterion = criterion;
+            this.aicc = aicc;
             this.weight = weight;
             this.failure = failure;
         }
@@ -103,8 +103,8 @@ public final class ModelComparison implements Recorded {
          *
          * @return AICc; infinite if the fit failed or there are too few readings for the family
          */
-        public double criterion() {
-            return criterion;
+        public double aicc() {
+            return aicc;
         }
 
         /**
@@ -138,7 +138,7 @@ public final class ModelComparison implements Recorded {
             return other instanceof Candidate that
                     && family.equals(that.family)
                     && fit.equals(that.fit)
-                    && Double.compare(criterion, that.criterion) == 0
+                    && Double.compare(aicc, that.aicc) == 0
                     && Double.compare(weight, that.weight) == 0
                     && failure.equals(that.failure);
         }
@@ -150,7 +150,7 @@ public final class ModelComparison implements Recorded {
          */
         @Override
         public int hashCode() {
-            return Objects.hash(family, fit, criterion, weight, failure);
+            return Objects.hash(family, fit, aicc, weight, failure);
         }
 
         /**
@@ -193,15 +193,14 @@ public final class ModelComparison implements Recorded {
                 .min()
                 .orElse(0);
         for (FittedCurve fit : fits) {
-            unweighted.add(
-                    new Candidate(fit.family(), Optional.of(fit), fit.akaikeCriterion(variance), 0, Optional.empty()));
+            unweighted.add(new Candidate(fit.family(), Optional.of(fit), fit.aicc(variance), 0, Optional.empty()));
         }
         unweighted.sort(BEST_FIRST);
         Candidate first = unweighted.get(0);
         if (first.fit().isEmpty()) {
             throw first.failure().orElseThrow();
         }
-        return new ModelComparison(strip.toString(), weighted(unweighted, first.criterion()));
+        return new ModelComparison(strip.toString(), weighted(unweighted, first.aicc()));
     }
 
     private static List<Candidate> weighted(List<Candidate> candidates, double least) {
@@ -209,13 +208,13 @@ public final class ModelComparison implements Recorded {
                 candidates.stream().mapToDouble(c -> likelihood(c, least)).sum();
         return candidates.stream()
                 .map(c -> new Candidate(
-                        c.family(), c.fit(), c.criterion(), total == 0 ? 0 : likelihood(c, least) / total, c.failure()))
+                        c.family(), c.fit(), c.aicc(), total == 0 ? 0 : likelihood(c, least) / total, c.failure()))
                 .toList();
     }
 
     private static double likelihood(Candidate candidate, double least) {
-        double criterion = candidate.criterion();
-        return Double.isInfinite(criterion) ? 0 : Math.exp(-0.5 * (criterion - least));
+        double aicc = candidate.aicc();
+        return Double.isInfinite(aicc) ? 0 : Math.exp(-0.5 * (aicc - least));
     }
 
     /**
@@ -308,7 +307,7 @@ public final class ModelComparison implements Recorded {
             table.append(String.format(Locale.ROOT, "%-36s", candidate.family()));
             table.append(candidate
                     .fit()
-                    .map(fit -> Double.isInfinite(candidate.criterion())
+                    .map(fit -> Double.isInfinite(candidate.aicc())
                             ? String.format(
                                     Locale.ROOT,
                                     "too few readings for AICc  residual sd %.4f",
@@ -318,8 +317,7 @@ public final class ModelComparison implements Recorded {
                                     "AICc +%.1f  weight %.3f  residual sd %.4f",
                                     Math.max(
                                             0,
-                                            candidate.criterion()
-                                                    - candidates.get(0).criterion()),
+                                            candidate.aicc() - candidates.get(0).aicc()),
                                     candidate.weight(),
                                     fit.residualStandardDeviation()))
                     .orElseGet(() -> candidate.failure().orElseThrow().getMessage()));

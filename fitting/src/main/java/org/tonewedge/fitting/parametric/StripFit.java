@@ -32,7 +32,7 @@ import org.tonewedge.fitting.spline.SplineShape;
  * have no honest uncertainty.
  *
  * <p>A curve may follow its readings and still bend where the film does not. The uncertainty of a figure therefore
- * includes its distance d from the same figure of a curve that assumes no family, the {@linkplain SplineFit#rougher() rougher}
+ * includes its distance d from the same figure of a curve that assumes no family, the {@linkplain SplineFit#lessSmoothed() less smoothed}
  * smoothing spline of the readings that the fit trusts: u² = u<sub>fit</sub>² + d². The page on fit quality tells how often
  * 95 % intervals then contain the truth, for films of the family and for others.
  *
@@ -151,7 +151,7 @@ public final class StripFit {
 
     private static Optional<CharacteristicCurve> rougher(SplineFit spline) {
         try {
-            return Optional.of(spline.rougher().curve());
+            return Optional.of(spline.lessSmoothed().curve());
         } catch (SmoothingFailedException e) {
             return Optional.empty();
         }

@@ -33,10 +33,10 @@ public final class SplineFit implements Recorded {
     private static final double STEP = 0.05;
 
     /** With this share of the smoothing the intervals of {@code StripFit} cover simulated strips better than with all of it. */
-    private static final double ROUGHER = 0.1;
+    private static final double LESS_SMOOTHED = 0.1;
 
     /** The key of the rougher curve among the changed ones: no other is changed without end. */
-    private static final List<Double> KEY_OF_ROUGHER = List.of(-1.0, Double.POSITIVE_INFINITY);
+    private static final List<Double> KEY_OF_LESS_SMOOTHED = List.of(-1.0, Double.POSITIVE_INFINITY);
 
     private final SmoothingSpline settings;
     private final Strip strip;
@@ -117,7 +117,7 @@ public final class SplineFit implements Recorded {
      * curves with slightly different densities at the steps and another base plus fog; the covariance of the Bayesian
      * estimate, explained at {@link #densityAt}, gives its uncertainty. It includes how far the smoothing may bend the
      * curve off the true one, averaged along the curve; where it bends a figure more than that average, the distance d to
-     * the figure of the {@linkplain #rougher() rougher} spline shows it, so that u² = u<sub>spline</sub>² + d².
+     * the figure of the {@linkplain #lessSmoothed() less smoothed} spline shows it, so that u² = u<sub>spline</sub>² + d².
      *
      * @param figure how to read the figure off a curve; it should change smoothly with the curve
      * @return the estimate, in the units of the figure
@@ -144,8 +144,8 @@ public final class SplineFit implements Recorded {
     /** How far a figure lies from that of the rougher spline; 0 if that does not give it. */
     private double bendOf(ToDoubleFunction<CharacteristicCurve> figure, double value) {
         try {
-            CharacteristicCurve rougher =
-                    beside.computeIfAbsent(KEY_OF_ROUGHER, any -> rougher().curve());
+            CharacteristicCurve rougher = beside.computeIfAbsent(
+                    KEY_OF_LESS_SMOOTHED, any -> lessSmoothed().curve());
             return figure.applyAsDouble(rougher) - value;
         } catch (NotDeterminableException | IllegalArgumentException e) {
             return 0;
@@ -218,11 +218,11 @@ public final class SplineFit implements Recorded {
      * Returns the spline of the same strip with a tenth of the smoothing. It follows the readings more closely, so that
      * how far a figure moves shows what the smoothing may have bent.
      *
-     * @return a rougher curve
+     * @return a less smoothed curve
      * @throws SmoothingFailedException if no monotone curve was found
      */
-    public SplineFit rougher() {
-        return settings.withSmoothing(ROUGHER * smoothing()).fit(strip);
+    public SplineFit lessSmoothed() {
+        return settings.withSmoothing(LESS_SMOOTHED * smoothing()).fit(strip);
     }
 
     /**

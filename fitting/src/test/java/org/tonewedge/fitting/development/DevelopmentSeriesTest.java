@@ -85,7 +85,7 @@ class DevelopmentSeriesTest {
         DevelopmentSeries test = DevelopmentSeries.of(strips(0.006, 5, 5, 8, 12));
         List<DevelopedFigure> contrasts = test.contrasts(ContrastMeasure.RISE_OVER_130);
         for (int i = 0; i < contrasts.size(); i++) {
-            CoverageInterval interval = test.fits().get(i).interval(ContrastMeasure.RISE_OVER_130::of, 0.95);
+            CoverageInterval interval = test.fits().get(i).interval(ContrastMeasure.RISE_OVER_130::contrastOf, 0.95);
             assertEquals(
                     0.5 * (interval.upper() - interval.lower()),
                     1.959964 * contrasts.get(i).standardUncertainty().orElseThrow(),
@@ -124,8 +124,10 @@ class DevelopmentSeriesTest {
         for (LeftOutStrip check : checks.subList(1, 4)) {
             assertFalse(check.isExtrapolated());
             // The noise of the readings is 0.004; what the family adds to it is small.
-            assertTrue(check.rootMeanSquare() < 0.008 && check.rootMeanSquare() > 0.002, check.toString());
-            assertTrue(check.greatest() >= check.rootMeanSquare());
+            assertTrue(
+                    check.rootMeanSquareDifference() < 0.008 && check.rootMeanSquareDifference() > 0.002,
+                    check.toString());
+            assertTrue(check.greatestDifference() >= check.rootMeanSquareDifference());
         }
         assertTrue(DevelopmentSeries.of(strips(0.004, 2, 5, 9))
                 .family()
@@ -145,14 +147,14 @@ class DevelopmentSeriesTest {
         wrong.steps().forEach(step -> labelled.reading(step.exposure(), step.density()));
         strips.add(labelled.build());
         LeftOutStrip check = DevelopmentFamily.fit(strips).leaveOneOut().get(3);
-        assertTrue(check.rootMeanSquare() > 0.015, check.toString());
+        assertTrue(check.rootMeanSquareDifference() > 0.015, check.toString());
     }
 
     /** Of 800 simulated families the 95 % intervals of figures read off an untested time hold the truth in 93 % to 97 %. */
     @Test
     void intervalsOfTheFamilyCoverTheTruth() {
         CharacteristicCurve truth = truth(9);
-        double contrast = ContrastMeasure.RISE_OVER_130.of(truth);
+        double contrast = ContrastMeasure.RISE_OVER_130.contrastOf(truth);
         double speedPoint =
                 truth.pointAbove(ContrastMeasure.SPEED_POINT).logExposure().value();
         // One stream of random numbers: those of seeds that follow each other are not independent.
@@ -164,7 +166,7 @@ class DevelopmentSeriesTest {
         Duration nine = Duration.ofMinutes(9);
         for (int run = 0; run < runs; run++) {
             DevelopmentFamily family = DevelopmentFamily.fit(strips(0.006, random, 5, 7, 11, 15));
-            contrasts += family.figureAt(nine, ContrastMeasure.RISE_OVER_130::of)
+            contrasts += family.figureAt(nine, ContrastMeasure.RISE_OVER_130::contrastOf)
                             .interval(0.95)
                             .contains(contrast)
                     ? 1
@@ -199,7 +201,9 @@ class DevelopmentSeriesTest {
         Duration nine = Duration.ofMinutes(9);
         CharacteristicCurve truth = truth(9);
         List<ToDoubleFunction<CharacteristicCurve>> figures = List.of(
-                ContrastMeasure.RISE_OVER_130::of, DevelopmentSeriesTest::speedPoint, curve -> curve.density(-1));
+                ContrastMeasure.RISE_OVER_130::contrastOf,
+                DevelopmentSeriesTest::speedPoint,
+                curve -> curve.density(-1));
         Random random = new Random(60_000);
         int runs = 100;
         int[] stated = new int[3];
@@ -287,7 +291,7 @@ class DevelopmentSeriesTest {
         double minutes = DevelopmentTimes.minutes(line.time().orElseThrow().time());
         assertEquals(0, Math.round(minutes * 60) % 5);
         assertEquals(0.80, line.contrast().orElseThrow().value(), 0.005);
-        assertEquals(0.80, ContrastMeasure.RISE_OVER_130.of(truth(minutes)), 0.01);
+        assertEquals(0.80, ContrastMeasure.RISE_OVER_130.contrastOf(truth(minutes)), 0.01);
         double speed = 0.8
                 / truth(minutes)
                         .pointAbove(DensityDifference.of(0.10))
@@ -378,7 +382,7 @@ class DevelopmentSeriesTest {
             double equivalent = SimulatedFilm.equivalentMinutes(
                     DevelopmentTimes.minutes(line.time().orElseThrow().time()),
                     line.temperature().orElseThrow().celsius());
-            assertEquals(0.80, ContrastMeasure.RISE_OVER_130.of(truth(equivalent)), 0.015);
+            assertEquals(0.80, ContrastMeasure.RISE_OVER_130.contrastOf(truth(equivalent)), 0.015);
         }
         CharacteristicCurve curve = test.family().curveAt(DevelopmentTimes.ofMinutes(7), Temperature.ofCelsius(22));
         CharacteristicCurve truth = truth(SimulatedFilm.equivalentMinutes(7, 22));
@@ -410,7 +414,7 @@ class DevelopmentSeriesTest {
                 truth(8).densityAt(start.plus(ExposureInterval.ofStops(6)))
                         .minus(truth(8).densityAt(start))
                         .value(),
-                subject.measure().of(reference),
+                subject.measure().contrastOf(reference),
                 1e-9);
         ContrastTarget zones = ContrastTarget.usualZones();
         assertEquals(1.20, zones.value(), 1e-12);
@@ -418,7 +422,7 @@ class DevelopmentSeriesTest {
                 truth(8).densityAt(start.plus(ExposureInterval.ofStops(7)))
                         .minus(truth(8).densityAt(start))
                         .value(),
-                zones.measure().of(reference),
+                zones.measure().contrastOf(reference),
                 1e-9);
         assertThrows(
                 IllegalArgumentException.class,

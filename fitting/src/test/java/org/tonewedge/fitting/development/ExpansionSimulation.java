@@ -47,7 +47,7 @@ final class ExpansionSimulation {
     }
 
     private static double rise(double minutes, double stops) {
-        return ContrastMeasure.riseOver(ExposureInterval.ofStops(stops)).of(truth(minutes));
+        return ContrastMeasure.riseOver(ExposureInterval.ofStops(stops)).contrastOf(truth(minutes));
     }
 
     private static double where(DoubleUnaryOperator figure, double value) {
@@ -66,7 +66,7 @@ final class ExpansionSimulation {
 
     /** The true times of N−2 to N+2, by bisection on the formula of the film. */
     static double[] trueMinutes() {
-        double normal = where(minutes -> ContrastMeasure.RISE_OVER_130.of(truth(minutes)), NORMAL.value());
+        double normal = where(minutes -> ContrastMeasure.RISE_OVER_130.contrastOf(truth(minutes)), NORMAL.value());
         double rise = rise(normal, RANGE.stops());
         double[] times = new double[5];
         for (int n = -2; n <= 2; n++) {

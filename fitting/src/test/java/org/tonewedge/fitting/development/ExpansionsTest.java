@@ -55,7 +55,7 @@ class ExpansionsTest {
         double high = 60;
         for (int i = 0; i < 80; i++) {
             double middle = 0.5 * (low + high);
-            if (ContrastMeasure.RISE_OVER_130.of(ExpansionSimulation.truth(middle))
+            if (ContrastMeasure.RISE_OVER_130.contrastOf(ExpansionSimulation.truth(middle))
                     < ExpansionSimulation.NORMAL.value() * ratio) {
                 low = middle;
             } else {

@@ -346,7 +346,7 @@ class CurveFitTest {
                             .toList());
             assertEquals(0.12, distrusted.get(0).residual().value(), 0.02);
             assertTrue(distrusted.get(0).toString().startsWith("strip 'S12'"), distrusted.get(0)::toString);
-            assertTrue(distrusted.get(0).trust() < 0.3);
+            assertTrue(distrusted.get(0).weight() < 0.3);
             double shift = TestStrips.speedPoint(robust.curve()) - TestStrips.speedPoint(plain.curve());
             assertTrue(Math.abs(shift) < 0.01, () -> loss + " " + shift);
         }

@@ -195,7 +195,7 @@ final class FitCoverage {
         }
 
         private static double length(java.util.Optional<CurveRegion> part) {
-            return part.filter(CurveRegion::complete)
+            return part.filter(CurveRegion::isComplete)
                     .orElseThrow(() -> new NotDeterminableException("no complete part"))
                     .length()
                     .logUnits();

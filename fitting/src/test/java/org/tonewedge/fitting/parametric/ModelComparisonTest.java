@@ -23,7 +23,7 @@ class ModelComparisonTest {
     void criterionIsAsDefined() {
         FittedCurve fit = CurveFits.toeShoulder(TestStrips.s07());
         double expected = 24 * Math.log(0.000804635410258 / 24) + 14 + 2.0 * 7 * 8 / 16;
-        assertEquals(expected, fit.akaikeCriterion(), 1e-6);
+        assertEquals(expected, fit.aicc(), 1e-6);
     }
 
     @Test
@@ -35,8 +35,8 @@ class ModelComparisonTest {
         double before = Double.NEGATIVE_INFINITY;
         for (ModelComparison.Candidate candidate : comparison.candidates()) {
             total += candidate.weight();
-            assertTrue(candidate.criterion() >= before);
-            before = candidate.criterion();
+            assertTrue(candidate.aicc() >= before);
+            before = candidate.aicc();
         }
         assertEquals(1, total, 1e-12);
         assertTrue(comparison.toString().startsWith("strip 'S07'"), comparison::toString);
@@ -97,7 +97,7 @@ class ModelComparisonTest {
         ModelComparison.Candidate last =
                 comparison.candidates().get(comparison.candidates().size() - 1);
         assertEquals(0, last.weight());
-        assertTrue(comparison.best().akaikeCriterion() < Double.POSITIVE_INFINITY);
+        assertTrue(comparison.best().aicc() < Double.POSITIVE_INFINITY);
         CurveFitException thrown = assertThrows(
                 CurveFitException.class,
                 () -> CurveFits.best(TestStrips.strip("M3", x, new double[] {1, 1, 1, 1, 1, 1, 1})));

@@ -88,7 +88,7 @@ class ModelFitTest {
             assertAlike(family.parameter(CurveParameter.DENSITY_RANGE), own.parameter("range"), 1);
             assertAlike(family.parameter(CurveParameter.POSITION), own.parameter("middle"), 1);
             assertAlike(family.parameter(CurveParameter.WIDTH), own.parameter("width"), 2);
-            assertEquals(family.akaikeCriterion(), own.akaikeCriterion(), 1e-6);
+            assertEquals(family.aicc(), own.aicc(), 1e-6);
             assertEquals(0.5, own.weightBeside(family), 1e-6);
             Estimate speedPoint = own.estimate(curve ->
                     curve.pointAbove(DensityDifference.of(0.1)).logExposure().value());

@@ -42,7 +42,7 @@ class RobustFitTest {
                 assertEquals(speedPoint, TestStrips.speedPoint(fit.curve()), 0.006, what);
                 FittedReading worst = fit.outliers().get(0);
                 assertEquals(X[step], worst.exposure().orElseThrow().value(), 0, what);
-                assertTrue(worst.trust() < 0.01, what);
+                assertTrue(worst.weight() < 0.01, what);
             }
         }
     }

@@ -145,25 +145,25 @@ public final class FilmComparison implements Recorded {
      * with relative ones, {@linkplain #withReferenceSpeed anchored} by the reference film among them. Each strip stays
      * compared with the reference that it was exposed with, and marked as assumed if it was.
      *
-     * @param elsewhere a comparison with a strip of the same film
+     * @param other a comparison with a strip of the same film
      * @return the strips of both, the reference of this one first
      * @throws IllegalArgumentException if the reference films differ, a strip is in both, or exposures are relative
      */
-    public FilmComparison joinedWith(FilmComparison elsewhere) {
+    public FilmComparison combinedWith(FilmComparison other) {
         String film = reference.strip().film();
-        String other = elsewhere.reference.strip().film();
-        if (!film.equals(other)) {
-            throw new IllegalArgumentException("comparisons to join must have one reference film, had '" + film
-                    + "' and '" + other + "'; compare both with strips of one film");
+        String otherFilm = other.reference.strip().film();
+        if (!film.equals(otherFilm)) {
+            throw new IllegalArgumentException("comparisons to combine must have one reference film, had '" + film
+                    + "' and '" + otherFilm + "'; compare both with strips of one film");
         }
         if (!reference.strip().axis().isAbsolute()
-                || !elsewhere.reference.strip().axis().isAbsolute()) {
+                || !other.reference.strip().axis().isAbsolute()) {
             throw new IllegalArgumentException(
-                    "comparisons to join must have exposures in lux seconds, had relative ones;"
+                    "comparisons to combine must have exposures in lux seconds, had relative ones;"
                             + " assume a speed of the reference first");
         }
         List<StripComparison> all = new ArrayList<>(rows);
-        all.addAll(elsewhere.rows);
+        all.addAll(other.rows);
         requireOwnIdentifiers(all.stream().map(StripComparison::figures).toList());
         return new FilmComparison(reference, List.copyOf(all), drawing);
     }

@@ -111,7 +111,7 @@ public final class FilmMean implements Recorded {
      * @return a standard deviation in the unit of the figure as read on one strip; 0 if the readings explain all of it;
      *     empty if fewer than two strips give the figure
      */
-    public OptionalDouble stripToStrip(FilmFigure figure) {
+    public OptionalDouble stripToStripDeviation(FilmFigure figure) {
         List<Figure> given = given(strips, figure);
         if (given.size() < 2) {
             return OptionalDouble.empty();

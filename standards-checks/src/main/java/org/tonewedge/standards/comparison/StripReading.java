@@ -106,7 +106,7 @@ final class StripReading {
 
     /** The length of a part that the readings show from end to end. */
     double length(Optional<CurveRegion> region, String reason) {
-        return region.filter(CurveRegion::complete)
+        return region.filter(CurveRegion::isComplete)
                 .orElseThrow(() -> new NotDeterminableException(strip + ": " + reason))
                 .length()
                 .logUnits();

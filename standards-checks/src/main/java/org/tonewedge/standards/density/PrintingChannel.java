@@ -31,7 +31,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
 public final class PrintingChannel {
 
     /** A difference between two responses above this is a tint or a stain. */
-    public static final double TINTED = 0.03;
+    public static final double TINT_LIMIT = 0.03;
 
     private static final SpectralResponse PAPER = SpectralResponse.TYPE_2;
     private static final int FROM = 340;
@@ -76,7 +76,7 @@ public final class PrintingChannel {
             return Optional.empty();
         }
         double more = readings.get(best).minus(visual).value();
-        if (Math.abs(more) <= TINTED) {
+        if (Math.abs(more) <= TINT_LIMIT) {
             return Optional.empty();
         }
         double stops = Math.abs(ExposureInterval.ofLogUnits(more).stops());
@@ -95,7 +95,7 @@ public final class PrintingChannel {
     /** The overlap with the response of paper, from 0 to 1. */
     static double closeness(SpectralResponse response) {
         double shared = 0;
-        for (int wavelength = FROM; wavelength <= TO; wavelength += SpectralResponse.STEP) {
+        for (int wavelength = FROM; wavelength <= TO; wavelength += SpectralResponse.WAVELENGTH_STEP) {
             shared += Math.min(
                     response.weight(wavelength) / response.sumOfWeights(),
                     PAPER.weight(wavelength) / PAPER.sumOfWeights());

@@ -64,7 +64,7 @@ public enum SpectralResponse {
             22.44, 9.84, 2.52, 0.64, 0.16, 0.01);
 
     /** The distance between neighbouring weights, in nanometres. */
-    public static final int STEP = 10;
+    public static final int WAVELENGTH_STEP = 10;
 
     private final int shortest;
     private final double[] weights;
@@ -97,7 +97,7 @@ public enum SpectralResponse {
      * @units nanometres
      */
     public int longestWavelength() {
-        return shortest + STEP * (weights.length - 1);
+        return shortest + WAVELENGTH_STEP * (weights.length - 1);
     }
 
     /**
@@ -108,11 +108,11 @@ public enum SpectralResponse {
      * @throws IllegalArgumentException if the wavelength is not a multiple of 10
      */
     public double weight(int nanometres) {
-        if (nanometres % STEP != 0) {
+        if (nanometres % WAVELENGTH_STEP != 0) {
             throw new IllegalArgumentException(
                     "spectral products are tabulated at multiples of 10 nm, was " + nanometres + " nm");
         }
-        int i = (nanometres - shortest) / STEP;
+        int i = (nanometres - shortest) / WAVELENGTH_STEP;
         return nanometres < shortest || i >= weights.length ? 0 : weights[i];
     }
 
@@ -149,7 +149,7 @@ public enum SpectralResponse {
     public Density density(DoubleUnaryOperator transmittance) {
         double passed = 0;
         for (int i = 0; i < weights.length; i++) {
-            int wavelength = shortest + STEP * i;
+            int wavelength = shortest + WAVELENGTH_STEP * i;
             passed += weights[i]
                     * Checks.within(
                             "transmittance at " + wavelength + " nm",

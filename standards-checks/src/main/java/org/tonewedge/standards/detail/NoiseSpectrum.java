@@ -56,7 +56,7 @@ public final class NoiseSpectrum {
      * @throws IllegalArgumentException if the side is not such a power
      * @throws NotDeterminableException if no block fits on the image
      */
-    public static NoiseSpectrum measure(DensityImage image, int side) {
+    public static NoiseSpectrum of(DensityImage image, int side) {
         Objects.requireNonNull(image, "image");
         if (side < 8 || side > 1024 || Integer.bitCount(side) != 1) {
             throw new IllegalArgumentException(

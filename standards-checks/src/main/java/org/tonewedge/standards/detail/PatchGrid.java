@@ -365,7 +365,7 @@ public final class PatchGrid {
          *
          * @return the change of density over the width of the patch
          */
-        public double across() {
+        public double gradientAcross() {
             return across;
         }
 
@@ -374,7 +374,7 @@ public final class PatchGrid {
          *
          * @return the change of density over the height of the patch
          */
-        public double down() {
+        public double gradientDown() {
             return down;
         }
 

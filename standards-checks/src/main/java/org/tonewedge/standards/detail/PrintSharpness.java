@@ -12,7 +12,8 @@ import org.tonewedge.core.quantity.Estimate;
  *
  * <p>Q = ∫ M(f) A(f) d ln f / ∫ A(f) d ln f, where M is the modulation transfer of the chain in the print and the
  * contrast sensitivity is A(f<sub>r</sub>) = 2.6 (0.0192 + 0.114 f<sub>r</sub>) exp(−(0.114
- * f<sub>r</sub>)<sup>1.1</sup>) at f<sub>r</sub> cycles per degree as seen, from {@value #LOWEST} to {@value #HIGHEST}.
+ * f<sub>r</sub>)<sup>1.1</sup>) at f<sub>r</sub> cycles per degree as
+ * seen. The integrals run from {@value #LOWEST_FREQUENCY} to {@value #HIGHEST_FREQUENCY} cycles per degree.
  *
  * <pre>{@code
  * PrintSharpness.at(10, 400).determine(film.times(enlargerLens));
@@ -26,10 +27,10 @@ import org.tonewedge.core.quantity.Estimate;
 public final class PrintSharpness {
 
     /** The lowest frequency included, in cycles per degree. */
-    public static final double LOWEST = 1;
+    public static final double LOWEST_FREQUENCY = 1;
 
     /** The highest frequency included, in cycles per degree. */
-    public static final double HIGHEST = 60;
+    public static final double HIGHEST_FREQUENCY = 60;
 
     private static final int STEPS = 400;
 
@@ -80,7 +81,7 @@ public final class PrintSharpness {
      *
      * @param chain the modulation transfer of film, lens and paper together, in the plane of the film
      * @return the sharpness, from 0 to about 1; its uncertainty is that of the chain alone
-     * @throws IllegalArgumentException if the chain is not known from {@value #LOWEST} cycles per degree as seen;
+     * @throws IllegalArgumentException if the chain is not known from {@value #LOWEST_FREQUENCY} cycles per degree as seen;
      *     frequencies above the known range count as not transmitted
      */
     public Estimate determine(ModulationTransfer chain) {
@@ -88,7 +89,7 @@ public final class PrintSharpness {
                 "lowest frequency of the chain in cycles per millimetre",
                 chain.lowestFrequency(),
                 0,
-                onFilm(LOWEST),
+                onFilm(LOWEST_FREQUENCY),
                 "the eye sees coarser detail than the chain is known for");
         double whole = 0;
         for (int i = 0; i < STEPS; i++) {
@@ -107,7 +108,7 @@ public final class PrintSharpness {
 
     /** The middle of one of equal steps in the logarithm of frequency. */
     private static double seen(int step) {
-        return LOWEST * Math.pow(HIGHEST / LOWEST, (step + 0.5) / STEPS);
+        return LOWEST_FREQUENCY * Math.pow(HIGHEST_FREQUENCY / LOWEST_FREQUENCY, (step + 0.5) / STEPS);
     }
 
     /**

@@ -23,7 +23,7 @@ import org.tonewedge.core.scan.ScanRows;
  * <p>The steps are of equal width and lie in a row along the longer side of the box, which includes all of them and little
  * else. The medians across the middle half of the box make a profile; the row of equal steps is the one that leaves the least
  * squares if each step, and what lies before the first and behind the last, has a density of its own. Regions leave out
- * {@value #RIM} of each step at either end, and a quarter of the box along its long sides.
+ * {@value #MARGIN} of each step at either end, and a quarter of the box along its long sides.
  *
  * <p>A row that could as well begin one step earlier or later is refused: an unexposed end of the film looks like the step
  * beside it. The box may then be drawn exactly and read with {@link PatchGrid}.
@@ -35,7 +35,7 @@ import org.tonewedge.core.scan.ScanRows;
 public final class StepFinder {
 
     /** The part of a step that is left out at either end. */
-    public static final double RIM = 0.2;
+    public static final double MARGIN = 0.2;
 
     /** The least part of the box, along it, that the steps must fill. */
     private static final double LEAST_FILLED = 0.6;
@@ -98,8 +98,8 @@ public final class StepFinder {
         Row found = new Search(profile).best();
         List<ScanRegion> regions = new ArrayList<>();
         for (int k = 0; k < steps; k++) {
-            int from = (int) Math.ceil((found.start + (k + RIM) * found.width) * thinning);
-            int to = (int) Math.floor((found.start + (k + 1 - RIM) * found.width) * thinning);
+            int from = (int) Math.ceil((found.start + (k + MARGIN) * found.width) * thinning);
+            int to = (int) Math.floor((found.start + (k + 1 - MARGIN) * found.width) * thinning);
             int quarter = (lying ? box.height() : box.width()) / 4;
             regions.add(
                     lying

@@ -196,7 +196,7 @@ public final class PersonalExposureIndex {
      * @return negative where the film needs more exposure than its box says
      * @throws IllegalArgumentException if the speed is not above 0
      */
-    public ExposureInterval from(double boxSpeed) {
+    public ExposureInterval comparedWith(double boxSpeed) {
         return ExposureInterval.ofLogUnits(logIndex.value() - Math.log10(Checks.positive("box speed", boxSpeed)));
     }
 

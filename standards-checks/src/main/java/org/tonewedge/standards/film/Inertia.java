@@ -103,7 +103,7 @@ public final class Inertia {
                 "Hurter and Driffield: 34 / inertia, where the straight line meets base plus fog",
                 "Hurter and Driffield 1890, through Martin 1919 and Ives 1920");
         return new SpeedReading(
-                PlateSpeed.HURTER_DRIFFIELD.of(intercept(curve, parts)),
+                PlateSpeed.HURTER_DRIFFIELD.speed(intercept(curve, parts)),
                 Evidence.of(criterion, List.of(line.thinEnd(), line.denseEnd()), List.of()));
     }
 

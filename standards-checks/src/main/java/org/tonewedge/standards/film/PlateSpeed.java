@@ -44,7 +44,7 @@ public enum PlateSpeed {
      * @return the speed
      * @throws IllegalArgumentException if the inertia is relative
      */
-    public double of(LogExposure inertia) {
+    public double speed(LogExposure inertia) {
         inertia.axis().requireSame(ExposureAxis.LUX_SECONDS, "take a plate speed");
         return ofLuxSeconds(Checks.positive("inertia", inertia.exposure()));
     }

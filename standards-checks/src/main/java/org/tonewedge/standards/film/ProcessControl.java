@@ -27,8 +27,8 @@ import org.tonewedge.standards.densitometer.control.ControlRule;
  * }</pre>
  *
  * <p>The speed point is the density of one step a little above the toe, the contrast the difference between a step on the
- * upper straight line and it. A run beyond its limits is out of control. So is the last of {@value #RUN} runs on one side of
- * the reference, and the last of {@value #TREND} that rise or fall from run to run, even within the limits.
+ * upper straight line and it. A run beyond its limits is out of control. So is the last of eight runs on one side of
+ * the reference, and the last of six that rise or fall from run to run, even within the limits.
  *
  * <table>
  * <caption>Limits by default, either side</caption>
@@ -38,7 +38,7 @@ import org.tonewedge.standards.densitometer.control.ControlRule;
  * </table>
  *
  * <p>Better limits come from one's own process, {@link #withLimitsFrom}: three standard deviations, from the mean difference
- * of neighbouring runs over 1.128. With them, and nothing wrong, one run in 370 lies beyond a limit of one figure.
+ * of neighbouring runs over 1.128. With them, and nothing wrong, one run in 370 lies beyond a limit of one parameter.
  *
  * <p>Immutable and thread safe.
  *
@@ -47,24 +47,18 @@ import org.tonewedge.standards.densitometer.control.ControlRule;
  */
 public final class ProcessControl {
 
-    /** So many runs on one side are a shift. */
-    public static final int RUN = 8;
-
-    /** So many runs that rise, or fall, are a trend. */
-    public static final int TREND = 6;
-
     private static final double DEVIATIONS = 3;
 
     private final ControlReading reference;
-    private final Map<Figure, Double> limits;
+    private final Map<Parameter, Double> limits;
 
-    private ProcessControl(ControlReading reference, Map<Figure, Double> limits) {
+    private ProcessControl(ControlReading reference, Map<Parameter, Double> limits) {
         this.reference = reference;
         this.limits = new EnumMap<>(limits);
     }
 
     /** What is controlled. */
-    public enum Figure {
+    public enum Parameter {
         /** Base plus fog. */
         BASE_PLUS_FOG("base plus fog"),
         /** The density of the speed point. */
@@ -74,7 +68,7 @@ public final class ProcessControl {
 
         private final String words;
 
-        Figure(String words) {
+        Parameter(String words) {
             this.words = words;
         }
 
@@ -165,8 +159,9 @@ public final class ProcessControl {
                         Checks.positive("limit of the contrast", contrast)));
     }
 
-    private static Map<Figure, Double> limits(double basePlusFog, double speedPoint, double contrast) {
-        return Map.of(Figure.BASE_PLUS_FOG, basePlusFog, Figure.SPEED_POINT, speedPoint, Figure.CONTRAST, contrast);
+    private static Map<Parameter, Double> limits(double basePlusFog, double speedPoint, double contrast) {
+        return Map.of(
+                Parameter.BASE_PLUS_FOG, basePlusFog, Parameter.SPEED_POINT, speedPoint, Parameter.CONTRAST, contrast);
     }
 
     /**
@@ -174,34 +169,34 @@ public final class ProcessControl {
      *
      * @param runs ten runs or more, in the order of their days
      * @return the copy
-     * @throws IllegalArgumentException if there are fewer than ten runs, or a figure never varies
+     * @throws IllegalArgumentException if there are fewer than ten runs, or a parameter never varies
      */
     public ProcessControl withLimitsFrom(List<ControlReading> runs) {
         if (runs.size() < ControlChart.FEWEST_SESSIONS) {
             throw new IllegalArgumentException("limits need " + ControlChart.FEWEST_SESSIONS + " runs at least, had "
                     + runs.size() + "; keep the limits by default until then");
         }
-        Map<Figure, Double> found = new EnumMap<>(Figure.class);
-        for (Figure figure : Figure.values()) {
-            double[] values = runs.stream().mapToDouble(figure::of).toArray();
+        Map<Parameter, Double> found = new EnumMap<>(Parameter.class);
+        for (Parameter parameter : Parameter.values()) {
+            double[] values = runs.stream().mapToDouble(parameter::of).toArray();
             if (Arrays.stream(values).distinct().count() == 1) {
                 throw new IllegalArgumentException(
-                        "the " + figure.words + " never varies; state limits with withLimits");
+                        "the " + parameter.words + " never varies; state limits with withLimits");
             }
-            found.put(figure, DEVIATIONS * ControlChart.fromBaseline(values).deviation());
+            found.put(parameter, DEVIATIONS * ControlChart.fromBaseline(values).deviation());
         }
         return new ProcessControl(reference, found);
     }
 
     /**
-     * Returns the limit of a figure.
+     * Returns the limit of a parameter.
      *
-     * @param figure the figure
+     * @param parameter the parameter
      * @return how far it may lie from the reference
      */
-    public double limit(Figure figure) {
-        Objects.requireNonNull(figure, "figure");
-        return limits.get(figure);
+    public double limit(Parameter parameter) {
+        Objects.requireNonNull(parameter, "parameter");
+        return limits.get(parameter);
     }
 
     /**
@@ -211,19 +206,21 @@ public final class ProcessControl {
      * @return what is out of control, by run; empty if nothing is
      */
     public List<Alarm> judge(List<ControlReading> runs) {
-        Map<Figure, List<ControlPoint>> points = new EnumMap<>(Figure.class);
-        for (Figure figure : Figure.values()) {
-            ControlChart chart = ControlChart.of(figure.of(reference), limit(figure) / DEVIATIONS)
+        Map<Parameter, List<ControlPoint>> points = new EnumMap<>(Parameter.class);
+        for (Parameter parameter : Parameter.values()) {
+            ControlChart chart = ControlChart.of(parameter.of(reference), limit(parameter) / DEVIATIONS)
                     .withMultiple(DEVIATIONS);
-            points.put(figure, chart.watch(runs.stream().mapToDouble(figure::of).toArray()));
+            points.put(
+                    parameter,
+                    chart.watch(runs.stream().mapToDouble(parameter::of).toArray()));
         }
         List<Alarm> alarms = new ArrayList<>();
         for (int i = 0; i < runs.size(); i++) {
-            for (Figure figure : Figure.values()) {
-                ControlPoint point = points.get(figure).get(i);
-                double departure = point.value() - figure.of(reference);
+            for (Parameter parameter : Parameter.values()) {
+                ControlPoint point = points.get(parameter).get(i);
+                double departure = point.value() - parameter.of(reference);
                 int run = i + 1;
-                cause(point.signals()).ifPresent(cause -> alarms.add(new Alarm(run, figure, departure, cause)));
+                cause(point.signals()).ifPresent(cause -> alarms.add(new Alarm(run, parameter, departure, cause)));
             }
         }
         return List.copyOf(alarms);
@@ -241,12 +238,12 @@ public final class ProcessControl {
 
     /** Why a run is out of control. */
     public enum Cause {
-        /** The figure lies beyond its limit. */
+        /** The parameter lies beyond its limit. */
         BEYOND_LIMIT("beyond the limit"),
         /** Too many runs in a row lie on one side. */
-        SHIFT("the last of " + ProcessControl.RUN + " runs on one side of the reference"),
+        SHIFT("the last of 8 runs on one side of the reference"),
         /** Too many runs in a row rise, or fall. */
-        TREND("the last of " + ProcessControl.TREND + " runs that drift one way");
+        TREND("the last of 6 runs that drift one way");
 
         private final String words;
 
@@ -256,36 +253,41 @@ public final class ProcessControl {
     }
 
     /**
-     * A figure of a run that is out of control.
+     * A parameter of a run that is out of control.
      *
      * @param run the number of the run, from 1
-     * @param figure the figure
-     * @param departure the figure less that of the reference
+     * @param parameter the parameter
+     * @param departure the parameter less that of the reference
      * @param cause why
      */
-    public record Alarm(int run, Figure figure, double departure, Cause cause) {
+    public record Alarm(int run, Parameter parameter, double departure, Cause cause) {
         /**
          * Checks that nothing is missing.
          *
          * @param run the number of the run, from 1
-         * @param figure the figure
-         * @param departure the figure less that of the reference
+         * @param parameter the parameter
+         * @param departure the parameter less that of the reference
          * @param cause why
          */
         public Alarm {
-            Objects.requireNonNull(figure, "figure");
+            Objects.requireNonNull(parameter, "parameter");
             Objects.requireNonNull(cause, "cause");
         }
 
         /**
          * Returns the alarm in words.
          *
-         * @return the run, the figure, by how much and why
+         * @return the run, the parameter, by how much and why
          */
         @Override
         public String toString() {
             return String.format(
-                    Locale.ROOT, "run %d: %s %+.3f from the reference, %s", run, figure.words, departure, cause.words);
+                    Locale.ROOT,
+                    "run %d: %s %+.3f from the reference, %s",
+                    run,
+                    parameter.words,
+                    departure,
+                    cause.words);
         }
     }
 

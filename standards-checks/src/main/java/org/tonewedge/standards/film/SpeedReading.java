@@ -65,7 +65,7 @@ public final class SpeedReading implements FilmSpeed<SpeedReading> {
         return speed.conditionsMet()
                 ? ""
                 : speed.conditions().stream()
-                        .filter(condition -> !condition.met())
+                        .filter(condition -> !condition.isMet())
                         .map(Condition::toString)
                         .collect(Collectors.joining("; ", " (", ")"));
     }

@@ -86,7 +86,7 @@ public enum IndustrialFilmClass {
     public static Optional<IndustrialFilmClass> of(Gradient at2, Gradient at4, double standardDeviation) {
         return Stream.of(SPECIAL, I, II, III)
                 .filter(candidate -> candidate.conditions(at2, at4, standardDeviation).stream()
-                        .allMatch(Condition::met))
+                        .allMatch(Condition::isMet))
                 .findFirst();
     }
 }

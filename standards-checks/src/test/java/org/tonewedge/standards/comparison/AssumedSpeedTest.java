@@ -87,11 +87,11 @@ class AssumedSpeedTest {
         Strip more = SimulatedFilm.withShoulder(random).strip("B", 21, 0.01, random);
         FilmComparison measured = FilmComparison.of(List.of(reference, other), "R");
         FilmComparison elsewhere = FilmComparison.of(List.of(relative(again), relative(more)), "R2");
-        assertTrue(assertThrows(IllegalArgumentException.class, () -> measured.joinedWith(elsewhere))
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> measured.combinedWith(elsewhere))
                 .getMessage()
                 .contains("relative"));
         FilmComparison anchored = elsewhere.withReferenceSpeed(80);
-        FilmComparison joined = measured.joinedWith(anchored);
+        FilmComparison joined = measured.combinedWith(anchored);
 
         assertEquals("R", joined.reference().strip().id());
         assertEquals(
@@ -115,9 +115,9 @@ class AssumedSpeedTest {
                 joined.films().get(3).get(FilmFigure.EXACT_SPEED).assumption().isEmpty());
         assertEquals(beside.get(FilmFigure.EXACT_SPEED), joined.films().get(3).get(FilmFigure.EXACT_SPEED));
 
-        assertThrows(IllegalArgumentException.class, () -> joined.joinedWith(anchored), "a strip twice");
+        assertThrows(IllegalArgumentException.class, () -> joined.combinedWith(anchored), "a strip twice");
         FilmComparison others = FilmComparison.of(List.of(other), "A");
-        assertTrue(assertThrows(IllegalArgumentException.class, () -> measured.joinedWith(others))
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> measured.combinedWith(others))
                 .getMessage()
                 .contains("must have one reference film"));
     }
@@ -136,7 +136,7 @@ class AssumedSpeedTest {
                                 "R" + session)
                         .withReferenceSpeed(80))
                 .toList();
-        List<FilmMean> films = sessions.get(0).joinedWith(sessions.get(1)).films();
+        List<FilmMean> films = sessions.get(0).combinedWith(sessions.get(1)).films();
         assertEquals(4, films.size());
         for (int i = 0; i < 2; i++) {
             assertEquals(

@@ -72,14 +72,14 @@ class FilmMeanTest {
         assertEquals(2, point.degreesOfFreedom());
         // t of 2 degrees of freedom at 95 %: 4.303 (JCGM 100:2008, table G.2).
         assertEquals(4.303 * 0.1 / Math.sqrt(3), point.interval(0.95).upper() - point.value(), 1e-4);
-        assertEquals(0.1, mean.stripToStrip(SPEED_POINT).orElseThrow(), 1e-9);
+        assertEquals(0.1, mean.stripToStripDeviation(SPEED_POINT).orElseThrow(), 1e-9);
         assertEquals(
                 0.3 / Math.log10(2),
                 mean.get(FilmFigure.STOPS_FROM_REFERENCE).value().orElseThrow(),
                 1e-9);
         assertEquals(
                 0, films.get(0).get(FilmFigure.STOPS_FROM_REFERENCE).value().orElseThrow());
-        assertTrue(films.get(2).stripToStrip(SPEED_POINT).isEmpty());
+        assertTrue(films.get(2).stripToStripDeviation(SPEED_POINT).isEmpty());
     }
 
     /** A slice of {@link #main}: a share of 0.95 of 150 lies within 0.89 and 1 but for one time in a thousand. */

@@ -100,7 +100,7 @@ class DetailRoomTest {
     /** White noise has the power s² p² at every frequency; through a circle of area A the deviation √(s² p² / A). */
     @Test
     void whiteNoiseIsFlatAndGivesSelwynsLaw() {
-        NoiseSpectrum spectrum = NoiseSpectrum.measure(noise(512, 0.05, 1), 64);
+        NoiseSpectrum spectrum = NoiseSpectrum.of(noise(512, 0.05, 1), 64);
         double expected = 0.05 * 0.05 * PITCH * PITCH;
         int outside = 0;
         for (Estimate power : spectrum.powers()) {
@@ -127,7 +127,7 @@ class DetailRoomTest {
                         + 0.25 * white.density((x + 1) % side, y);
             }
         }
-        NoiseSpectrum spectrum = NoiseSpectrum.measure(DensityImage.of(blurred, side, PITCH), 32);
+        NoiseSpectrum spectrum = NoiseSpectrum.of(DensityImage.of(blurred, side, PITCH), 32);
         double power = 0.05 * 0.05 * PITCH * PITCH;
         for (int u = 2; u <= 14; u += 4) {
             double mean = 0;
@@ -146,7 +146,7 @@ class DetailRoomTest {
             frequencies[i] = i * 4.0;
             ones[i] = 0.5;
         }
-        NoiseSpectrum none = NoiseSpectrum.measure(DensityImage.of(new double[side * side], side, PITCH), 32);
+        NoiseSpectrum none = NoiseSpectrum.of(DensityImage.of(new double[side * side], side, PITCH), 32);
         NoiseSpectrum corrected = spectrum.corrected(none, ModulationTransfer.of(frequencies, ones));
         assertEquals(4 * spectrum.power(3, 2), corrected.power(3, 2), 1e-12);
     }
@@ -154,7 +154,7 @@ class DetailRoomTest {
     /** White noise of power W behind the eye has the variance γ² W ∫ 2πf A² df, here by the trapezium rule in f. */
     @Test
     void graininessOfWhiteNoiseIsTheIntegralOfTheEye() {
-        NoiseSpectrum spectrum = NoiseSpectrum.measure(noise(512, 0.05, 3), 256);
+        NoiseSpectrum spectrum = NoiseSpectrum.of(noise(512, 0.05, 3), 256);
         double power = 0.05 * 0.05 * PITCH * PITCH / 1e6; // square millimetres
         double perCycle = PrintSharpness.at(5, 400).onFilm(1);
         double sum = 0;
@@ -192,7 +192,7 @@ class DetailRoomTest {
                     areas.get(i).density().value(),
                     0.003,
                     areas.get(i).toString());
-            assertEquals(0.03, areas.get(i).across(), 0.012);
+            assertEquals(0.03, areas.get(i).gradientAcross(), 0.012);
         }
         assertTrue(
                 areas.get(1).rejected() >= 6 && areas.get(1).rejected() <= 9,

@@ -21,7 +21,7 @@ class PersonalExposureIndexTest {
         PersonalExposureIndex found = PersonalExposureIndex.withDefaults()
                 .determine(List.of(ShadowFrame.of(200, 0.02), ShadowFrame.of(100, 0.14), ShadowFrame.of(50, 0.30)));
         assertEquals(100 * Math.cbrt(2), found.exposureIndex().value(), 1e-9);
-        assertEquals(-5.0 / 3, found.from(400).stops(), 1e-9);
+        assertEquals(-5.0 / 3, found.comparedWith(400).stops(), 1e-9);
         assertEquals(
                 50 * Math.pow(2, 0.25),
                 PersonalExposureIndex.withDefaults()

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.tonewedge.standards.film.ProcessControl.Alarm;
 import org.tonewedge.standards.film.ProcessControl.Cause;
 import org.tonewedge.standards.film.ProcessControl.ControlReading;
-import org.tonewedge.standards.film.ProcessControl.Figure;
+import org.tonewedge.standards.film.ProcessControl.Parameter;
 
 class ProcessControlTest {
 
@@ -23,29 +23,29 @@ class ProcessControlTest {
         List<Alarm> alarms = ProcessControl.against(REFERENCE)
                 .judge(List.of(REFERENCE, ControlReading.of(0.29, 0.80, 1.45), ControlReading.of(0.32, 0.73, 1.36)));
         assertEquals(2, alarms.size());
-        assertEquals(Figure.SPEED_POINT, alarms.get(0).figure());
+        assertEquals(Parameter.SPEED_POINT, alarms.get(0).parameter());
         assertEquals(2, alarms.get(0).run());
         assertEquals(
                 "run 2: speed point +0.080 from the reference, beyond the limit",
                 alarms.get(0).toString());
-        assertEquals(Figure.BASE_PLUS_FOG, alarms.get(1).figure());
+        assertEquals(Parameter.BASE_PLUS_FOG, alarms.get(1).parameter());
     }
 
     @Test
     void shiftsAndTrendsWithinTheLimitsAreNamed() {
         List<ControlReading> shifted = new ArrayList<>();
         List<ControlReading> drifting = new ArrayList<>();
-        for (int i = 0; i < ProcessControl.RUN; i++) {
+        for (int i = 0; i < 8; i++) {
             double wobble = i % 2 == 0 ? 0.004 : 0;
             shifted.add(ControlReading.of(0.28, 0.74 + wobble, 1.37 + wobble));
         }
-        for (int i = 0; i < ProcessControl.TREND; i++) {
+        for (int i = 0; i < 6; i++) {
             drifting.add(ControlReading.of(0.28, 0.71 + 0.005 * i, 1.34 + 0.005 * i));
         }
         List<Alarm> ofShift = ProcessControl.against(REFERENCE).judge(shifted);
         assertEquals(1, ofShift.size());
         assertEquals(Cause.SHIFT, ofShift.get(0).cause());
-        assertEquals(ProcessControl.RUN, ofShift.get(0).run());
+        assertEquals(8, ofShift.get(0).run());
         List<Alarm> ofTrend = ProcessControl.against(REFERENCE).judge(drifting);
         assertEquals(1, ofTrend.size());
         assertEquals(Cause.TREND, ofTrend.get(0).cause());
@@ -57,9 +57,9 @@ class ProcessControlTest {
         Random random = new Random(2);
         List<ControlReading> history = runs(2000, random);
         ProcessControl control = ProcessControl.against(REFERENCE).withLimitsFrom(history);
-        assertEquals(3 * 0.01, control.limit(Figure.BASE_PLUS_FOG), 0.0015);
+        assertEquals(3 * 0.01, control.limit(Parameter.BASE_PLUS_FOG), 0.0015);
         long beyond = control.judge(runs(10_000, random)).stream()
-                .filter(alarm -> alarm.cause() == Cause.BEYOND_LIMIT && alarm.figure() == Figure.BASE_PLUS_FOG)
+                .filter(alarm -> alarm.cause() == Cause.BEYOND_LIMIT && alarm.parameter() == Parameter.BASE_PLUS_FOG)
                 .count();
         assertTrue(beyond >= 10 && beyond <= 50, beyond + " of 10,000, expected 27");
     }

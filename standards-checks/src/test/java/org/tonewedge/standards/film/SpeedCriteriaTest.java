@@ -221,7 +221,7 @@ class SpeedCriteriaTest {
     @Test
     void plateSpeedsNeedAnAbsoluteInertia() {
         LogExposure relative = new LogExposure(-1, ExposureAxis.relativeTo("frame 1"));
-        assertThrows(IllegalArgumentException.class, () -> PlateSpeed.WYNNE.of(relative));
+        assertThrows(IllegalArgumentException.class, () -> PlateSpeed.WYNNE.speed(relative));
     }
 
     @Test

@@ -40,7 +40,7 @@ class RadiographicLimitsTest {
     private static boolean met(IndustrialFilmClass type, int condition, double at2, double at4, double granularity) {
         return type.conditions(Gradient.of(at2), Gradient.of(at4), granularity)
                 .get(condition)
-                .met();
+                .isMet();
     }
 
     /**

@@ -79,10 +79,10 @@ class RadiographyTest {
                 Optional.of(IndustrialFilmClass.II), IndustrialFilmClass.of(Gradient.of(4.2), Gradient.of(6.5), 0.028));
         assertEquals(Optional.empty(), IndustrialFilmClass.of(Gradient.of(3.4), Gradient.of(6.5), 0.028));
         List<Condition> conditions = IndustrialFilmClass.I.conditions(Gradient.of(4.2), Gradient.of(6.5), 0.028);
-        assertFalse(conditions.get(1).met());
+        assertFalse(conditions.get(1).isMet());
         assertTrue(conditions.get(1).toString().contains("gradient at 4.0 at least 6.80: found 6.50"));
         assertTrue(IndustrialFilmClass.W_C.conditions(Gradient.of(3.2), Gradient.of(4.5), 0.039).stream()
-                .allMatch(Condition::met));
+                .allMatch(Condition::isMet));
         assertThrows(
                 IllegalArgumentException.class, () -> IndustrialFilmClass.of(Gradient.of(4.2), Gradient.of(6.5), 0));
     }

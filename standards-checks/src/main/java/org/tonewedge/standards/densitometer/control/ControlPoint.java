@@ -91,7 +91,7 @@ public final class ControlPoint {
      */
     @Override
     public String toString() {
-        String why = signals.stream().map(ControlRule::words).collect(Collectors.joining("; "));
+        String why = signals.stream().map(ControlRule::description).collect(Collectors.joining("; "));
         return "session " + number + ": " + (isInControl() ? "in control" : "out of control")
                 + (why.isEmpty() ? "" : " (" + why + ")");
     }

@@ -50,7 +50,7 @@ public enum ControlRule {
      *
      * @return for example {@code beyond the control limits}
      */
-    public String words() {
+    public String description() {
         return words;
     }
 }

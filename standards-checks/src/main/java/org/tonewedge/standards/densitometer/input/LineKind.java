@@ -68,7 +68,7 @@ public enum LineKind {
      *
      * @return for example {@code incomplete line}
      */
-    public String words() {
+    public String description() {
         return one;
     }
 

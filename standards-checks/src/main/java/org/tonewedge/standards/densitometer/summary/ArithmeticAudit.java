@@ -24,13 +24,13 @@ public final class ArithmeticAudit {
 
     private final long readings;
     private final long agreeing;
-    private final double largestDeparture;
+    private final double greatestDeparture;
     private final ArithmeticFault fault;
 
-    private ArithmeticAudit(long readings, long agreeing, double largestDeparture, ArithmeticFault fault) {
+    private ArithmeticAudit(long readings, long agreeing, double greatestDeparture, ArithmeticFault fault) {
         this.readings = readings;
         this.agreeing = agreeing;
-        this.largestDeparture = largestDeparture;
+        this.greatestDeparture = greatestDeparture;
         this.fault = fault;
     }
 
@@ -45,7 +45,7 @@ public final class ArithmeticAudit {
         private long readings;
         private long sound;
         private long tooLow;
-        private double largestDeparture;
+        private double greatestDeparture;
         private double highestPrinted = Double.NEGATIVE_INFINITY;
         private double lowestDeparting = Double.POSITIVE_INFINITY;
         private final Map<Double, double[]> byGain = new TreeMap<>();
@@ -58,7 +58,7 @@ public final class ArithmeticAudit {
             double right = counts.density() + Math.max(0, Math.min(slack, printed - counts.density()));
             double departure = printed - right;
             highestPrinted = Math.max(highestPrinted, printed);
-            largestDeparture = Math.max(largestDeparture, Math.abs(departure));
+            greatestDeparture = Math.max(greatestDeparture, Math.abs(departure));
             if (Math.abs(departure) <= tolerance) {
                 sound++;
             } else {
@@ -88,7 +88,7 @@ public final class ArithmeticAudit {
         Optional<ArithmeticAudit> audit() {
             return readings == 0
                     ? Optional.empty()
-                    : Optional.of(new ArithmeticAudit(readings, sound, largestDeparture, fault()));
+                    : Optional.of(new ArithmeticAudit(readings, sound, greatestDeparture, fault()));
         }
 
         /** Whether the departures are the same number for each gain, but not the same for all gains. */
@@ -159,8 +159,8 @@ public final class ArithmeticAudit {
      * @return the largest absolute difference
      * @units density
      */
-    public double largestDeparture() {
-        return largestDeparture;
+    public double greatestDeparture() {
+        return greatestDeparture;
     }
 
     /**
@@ -183,7 +183,7 @@ public final class ArithmeticAudit {
         return other instanceof ArithmeticAudit that
                 && readings == that.readings
                 && agreeing == that.agreeing
-                && Double.compare(largestDeparture, that.largestDeparture) == 0
+                && Double.compare(greatestDeparture, that.greatestDeparture) == 0
                 && Objects.equals(fault, that.fault);
     }
 
@@ -194,7 +194,7 @@ public final class ArithmeticAudit {
      */
     @Override
     public int hashCode() {
-        return Objects.hash(readings, agreeing, largestDeparture, fault);
+        return Objects.hash(readings, agreeing, greatestDeparture, fault);
     }
 
     /**
@@ -205,6 +205,6 @@ public final class ArithmeticAudit {
     @Override
     public String toString() {
         return agreeing + " of " + readings + " readings agree with their counts"
-                + (fault == null ? "" : ", " + fault.words());
+                + (fault == null ? "" : ", " + fault.description());
     }
 }

@@ -16,7 +16,7 @@ public enum ArithmeticFault {
     /** ln instead of log<sub>10</sub>: the density is 2.303 times too large. */
     NATURAL_LOGARITHM("the natural logarithm is used", "use log10, or divide by ln 10 = 2.302585") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return Math.log(10) * density;
         }
     },
@@ -24,7 +24,7 @@ public enum ArithmeticFault {
     /** log<sub>2</sub> instead of log<sub>10</sub>: the density is 3.322 times too large. */
     BINARY_LOGARITHM("the logarithm to base 2 is used", "use log10, or multiply by log10(2) = 0.301030") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return density / Math.log10(2);
         }
     },
@@ -33,7 +33,7 @@ public enum ArithmeticFault {
     SIGN_REVERSED(
             "the sign is reversed", "density is the logarithm of open gate over sample, not of sample over open gate") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return -density;
         }
     },
@@ -78,7 +78,7 @@ public enum ArithmeticFault {
     WHOLE_PERCENT(
             "the transmittance is cut to whole per cent before the logarithm", "keep the transmittance as float") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return 2 - Math.log10(Math.floor(100 * Math.pow(10, -density)));
         }
     },
@@ -86,7 +86,7 @@ public enum ArithmeticFault {
     /** The whole part of the density. */
     WHOLE_DENSITY("the density is cut to a whole number", "keep the density as float") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return density < 0 ? Math.ceil(density) : Math.floor(density);
         }
     },
@@ -119,7 +119,7 @@ public enum ArithmeticFault {
     /** The transmittance in per cent, 100 · 10<sup>−D</sup>. */
     PERCENT_TRANSMITTANCE("the transmittance in per cent is printed for the density", "print 2 - log10 of it") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return 100 * Math.pow(10, -density);
         }
     },
@@ -127,7 +127,7 @@ public enum ArithmeticFault {
     /** The transmittance, 10<sup>−D</sup>. */
     TRANSMITTANCE("the transmittance is printed for the density", "print -log10 of it") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return Math.pow(10, -density);
         }
     },
@@ -135,7 +135,7 @@ public enum ArithmeticFault {
     /** The opacity, 10<sup>D</sup>. */
     OPACITY("the opacity is printed for the density", "print log10 of it") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return Math.pow(10, density);
         }
     },
@@ -143,7 +143,7 @@ public enum ArithmeticFault {
     /** A hundred times the density. */
     TIMES_HUNDRED("the density times 100 is printed", "divide by 100, or move the decimal point") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return 100 * density;
         }
     },
@@ -151,7 +151,7 @@ public enum ArithmeticFault {
     /** The absolute value of the density, without its sign. */
     SIGN_LOST("the sign of negative densities is lost", "print the sign; %d.%d loses it between -1 and 0") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return Math.abs(density);
         }
     },
@@ -159,7 +159,7 @@ public enum ArithmeticFault {
     /** Two decimals printed as a whole number without a leading zero, so that 1.05 becomes 1.5. */
     DECIMALS_NOT_PADDED("decimals are printed without leading zeros (1.5 for 1.05)", "print them as %d.%02d") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return withoutZeros(density, 100);
         }
     },
@@ -167,7 +167,7 @@ public enum ArithmeticFault {
     /** Three decimals printed as a whole number without leading zeros, so that 1.005 becomes 1.5. */
     THREE_DECIMALS_NOT_PADDED("decimals are printed without leading zeros (1.5 for 1.005)", "print them as %d.%03d") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return withoutZeros(density, 1000);
         }
     },
@@ -175,7 +175,7 @@ public enum ArithmeticFault {
     /** Hundredths of density stored in 8 bits. */
     OVERFLOW_8_BIT("hundredths of density overflow 8 bits, so that 2.56 becomes 0", "keep them in 16 bits or more") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return Math.floorMod(Math.round(100 * density), 256) / 100.0;
         }
     },
@@ -185,7 +185,7 @@ public enum ArithmeticFault {
             "hundredths of density overflow 8 bits with a sign, so that 1.28 becomes -1.28",
             "keep them in 16 bits or more") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return (byte) Math.round(100 * density) / 100.0;
         }
     },
@@ -195,7 +195,7 @@ public enum ArithmeticFault {
             "ten-thousandths of density overflow 16 bits with a sign, so that 3.2768 becomes -3.2768",
             "keep them in 32 bits") {
         @Override
-        public double ofDensity(double density) {
+        double ofDensity(double density) {
             return (short) Math.round(10_000 * density) / 10_000.0;
         }
     },
@@ -289,14 +289,8 @@ public enum ArithmeticFault {
         return ofDensity(counts.density());
     }
 
-    /**
-     * Returns the number that a firmware with this fault prints for a density, if it depends on the density alone.
-     *
-     * @param density the right density
-     * @return the number it prints before rounding, which may be infinite; NaN if the fault {@linkplain #isOfDensity()
-     *     depends on more}
-     */
-    public double ofDensity(double density) {
+    /** The number printed for a density, before rounding; NaN if the fault depends on more than the density. */
+    double ofDensity(double density) {
         return Double.NaN;
     }
 
@@ -309,12 +303,13 @@ public enum ArithmeticFault {
     }
 
     /**
-     * Tells whether the printed number depends on the correct density alone.
+     * Returns the number that a firmware with this fault prints for a density, before rounding.
      *
-     * @return true if {@link #ofDensity} has a formula
+     * @param density the correct density
+     * @return the number it prints, which may be infinite; empty if that depends on more than the density
      */
-    public boolean isOfDensity() {
-        return !Double.isNaN(ofDensity(1));
+    public OptionalDouble printed(double density) {
+        return known(ofDensity(density));
     }
 
     /**
@@ -324,7 +319,10 @@ public enum ArithmeticFault {
      * @return the number it prints, which may be infinite; empty if the fault has no formula
      */
     public OptionalDouble printed(RawCounts counts) {
-        double printed = formula(counts);
+        return known(formula(counts));
+    }
+
+    private static OptionalDouble known(double printed) {
         return Double.isNaN(printed) ? OptionalDouble.empty() : OptionalDouble.of(printed);
     }
 
@@ -333,7 +331,7 @@ public enum ArithmeticFault {
      *
      * @return for example {@code the natural logarithm is used}
      */
-    public String words() {
+    public String description() {
         return words;
     }
 

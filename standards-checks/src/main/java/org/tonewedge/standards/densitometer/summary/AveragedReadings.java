@@ -17,8 +17,8 @@ import java.util.OptionalInt;
  */
 public final class AveragedReadings {
 
-    /** What a mean is taken of. */
-    public enum Of {
+    /** What was averaged. */
+    public enum Quantity {
         /** The transmittances. */
         TRANSMITTANCES,
         /** The densities. */
@@ -27,15 +27,15 @@ public final class AveragedReadings {
         EITHER
     }
 
-    private final Of of;
+    private final Quantity quantity;
     private final String span;
     /** How many readings it reaches back; 0 if it begins anew with each step. */
     private final int window;
 
     private final double effect;
 
-    private AveragedReadings(Of of, String span, int window, double effect) {
-        this.of = of;
+    private AveragedReadings(Quantity quantity, String span, int window, double effect) {
+        this.quantity = quantity;
         this.span = span;
         this.window = window;
         this.effect = effect;
@@ -136,29 +136,32 @@ public final class AveragedReadings {
             for (int i = 0; i < CANDIDATES; i++) {
                 other = Math.min(other, moments[1 + (1 - kind) * CANDIDATES + i][1]);
             }
-            Of known = kind == 0 ? Of.TRANSMITTANCES : Of.DENSITIES;
-            Of of = moments[best][1] > ALIKE * other ? Of.EITHER : known;
+            Quantity known = kind == 0 ? Quantity.TRANSMITTANCES : Quantity.DENSITIES;
+            Quantity quantity = moments[best][1] > ALIKE * other ? Quantity.EITHER : known;
             double effect = Math.sqrt((moments[0][1] - moments[best][1]) / scored);
             if (span == SINCE_STEP) {
-                return new AveragedReadings(of, "of all readings since the change of step", 0, effect);
+                return new AveragedReadings(quantity, "of all readings since the change of step", 0, effect);
             }
             if (span < SINCE_STEP) {
-                return new AveragedReadings(of, "of the last " + (span + 2) + " readings", span + 2, effect);
+                return new AveragedReadings(quantity, "of the last " + (span + 2) + " readings", span + 2, effect);
             }
             double fraction = FRACTIONS[span - LONGEST];
             int readings = (int) Math.round(1 / fraction);
             return new AveragedReadings(
-                    of, "smoothed so that about 1/" + readings + " of each new reading is taken", 3 * readings, effect);
+                    quantity,
+                    "smoothed so that about 1/" + readings + " of each new reading is taken",
+                    3 * readings,
+                    effect);
         }
     }
 
     /**
-     * Returns what the mean is taken of.
+     * Returns what was averaged.
      *
      * @return transmittances, densities, or either if both give these readings
      */
-    public Of of() {
-        return of;
+    public Quantity quantity() {
+        return quantity;
     }
 
     /**
@@ -188,7 +191,7 @@ public final class AveragedReadings {
      */
     @Override
     public String toString() {
-        String mean = switch (of) {
+        String mean = switch (quantity) {
             case TRANSMITTANCES -> "the mean transmittance ";
             case DENSITIES -> "the mean density ";
             case EITHER -> "the mean density or mean transmittance (both give these readings) ";

@@ -12,7 +12,7 @@ import org.tonewedge.core.quantity.Estimate;
  *
  * <p>If the log has both times and temperatures, the two slopes are fitted together; each is the effect that remains
  * after allowing for the other. If the instrument warms up as it runs, the two effects cannot be separated:
- * {@link #separable()} is then false and each slope is fitted alone.
+ * {@link #isSeparable()} is then false and each slope is fitted alone.
  *
  * <p>Immutable and thread safe.
  */
@@ -131,7 +131,7 @@ public final class DriftFigures {
      *
      * @return false if their correlation within the steps is 0.95 or more, a limit of the project's own
      */
-    public boolean separable() {
+    public boolean isSeparable() {
         return separable;
     }
 

@@ -220,7 +220,7 @@ public final class RunningSummary implements LogListener {
             throw new DensitometerInputException(
                     "log",
                     line,
-                    "this line is damaged (" + kind.words() + "), so the steps after it are unknown",
+                    "this line is damaged (" + kind.description() + "), so the steps after it are unknown",
                     "take the readings again, or let the firmware print the step with each reading");
         }
     }

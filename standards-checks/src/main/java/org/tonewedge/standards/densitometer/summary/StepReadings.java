@@ -94,7 +94,7 @@ public final class StepReadings {
      * @return the lowest density
      * @units density
      */
-    public double least() {
+    public double lowest() {
         return least;
     }
 
@@ -104,7 +104,7 @@ public final class StepReadings {
      * @return the highest density
      * @units density
      */
-    public double most() {
+    public double highest() {
         return most;
     }
 

@@ -302,7 +302,7 @@ public final class CertificateComparison {
      *
      * @return its place in {@link #steps()}, from 0
      */
-    public int indexOfLargestDeparture() {
+    public int indexOfGreatestDeparture() {
         return indexOfLargest(departures());
     }
 
@@ -322,8 +322,8 @@ public final class CertificateComparison {
      * @return the departure with its sign
      * @units density
      */
-    public double largestDeparture() {
-        return departures()[indexOfLargestDeparture()];
+    public double greatestDeparture() {
+        return departures()[indexOfGreatestDeparture()];
     }
 
     /**

@@ -42,7 +42,7 @@ public final class DecisionRule {
      * @return the rule
      * @throws IllegalArgumentException if the share is out of range
      */
-    public static DecisionRule withGuardBand(double share) {
+    public static DecisionRule ofGuardBand(double share) {
         Checks.positive("guard band as a share of the expanded uncertainty", share);
         return new DecisionRule(Checks.within("guard band as a share of the expanded uncertainty", share, 0, 3, ""));
     }

@@ -177,7 +177,7 @@ public final class DensitometerVerdict implements Recorded {
             throw new DensitometerInputException(
                     "correction",
                     0,
-                    "withheld because " + obstacle.get().words(),
+                    "withheld because " + obstacle.get().message(),
                     obstacle.get().remedy());
         }
         if (kind != CorrectionKind.MONOTONE && isBent()) {

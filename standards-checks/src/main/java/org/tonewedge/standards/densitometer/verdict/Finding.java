@@ -100,7 +100,7 @@ public final class Finding {
      *
      * @return the finding in words, with its values
      */
-    public String words() {
+    public String message() {
         return words;
     }
 

@@ -53,7 +53,7 @@ final class Judgement {
         arithmeticIsWrong = fault != null
                 && fault != ArithmeticFault.STRAY_READINGS
                 && fault != ArithmeticFault.DECIMALS_CUT_OFF
-                && !isNegligible(summary.audit().orElseThrow().largestDeparture());
+                && !isNegligible(summary.audit().orElseThrow().greatestDeparture());
         optical = arithmeticIsWrong ? comparison(summary.recomputed()) : comparison;
     }
 
@@ -196,17 +196,17 @@ final class Judgement {
     private void findArithmetic() {
         summary.audit()
                 .ifPresent(audit -> audit.fault().ifPresent(fault -> {
-                    Severity severity = isNegligible(audit.largestDeparture())
+                    Severity severity = isNegligible(audit.greatestDeparture())
                             ? Severity.NOTE
                             : arithmeticIsWrong ? Severity.FAULT : Severity.WARNING;
                     findings.add(Finding.of(
                                     FindingKind.ARITHMETIC,
                                     severity,
-                                    fault.words() + " (" + fault + "): only " + audit.agreeing() + " of "
+                                    fault.description() + " (" + fault + "): only " + audit.agreeing() + " of "
                                             + audit.readings()
                                             + " printed densities follow from their counts, the furthest is "
-                                            + Figures.plain(audit.largestDeparture()) + " off")
-                            .withEffect(audit.largestDeparture(), 0)
+                                            + Figures.plain(audit.greatestDeparture()) + " off")
+                            .withEffect(audit.greatestDeparture(), 0)
                             .withRemedy(fault.remedy()));
                 }));
         if (summary.isOpenDarkAssumed()) {
@@ -485,7 +485,7 @@ final class Judgement {
                         slope.value() * drift.kelvinsSpanned(),
                         "readings drift by " + Figures.signed(slope.value()) + " per kelvin over "
                                 + Figures.plain(drift.kelvinsSpanned()) + " kelvins"));
-        if (!drift.separable() && significant(drift, drift.perHour()).isPresent()) {
+        if (!drift.isSeparable() && significant(drift, drift.perHour()).isPresent()) {
             findings.add(Finding.of(
                     FindingKind.DRIFT_NOT_SEPARABLE,
                     Severity.NOTE,

@@ -251,7 +251,7 @@ final class NamedFaults {
         ArithmeticFault best = null;
         double most = Math.max(MOST_FORMULA, identity + 0.5 / steps.size());
         for (ArithmeticFault fault : ArithmeticFault.values()) {
-            double share = fault.isOfDensity() ? share(fault::ofDensity) : 0;
+            double share = share(density -> fault.printed(density).orElse(Double.NaN));
             if (share > most) {
                 most = share;
                 best = fault;
@@ -261,7 +261,8 @@ final class NamedFaults {
             found.add(Finding.of(
                             FindingKind.ARITHMETIC_SUSPECTED,
                             Severity.FAULT,
-                            "the printed numbers are those of a firmware in which " + best.words() + " (" + best + ")")
+                            "the printed numbers are those of a firmware in which " + best.description() + " (" + best
+                                    + ")")
                     .withRemedy(best.remedy()));
         }
     }

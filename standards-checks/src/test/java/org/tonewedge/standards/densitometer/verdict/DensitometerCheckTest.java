@@ -162,7 +162,7 @@ class DensitometerCheckTest {
         DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
 
         DriftFigures drift = verdict.summary().drift();
-        assertTrue(drift.separable());
+        assertTrue(drift.isSeparable());
         assertEquals(0.12, drift.perHour().orElseThrow().value(), 0.01);
         assertEquals(0.004, drift.perKelvin().orElseThrow().value(), 0.0005);
         assertTrue(finding(verdict, FindingKind.DRIFT_WITH_TIME).isPresent());
@@ -204,7 +204,7 @@ class DensitometerCheckTest {
         DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
 
         assertFalse(verdict.isPassed());
-        assertTrue(found(verdict, FindingKind.NOT_MONOTONE).words().contains("from its other end"));
+        assertTrue(found(verdict, FindingKind.NOT_MONOTONE).message().contains("from its other end"));
         assertTrue(finding(verdict, FindingKind.ARITHMETIC_SUSPECTED).isEmpty());
         assertTrue(finding(verdict, FindingKind.ZERO_OFFSET).isEmpty());
     }
@@ -297,7 +297,7 @@ class DensitometerCheckTest {
         assertEquals(StepOutcome.NOT_READ, verdict.steps().get(4).outcome());
         assertEquals(5, found(verdict, FindingKind.STEP_OVERRANGE).step().orElseThrow());
         assertEquals(5, found(verdict, FindingKind.STEP_NOT_READ).step().orElseThrow());
-        assertTrue(found(verdict, FindingKind.UNKNOWN_STEP).words().contains("[9]"));
+        assertTrue(found(verdict, FindingKind.UNKNOWN_STEP).message().contains("[9]"));
         assertTrue(finding(verdict, FindingKind.DAMAGED_LINES).isPresent());
     }
 
@@ -397,9 +397,9 @@ class DensitometerCheckTest {
                 .get(1);
 
         assertEquals(0.158655, step.probabilityOutOfTolerance().orElseThrow(), 2e-6);
-        assertEquals(StepOutcome.PASS, DecisionRule.withGuardBand(0.4).decide(0.015, 0.020, 0.010));
-        assertEquals(StepOutcome.UNDECIDED, DecisionRule.withGuardBand(0.6).decide(0.015, 0.020, 0.010));
-        assertEquals(StepOutcome.FAIL, DecisionRule.withGuardBand(0.6).decide(0.0261, 0.020, 0.010));
+        assertEquals(StepOutcome.PASS, DecisionRule.ofGuardBand(0.4).decide(0.015, 0.020, 0.010));
+        assertEquals(StepOutcome.UNDECIDED, DecisionRule.ofGuardBand(0.6).decide(0.015, 0.020, 0.010));
+        assertEquals(StepOutcome.FAIL, DecisionRule.ofGuardBand(0.6).decide(0.0261, 0.020, 0.010));
         assertEquals(StepOutcome.UNDECIDED, DecisionRule.SIMPLE_ACCEPTANCE.decide(0.015, 0.020, 0.011));
     }
 
@@ -593,7 +593,7 @@ class DensitometerCheckTest {
 
         DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
 
-        assertTrue(found(verdict, FindingKind.ARITHMETIC_SUSPECTED).words().contains("natural"));
+        assertTrue(found(verdict, FindingKind.ARITHMETIC_SUSPECTED).message().contains("natural"));
     }
 
     /**
@@ -665,7 +665,7 @@ class DensitometerCheckTest {
             CertificateComparison comparison = verdict.comparison();
             assertTrue(Double.isFinite(
                     comparison.zeroOffset().value() + comparison.slope().standardUncertainty()));
-            assertTrue(Double.isFinite(comparison.largestDeparture()));
+            assertTrue(Double.isFinite(comparison.greatestDeparture()));
             for (StepVerdict step : verdict.steps()) {
                 assertTrue(Double.isFinite(step.budget().orElseThrow().expanded()));
                 assertTrue(!verdict.isPassed() || Math.abs(step.error().orElseThrow()) <= step.allowed());
@@ -771,9 +771,9 @@ class DensitometerCheckTest {
                 .findFirst()
                 .orElseThrow();
         assertEquals(Severity.NOTE, note.severity());
-        assertTrue(note.words().contains("0.0029 at most, as for a rectangular"), note.words());
+        assertTrue(note.message().contains("0.0029 at most, as for a rectangular"), note.message());
         meter.noise = 0.01;
         assertTrue(meter.judge(Logs.TABLET).findings().stream()
-                .noneMatch(found -> found.words().contains("rectangular")));
+                .noneMatch(found -> found.message().contains("rectangular")));
     }
 }

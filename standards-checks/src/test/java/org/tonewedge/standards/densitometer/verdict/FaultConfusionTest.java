@@ -283,7 +283,7 @@ class FaultConfusionTest {
             return verdict.findings().stream()
                     .filter(found -> found.severity() == Severity.FAULT)
                     .findFirst()
-                    .map(found -> found.kind() + " " + found.words())
+                    .map(found -> found.kind() + " " + found.message())
                     .orElse("not passed");
         } catch (DensitometerInputException e) {
             return "error " + e.getMessage();

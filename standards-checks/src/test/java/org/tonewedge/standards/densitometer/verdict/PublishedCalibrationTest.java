@@ -157,8 +157,8 @@ class PublishedCalibrationTest {
 
         assertRelative(112.23997927522106, comparison.lackOfFit().orElseThrow(), 1e-8);
         assertEquals(2.776e-16, comparison.lackOfFitProbability().orElseThrow(), 1e-18);
-        assertEquals(0.0003941641468676593, comparison.largestDeparture(), 1e-12);
-        assertEquals(0, comparison.indexOfLargestDeparture());
+        assertEquals(0.0003941641468676593, comparison.greatestDeparture(), 1e-12);
+        assertEquals(0, comparison.indexOfGreatestDeparture());
     }
 
     /**
