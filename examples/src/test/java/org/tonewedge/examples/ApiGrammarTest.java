@@ -4,12 +4,15 @@ package org.tonewedge.examples;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.Serializable;
 import java.lang.reflect.Method;
 import java.lang.reflect.Modifier;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -136,6 +139,37 @@ class ApiGrammarTest {
                                 && method.getName().matches("of(Seconds|Minutes|Hours)"))
                         .map(Method::toString)
                         .toList());
+    }
+
+    /** The package pages list them; each is a promise, and {@code SerialFormsTest} tries them. */
+    @Test
+    void whatIsSerialisableIsListed() {
+        assertEquals(
+                Set.of(
+                        "CameraSetting",
+                        "CoverageInterval",
+                        "CurvePoint",
+                        "Density",
+                        "DensityDifference",
+                        "Estimate",
+                        "ExposedStep",
+                        "ExposureAxis",
+                        "ExposureInterval",
+                        "ExposureSeries",
+                        "Gradient",
+                        "LogExposure",
+                        "Processing",
+                        "ResultRecord",
+                        "Step",
+                        "StepTablet",
+                        "Strip",
+                        "Temperature",
+                        "TestConditions"),
+                PublicTypes.all().stream()
+                        .filter(Serializable.class::isAssignableFrom)
+                        .filter(type -> !type.isEnum() && !Throwable.class.isAssignableFrom(type))
+                        .map(Class::getSimpleName)
+                        .collect(Collectors.toSet()));
     }
 
     @Test

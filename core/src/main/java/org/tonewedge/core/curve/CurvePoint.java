@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
+import java.io.Serializable;
 import java.util.Objects;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
@@ -11,7 +12,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * @param logExposure its position on the exposure axis
  * @param density the gross density there
  */
-public record CurvePoint(LogExposure logExposure, Density density) {
+public record CurvePoint(LogExposure logExposure, Density density) implements Serializable {
     /**
      * Checks that nothing is missing.
      *

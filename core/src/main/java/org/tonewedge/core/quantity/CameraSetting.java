@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.Serializable;
 import java.time.Duration;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
@@ -15,7 +16,7 @@ import org.tonewedge.core.internal.Figures;
  * @param fNumber the f-number, above 0
  * @param time the exposure time, above 0
  */
-public record CameraSetting(double fNumber, Duration time) {
+public record CameraSetting(double fNumber, Duration time) implements Serializable {
 
     private static final double NANOS_PER_SECOND = 1e9;
 

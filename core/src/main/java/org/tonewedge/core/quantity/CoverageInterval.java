@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.Serializable;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
@@ -13,7 +14,7 @@ import org.tonewedge.core.internal.Figures;
  * @param upper its upper end, not below the lower
  * @param confidence the confidence, above 0 and below 1
  */
-public record CoverageInterval(double lower, double upper, double confidence) {
+public record CoverageInterval(double lower, double upper, double confidence) implements Serializable {
 
     /**
      * Checks the numbers.

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.Serializable;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
@@ -24,7 +25,7 @@ import org.tonewedge.core.internal.Figures;
  * @source D = log<sub>10</sub> (Φ<sub>0</sub>/Φ), ISO 5-1 notation as given by BAM's reference procedure for X-ray films;
  *     the limits are common practice, no source
  */
-public record Density(double value) implements Comparable<Density> {
+public record Density(double value) implements Comparable<Density>, Serializable {
 
     private static final double LOWEST = -0.20;
     private static final double HIGHEST = 10;

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.Serializable;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
@@ -14,7 +15,7 @@ import org.tonewedge.core.internal.Figures;
  * @param value the difference, from −11 to 11
  * @units decimal log units of opacity
  */
-public record DensityDifference(double value) implements Comparable<DensityDifference> {
+public record DensityDifference(double value) implements Comparable<DensityDifference>, Serializable {
 
     private static final double LIMIT = 11;
 

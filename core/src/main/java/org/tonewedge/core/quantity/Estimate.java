@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.Serializable;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.StudentT;
 
@@ -20,7 +21,7 @@ import org.tonewedge.core.internal.StudentT;
  * @param degreesOfFreedom the degrees of freedom of the standard uncertainty, above 0; infinite if it is taken as
  *     exactly known
  */
-public record Estimate(double value, double standardUncertainty, double degreesOfFreedom) {
+public record Estimate(double value, double standardUncertainty, double degreesOfFreedom) implements Serializable {
 
     /**
      * Checks the numbers.

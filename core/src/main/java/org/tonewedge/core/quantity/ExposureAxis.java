@@ -1,8 +1,13 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.ObjectStreamField;
+import java.io.Serializable;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.SerialForms;
 
 /**
  * What log exposures are counted from: lux seconds ({@link #LUX_SECONDS}), or a named reference, such as
@@ -13,7 +18,12 @@ import org.tonewedge.core.internal.Checks;
  *
  * <p>Immutable and thread safe.
  */
-public final class ExposureAxis {
+public final class ExposureAxis implements Serializable {
+
+    private static final long serialVersionUID = 1;
+
+    /** Nothing of the value itself is written: see {@link SerialForm}. */
+    private static final ObjectStreamField[] serialPersistentFields = {};
 
     /** The absolute axis: log<sub>10</sub> of the exposure at the film in lux seconds. */
     public static final ExposureAxis LUX_SECONDS = new ExposureAxis("lux seconds", true);
@@ -92,5 +102,21 @@ public final class ExposureAxis {
     @Override
     public String toString() {
         return absolute ? "lx·s" : "relative to " + reference;
+    }
+
+    private Object writeReplace() {
+        return new SerialForm(reference, absolute);
+    }
+
+    private void readObject(ObjectInputStream stream) throws InvalidObjectException {
+        throw SerialForms.forged();
+    }
+
+    /** The value as it is written. */
+    private record SerialForm(String reference, boolean absolute) implements Serializable {
+
+        private Object readResolve() throws InvalidObjectException {
+            return SerialForms.made(() -> absolute ? LUX_SECONDS : relativeTo(reference));
+        }
     }
 }

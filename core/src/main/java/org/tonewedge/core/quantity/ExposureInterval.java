@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.Serializable;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
@@ -15,7 +16,7 @@ import org.tonewedge.core.internal.Figures;
  * @param logUnits the change of log<sub>10</sub> H, of either sign, from −40 to 40
  * @units decimal log units
  */
-public record ExposureInterval(double logUnits) implements Comparable<ExposureInterval> {
+public record ExposureInterval(double logUnits) implements Comparable<ExposureInterval>, Serializable {
 
     /** No displacement. */
     public static final ExposureInterval ZERO = new ExposureInterval(0);

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.Serializable;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
@@ -14,7 +15,7 @@ import org.tonewedge.core.internal.Figures;
  * @param value ΔD / Δlog<sub>10</sub> H
  * @units none (density per decimal log unit of exposure)
  */
-public record Gradient(double value) implements Comparable<Gradient> {
+public record Gradient(double value) implements Comparable<Gradient>, Serializable {
 
     /**
      * Checks the slope.

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.Serializable;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -20,7 +21,7 @@ import org.tonewedge.core.internal.Figures;
  * @param axis what it is counted from
  * @units decimal log units
  */
-public record LogExposure(double value, ExposureAxis axis) {
+public record LogExposure(double value, ExposureAxis axis) implements Serializable {
 
     private static final double LIMIT = 20;
 

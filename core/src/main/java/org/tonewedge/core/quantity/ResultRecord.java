@@ -1,11 +1,15 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.ObjectStreamField;
 import java.io.Serializable;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.SerialForms;
 
 /**
  * One named value of a result as data, for tables, files and other programs: a number with its unit and uncertainty, a
@@ -25,6 +29,9 @@ import org.tonewedge.core.internal.Checks;
 public final class ResultRecord implements Serializable {
 
     private static final long serialVersionUID = 1;
+
+    /** Nothing of the value itself is written: see {@link SerialForm}. */
+    private static final ObjectStreamField[] serialPersistentFields = {};
 
     /** What the value is. */
     private final String name;
@@ -219,5 +226,33 @@ public final class ResultRecord implements Serializable {
                 .map(EstimateFormat.withDefaults()::format)
                 .orElseGet(() -> Double.isNaN(value) ? text : Double.toString(value));
         return name + " " + said + (unit.isEmpty() ? "" : " " + unit);
+    }
+
+    private Object writeReplace() {
+        return new SerialForm(name, value, unit, standardUncertainty, degreesOfFreedom, text);
+    }
+
+    private void readObject(ObjectInputStream stream) throws InvalidObjectException {
+        throw SerialForms.forged();
+    }
+
+    /** The value as it is written. */
+    private record SerialForm(
+            String name, double value, String unit, double standardUncertainty, double degreesOfFreedom, String text)
+            implements Serializable {
+
+        private Object readResolve() throws InvalidObjectException {
+            return SerialForms.made(() -> record());
+        }
+
+        private ResultRecord record() {
+            if (!Double.isNaN(standardUncertainty)) {
+                return ofEstimate(name, Estimate.of(value, standardUncertainty, degreesOfFreedom), unit);
+            }
+            if (!Double.isNaN(value)) {
+                return ofNumber(name, value, unit);
+            }
+            return unit.isEmpty() ? ofText(name, text) : ofMissing(name, unit, text);
+        }
     }
 }

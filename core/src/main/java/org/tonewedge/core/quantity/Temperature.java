@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.quantity;
 
+import java.io.Serializable;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
@@ -15,7 +16,7 @@ import org.tonewedge.core.internal.Figures;
  * @param celsius degrees Celsius
  * @units degrees Celsius
  */
-public record Temperature(double celsius) implements Comparable<Temperature> {
+public record Temperature(double celsius) implements Comparable<Temperature>, Serializable {
 
     private static final double HIGHEST = 60;
     private static final double KELVIN_AT_ZERO_CELSIUS = 273.15;

@@ -14,6 +14,7 @@
  * </ul>
  *
  * <p>All types are immutable and thread safe. {@code equals} compares exact values; {@code isWithin} compares with a
- * tolerance.
+ * tolerance. Quantities, estimates and {@link ResultRecord}s are {@link java.io.Serializable}; their serial form may change
+ * between versions. Results of methods are not: ship their {@linkplain Recorded#records() records}.
  */
 package org.tonewedge.core.quantity;

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.io.Serializable;
 import java.util.List;
 import java.util.Objects;
 import java.util.OptionalDouble;
@@ -13,7 +14,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * @param exposure the exposure the step received
  * @param readings the gross densities read, one or more
  */
-public record ExposedStep(LogExposure exposure, List<Density> readings) {
+public record ExposedStep(LogExposure exposure, List<Density> readings) implements Serializable {
 
     /**
      * Copies the readings.

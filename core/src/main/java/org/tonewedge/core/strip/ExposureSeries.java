@@ -1,10 +1,15 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.ObjectStreamField;
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import org.tonewedge.core.internal.SerialForms;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
@@ -15,7 +20,12 @@ import org.tonewedge.core.quantity.LogExposure;
  *
  * <p>Immutable and thread safe.
  */
-public final class ExposureSeries {
+public final class ExposureSeries implements Serializable {
+
+    private static final long serialVersionUID = 1;
+
+    /** Nothing of the value itself is written: see {@link SerialForm}. */
+    private static final ObjectStreamField[] serialPersistentFields = {};
 
     private final List<LogExposure> exposures;
 
@@ -148,5 +158,22 @@ public final class ExposureSeries {
     @Override
     public int hashCode() {
         return Objects.hash(exposures);
+    }
+
+    private Object writeReplace() {
+        return new SerialForm(
+                axis(), exposures.stream().mapToDouble(LogExposure::value).toArray());
+    }
+
+    private void readObject(ObjectInputStream stream) throws InvalidObjectException {
+        throw SerialForms.forged();
+    }
+
+    /** The value as it is written. */
+    private record SerialForm(ExposureAxis axis, double[] logExposures) implements Serializable {
+
+        private Object readResolve() throws InvalidObjectException {
+            return SerialForms.made(() -> of(axis, logExposures));
+        }
     }
 }

@@ -1,11 +1,16 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.ObjectStreamField;
+import java.io.Serializable;
 import java.time.Duration;
 import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.SerialForms;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
@@ -14,7 +19,12 @@ import org.tonewedge.core.quantity.Temperature;
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  */
-public final class Processing {
+public final class Processing implements Serializable {
+
+    private static final long serialVersionUID = 1;
+
+    /** Nothing of the value itself is written: see {@link SerialForm}. */
+    private static final ObjectStreamField[] serialPersistentFields = {};
 
     private static final Processing UNKNOWN = new Processing(null, null, null, null);
     private static final Duration LONGEST = Duration.ofDays(1);
@@ -178,5 +188,28 @@ public final class Processing {
             text.append(", ").append(agitation);
         }
         return text.isEmpty() ? "processing not stated" : text.toString().strip();
+    }
+
+    private Object writeReplace() {
+        return new SerialForm(developer, time, temperature, agitation);
+    }
+
+    private void readObject(ObjectInputStream stream) throws InvalidObjectException {
+        throw SerialForms.forged();
+    }
+
+    /** The value as it is written. */
+    private record SerialForm(String developer, Duration time, Temperature temperature, String agitation)
+            implements Serializable {
+
+        private Object readResolve() throws InvalidObjectException {
+            return SerialForms.made(() -> {
+                Processing made = unknown();
+                made = developer == null ? made : made.withDeveloper(developer);
+                made = time == null ? made : made.withTime(time);
+                made = temperature == null ? made : made.withTemperature(temperature);
+                return agitation == null ? made : made.withAgitation(agitation);
+            });
+        }
     }
 }

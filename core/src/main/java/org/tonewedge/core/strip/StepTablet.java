@@ -1,6 +1,10 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.ObjectStreamField;
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
@@ -8,6 +12,7 @@ import java.util.List;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.SerialForms;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
@@ -28,7 +33,12 @@ import org.tonewedge.core.quantity.LogExposure;
  * @source 21 steps of 0.15 (a range of 1024 to 1, 3.01 log units): US Army lesson SS0514, secondary; tolerance of
  *     uncalibrated tablets: a practitioners' note, secondary
  */
-public final class StepTablet {
+public final class StepTablet implements Serializable {
+
+    private static final long serialVersionUID = 1;
+
+    /** Nothing of the value itself is written: see {@link SerialForm}. */
+    private static final ObjectStreamField[] serialPersistentFields = {};
 
     private final String name;
     private final List<Step> steps;
@@ -41,7 +51,7 @@ public final class StepTablet {
      * @param density its density, certified or nominal
      * @param standardUncertainty the standard uncertainty (k = 1) of the density; 0 if it is not stated
      */
-    public record Step(int number, Density density, double standardUncertainty) {
+    public record Step(int number, Density density, double standardUncertainty) implements Serializable {
 
         /**
          * Checks the number and the uncertainty.
@@ -107,6 +117,10 @@ public final class StepTablet {
      *     densities do not rise; the message names the step
      */
     public static StepTablet calibrated(String name, double[] densities, double[] standardUncertainties) {
+        return of(name, densities, standardUncertainties, true);
+    }
+
+    private static StepTablet of(String name, double[] densities, double[] standardUncertainties, boolean calibrated) {
         String checkedName = Checks.notBlank("name of a step tablet", name);
         if (densities.length < 2) {
             throw new IllegalArgumentException(
@@ -126,7 +140,7 @@ public final class StepTablet {
             }
             steps.add(new Step(i + 1, Density.of(densities[i]), standardUncertainties[i]));
         }
-        return new StepTablet(checkedName, List.copyOf(steps), true);
+        return new StepTablet(checkedName, List.copyOf(steps), calibrated);
     }
 
     /**
@@ -234,5 +248,26 @@ public final class StepTablet {
     @Override
     public int hashCode() {
         return Objects.hash(name, steps, calibrated);
+    }
+
+    private Object writeReplace() {
+        return new SerialForm(
+                name,
+                steps.stream().mapToDouble(step -> step.density().value()).toArray(),
+                steps.stream().mapToDouble(Step::standardUncertainty).toArray(),
+                calibrated);
+    }
+
+    private void readObject(ObjectInputStream stream) throws InvalidObjectException {
+        throw SerialForms.forged();
+    }
+
+    /** The value as it is written. */
+    private record SerialForm(String name, double[] densities, double[] standardUncertainties, boolean isCalibrated)
+            implements Serializable {
+
+        private Object readResolve() throws InvalidObjectException {
+            return SerialForms.made(() -> of(name, densities, standardUncertainties, isCalibrated));
+        }
     }
 }

@@ -1,6 +1,11 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.io.InvalidObjectException;
+import java.io.NotSerializableException;
+import java.io.ObjectInputStream;
+import java.io.ObjectStreamField;
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
@@ -16,6 +21,7 @@ import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.UnaryOperator;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.SerialForms;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
@@ -28,9 +34,15 @@ import org.tonewedge.core.quantity.LogExposure;
  * readings at one exposure (to within {@link #SAME_EXPOSURE}) belong to one step. A strip is not judged here: one whose
  * densities fall, or that has no base-plus-fog reading, is kept as it was read. A method that needs more says so.
  *
- * <p>Immutable and thread safe.
+ * <p>Immutable and thread safe; compared by value. Serialisable, unless an error of its densities is stated by a function
+ * that is not; such a function is equal only to itself, also after the strip is read back.
  */
-public final class Strip {
+public final class Strip implements Serializable {
+
+    private static final long serialVersionUID = 1;
+
+    /** Nothing of the value itself is written: see {@link SerialForm}. */
+    private static final ObjectStreamField[] serialPersistentFields = {};
 
     /**
      * Log exposures closer than this belong to the same step, read more than once: no tablet has steps so close, and
@@ -257,7 +269,7 @@ public final class Strip {
             LogExposure at = new LogExposure(step.exposure().value() + shift, same.axis());
             step.readings().forEach(density -> copy.reading(at, density));
         }
-        exposureErrors.forEach((source, errors) -> copy.errors.put(source, Builder.StatedError.ofSteps(errors)));
+        exposureErrors.forEach(copy::errorsOfSteps);
         copy.densityErrors.putAll(densityErrors);
         return copy.build();
     }
@@ -316,6 +328,84 @@ public final class Strip {
     @Override
     public String toString() {
         return "strip '" + Checks.shortened(id) + "'" + (origin == null ? "" : " (" + origin + ")");
+    }
+
+    private Object writeReplace() throws NotSerializableException {
+        for (Map.Entry<String, DoubleUnaryOperator> error : densityErrors.entrySet()) {
+            if (!(error.getValue() instanceof Serializable)) {
+                throw new NotSerializableException(this + ": the function of its stated error '" + error.getKey()
+                        + "' is not serialisable; state it as (DoubleUnaryOperator & Serializable)");
+            }
+        }
+        return new SerialForm(
+                id,
+                film,
+                processing,
+                testConditions,
+                boxSpeed.stream().toArray(),
+                origin,
+                axis,
+                basePlusFogReadings.stream().mapToDouble(Density::value).toArray(),
+                exposures,
+                densities,
+                new LinkedHashMap<>(exposureErrors),
+                new LinkedHashMap<>(densityErrors));
+    }
+
+    private void readObject(ObjectInputStream stream) throws InvalidObjectException {
+        throw SerialForms.forged();
+    }
+
+    /** The value as it is written. */
+    private record SerialForm(
+            String id,
+            String film,
+            Processing processing,
+            TestConditions testConditions,
+            double[] boxSpeed,
+            String origin,
+            ExposureAxis axis,
+            double[] basePlusFog,
+            double[] exposures,
+            double[] densities,
+            Map<String, double[]> exposureErrors,
+            Map<String, DoubleUnaryOperator> densityErrors)
+            implements Serializable {
+
+        private Object readResolve() throws InvalidObjectException {
+            return SerialForms.made(() -> strip());
+        }
+
+        private Strip strip() {
+            if (exposures.length != densities.length) {
+                throw new IllegalArgumentException("strip '" + id + "': " + exposures.length + " exposures but "
+                        + densities.length + " densities");
+            }
+            Builder made = builder(id)
+                    .film(film)
+                    .processing(processing)
+                    .testConditions(testConditions)
+                    .basePlusFog(basePlusFog);
+            for (double speed : boxSpeed) {
+                made.boxSpeed(speed);
+            }
+            if (origin != null) {
+                made.origin(origin);
+            }
+            for (int i = 0; i < exposures.length; i++) {
+                made.reading(new LogExposure(exposures[i], axis), Density.of(densities[i]));
+            }
+            int steps = exposureErrors.isEmpty() ? 0 : made.build().steps().size();
+            exposureErrors.forEach((source, sizes) -> {
+                if (sizes.length != steps) {
+                    throw new IllegalArgumentException("strip '" + id + "': " + steps + " steps but " + sizes.length
+                            + " errors of '" + source + "'");
+                }
+                made.errorsOfSteps(source, sizes);
+            });
+            densityErrors.forEach(made::densityError);
+            return made.build();
+        }
     }
 
     /**
@@ -509,6 +599,14 @@ public final class Strip {
             Objects.requireNonNull(standardUncertainty, "standardUncertainty");
             densityErrors.put(source, standardUncertainty);
             return this;
+        }
+
+        /** The errors of an equal strip, step by step. */
+        private void errorsOfSteps(String source, double[] sizes) {
+            for (double size : sizes) {
+                checkedError(source, size);
+            }
+            errors.put(source, StatedError.ofSteps(sizes.clone()));
         }
 
         private static double checkedError(String source, double standardUncertainty) {

@@ -1,9 +1,11 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.io.Serializable;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.Density;
@@ -169,9 +171,9 @@ final class StripAssembly {
         builder.processing(how[0]);
         builder.testConditions(conditions());
         reader.correction()
-                .ifPresent(correction -> builder.densityError(
-                        "correction " + correction.name(),
-                        density -> correction.standardUncertainty(Density.of(density))));
+                .ifPresent(correction ->
+                        builder.densityError("correction " + correction.name(), (DoubleUnaryOperator & Serializable)
+                                density -> correction.standardUncertainty(Density.of(density))));
         take(
                 EXPOSURE_UNCERTAINTY,
                 u -> builder.exposureError(

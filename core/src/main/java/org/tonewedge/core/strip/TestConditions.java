@@ -1,6 +1,10 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.ObjectStreamField;
+import java.io.Serializable;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -8,6 +12,7 @@ import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.SerialForms;
 
 /**
  * The conditions of a speed test that readings do not show: the light, the exposure time, the hold (how long the strip
@@ -24,7 +29,12 @@ import org.tonewedge.core.internal.Figures;
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  */
-public final class TestConditions {
+public final class TestConditions implements Serializable {
+
+    private static final long serialVersionUID = 1;
+
+    /** Nothing of the value itself is written: see {@link SerialForm}. */
+    private static final ObjectStreamField[] serialPersistentFields = {};
 
     private static final TestConditions NOT_STATED = new TestConditions(null, null, null, null);
     private static final Duration LONGEST_EXPOSURE = Duration.ofSeconds(1_000_000);
@@ -226,5 +236,28 @@ public final class TestConditions {
         String stated = String.join(", ", stated());
         String missing = missing().isEmpty() ? "" : "not stated: " + String.join(", ", missing());
         return stated + (stated.isEmpty() || missing.isEmpty() ? "" : "; ") + missing;
+    }
+
+    private Object writeReplace() {
+        return new SerialForm(illuminant, exposureTime, hold, storage);
+    }
+
+    private void readObject(ObjectInputStream stream) throws InvalidObjectException {
+        throw SerialForms.forged();
+    }
+
+    /** The value as it is written. */
+    private record SerialForm(String illuminant, Duration exposureTime, Duration hold, String storage)
+            implements Serializable {
+
+        private Object readResolve() throws InvalidObjectException {
+            return SerialForms.made(() -> {
+                TestConditions made = notStated();
+                made = illuminant == null ? made : made.withIlluminant(illuminant);
+                made = exposureTime == null ? made : made.withExposureTime(exposureTime);
+                made = hold == null ? made : made.withHold(hold);
+                return storage == null ? made : made.withStorage(storage);
+            });
+        }
     }
 }

@@ -20,6 +20,11 @@
  *   <li>Several readings at one exposure are repeat readings: all are kept, and averaged when one figure is needed.
  * </ol>
  *
- * <p>All types are immutable and thread safe.
+ * <p>All types are immutable and thread safe. {@link org.tonewedge.core.strip.Strip},
+ * {@link org.tonewedge.core.strip.ExposedStep}, {@link org.tonewedge.core.strip.ExposureSeries},
+ * {@link org.tonewedge.core.strip.StepTablet}, {@link org.tonewedge.core.strip.Processing} and
+ * {@link org.tonewedge.core.strip.TestConditions} are {@link java.io.Serializable}, as a data-processing engine needs that
+ * ships strips to its workers: reading one back makes the same checks as building it, and refuses a forged stream by a
+ * {@link java.io.InvalidObjectException}. The serial form may change between versions; keep readings as tables.
  */
 package org.tonewedge.core.strip;
