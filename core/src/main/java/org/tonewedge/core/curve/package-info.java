@@ -37,6 +37,8 @@
  * ratios; the ratios to Commons Math are steadier than those to the copy. Random 16-bit codes read a table of half a
  * megabyte, more than a first-level cache can store.
  *
- * <p>All types are immutable and thread safe.
+ * <p>All types are immutable and thread safe. A curve is not serialisable: ship its strip, and draw it again.
+ *
+ * @serial exclude
  */
 package org.tonewedge.core.curve;

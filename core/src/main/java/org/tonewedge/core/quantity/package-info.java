@@ -16,5 +16,7 @@
  * <p>All types are immutable and thread safe. {@code equals} compares exact values; {@code isWithin} compares with a
  * tolerance. Quantities, estimates and {@link ResultRecord}s are {@link java.io.Serializable}; their serial form may change
  * between versions. Results of methods are not: ship their {@linkplain Recorded#records() records}.
+ *
+ * @serial exclude
  */
 package org.tonewedge.core.quantity;

@@ -26,5 +26,7 @@
  * {@link org.tonewedge.core.strip.TestConditions} are {@link java.io.Serializable}, as a data-processing engine needs that
  * ships strips to its workers: reading one back makes the same checks as building it, and refuses a forged stream by a
  * {@link java.io.InvalidObjectException}. The serial form may change between versions; keep readings as tables.
+ *
+ * @serial exclude
  */
 package org.tonewedge.core.strip;
