@@ -66,4 +66,17 @@ class CallierFactorTest {
                 () -> CallierFactor.measured(List.of(new Pair(BASE, BASE), new Pair(BASE, BASE)), BASE, BASE));
         assertThrows(IllegalArgumentException.class, () -> CallierFactor.measured(List.of(), BASE, BASE));
     }
+
+    /** Two pairs are enough; a factor of 1.5 from net densities of 0.5 and 1, specular 0.75 and 1.5. */
+    @Test
+    void twoPairsAreEnough() {
+        Density base = Density.of(0.25);
+        List<Pair> two =
+                List.of(new Pair(Density.of(0.75), Density.of(1.0)), new Pair(Density.of(1.25), Density.of(1.75)));
+        assertEquals(1.5, CallierFactor.measured(two, base, base).factor().value(), 1e-12);
+        List<Pair> bare = List.of(two.get(0), new Pair(base, base));
+        IllegalArgumentException e =
+                assertThrows(IllegalArgumentException.class, () -> CallierFactor.measured(bare, base, base));
+        assertTrue(e.getMessage().startsWith("pair 2: "), e.getMessage());
+    }
 }

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -50,5 +51,24 @@ class DensityKindTest {
                 () -> SpectralResponse.VISUAL.density(nanometres -> nanometres == 550 ? -0.1 : 0.5));
         assertTrue(e.getMessage().contains("transmittance at 550 nm"), e.getMessage());
         assertThrows(IllegalArgumentException.class, () -> SpectralResponse.VISUAL.density(nanometres -> 0));
+    }
+
+    /** ISO 5-3 spectral products at 10 nm, as a general-purpose colour library carries them: first and last entry. */
+    @ParameterizedTest
+    @CsvSource({
+        "VISUAL, 400, 0.01, 770, 0.01",
+        "STATUS_A_BLUE, 420, 4, 490, 0.04",
+        "STATUS_A_GREEN, 500, 0.04, 590, 0.04",
+        "STATUS_A_RED, 600, 0.37, 740, 0.01",
+        "STATUS_M_BLUE, 410, 0.13, 510, 0.07",
+        "STATUS_T_BLUE, 350, 0.01, 540, 0.04",
+        "TYPE_1, 360, 0.01, 440, 0.01",
+        "TYPE_2, 340, 0.01, 540, 0.01"
+    })
+    void columnsBeginAndEndAsPrinted(SpectralResponse response, int first, double atFirst, int last, double atLast) {
+        assertEquals(first, response.shortestWavelength());
+        assertEquals(atFirst, response.weight(first));
+        assertEquals(last, response.longestWavelength());
+        assertEquals(atLast, response.weight(last));
     }
 }

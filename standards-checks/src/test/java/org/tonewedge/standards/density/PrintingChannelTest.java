@@ -47,4 +47,20 @@ class PrintingChannelTest {
         assertThrows(IllegalArgumentException.class, () -> film.printExposure(blue));
         assertThrows(IllegalArgumentException.class, () -> PrintingChannel.closest(Map.of()));
     }
+
+    /** The overlap of the two normalised columns of ISO 5-3 spectral products, Python 3.11. */
+    @Test
+    void closenessIsTheOverlapWithPaper() {
+        assertEquals(0.267399, PrintingChannel.closeness(SpectralResponse.TYPE_1), 1e-6);
+        assertEquals(0.528273, PrintingChannel.closeness(SpectralResponse.STATUS_M_BLUE), 1e-6);
+    }
+
+    /** By hand: 0.15 is half a stop; here paper sees the base lighter than the eye does. */
+    @Test
+    void aBaseLighterInBluePrintsLong() {
+        PrintingChannel film = PrintingChannel.closest(
+                Map.of(SpectralResponse.VISUAL, Density.of(0.43), SpectralResponse.STATUS_M_BLUE, Density.of(0.28)));
+        String finding = film.finding().orElseThrow();
+        assertTrue(finding.contains("0.15 lighter in status M blue") && finding.contains("0.5 stop long"), finding);
+    }
 }

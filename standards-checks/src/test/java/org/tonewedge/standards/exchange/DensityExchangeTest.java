@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.BufferedWriter;
 import java.io.IOException;
 import java.io.StringReader;
 import java.io.StringWriter;
@@ -100,7 +101,20 @@ class DensityExchangeTest {
                 CREATED "2026-01-31"
                 """), text.toString());
         assertTrue(text.toString().contains("SAMPLE_ID LOG_H D_RED D_GREEN D_BLUE\n"), text.toString());
-        assertTrue(text.toString().contains("1 UNEXPOSED 0.2 0.5 0.8\n"), text.toString());
+        assertTrue(text.toString().contains("1 UNEXPOSED 0.2 0.5 0.8\n2 "), text.toString());
+        // CGATS.17 declares a name of one's own before its value.
+        assertTrue(text.toString().contains("KEYWORD \"LOG_H_UNIT\"\nLOG_H_UNIT \"lux second\"\n"), text.toString());
+        assertTrue(text.toString().contains("DATA_FORMAT_IDENTIFIER \"LOG_H\"\n"), text.toString());
+    }
+
+    @Test
+    void nothingStaysInABuffer() throws IOException {
+        MultichannelStrip visual =
+                MultichannelStrip.of("S08", Map.of(Channel.VISUAL, strip("S08", 0.2, ExposureAxis.LUX_SECONDS)));
+        StringWriter text = new StringWriter();
+        BufferedWriter buffered = new BufferedWriter(text);
+        DensityExchange.write("test bench", "one strip", LocalDate.of(2026, 1, 31), List.of(visual), buffered);
+        assertTrue(text.toString().endsWith("END_DATA\n"), text.toString());
     }
 
     private static Strip strip(String id, double base, ExposureAxis axis) {

@@ -9,6 +9,8 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.ClosedFormCurve;
 import org.tonewedge.standards.PiecewiseLinearCurve;
 import org.tonewedge.standards.colour.Channel;
@@ -128,5 +130,14 @@ class ColourSpeedTest {
         SpeedReading mean = SpeedMean.of(List.of(
                 Iso5800.withDefaults().determine(film), Iso5800.withDefaults().determine(faster)));
         assertEquals(Math.sqrt(2) / Math.pow(10, -1.90), mean.exact(), 1e-9);
+    }
+
+    @Test
+    void layersMustShareTheirAxis() {
+        CharacteristicCurve absolute = layer("layer", 0.3, -2);
+        CharacteristicCurve relative = absolute.anchored(
+                LogExposure.ofLogLuxSeconds(-2), new LogExposure(0, ExposureAxis.relativeTo("frame 1")));
+        assertThrows(IllegalArgumentException.class, () -> new ColourCurves(relative, absolute, absolute));
+        assertThrows(IllegalArgumentException.class, () -> new ColourCurves(absolute, absolute, relative));
     }
 }

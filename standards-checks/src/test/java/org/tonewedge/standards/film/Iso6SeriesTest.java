@@ -58,15 +58,32 @@ class Iso6SeriesTest {
         assertEquals(-2.00, Math.log10(0.8 / speed.exact()), 1e-9);
     }
 
+    /** The same wherever the sums are rounded: as the shortest and as the longest of the series. */
+    @Test
+    void aStripOfExactlyTheContrastIsTakenAtEitherEnd() {
+        for (int step = 0; step < 50; step++) {
+            double point = -2.5 + 0.01 * step;
+            DevelopedCurve exact = developed(6, 0.80, point);
+            for (DevelopedCurve other : List.of(developed(9, 0.90, point - 0.1), developed(4, 0.70, point + 0.1))) {
+                Iso6SeriesSpeed speed = ISO_6.determine(List.of(exact, other));
+                assertEquals(Duration.ofMinutes(6), speed.developmentTime());
+                assertEquals(point, Math.log10(0.8 / speed.exact()), 1e-9);
+            }
+        }
+    }
+
     @Test
     void aSeriesOnOneSideSaysHowToDevelop() {
         NotDeterminableException low = assertThrows(
                 NotDeterminableException.class,
                 () -> ISO_6.determine(List.of(developed(5, 0.50, -1.9), developed(7, 0.70, -2))));
-        assertTrue(low.getMessage().contains("7 min at 7.00 min with ΔD 0.70, is still below"), low.getMessage());
+        assertTrue(
+                low.getMessage().contains("the longest, 7 min at 7.00 min with ΔD 0.70, is still below"),
+                low.getMessage());
         NotDeterminableException high = assertThrows(
                 NotDeterminableException.class,
                 () -> ISO_6.determine(List.of(developed(5, 0.90, -1.9), developed(7, 1.00, -2))));
+        assertTrue(high.getMessage().contains("the shortest, 5 min at"), high.getMessage());
         assertTrue(high.getMessage().contains("is already above; develop one less"), high.getMessage());
     }
 
@@ -76,6 +93,9 @@ class Iso6SeriesTest {
                 NotDeterminableException.class,
                 () -> ISO_6.determine(List.of(developed(5, 0.90, -1.9), developed(7, 0.70, -2))));
         assertTrue(e.getMessage().contains("swapped strips"), e.getMessage());
+        assertThrows(
+                NotDeterminableException.class,
+                () -> ISO_6.determine(List.of(developed(5, 0.70, -2), developed(7, 0.70, -2))));
     }
 
     @Test
@@ -108,5 +128,8 @@ class Iso6SeriesTest {
         assertThrows(IllegalArgumentException.class, () -> DevelopedCurve.through(builder.build()));
         Strip strip = builder.processing(Processing.unknown().withMinutes(7.5)).build();
         assertEquals(Duration.ofSeconds(450), DevelopedCurve.through(strip).time());
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class, () -> new DevelopedCurve(Duration.ofSeconds(-5), line("S02", 0.8, -2)));
+        assertTrue(e.getMessage().contains("in seconds") && e.getMessage().contains("-5"), e.getMessage());
     }
 }

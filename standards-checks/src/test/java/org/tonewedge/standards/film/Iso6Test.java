@@ -11,6 +11,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -55,6 +56,23 @@ class Iso6Test {
         Iso6Speed speed = Iso6.withDefaults().determine(line(contrast / 1.30, -2));
         assertEquals(verdict, speed.contrast().verdict());
         assertEquals(verdict == Iso6Contrast.Verdict.MET, speed.conditionsMet());
+    }
+
+    /** The limits themselves are within the tolerance, wherever the sums are rounded. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.75, 0.85})
+    void theEndsOfTheToleranceAreWithinIt(double contrast) {
+        for (int step = 0; step < 50; step++) {
+            Iso6Speed speed = Iso6.withDefaults().determine(line(contrast / 1.30, -2.5 + 0.01 * step));
+            assertEquals(Iso6Contrast.Verdict.MET, speed.contrast().verdict());
+        }
+    }
+
+    @Test
+    void theFigureOfASpeedIsItsDegrees() {
+        Iso6Speed speed = Iso6.withDefaults().determine(line(0.80 / 1.30, Math.log10(0.008)));
+        assertEquals(21, speed.figure(), 1e-9);
+        assertEquals(0.8 / 1.3, speed.contrast().averageGradient().orElseThrow().value(), 1e-9);
     }
 
     /** The name of the standard stands only before a speed that meets its conditions, never before a bare number. */

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -63,5 +64,37 @@ class IsoSpeedTest {
         assertThrows(IllegalArgumentException.class, () -> IsoSpeed.ofDegrees(43));
         assertThrows(IllegalArgumentException.class, () -> IsoSpeed.ofArithmetic(110));
         assertThrows(IllegalArgumentException.class, () -> new IsoSpeed(100, 22));
+    }
+
+    /** 1 + 10 log S half a degree above a whole one, for every whole one: the rule gives the slower speed. */
+    @Test
+    void halfADegreeGoesToTheSlowerSpeed() {
+        for (int degrees = 0; degrees <= 42; degrees++) {
+            double half = Math.pow(10, (degrees + 0.5 - 1) / 10);
+            assertEquals(degrees, IsoSpeed.nearest(half).degrees());
+            assertEquals(degrees, IsoSpeed.nearest(half * (1 - 1e-6)).degrees());
+        }
+    }
+
+    @Test
+    void theScaleEndsWithItsFirstAndLastSpeed() {
+        assertEquals(Optional.of(new IsoSpeed(0.8, 0)), IsoSpeed.nearestOnScale(0.8));
+        assertEquals(Optional.of(new IsoSpeed(12500, 42)), IsoSpeed.nearestOnScale(12500));
+        // 10^(−1.5 / 10) is half a degree below 0, 43 degrees are 10^(42 / 10).
+        assertEquals(Optional.empty(), IsoSpeed.nearestOnScale(Math.pow(10, -0.15)));
+        assertEquals(Optional.empty(), IsoSpeed.nearestOnScale(Math.pow(10, 4.2)));
+        assertEquals(0, IsoSpeed.ofArithmetic(0.8).degrees());
+        assertThrows(IllegalArgumentException.class, () -> new IsoSpeed(0.8, -1));
+        IllegalArgumentException e = assertThrows(IllegalArgumentException.class, () -> new IsoSpeed(16000, 43));
+        assertTrue(e.getMessage().contains("from 0 to 42 degrees, was 43"), e.getMessage());
+    }
+
+    /** ISO 100/21°: S from 10^(19.5 / 10) = 89.13 to 10^(20.5 / 10) = 112.20, log Hm = log 0.8 − log S. */
+    @Test
+    void exposuresThatRoundToASpeed() {
+        IsoSpeed speed = IsoSpeed.ofDegrees(21);
+        assertEquals(100, speed.exact(), 1e-9);
+        assertEquals(Math.log10(0.8) - 1.95, speed.highestExposure(0.8).value(), 1e-12);
+        assertEquals(Math.log10(0.8) - 2.05, speed.lowestExposure(0.8).value(), 1e-12);
     }
 }

@@ -31,6 +31,30 @@ class ProcessControlTest {
         assertEquals(Parameter.BASE_PLUS_FOG, alarms.get(1).parameter());
     }
 
+    /** Limits of 0.03, 0.06 and 0.08 (secondary; see the class): a reading at its limit, of two decimals, is within it. */
+    @Test
+    void aReadingAtItsLimitIsWithinIt() {
+        for (int i = 0; i < 100; i++) {
+            double base = 0.10 + i / 100.0;
+            ControlReading reference = ControlReading.of(base, base + 0.44, base + 1.07);
+            ControlReading above = ControlReading.of(hundredths(base + 0.03), base + 0.44, base + 1.07);
+            ControlReading denser = ControlReading.of(base, hundredths(base + 0.50), hundredths(base + 1.13));
+            ControlReading steeper = ControlReading.of(base, base + 0.44, hundredths(base + 1.15));
+            ProcessControl control = ProcessControl.against(reference);
+            assertEquals(List.of(), control.judge(List.of(above)), reference.toString());
+            assertEquals(List.of(), control.judge(List.of(denser)), reference.toString());
+            assertEquals(List.of(), control.judge(List.of(steeper)), reference.toString());
+            assertEquals(
+                    1,
+                    control.judge(List.of(ControlReading.of(hundredths(base + 0.04), base + 0.44, base + 1.07)))
+                            .size());
+        }
+    }
+
+    private static double hundredths(double density) {
+        return Math.rint(100 * density) / 100;
+    }
+
     @Test
     void shiftsAndTrendsWithinTheLimitsAreNamed() {
         List<ControlReading> shifted = new ArrayList<>();
@@ -64,6 +88,16 @@ class ProcessControlTest {
         assertTrue(beyond >= 10 && beyond <= 50, beyond + " of 10,000, expected 27");
     }
 
+    /** Ten runs suffice, nine do not. */
+    @Test
+    void limitsNeedTenRuns() {
+        List<ControlReading> ten = runs(10, new Random(3));
+        assertTrue(ProcessControl.against(REFERENCE).withLimitsFrom(ten).limit(Figure.CONTRAST) > 0);
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> ProcessControl.against(REFERENCE).withLimitsFrom(ten.subList(0, 9)));
+    }
+
     private static List<ControlReading> runs(int count, Random random) {
         List<ControlReading> runs = new ArrayList<>();
         for (int i = 0; i < count; i++) {
@@ -90,6 +124,8 @@ class ProcessControlTest {
     void impossibleReadingsAreRefused() {
         assertThrows(IllegalArgumentException.class, () -> ControlReading.of(0.28, 1.35, 0.72));
         assertThrows(IllegalArgumentException.class, () -> ControlReading.of(0.80, 0.72, 1.35));
+        assertThrows(IllegalArgumentException.class, () -> ControlReading.of(0.28, 0.72, 0.72));
+        assertEquals(6, ControlReading.of(0.28, 0.72, 6).highStep());
         assertThrows(
                 IllegalArgumentException.class,
                 () -> ProcessControl.against(REFERENCE).withLimitsFrom(List.of(REFERENCE)));

@@ -81,6 +81,19 @@ class SpeedCriteriaTest {
                 () -> FractionalGradient.withDefaults().speedPoint(shorter));
     }
 
+    /** The point itself was measured, but not the 1.50 log units beyond it: one more reading 0.01 short of them. */
+    @Test
+    void aPointTooNearTheEndIsRefusedByTheRule() {
+        CharacteristicCurve whole = ClosedFormCurve.SOFTPLUS_TOE.curve();
+        LogExposure point = FractionalGradient.withDefaults().speedPoint(whole).logExposure();
+        CharacteristicCurve cut =
+                whole.restrictedTo(whole.lowestExposure(), point.plus(ExposureInterval.ofLogUnits(1.49)));
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> FractionalGradient.withDefaults().speedPoint(cut));
+        assertTrue(e.getMessage().contains("no gradient of 0.30 of the average"), e.getMessage());
+    }
+
     /** A curve through readings that scatter by 0.003: what is not refused is within half a stop of the truth. */
     @Test
     void aGradientThatComesAndGoesInTheToeIsRefused() {
@@ -189,25 +202,51 @@ class SpeedCriteriaTest {
     @ParameterizedTest
     @ValueSource(doubles = {120, 1000, 1e4, 1e6})
     void inertiaOfAFittedEquationIsItsOwn(double opacity) {
-        CurveForm plate = plate(opacity);
-        CharacteristicCurve fitted = curve(new CurveForm() {
+        CharacteristicCurve fitted = curve(withLine(plate(opacity), new StraightLine(-2, 0.20, 1)));
+        assertEquals(-2, Inertia.withDefaults().inertia(fitted).value(), 1e-12);
+        assertEquals(3400, Inertia.withDefaults().determine(fitted).exact(), 1e-8);
+    }
+
+    /**
+     * D = 0.20 + 0.5 X / (X + 1/2): over three tenths nowhere steeper than 0.5 tanh(0.3 ln 10 / 4) / 0.3 = 0.285. Of a line
+     * of gradient 0.30, that is 95 %; of 0.60, 48 %.
+     */
+    @Test
+    void aModelsLineCountsOnlyWhereTheCurveComesNearIt() {
+        CurveForm form = CurveForm.of(x -> 0.20 + 0.5 * Math.pow(10, x) / (Math.pow(10, x) + 0.5), x -> {
+            double exposure = Math.pow(10, x);
+            return 0.5 * Math.log(10) * exposure * 0.5 / Math.pow(exposure + 0.5, 2);
+        });
+        double middle = Math.log10(0.5);
+        assertEquals(
+                middle - 0.25 / 0.30,
+                Inertia.withDefaults()
+                        .inertia(curve(withLine(form, new StraightLine(middle, 0.45, 0.30))))
+                        .value(),
+                1e-9);
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> Inertia.withDefaults().inertia(curve(withLine(form, new StraightLine(middle, 0.45, 0.60)))));
+        assertTrue(e.getMessage().contains("nowhere steeper than 0.285,"), e.getMessage());
+    }
+
+    private static CurveForm withLine(CurveForm form, StraightLine line) {
+        return new CurveForm() {
             @Override
             public double density(double logExposure) {
-                return plate.density(logExposure);
+                return form.density(logExposure);
             }
 
             @Override
             public double gradient(double logExposure) {
-                return plate.gradient(logExposure);
+                return form.gradient(logExposure);
             }
 
             @Override
             public Optional<StraightLine> straightLine() {
-                return Optional.of(new StraightLine(-2, 0.20, 1));
+                return Optional.of(line);
             }
-        });
-        assertEquals(-2, Inertia.withDefaults().inertia(fitted).value(), 1e-12);
-        assertEquals(3400, Inertia.withDefaults().determine(fitted).exact(), 1e-8);
+        };
     }
 
     @Test
@@ -231,5 +270,7 @@ class SpeedCriteriaTest {
         assertThrows(IllegalArgumentException.class, () -> HistoricalScale.GOST.approximateArithmetic(0));
         assertThrows(IllegalArgumentException.class, () -> HistoricalScale.DIN.difference(Double.NaN, 21));
         assertEquals(1, HistoricalScale.GOST.difference(50, 100).stops(), 1e-9);
+        // Degrees may be 0 or below: 20 of DIN are a factor of 100.
+        assertEquals(2, HistoricalScale.DIN.difference(-10, 10).logUnits(), 1e-12);
     }
 }

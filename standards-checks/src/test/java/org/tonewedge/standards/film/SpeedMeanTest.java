@@ -34,6 +34,7 @@ class SpeedMeanTest {
                 mean.exact() * 0.264575 * Math.log(10) / 10,
                 mean.exactEstimate().orElseThrow().standardUncertainty(),
                 1e-4);
+        assertEquals(2, mean.estimate().orElseThrow().degreesOfFreedom());
         assertEquals(6, mean.points().size());
         assertTrue(mean.conditionsMet());
         assertTrue(mean.criterion().name().contains("mean of 3 samples"), mean.toString());

@@ -37,6 +37,17 @@ class RadiographicLimitsTest {
         assertFalse(met(type, 3, at2, at4, Math.nextUp(granularity)));
     }
 
+    /** Class W-C of the same table: its gradients have no least value, its ratio is 80, its granularity at most 0.039. */
+    @Test
+    void classWCLimitsOnlyGranularity() {
+        assertTrue(
+                met(IndustrialFilmClass.W_C, 0, 0.1, 0.1, 0.039) && met(IndustrialFilmClass.W_C, 1, 0.1, 0.1, 0.039));
+        assertTrue(met(IndustrialFilmClass.W_C, 2, 80.0 / 32, 3, 1.0 / 32));
+        assertFalse(met(IndustrialFilmClass.W_C, 2, Math.nextDown(80.0) / 32, 3, 1.0 / 32));
+        assertTrue(met(IndustrialFilmClass.W_C, 3, 3.2, 4, 0.039));
+        assertFalse(met(IndustrialFilmClass.W_C, 3, 3.2, 4, Math.nextUp(0.039)));
+    }
+
     private static boolean met(IndustrialFilmClass type, int condition, double at2, double at4, double granularity) {
         return type.conditions(Gradient.of(at2), Gradient.of(at4), granularity)
                 .get(condition)

@@ -56,6 +56,9 @@ public final class ControlChart {
     private static final int SIDE_RUN = 8;
     private static final int TREND_RUN = 6;
 
+    /** Rounding of sums at a limit, far below what any densitometer resolves: the limit itself is not beyond it. */
+    private static final double ROUNDING = 1e-9;
+
     private final double centre;
     private final double deviation;
     private final int sessions;
@@ -214,7 +217,7 @@ public final class ControlChart {
             average += weight * (value - average);
             double limit = movingAverageLimit() * Math.sqrt(1 - Math.pow(1 - weight, 2.0 * (i + 1)));
             Set<ControlRule> signals = EnumSet.noneOf(ControlRule.class);
-            signal(signals, ControlRule.BEYOND_LIMITS, Math.abs(value - centre) > multiple * deviation);
+            signal(signals, ControlRule.BEYOND_LIMITS, Math.abs(value - centre) > multiple * deviation + ROUNDING);
             signal(signals, ControlRule.MOVING_AVERAGE, Math.abs(average - centre) > limit);
             signal(signals, ControlRule.TWO_OF_THREE, isBeyond(values, i, 2, 3, 2));
             signal(signals, ControlRule.FOUR_OF_FIVE, isBeyond(values, i, 4, 5, 1));
