@@ -93,9 +93,10 @@ class Iso6SeriesTest {
                 NotDeterminableException.class,
                 () -> ISO_6.determine(List.of(developed(5, 0.90, -1.9), developed(7, 0.70, -2))));
         assertTrue(e.getMessage().contains("swapped strips"), e.getMessage());
-        assertThrows(
+        NotDeterminableException equal = assertThrows(
                 NotDeterminableException.class,
                 () -> ISO_6.determine(List.of(developed(5, 0.70, -2), developed(7, 0.70, -2))));
+        assertTrue(equal.getMessage().contains("does not rise"), equal.getMessage());
     }
 
     @Test

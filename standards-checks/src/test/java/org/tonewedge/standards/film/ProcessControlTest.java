@@ -92,7 +92,7 @@ class ProcessControlTest {
     @Test
     void limitsNeedTenRuns() {
         List<ControlReading> ten = runs(10, new Random(3));
-        assertTrue(ProcessControl.against(REFERENCE).withLimitsFrom(ten).limit(Figure.CONTRAST) > 0);
+        assertTrue(ProcessControl.against(REFERENCE).withLimitsFrom(ten).limit(Parameter.CONTRAST) > 0);
         assertThrows(
                 IllegalArgumentException.class,
                 () -> ProcessControl.against(REFERENCE).withLimitsFrom(ten.subList(0, 9)));

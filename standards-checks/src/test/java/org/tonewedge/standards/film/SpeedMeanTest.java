@@ -47,6 +47,9 @@ class SpeedMeanTest {
         SpeedReading mean = SpeedMean.of(samples);
         assertFalse(mean.conditionsMet());
         assertTrue(mean.toString().contains("develop longer"), mean.toString());
+        // Two conditions, of which only the missed one is told.
+        assertEquals(2, mean.conditions().size());
+        assertEquals(1, mean.toString().split("above the speed point", -1).length - 1, mean.toString());
     }
 
     @Test
