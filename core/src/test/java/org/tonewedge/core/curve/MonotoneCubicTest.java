@@ -107,10 +107,33 @@ class MonotoneCubicTest {
                 () -> MonotoneCubic.through(
                         new double[] {0, 2, 1}, new double[] {0, 1, 2}, MonotoneSlopes.FRITSCH_CARLSON));
         assertTrue(e.getMessage().contains("point 3"), e.getMessage());
+        IllegalArgumentException twice = assertThrows(
+                IllegalArgumentException.class,
+                () -> MonotoneCubic.through(
+                        new double[] {0, 1, 1}, new double[] {0, 1, 2}, MonotoneSlopes.FRITSCH_CARLSON));
+        assertTrue(twice.getMessage().contains("point 3"), twice.getMessage());
+    }
+
+    /** Secants 1 and −10: the three-point slope (3 · 1 + 10)/2 = 6.5 is cut to three secants; SciPy 1.17.1's pchip gives 3. */
+    @Test
+    void anEndSlopeBeyondThreeSecantsIsCut() {
+        MonotoneCubic cubic =
+                MonotoneCubic.through(new double[] {0, 1, 2}, new double[] {0, 1, -9}, MonotoneSlopes.FRITSCH_BUTLAND);
+        assertEquals(3, cubic.gradient(0), 1e-15);
     }
 
     @Test
     void badPointsAreRefused() {
+        IllegalArgumentException position = assertThrows(
+                IllegalArgumentException.class,
+                () -> MonotoneCubic.through(
+                        new double[] {0, 1, Double.NaN}, new double[] {0, 1, 2}, MonotoneSlopes.FRITSCH_CARLSON));
+        assertTrue(position.getMessage().startsWith("position of point 3 "), position.getMessage());
+        IllegalArgumentException value = assertThrows(
+                IllegalArgumentException.class,
+                () -> MonotoneCubic.through(
+                        new double[] {0, 1}, new double[] {0, Double.NaN}, MonotoneSlopes.FRITSCH_CARLSON));
+        assertTrue(value.getMessage().startsWith("value of point 2 "), value.getMessage());
         for (double bad : new double[] {Double.NaN, Double.POSITIVE_INFINITY}) {
             assertThrows(
                     IllegalArgumentException.class,

@@ -71,4 +71,14 @@ class EstimateFormatTest {
         assertThrows(IllegalArgumentException.class, () -> ResultRecord.ofNumber("x", Double.NaN, ""));
         assertThrows(IllegalArgumentException.class, () -> ResultRecord.ofMissing("x", "", " "));
     }
+
+    /** Two digits of the width: 0.052 needs three decimals, 0.52 two, 5.2 one and 52 none. */
+    @Test
+    void intervalsShowTwoDigitsOfTheirWidth() {
+        EstimateFormat format = EstimateFormat.withDefaults();
+        assertEquals("0.574 to 0.626", format.format(new CoverageInterval(0.5742, 0.6261, 0.95)));
+        assertEquals("0.57 to 1.09", format.format(new CoverageInterval(0.5742, 1.0942, 0.95)));
+        assertEquals("5.7 to 10.9", format.format(new CoverageInterval(5.7420, 10.9420, 0.95)));
+        assertEquals("57 to 109", format.format(new CoverageInterval(57.42, 109.42, 0.95)));
+    }
 }

@@ -198,4 +198,19 @@ class QuantitiesTest {
         assertTrue(message(() -> Estimate.of(1, 0.1).interval(95)).contains("0.95 for 95 %"));
         assertEquals("0.80 to 1.20 (95 %)", new CoverageInterval(0.8, 1.2, 0.95).toString());
     }
+
+    /** Student's t of 10 degrees of freedom at 95 %: 2.228 (JCGM 100:2008, table G.2, prints 2.23; any longer table). */
+    @Test
+    void intervalsAreTTimesTheUncertainty() {
+        CoverageInterval interval = Estimate.of(0.6, 0.02, 10).interval(0.95);
+        assertEquals(0.6 - 2.228 * 0.02, interval.lower(), 1e-5);
+        assertEquals(0.6 + 2.228 * 0.02, interval.upper(), 1e-5);
+    }
+
+    @Test
+    void belowIsLess() {
+        assertTrue(LogExposure.ofLogLuxSeconds(-2).isBelow(LogExposure.ofLogLuxSeconds(-1.9)));
+        assertFalse(LogExposure.ofLogLuxSeconds(-2).isBelow(LogExposure.ofLogLuxSeconds(-2)));
+        assertFalse(LogExposure.ofLogLuxSeconds(-1.9).isBelow(LogExposure.ofLogLuxSeconds(-2)));
+    }
 }

@@ -82,6 +82,17 @@ class FilmMeanTest {
         assertTrue(films.get(2).stripToStripDeviation(SPEED_POINT).isEmpty());
     }
 
+    /** Equal strips whose readings are uncertain: the readings explain all of what they differ by, which is nothing. */
+    @Test
+    void readingsExplainTheSpreadOfEqualStrips() {
+        List<Strip> strips = List.of(line("R", "reference", 8, -2), line("A1", "A", 8, -2.3), line("A2", "A", 8, -2.3));
+        FilmMean mean = FilmComparison.of(strips, "R", CurveDrawing.throughReadings(READING_ERROR))
+                .films()
+                .get(1);
+        assertTrue(mean.strips().get(0).read(SPEED_POINT).fromReadings().isPresent());
+        assertEquals(0, mean.stripToStripDeviation(SPEED_POINT).orElseThrow());
+    }
+
     /** A slice of {@link #main}: a share of 0.95 of 150 lies within 0.89 and 1 but for one time in a thousand. */
     @Test
     void theMeanCoversTheTruthWhereASingleStripDoesNot() {
