@@ -40,7 +40,8 @@ public final class GuidePages {
         void run(String[] args) throws IOException;
     }
 
-    private record Chapter(String title, String words, String source, Program program, List<String> figures) {}
+    private record Chapter(
+            String title, String words, String output, String source, Program program, List<String> figures) {}
 
     private static final List<Chapter> CHAPTERS = List.of(
             new Chapter(
@@ -48,6 +49,10 @@ public final class GuidePages {
                     "Readings become a strip, a strip becomes a curve, and a method reads a figure off it. One table contains all"
                             + " strips. Here a curve is drawn through the readings of one strip, and four strips are compared"
                             + " in stops, one of them the reference.",
+                    "The speed is an ISO speed only where the strip meets the conditions of the standard; the "
+                            + "brackets list those that readings cannot show. Then the mean gradient, with the two "
+                            + "points between which it lies. A film's distance from the reference has its standard "
+                            + "uncertainty; that of the reference is 0 by definition.",
                     "FirstLook",
                     FirstLook::main,
                     List.of("speed-point")),
@@ -55,6 +60,10 @@ public final class GuidePages {
                     "A fit and its uncertainty",
                     "A fitted curve gives the uncertainty of its parameters and of any figure read off it, and names the readings"
                             + " that lie far off it.",
+                    "Each ± is one standard uncertainty (k = 1). The reading far off the curve is named with "
+                            + "its strip, its place in the file and its distance; the robust fit gave it almost no "
+                            + "weight. Last comes the family of curves that describes the strip best for the number of "
+                            + "its parameters.",
                     "FitAStrip",
                     FitAStrip::main,
                     List.of("residuals")),
@@ -63,6 +72,10 @@ public final class GuidePages {
                     "Each method is a class named after its standard or author. Its result gives the points read, the source,"
                             + " the conditions of the standard, and what to change if one is not met. State the"
                             + " repeatability of the readings, and the result has an uncertainty.",
+                    "This strip alone misses the contrast condition, so its figure is not called an ISO "
+                            + "speed, and the result says by how much the condition is missed. Two strips developed for "
+                            + "different times enclose the condition: between them lies the speed, and the developing "
+                            + "time that belongs to it.",
                     "LookUpAMethod",
                     LookUpAMethod::main,
                     List.of("curve-parts")),
@@ -70,6 +83,10 @@ public final class GuidePages {
                     "A development plan",
                     "Strips developed for different times give the time for a target contrast, with its uncertainty. Times beyond"
                             + " those tested are predicted only if you ask.",
+                    "The first line is the time for the contrast of the ISO condition, with its uncertainty "
+                            + "by the readings and the fit. It says “confirm it with a test strip” because nothing in "
+                            + "the readings shows how well the next development repeats these. The second line tells "
+                            + "how to change a time in use.",
                     "PlanDevelopment",
                     PlanDevelopment::main,
                     List.of("development")),
@@ -77,12 +94,18 @@ public final class GuidePages {
                     "Matching prints",
                     "Bracketed frames show which exposure of a film gives the shadow density of the reference. The difference in"
                             + " base plus fog tells how to change the printing exposure.",
+                    "The frame closest to the reference's shadow is named, with the difference that remains, "
+                            + "and the exact interval between frames. The last line is a printing time of 10 s, changed "
+                            + "for the difference in base plus fog.",
                     "MatchPrints",
                     MatchPrints::main,
                     List.of("shadow-match", "tone-reproduction")),
             new Chapter(
                     "A densitometer check",
                     "Readings of a certified step tablet show what is wrong with a densitometer, and give its correction.",
+                    "A finding has a level, a name that programs can test, the step where it shows most, and "
+                            + "what to do. A FAULT explains; a NOTE adds what it entails. The last line is a reading of "
+                            + "2.780, corrected.",
                     "CheckADensitometer",
                     CheckADensitometer::main,
                     List.of("densitometer")),
@@ -91,12 +114,16 @@ public final class GuidePages {
                     "A look-up table made from a curve converts millions of samples, in place and in parallel. Where the curve"
                             + " is too flat to be inverted, samples are refused, marked or moved to the nearest end, as you"
                             + " choose.",
+                    "All samples are counted: those below and above the densities that the curve can tell "
+                            + "apart were marked as asked, not dropped. The second line gives these densities.",
                     "WholeImages",
                     WholeImages::main,
                     List.of("inverse")),
             new Chapter(
                     "Results as data",
                     "Every determination, fit, comparison and verdict lists its results as named values with unit and uncertainty.",
+                    "Every name has one meaning and one unit, in tables, files and programs alike. The format "
+                            + "rounds a value to the digits that its uncertainty leaves.",
                     "ResultsAsData",
                     ResultsAsData::main,
                     List.of("comparison")),
@@ -104,6 +131,9 @@ public final class GuidePages {
                     "A model of your own",
                     "Write a formula and its derivatives, and fit it and compare it like the models of the library. It is checked"
                             + " before it is used.",
+                    "The first line is a parameter of the new model, the second the speed by its curve. The "
+                            + "last is its weight of evidence beside the library's toe and shoulder, between 0 and 1: "
+                            + "near 0, the other formula describes this strip better.",
                     "OwnModel",
                     OwnModel::main,
                     List.of("own-model")),
@@ -111,6 +141,8 @@ public final class GuidePages {
                     "A method of your own",
                     "A method is a class that reads points off a curve and returns a figure with its evidence. The library adds"
                             + " the uncertainty and the records.",
+                    "The library found the uncertainty by repeating the method on perturbed readings. The "
+                            + "records are the figure, its evidence and its conditions, as for the published methods.",
                     "OwnMethod",
                     OwnMethod::main,
                     List.of("own-method")));
@@ -126,6 +158,8 @@ public final class GuidePages {
             body { max-width: 60rem; margin: 1rem auto; padding: 0 1rem; font-family: sans-serif; line-height: 1.5; }
             img { max-width: 100%; height: auto; }
             pre { overflow-x: auto; padding: 0.75rem; background: #f4f4f4; line-height: 1.35; }
+            a { margin-right: 1rem; }
+            @media print { pre { white-space: pre-wrap; } }
             </style>
             <title>""";
 
@@ -189,7 +223,9 @@ public final class GuidePages {
                 .append(escaped(code(Files.readString(root.resolve(SOURCES + chapter.source + ".java")))))
                 .append("</code></pre>\n<p>It prints:</p>\n<pre>")
                 .append(escaped(output(chapter.program, demo)))
-                .append("</pre>\n<p>");
+                .append("</pre>\n<p>")
+                .append(chapter.output)
+                .append("</p>\n<p><a href=\"../../../../../index.html\">Overview</a> ");
         if (number > 0) {
             html.append("<a href=\"").append(file(number - 1)).append("\">Previous</a> ");
         }
