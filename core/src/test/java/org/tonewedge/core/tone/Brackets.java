@@ -2,8 +2,10 @@
 package org.tonewedge.core.tone;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveForm;
@@ -36,6 +38,25 @@ final class Brackets {
                     List.of(PatchReading.of(SHADOW, basePlusFog + density.applyAsDouble(stops)))));
         }
         return Bracket.of(film, List.of(Density.of(basePlusFog)), all);
+    }
+
+    /** The same series with every density read several times, all readings alike. */
+    static Bracket readTimes(Bracket bracket, int times) {
+        return Bracket.of(
+                bracket.film(),
+                Collections.nCopies(times, bracket.basePlusFog()),
+                bracket.frames().stream()
+                        .map(frame -> new Frame(
+                                frame.label(),
+                                frame.exposure(),
+                                frame.readings().stream()
+                                        .map(reading -> PatchReading.of(
+                                                reading.patch(),
+                                                DoubleStream.generate(reading.density()::value)
+                                                        .limit(times)
+                                                        .toArray()))
+                                        .toList()))
+                        .toList());
     }
 
     /** A curve D = base + gradient (log H − foot). */

@@ -309,4 +309,36 @@ class PatchRenderingTest {
         assertTrue(findings.get(0).contains("by 0.9 ± 0."), findings.get(0));
         assertEquals(List.of(), reference.findingsAgainst(opposites(0, 0, 0.1, 0.1)));
     }
+
+    /** The mean of four readings has half the uncertainty of one (JCGM 100:2008, 4.2.3), along a curve and on the frame. */
+    @Test
+    void fourReadingsHalveTheUncertainty() {
+        Bracket once = chart(logReflectance -> film.density(logReflectance - 1));
+        Bracket fourTimes = Brackets.readTimes(once, 4);
+        CharacteristicCurve higher = Brackets.logistic(0.25, 1.4, 2.2, -1.6, -4, 1);
+        for (Patch patch : COLOURS) {
+            assertEquals(
+                    PatchRendering.throughCurve(once, "metered", higher, 0.01)
+                                    .patch(patch.label())
+                                    .stops()
+                                    .standardUncertainty()
+                            / 2,
+                    PatchRendering.throughCurve(fourTimes, "metered", higher, 0.01)
+                            .patch(patch.label())
+                            .stops()
+                            .standardUncertainty(),
+                    1e-12);
+            assertEquals(
+                    PatchRendering.onFrame(once, "metered", 0.01)
+                                    .patch(patch.label())
+                                    .stops()
+                                    .standardUncertainty()
+                            / 2,
+                    PatchRendering.onFrame(fourTimes, "metered", 0.01)
+                            .patch(patch.label())
+                            .stops()
+                            .standardUncertainty(),
+                    1e-9);
+        }
+    }
 }

@@ -120,4 +120,14 @@ class ShadowMatchTest {
         assertThrows(IllegalArgumentException.class, () -> ShadowMatch.of(bracket, "sky", DensityDifference.of(0.30)));
         assertEquals(ExposureInterval.ZERO, bracket.frame("f3").exposure());
     }
+
+    /** The mean of four readings has half the uncertainty of one (JCGM 100:2008, 4.2.3). */
+    @Test
+    void fourReadingsHalveTheUncertainty() {
+        Bracket repeated = Brackets.readTimes(bracket, 4);
+        assertEquals(
+                ShadowMatch.of(bracket, "shadow", bracket, "f4").stops(0.01).standardUncertainty() / 2,
+                ShadowMatch.of(repeated, "shadow", repeated, "f4").stops(0.01).standardUncertainty(),
+                1e-12);
+    }
 }

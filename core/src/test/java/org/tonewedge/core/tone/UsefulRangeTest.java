@@ -98,4 +98,22 @@ class UsefulRangeTest {
                 IllegalArgumentException.class,
                 () -> range.latitude(new LogExposure(1, AXIS), new LogExposure(0, AXIS)));
     }
+
+    /** A logistic measured four log units either way shows both its ends; cut at either end it shows one. */
+    @Test
+    void isWholeOnlyWithBothEnds() {
+        AnatomyCriterion criterion = AnatomyCriterion.withDefaults();
+        assertEquals(
+                UsefulRange.Completeness.WHOLE,
+                UsefulRange.byAnatomy(Brackets.logistic(0.20, 1.40, 2.20, 0, -4, 4), criterion)
+                        .completeness());
+        assertEquals(
+                UsefulRange.Completeness.AT_LEAST,
+                UsefulRange.byAnatomy(Brackets.logistic(0.20, 1.40, 2.20, 0, -0.5, 4), criterion)
+                        .completeness());
+        assertEquals(
+                UsefulRange.Completeness.AT_LEAST,
+                UsefulRange.byAnatomy(Brackets.logistic(0.20, 1.40, 2.20, 0, -4, 0.5), criterion)
+                        .completeness());
+    }
 }
