@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -124,5 +125,47 @@ class DensitometerCalibrationTest {
         DensitometerCalibration found = DensitometerCalibration.of(CalibrationForm.SLOPE, points(0, 1, 0, 0, 3));
         assertThrows(OutsideMeasuredRangeException.class, () -> found.correct(Density.of(3.1), 0));
         assertThrows(IllegalArgumentException.class, () -> found.uncertaintyAt(1, -1));
+    }
+
+    private static DensitometerCalibration slopeAndLeak(double clear, double dense) {
+        return DensitometerCalibration.of(
+                CalibrationForm.SLOPE_AND_LEAK,
+                List.of(
+                        new CalibrationPoint(Estimate.of(1, 0), Estimate.of(clear, 0.001)),
+                        new CalibrationPoint(Estimate.of(3, 0), Estimate.of(dense, 0.002))));
+    }
+
+    /** JCGM 100:2008, 5.1.3, note 2: two points give both constants exactly, so that moved readings give their derivatives. */
+    @Test
+    void constantsHaveTheUncertaintyOfTheReadings() {
+        double clear = CalibrationSimulation.read(1, 0, 1.03, 3e-4);
+        double dense = CalibrationSimulation.read(3, 0, 1.03, 3e-4);
+        double move = 1e-5;
+        DensitometerCalibration found = slopeAndLeak(clear, dense);
+        DensitometerCalibration[] moved = {
+            slopeAndLeak(clear + move, dense),
+            slopeAndLeak(clear - move, dense),
+            slopeAndLeak(clear, dense + move),
+            slopeAndLeak(clear, dense - move)
+        };
+        double[] leaks =
+                Stream.of(moved).mapToDouble(each -> each.leak().value()).toArray();
+        double[] slopes =
+                Stream.of(moved).mapToDouble(each -> each.slope().value()).toArray();
+        double ofLeak = Math.hypot(0.001 * (leaks[0] - leaks[1]), 0.002 * (leaks[2] - leaks[3])) / (2 * move);
+        double ofSlope = Math.hypot(0.001 * (slopes[0] - slopes[1]), 0.002 * (slopes[2] - slopes[3])) / (2 * move);
+
+        assertEquals(ofLeak, found.leak().standardUncertainty(), 1e-4 * ofLeak);
+        assertEquals(ofSlope, found.slope().standardUncertainty(), 1e-4 * ofSlope);
+    }
+
+    @Test
+    void correctsAHundredthOrTwoBeyondItsReadings() {
+        DensitometerCalibration found = DensitometerCalibration.of(CalibrationForm.SLOPE, points(0, 1, 0, 0.5, 3));
+        assertEquals(0.48, found.lowestReading(), 1e-12);
+        assertEquals(3.02, found.highestReading(), 1e-12);
+        assertEquals(0.485, found.correct(Density.of(0.485), 0).value(), 1e-9);
+        assertThrows(OutsideMeasuredRangeException.class, () -> found.correct(Density.of(0.475), 0));
+        assertThrows(OutsideMeasuredRangeException.class, () -> found.correct(Density.of(3.025), 0));
     }
 }

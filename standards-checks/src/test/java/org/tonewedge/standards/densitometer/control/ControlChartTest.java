@@ -166,4 +166,43 @@ class ControlChartTest {
         assertEquals(0.49, few[1], 0.06);
         assertEquals(0.29, many[1], 0.06);
     }
+
+    /** The variance of the average by hand: λ² σ² after one session, λ² σ² (1 + (1 − λ)²) after two; λ = 0.2, σ = 1. */
+    @Test
+    void theMovingAverageHasNarrowLimitsAtFirst() {
+        List<ControlPoint> points = ControlChart.of(1.5, 1).watch(1.5, 1.5);
+        assertEquals(3 * 0.2, points.get(0).movingAverageLimit(), 1e-12);
+        assertEquals(3 * 0.2 * Math.sqrt(1.64), points.get(1).movingAverageLimit(), 1e-12);
+    }
+
+    @Test
+    void runsBelowTheCentreCountAsThoseAbove() {
+        double[] below = {1.4, 1.3, 1.4, 1.3, 1.4, 1.3, 1.4, 1.3};
+        List<ControlPoint> points = ControlChart.of(1.5, 1).watch(below);
+        assertFalse(points.get(6).signals().contains(ControlRule.EIGHT_ON_ONE_SIDE));
+        assertTrue(points.get(7).signals().contains(ControlRule.EIGHT_ON_ONE_SIDE));
+    }
+
+    /** Two of three beyond two standard deviations warn at the second of them, not at a good session after it. */
+    @Test
+    void aGoodSessionDoesNotWarnOfThoseBeforeIt() {
+        List<ControlPoint> points = ControlChart.of(1.5, 1).watch(4.0, 4.0, 1.6);
+        assertTrue(points.get(1).signals().contains(ControlRule.TWO_OF_THREE));
+        assertFalse(points.get(2).signals().contains(ControlRule.TWO_OF_THREE));
+    }
+
+    @Test
+    void equalSessionsBreakATrend() {
+        ControlChart chart = ControlChart.of(1.5, 1);
+        assertTrue(chart.watch(1.9, 1.8, 1.7, 1.6, 1.5, 1.4).get(5).signals().contains(ControlRule.TREND));
+        assertFalse(chart.watch(1.9, 1.8, 1.7, 1.7, 1.6, 1.5).get(5).signals().contains(ControlRule.TREND));
+        assertFalse(chart.watch(1.4, 1.5, 1.6, 1.6, 1.7, 1.8).get(5).signals().contains(ControlRule.TREND));
+    }
+
+    @Test
+    void aBadSessionIsNamedByItsNumber() {
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class, () -> ControlChart.of(1.5, 1).watch(1.5, Double.NaN));
+        assertTrue(e.getMessage().startsWith("value of session 2 "), e.getMessage());
+    }
 }
