@@ -505,12 +505,9 @@ public final class CharacteristicCurve {
             throw new IllegalArgumentException(
                     name + ": " + logExposures.length + " log exposures but room for " + results.length + " results");
         }
-        double from = lowest - ROUNDING;
-        double to = highest + ROUNDING;
-        for (int i = 0; i < logExposures.length; i++) {
-            if (!(logExposures[i] >= from && logExposures[i] <= to)) {
-                throw outside(logExposures[i], "sample " + i + ": ");
-            }
+        int outside = SampleRange.firstOutside(logExposures, lowest - ROUNDING, highest + ROUNDING);
+        if (outside >= 0) {
+            throw outside(logExposures[outside], "sample " + outside + ": ");
         }
     }
 

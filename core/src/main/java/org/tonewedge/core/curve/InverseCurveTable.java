@@ -268,10 +268,9 @@ public final class InverseCurveTable {
             throw new IllegalArgumentException(curve.name() + ": " + densities.length + " densities but room for "
                     + logExposures.length + " log exposures");
         }
-        for (int i = 0; i < densities.length; i++) {
-            if (!covers(densities[i])) {
-                throw outside(densities[i], "sample " + i + ": ");
-            }
+        int outside = SampleRange.firstOutside(densities, lowest - ROUNDING, highest + ROUNDING);
+        if (outside >= 0) {
+            throw outside(densities[outside], "sample " + outside + ": ");
         }
         for (int i = 0; i < densities.length; i++) {
             logExposures[i] = unguarded(densities[i]);

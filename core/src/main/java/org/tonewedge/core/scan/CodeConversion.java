@@ -32,14 +32,17 @@ public final class CodeConversion {
     private final ScanCodeTable table;
     private final OutsideSamples outside;
     private final Executor executor;
-    private final double[] values;
     private final int lowest;
     private final int highest;
+    /** The result of each 16-bit code. */
+    private final double[] values;
+    /** The same as {@code float}: half as large, so that more of it stays in a cache. */
+    private final float[] floats;
 
-    private CodeConversion(ScanCodeTable table, OutsideSamples outside, Executor executor) {
+    private CodeConversion(ScanCodeTable table, OutsideSamples outside) {
         this.table = table;
         this.outside = outside;
-        this.executor = executor;
+        executor = null;
         double[] of = table.values();
         int low = 0;
         while (low < of.length && Double.isNaN(of[low])) {
@@ -52,6 +55,20 @@ public final class CodeConversion {
         lowest = low;
         highest = high;
         values = outside == OutsideSamples.NEAREST_END && low <= high ? withEnds(of, low, high) : of;
+        floats = new float[values.length];
+        for (int code = 0; code < values.length; code++) {
+            floats[code] = (float) values[code];
+        }
+    }
+
+    private CodeConversion(CodeConversion other, Executor executor) {
+        table = other.table;
+        outside = other.outside;
+        this.executor = executor;
+        lowest = other.lowest;
+        highest = other.highest;
+        values = other.values;
+        floats = other.floats;
     }
 
     private static double[] withEnds(double[] of, int low, int high) {
@@ -66,7 +83,7 @@ public final class CodeConversion {
     }
 
     static CodeConversion of(ScanCodeTable table) {
-        return new CodeConversion(table, OutsideSamples.REFUSE, null);
+        return new CodeConversion(table, OutsideSamples.REFUSE);
     }
 
     /**
@@ -76,7 +93,7 @@ public final class CodeConversion {
      * @return a copy
      */
     public CodeConversion with(OutsideSamples other) {
-        return new CodeConversion(table, Objects.requireNonNull(other, "other"), executor);
+        return new CodeConversion(new CodeConversion(table, Objects.requireNonNull(other, "other")), executor);
     }
 
     /**
@@ -87,7 +104,7 @@ public final class CodeConversion {
      * @return a copy
      */
     public CodeConversion withExecutor(Executor other) {
-        return new CodeConversion(table, outside, Objects.requireNonNull(other, "other"));
+        return new CodeConversion(this, Objects.requireNonNull(other, "other"));
     }
 
     /**
@@ -122,13 +139,20 @@ public final class CodeConversion {
         requireEqual(span.count(), results.length);
         int offset = span.offset();
         int stride = span.stride();
-        refuse(span, k -> codes[offset + k * stride]);
+        Codes source = elements(codes, span);
+        refuse(span, source);
         return SampleCounts.sum(Parts.run(span.count(), executor, (from, to) -> {
-            Tally tally = new Tally();
-            for (int k = from; k < to; k++) {
-                results[k] = (float) value(codes[offset + k * stride] & 0xFFFF, tally);
+            float[] each = floats;
+            if (stride == 1) { // a loop of its own, from which the compiler takes the range checks
+                for (int k = from; k < to; k++) {
+                    results[k] = each[codes[offset + k] & 0xFFFF];
+                }
+            } else {
+                for (int k = from; k < to; k++) {
+                    results[k] = each[codes[offset + k * stride] & 0xFFFF];
+                }
             }
-            return tally.counts(to - from);
+            return counts(source, from, to);
         }));
     }
 
@@ -149,13 +173,14 @@ public final class CodeConversion {
         requireEqual(span.count(), results.length);
         int offset = span.offset();
         int stride = span.stride();
-        refuse(span, k -> codes[offset + k * stride]);
+        Codes source = elements(codes, span);
+        refuse(span, source);
         return SampleCounts.sum(Parts.run(span.count(), executor, (from, to) -> {
-            Tally tally = new Tally();
+            double[] each = values;
             for (int k = from; k < to; k++) {
-                results[k] = value(codes[offset + k * stride] & 0xFFFF, tally);
+                results[k] = each[codes[offset + k * stride] & 0xFFFF];
             }
-            return tally.counts(to - from);
+            return counts(source, from, to);
         }));
     }
 
@@ -174,19 +199,26 @@ public final class CodeConversion {
         requireEqual(count, results.remaining());
         int in = codes.position();
         int out = results.position();
-        refuse(SampleSpan.of(0, count), k -> codes.get(in + k));
+        Codes source = k -> codes.get(in + k);
+        refuse(SampleSpan.of(0, count), source);
         return SampleCounts.sum(Parts.run(count, executor, (from, to) -> {
-            Tally tally = new Tally();
+            float[] each = floats;
             for (int k = from; k < to; k++) {
-                results.put(out + k, (float) value(codes.get(in + k) & 0xFFFF, tally));
+                results.put(out + k, each[codes.get(in + k) & 0xFFFF]);
             }
-            return tally.counts(to - from);
+            return counts(source, from, to);
         }));
     }
 
     @FunctionalInterface
     private interface Codes {
         short at(int k);
+    }
+
+    private static Codes elements(short[] codes, SampleSpan span) {
+        int offset = span.offset();
+        int stride = span.stride();
+        return k -> codes[offset + k * stride];
     }
 
     private void refuse(SampleSpan span, Codes codes) {
@@ -207,15 +239,24 @@ public final class CodeConversion {
         }
     }
 
-    private double value(int code, Tally tally) {
-        if (code < lowest) {
-            tally.below++;
-        } else if (code > highest) {
-            tally.above++;
-        } else if (Double.isNaN(values[code])) {
-            tally.gaps++;
+    /** Counts the codes of a part that had no value, where there can be any. */
+    private SampleCounts counts(Codes codes, int from, int to) {
+        long below = 0;
+        long above = 0;
+        long gaps = 0;
+        if (outside != OutsideSamples.REFUSE && !table.isComplete()) {
+            for (int k = from; k < to; k++) {
+                int code = codes.at(k) & 0xFFFF;
+                if (code < lowest) {
+                    below++;
+                } else if (code > highest) {
+                    above++;
+                } else if (Double.isNaN(values[code])) {
+                    gaps++;
+                }
+            }
         }
-        return values[code];
+        return new SampleCounts(to - from, below, above, gaps);
     }
 
     private static void requireWithin(SampleSpan span, int length) {
@@ -228,17 +269,6 @@ public final class CodeConversion {
         if (codes != results) {
             throw new IllegalArgumentException(
                     Figures.counted(codes, "code") + " but room for " + Figures.counted(results, "result"));
-        }
-    }
-
-    private static final class Tally {
-        private long below;
-        private long above;
-        /** Codes without a value between codes that have one. */
-        private long gaps;
-
-        SampleCounts counts(int total) {
-            return new SampleCounts(total, below, above, gaps);
         }
     }
 

@@ -208,6 +208,22 @@ class BulkReadingTest {
         assertThrows(IllegalArgumentException.class, () -> inverse.logExposures(two, three));
     }
 
+    /** A sample at the very end of the range with its allowance for rounding is taken, the next number is not. */
+    @Test
+    void rangeOfManySamplesEndsWhereThatOfOneDoes() {
+        double lowest = -3.0 - 1e-9;
+        double highest = 0.1 + 1e-9;
+        double[] samples = {-1, lowest, highest, -2};
+        assertEquals(-1, SampleRange.firstOutside(samples, lowest, highest));
+        for (double bad : new double[] {Math.nextDown(lowest), Math.nextUp(highest), Double.NaN}) {
+            samples[3] = bad;
+            assertEquals(3, SampleRange.firstOutside(samples, lowest, highest), () -> "sample " + bad);
+        }
+        double beyond = Math.nextUp(highest);
+        samples[0] = beyond;
+        assertEquals(0, SampleRange.firstOutside(samples, lowest, highest));
+    }
+
     private static void assertRefused(String part, Runnable reading) {
         OutsideMeasuredRangeException e = assertThrows(OutsideMeasuredRangeException.class, reading::run);
         assertTrue(e.getMessage().contains(part), e.getMessage());
