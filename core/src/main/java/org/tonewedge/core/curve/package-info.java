@@ -23,19 +23,8 @@
  * {@link org.tonewedge.core.curve.InverseCurveTable} turn a curve into look-up tables with stated errors, and
  * {@link org.tonewedge.core.scan.ScanCodeTable} reads whole-number codes. No array method allocates.
  *
- * <table>
- * <caption>Nanoseconds per sample for 10 million random samples, in one run (JMH, Java 17, two cores)</caption>
- * <tr><th>job</th><th>here</th><th>Commons Math 3.6.1</th><th>ratio</th><th>times array copy (0.50 ns)</th></tr>
- * <tr><td>density, table</td><td>1.93</td><td>29.3</td><td>15.2</td><td>3.9</td></tr>
- * <tr><td>density, exact monotone cubic</td><td>3.78</td><td>29.3</td><td>7.8</td><td>7.6</td></tr>
- * <tr><td>log exposure, inverse table</td><td>1.65</td><td>65.2</td><td>39.4</td><td>3.3</td></tr>
- * <tr><td>16-bit code to density</td><td>0.92</td><td></td><td></td><td>1.9</td></tr>
- * <tr><td>building a cubic of 21 readings</td><td>188</td><td>439</td><td>2.3</td><td></td></tr>
- * </table>
- *
- * <p>Measured by {@code mvn -B -Pbenchmark -pl core -am verify -DskipTests -Dmaven.javadoc.skip=true}, which prints the
- * ratios; the ratios to Commons Math are steadier than those to the copy. Random 16-bit codes read a table of half a
- * megabyte, more than a first-level cache can store.
+ * <p>How fast they are beside a copy of the array and beside another library is told by the page {@code speed.html} of the
+ * package {@code org.tonewedge.fitting.parametric}, which one command measures and writes.
  *
  * <p>All types are immutable and thread safe. A curve is not serialisable: ship its strip, and draw it again.
  *

@@ -13,7 +13,8 @@
  *
  * <ol>
  *   <li>Every reading counts: repeat readings one by one, and those of base plus fog as readings without exposure. Read
- *       base plus fog on an unexposed part: it halves the error of a speed point.
+ *       base plus fog on an unexposed part: ten readings and more about halve the error of the speed point of a median
+ *       strip, three that of the worst strips (<a href="doc-files/fit-quality.html">measured</a>).
  *   <li>A fit that fails throws a {@link org.tonewedge.fitting.parametric.CurveFitException} with a reason; it never
  *       returns a poor curve. Falling (reversal) strips are refused.
  *   <li>A strip that shows no shoulder, or no toe, is fitted without one, and the result says so.
@@ -21,8 +22,9 @@
  *   <li>The curve answers over the measured exposures, as every curve does.
  * </ol>
  *
- * <p>Two pages give figures: the engine against <a href="doc-files/nist-regression.html">certified values</a>, and the
- * <a href="doc-files/fit-quality.html">quality and speed of the fits</a>.
+ * <p>Three pages give figures: the engine against <a href="doc-files/nist-regression.html">certified values</a>, the
+ * <a href="doc-files/fit-quality.html">quality of the fits</a>, and their <a href="doc-files/speed.html">speed beside other
+ * libraries</a>.
  *
  * <p>All types are immutable and thread safe.
  */

@@ -12,10 +12,8 @@
  * Estimate density = fit.densityAt(LogExposure.ofLogLuxSeconds(-1.2)); // with its standard uncertainty
  * }</pre>
  *
- * <p>A fit of 21 readings with cross-validation takes about 13 µs, a thirteenth of what smooth.spline (R 4.2.2) takes
- * on the same readings in the same run; monotone fits take equally long (two cores, Java 17). Measured by {@code mvn -B
- * -Pbenchmark -pl fitting -am verify -DskipTests -Dmaven.javadoc.skip=true
- * -Dbenchmark.main=org.tonewedge.fitting.spline.SplineBenchmark}, which prints the ratios if R is installed.
+ * <p>Monotone fits take as long as others. The <a href="../parametric/doc-files/speed.html">page on speed</a> has a fit
+ * beside one of a family; {@code SplineBenchmark} of the tests sets it beside smooth.spline of R, if that is installed.
  *
  * <p>All types are immutable and thread safe.
  */

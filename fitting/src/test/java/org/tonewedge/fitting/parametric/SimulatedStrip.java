@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Random;
 import org.tonewedge.core.curve.MonotoneCubic;
 import org.tonewedge.core.curve.MonotoneSlopes;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -21,12 +22,14 @@ final class SimulatedStrip {
     final double[] x;
     final double[] d;
     private final double[] truth;
+    private final double deviation;
     private final double speedPoint;
 
-    private SimulatedStrip(double[] x, double[] d, double[] truth, double speedPoint) {
+    private SimulatedStrip(double[] x, double[] d, double[] truth, double deviation, double speedPoint) {
         this.x = x;
         this.d = d;
         this.truth = truth;
+        this.deviation = deviation;
         this.speedPoint = speedPoint;
     }
 
@@ -42,6 +45,7 @@ final class SimulatedStrip {
                     TestStrips.grid(-3, 0, steps),
                     Arrays.copyOfRange(row, 9, 9 + steps),
                     Arrays.copyOfRange(row, 1, 7),
+                    row[7],
                     row[8]));
         }
         return strips;
@@ -126,7 +130,21 @@ final class SimulatedStrip {
     }
 
     double speedError(CurveFit settings) {
-        FittedCurve fit = fit(settings);
+        return speedError(fit(settings));
+    }
+
+    /** The same with readings of base plus fog beside those of the strip, with the same errors. */
+    double speedError(CurveFit settings, int baseReadings, Random random) {
+        double[] base = new double[baseReadings];
+        Arrays.setAll(base, i -> truth[0] + deviation * random.nextGaussian());
+        try {
+            return speedError(settings.fit("simulated", ExposureAxis.LUX_SECONDS, x, d, base));
+        } catch (CurveFitException e) {
+            return Double.POSITIVE_INFINITY;
+        }
+    }
+
+    private double speedError(FittedCurve fit) {
         if (fit == null) {
             return Double.POSITIVE_INFINITY;
         }

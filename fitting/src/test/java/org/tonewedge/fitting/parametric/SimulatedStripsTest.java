@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Random;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.fitting.numeric.Distributions;
@@ -20,6 +21,7 @@ class SimulatedStripsTest {
 
     private static final CurveFit FIT = CurveFit.of(CurveFamily.TOE_SHOULDER).withWholeFamily();
     private static final int STRIPS = 1000;
+    private static final int[] BASE_READINGS = {0, 3, 10, 30};
 
     private static List<SimulatedStrip> strips;
 
@@ -83,6 +85,33 @@ class SimulatedStripsTest {
         assertTrue(median < cubic, "median error " + median + ", of the monotone cubic " + cubic);
         FitQualityPage.assertTells("median absolute error of the speed point, log units", 0, median, 0.0002);
         FitQualityPage.assertTells("the same for a monotone cubic through the readings", 0, cubic, 0.0002);
+    }
+
+    /** Ten readings of base plus fog about halve the error of the median strip, three that of the worst ones. */
+    @Test
+    void readingsOfBasePlusFogBringTheSpeedPointNearer() throws IOException {
+        StringBuilder table = new StringBuilder();
+        double[] medians = new double[BASE_READINGS.length];
+        double[] bad = new double[BASE_READINGS.length];
+        for (int i = 0; i < BASE_READINGS.length; i++) {
+            int readings = BASE_READINGS[i];
+            Random random = new Random(1);
+            double[] errors = strips.stream()
+                    .mapToDouble(strip -> strip.speedError(FIT, readings, random))
+                    .toArray();
+            medians[i] = Distributions.ofSample(errors, 0.5);
+            bad[i] = Distributions.ofSample(errors, 0.95);
+            table.append(String.format(Locale.ROOT, "; %d readings %.4f / %.3f", readings, medians[i], bad[i]));
+        }
+        report("base plus fog", "error of the speed point, median / 95th percentile%s", table);
+        for (int i = 0; i < BASE_READINGS.length; i++) {
+            int readings = BASE_READINGS[i];
+            String row = readings == 0 ? "no reading of base plus fog" : readings + " readings of base plus fog";
+            FitQualityPage.assertTells(row, 0, medians[i], 0.0003);
+            FitQualityPage.assertTells(row, 1, bad[i], 0.004);
+        }
+        assertTrue(bad[1] < 0.55 * bad[0] && medians[1] > 0.6 * medians[0], () -> "three readings: " + table);
+        assertTrue(medians[2] < 0.55 * medians[0], () -> "ten readings: " + table);
     }
 
     private static void report(String name, String format, Object... values) throws IOException {
