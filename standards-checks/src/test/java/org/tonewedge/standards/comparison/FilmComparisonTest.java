@@ -184,4 +184,27 @@ class FilmComparisonTest {
                 .build();
         assertThrows(IllegalArgumentException.class, () -> FilmComparison.of(List.of(strips.get(0), relative), "A"));
     }
+
+    @Test
+    void figuresNeedTheirOwnIdentifiers() {
+        List<Strip> twice =
+                List.of(line("A", 0.2, -2.5).build(), line("A", 0.2, -2.4).build());
+        IllegalArgumentException e =
+                assertThrows(IllegalArgumentException.class, () -> FilmComparison.of(twice, "A", EXACT));
+        assertTrue(e.getMessage().contains("two strips are called 'A'"), e.getMessage());
+    }
+
+    /** Readings in the wrong order are not read as a film of falling density. */
+    @Test
+    void reversedDensitiesGiveNoFigures() {
+        Strip reversed =
+                sampled("A", 0.2, x -> 0.2 + GRADIENT * Math.max(0, 0.5 - x)).build();
+        StripFigures figures = StripFigures.of(reversed, EXACT);
+        for (FilmFigure figure : List.of(FilmFigure.SPEED_POINT, FilmFigure.CONTRAST_OVER_130)) {
+            assertTrue(figures.get(figure).value().isEmpty(), figure.toString());
+            assertTrue(
+                    figures.get(figure).reason().contains("revers"),
+                    figures.get(figure).reason());
+        }
+    }
 }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -120,5 +121,24 @@ class AgreementTest {
                 assertThrows(IllegalArgumentException.class, () -> DemingRegression.of(new double[5], new double[5]));
         assertTrue(flat.getMessage().contains("do not vary together"), flat.getMessage());
         assertThrows(IllegalArgumentException.class, () -> DemingRegression.of(LARGE, MINI, 0));
+    }
+
+    /**
+     * s √(1/n + z²/(2 (n − 1))) with the paper's 38.8 and 17 pairs, by hand: 38.8 √(1/17 + 3.8415/32) = 16.41; 16 degrees of
+     * freedom. The formula: Bland and Altman, Statistical Methods in Medical Research 8 (1999) 135–160, from memory.
+     */
+    @Test
+    void limitsHaveTheUncertaintyOfMeanAndDeviation() {
+        assertEquals(16.41, limits.lower().standardUncertainty(), 0.03);
+        assertEquals(16.41, limits.upper().standardUncertainty(), 0.03);
+        assertEquals(16, limits.upper().degreesOfFreedom());
+    }
+
+    /** The second reads a tenth more: the difference is 0.1 of the first, the mean 1.05 of it. */
+    @Test
+    void theSlopeIsAgainstTheMeanOfBoth() {
+        double[] first = {0.5, 1, 1.5, 2, 2.5, 3};
+        double[] second = Arrays.stream(first).map(density -> 1.1 * density).toArray();
+        assertEquals(0.1 / 1.05, LimitsOfAgreement.of(first, second).slope().value(), 1e-12);
     }
 }

@@ -50,6 +50,10 @@ class DriftFiguresTest {
         assertEstimate(0.0041, Math.sqrt((1.7814e-4 - 0.041 * 0.041 / 10) / 3 / 10), time.perHour());
         assertEquals(Optional.empty(), time.perKelvin());
         assertTrue(time.isSeparable());
+        assertEquals(4, time.hoursSpanned());
+        // Any table of Student's t: 12.924 for 99.9 %, two-sided, with 3 degrees of freedom.
+        assertTrue(time.isSignificant(Estimate.of(0.0130, 0.001)));
+        assertFalse(time.isSignificant(Estimate.of(0.0128, 0.001)));
         DriftFigures warmth = DriftFigures.of(products(7, 6), 4, 0, 3);
         assertEstimate(0.032 / 6, Math.sqrt((1.7814e-4 - 0.032 * 0.032 / 6) / 3 / 6), warmth.perKelvin());
         assertEquals(Optional.empty(), warmth.perHour());
