@@ -181,4 +181,33 @@ class ExposureTest {
                 shorter.getMessage().contains("corrected time 2 must be at least the metered 10.0 s, was 9.0 s"),
                 shorter.getMessage());
     }
+
+    /** The segments have different slopes; halfway in the logarithms: √(1 · 20) = 4.472 and √(20 · 600) = 109.545. */
+    @Test
+    void aTableIsInterpolatedOnItsOwnSegment() {
+        Reciprocity table = Reciprocity.tabulated(new double[] {1, 10, 100}, new double[] {1, 20, 600});
+        assertEquals(Math.sqrt(20), table.correctedSeconds(Math.sqrt(10)), 1e-9);
+        assertEquals(20, table.correctedSeconds(10), 1e-9);
+        assertEquals(Math.sqrt(20 * 600), table.correctedSeconds(Math.sqrt(1000)), 1e-9);
+        assertEquals(600, table.correctedSeconds(100), 1e-9);
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class,
+                () -> Reciprocity.tabulated(new double[] {1, 10, 10}, new double[] {1, 20, 600}));
+        assertTrue(e.getMessage().contains("time 3 must be above the one before it"), e.getMessage());
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> Reciprocity.tabulated(new double[] {-1, 10}, new double[] {1, 20}));
+    }
+
+    /** ISO 2720: L = K N²/(t S), E = C N²/(t S). By hand: 16²/(0.01 · 100) = 256; 4096 · 100/12.5 = 2¹⁵. */
+    @Test
+    void metersAgreeWithTheirDefinition() {
+        ExposureMeter meter =
+                ExposureMeter.withDefaults().withReflectedConstant(12.5).withIncidentConstant(250);
+        CameraSetting sunny = CameraSetting.of(16, Duration.ofMillis(10));
+        assertEquals(12.5 * 256, meter.luminance(sunny, 100), 1e-9);
+        assertEquals(250 * 256, meter.illuminance(sunny, 100), 1e-9);
+        assertEquals(15, meter.exposureValueOfLuminance(4096, 100), 1e-12);
+        assertEquals(15, meter.exposureValueOfIlluminance(81_920, 100), 1e-12);
+    }
 }

@@ -33,6 +33,8 @@ class FilterTest {
         FilterFactor softer = FilterFactor.at(DensityDifference.of(1.0), line(0.6, -2), line(0.52, -1.8), 0.02);
         assertTrue(FilterFactor.at(DensityDifference.of(0.3), line(0.6, -2), line(0.52, -1.8), 0.02)
                 .changesWithDensity(softer));
+        // u of 10^x is ln 10 · 10^x · u(x): 2 · 2.302585 · 0.028284 (JCGM 100:2008, 5.1.2).
+        assertEquals(0.13025, found.factor().standardUncertainty(), 2e-5);
         assertEquals(
                 4,
                 FilterFactor.of(Estimate.of(-1, 0.01), Estimate.of(-1 + Math.log10(4), 0.01))
