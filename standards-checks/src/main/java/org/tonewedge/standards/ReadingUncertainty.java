@@ -10,6 +10,7 @@ import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -241,10 +242,12 @@ public final class ReadingUncertainty {
             }
         }
         if ((draws - count) * DRAWS_FOR_EACH_FAILURE > draws) {
-            throw new NotDeterminableException((draws - count) + " of " + draws
-                    + " strips drawn within the repeatability of "
-                    + Figures.plain(deviation) + " do not give the figure, the first because: "
-                    + firstFailure.getMessage());
+            throw new NotDeterminableException(
+                    Reason.UNCERTAINTY_UNKNOWN,
+                    (draws - count) + " of " + draws
+                            + " strips drawn within the repeatability of "
+                            + Figures.plain(deviation) + " do not give the figure, the first because: "
+                            + firstFailure.getMessage());
         }
         double variance = covariance(values, values, count);
         double freedom = repeats == null

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.Roots;
@@ -131,12 +132,17 @@ public final class CharacteristicCurve {
         Objects.requireNonNull(rule, "rule");
         List<ExposedStep> steps = strip.steps();
         if (steps.size() < FEWEST_STEPS) {
-            throw new NotDeterminableException(strip + " has " + Figures.counted(steps.size(), "exposure")
-                    + "; a curve needs at least " + FEWEST_STEPS + ": expose and read more steps");
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    strip + " has " + Figures.counted(steps.size(), "exposure") + "; a curve needs at least "
+                            + FEWEST_STEPS + ": expose and read more steps");
         }
         Density base = strip.basePlusFog()
-                .orElseThrow(() -> new NotDeterminableException(strip + " has no base-plus-fog reading;"
-                        + " read an unexposed, processed part of the film and enter it with an empty exposure"));
+                .orElseThrow(
+                        () -> new NotDeterminableException(
+                                Reason.NO_BASE_PLUS_FOG,
+                                strip + " has no base-plus-fog reading;"
+                                        + " read an unexposed, processed part of the film and enter it with an empty exposure"));
         double[] x = steps.stream().mapToDouble(step -> step.exposure().value()).toArray();
         double[] y = steps.stream().mapToDouble(step -> step.density().value()).toArray();
         return new CharacteristicCurve(

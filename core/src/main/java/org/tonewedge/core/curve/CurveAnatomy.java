@@ -3,6 +3,7 @@ package org.tonewedge.core.curve;
 
 import java.util.Objects;
 import java.util.Optional;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Gradient;
@@ -108,19 +109,24 @@ public final class CurveAnatomy {
         double window = criterion.window().logUnits();
         if (!(right - left > window)) {
             throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
                     curve.name() + ": the measured range is no longer than the window of " + criterion.window()
                             + " over which its gradient is averaged; read more steps or narrow the window");
         }
         if (curve.greatestReversal() > AnatomyCriterion.GREATEST_REVERSAL) {
-            throw new NotDeterminableException(curve.name() + ": density turns back by "
-                    + Figures.plain(curve.greatestReversal())
-                    + "; look for dust or swapped steps, or restrict a reversing curve to one branch");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    curve.name() + ": density turns back by "
+                            + Figures.plain(curve.greatestReversal())
+                            + "; look for dust or swapped steps, or restrict a reversing curve to one branch");
         }
         double rise = form.density(right) - form.density(left);
         if (!(rise >= AnatomyCriterion.LEAST_RISE - ROUNDING)) {
-            throw new NotDeterminableException(curve.name() + ": density rises by only " + Figures.plain(rise)
-                    + " over the measured range, less than " + Figures.plain(AnatomyCriterion.LEAST_RISE)
-                    + "; a curve without contrast has no toe and no straight line: read a strip with more exposure");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    curve.name() + ": density rises by only " + Figures.plain(rise)
+                            + " over the measured range, less than " + Figures.plain(AnatomyCriterion.LEAST_RISE)
+                            + "; a curve without contrast has no toe and no straight line: read a strip with more exposure");
         }
         GradientScan scan = new GradientScan(form, window, left + window / 2, right - window / 2);
         double steepest = scan.steepest();
@@ -235,12 +241,14 @@ public final class CurveAnatomy {
     public CurveAnatomy requireStraightLine() {
         if (!reachesStraightLine()) {
             CurvePoint end = straightLine.denseEnd();
-            throw new NotDeterminableException(curve.name() + ": the gradient still rises at the last reading, "
-                    + end.density() + " at " + end.logExposure() + ": over the last "
-                    + Figures.plain(SUSTAINED * straightLine.length().logUnits()) + " log units it is "
-                    + Math.round(100 * stillRising)
-                    + " % more than over those before. The curve has not reached its straight line, so gamma and the end of the"
-                    + " toe are unknown; read steps of more exposure, or use an average gradient");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    curve.name() + ": the gradient still rises at the last reading, "
+                            + end.density() + " at " + end.logExposure() + ": over the last "
+                            + Figures.plain(SUSTAINED * straightLine.length().logUnits()) + " log units it is "
+                            + Math.round(100 * stillRising)
+                            + " % more than over those before. The curve has not reached its straight line, so gamma and the end of the"
+                            + " toe are unknown; read steps of more exposure, or use an average gradient");
         }
         return this;
     }

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.Roots;
@@ -148,8 +149,10 @@ public final class InverseCurveTable {
             }
         }
         if (!(steepness(curve, from + steepest * width) > leastGradient.value())) {
-            throw new NotDeterminableException(curve.name() + ": the gradient is nowhere above " + leastGradient
-                    + "; a curve this flat gives no exposures");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    curve.name() + ": the gradient is nowhere above " + leastGradient
+                            + "; a curve this flat gives no exposures");
         }
         double low = end(curve, leastGradient.value(), from, width, steepest, -1);
         double high = end(curve, leastGradient.value(), from, width, steepest, 1);

@@ -4,7 +4,7 @@ package org.tonewedge.core.curve;
 import java.util.Objects;
 
 /**
- * The curve at hand cannot give this figure. The message names the curve, the value and what to do; {@link #reason()} and
+ * The readings or the curve at hand cannot give this figure. The message names the curve, the value and what to do; {@link #reason()} and
  * the subclasses say why.
  */
 public class NotDeterminableException extends RuntimeException {
@@ -13,7 +13,7 @@ public class NotDeterminableException extends RuntimeException {
 
     /** Why a figure cannot be had; a minor version may add constants. */
     public enum Reason {
-        /** A point lies outside the measured exposures or densities. */
+        /** A point lies outside the measured exposures or densities: read more steps at that end. */
         OUTSIDE_MEASURED_RANGE,
         /** The curve reaches the density at several exposures. */
         AMBIGUOUS_DENSITY,
@@ -21,7 +21,19 @@ public class NotDeterminableException extends RuntimeException {
         NO_FIT,
         /** The development series does not give the figure. */
         NO_DEVELOPMENT,
-        /** The method does not apply to this curve, or its readings do not suffice. */
+        /** There are too few readings, or too alike ones: read more steps, frames, times or patches. */
+        TOO_FEW_READINGS,
+        /** Base plus fog was not read: read an unexposed, processed part. */
+        NO_BASE_PLUS_FOG,
+        /** The readings exclude each other: look for swapped ones. */
+        CONTRADICTORY_READINGS,
+        /** The curve lacks the shape that the method needs: it has no straight line, no contrast, or turns back. */
+        UNSUITABLE_CURVE,
+        /** The scan is too small or too coarse, or does not show what was looked for. */
+        UNSUITABLE_IMAGE,
+        /** The figure can be read, but the readings do not say how well. */
+        UNCERTAINTY_UNKNOWN,
+        /** The method is for another kind of material, or none of the other reasons is the right one. */
         METHOD_NOT_APPLICABLE
     }
 
@@ -29,7 +41,7 @@ public class NotDeterminableException extends RuntimeException {
     private final Reason reason;
 
     /**
-     * Creates the exception for a method that does not apply.
+     * Creates the exception for {@link Reason#METHOD_NOT_APPLICABLE}.
      *
      * @param message the curve, the value and what to do
      */

@@ -3,7 +3,6 @@ package org.tonewedge.core.quantity;
 
 import java.io.InvalidObjectException;
 import java.io.ObjectInputStream;
-import java.io.ObjectStreamField;
 import java.io.Serializable;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
@@ -21,9 +20,6 @@ import org.tonewedge.core.internal.SerialForms;
 public final class ExposureAxis implements Serializable {
 
     private static final long serialVersionUID = 1;
-
-    /** Nothing of the value itself is written: see {@link SerialForm}. */
-    private static final ObjectStreamField[] serialPersistentFields = {};
 
     /** The absolute axis: log<sub>10</sub> of the exposure at the film in lux seconds. */
     public static final ExposureAxis LUX_SECONDS = new ExposureAxis("lux seconds", true);

@@ -3,7 +3,6 @@ package org.tonewedge.core.quantity;
 
 import java.io.InvalidObjectException;
 import java.io.ObjectInputStream;
-import java.io.ObjectStreamField;
 import java.io.Serializable;
 import java.util.Objects;
 import java.util.Optional;
@@ -29,9 +28,6 @@ import org.tonewedge.core.internal.SerialForms;
 public final class ResultRecord implements Serializable {
 
     private static final long serialVersionUID = 1;
-
-    /** Nothing of the value itself is written: see {@link SerialForm}. */
-    private static final ObjectStreamField[] serialPersistentFields = {};
 
     /** What the value is. */
     private final String name;

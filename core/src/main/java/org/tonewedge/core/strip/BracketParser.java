@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** Reads one table of bracketed frames. */
 final class BracketParser {
@@ -47,6 +48,7 @@ final class BracketParser {
             }
             if (text != null) {
                 throw row.fault(
+                        Fault.CONTRADICTION,
                         column,
                         owner + " has \"" + Checks.shortened(value) + "\" here but \"" + Checks.shortened(text)
                                 + "\" in line " + line,
@@ -122,6 +124,7 @@ final class BracketParser {
             for (String column : List.of(FRAME, STOPS, GROUP, REFLECTANCE)) {
                 if (!row.text(column).isEmpty()) {
                     throw row.fault(
+                            Fault.CONTRADICTION,
                             column,
                             "the row names no patch, so it is a base-plus-fog reading, but it has a " + column,
                             "name the patch, or leave the field empty");
@@ -168,6 +171,7 @@ final class BracketParser {
                 .filter(group -> group.label().equalsIgnoreCase(stated.text))
                 .findFirst()
                 .orElseThrow(() -> table.fault(
+                        Fault.UNKNOWN_NAME,
                         stated.line,
                         GROUP,
                         stated.text,
@@ -182,6 +186,7 @@ final class BracketParser {
 
     private ReadingsException incomplete(FilmRows rows, IllegalArgumentException e) {
         return table.fault(
+                Fault.MISSING,
                 rows.lastLine,
                 PATCH,
                 "",
@@ -192,6 +197,7 @@ final class BracketParser {
     private Frame frame(String film, String label, FrameRows rows, Map<String, Patch> known) {
         if (rows.stops.text == null) {
             throw table.fault(
+                    Fault.MISSING,
                     rows.lastLine,
                     STOPS,
                     "",

@@ -25,6 +25,7 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * The rows of CSV. With comma separators the rows are streamed; if a comma may be a decimal mark, all rows are kept
@@ -92,7 +93,7 @@ final class CsvRows implements RowSource {
             byte[] start = bytes.readNBytes(FileKind.NEEDED);
             bytes.reset();
             FileKind.of(start, dialect.encoding()).ifPresent(kind -> {
-                throw fault(0, "the file is " + kind.inWords(), kind.remedy());
+                throw fault(Fault.UNREADABLE, 0, "the file is " + kind.inWords(), kind.remedy());
             });
             readCharacters(
                     new BufferedReader(
@@ -166,6 +167,7 @@ final class CsvRows implements RowSource {
                 throw io;
             }
             throw fault(
+                    Fault.WRONG_FORMAT,
                     line + 1,
                     "from here on the text is not CSV (" + Checks.shortened(String.valueOf(e.getMessage())) + ")",
                     "look for a quotation mark that is not closed");
@@ -221,6 +223,7 @@ final class CsvRows implements RowSource {
         Sighting withComma = comma == null ? perhaps : comma;
         if (withComma != null && point != null) {
             throw fault(
+                    Fault.CONTRADICTION,
                     Math.max(withComma.line, point.line),
                     "the table has decimals with a comma, \"" + withComma.text + "\" in line " + withComma.line
                             + ", and with a point, \"" + point.text + "\" in line " + point.line,
@@ -228,6 +231,7 @@ final class CsvRows implements RowSource {
         }
         if (comma == null && perhaps != null) {
             throw fault(
+                    Fault.AMBIGUOUS,
                     perhaps.line,
                     '"' + perhaps.text + "\" may be a number with decimals or with thousands",
                     "state the decimal mark, or write thousands without a separator");
@@ -250,8 +254,8 @@ final class CsvRows implements RowSource {
         return false;
     }
 
-    private ReadingsException fault(long line, String fault, String remedy) {
-        return new ReadingsException(name, line, line > 0 ? place(line, -1) : "", null, null, fault, remedy);
+    private ReadingsException fault(Fault kind, long line, String fault, String remedy) {
+        return new ReadingsException(kind, name, line, line > 0 ? place(line, -1) : "", null, null, fault, remedy);
     }
 
     private ReadingsException wrongEncoding() throws IOException {
@@ -272,6 +276,7 @@ final class CsvRows implements RowSource {
             }
         }
         return fault(
+                Fault.UNREADABLE,
                 encoding.equals(StandardCharsets.UTF_8) ? line : 0,
                 "the line has bytes that are not " + encoding.name(),
                 "save the table as UTF-8, or state its encoding");

@@ -3,7 +3,6 @@ package org.tonewedge.core.strip;
 
 import java.io.InvalidObjectException;
 import java.io.ObjectInputStream;
-import java.io.ObjectStreamField;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -23,9 +22,6 @@ import org.tonewedge.core.quantity.LogExposure;
 public final class ExposureSeries implements Serializable {
 
     private static final long serialVersionUID = 1;
-
-    /** Nothing of the value itself is written: see {@link SerialForm}. */
-    private static final ObjectStreamField[] serialPersistentFields = {};
 
     private final List<LogExposure> exposures;
 
@@ -169,7 +165,8 @@ public final class ExposureSeries implements Serializable {
         throw SerialForms.forged();
     }
 
-    /** The value as it is written. */
+    /** The value as it is written; never compared. */
+    @SuppressWarnings("ArrayRecordComponent")
     private record SerialForm(ExposureAxis axis, double[] logExposures) implements Serializable {
 
         private Object readResolve() throws InvalidObjectException {

@@ -13,6 +13,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * Reads a grid with a column for each strip. The first rows describe the strips; base plus fog follows; below the name
@@ -87,7 +88,8 @@ final class GridParser implements ReadingsReader.Form {
         }
         cells += fields.size();
         if (cells > MOST_CELLS) {
-            throw whole(row, "a grid has at most " + MOST_CELLS + " cells", "give several smaller grids");
+            throw whole(
+                    Fault.TOO_LARGE, row, "a grid has at most " + MOST_CELLS + " cells", "give several smaller grids");
         }
         lines.add(new Line(row, List.copyOf(fields)));
     }
@@ -105,7 +107,11 @@ final class GridParser implements ReadingsReader.Form {
             describe(lines.get(i), described);
         }
         if (start + 1 == lines.size()) {
-            throw whole(lines.get(start).row, "no row follows row " + scale.word(), "give a row for each step");
+            throw whole(
+                    Fault.MISSING,
+                    lines.get(start).row,
+                    "no row follows row " + scale.word(),
+                    "give a row for each step");
         }
         for (int i = start + 1; i < lines.size(); i++) {
             step(lines.get(i));
@@ -131,6 +137,7 @@ final class GridParser implements ReadingsReader.Form {
             }
         }
         throw new ReadingsException(
+                Fault.WRONG_FORMAT,
                 source.name(),
                 0,
                 "",
@@ -157,6 +164,7 @@ final class GridParser implements ReadingsReader.Form {
             Integer before = seen.put(id, i);
             if (before != null) {
                 throw fault(
+                        Fault.DUPLICATE,
                         names.row,
                         i,
                         names.word(),
@@ -170,7 +178,11 @@ final class GridParser implements ReadingsReader.Form {
             columns.add(new Column(i, id, new StripAssembly(reader, source, scale, id, place)));
         }
         if (columns.isEmpty()) {
-            throw whole(names.row, "the grid has no strip", "name a strip in the second column of the row strip");
+            throw whole(
+                    Fault.MISSING,
+                    names.row,
+                    "the grid has no strip",
+                    "name a strip in the second column of the row strip");
         }
     }
 
@@ -195,6 +207,7 @@ final class GridParser implements ReadingsReader.Form {
         for (Line line : lines) {
             if (!line.text(column).isEmpty() && scale(line.word()) == null) {
                 throw fault(
+                        Fault.MISSING,
                         line.row,
                         column,
                         null,
@@ -220,7 +233,10 @@ final class GridParser implements ReadingsReader.Form {
         if (what < 0) {
             if (word.isEmpty()) {
                 throw whole(
-                        line.row, "the row does not say what it is", "begin it with a word such as film or minutes");
+                        Fault.WRONG_FORMAT,
+                        line.row,
+                        "the row does not say what it is",
+                        "begin it with a word such as film or minutes");
             }
             notices.add(source.name() + ": row ignored:  \"" + Checks.shortened(line.fields.get(0)) + '"');
             return;
@@ -236,7 +252,7 @@ final class GridParser implements ReadingsReader.Form {
 
     private void requireOnce(Line line, Set<String> described, String word) {
         if (!described.add(word)) {
-            throw whole(line.row, "the grid has more than one row " + word, "keep one of the two");
+            throw whole(Fault.DUPLICATE, line.row, "the grid has more than one row " + word, "keep one of the two");
         }
     }
 
@@ -254,7 +270,7 @@ final class GridParser implements ReadingsReader.Form {
         }
         String exposure = line.text(0);
         if (exposure.isEmpty()) {
-            throw whole(line.row, "the row gives no " + scale.word(), "enter it in the first column");
+            throw whole(Fault.MISSING, line.row, "the row gives no " + scale.word(), "enter it in the first column");
         }
         StripAssembly.Place place = new StripAssembly.Place(line.row, 0, scale.word());
         LogExposure[] direct = new LogExposure[1];
@@ -262,9 +278,11 @@ final class GridParser implements ReadingsReader.Form {
             try {
                 direct[0] = new LogExposure(Numerals.number(exposure, source.decimalMark()), axis);
             } catch (Numerals.NotANumber e) {
-                throw columns.get(0).strip.fault(place, exposure, e.getMessage(), e.remedy());
+                throw columns.get(0).strip.fault(Fault.BAD_NUMBER, place, exposure, e.getMessage(), e.remedy());
             } catch (IllegalArgumentException e) {
-                throw columns.get(0).strip.fault(place, exposure, e.getMessage(), "correct the value");
+                throw columns.get(0)
+                        .strip
+                        .fault(Fault.OUT_OF_RANGE, place, exposure, e.getMessage(), "correct the value");
             }
         }
         for (Column column : columns) {
@@ -292,9 +310,10 @@ final class GridParser implements ReadingsReader.Form {
         try {
             density = reader.density(Numerals.number(text, source.decimalMark()));
         } catch (Numerals.NotANumber e) {
-            throw column.strip.fault(place(line.row, column), text, e.getMessage(), e.remedy());
+            throw column.strip.fault(Fault.BAD_NUMBER, place(line.row, column), text, e.getMessage(), e.remedy());
         } catch (IllegalArgumentException e) {
-            throw column.strip.fault(place(line.row, column), text, e.getMessage(), "read the step again");
+            throw column.strip.fault(
+                    Fault.OUT_OF_RANGE, place(line.row, column), text, e.getMessage(), "read the step again");
         }
         reading.take(density);
     }
@@ -308,6 +327,7 @@ final class GridParser implements ReadingsReader.Form {
             if (column.strip.statesExposure() != first) {
                 Column without = first ? column : columns.get(0);
                 throw fault(
+                        Fault.MISSING,
                         lines.get(0).row,
                         without.index,
                         without.id,
@@ -322,11 +342,12 @@ final class GridParser implements ReadingsReader.Form {
         return new StripAssembly.Place(row, column.index, column.id);
     }
 
-    private ReadingsException whole(long row, String fault, String remedy) {
-        return fault(row, -1, null, null, fault, remedy);
+    private ReadingsException whole(Fault kind, long row, String fault, String remedy) {
+        return fault(kind, row, -1, null, null, fault, remedy);
     }
 
-    private ReadingsException fault(long row, int column, String name, String value, String fault, String remedy) {
-        return new ReadingsException(source.name(), row, source.place(row, column), name, value, fault, remedy);
+    private ReadingsException fault(
+            Fault kind, long row, int column, String name, String value, String fault, String remedy) {
+        return new ReadingsException(kind, source.name(), row, source.place(row, column), name, value, fault, remedy);
     }
 }

@@ -12,6 +12,7 @@ import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
 import java.util.function.DoubleFunction;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** A table with a header row, from any source. Every fault becomes a {@link ReadingsException} that names its place. */
 final class HeadedTable {
@@ -46,10 +47,10 @@ final class HeadedTable {
 
     void end(boolean header, boolean rows) {
         if (!header) {
-            throw fault("the table is empty", "give it a header row and one row for each reading");
+            throw fault(Fault.MISSING, "the table is empty", "give it a header row and one row for each reading");
         }
         if (!rows) {
-            throw fault("the table has a header but no readings", "give it one row for each reading");
+            throw fault(Fault.MISSING, "the table has a header but no readings", "give it one row for each reading");
         }
     }
 
@@ -61,6 +62,7 @@ final class HeadedTable {
             String column = header.get(i).strip().toLowerCase(Locale.ROOT);
             if (columns.put(column, i) != null) {
                 throw fault(
+                        Fault.DUPLICATE,
                         line,
                         column.isEmpty() ? null : column,
                         null,
@@ -124,6 +126,7 @@ final class HeadedTable {
 
     ReadingsException missing(String column, String meaning) {
         return fault(
+                Fault.MISSING,
                 1,
                 column,
                 null,
@@ -131,18 +134,19 @@ final class HeadedTable {
                 "add the column " + column + ": " + meaning);
     }
 
-    ReadingsException fault(String fault, String remedy) {
-        return fault(0, null, null, fault, remedy);
+    ReadingsException fault(Fault kind, String fault, String remedy) {
+        return fault(kind, 0, null, null, fault, remedy);
     }
 
-    ReadingsException fault(long line, String column, String value, String fault, String remedy) {
+    ReadingsException fault(Fault kind, long line, String column, String value, String fault, String remedy) {
         String place = line > 0 ? source.place(line, column == null ? -1 : column(column)) : "";
-        return new ReadingsException(source.name(), line, place, column, value, fault, remedy);
+        return new ReadingsException(kind, source.name(), line, place, column, value, fault, remedy);
     }
 
     private void requireWidth(List<String> fields, long line) {
         if (fields.size() != width) {
             throw fault(
+                    Fault.WRONG_FORMAT,
                     line,
                     null,
                     null,
@@ -157,6 +161,7 @@ final class HeadedTable {
     void refuseLineBreak(String column, String text, long line) {
         if (text.indexOf('\n') >= 0 || text.indexOf('\r') >= 0) {
             throw fault(
+                    Fault.WRONG_FORMAT,
                     line,
                     column,
                     text,
@@ -179,9 +184,10 @@ final class HeadedTable {
             return quantity.apply(Numerals.number(text, source.decimalMark()));
         } catch (Numerals.NotANumber e) {
             refuseLineBreak(column, text, line);
-            throw fault(line, column, text, e.getMessage(), e.remedy());
+            throw fault(Fault.BAD_NUMBER, line, column, text, e.getMessage(), e.remedy());
         } catch (IllegalArgumentException e) {
-            throw fault(line, column, text, e.getMessage(), "correct the value or leave out the row");
+            throw fault(
+                    Fault.OUT_OF_RANGE, line, column, text, e.getMessage(), "correct the value or leave out the row");
         }
     }
 
@@ -216,7 +222,11 @@ final class HeadedTable {
         String required(String column, String owner, String remedy) {
             String text = text(column);
             if (text.isEmpty()) {
-                throw fault(column, "the field is empty" + (owner.isEmpty() ? "" : " (" + owner + ")"), remedy);
+                throw fault(
+                        Fault.MISSING,
+                        column,
+                        "the field is empty" + (owner.isEmpty() ? "" : " (" + owner + ")"),
+                        remedy);
             }
             return text;
         }
@@ -228,7 +238,7 @@ final class HeadedTable {
             try {
                 return text.isEmpty() ? text : Checks.label("the label", text);
             } catch (IllegalArgumentException e) {
-                throw fault(column, e.getMessage(), "type the label again");
+                throw fault(Fault.OUT_OF_RANGE, column, e.getMessage(), "type the label again");
             }
         }
 
@@ -237,8 +247,8 @@ final class HeadedTable {
             HeadedTable.this.accept(column, text(column), line, quantity);
         }
 
-        ReadingsException fault(String column, String fault, String remedy) {
-            return HeadedTable.this.fault(line, column, text(column), fault, remedy);
+        ReadingsException fault(Fault kind, String column, String fault, String remedy) {
+            return HeadedTable.this.fault(kind, line, column, text(column), fault, remedy);
         }
     }
 }

@@ -3,7 +3,6 @@ package org.tonewedge.core.strip;
 
 import java.io.InvalidObjectException;
 import java.io.ObjectInputStream;
-import java.io.ObjectStreamField;
 import java.io.Serializable;
 import java.time.Duration;
 import java.util.Objects;
@@ -22,9 +21,6 @@ import org.tonewedge.core.quantity.Temperature;
 public final class Processing implements Serializable {
 
     private static final long serialVersionUID = 1;
-
-    /** Nothing of the value itself is written: see {@link SerialForm}. */
-    private static final ObjectStreamField[] serialPersistentFields = {};
 
     private static final Processing UNKNOWN = new Processing(null, null, null, null);
     private static final Duration LONGEST = Duration.ofDays(1);

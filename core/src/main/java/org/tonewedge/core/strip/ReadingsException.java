@@ -31,8 +31,16 @@ public final class ReadingsException extends UnusableInputException {
     /** What to do about it. */
     private final String remedy;
 
-    ReadingsException(String file, long line, String place, String column, String value, String fault, String remedy) {
-        super(message(file, place, column, fault, remedy));
+    ReadingsException(
+            Fault kind,
+            String file,
+            long line,
+            String place,
+            String column,
+            String value,
+            String fault,
+            String remedy) {
+        super(kind, message(file, place, column, fault, remedy));
         this.file = file;
         this.line = line;
         this.column = column;
@@ -43,17 +51,19 @@ public final class ReadingsException extends UnusableInputException {
     /**
      * Returns an exception for a format that you add yourself.
      *
+     * @param fault the kind of fault
      * @param source the name of the {@linkplain RowSource source}
      * @param place the place of the fault, such as {@code cell C17}; empty for the whole source
-     * @param fault what is wrong
+     * @param words what is wrong
      * @param remedy what to do about it
      * @return the exception
      */
-    public static ReadingsException at(String source, String place, String fault, String remedy) {
-        Objects.requireNonNull(source, "source");
+    public static ReadingsException at(Fault fault, String source, String place, String words, String remedy) {
         Objects.requireNonNull(fault, "fault");
+        Objects.requireNonNull(source, "source");
+        Objects.requireNonNull(words, "words");
         Objects.requireNonNull(remedy, "remedy");
-        return new ReadingsException(source, 0, place, null, null, fault, remedy);
+        return new ReadingsException(fault, source, 0, place, null, null, words, remedy);
     }
 
     private static String message(String file, String place, String column, String fault, String remedy) {

@@ -11,6 +11,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** Reads a table with one row for each reading. */
 final class ReadingsParser implements ReadingsReader.Form {
@@ -93,6 +94,7 @@ final class ReadingsParser implements ReadingsReader.Form {
             if (rows.strip.statesExposure() != current.strip.statesExposure()) {
                 Rows without = rows.strip.statesExposure() ? current : rows;
                 throw table.fault(
+                        Fault.MISSING,
                         without.lastLine,
                         null,
                         null,
@@ -123,6 +125,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         }
         if (found.size() > 1) {
             throw table.fault(
+                    Fault.CONTRADICTION,
                     1,
                     found.get(1).word(),
                     null,
@@ -149,6 +152,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         String text = row.text(densityColumn);
         if (text.isEmpty()) {
             throw row.fault(
+                    Fault.MISSING,
                     DENSITY,
                     "the field is empty (strip '" + Checks.shortened(rows.id) + "')",
                     "enter the density, or leave out the row of a step that was not read");
@@ -196,7 +200,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         // Rows of a strip mostly stand together.
         if (current == null || !id.equals(current.id)) {
             if (id.isEmpty()) {
-                throw row.fault(STRIP, "the field is empty", "name the piece of film");
+                throw row.fault(Fault.MISSING, STRIP, "the field is empty", "name the piece of film");
             }
             current = strips.get(id);
             if (current == null) {

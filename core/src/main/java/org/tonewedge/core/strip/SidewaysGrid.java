@@ -3,6 +3,7 @@ package org.tonewedge.core.strip;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** A grid that lies on its side, strips down and steps across: it is turned upright, then read as any other. */
 final class SidewaysGrid implements ReadingsReader.Form {
@@ -39,6 +40,7 @@ final class SidewaysGrid implements ReadingsReader.Form {
     public void row(long row, List<String> fields) {
         if ((long) Math.max(width, fields.size()) * (rows.size() + 1) > GridParser.MOST_CELLS) {
             throw ReadingsException.at(
+                    Fault.TOO_LARGE,
                     source.name(),
                     source.place(row, -1),
                     "a grid has at most " + GridParser.MOST_CELLS + " cells",

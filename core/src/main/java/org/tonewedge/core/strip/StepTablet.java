@@ -3,7 +3,6 @@ package org.tonewedge.core.strip;
 
 import java.io.InvalidObjectException;
 import java.io.ObjectInputStream;
-import java.io.ObjectStreamField;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -36,9 +35,6 @@ import org.tonewedge.core.quantity.LogExposure;
 public final class StepTablet implements Serializable {
 
     private static final long serialVersionUID = 1;
-
-    /** Nothing of the value itself is written: see {@link SerialForm}. */
-    private static final ObjectStreamField[] serialPersistentFields = {};
 
     private final String name;
     private final List<Step> steps;
@@ -262,7 +258,8 @@ public final class StepTablet implements Serializable {
         throw SerialForms.forged();
     }
 
-    /** The value as it is written. */
+    /** The value as it is written; never compared. */
+    @SuppressWarnings("ArrayRecordComponent")
     private record SerialForm(String name, double[] densities, double[] standardUncertainties, boolean isCalibrated)
             implements Serializable {
 

@@ -4,7 +4,6 @@ package org.tonewedge.core.strip;
 import java.io.InvalidObjectException;
 import java.io.NotSerializableException;
 import java.io.ObjectInputStream;
-import java.io.ObjectStreamField;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -40,9 +39,6 @@ import org.tonewedge.core.quantity.LogExposure;
 public final class Strip implements Serializable {
 
     private static final long serialVersionUID = 1;
-
-    /** Nothing of the value itself is written: see {@link SerialForm}. */
-    private static final ObjectStreamField[] serialPersistentFields = {};
 
     /**
      * Log exposures closer than this belong to the same step, read more than once: no tablet has steps so close, and
@@ -356,7 +352,8 @@ public final class Strip implements Serializable {
         throw SerialForms.forged();
     }
 
-    /** The value as it is written. */
+    /** The value as it is written; never compared. */
+    @SuppressWarnings("ArrayRecordComponent")
     private record SerialForm(
             String id,
             String film,

@@ -13,6 +13,7 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** What a table states about one strip, collected in any order; every value keeps its place. */
 final class StripAssembly {
@@ -86,7 +87,7 @@ final class StripAssembly {
         try {
             builder = Strip.builder(id);
         } catch (IllegalArgumentException e) {
-            throw fault(place, id, e.getMessage(), "type the label again");
+            throw fault(Fault.OUT_OF_RANGE, place, id, e.getMessage(), "type the label again");
         }
     }
 
@@ -104,6 +105,7 @@ final class StripAssembly {
         Stated before = descriptions[what];
         if (before != null && !isSame(what, text, before.text)) {
             throw fault(
+                    Fault.CONTRADICTION,
                     place,
                     text,
                     "strip '" + Checks.shortened(id) + "' has \"" + Checks.shortened(text) + "\" here but \""
@@ -157,7 +159,11 @@ final class StripAssembly {
             return builder.build();
         } catch (IllegalArgumentException e) {
             throw fault(
-                    last, "", e.getMessage(), "enter the exposure of each step; leave it empty for base plus fog only");
+                    Fault.MISSING,
+                    last,
+                    "",
+                    e.getMessage(),
+                    "enter the exposure of each step; leave it empty for base plus fog only");
         }
     }
 
@@ -201,6 +207,7 @@ final class StripAssembly {
         LogExposure zero = statesExposure() ? statedExposure() : new LogExposure(0, relative);
         if (scale == ExposureScale.STEP && reader.tablet().isEmpty()) {
             throw fault(
+                    Fault.MISSING,
                     steps.isEmpty() ? last : steps.get(0).place,
                     "",
                     "the table gives step numbers but no tablet is stated",
@@ -210,9 +217,9 @@ final class StripAssembly {
             try {
                 builder.reading(exposure(zero, reading), reading.density);
             } catch (Numerals.NotANumber e) {
-                throw fault(reading.place, reading.step, e.getMessage(), e.remedy());
+                throw fault(Fault.BAD_NUMBER, reading.place, reading.step, e.getMessage(), e.remedy());
             } catch (IllegalArgumentException e) {
-                throw fault(reading.place, reading.step, e.getMessage(), "correct the step");
+                throw fault(Fault.OUT_OF_RANGE, reading.place, reading.step, e.getMessage(), "correct the step");
             }
         }
         if (scale == ExposureScale.STEP) {
@@ -253,6 +260,7 @@ final class StripAssembly {
         }
         if (!from.text.equalsIgnoreCase("dense")) {
             throw fault(
+                    Fault.UNKNOWN_NAME,
                     from.place,
                     from.text,
                     '"' + Checks.shortened(from.text) + "\" is not an end of a tablet",
@@ -269,6 +277,7 @@ final class StripAssembly {
         if ((camera == null ? 0 : 1) + (lux == null ? 0 : 1) + (log == null ? 0 : 1) > 1) {
             Stated second = camera == null ? lux : camera;
             throw fault(
+                    Fault.CONTRADICTION,
                     second.place,
                     second.text,
                     "the exposure of strip '" + Checks.shortened(id) + "' is stated in two ways",
@@ -287,6 +296,7 @@ final class StripAssembly {
             double fNumber = number(F_NUMBER, camera, 1000);
             exposure[0] = reader.cameraExposure()
                     .orElseThrow(() -> fault(
+                            Fault.MISSING,
                             camera.place,
                             camera.text,
                             "this program does not compute exposures from camera settings",
@@ -306,6 +316,7 @@ final class StripAssembly {
     private double number(String what, Stated owner, double most) {
         if (stated(what) == null) {
             throw fault(
+                    Fault.MISSING,
                     owner.place,
                     owner.text,
                     "strip '" + Checks.shortened(id) + "' states " + owner.place.name + " without " + what,
@@ -334,7 +345,7 @@ final class StripAssembly {
             try {
                 taker.take(stated.text);
             } catch (IllegalArgumentException e) {
-                throw fault(stated.place, stated.text, e.getMessage(), "type the label again");
+                throw fault(Fault.OUT_OF_RANGE, stated.place, stated.text, e.getMessage(), "type the label again");
             }
         }
     }
@@ -345,15 +356,27 @@ final class StripAssembly {
             try {
                 taker.take(parser(what).of(stated.text, source.decimalMark()));
             } catch (Numerals.NotANumber e) {
-                throw fault(stated.place, stated.text, e.getMessage(), e.remedy());
+                throw fault(Fault.BAD_NUMBER, stated.place, stated.text, e.getMessage(), e.remedy());
             } catch (IllegalArgumentException e) {
-                throw fault(stated.place, stated.text, e.getMessage(), "correct the value or leave out the row");
+                throw fault(
+                        Fault.OUT_OF_RANGE,
+                        stated.place,
+                        stated.text,
+                        e.getMessage(),
+                        "correct the value or leave out the row");
             }
         }
     }
 
-    ReadingsException fault(Place place, String value, String fault, String remedy) {
+    ReadingsException fault(Fault kind, Place place, String value, String fault, String remedy) {
         return new ReadingsException(
-                source.name(), place.row, source.place(place.row, place.column), place.name, value, fault, remedy);
+                kind,
+                source.name(),
+                place.row,
+                source.place(place.row, place.column),
+                place.name,
+                value,
+                fault,
+                remedy);
     }
 }

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** Finds where a table of readings begins, and in which form: titles above it are passed over, with a notice. */
 final class TableStart implements RowSource.RowHandler {
@@ -85,6 +86,7 @@ final class TableStart implements RowSource.RowHandler {
     ReadingsTable finish() {
         if (form == null && titles.isEmpty()) {
             throw new ReadingsException(
+                    Fault.MISSING,
                     source.name(),
                     0,
                     "",

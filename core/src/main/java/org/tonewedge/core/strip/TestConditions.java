@@ -3,7 +3,6 @@ package org.tonewedge.core.strip;
 
 import java.io.InvalidObjectException;
 import java.io.ObjectInputStream;
-import java.io.ObjectStreamField;
 import java.io.Serializable;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -32,9 +31,6 @@ import org.tonewedge.core.internal.SerialForms;
 public final class TestConditions implements Serializable {
 
     private static final long serialVersionUID = 1;
-
-    /** Nothing of the value itself is written: see {@link SerialForm}. */
-    private static final ObjectStreamField[] serialPersistentFields = {};
 
     private static final TestConditions NOT_STATED = new TestConditions(null, null, null, null);
     private static final Duration LONGEST_EXPOSURE = Duration.ofSeconds(1_000_000);

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -103,8 +104,10 @@ public final class GranularityMethod {
      */
     public Granularity determine(DensityImage image) {
         if (image.pitch() > aperture) {
-            throw new NotDeterminableException("the pixels of " + Figures.plain(image.pitch())
-                    + " µm are larger than the aperture of " + Figures.plain(aperture) + " µm; scan finer");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "the pixels of " + Figures.plain(image.pitch()) + " µm are larger than the aperture of "
+                            + Figures.plain(aperture) + " µm; scan finer");
         }
         int step = (int) Math.ceil(aperture / image.pitch() - 1e-9);
         double[] weights = weights(step, aperture / image.pitch() / 2);
@@ -192,9 +195,11 @@ public final class GranularityMethod {
     }
 
     private NotDeterminableException tooFew(int independent) {
-        return new NotDeterminableException("the area gives " + independent
-                + " independent readings through an aperture of " + Figures.plain(aperture)
-                + " µm, too few for a standard deviation; scan a larger area");
+        return new NotDeterminableException(
+                Reason.UNSUITABLE_IMAGE,
+                "the area gives " + independent
+                        + " independent readings through an aperture of " + Figures.plain(aperture)
+                        + " µm, too few for a standard deviation; scan a larger area");
     }
 
     /**

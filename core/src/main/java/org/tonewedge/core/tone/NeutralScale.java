@@ -7,6 +7,8 @@ import java.util.Comparator;
 import java.util.List;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
@@ -33,16 +35,20 @@ abstract class NeutralScale {
         logReflectances =
                 neutrals.stream().mapToDouble(NeutralScale::logReflectance).toArray();
         if (neutrals.size() < FEWEST) {
-            throw new NotDeterminableException(name + " has " + neutrals.size()
-                    + " neutral patches of known reflectance; a scale needs at least " + FEWEST
-                    + ", darker and lighter than the colours to be judged");
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    name + " has " + neutrals.size()
+                            + " neutral patches of known reflectance; a scale needs at least " + FEWEST
+                            + ", darker and lighter than the colours to be judged");
         }
         for (int i = 1; i < neutrals.size(); i++) {
             if (logReflectances[i] == logReflectances[i - 1]) {
-                throw new NotDeterminableException(name + ": the neutral patches '"
-                        + neutrals.get(i - 1).patch().label() + "' and '"
-                        + neutrals.get(i).patch().label()
-                        + "' have the same reflectance; enter repeat readings as readings of one patch");
+                throw new NotDeterminableException(
+                        Reason.CONTRADICTORY_READINGS,
+                        name + ": the neutral patches '"
+                                + neutrals.get(i - 1).patch().label() + "' and '"
+                                + neutrals.get(i).patch().label()
+                                + "' have the same reflectance; enter repeat readings as readings of one patch");
             }
         }
     }
@@ -97,8 +103,10 @@ abstract class NeutralScale {
     double logReflectanceOf(PatchReading reading) {
         Patch patch = reading.patch();
         if (patch.reflectance().isEmpty()) {
-            throw new NotDeterminableException(name + ": patch '" + patch.label()
-                    + "' has no reflectance; measure it and enter it in the column reflectance");
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    name + ": patch '" + patch.label()
+                            + "' has no reflectance; measure it and enter it in the column reflectance");
         }
         return logReflectance(reading);
     }
@@ -107,7 +115,7 @@ abstract class NeutralScale {
     double[] weights(double at, Patch patch) {
         int last = logReflectances.length - 1;
         if (!(at >= logReflectances[0] && at <= logReflectances[last])) {
-            throw new NotDeterminableException(name + ": patch '" + patch.label() + "' has a reflectance of "
+            throw new OutsideMeasuredRangeException(name + ": patch '" + patch.label() + "' has a reflectance of "
                     + Figures.plain(Math.pow(10, at)) + ", outside the neutral scale, "
                     + Figures.plain(Math.pow(10, logReflectances[0])) + " to "
                     + Figures.plain(Math.pow(10, logReflectances[last]))
@@ -131,6 +139,7 @@ abstract class NeutralScale {
         double gradient = curve.gradientAt(at).value();
         if (gradient == 0) {
             throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
                     name + ", patch '" + reading.patch().label() + "': " + curve.name()
                             + " is level there, so its density does not give an exposure; choose a frame of more exposure");
         }

@@ -3,6 +3,7 @@ package org.tonewedge.core.tone;
 
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -58,9 +59,11 @@ public record NoisePower(Estimate power, double lowestFrequency, double highestF
         Checks.positive("limit in cycles per millimetre", limit);
         int side = (int) Math.round(Checks.positive("block in micrometres", blockMicrometres) / image.pitch());
         if (side < 2 || side > Math.min(image.width(), image.height())) {
-            throw new NotDeterminableException("a block of " + Figures.plain(blockMicrometres) + " µm is " + side
-                    + " pixels wide, the image " + image.width() + " by " + image.height()
-                    + "; choose a block that fits on the image");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "a block of " + Figures.plain(blockMicrometres) + " µm is " + side
+                            + " pixels wide, the image " + image.width() + " by " + image.height()
+                            + "; choose a block that fits on the image");
         }
         double unit = MICROMETRES_PER_MILLIMETRE / (side * image.pitch());
         if (limit < unit || limit >= unit * side / 2) {

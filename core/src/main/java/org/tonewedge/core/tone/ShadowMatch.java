@@ -8,6 +8,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.MonotoneCubic;
 import org.tonewedge.core.curve.MonotoneSlopes;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -245,9 +246,11 @@ public final class ShadowMatch {
                         .gradientAt(new LogExposure(exactExposure().logUnits(), Bracket.METERED))
                         .value();
         if (gradient == 0) {
-            throw new NotDeterminableException(bracket + ", patch '" + patch
-                    + "': the curve is level at the density wanted, so its exposure has no uncertainty; match a denser"
-                    + " patch");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    bracket + ", patch '" + patch
+                            + "': the curve is level at the density wanted, so its exposure has no uncertainty; match a denser"
+                            + " patch");
         }
         return gradient;
     }
@@ -265,8 +268,10 @@ public final class ShadowMatch {
                     + " exposure, or match along the film's curve");
         }
         if (exposures < 2) {
-            throw new NotDeterminableException(bracket + ": one exposure is not enough to interpolate;"
-                    + " expose more frames, or match along the film's curve");
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    bracket + ": one exposure is not enough to interpolate;"
+                            + " expose more frames, or match along the film's curve");
         }
         double[] x = shadows.steps().stream()
                 .mapToDouble(step -> step.exposure().value())

@@ -8,6 +8,7 @@ import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.CurveRegion;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.MethodFigures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -71,8 +72,10 @@ public record UsefulRange(CurvePoint thinEnd, CurvePoint denseEnd, Completeness 
         CurvePoint thin = film.pointAbove(SPEED_POINT);
         CurvePoint dense = last(anatomy).denseEnd();
         if (dense.density().compareTo(thin.density()) <= 0) {
-            throw new NotDeterminableException(film.name() + ": the curve ends its shoulder at " + dense
-                    + ", before it is 0.10 denser than base plus fog; the film has no useful range");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    film.name() + ": the curve ends its shoulder at " + dense
+                            + ", before it is 0.10 denser than base plus fog; the film has no useful range");
         }
         return new UsefulRange(thin, dense, completeness(shoulderIsWhole(anatomy)));
     }

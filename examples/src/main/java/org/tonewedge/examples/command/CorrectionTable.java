@@ -11,6 +11,7 @@ import org.tonewedge.core.strip.CsvDialect;
 import org.tonewedge.core.strip.ReadingCorrection;
 import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.core.strip.RowSource;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** The correction that the densitometer check wrote, {@code correction.csv}: on a straight line between its rows. */
 final class CorrectionTable implements ReadingCorrection {
@@ -36,7 +37,11 @@ final class CorrectionTable implements ReadingCorrection {
             if (header.isEmpty()) {
                 fields.forEach(field -> header.add(field.strip().toLowerCase(Locale.ROOT)));
                 if (!header.containsAll(COLUMNS)) {
-                    throw fault(source, line, "a correction has the columns " + String.join(", ", COLUMNS));
+                    throw fault(
+                            Fault.WRONG_FORMAT,
+                            source,
+                            line,
+                            "a correction has the columns " + String.join(", ", COLUMNS));
                 }
                 return;
             }
@@ -46,24 +51,26 @@ final class CorrectionTable implements ReadingCorrection {
                 try {
                     row[i] = Double.parseDouble(fields.get(column));
                 } catch (NumberFormatException | IndexOutOfBoundsException e) {
-                    throw fault(source, line, "the row lacks a number in the column " + COLUMNS.get(i));
+                    throw fault(
+                            Fault.BAD_NUMBER, source, line, "the row lacks a number in the column " + COLUMNS.get(i));
                 }
             }
             boolean rises =
                     rows.isEmpty() || (row[0] > rows.get(rows.size() - 1)[0] && row[1] > rows.get(rows.size() - 1)[1]);
             if (!(rises && row[2] >= 0 && row[2] <= 1 && Double.isFinite(row[0] + row[1]))) {
-                throw fault(source, line, "readings and densities must rise from row to row");
+                throw fault(Fault.CONTRADICTION, source, line, "readings and densities must rise from row to row");
             }
             rows.add(row);
         });
         if (rows.size() < 2) {
-            throw fault(source, 0, "a correction needs at least two rows");
+            throw fault(Fault.MISSING, source, 0, "a correction needs at least two rows");
         }
         return new CorrectionTable(source.name(), List.copyOf(rows));
     }
 
-    private static ReadingsException fault(RowSource source, long line, String fault) {
+    private static ReadingsException fault(Fault kind, RowSource source, long line, String fault) {
         return ReadingsException.at(
+                kind,
                 source.name(),
                 line == 0 ? "" : source.place(line, -1),
                 fault,

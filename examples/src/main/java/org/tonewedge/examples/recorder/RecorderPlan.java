@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Set;
 import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.core.strip.RowSource;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * The strips to be read, and what is known of each: a table with one row for each strip.
@@ -41,6 +42,7 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
                 fields.forEach(field -> columns.add(field.strip().toLowerCase(Locale.ROOT)));
                 if (!columns.contains(STRIP)) {
                     throw ReadingsException.at(
+                            Fault.MISSING,
                             source.name(),
                             source.place(row, -1),
                             "a plan has one row for each strip and a column strip; it has "
@@ -49,6 +51,7 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
                 }
                 columns.stream().filter(RECORDED::contains).findFirst().ifPresent(column -> {
                     throw ReadingsException.at(
+                            Fault.CONTRADICTION,
                             source.name(),
                             source.place(row, columns.indexOf(column)),
                             "a plan has no column " + column + ": the recorder adds it",
@@ -61,6 +64,7 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
             }
             if (fields.size() != columns.size()) {
                 throw ReadingsException.at(
+                        Fault.WRONG_FORMAT,
                         source.name(),
                         source.place(row, -1),
                         "the row has " + fields.size() + " fields, the header " + columns.size(),
@@ -69,6 +73,7 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
             String id = fields.get(columns.indexOf(STRIP)).strip();
             if (id.isEmpty() || !ids.add(id)) {
                 throw ReadingsException.at(
+                        Fault.DUPLICATE,
                         source.name(),
                         source.place(row, columns.indexOf(STRIP)),
                         id.isEmpty() ? "the strip has no name" : "strip '" + id + "' is in the plan twice",
@@ -77,7 +82,8 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
             strips.add(fields.stream().map(String::strip).toList());
         });
         if (strips.isEmpty()) {
-            throw ReadingsException.at(source.name(), "", "the plan has no strip", "give it one row for each strip");
+            throw ReadingsException.at(
+                    Fault.MISSING, source.name(), "", "the plan has no strip", "give it one row for each strip");
         }
         return new RecorderPlan(columns, strips);
     }

@@ -9,6 +9,7 @@ import java.util.Optional;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * The rows of a sheet of an ODS file.
@@ -77,6 +78,7 @@ final class OdsRows extends SheetRows {
                 row(xml, row);
                 if (hasText() && repeats > 1) {
                     throw fault(
+                            Fault.DUPLICATE,
                             row,
                             -1,
                             "the row stands for " + repeats + " equal rows",
@@ -126,7 +128,11 @@ final class OdsRows extends SheetRows {
         String text = text(type, value, shown, formula, row, column);
         if (!text.isEmpty() && repeats > MOST_REPEATS) {
             throw fault(
-                    row, column, "the cell is repeated " + repeats + " times", "keep only the readings in the sheet");
+                    Fault.TOO_LARGE,
+                    row,
+                    column,
+                    "the cell is repeated " + repeats + " times",
+                    "keep only the readings in the sheet");
         }
         for (int i = 0; i < repeats && !text.isEmpty(); i++) {
             put(row, column + i, text);
@@ -146,7 +152,12 @@ final class OdsRows extends SheetRows {
                 try {
                     return number(Double.parseDouble(value == null ? "" : value));
                 } catch (NumberFormatException e) {
-                    throw fault(row, column, '"' + shown + "\" is not a number", "enter the number again");
+                    throw fault(
+                            Fault.BAD_NUMBER,
+                            row,
+                            column,
+                            '"' + shown + "\" is not a number",
+                            "enter the number again");
                 }
             }
             case "date", "time" -> throw date(row, column);

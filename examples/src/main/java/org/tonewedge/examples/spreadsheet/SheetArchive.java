@@ -15,6 +15,7 @@ import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 import org.tonewedge.core.strip.ReadingsException;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** The parts of a spreadsheet file, as XML; refuses parts that unpack to more than a table of readings can need. */
 final class SheetArchive implements Closeable {
@@ -71,6 +72,7 @@ final class SheetArchive implements Closeable {
                 throw tooLarge(tooLarge.getMessage());
             }
             throw ReadingsException.at(
+                    Fault.UNREADABLE,
                     name,
                     "",
                     "its part " + part + " is not XML" + at(e),
@@ -99,6 +101,7 @@ final class SheetArchive implements Closeable {
 
     private ReadingsException tooLarge(String part) {
         return ReadingsException.at(
+                Fault.TOO_LARGE,
                 name,
                 "",
                 "its part " + part + " unpacks to more than " + (MOST_BYTES >> 20) + " MB",
@@ -107,6 +110,7 @@ final class SheetArchive implements Closeable {
 
     private static ReadingsException damaged(String name, ZipException e) {
         return ReadingsException.at(
+                Fault.UNREADABLE,
                 name,
                 "",
                 "the file is damaged, or is not a spreadsheet (" + e.getMessage() + ")",

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.core.strip.RowSource;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** What the sheets of all formats share: places named as the spreadsheet does, and rows of the width of the first. */
 abstract class SheetRows implements RowSource {
@@ -51,10 +52,10 @@ abstract class SheetRows implements RowSource {
             return;
         }
         if (column >= MOST_COLUMNS || ++cells > MOST_CELLS) {
-            throw fault(row, column, "the sheet has too many cells", "keep only the readings in it");
+            throw fault(Fault.TOO_LARGE, row, column, "the sheet has too many cells", "keep only the readings in it");
         }
         if (text.length() > LONGEST_TEXT) {
-            throw fault(row, column, "the text has " + text.length() + " characters", "shorten it");
+            throw fault(Fault.TOO_LARGE, row, column, "the text has " + text.length() + " characters", "shorten it");
         }
         while (fields.size() <= column) {
             fields.add("");
@@ -80,12 +81,13 @@ abstract class SheetRows implements RowSource {
         return !fields.isEmpty();
     }
 
-    final ReadingsException fault(long row, int column, String fault, String remedy) {
-        return ReadingsException.at(name, place(row, column), fault, remedy);
+    final ReadingsException fault(Fault kind, long row, int column, String fault, String remedy) {
+        return ReadingsException.at(kind, name, place(row, column), fault, remedy);
     }
 
     final ReadingsException merged(String range) {
         return ReadingsException.at(
+                Fault.AMBIGUOUS,
                 name,
                 "cells " + range,
                 "the cells are merged, so it is unclear to which strips their value belongs",
@@ -94,6 +96,7 @@ abstract class SheetRows implements RowSource {
 
     final ReadingsException formula(long row, int column) {
         return fault(
+                Fault.MISSING,
                 row,
                 column,
                 "the formula has no value stored with it",
@@ -102,6 +105,7 @@ abstract class SheetRows implements RowSource {
 
     final ReadingsException date(long row, int column) {
         return fault(
+                Fault.BAD_NUMBER,
                 row,
                 column,
                 "the cell is a date or a time of day",
@@ -109,6 +113,11 @@ abstract class SheetRows implements RowSource {
     }
 
     final ReadingsException error(long row, int column, String text) {
-        return fault(row, column, "the cell shows the error " + text, "correct its formula, or enter the value");
+        return fault(
+                Fault.BAD_NUMBER,
+                row,
+                column,
+                "the cell shows the error " + text,
+                "correct its formula, or enter the value");
     }
 }

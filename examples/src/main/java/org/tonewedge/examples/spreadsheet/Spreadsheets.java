@@ -10,6 +10,7 @@ import java.util.Optional;
 import org.tonewedge.core.strip.CsvDialect;
 import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.core.strip.RowSource;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** Opens tables of every format the programs read; a file is known by what is in it, not by its name. */
 public final class Spreadsheets {
@@ -30,7 +31,11 @@ public final class Spreadsheets {
         if (!isZip(file)) {
             if (sheet.isPresent()) {
                 throw ReadingsException.at(
-                        String.valueOf(file.getFileName()), "", "the file has no sheets", "leave --sheet out");
+                        Fault.UNKNOWN_NAME,
+                        String.valueOf(file.getFileName()),
+                        "",
+                        "the file has no sheets",
+                        "leave --sheet out");
             }
             return dialect.open(file);
         }
@@ -39,6 +44,7 @@ public final class Spreadsheets {
             ods = OdsRows.isOds(archive);
             if (!ods && archive.text("xl/workbook.xml").isEmpty()) {
                 throw ReadingsException.at(
+                        Fault.UNREADABLE,
                         archive.name(),
                         "",
                         "the file is a zip archive, but not an XLSX or ODS spreadsheet",
@@ -58,11 +64,13 @@ public final class Spreadsheets {
     /** The sheet that is wanted, or the first. */
     static String choose(String file, List<String> sheets, Optional<String> wanted) {
         if (sheets.isEmpty()) {
-            throw ReadingsException.at(file, "", "the file has no sheet", "save it again in the spreadsheet program");
+            throw ReadingsException.at(
+                    Fault.MISSING, file, "", "the file has no sheet", "save it again in the spreadsheet program");
         }
         String sheet = wanted.orElse(sheets.get(0));
         if (!sheets.contains(sheet)) {
             throw ReadingsException.at(
+                    Fault.UNKNOWN_NAME,
                     file,
                     "",
                     "there is no sheet '" + sheet + "'; there are "

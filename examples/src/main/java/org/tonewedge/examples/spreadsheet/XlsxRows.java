@@ -18,6 +18,7 @@ import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 import org.tonewedge.core.strip.ReadingsException;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * The rows of a sheet of an XLSX file.
@@ -73,6 +74,7 @@ final class XlsxRows extends SheetRows {
             String target = partById.get(idBySheet.get(sheet));
             if (target == null) {
                 throw ReadingsException.at(
+                        Fault.UNREADABLE,
                         archive.name(),
                         "sheet '" + sheet + "'",
                         "the file does not say where the sheet is",
@@ -105,7 +107,11 @@ final class XlsxRows extends SheetRows {
             dates = dates(archive);
             if (!archive.read(part, xml -> sheet(xml, rows))) {
                 throw ReadingsException.at(
-                        name(), "", "the file lacks its part " + part, "save it again in the spreadsheet program");
+                        Fault.UNREADABLE,
+                        name(),
+                        "",
+                        "the file lacks its part " + part,
+                        "save it again in the spreadsheet program");
             }
         }
     }
@@ -257,7 +263,7 @@ final class XlsxRows extends SheetRows {
             case "s" -> {
                 int index = whole(value);
                 if (index < 0 || index >= strings.size()) {
-                    throw fault(row, column, "the text of the cell is missing", "enter it again");
+                    throw fault(Fault.MISSING, row, column, "the text of the cell is missing", "enter it again");
                 }
                 return strings.get(index).strip();
             }
@@ -270,7 +276,12 @@ final class XlsxRows extends SheetRows {
                 try {
                     return number(Double.parseDouble(value));
                 } catch (NumberFormatException e) {
-                    throw fault(row, column, '"' + value + "\" is not a number", "enter the number again");
+                    throw fault(
+                            Fault.BAD_NUMBER,
+                            row,
+                            column,
+                            '"' + value + "\" is not a number",
+                            "enter the number again");
                 }
             }
             default -> {

@@ -11,6 +11,7 @@ import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Estimate;
@@ -224,8 +225,11 @@ public final class Bootstrap {
             }
         }
         if (count < 2 || count < 0.9 * replicates) {
-            throw new NotDeterminableException(original.curve().name() + ": only " + count + " of " + replicates
-                    + " resampled curves give the figure, too few for its uncertainty; the last that did not: " + last);
+            throw new NotDeterminableException(
+                    Reason.UNCERTAINTY_UNKNOWN,
+                    original.curve().name() + ": only " + count + " of " + replicates
+                            + " resampled curves give the figure, too few for its uncertainty; the last that did not: "
+                            + last);
         }
         return Arrays.copyOf(figures, count);
     }

@@ -14,6 +14,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.CoverageInterval;
@@ -217,9 +218,11 @@ public final class FittedCurve implements Recorded {
         int index = family.parameters().indexOf(parameter);
         double variance = covariance()[index][index];
         if (isOfPrior(index, variance)) {
-            throw new NotDeterminableException(input.name() + ": " + parameter
-                    + " is not determined by the readings; a prior holds it near the usual value: read more steps in the toe and the"
-                    + " shoulder");
+            throw new NotDeterminableException(
+                    Reason.UNCERTAINTY_UNKNOWN,
+                    input.name() + ": " + parameter
+                            + " is not determined by the readings; a prior holds it near the usual value: read more steps in the toe and the"
+                            + " shoulder");
         }
         return estimateOf(value, Math.sqrt(variance));
     }
@@ -593,14 +596,18 @@ public final class FittedCurve implements Recorded {
         Arrays.setAll(steps, k -> Math.min(STEP * Math.sqrt(covariance[k][k]), LONGEST_STEP));
         double[] derivatives = DeltaMethod.gradient(beside -> readOff(figure, beside), value, parameters, steps);
         if (Arrays.stream(derivatives).anyMatch(Double::isNaN)) {
-            throw new NotDeterminableException(input.name() + ": the figure is read off the fitted curve, but not off"
-                    + " curves with slightly other parameters, so it has no uncertainty: read more steps around it");
+            throw new NotDeterminableException(
+                    Reason.UNCERTAINTY_UNKNOWN,
+                    input.name() + ": the figure is read off the fitted curve, but not off"
+                            + " curves with slightly other parameters, so it has no uncertainty: read more steps around it");
         }
         double variance = DeltaMethod.variance(derivatives, covariance);
         if (usesSoftnessPrior() && varianceOfPrior(derivatives, covariance) > MOST_PRIOR * variance) {
-            throw new NotDeterminableException(input.name()
-                    + ": the readings do not determine the figure; it depends on the usual softness of a toe or a"
-                    + " shoulder: read more steps in the toe and the shoulder");
+            throw new NotDeterminableException(
+                    Reason.UNCERTAINTY_UNKNOWN,
+                    input.name()
+                            + ": the readings do not determine the figure; it depends on the usual softness of a toe or a"
+                            + " shoulder: read more steps in the toe and the shoulder");
         }
         return rivals.among(estimateOf(value, Math.sqrt(variance)), figure);
     }

@@ -11,6 +11,7 @@ import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
@@ -171,9 +172,11 @@ public final class FittedModel implements Recorded {
         double[] gradient = DeltaMethod.gradient(moved -> readOrNaN(figure, moved), value, parameters, steps);
         double variance = DeltaMethod.variance(gradient, covariance);
         if (Double.isNaN(variance)) {
-            throw new NotDeterminableException(input.name() + " (" + model.name()
-                    + "): the figure cannot be read off curves beside the fitted one, so its uncertainty is unknown: read"
-                    + " steps over a longer range");
+            throw new NotDeterminableException(
+                    Reason.UNCERTAINTY_UNKNOWN,
+                    input.name() + " (" + model.name()
+                            + "): the figure cannot be read off curves beside the fitted one, so its uncertainty is unknown: read"
+                            + " steps over a longer range");
         }
         return Estimate.of(value, Math.sqrt(variance), degreesOfFreedom);
     }
@@ -213,8 +216,10 @@ public final class FittedModel implements Recorded {
         double own = aicc();
         double other = family.aicc();
         if (Double.isInfinite(own) && Double.isInfinite(other)) {
-            throw new NotDeterminableException(input.name() + ": the readings are too few to compare " + model.name()
-                    + " with a family: read more steps");
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    input.name() + ": the readings are too few to compare " + model.name()
+                            + " with a family: read more steps");
         }
         return 1 / (1 + Math.exp(0.5 * (own - other)));
     }

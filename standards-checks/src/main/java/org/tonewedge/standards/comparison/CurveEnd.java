@@ -4,6 +4,7 @@ package org.tonewedge.standards.comparison;
 import org.tonewedge.core.curve.AnatomyCriterion;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.quantity.LogExposure;
 
 /** The level below which the gradient at an end of the readings must fall before a part of the curve is named. */
@@ -38,7 +39,8 @@ enum CurveEnd {
     /** The gradient at the end, averaged over the window of the criterion, as a fraction of the greatest. */
     double share(StripReading reading) {
         double greatest = reading.anatomy()
-                .orElseThrow(() -> new NotDeterminableException(reading.strip() + " has no straight line"))
+                .orElseThrow(() -> new NotDeterminableException(
+                        Reason.UNSUITABLE_CURVE, reading.strip() + " has no straight line"))
                 .greatestGradient()
                 .value();
         CharacteristicCurve curve = reading.drawn();

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Strip;
@@ -55,10 +56,12 @@ final class FigureEstimates {
             OptionalDouble above = beside.above().read(figure).value();
             OptionalDouble below = beside.below().read(figure).value();
             if (above.isEmpty() && below.isEmpty()) {
-                throw new NotDeterminableException(reading.strip() + ": " + figure.heading()
-                        + " cannot be read with the stated error of " + source
-                        + " added, so its uncertainty is not known: "
-                        + beside.above().read(figure).reason());
+                throw new NotDeterminableException(
+                        Reason.UNCERTAINTY_UNKNOWN,
+                        reading.strip() + ": " + figure.heading()
+                                + " cannot be read with the stated error of " + source
+                                + " added, so its uncertainty is not known: "
+                                + beside.above().read(figure).reason());
             }
             double step = above.isPresent() && below.isPresent() ? 0.5 : 1;
             contributions.put(source, step * (above.orElse(value) - below.orElse(value)));
@@ -107,10 +110,12 @@ final class FigureEstimates {
     private void requireShown(CurveEnd end, DrawnCurve.Estimator estimator) {
         Estimate share = estimator.estimate(on(end::share));
         if (!(share.interval(ONE_SIDED_95).upper() < end.level())) {
-            throw new NotDeterminableException(reading.strip() + ": the readings do not show " + end.part()
-                    + " at 95 %; the gradient at the " + end.where() + " end is " + share
-                    + " of the greatest, and must be below " + Figures.plain(end.level()) + ": "
-                    + end.remedy());
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    reading.strip() + ": the readings do not show " + end.part()
+                            + " at 95 %; the gradient at the " + end.where() + " end is " + share
+                            + " of the greatest, and must be below " + Figures.plain(end.level()) + ": "
+                            + end.remedy());
         }
     }
 

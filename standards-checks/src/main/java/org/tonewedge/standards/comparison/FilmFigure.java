@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.function.DoubleBinaryOperator;
 import java.util.function.Function;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
@@ -189,8 +190,8 @@ public enum FilmFigure {
             Reading.ofAnatomy(
                     List.of(CurveEnd.SHOULDER),
                     reading -> reading.fromAnatomy(parts -> parts.shoulder()
-                            .orElseThrow(() ->
-                                    new NotDeterminableException(reading.strip() + ": no shoulder is reached up to "
+                            .orElseThrow(() -> new OutsideMeasuredRangeException(
+                                    reading.strip() + ": no shoulder is reached up to "
                                             + reading.drawn().maximumDensity() + "; read steps of more exposure"))
                             .thinEnd()
                             .density()

@@ -5,6 +5,7 @@ import java.util.Objects;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.MethodFigures;
@@ -151,7 +152,7 @@ public final class AverageGradient {
                 .stream()
                 .findFirst()
                 .map(x -> curve.pointAt(new LogExposure(x, curve.axis())))
-                .orElseThrow(() -> new NotDeterminableException(curve.name() + ": an arc of radius "
+                .orElseThrow(() -> new OutsideMeasuredRangeException(curve.name() + ": an arc of radius "
                         + Figures.plain(amount) + " about " + lower + " does not meet the curve, which ends at "
                         + curve.highestExposure() + ": read more steps"));
     }

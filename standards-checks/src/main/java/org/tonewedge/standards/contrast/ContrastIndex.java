@@ -6,6 +6,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.Criterion;
@@ -72,7 +73,7 @@ public final class ContrastIndex {
                 return new ContrastDetermination(CRITERION, point(curve, lower), point(curve, upper));
             }
         }
-        throw new NotDeterminableException(curve.name()
+        throw new OutsideMeasuredRangeException(curve.name()
                 + ": no line from base plus fog meets the measured curve at two points 2.0 apart; the curve runs from "
                 + curve.lowestExposure() + " to " + curve.highestExposure() + " and up to " + curve.maximumDensity()
                 + ": read more steps at both ends");

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Figures;
 
 /**
@@ -71,8 +72,10 @@ final class EdgeReading {
         columns = upright ? width : height;
         rows = upright ? height : width;
         if (rows < FEWEST_ROWS || columns < FEWEST_COLUMNS) {
-            throw new NotDeterminableException("an edge needs at least " + FEWEST_ROWS + " rows of " + FEWEST_COLUMNS
-                    + " pixels across it, were " + rows + " of " + columns + "; take a larger region");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "an edge needs at least " + FEWEST_ROWS + " rows of " + FEWEST_COLUMNS + " pixels across it, were "
+                            + rows + " of " + columns + "; take a larger region");
         }
     }
 
@@ -165,14 +168,17 @@ final class EdgeReading {
         cosine = 1 / Math.sqrt(1 + slope * slope);
         if (Math.abs(slope) > 1.02) {
             throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
                     "the edge is tilted by more than 45°; take a region in which it runs from"
                             + " one side to the opposite one");
         }
         double last = offset + slope * (rows - 1);
         if (Math.min(offset, last) < 3 || Math.max(offset, last) > columns - 4) {
-            throw new NotDeterminableException("the edge leaves the region: it runs from column " + Math.round(offset)
-                    + " to column " + Math.round(last) + " of " + columns
-                    + "; take a region with room on both sides of it");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "the edge leaves the region: it runs from column " + Math.round(offset)
+                            + " to column " + Math.round(last) + " of " + columns
+                            + "; take a region with room on both sides of it");
         }
     }
 
@@ -268,6 +274,7 @@ final class EdgeReading {
         }
         if (longest >= OVERSAMPLING || empty > 0.5 * counts.length) {
             throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
                     "the edge is parallel to the rows of pixels: its places in the rows leave "
                             + empty + " of " + counts.length
                             + " quarter-pixel bins empty; tilt it by 3 to 10 degrees, or take more rows");
@@ -350,7 +357,8 @@ final class EdgeReading {
         }
         double determinant = s * sxx - sx * sx;
         if (!(determinant > 0)) {
-            throw new NotDeterminableException("no edge was found in the region; place it across one");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE, "no edge was found in the region; place it across one");
         }
         double b = (s * sxy - sx * sy) / determinant;
         return new double[] {(sy - b * sx) / s, b};
@@ -391,9 +399,11 @@ final class EdgeReading {
         double ends = Math.abs(high - low);
         if (!(ends > LEAST_SIGNAL * scatter / Math.sqrt(Math.max(1, rows * (half / (4.0 * OVERSAMPLING))))
                 && ends > 1e-9)) {
-            throw new NotDeterminableException("no edge stands out of the noise: the sides differ by "
-                    + Figures.plain(ends) + ", single pixels scatter by " + Figures.plain(scatter)
-                    + "; place the region across an edge");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "no edge stands out of the noise: the sides differ by "
+                            + Figures.plain(ends) + ", single pixels scatter by " + Figures.plain(scatter)
+                            + "; place the region across an edge");
         }
         double from = mean(read, 0, bins / 8 + 1);
         double to = mean(read, bins - bins / 8 - 1, bins);
@@ -407,10 +417,12 @@ final class EdgeReading {
         double reach = Math.min(centre, bins - 1 - centre);
         double widest = Math.max(Math.max(near, far), OVERSAMPLING);
         if (!(reach > FALL * widest)) {
-            throw new NotDeterminableException("the edge is too wide for the region: it takes "
-                    + Figures.plain(width / OVERSAMPLING) + " pixels from 5 % to 95 % where "
-                    + Figures.plain(reach / OVERSAMPLING)
-                    + " are free on its narrower side; take a region that is three times wider");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "the edge is too wide for the region: it takes "
+                            + Figures.plain(width / OVERSAMPLING) + " pixels from 5 % to 95 % where "
+                            + Figures.plain(reach / OVERSAMPLING)
+                            + " are free on its narrower side; take a region that is three times wider");
         }
         double flat = FLAT * widest;
         double outer = FALL * flat;
@@ -474,7 +486,8 @@ final class EdgeReading {
                 }
             }
         }
-        throw new NotDeterminableException("the edge does not reach its ends within the region; take a wider one");
+        throw new NotDeterminableException(
+                Reason.UNSUITABLE_IMAGE, "the edge does not reach its ends within the region; take a wider one");
     }
 
     /** The transform of the windowed slope, and its alternatives. */

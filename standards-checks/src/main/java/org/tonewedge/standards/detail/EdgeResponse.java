@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -135,8 +136,10 @@ public final class EdgeResponse {
             steepest = Math.abs(slopes[k]) > Math.abs(slopes[steepest]) ? k : steepest;
         }
         if (!(Math.abs(slopes[steepest]) > endGradient)) {
-            throw new NotDeterminableException("the gradient of the edge is nowhere above " + Figures.plain(endGradient)
-                    + " per micrometre; state a lower end gradient");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "the gradient of the edge is nowhere above " + Figures.plain(endGradient)
+                            + " per micrometre; state a lower end gradient");
         }
         int low = steepest;
         int high = steepest;

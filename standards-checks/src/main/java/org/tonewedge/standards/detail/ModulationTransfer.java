@@ -8,6 +8,7 @@ import java.util.Random;
 import java.util.function.DoubleBinaryOperator;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -186,6 +187,7 @@ public final class ModulationTransfer {
         double value = crossing(falling(modulations, end), modulation);
         if (Double.isNaN(value)) {
             throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
                     "the modulation does not fall to " + Figures.plain(modulation) + " between "
                             + shown(lowestFrequency()) + " and " + shown(highestFrequency())
                             + " cycles per millimetre; scan finer, or ask for a higher modulation");
@@ -201,9 +203,11 @@ public final class ModulationTransfer {
         if (missed > MOST_MISSED * alternatives.length
                 || uncertainty > MOST_UNCERTAIN * modulation
                 || ofFrequency > MOST_UNCERTAIN * value) {
-            throw new NotDeterminableException("where the modulation falls to " + Figures.plain(modulation)
-                    + " is lost in noise: at " + shown(value) + " cycles per millimetre it is uncertain by "
-                    + shown(uncertainty) + "; take a longer or cleaner edge");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "where the modulation falls to " + Figures.plain(modulation)
+                            + " is lost in noise: at " + shown(value) + " cycles per millimetre it is uncertain by "
+                            + shown(uncertainty) + "; take a longer or cleaner edge");
         }
         return Estimate.of(value, ofFrequency, degreesOfFreedom);
     }
@@ -236,8 +240,10 @@ public final class ModulationTransfer {
             products += (frequencies[i] - x) * (modulations[i] - y);
         }
         if (!(products < 0)) {
-            throw new NotDeterminableException("the modulation does not fall about " + Figures.plain(modulation)
-                    + "; take a longer or cleaner edge");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "the modulation does not fall about " + Figures.plain(modulation)
+                            + "; take a longer or cleaner edge");
         }
         return -products / squares;
     }

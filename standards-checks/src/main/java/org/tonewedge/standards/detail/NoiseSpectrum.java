@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -63,8 +64,10 @@ public final class NoiseSpectrum {
                     "the side of a block must be a power of two from 8 to 1024, was " + side);
         }
         if (side > Math.min(image.width(), image.height())) {
-            throw new NotDeterminableException("a block of " + side + " pixels does not fit on an image of "
-                    + image.width() + " by " + image.height() + "; take a larger area or a smaller block");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "a block of " + side + " pixels does not fit on an image of " + image.width() + " by "
+                            + image.height() + "; take a larger area or a smaller block");
         }
         double[] window = new double[side];
         double squares = 0;

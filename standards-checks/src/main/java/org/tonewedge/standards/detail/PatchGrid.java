@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -189,9 +190,11 @@ public final class PatchGrid {
                 int across = (int) Math.floor((column + 1 - margin) * wide) - left;
                 int down = (int) Math.floor((row + 1 - margin) * high) - top;
                 if (across < 1 || down < 1 || (long) across * down < PatchPixels.FEWEST_PIXELS) {
-                    throw new NotDeterminableException("the patch in row " + (row + 1) + ", column " + (column + 1)
-                            + " has fewer than " + PatchPixels.FEWEST_PIXELS
-                            + " pixels without its rim; scan finer or check the grid");
+                    throw new NotDeterminableException(
+                            Reason.UNSUITABLE_IMAGE,
+                            "the patch in row " + (row + 1) + ", column " + (column + 1)
+                                    + " has fewer than " + PatchPixels.FEWEST_PIXELS
+                                    + " pixels without its rim; scan finer or check the grid");
                 }
                 interiors.add(new ScanRegion(region.x() + left, region.y() + top, across, down));
             }

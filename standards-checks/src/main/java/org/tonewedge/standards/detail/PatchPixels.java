@@ -3,6 +3,7 @@ package org.tonewedge.standards.detail;
 
 import java.util.Arrays;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.scan.ScanRegion;
 
 /** The pixels of one patch on their way to a density: NaN where a pixel has none. */
@@ -59,9 +60,11 @@ final class PatchPixels {
     PatchGrid.Area area(int row, int column, double wide, double high) {
         double[] known = Arrays.stream(values).filter(d -> !Double.isNaN(d)).toArray();
         if (2 * known.length <= values.length) {
-            throw new NotDeterminableException("the patch in row " + row + ", column " + column + " (" + region
-                    + ") is beyond the range of the scanner: " + (values.length - known.length) + " of "
-                    + values.length + " pixels have no density");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "the patch in row " + row + ", column " + column + " (" + region
+                            + ") is beyond the range of the scanner: " + (values.length - known.length) + " of "
+                            + values.length + " pixels have no density");
         }
         double median = median(known);
         double scale = NORMAL

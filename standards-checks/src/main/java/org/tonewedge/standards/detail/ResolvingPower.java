@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -91,7 +92,7 @@ public final class ResolvingPower {
             resolved++;
         }
         if (resolved == 0) {
-            throw new NotDeterminableException("the coarsest target, of "
+            throw new OutsideMeasuredRangeException("the coarsest target, of "
                     + Figures.plain(sorted.get(0).frequency())
                     + " cycles per millimetre, is not resolved; measure coarser ones too");
         }

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.scan.ScanCodeTable;
@@ -166,8 +167,10 @@ public final class StepFinder {
         Row best() {
             double narrowest = LEAST_FILLED * places / steps;
             if (narrowest < FEWEST_PLACES) {
-                throw new NotDeterminableException("a box of " + places + " pixels is too short for " + steps
-                        + " steps, which need " + FEWEST_PLACES + " pixels each; scan finer, or draw a longer box");
+                throw new NotDeterminableException(
+                        Reason.UNSUITABLE_IMAGE,
+                        "a box of " + places + " pixels is too short for " + steps + " steps, which need "
+                                + FEWEST_PLACES + " pixels each; scan finer, or draw a longer box");
             }
             List<Row> rows = new ArrayList<>();
             for (double width = places / (double) steps; width >= narrowest; width /= WIDTH_RATIO) {
@@ -219,17 +222,22 @@ public final class StepFinder {
             double range = Arrays.stream(means).max().orElseThrow()
                     - Arrays.stream(means).min().orElseThrow();
             if (!(range > LEAST_RANGE && Math.sqrt(best.left) < MOST_LEFT * usual)) {
-                throw new NotDeterminableException("no row of " + steps
-                        + " equal steps was found in the box: the best leaves " + Figures.plain(Math.sqrt(best.left))
-                        + " where neighbours differ by " + Figures.plain(usual)
-                        + "; check the number of steps, and draw the box close around them");
+                throw new NotDeterminableException(
+                        Reason.UNSUITABLE_IMAGE,
+                        "no row of " + steps
+                                + " equal steps was found in the box: the best leaves "
+                                + Figures.plain(Math.sqrt(best.left))
+                                + " where neighbours differ by " + Figures.plain(usual)
+                                + "; check the number of steps, and draw the box close around them");
             }
             for (double start : new double[] {best.start - best.width, best.start}) {
                 if (start >= 0
                         && start + (steps + 1) * best.width <= places
                         && CLEARLY_WORSE * row(start, best.width, steps + 1, BOUNDARY).left < best.left) {
-                    throw new NotDeterminableException("one more step seems to lie beside the " + steps
-                            + " that were looked for; check the number of steps");
+                    throw new NotDeterminableException(
+                            Reason.UNSUITABLE_IMAGE,
+                            "one more step seems to lie beside the " + steps
+                                    + " that were looked for; check the number of steps");
                 }
             }
             double end = best.start + steps * best.width;
@@ -237,10 +245,12 @@ public final class StepFinder {
                 boolean elsewhere = Math.abs(row.start - best.start) > SAME_PLACE * best.width
                         || Math.abs(row.start + steps * row.width - end) > SAME_PLACE * best.width;
                 if (elsewhere && row.left < CLEARLY_WORSE * best.left) {
-                    throw new NotDeterminableException("the " + steps
-                            + " steps could as well begin elsewhere in the box, since what lies beside them looks like one"
-                            + " more step; draw the box exactly around the steps, or read it as a chart of 1 by "
-                            + steps);
+                    throw new NotDeterminableException(
+                            Reason.UNSUITABLE_IMAGE,
+                            "the " + steps
+                                    + " steps could as well begin elsewhere in the box, since what lies beside them looks like one"
+                                    + " more step; draw the box exactly around the steps, or read it as a chart of 1 by "
+                                    + steps);
                 }
             }
         }

@@ -7,6 +7,7 @@ import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -105,8 +106,10 @@ public final class TargetModulation {
         Checks.positive("frequency in cycles per millimetre", frequency);
         double perPixel = frequency * image.pitch() / 1000;
         if (perPixel > 0.4) {
-            throw new NotDeterminableException("a cycle of " + Figures.plain(frequency) + " per millimetre is "
-                    + Figures.plain(1 / perPixel) + " pixels, fewer than 2.5; scan finer");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "a cycle of " + Figures.plain(frequency) + " per millimetre is " + Figures.plain(1 / perPixel)
+                            + " pixels, fewer than 2.5; scan finer");
         }
         double[] values = new double[image.width() * image.height()];
         for (int i = 0; i < values.length; i++) {
@@ -224,13 +227,17 @@ public final class TargetModulation {
             int span = upright ? width : height;
             int length = upright ? height : width;
             if (span * perPixel < 3) {
-                throw new NotDeterminableException("the region is " + Figures.plain(span * perPixel)
-                        + " cycles of the bars wide, fewer than 3; take a wider one");
+                throw new NotDeterminableException(
+                        Reason.UNSUITABLE_IMAGE,
+                        "the region is " + Figures.plain(span * perPixel)
+                                + " cycles of the bars wide, fewer than 3; take a wider one");
             }
             int blocks = Math.min(BLOCKS, length);
             if (blocks < FEWEST_BLOCKS) {
-                throw new NotDeterminableException("the bars are " + length + " pixels long in the region, fewer than "
-                        + FEWEST_BLOCKS + "; take a longer one");
+                throw new NotDeterminableException(
+                        Reason.UNSUITABLE_IMAGE,
+                        "the bars are " + length + " pixels long in the region, fewer than " + FEWEST_BLOCKS
+                                + "; take a longer one");
             }
             double[][] of = new double[blocks][];
             double re = 0;

@@ -8,7 +8,7 @@ public final class ExchangeException extends UnusableInputException {
 
     private static final long serialVersionUID = 1L;
 
-    ExchangeException(String file, int line, String fault, String remedy) {
-        super(file + ", line " + line + ": " + fault + "; " + remedy);
+    ExchangeException(Fault kind, String file, int line, String fault, String remedy) {
+        super(kind, file + ", line " + line + ": " + fault + "; " + remedy);
     }
 }

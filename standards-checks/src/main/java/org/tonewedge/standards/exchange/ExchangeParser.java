@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * Reads the text format: lines of tokens separated by blanks, {@code #} comments, and quoted strings without escapes; a
@@ -66,7 +67,11 @@ final class ExchangeParser {
                 int end = line.indexOf(c, i + 1);
                 if (end < 0) {
                     throw new ExchangeException(
-                            name, number, "the string " + line.substring(i) + " does not end", "add a quotation mark");
+                            Fault.WRONG_FORMAT,
+                            name,
+                            number,
+                            "the string " + line.substring(i) + " does not end",
+                            "add a quotation mark");
                 }
                 tokens.add(new Token(line.substring(i + 1, end), number, true));
                 i = end + 1;
@@ -82,7 +87,8 @@ final class ExchangeParser {
 
     private List<ExchangeTable> tables() {
         if (tokens.isEmpty()) {
-            throw new ExchangeException(name, 1, "the file is empty", "begin it with an identifier such as CGATS.17");
+            throw new ExchangeException(
+                    Fault.MISSING, name, 1, "the file is empty", "begin it with an identifier such as CGATS.17");
         }
         next = 1; // the sheet identifier, whatever its edition
         List<ExchangeTable> tables = new ArrayList<>();
@@ -105,7 +111,11 @@ final class ExchangeParser {
         }
         if (tables.isEmpty()) {
             throw new ExchangeException(
-                    name, tokens.get(tokens.size() - 1).line(), "the file has no table", "add BEGIN_DATA … END_DATA");
+                    Fault.MISSING,
+                    name,
+                    tokens.get(tokens.size() - 1).line(),
+                    "the file has no table",
+                    "add BEGIN_DATA … END_DATA");
         }
         return List.copyOf(tables);
     }
@@ -113,7 +123,11 @@ final class ExchangeParser {
     private void keyword(Token token, Map<String, String> keywords) {
         if (next == tokens.size() || tokens.get(next).line() != token.line()) {
             throw new ExchangeException(
-                    name, token.line(), "keyword " + token.text() + " has no value", "write the value on its line");
+                    Fault.MISSING,
+                    name,
+                    token.line(),
+                    "keyword " + token.text() + " has no value",
+                    "write the value on its line");
         }
         String value = tokens.get(next++).text();
         // These two declare names; they are no statements about the data.
@@ -125,6 +139,7 @@ final class ExchangeParser {
     private ExchangeTable table(Map<String, String> keywords, List<String> fields, Token begin) {
         if (fields.isEmpty()) {
             throw new ExchangeException(
+                    Fault.MISSING,
                     name,
                     begin.line(),
                     "the table has no data format",
@@ -133,6 +148,7 @@ final class ExchangeParser {
         List<Token> data = until("END_DATA", begin);
         if (data.isEmpty() || data.size() % fields.size() != 0) {
             throw new ExchangeException(
+                    Fault.WRONG_FORMAT,
                     name,
                     begin.line(),
                     "the table has " + data.size() + " values for rows of " + fields.size() + " fields " + fields,
@@ -154,7 +170,8 @@ final class ExchangeParser {
             next++;
         }
         if (next == tokens.size()) {
-            throw new ExchangeException(name, begin.line(), begin.text() + " without " + end, "add " + end);
+            throw new ExchangeException(
+                    Fault.WRONG_FORMAT, name, begin.line(), begin.text() + " without " + end, "add " + end);
         }
         return tokens.subList(from, next++);
     }
@@ -163,6 +180,7 @@ final class ExchangeParser {
         String stated = keywords.get(keyword);
         if (stated != null && !stated.equals(Integer.toString(found))) {
             throw new ExchangeException(
+                    Fault.CONTRADICTION,
                     name,
                     at.line(),
                     keyword + " says " + stated + " but there are " + found,

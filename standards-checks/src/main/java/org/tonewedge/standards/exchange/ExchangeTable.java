@@ -15,6 +15,7 @@ import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.strip.TestConditions;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.colour.Channel;
 import org.tonewedge.standards.colour.MultichannelStrip;
 
@@ -131,12 +132,13 @@ public final class ExchangeTable {
             }
         });
         if (strips.isEmpty()) {
-            throw fault(line, "the table has no density field", "name one of " + DENSITY_FIELDS.values());
+            throw fault(
+                    Fault.MISSING, line, "the table has no density field", "name one of " + DENSITY_FIELDS.values());
         }
         try {
             return MultichannelStrip.of(id, strips);
         } catch (IllegalArgumentException e) {
-            throw fault(line, e.getMessage(), "correct the table");
+            throw fault(Fault.CONTRADICTION, line, e.getMessage(), "correct the table");
         }
     }
 
@@ -163,7 +165,7 @@ public final class ExchangeTable {
             }
             return builder.build();
         } catch (IllegalArgumentException e) {
-            throw fault(line, e.getMessage(), "correct the table");
+            throw fault(Fault.OUT_OF_RANGE, line, e.getMessage(), "correct the table");
         }
     }
 
@@ -171,7 +173,7 @@ public final class ExchangeTable {
         try {
             reading.run();
         } catch (IllegalArgumentException e) {
-            throw fault(row.line(), e.getMessage(), "correct the value");
+            throw fault(Fault.OUT_OF_RANGE, row.line(), e.getMessage(), "correct the value");
         }
     }
 
@@ -218,6 +220,7 @@ public final class ExchangeTable {
             return ExposureAxis.relativeTo(unit.substring(RELATIVE.length()));
         }
         throw fault(
+                Fault.MISSING,
                 line,
                 "the unit of the exposures is " + (unit.isEmpty() ? "not stated" : "\"" + unit + '"'),
                 "state " + UNIT + " as \"" + LUX_SECONDS + "\" or \"" + RELATIVE + "…\"");
@@ -226,7 +229,7 @@ public final class ExchangeTable {
     private int column(String field) {
         int column = fields.indexOf(field);
         if (column < 0) {
-            throw fault(line, "the table has no field " + field + ", only " + fields, "add the field");
+            throw fault(Fault.MISSING, line, "the table has no field " + field + ", only " + fields, "add the field");
         }
         return column;
     }
@@ -242,13 +245,17 @@ public final class ExchangeTable {
     private double number(int where, String what, String value) {
         double number = NUMBER.matcher(value).matches() ? Double.parseDouble(value) : Double.NaN;
         if (!Double.isFinite(number)) {
-            throw fault(where, what + ": \"" + value + "\" is not a number", "write decimals with a point");
+            throw fault(
+                    Fault.BAD_NUMBER,
+                    where,
+                    what + ": \"" + value + "\" is not a number",
+                    "write decimals with a point");
         }
         return number;
     }
 
-    private ExchangeException fault(int where, String fault, String remedy) {
-        return new ExchangeException(file, where, fault, remedy);
+    private ExchangeException fault(Fault kind, int where, String fault, String remedy) {
+        return new ExchangeException(kind, file, where, fault, remedy);
     }
 
     /**

@@ -4,6 +4,7 @@ package org.tonewedge.standards.exposure;
 import java.util.List;
 import java.util.Locale;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -74,8 +75,10 @@ public final class CameraFlare {
                 .mapToDouble(step -> step.density().value())
                 .toArray();
         if (densities.length < FEWEST_STEPS) {
-            throw new NotDeterminableException("flare needs " + FEWEST_STEPS + " steps or more, had " + densities.length
-                    + "; photograph a tablet with more steps on the measured curve");
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    "flare needs " + FEWEST_STEPS + " steps or more, had " + densities.length
+                            + "; photograph a tablet with more steps on the measured curve");
         }
         double[] y = logExposures.stream().mapToDouble(Estimate::value).toArray();
         return fit(densities, y, StatedWeights.of(logExposures), StatedWeights.areStated(logExposures));
@@ -100,6 +103,7 @@ public final class CameraFlare {
         }
         if (!(flare > LOWEST * least && flare < HIGHEST)) {
             throw new NotDeterminableException(
+                    Reason.CONTRADICTORY_READINGS,
                     "the exposures do not follow the tablet with an even veil of light: flare of "
                             + Figures.plain(flare)
                             + "; look for swapped steps, or for a curve that is not that of this film");
@@ -129,6 +133,7 @@ public final class CameraFlare {
             return LinearFit.of(rows, y, weights);
         } catch (ArithmeticException e) {
             throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
                     "the steps are too alike to tell flare from light; photograph a tablet of a greater range");
         }
     }
@@ -188,8 +193,10 @@ public final class CameraFlare {
         Checks.within("density of the tablet", density, 0, 10, "");
         double light = 1 + flare * Math.pow(10, density);
         if (!(light > 0)) {
-            throw new NotDeterminableException("the flare of " + Figures.plain(flare)
-                    + " is negative by noise and leaves no light behind density " + Figures.plain(density));
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    "the flare of " + Figures.plain(flare) + " is negative by noise and leaves no light behind density "
+                            + Figures.plain(density));
         }
         return ExposureInterval.ofLogUnits(Math.log10(light));
     }

@@ -8,6 +8,8 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.OptionalInt;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -110,13 +112,14 @@ public final class PersonalExposureIndex {
                 if (before != after) {
                     if (found.isPresent() || after) {
                         throw new NotDeterminableException(
+                                Reason.CONTRADICTORY_READINGS,
                                 "the densities of the shadow frames do not fall as the exposure index rises: " + sorted
                                         + "; look for swapped frames, or read them again");
                     }
                     found = OptionalInt.of(i);
                 }
             }
-            int at = found.orElseThrow(() -> new NotDeterminableException("no two frames lie on either side of "
+            int at = found.orElseThrow(() -> new OutsideMeasuredRangeException("no two frames lie on either side of "
                     + density + " above base plus fog: " + sorted + "; expose more frames"));
             return new PersonalExposureIndex(between(sorted.get(at - 1), sorted.get(at)), density);
         }

@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -95,9 +96,11 @@ public final class ReciprocityFit {
         LinearFit fit = fit(rows, left, weights);
         int degrees = strips.size() - parameters.length;
         if (!stated && degrees < 1) {
-            throw new NotDeterminableException("the " + form + " needs one time more than its " + parameters.length
-                    + " parameters where no uncertainties are stated; state those of the exposures, or expose for more"
-                    + " times");
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    "the " + form + " needs one time more than its " + parameters.length
+                            + " parameters where no uncertainties are stated; state those of the exposures, or expose for more"
+                            + " times");
         }
         double scale = stated ? 1 : fit.weightedSquares() / degrees;
         degreesOfFreedom = stated ? Double.POSITIVE_INFINITY : degrees;
@@ -170,8 +173,10 @@ public final class ReciprocityFit {
             parameters = squares(strips, next, weights) <= before ? next : parameters;
         }
         if (!(change <= 1e-6 && Math.abs(parameters[2]) < MOST_STEEP)) {
-            throw new NotDeterminableException("the exposures do not show the minimum of a catenary; fit the law of"
-                    + " Schwarzschild, or expose for times on both sides of the one at which the film is fastest");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    "the exposures do not show the minimum of a catenary; fit the law of"
+                            + " Schwarzschild, or expose for times on both sides of the one at which the film is fastest");
         }
         linearise(strips, parameters, rows, left);
         return new ReciprocityFit("catenary", strips, parameters, rows, weights, ReciprocityFit::onCatenary);
@@ -255,7 +260,8 @@ public final class ReciprocityFit {
         try {
             return LinearFit.of(rows, y, weights);
         } catch (ArithmeticException e) {
-            throw new NotDeterminableException("the times are too alike for the law: " + e.getMessage());
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS, "the times are too alike for the law: " + e.getMessage());
         }
     }
 
@@ -263,8 +269,10 @@ public final class ReciprocityFit {
         List<TimedExposure> strips = new ArrayList<>(exposures);
         strips.sort(Comparator.comparingDouble(TimedExposure::logTime));
         if (strips.size() < fewest) {
-            throw new NotDeterminableException("a law of reciprocity with " + fewest
-                    + " parameters needs as many times at least, had " + strips.size());
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    "a law of reciprocity with " + fewest + " parameters needs as many times at least, had "
+                            + strips.size());
         }
         for (int i = 1; i < strips.size(); i++) {
             if (strips.get(i).time().equals(strips.get(i - 1).time())) {
@@ -274,8 +282,10 @@ public final class ReciprocityFit {
         }
         double ratio = strips.get(strips.size() - 1).seconds() / strips.get(0).seconds();
         if (!(ratio >= FEWEST_RATIO)) {
-            throw new NotDeterminableException("the times span a factor of " + Figures.plain(ratio)
-                    + ", too little for a law of reciprocity; expose for times that span a factor of 2 or more");
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    "the times span a factor of " + Figures.plain(ratio)
+                            + ", too little for a law of reciprocity; expose for times that span a factor of 2 or more");
         }
         StatedWeights.areStated(logExposures(strips)); // refuses a mixture
         return List.copyOf(strips);

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
@@ -157,7 +158,7 @@ public final class SensitivityCurve {
                 return from + before / (before - after) * (readings.get(i).wavelength() - from);
             }
         }
-        throw new NotDeterminableException("the sensitivity does not fall " + Figures.plain(below)
+        throw new OutsideMeasuredRangeException("the sensitivity does not fall " + Figures.plain(below)
                 + " log units below its greatest up to "
                 + Figures.plain(readings.get(logs.length - 1).wavelength())
                 + " nm; read the spectrogram to longer wavelengths");

@@ -8,6 +8,8 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -133,17 +135,19 @@ public final class FractionalGradient {
             throw missing(curve, "the gradient never rises to it");
         }
         if (found.size() > 1) {
-            throw new NotDeterminableException(curve.name() + ": the gradient rises " + found.size() + " times to "
-                    + Figures.plain(fraction) + " of the average, first at "
-                    + new LogExposure(found.get(0), curve.axis()) + ", last at "
-                    + new LogExposure(found.get(found.size() - 1), curve.axis())
-                    + "; the readings scatter more than the toe rises: fit a curve to them");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    curve.name() + ": the gradient rises " + found.size() + " times to "
+                            + Figures.plain(fraction) + " of the average, first at "
+                            + new LogExposure(found.get(0), curve.axis()) + ", last at "
+                            + new LogExposure(found.get(found.size() - 1), curve.axis())
+                            + "; the readings scatter more than the toe rises: fit a curve to them");
         }
         return curve.pointAt(new LogExposure(found.get(0), curve.axis()));
     }
 
     private NotDeterminableException missing(CharacteristicCurve curve, String reason) {
-        return new NotDeterminableException(curve.name() + ": no gradient of " + Figures.plain(fraction)
+        return new OutsideMeasuredRangeException(curve.name() + ": no gradient of " + Figures.plain(fraction)
                 + " of the average over the next " + Figures.plain(span.logUnits()) + " log units; " + reason
                 + "; it runs from " + curve.lowestExposure() + " to " + curve.highestExposure()
                 + ": read more steps at both ends");

@@ -9,6 +9,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.CurveRegion;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.curve.StraightLine;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.LogExposure;
@@ -113,16 +114,19 @@ public final class Inertia {
         double greatest = parts.greatestGradient().value();
         if (!(greatest > 0)) {
             throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
                     curve.name() + ": inertia needs a straight line that rises, but this one has a gradient of "
                             + Figures.plain(parts.gamma().value()) + "; this is not a negative material");
         }
         if (model.isPresent()
                 && greatest < MODELS.straightLineFraction() * model.get().gradient()) {
-            throw new NotDeterminableException(curve.name() + ": the curve is nowhere steeper than "
-                    + Figures.plain(greatest) + ", far from the "
-                    + Figures.plain(model.get().gradient())
-                    + " of its model's straight line, so it shows no straight line; read steps beyond both ends, or use"
-                    + " another speed");
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    curve.name() + ": the curve is nowhere steeper than "
+                            + Figures.plain(greatest) + ", far from the "
+                            + Figures.plain(model.get().gradient())
+                            + " of its model's straight line, so it shows no straight line; read steps beyond both ends, or use"
+                            + " another speed");
         }
         return parts;
     }
@@ -138,6 +142,7 @@ public final class Inertia {
         double least = model.isPresent() ? LEAST_LENGTH : LEAST_LENGTH_DRAWN;
         if (length < least * continued) {
             throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
                     curve.name() + ": the curve shows no straight line: the gradient stays at "
                             + Figures.plain(parts.criterion().straightLineFraction()) + " of its greatest over "
                             + Figures.plain(length) + " log units, and the line would have to be continued by "

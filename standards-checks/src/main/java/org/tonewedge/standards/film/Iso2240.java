@@ -7,6 +7,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveDirection;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.LogExposure;
@@ -107,7 +108,7 @@ public final class Iso2240 {
             }
         }
         if (touching == from && !reached) {
-            throw new NotDeterminableException(curve.name() + ": neither density " + limit
+            throw new OutsideMeasuredRangeException(curve.name() + ": neither density " + limit
                     + ", 2.00 above the least, nor a shoulder below it was measured; the curve runs from "
                     + curve.minimumDensity() + " to " + curve.maximumDensity() + ": read steps with less exposure");
         }

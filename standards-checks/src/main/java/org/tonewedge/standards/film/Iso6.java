@@ -10,6 +10,8 @@ import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.MethodFigures;
@@ -215,10 +217,12 @@ public final class Iso6 {
                         + " min; give one curve for each time, drawn through the readings of both");
             }
             if (!(contrasts.get(i).figure() > contrasts.get(i - 1).figure())) {
-                throw new NotDeterminableException("contrast does not rise with development: "
-                        + described(strips.get(i - 1), contrasts.get(i - 1)) + ", "
-                        + described(strips.get(i), contrasts.get(i))
-                        + "; look for swapped strips or exhausted developer");
+                throw new NotDeterminableException(
+                        Reason.CONTRADICTORY_READINGS,
+                        "contrast does not rise with development: "
+                                + described(strips.get(i - 1), contrasts.get(i - 1)) + ", "
+                                + described(strips.get(i), contrasts.get(i))
+                                + "; look for swapped strips or exhausted developer");
             }
         }
     }
@@ -227,7 +231,7 @@ public final class Iso6 {
         int last = strips.size() - 1;
         boolean low = contrasts.get(last).figure() < CONTRAST.value();
         int nearest = low ? last : 0;
-        return new NotDeterminableException("no two times of the series lie on either side of ΔD "
+        return new OutsideMeasuredRangeException("no two times of the series lie on either side of ΔD "
                 + Figures.plain(CONTRAST.value()) + ": "
                 + (low ? "the longest, " : "the shortest, ") + described(strips.get(nearest), contrasts.get(nearest))
                 + (low ? ", is still below; develop one longer" : ", is already above; develop one less"));

@@ -26,6 +26,7 @@ import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.strip.TestConditions;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.colour.Channel;
 import org.tonewedge.standards.colour.MultichannelStrip;
 
@@ -155,22 +156,23 @@ class DensityExchangeTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-            NUMBER_OF_SETS 2           | NUMBER_OF_SETS 3            | line 15: NUMBER_OF_SETS says 3 but there are 2
-            NUMBER_OF_FIELDS 3         | NUMBER_OF_FIELDS 4          | line 10: NUMBER_OF_FIELDS says 4 but there are 3
-            0.25 2                     | 0,25 2                      | line 16: field D_VIS: "0,25" is not a number
-            -3.00 0.25                 | -3.00                       | line 15: the table has 5 values for rows of 3
-            -3.00 0.25                 | -3.00 25                    | line 16: density must be from
-            LOG_H_UNIT "lux second"    | LOG_H_UNIT "footcandle"     | the unit of the exposures is "footcandle"
-            LOG_H_UNIT "lux second"    | LOG_H_UNIT                  | line 7: keyword LOG_H_UNIT has no value
-            LOG_H_UNIT "lux second"    | LOG_H_UNIT "lux second      | line 7: the string "lux second does not end
-            END_DATA_FORMAT            | END_FORMAT                  | line 10: BEGIN_DATA_FORMAT without END_DATA_FORMAT
-            D_VIS                      | D_MAJOR_FILTER              | the table has no density field
-            SAMPLE_ID LOG_H            | SAMPLE_ID STEP              | the table has no field LOG_H
+            NUMBER_OF_SETS 2           | NUMBER_OF_SETS 3            | CONTRADICTION | line 15: NUMBER_OF_SETS says 3 but there are 2
+            NUMBER_OF_FIELDS 3         | NUMBER_OF_FIELDS 4          | CONTRADICTION | line 10: NUMBER_OF_FIELDS says 4 but there are 3
+            0.25 2                     | 0,25 2                      | BAD_NUMBER    | line 16: field D_VIS: "0,25" is not a number
+            -3.00 0.25                 | -3.00                       | WRONG_FORMAT  | line 15: the table has 5 values for rows of 3
+            -3.00 0.25                 | -3.00 25                    | OUT_OF_RANGE  | line 16: density must be from
+            LOG_H_UNIT "lux second"    | LOG_H_UNIT "footcandle"     | MISSING       | the unit of the exposures is "footcandle"
+            LOG_H_UNIT "lux second"    | LOG_H_UNIT                  | MISSING       | line 7: keyword LOG_H_UNIT has no value
+            LOG_H_UNIT "lux second"    | LOG_H_UNIT "lux second      | WRONG_FORMAT  | line 7: the string "lux second does not end
+            END_DATA_FORMAT            | END_FORMAT                  | WRONG_FORMAT  | line 10: BEGIN_DATA_FORMAT without END_DATA_FORMAT
+            D_VIS                      | D_MAJOR_FILTER              | MISSING       | the table has no density field
+            SAMPLE_ID LOG_H            | SAMPLE_ID STEP              | MISSING       | the table has no field LOG_H
             """)
-    void faultsAreNamedWithTheirLine(String right, String wrong, String message) {
+    void faultsAreNamedWithTheirLine(String right, String wrong, Fault fault, String message) {
         ExchangeException e = assertThrows(
                 ExchangeException.class,
                 () -> read(FOREIGN.replace(right, wrong)).get(0).strip());
+        assertEquals(fault, e.fault());
         assertTrue(e.getMessage().startsWith("wedge.txt, line "), e.getMessage());
         assertTrue(e.getMessage().contains(message), e.getMessage());
     }

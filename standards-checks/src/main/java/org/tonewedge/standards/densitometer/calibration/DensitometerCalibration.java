@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -111,10 +112,13 @@ public final class DensitometerCalibration {
                 }
             }
         } catch (ArithmeticException e) {
-            throw new NotDeterminableException("the points do not determine the constants of the form " + form
-                    + "; read steps of different densities, including a dense one, or choose a simpler form");
+            throw new NotDeterminableException(
+                    Reason.TOO_FEW_READINGS,
+                    "the points do not determine the constants of the form " + form
+                            + "; read steps of different densities, including a dense one, or choose a simpler form");
         }
         throw new NotDeterminableException(
+                Reason.CONTRADICTORY_READINGS,
                 "the constants of the form " + form + " do not converge; is every reading at its"
                         + " right density, and is there a dense step to show a leak?");
     }

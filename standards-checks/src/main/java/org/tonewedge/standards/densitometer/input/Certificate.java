@@ -14,6 +14,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * The certificate of a step tablet, with its other statements: the {@link StatedKind kind} of density, and
@@ -69,7 +70,11 @@ public final class Certificate {
         }
         if (bytes.length > MOST_BYTES) {
             throw new DensitometerInputException(
-                    name, 0, "the certificate is longer than " + MOST_BYTES + " bytes", "is it the right file?");
+                    Fault.TOO_LARGE,
+                    name,
+                    0,
+                    "the certificate is longer than " + MOST_BYTES + " bytes",
+                    "is it the right file?");
         }
         try {
             return of(
@@ -80,7 +85,7 @@ public final class Certificate {
                     name);
         } catch (CharacterCodingException e) {
             throw new DensitometerInputException(
-                    name, 0, "the certificate has bytes that are not UTF-8", "save it as UTF-8");
+                    Fault.UNREADABLE, name, 0, "the certificate has bytes that are not UTF-8", "save it as UTF-8");
         }
     }
 
@@ -126,6 +131,7 @@ public final class Certificate {
         StepTablet tablet = channels.get("");
         if (tablet == null) {
             throw new DensitometerInputException(
+                    Fault.AMBIGUOUS,
                     name,
                     0,
                     "there are " + channels.size() + " columns of densities: "
@@ -151,6 +157,7 @@ public final class Certificate {
         StepTablet tablet = channels.get(channel);
         if (tablet == null || channel.isEmpty()) {
             throw new DensitometerInputException(
+                    Fault.UNKNOWN_NAME,
                     name,
                     0,
                     "there is no channel " + channel,
@@ -180,6 +187,7 @@ public final class Certificate {
         Optional<String> difference = stated.differenceFrom(kind);
         if (difference.isPresent()) {
             throw new DensitometerInputException(
+                    Fault.CONTRADICTION,
                     name,
                     0,
                     "the readings are of " + difference.get() + " as certified",

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.OptionalDouble;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * Reads the certificate of a step tablet: a table with a header row and one row for each step:
@@ -101,6 +102,7 @@ public final class CertificateTable {
             List<String> row = LogForm.COMMA.fields(line);
             if (row.size() != header.size()) {
                 throw new DensitometerInputException(
+                        Fault.WRONG_FORMAT,
                         name,
                         number,
                         "the row has " + row.size() + " fields, the header " + header.size(),
@@ -109,6 +111,7 @@ public final class CertificateTable {
             double step = number(row, header, "step", name, number);
             if (step != densities.size() + 1) {
                 throw new DensitometerInputException(
+                        Fault.WRONG_FORMAT,
                         name,
                         number,
                         "step " + (densities.size() + 1) + " is expected here",
@@ -121,6 +124,7 @@ public final class CertificateTable {
             double expanded = number(row, header, uncertaintyColumn, name, number);
             if (!(factor >= 1 && factor <= 10 && expanded >= 0)) {
                 throw new DensitometerInputException(
+                        Fault.OUT_OF_RANGE,
                         name,
                         number,
                         "an expanded uncertainty of " + expanded + " with the factor " + factor + " is impossible",
@@ -134,7 +138,12 @@ public final class CertificateTable {
                     densities.stream().mapToDouble(Double::doubleValue).toArray(),
                     uncertainties.stream().mapToDouble(Double::doubleValue).toArray());
         } catch (IllegalArgumentException e) {
-            throw new DensitometerInputException(name, 0, e.getMessage(), "compare the table with the certificate");
+            throw new DensitometerInputException(
+                    densities.size() < 2 ? Fault.MISSING : Fault.OUT_OF_RANGE,
+                    name,
+                    0,
+                    e.getMessage(),
+                    "compare the table with the certificate");
         }
     }
 
@@ -144,6 +153,7 @@ public final class CertificateTable {
         String others = otherSeparators(line);
         if (header.size() == 1 && !others.isEmpty()) {
             throw new DensitometerInputException(
+                    Fault.WRONG_FORMAT,
                     name,
                     number,
                     "the fields are separated by " + others + ", not by commas",
@@ -154,6 +164,7 @@ public final class CertificateTable {
                 .toList();
         if (densities.size() > 1) {
             throw new DensitometerInputException(
+                    Fault.AMBIGUOUS,
                     name,
                     number,
                     "there are " + densities.size() + " columns of densities: " + String.join(", ", densities),
@@ -172,6 +183,7 @@ public final class CertificateTable {
 
     private static DensitometerInputException lacking(String column, String name, long number) {
         return new DensitometerInputException(
+                Fault.MISSING,
                 name,
                 number,
                 "the header lacks the column " + column,
@@ -198,6 +210,10 @@ public final class CertificateTable {
         String text = row.get(header.indexOf(column));
         OptionalDouble value = Numerals.number(text);
         return value.orElseThrow(() -> new DensitometerInputException(
-                name, line, column + " \"" + text + "\" is not a number", "enter a number such as 0.052"));
+                Fault.BAD_NUMBER,
+                name,
+                line,
+                column + " \"" + text + "\" is not a number",
+                "enter a number such as 0.052"));
     }
 }

@@ -22,18 +22,21 @@ public final class DensitometerInputException extends UnusableInputException {
     /**
      * Makes an exception with its place and its remedy.
      *
+     * @param fault the kind of fault
      * @param source the name of what cannot be used, such as a file
      * @param line the line at fault; 0 for the whole input
-     * @param fault what is wrong
+     * @param words what is wrong
      * @param remedy what to do about it
      */
-    public DensitometerInputException(String source, long line, String fault, String remedy) {
-        super(Objects.requireNonNull(source, "source")
-                + (line > 0 ? ", line " + line : "")
-                + ": "
-                + Objects.requireNonNull(fault, "fault")
-                + "; "
-                + Objects.requireNonNull(remedy, "remedy"));
+    public DensitometerInputException(Fault fault, String source, long line, String words, String remedy) {
+        super(
+                fault,
+                Objects.requireNonNull(source, "source")
+                        + (line > 0 ? ", line " + line : "")
+                        + ": "
+                        + Objects.requireNonNull(words, "words")
+                        + "; "
+                        + Objects.requireNonNull(remedy, "remedy"));
         this.line = line;
         this.remedy = remedy;
     }

@@ -4,6 +4,7 @@ package org.tonewedge.standards.densitometer.input;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.Objects;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * Reads the log of a densitometer, from a file or as it streams over a serial port, by a stated layout:
@@ -81,6 +82,7 @@ public final class DensitometerLogReader {
         if (counter.count(LineKind.READING) + counter.count(LineKind.IMPLAUSIBLE) + counter.count(LineKind.OVERRANGE)
                 == 0) {
             throw new DensitometerInputException(
+                    tally.lines() == 0 ? Fault.MISSING : Fault.WRONG_FORMAT,
                     "log",
                     0,
                     parser.isWaitingForHeader()

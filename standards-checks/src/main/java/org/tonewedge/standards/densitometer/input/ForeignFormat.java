@@ -2,6 +2,7 @@
 package org.tonewedge.standards.densitometer.input;
 
 import java.util.Optional;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** Recognises, by its first bytes, a file that is not ASCII or UTF-8 text. */
 enum ForeignFormat {
@@ -33,7 +34,7 @@ enum ForeignFormat {
     }
 
     DensitometerInputException refusal(String source) {
-        return new DensitometerInputException(source, 0, fault, remedy);
+        return new DensitometerInputException(Fault.UNREADABLE, source, 0, fault, remedy);
     }
 
     static Optional<ForeignFormat> of(byte[] head, int length) {

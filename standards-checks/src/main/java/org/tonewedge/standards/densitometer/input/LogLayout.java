@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.StringTokenizer;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * The position of each value in the lines that a densitometer prints, such as {@code keys step=S density=D} or
@@ -132,7 +133,8 @@ public final class LogLayout {
     }
 
     private static DensitometerInputException refused(String text, String word, String remedy) {
-        return new DensitometerInputException("layout \"" + text + '"', 0, '"' + word + "\" is not understood", remedy);
+        return new DensitometerInputException(
+                Fault.UNKNOWN_NAME, "layout \"" + text + '"', 0, '"' + word + "\" is not understood", remedy);
     }
 
     /** Returns this layout with the place of a field. */
@@ -316,10 +318,15 @@ public final class LogLayout {
         String name = "layout \"" + this + '"';
         if (!places.containsKey(LogField.DENSITY) && !hasCounts()) {
             throw new DensitometerInputException(
-                    name, 0, "there is neither a density nor a sample count", "add density=… or sample=…");
+                    Fault.MISSING,
+                    name,
+                    0,
+                    "there is neither a density nor a sample count",
+                    "add density=… or sample=…");
         }
         if (hasCounts() && !(knows(LogField.DARK) && knows(LogField.OPEN))) {
             throw new DensitometerInputException(
+                    Fault.MISSING,
                     name,
                     0,
                     "density cannot be computed from the sample count alone",
@@ -328,13 +335,15 @@ public final class LogLayout {
         checkPaired(name, LogField.GAIN, LogField.OPEN_GAIN);
         checkPaired(name, LogField.INTEGRATION, LogField.OPEN_INTEGRATION);
         if (places.containsKey(LogField.TIME) && places.containsKey(LogField.MILLISECONDS)) {
-            throw new DensitometerInputException(name, 0, "there are two time stamps", "keep one of them");
+            throw new DensitometerInputException(
+                    Fault.DUPLICATE, name, 0, "there are two time stamps", "keep one of them");
         }
     }
 
     private void checkPaired(String name, LogField sample, LogField open) {
         if (knows(sample) != knows(open)) {
             throw new DensitometerInputException(
+                    Fault.MISSING,
                     name,
                     0,
                     "only one of " + sample.word() + " and " + open.word() + " is stated",

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** Says why no layout fits, using the first line of the most frequent kind among lines with digits. */
 final class RefusedGuess {
@@ -23,14 +24,22 @@ final class RefusedGuess {
         Optional<Integer> usual = usual(lines);
         if (usual.isEmpty()) {
             return new DensitometerInputException(
-                    "log", 0, fault + ", none of which has a number", "send the readings, then " + REMEDY);
+                    Fault.WRONG_FORMAT,
+                    "log",
+                    0,
+                    fault + ", none of which has a number",
+                    "send the readings, then " + REMEDY);
         }
         String line = lines.get(usual.get()).strip();
         String remedy = Numerals.isAscii(line)
                 ? REMEDY
                 : "print ASCII text alone, such as C in place of a degree sign, at the right baud rate";
         return new DensitometerInputException(
-                "log", 0, fault + ": line " + (usual.get() + 1) + " \"" + shown(line) + "\" " + why(line), remedy);
+                Fault.WRONG_FORMAT,
+                "log",
+                0,
+                fault + ": line " + (usual.get() + 1) + " \"" + shown(line) + "\" " + why(line),
+                remedy);
     }
 
     private static Optional<Integer> usual(List<String> lines) {

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * The kind of density that a certificate or a log states, such as transmission, diffuse, visual; each part may be left out.
@@ -61,6 +62,7 @@ public final class StatedKind {
                     String before = parts.putIfAbsent(part, value);
                     if (before != null && !before.equals(value)) {
                         throw new DensitometerInputException(
+                                Fault.CONTRADICTION,
                                 source,
                                 0,
                                 "the " + part.word() + " is stated as " + before + " and as " + value,
@@ -72,7 +74,11 @@ public final class StatedKind {
         String kind = parts.get(Part.KIND);
         if (kind != null && !KINDS.contains(kind)) {
             throw new DensitometerInputException(
-                    source, 0, "the kind \"" + kind + "\" is not known", "state transmission or reflection");
+                    Fault.UNKNOWN_NAME,
+                    source,
+                    0,
+                    "the kind \"" + kind + "\" is not known",
+                    "state transmission or reflection");
         }
         return new StatedKind(parts);
     }

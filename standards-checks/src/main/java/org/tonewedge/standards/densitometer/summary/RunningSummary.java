@@ -15,6 +15,7 @@ import java.util.stream.LongStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.input.LineKind;
 import org.tonewedge.standards.densitometer.input.LogLayout;
@@ -218,6 +219,7 @@ public final class RunningSummary implements LogListener {
             }
         } else if (inOrder && kind.mayHideReading()) {
             throw new DensitometerInputException(
+                    Fault.UNREADABLE,
                     "log",
                     line,
                     "this line is damaged (" + kind.description() + "), so the steps after it are unknown",
@@ -432,6 +434,7 @@ public final class RunningSummary implements LogListener {
         Objects.requireNonNull(tally, "tally");
         if (inOrder && position % ((long) readingsPerStep * overrange.length) != 0) {
             throw new DensitometerInputException(
+                    Fault.MISSING,
                     "log",
                     0,
                     position + " readings are not a complete number of passes over " + overrange.length + " steps read "
@@ -451,6 +454,7 @@ public final class RunningSummary implements LogListener {
         List<StepReadings> anew = readings(recomputed);
         if (asPrinted.isEmpty() && anew.isEmpty()) {
             throw new DensitometerInputException(
+                    Fault.UNKNOWN_NAME,
                     "log",
                     0,
                     "no reading belongs to a step of " + tablet,

@@ -11,6 +11,7 @@ import java.util.function.ToDoubleFunction;
 import java.util.function.ToLongFunction;
 import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
@@ -109,6 +110,7 @@ public final class CertificateComparison {
     static CertificateComparison of(List<StepReadings> steps, double resolution, String remark) {
         if (steps.size() < FEWEST_STEPS) {
             throw new DensitometerInputException(
+                    Fault.MISSING,
                     "log",
                     0,
                     "readings of " + steps.size() + " steps cannot be compared with a certificate" + remark,

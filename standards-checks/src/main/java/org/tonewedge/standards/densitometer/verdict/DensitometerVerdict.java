@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.tonewedge.core.quantity.Recorded;
 import org.tonewedge.core.quantity.ResultRecord;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
@@ -175,6 +176,7 @@ public final class DensitometerVerdict implements Recorded {
                 findings.stream().filter(Finding::barsCorrection).findFirst();
         if (obstacle.isPresent()) {
             throw new DensitometerInputException(
+                    Fault.UNSUITABLE,
                     "correction",
                     0,
                     "withheld because " + obstacle.get().message(),
@@ -182,6 +184,7 @@ public final class DensitometerVerdict implements Recorded {
         }
         if (kind != CorrectionKind.MONOTONE && isBent()) {
             throw new DensitometerInputException(
+                    Fault.UNSUITABLE,
                     "correction",
                     0,
                     "the readings are less linear than the form " + kind + " allows",

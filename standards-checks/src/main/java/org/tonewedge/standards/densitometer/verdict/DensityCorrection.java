@@ -12,6 +12,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 import org.tonewedge.standards.densitometer.summary.StepReadings;
@@ -109,6 +110,7 @@ public final class DensityCorrection {
                 .findFirst()
                 .ifPresent(number -> {
                     throw new DensitometerInputException(
+                            Fault.UNSUITABLE,
                             "correction",
                             0,
                             "step " + number + " reads less dense than the step before it",
@@ -139,7 +141,11 @@ public final class DensityCorrection {
         }
         if (usable.size() < 2 || !(calibration.inverse(highest) > calibration.inverse(lowest))) {
             throw new DensitometerInputException(
-                    "correction", 0, "the readings do not rise with density", "find the fault that spoils them first");
+                    Fault.UNSUITABLE,
+                    "correction",
+                    0,
+                    "the readings do not rise with density",
+                    "find the fault that spoils them first");
         }
         return new DensityCorrection(
                 kind, calibration, lowest, highest, comparison::deviationOfReading, comparison::certificateAt);
@@ -172,6 +178,7 @@ public final class DensityCorrection {
             fit = comparison
                     .leakFit()
                     .orElseThrow(() -> new DensitometerInputException(
+                            Fault.MISSING,
                             "correction",
                             0,
                             "a leak cannot be determined from "
@@ -230,6 +237,7 @@ public final class DensityCorrection {
             }
             if (count < 2) {
                 throw new DensitometerInputException(
+                        Fault.UNSUITABLE,
                         "correction",
                         0,
                         "the readings do not rise with density",

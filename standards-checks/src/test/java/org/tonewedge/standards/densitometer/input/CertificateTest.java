@@ -11,6 +11,7 @@ import java.io.UncheckedIOException;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.verdict.Logs;
 
 class CertificateTest {
@@ -32,8 +33,10 @@ class CertificateTest {
         }
     }
 
-    private static String refused(Runnable use) {
-        return assertThrows(DensitometerInputException.class, use::run).getMessage();
+    private static String refused(Fault fault, Runnable use) {
+        DensitometerInputException refused = assertThrows(DensitometerInputException.class, use::run);
+        assertEquals(fault, refused.fault(), refused.getMessage());
+        return refused.getMessage();
     }
 
     @Test
@@ -47,8 +50,10 @@ class CertificateTest {
         assertEquals(0.003, red.steps().get(0).standardUncertainty(), 1e-12);
         assertEquals(0.211, green.steps().get(1).density().value());
         assertEquals(0.005, green.steps().get(0).standardUncertainty(), 1e-12);
-        assertTrue(refused(certificate::tablet).contains("2 columns of densities: density_red, density_green"));
-        assertTrue(refused(() -> certificate.tablet("blue")).contains("the channels are red, green"));
+        assertTrue(refused(Fault.AMBIGUOUS, certificate::tablet)
+                .contains("2 columns of densities: density_red, density_green"));
+        assertTrue(
+                refused(Fault.UNKNOWN_NAME, () -> certificate.tablet("blue")).contains("the channels are red, green"));
     }
 
     @Test
@@ -58,7 +63,7 @@ class CertificateTest {
         assertEquals(List.of(), certificate.channels());
         assertEquals(2, certificate.tablet().steps().size());
         assertTrue(certificate.kind().isEmpty());
-        assertTrue(refused(() -> certificate.tablet("red")).contains("add a column density_red"));
+        assertTrue(refused(Fault.UNKNOWN_NAME, () -> certificate.tablet("red")).contains("add a column density_red"));
     }
 
     @Test
@@ -73,19 +78,23 @@ class CertificateTest {
         assertDoesNotThrow(() -> certificate.checkKind(StatedKind.ofRemarks(List.of(), "log")));
         assertDoesNotThrow(() ->
                 certificate.checkKind(StatedKind.ofRemarks(List.of("# Kind: Reflection", "response: visual"), "log")));
-        String kind =
-                refused(() -> certificate.checkKind(StatedKind.ofRemarks(List.of("// kind: transmission"), "log")));
+        String kind = refused(
+                Fault.CONTRADICTION,
+                () -> certificate.checkKind(StatedKind.ofRemarks(List.of("// kind: transmission"), "log")));
         assertTrue(kind.contains("kind transmission, not reflection as certified"), kind);
-        String geometry =
-                refused(() -> certificate.checkKind(StatedKind.ofRemarks(List.of("geometry: sphere"), "log")));
+        String geometry = refused(
+                Fault.CONTRADICTION,
+                () -> certificate.checkKind(StatedKind.ofRemarks(List.of("geometry: sphere"), "log")));
         assertTrue(geometry.contains("geometry sphere, not annular 45/0"), geometry);
     }
 
     @Test
     void refusesAKindThatIsNotKnownOrNotOne() {
-        assertTrue(refused(() -> StatedKind.ofRemarks(List.of("kind: opacity"), "log"))
+        assertTrue(refused(Fault.UNKNOWN_NAME, () -> StatedKind.ofRemarks(List.of("kind: opacity"), "log"))
                 .contains("state transmission or reflection"));
-        assertTrue(refused(() -> StatedKind.ofRemarks(List.of("response: red", "response: green"), "log"))
+        assertTrue(refused(
+                        Fault.CONTRADICTION,
+                        () -> StatedKind.ofRemarks(List.of("response: red", "response: green"), "log"))
                 .contains("stated as red and as green"));
     }
 

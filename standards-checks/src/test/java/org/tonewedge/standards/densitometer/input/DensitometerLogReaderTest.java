@@ -7,9 +7,11 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 import org.tonewedge.standards.densitometer.verdict.Logs;
 
@@ -205,9 +207,16 @@ class DensitometerLogReaderTest {
 
     @Test
     void refusesALogWithoutAReading() {
-        assertThrows(DensitometerInputException.class, () -> Logs.read("bare", ""));
-        assertThrows(DensitometerInputException.class, () -> Logs.read("bare", "hello\n"));
-        assertThrows(DensitometerInputException.class, () -> Logs.read("comma density=d", "1,2\n"));
+        assertEquals(Fault.MISSING, fault(() -> Logs.read("bare", "")));
+        assertEquals(Fault.WRONG_FORMAT, fault(() -> Logs.read("bare", "hello\n")));
+        assertEquals(Fault.WRONG_FORMAT, fault(() -> Logs.read("comma density=d", "1,2\n")));
+        assertEquals(Fault.UNKNOWN_NAME, fault(() -> LogLayout.parse("keys density=d colour=c")));
+        assertEquals(Fault.MISSING, fault(() -> Logs.read("keys step=s", "0.42\n")));
+        assertEquals(Fault.DUPLICATE, fault(() -> Logs.read("keys density=d time=t milliseconds=m", "0.42\n")));
+    }
+
+    private static Fault fault(Executable reading) {
+        return assertThrows(DensitometerInputException.class, reading).fault();
     }
 
     @Test
@@ -217,9 +226,8 @@ class DensitometerLogReaderTest {
                 () -> Logs.summarise("bare decimals=2", Logs.tablet(3), "0.05\n0.2\n0.35\n"));
 
         assertEquals(2, thrown.line().orElseThrow());
-        assertThrows(
-                DensitometerInputException.class,
-                () -> Logs.summarise("bare", Logs.tablet(3), "0.05\n0.20\n0.35\n0.05\n"));
+        assertEquals(Fault.UNREADABLE, thrown.fault());
+        assertEquals(Fault.MISSING, fault(() -> Logs.summarise("bare", Logs.tablet(3), "0.05\n0.20\n0.35\n0.05\n")));
     }
 
     @Test

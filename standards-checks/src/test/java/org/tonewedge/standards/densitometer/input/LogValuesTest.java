@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.verdict.Logs;
 
 /** The values of a log beside its densities: times, settings, counts and what was not read. */
@@ -111,10 +112,12 @@ class LogValuesTest {
 
     @Test
     void aFaultInALineNamesIt() {
-        assertTrue(new DensitometerInputException("log", 12, "fault", "remedy")
+        assertTrue(new DensitometerInputException(Fault.WRONG_FORMAT, "log", 12, "fault", "remedy")
                 .getMessage()
                 .startsWith("log, line 12: fault; remedy"));
-        assertEquals("log: fault; remedy", new DensitometerInputException("log", 0, "fault", "remedy").getMessage());
+        assertEquals(
+                "log: fault; remedy",
+                new DensitometerInputException(Fault.WRONG_FORMAT, "log", 0, "fault", "remedy").getMessage());
     }
 
     /** The Java library's own reading of decimals, {@link Double#parseDouble}, is the measure; seeded digits. */

@@ -20,6 +20,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.CertificateTable;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.input.LogReading;
@@ -732,20 +733,21 @@ class DensitometerCheckTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "step,density|1|lacks the column expanded_uncertainty",
-                "step,density,expanded_uncertainty;1,0.05|2|has 2 fields",
-                "step,density,expanded_uncertainty;1,0.05,0.006;3,0.2,0.006|3|step 2 is expected",
-                "step,density,expanded_uncertainty;1,x,0.006|2|is not a number",
-                "step,density,expanded_uncertainty;1,0.05,-1|2|is impossible",
-                "step,density,expanded_uncertainty;1,0.5,0.006;2,0.2,0.006|0|must be above",
-                "step,density,expanded_uncertainty;1,0.5,0.006|0|at least 2 steps",
+                "step,density|1|MISSING|lacks the column expanded_uncertainty",
+                "step,density,expanded_uncertainty;1,0.05|2|WRONG_FORMAT|has 2 fields",
+                "step,density,expanded_uncertainty;1,0.05,0.006;3,0.2,0.006|3|WRONG_FORMAT|step 2 is expected",
+                "step,density,expanded_uncertainty;1,x,0.006|2|BAD_NUMBER|is not a number",
+                "step,density,expanded_uncertainty;1,0.05,-1|2|OUT_OF_RANGE|is impossible",
+                "step,density,expanded_uncertainty;1,0.5,0.006;2,0.2,0.006|0|OUT_OF_RANGE|must be above",
+                "step,density,expanded_uncertainty;1,0.5,0.006|0|MISSING|at least 2 steps",
             })
-    void refusesAFaultyCertificateWithItsLine(String table, long line, String words) {
+    void refusesAFaultyCertificateWithItsLine(String table, long line, Fault fault, String words) {
         DensitometerInputException thrown = assertThrows(
                 DensitometerInputException.class,
                 () -> CertificateTable.read("tablet.csv", new StringReader(table.replace(';', '\n'))));
 
         assertEquals(line, thrown.line().orElse(0));
+        assertEquals(fault, thrown.fault());
         assertTrue(thrown.getMessage().contains(words), thrown.getMessage());
     }
 

@@ -16,6 +16,7 @@ import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
@@ -108,7 +109,10 @@ class DensityCorrectionTest {
         DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
 
         for (CorrectionKind kind : CorrectionKind.values()) {
-            assertThrows(DensitometerInputException.class, () -> verdict.correction(kind));
+            assertEquals(
+                    Fault.UNSUITABLE,
+                    assertThrows(DensitometerInputException.class, () -> verdict.correction(kind))
+                            .fault());
         }
     }
 
