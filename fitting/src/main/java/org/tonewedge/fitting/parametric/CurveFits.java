@@ -15,7 +15,9 @@ public final class CurveFits {
     private CurveFits() {}
 
     /**
-     * Fits toe, straight line and shoulder with the default options of {@link CurveFit}.
+     * Fits toe, straight line and shoulder with the default options of {@link CurveFit}. On simulated films of this family, 95
+     * % intervals of speed point, contrast, gamma and length of the toe contain the truth for 94 to 96 of a hundred strips;
+     * films of other kinds need {@link StripFit}. The page on fit quality has the tables.
      *
      * @param strip the strip
      * @return the fitted curve: the part of the family that the strip shows
@@ -27,7 +29,9 @@ public final class CurveFits {
 
     /**
      * Fits all families that {@link ModelComparison} compares, and returns the one with the least AICc. The
-     * uncertainties of its figures include that of the {@linkplain ModelComparison#best() choice}.
+     * uncertainties of its figures include that of the {@linkplain ModelComparison#best() choice}. With fewer than about 20
+     * steps AICc prefers families of few parameters, so that gamma and the length of the toe are biased: the intervals of the
+     * latter contained the truth for 87 to 92 of a hundred simulated strips of 9 and 13 steps. Prefer {@link StripFit} there.
      *
      * @param strip the strip
      * @return the best curve

@@ -90,6 +90,9 @@ public final class FittedCurve implements Recorded {
     private final CharacteristicCurve curve;
     private final Rivals rivals;
 
+    /** The fit of the whole family, if this one is of the part that the strip shows. */
+    private final Optional<FittedCurve> whole;
+
     /**
      * Curves with slightly different parameters, each made once, so that code which reads many figures can keep what it
      * read off each.
@@ -97,11 +100,18 @@ public final class FittedCurve implements Recorded {
     private final Map<List<Double>, CharacteristicCurve> beside = new ConcurrentHashMap<>();
 
     FittedCurve(CurveFit settings, FitInput input, CurveFamily family, ShapeFit fit) {
-        this(settings, input, family, fit, Rivals.NONE);
+        this(settings, input, family, fit, Rivals.NONE, Optional.empty());
     }
 
-    private FittedCurve(CurveFit settings, FitInput input, CurveFamily family, ShapeFit fit, Rivals rivals) {
+    private FittedCurve(
+            CurveFit settings,
+            FitInput input,
+            CurveFamily family,
+            ShapeFit fit,
+            Rivals rivals,
+            Optional<FittedCurve> whole) {
         this.rivals = rivals;
+        this.whole = whole;
         this.settings = settings;
         this.input = input;
         this.family = family;
@@ -117,7 +127,12 @@ public final class FittedCurve implements Recorded {
      * The same fit; the uncertainties of its figures also include how far the figures of other families lie from them.
      */
     FittedCurve among(Rivals others) {
-        return new FittedCurve(settings, input, family, fit, others);
+        return new FittedCurve(settings, input, family, fit, others, whole);
+    }
+
+    /** The same fit; the uncertainties of its figures allow for the bends of the whole, which the strip does not show. */
+    FittedCurve asPartOf(FittedCurve wholeFamily) {
+        return new FittedCurve(settings, input, family, fit, rivals, Optional.of(wholeFamily));
     }
 
     private CharacteristicCurve curveOf(ParametricForm of, double base) {
@@ -165,14 +180,14 @@ public final class FittedCurve implements Recorded {
     /**
      * Huber's estimate is made for many readings. With few, the median of the residuals, by which a robust fit judges
      * them, comes out too small. For p parameters and n readings the standard uncertainties must then be larger by 1 +
-     * p/2n to cover as stated. This was found on simulated strips of 9 to 31 steps; the page on fit quality gives the
+     * p/4n to cover as stated. This was found on simulated strips of 9 to 31 steps; the page on fit quality gives the
      * figures.
      */
     private double smallSample() {
         if (settings.loss() == RobustLoss.NONE || input.isVarianceKnown()) {
             return 1;
         }
-        double factor = 1 + 0.5 * (fit.shape().length + 2) / fit.residuals().length;
+        double factor = 1 + 0.25 * (fit.shape().length + 2) / fit.residuals().length;
         return factor * factor;
     }
 
@@ -530,7 +545,8 @@ public final class FittedCurve implements Recorded {
         }
         double[] derivatives = form.densityBySearch(logExposure.value());
         Estimate own = estimateOf(density, Math.sqrt(DeltaMethod.variance(derivatives, searchCovariance())));
-        return rivals.among(own, other -> other.density(logExposure.value()));
+        ToDoubleFunction<CharacteristicCurve> figure = other -> other.density(logExposure.value());
+        return rivals.among(allowingForTheWhole(own, figure), figure);
     }
 
     /**
@@ -578,8 +594,10 @@ public final class FittedCurve implements Recorded {
      * used: the figure is read off curves with slightly different parameters, and the covariance of the parameters
      * gives its uncertainty.
      *
-     * <p>If several families were compared, the uncertainty includes how far the figure of each other family lies from
-     * this one, by its weight. A figure that depends more on the {@linkplain CurveFit softness prior} than on the
+     * <p>If only a part of the family was fitted, because the strip does not show a bend, there may still be one. The
+     * uncertainty is therefore not less than that of the whole family, and includes the distance d between the figures of
+     * part and whole: u² = max(u<sub>part</sub>, u<sub>whole</sub>)² + d². If several families were compared, it also
+     * includes how far the figure of each other family lies from this one, by its weight. A figure that depends more on the {@linkplain CurveFit softness prior} than on the
      * readings is refused.
      *
      * @param figure reads the figure off a curve; it should change smoothly with the curve
@@ -589,6 +607,30 @@ public final class FittedCurve implements Recorded {
      *     (2002), section 4.3 (from memory)
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
+        return rivals.among(allowingForTheWhole(ownEstimate(figure), figure), figure);
+    }
+
+    /** The uncertainty of a part includes that the whole may be true; a whole that does not give the figure is left out. */
+    private Estimate allowingForTheWhole(Estimate own, ToDoubleFunction<CharacteristicCurve> figure) {
+        if (whole.isEmpty()) {
+            return own;
+        }
+        try {
+            Estimate other = whole.get().ownEstimate(figure);
+            boolean wider = other.standardUncertainty() > own.standardUncertainty();
+            return Estimate.of(
+                    own.value(),
+                    Math.hypot(
+                            Math.max(own.standardUncertainty(), other.standardUncertainty()),
+                            other.value() - own.value()),
+                    (wider ? other : own).degreesOfFreedom());
+        } catch (NotDeterminableException | IllegalArgumentException e) {
+            return own;
+        }
+    }
+
+    /** The figure with the uncertainty that it would have if its family were known to be the true one. */
+    Estimate ownEstimate(ToDoubleFunction<CharacteristicCurve> figure) {
         double value = figure.applyAsDouble(curve);
         double[] parameters = searchParameters();
         double[][] covariance = searchCovariance();
@@ -609,7 +651,7 @@ public final class FittedCurve implements Recorded {
                             + ": the readings do not determine the figure; it depends on the usual softness of a toe or a"
                             + " shoulder: read more steps in the toe and the shoulder");
         }
-        return rivals.among(estimateOf(value, Math.sqrt(variance)), figure);
+        return estimateOf(value, Math.sqrt(variance));
     }
 
     /** The part of a figure's variance that comes from the width of the prior. */

@@ -200,10 +200,10 @@ public final class StripFit {
         if (spline.isPresent()) {
             return spline.get().estimate(figure);
         }
-        Estimate own = fitted.estimate(figure);
         if (ofNoFamily.isEmpty()) {
-            return own;
+            return fitted.estimate(figure);
         }
+        Estimate own = fitted.ownEstimate(figure);
         double distance;
         try {
             distance = figure.applyAsDouble(ofNoFamily.get()) - own.value();

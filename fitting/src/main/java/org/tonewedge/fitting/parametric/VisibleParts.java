@@ -114,7 +114,15 @@ final class VisibleParts {
                 least = criterion;
             }
         }
-        return settings.fitted(input, reached, candidates.get(reached));
+        FittedCurve chosen = settings.fitted(input, reached, candidates.get(reached));
+        if (!usable || reached == WHOLE) {
+            return chosen;
+        }
+        try {
+            return chosen.asPartOf(settings.fitted(input, WHOLE, whole));
+        } catch (CurveFitException e) {
+            return chosen; // exact readings leave the bend that they do not show without any place
+        }
     }
 
     /** Whether the search ended inside its range, or where toe and shoulder meet. */

@@ -190,6 +190,10 @@ final class FitCoverage {
             return ANATOMIES.computeIfAbsent(curve, CurveAnatomy::of);
         }
 
+        double of(CharacteristicCurve curve) {
+            return reading.applyAsDouble(curve);
+        }
+
         private static double speedPoint(CharacteristicCurve curve) {
             return curve.pointAbove(DensityDifference.of(0.10)).logExposure().value();
         }
@@ -219,6 +223,10 @@ final class FitCoverage {
             return contained / (double) told;
         }
 
+        double bias() {
+            return error / told;
+        }
+
         @Override
         public String toString() {
             return String.format(
@@ -226,7 +234,7 @@ final class FitCoverage {
                     "told %5.1f %%, covered %5.1f %%, bias %+.4f, rms error %.4f, mean width %.3f",
                     100.0 * told / asked,
                     100.0 * contained / told,
-                    error / told,
+                    bias(),
                     Math.sqrt(square / told),
                     width / told);
         }

@@ -13,7 +13,7 @@ import java.util.regex.Pattern;
 /** The page that tells how good the fits are: its figures are held to what the tests measure. */
 final class FitQualityPage {
 
-    private static final Path PAGE = Path.of(
+    static final Path PAGE = Path.of(
             "src/main/javadoc/org.tonewedge.fitting/org/tonewedge/fitting/parametric/doc-files/fit-quality.html");
 
     private FitQualityPage() {}
