@@ -47,9 +47,9 @@ final class FitQualityTables {
         int strips() {
             boolean inFamily = truth == FitCoverage.Truth.IN_FAMILY;
             return switch (way) {
-                case DEFAULT, HUBER, TUKEY -> inFamily ? 10_000 : 2_000;
-                case CHECKED -> inFamily ? 5_000 : 2_000;
-                case SPLINE -> base == 0 ? 0 : inFamily ? 5_000 : 2_000;
+                case DEFAULT, HUBER, TUKEY -> inFamily ? 10_000 : 1_000;
+                case CHECKED -> inFamily ? 5_000 : 1_000;
+                case SPLINE -> base == 0 ? 0 : inFamily ? 5_000 : 1_000;
                 case BEST -> inFamily ? 2_000 : 0;
             };
         }
