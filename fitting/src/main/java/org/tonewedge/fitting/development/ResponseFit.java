@@ -111,8 +111,9 @@ final class ResponseFit {
         if (figures.size() < n) {
             throw new DevelopmentException(
                     DevelopmentFailure.TOO_FEW_STRIPS,
-                    model + " has " + n + " parameters, but there are " + figures.size() + " strips: " + names(figures)
-                            + "; develop more strips or choose a simpler model");
+                    model + " has " + n + " parameters, but there "
+                            + (figures.size() == 1 ? "is 1 strip: " : "are " + figures.size() + " strips: ")
+                            + names(figures) + "; develop more strips or choose a simpler model");
         }
         double[] begin = response.start(minutes, values);
         if (begin == null) {
