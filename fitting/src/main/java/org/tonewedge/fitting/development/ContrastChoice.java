@@ -15,11 +15,20 @@ public final class ContrastChoice {
     private final List<ContrastFit> fits;
     private final List<String> refusals;
 
-    ContrastChoice(List<ContrastFit> fits, List<String> refusals) {
+    private ContrastChoice(List<ContrastFit> fits, List<String> refusals) {
+        this.fits = List.copyOf(fits);
+        this.refusals = List.copyOf(refusals);
+    }
+
+    /** The choice of the first of these fits. */
+    static ContrastChoice of(List<ContrastFit> fits, List<String> refusals) {
         List<ContrastFit> all = new ArrayList<>(fits);
         all.set(0, fits.get(0).chosenAmong(fits));
-        this.fits = List.copyOf(all);
-        this.refusals = List.copyOf(refusals);
+        return new ContrastChoice(all, refusals);
+    }
+
+    ContrastChoice with(BeyondTested beyond) {
+        return new ContrastChoice(fits.stream().map(fit -> fit.with(beyond)).toList(), refusals);
     }
 
     /**

@@ -273,7 +273,8 @@ public final class ContrastFit {
 
     private PredictedFigure contrast(Duration time, Temperature at) {
         double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
-        return withChoice(fit.at(minutes, at, effective()), other -> other.value(minutes, fit.temperatureOf(at)));
+        return withChoice(
+                fit.at(minutes, at, beyond, effective()), other -> other.value(minutes, fit.temperatureOf(at)));
     }
 
     private PredictedFigure withChoice(PredictedFigure prediction, ToDoubleFunction<ResponseFit> predictionOf) {
@@ -287,7 +288,7 @@ public final class ContrastFit {
                 predictionOf);
     }
 
-    /** An interpolation cannot extrapolate. */
+    /** An interpolation does not answer beyond the tested times; a temperature law holds for it as for any model. */
     private BeyondTested effective() {
         return model == ContrastModel.MONOTONE_INTERPOLATION ? BeyondTested.REFUSE : beyond;
     }
@@ -340,7 +341,7 @@ public final class ContrastFit {
     private PredictedTime time(double contrast, Temperature named) {
         Checks.positive("target contrast", contrast);
         Temperature at = fit.temperatureOf(named);
-        Scope scope = fit.scopeOf(at, effective());
+        Scope scope = fit.scopeOf(at, beyond);
         double minutes = fit.response().inverse(parameters(), contrast);
         if (!(minutes > 0) || Double.isInfinite(minutes)) {
             throw unreached(contrast);
@@ -400,8 +401,8 @@ public final class ContrastFit {
                     "the strips say nothing about temperature: develop strips at two temperatures, or state a law");
         }
         double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
-        Scope scope = fit.scopeOf(from, effective())
-                .and(fit.scopeOf(to, effective()))
+        Scope scope = fit.scopeOf(from, beyond)
+                .and(fit.scopeOf(to, beyond))
                 .and(fit.scopeOf(fit.equivalentMinutes(minutes, from), from, effective(), ""));
         return new PredictedTime(
                 fit.predict(p -> Math.log(minutes * fit.warp().law(p).rateRatio(to, from)), scope), to);

@@ -74,6 +74,11 @@ final class ContrastFitting {
         return new ContrastFitting(rule, Objects.requireNonNull(stated, "stated"));
     }
 
+    /** The law, if it was stated. */
+    Optional<TemperatureLaw> statedLaw() {
+        return Optional.ofNullable(law);
+    }
+
     /**
      * Fits one model.
      *
@@ -125,7 +130,7 @@ final class ContrastFitting {
         fits.sort(Comparator.comparingDouble(fit -> Double.isInfinite(fit.informationCriterion())
                 ? Double.POSITIVE_INFINITY
                 : Math.rint(fit.informationCriterion() / EQUAL_CRITERIA)));
-        return new ContrastChoice(fits, refusals);
+        return ContrastChoice.of(fits, refusals);
     }
 
     private ContrastFit fitChecked(ContrastModel model, ContrastMeasure measure, List<DevelopedFigure> contrasts) {

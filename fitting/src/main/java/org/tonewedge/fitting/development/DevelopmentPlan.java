@@ -37,8 +37,7 @@ public final class DevelopmentPlan {
         for (ContrastTarget target : targets) {
             try {
                 ContrastFit fit = fits.computeIfAbsent(
-                        target.measure(),
-                        measure -> series.contrast(measure).best().with(series.beyond()));
+                        target.measure(), measure -> series.contrast(measure).best());
                 if (temperatures.isEmpty()) {
                     lines.add(line(series, target, fit, speed, base, null));
                 }

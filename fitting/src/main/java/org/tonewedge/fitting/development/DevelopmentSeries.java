@@ -133,7 +133,8 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns this series with a stated temperature law, taken as exact.
+     * Returns this series with a stated temperature law, taken as exact. A temperature outside those of the strips needs
+     * {@link #withExtrapolation()} too.
      *
      * @param stated the law
      * @return a copy
@@ -244,7 +245,7 @@ public final class DevelopmentSeries {
      */
     public ContrastChoice contrast(ContrastMeasure measure) {
         Objects.requireNonNull(measure, "measure");
-        return fitting.choose(measure, contrasts(measure));
+        return fitting.choose(measure, contrasts(measure)).with(beyond);
     }
 
     /**
@@ -297,15 +298,17 @@ public final class DevelopmentSeries {
     }
 
     /**
-     * Returns the temperature law: that of the contrast over 1.30 log units, or of the average gradient if a strip is
-     * too short for it.
+     * Returns the temperature law: the one stated, or that of the contrast over 1.30 log units, or of the average
+     * gradient if a strip is too short for it.
      *
-     * @return the law; empty for strips at one temperature
+     * @return the law; empty if none is stated and all strips were developed at one temperature, or if their temperature
+     *     is not known
      * @throws NotDeterminableException if strips at several temperatures do not give a law
      */
     public Optional<TemperatureLaw> temperatureLaw() {
-        if (temperatures().size() < 2) {
-            return Optional.empty();
+        List<Temperature> temperatures = temperatures();
+        if (temperatures.size() < 2) {
+            return temperatures.isEmpty() ? Optional.empty() : fitting.statedLaw();
         }
         return contrast(ContrastMeasure.RISE_OVER_130).best().temperatureLaw();
     }
@@ -370,7 +373,8 @@ public final class DevelopmentSeries {
      * @param normal the target of normal development
      * @param normalRange R, the range of the normal subject, such as 7 stops
      * @param temperatures the temperatures; if empty, those of the strips
-     * @return the plan, N−2 first; N alone, with the reason, if it cannot be reached.
+     * @return the plan, N−2 first; N alone if it cannot be reached, with the reason, or if the strips are too short for
+     *     R, with a note that says so.
      *     {@link PlannedDevelopment#speedGain} compares two lines
      * @throws IllegalArgumentException if the range is not above 2 stops
      * @throws NotDeterminableException as {@link #plan} does

@@ -26,7 +26,12 @@ final class Expansions {
     private final DevelopmentFamily family;
     private final ContrastTarget normal;
     private final ExposureInterval range;
-    private final double rise;
+    /** The range of densities at N; has no meaning if it cannot be had. */
+    private double rise;
+
+    /** Why there is no range of densities at N; null if there is one. */
+    private NotDeterminableException noRise;
+
     /** The times found, and the reasons why others were not. */
     private final Map<Integer, DevelopmentFamily.Solved> solved = new TreeMap<>();
 
@@ -39,9 +44,15 @@ final class Expansions {
         DevelopmentFamily.Solved atNormal = family.solve(
                 "N: " + normal.measure(), normal.measure()::contrastOf, normal.value(), new double[family.size()]);
         ToDoubleFunction<CharacteristicCurve> overRange = ContrastMeasure.riseOver(range)::contrastOf;
-        rise = family.value(atNormal, overRange);
-        double[] riseByParameters = family.derivatives(atNormal, overRange);
         solved.put(0, atNormal);
+        double[] riseByParameters;
+        try {
+            rise = family.value(atNormal, overRange);
+            riseByParameters = family.derivatives(atNormal, overRange);
+        } catch (NotDeterminableException e) {
+            noRise = e;
+            return;
+        }
         for (int n = -FARTHEST; n <= FARTHEST; n++) {
             if (n != 0) {
                 ContrastTarget target = target(n);
@@ -83,7 +94,7 @@ final class Expansions {
         return exception;
     }
 
-    /** The lines of N−2 to N+2; if the rise at N cannot be determined, the line of N alone, which says so. */
+    /** The lines of N−2 to N+2; if the rise at N cannot be determined, the line of N alone, with a note that says so. */
     static List<PlannedDevelopment> lines(
             DevelopmentSeries series, ContrastTarget normal, ExposureInterval range, List<Temperature> temperatures) {
         if (!(range.stops() > FARTHEST)) {
@@ -94,24 +105,26 @@ final class Expansions {
         try {
             expansions = new Expansions(series.family(), normal, range);
         } catch (NotDeterminableException e) {
-            return List.of(PlannedDevelopment.refused(
-                    normal.named("N"),
-                    null,
-                    failure(e),
-                    "the range of densities at N, over " + unsigned(range)
-                            + " from the speed point, cannot be determined, and N−2 to N+2 are measured against it: "
-                            + e.getMessage()));
+            return List.of(PlannedDevelopment.refused(normal.named("N"), null, failure(e), e.getMessage()));
         }
         FigureTrend speed = series.speedPoint();
         FigureTrend base = series.basePlusFog();
         List<PlannedDevelopment> lines = new ArrayList<>();
-        for (int n = -FARTHEST; n <= FARTHEST; n++) {
+        int farthest = expansions.noRise == null ? FARTHEST : 0;
+        for (int n = -farthest; n <= farthest; n++) {
             for (Temperature at :
                     temperatures.isEmpty() ? Collections.<Temperature>singletonList(null) : temperatures) {
                 lines.add(expansions.line(series, speed, base, n, at));
             }
         }
         return lines;
+    }
+
+    /** Why the plan has no other line than N. */
+    private String onlyNormal() {
+        return "N−2, N−1, N+1 and N+2 are missing: they are measured against the range of densities at N over "
+                + unsigned(range) + " from the speed point, which cannot be determined; state a shorter range of the"
+                + " normal subject, or expose and read more steps: " + noRise.getMessage();
     }
 
     private static String unsigned(ExposureInterval interval) {
@@ -155,7 +168,7 @@ final class Expansions {
                     target,
                     family.time(found, at),
                     time -> family.unguarded(time, target.measure()::contrastOf),
-                    List.of(),
+                    noRise == null ? List.of() : List.of(onlyNormal()),
                     speed,
                     base);
         } catch (DevelopmentException e) {

@@ -164,7 +164,7 @@ public final class FigureTrend {
 
     private PredictedFigure figure(Duration time, Temperature at) {
         double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
-        PredictedFigure figure = fit.at(minutes, at, beyond);
+        PredictedFigure figure = fit.at(minutes, at, beyond, beyond);
         return withDegree(figure, other -> other.unguarded(minutes, fit.temperatureOf(at), figure.scope()));
     }
 

@@ -349,9 +349,9 @@ final class ResponseFit {
     }
 
     /** The figure after a time at a temperature. */
-    PredictedFigure at(double minutes, Temperature asked, BeyondTested beyond) {
+    PredictedFigure at(double minutes, Temperature asked, BeyondTested temperatures, BeyondTested times) {
         Temperature at = temperatureOf(asked);
-        Scope scope = scopeOf(at, beyond).and(scopeOf(equivalentMinutes(minutes, at), at, beyond, ""));
+        Scope scope = scopeOf(at, temperatures).and(scopeOf(equivalentMinutes(minutes, at), at, times, ""));
         return unguarded(minutes, at, scope);
     }
 

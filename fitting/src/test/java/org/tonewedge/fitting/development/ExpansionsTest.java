@@ -9,10 +9,13 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
 
 /** Expanded and contracted development against the true times of a simulated film, found by bisection on its formula. */
 class ExpansionsTest {
+
+    private static final double Q10 = 2.5;
 
     private static List<PlannedDevelopment> lines(DevelopmentSeries series) {
         return series.expansions(ExpansionSimulation.NORMAL, ExpansionSimulation.RANGE, List.of())
@@ -98,7 +101,7 @@ class ExpansionsTest {
     }
 
     @Test
-    void stripsThatWereNotExposedForTheRangeAreRefused() {
+    void stripsThatWereNotExposedForTheRangeGiveNAlone() {
         Random random = new Random(5);
         DevelopmentSeries series = DevelopmentSeries.of(List.of(
                 SimulatedFilm.strip("A", 5, 20, 0.004, random),
@@ -110,8 +113,53 @@ class ExpansionsTest {
         assertTrue(
                 lines.get(0).notes().get(0).contains("range of densities at N"),
                 lines.get(0).toString());
+        // N itself needs only the 1.30 log units of its target.
+        PredictedTime normal = lines.get(0).time().orElseThrow();
+        assertEquals(60 * ExpansionSimulation.trueMinutes()[2], normal.time().toSeconds(), 15);
         ContrastTarget iso = ContrastTarget.isoContrastCondition();
         assertThrows(
                 IllegalArgumentException.class, () -> series.expansions(iso, ExposureInterval.ofStops(2), List.of()));
+    }
+
+    /** A stated law and a wish to extrapolate hold for every question to the series. */
+    @Test
+    void aStatedLawAnswersForAnotherTemperature() {
+        Random random = new Random(4);
+        TemperatureLaw law = TemperatureLaw.ofCoefficient(Q10, 10);
+        List<Strip> strips = List.of(
+                SimulatedFilm.longStrip("A", 2.5, 0.004, random),
+                SimulatedFilm.longStrip("B", 4, 0.004, random),
+                SimulatedFilm.longStrip("C", 6.5, 0.004, random),
+                SimulatedFilm.longStrip("D", 10, 0.004, random),
+                SimulatedFilm.longStrip("E", 16, 0.004, random));
+        DevelopmentSeries stated = DevelopmentSeries.of(strips).with(law);
+        Temperature warmer = Temperature.ofCelsius(21);
+        assertThrows(
+                DevelopmentException.class,
+                () -> stated.contrast(ContrastMeasure.RISE_OVER_130)
+                        .best()
+                        .timeFor(ExpansionSimulation.NORMAL, warmer));
+        DevelopmentSeries series = stated.withExtrapolation();
+        // 20 °C to 21 °C by the definition of the coefficient: Q10^(−0.1) of the time (common practice, no source).
+        double shorter = Math.pow(Q10, -0.1);
+        ContrastFit fit = series.contrast(ContrastMeasure.RISE_OVER_130).best();
+        assertEquals(
+                shorter,
+                seconds(fit.timeFor(ExpansionSimulation.NORMAL, warmer))
+                        / seconds(fit.timeFor(ExpansionSimulation.NORMAL, Temperature.ofCelsius(20))),
+                0.001);
+        DevelopmentPlan plan = series.expansions(
+                ExpansionSimulation.NORMAL, ExpansionSimulation.RANGE, List.of(Temperature.ofCelsius(20), warmer));
+        for (int i = 0; i < plan.developments().size(); i += 2) {
+            PredictedTime at20 = plan.developments().get(i).time().orElseThrow();
+            PredictedTime at21 = plan.developments().get(i + 1).time().orElseThrow();
+            assertEquals(shorter * seconds(at20), seconds(at21), 5, "rounded to 5 s: " + at21);
+            assertTrue(at21.isExtrapolated());
+        }
+        assertEquals(law, series.temperatureLaw().orElseThrow());
+    }
+
+    private static double seconds(PredictedTime time) {
+        return time.time().toMillis() * 1e-3;
     }
 }
