@@ -11,6 +11,11 @@ import org.tonewedge.fitting.internal.Loss;
  * readings but one. One bad reading between the ends of a strip then hardly bends the curve; nor do two swapped
  * readings or a few isolated ones. At either end of a short strip a bad reading can look like the beginning of a toe or
  * a shoulder: look at {@link FittedCurve#outliers()} and at the plot.
+ *
+ * <p>Of 4,000 simulated strips of 9, 11, 13 and 21 steps with one reading off by 0.1 to 0.5 and none of base plus fog, the 95 %
+ * interval of the speed point by Tukey's loss contained the true one in 89.3, 93.9, 94.1 and 94.3 %. The fit refused 10.1 %
+ * of those of 9 steps and less than 1 % of the others. {@link FittedCurve#notes()} warned of all of 9 and 11 steps that it
+ * missed. ({@code RobustFitQuality 4000 one} in the tests.)
  */
 public enum RobustLoss {
     /** Least squares: every reading is trusted equally. One bad reading spoils the curve. */

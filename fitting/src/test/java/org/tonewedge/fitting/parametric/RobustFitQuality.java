@@ -1,8 +1,11 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.parametric;
 
+import java.util.Arrays;
 import java.util.Locale;
 import java.util.Random;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -26,10 +29,16 @@ final class RobustFitQuality {
     /**
      * Prints a table.
      *
-     * @param arguments the cases of each row
+     * @param arguments the cases of each row; a second one leaves all out but the speed points of strips with one bad reading
      */
     public static void main(String[] arguments) {
         int cases = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 10_000;
+        for (int steps : new int[] {9, 11, 13, 21}) {
+            System.out.println(steps + " steps, one bad, without base plus fog: " + oneBadSpeedPoint(steps, cases));
+        }
+        if (arguments.length > 1) {
+            return;
+        }
         print("curves bent by one bad reading, with base plus fog", oneBad(cases), cases);
         print("curves bent by two steps that changed places", swapped(cases), cases);
         print("logistic curves bent by one bad reading of 9", oneOfNine(cases), cases);
@@ -172,6 +181,44 @@ final class RobustFitQuality {
             }
         }
         return new Unread(fitted, bent, unflagged);
+    }
+
+    /**
+     * Strips of the family with one reading off by 0.1 to 0.5 and none of base plus fog, as {@link FitCoverage} draws them.
+     *
+     * @param told those that have a speed point with an uncertainty
+     * @param contained those of them whose 95 % interval contains the true one
+     * @param unflagged the others of them without a note that says how far a robust loss is to be trusted
+     */
+    record SpeedPoints(int told, int contained, int unflagged) {}
+
+    static SpeedPoints oneBadSpeedPoint(int steps, int cases) {
+        Random random = new Random(27 + steps);
+        int told = 0;
+        int contained = 0;
+        int unflagged = 0;
+        for (int i = 0; i < cases; i++) {
+            CharacteristicCurve truth = FitCoverage.Truth.IN_FAMILY.draw(random);
+            double[] x = TestStrips.grid(-3, 0, steps);
+            double[] d = new double[steps];
+            Arrays.setAll(d, k -> truth.density(x[k]));
+            d = TestStrips.disturbed(d, 0.005 + 0.015 * random.nextDouble(), random);
+            int bad = 1 + random.nextInt(steps - 2);
+            d[bad] = Math.max(0, d[bad] + (0.1 + 0.4 * random.nextDouble()) * (random.nextBoolean() ? 1 : -1));
+            try {
+                FittedCurve fit = settings(RobustLoss.TUKEY).fit("strip", ExposureAxis.LUX_SECONDS, x, d);
+                boolean isContained = fit.interval(FitCoverage.Figure.SPEED_POINT::of, 0.95)
+                        .contains(FitCoverage.Figure.SPEED_POINT.of(truth));
+                told++;
+                contained += isContained ? 1 : 0;
+                boolean flagged =
+                        fit.notes().stream().anyMatch(note -> note.contains("cannot distinguish a bad reading"));
+                unflagged += isContained || flagged ? 0 : 1;
+            } catch (NotDeterminableException e) {
+                // refused, which a failed fit is too
+            }
+        }
+        return new SpeedPoints(told, contained, unflagged);
     }
 
     private static int covered(RobustLoss loss, int cases) {

@@ -32,6 +32,18 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * {@linkplain CorrectionKind#MONOTONE monotone} correction u<sub>fit</sub> includes the curvature of the readings
  * between two steps, ½ |D<sub>m</sub>″| (D − D<sub>i</sub>) (D<sub>i+1</sub> − D), which straight lines do not follow.
  *
+ * <p>The noise of a detector is constant in transmittance and so grows tenfold for each unit of density. s is that of the
+ * steps near the density. Simulated were 1,000 instruments each (u of the certificate 0.005, three runs of three readings; {@code
+ * CorrectionSimulation} in the tests). With 21 steps ± 2 u contained the true density at D 2.9 in 95 to 98 %. With five or six
+ * steps the dense one is pooled with thinner ones: 94 to 96 % if a reading of D 2.9 scatters by 0.007, but only 81 % if it
+ * scatters by 0.035; at D 2.7 still 95 %. Calibrate such an instrument with more steps.
+ *
+ * <p>A strip of such readings scatters more at its dense end. A fit that takes all readings as equally good then states too
+ * little there: of 1,000 simulated strips its intervals contained the greatest density of 53 to 64 %, the start of the
+ * shoulder of 83 to 87 %. Fit with a repeatability that varies with density ({@code Repeatability.varying} of the fitting
+ * module): 90 to 97 % and 95 to 98 %. The error of the correction is common to all readings of the strip, and no fit sees it:
+ * after a tablet of five steps, gamma was contained in 72 to 88 %. Add it, as the uncertainty of the slope.
+ *
  * <p>Immutable and thread safe.
  *
  * @source variance of an inverse calibration: NIST/SEMATECH e-Handbook of Statistical Methods, section 2.3.6.7.3, formula as

@@ -1,0 +1,208 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.standards.densitometer.verdict;
+
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Random;
+import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveAnatomy;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.CurveFamily;
+import org.tonewedge.fitting.parametric.CurveFit;
+import org.tonewedge.fitting.parametric.CurveFitException;
+import org.tonewedge.fitting.parametric.ParametricForm;
+import org.tonewedge.fitting.parametric.Repeatability;
+import org.tonewedge.fitting.parametric.StripFit;
+import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+
+/**
+ * Instruments whose detector has noise in transmittance, which grows in density as 10<sup>D</sup>, are calibrated by a tablet
+ * of few steps; then their readings and the figures of a film read with them are corrected and compared with the truth.
+ * {@link #main} prints what {@link DensityCorrection} tells.
+ */
+final class CorrectionSimulation {
+
+    static final double[] DENSITIES = {0.3, 0.9, 1.5, 2.1, 2.7, 2.9};
+
+    private static final double BASE = 0.25;
+    private static final double LOWEST = -3;
+
+    /** The shoulder begins within the readings; the greatest density is about 2.8. */
+    private static final ParametricForm FILM = CurveFamily.TOE_SHOULDER.form(BASE, 1.35, -2.2, 0.18, -0.3, 0.15);
+
+    private final int[] told = new int[DENSITIES.length];
+    private final int[] held = new int[DENSITIES.length];
+    private final int[][] figures = new int[Figure.values().length][4];
+    private int withoutCorrection;
+
+    private CorrectionSimulation() {}
+
+    private enum Figure {
+        SPEED_POINT(c -> c.pointAbove(DensityDifference.of(0.10)).logExposure().value()),
+        GAMMA(c -> CurveAnatomy.of(c).requireStraightLine().gamma().value()),
+        SHOULDER_START(c -> CurveAnatomy.of(c)
+                .shoulder()
+                .orElseThrow(() -> new NotDeterminableException("no shoulder"))
+                .thinEnd()
+                .density()
+                .value()),
+        GREATEST_DENSITY(c -> c.density(c.highestExposure().value()));
+
+        @SuppressWarnings("ImmutableEnumChecker") // without state
+        private final ToDoubleFunction<CharacteristicCurve> reading;
+
+        Figure(ToDoubleFunction<CharacteristicCurve> reading) {
+            this.reading = reading;
+        }
+    }
+
+    /** How the instrument reads: an offset, a slope, white noise and the noise of its detector. */
+    private record Instrument(double noise, Random random) {
+
+        double read(double density) {
+            return 0.02 + 0.98 * density + deviationAt(density) * random.nextGaussian();
+        }
+
+        double deviationAt(double density) {
+            return Math.hypot(0.0007, noise * Math.pow(10, density) / Math.log(10));
+        }
+    }
+
+    static CorrectionSimulation of(int cases, int steps, double noise, boolean strips, long seed) {
+        CorrectionSimulation simulation = new CorrectionSimulation();
+        for (int i = 0; i < cases; i++) {
+            simulation.add(steps, noise, strips, seed + i);
+        }
+        return simulation;
+    }
+
+    @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
+    private void add(int steps, double noise, boolean strips, long seed) {
+        double[] densities = new double[steps];
+        Arrays.setAll(densities, i -> 0.05 + 3.0 * i / (steps - 1));
+        StepTablet tablet = StepTablet.calibrated("tablet", 0.005, densities);
+        SimulatedDensitometer detector = new SimulatedDensitometer(seed);
+        Instrument instrument = new Instrument(noise, detector.random);
+        detector.noise = 0;
+        detector.optics = instrument::read;
+        DensityCorrection correction;
+        try {
+            correction = DensityCorrection.of(ReadingsSummary.of(detector.certified(tablet), detector.read(tablet)));
+        } catch (DensitometerInputException e) {
+            withoutCorrection++;
+            return;
+        }
+        for (int d = 0; d < DENSITIES.length; d++) {
+            try {
+                Estimate corrected = correction.correct(Density.of(instrument.read(DENSITIES[d])));
+                told[d]++;
+                held[d] += Math.abs(corrected.value() - DENSITIES[d]) <= corrected.expandedUncertainty(2) ? 1 : 0;
+            } catch (NotDeterminableException | IllegalArgumentException e) {
+                // beyond the tablet
+            }
+        }
+        if (strips) {
+            CharacteristicCurve truth = CharacteristicCurve.of(
+                    "film",
+                    FILM,
+                    LogExposure.ofLogLuxSeconds(LOWEST),
+                    LogExposure.ofLogLuxSeconds(0),
+                    Density.of(BASE));
+            Strip.Builder strip = Strip.builder("film");
+            try {
+                for (int i = 0; i < 3; i++) {
+                    strip.basePlusFog(correction
+                            .correct(Density.of(instrument.read(BASE)))
+                            .value());
+                }
+                for (int i = 0; i <= 20; i++) {
+                    double x = LOWEST + 0.15 * i;
+                    strip.reading(
+                            LogExposure.ofLogLuxSeconds(x),
+                            Density.of(correction
+                                    .correct(Density.of(instrument.read(FILM.density(x))))
+                                    .value()));
+                }
+            } catch (NotDeterminableException e) {
+                return;
+            }
+            Repeatability varying = Repeatability.varying(density -> scatter(density, instrument));
+            count(truth, strip.build(), Repeatability.fromResiduals(), 0);
+            count(truth, strip.build(), varying, 2);
+        }
+    }
+
+    /** What one reading scatters; the noise of the detector is known to whoever reads the dense end several times. */
+    private static double scatter(double density, Instrument instrument) {
+        return instrument.deviationAt(density) / 0.98;
+    }
+
+    @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
+    private void count(CharacteristicCurve truth, Strip strip, Repeatability repeatability, int at) {
+        StripFit fit;
+        try {
+            fit = StripFit.of(strip, CurveFit.of(CurveFamily.TOE_SHOULDER).with(repeatability));
+        } catch (CurveFitException e) {
+            return;
+        }
+        for (Figure figure : Figure.values()) {
+            try {
+                Estimate estimate = fit.estimate(figure.reading);
+                int[] counts = figures[figure.ordinal()];
+                counts[at]++;
+                counts[at + 1] += estimate.interval(0.95).contains(figure.reading.applyAsDouble(truth)) ? 1 : 0;
+            } catch (NotDeterminableException | IllegalArgumentException e) {
+                // not told
+            }
+        }
+    }
+
+    double coverage(int density) {
+        return held[density] / (double) told[density];
+    }
+
+    /**
+     * Prints the tables.
+     *
+     * @param args the number of instruments, the steps of the tablet, the noise of the detector in transmittance, and perhaps
+     *     "strips"
+     */
+    @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
+    public static void main(String[] args) {
+        int cases = Integer.parseInt(args[0]);
+        CorrectionSimulation simulation =
+                of(cases, Integer.parseInt(args[1]), Double.parseDouble(args[2]), args.length > 3, 100_000);
+        StringBuilder line = new StringBuilder(Arrays.toString(args));
+        line.append(" without correction ").append(simulation.withoutCorrection).append(";");
+        for (int d = 0; d < DENSITIES.length; d++) {
+            line.append(String.format(
+                    Locale.ROOT,
+                    " D %.1f told %.3f held %.3f",
+                    DENSITIES[d],
+                    simulation.told[d] / (double) cases,
+                    simulation.coverage(d)));
+        }
+        System.out.println(line);
+        if (args.length > 3) {
+            for (Figure figure : Figure.values()) {
+                int[] c = simulation.figures[figure.ordinal()];
+                System.out.printf(
+                        Locale.ROOT,
+                        "  %-17s from residuals: told %.3f, contained %.3f; varying: told %.3f, contained %.3f%n",
+                        figure,
+                        c[0] / (double) cases,
+                        c[1] / (double) c[0],
+                        c[2] / (double) cases,
+                        c[3] / (double) c[2]);
+            }
+        }
+    }
+}
