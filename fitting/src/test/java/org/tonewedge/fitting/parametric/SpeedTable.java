@@ -379,9 +379,13 @@ public final class SpeedTable {
     }
 
     private void add(String what, double time, String peer, double ratio) {
-        rows.add(new String[] {what, time < 0.1 ? number(1e3 * time) + " ns" : number(time) + " µs", peer, number(ratio)
+        rows.add(new String[] {what, time < 0.1 ? number(1e3 * time) + " ns" : number(time) + " µs", peer, ratio(ratio)
         });
         System.out.printf(Locale.ROOT, "%-48s %10s   %-34s %6s%n", (Object[]) rows.get(rows.size() - 1));
+    }
+
+    private static String ratio(double value) {
+        return value < 0.9 ? "1/" + number(1 / value) : number(value);
     }
 
     private static String number(double value) {
@@ -389,7 +393,8 @@ public final class SpeedTable {
     }
 
     private void print() {
-        System.out.println("The last column is the peer's time over the library's: above 1 the library is faster.");
+        System.out.println(
+                "The last column is the peer's time over the library's: above 1 the library is faster; 1/4 means four times as long as the peer.");
         System.out.println(TOLERANCES);
         System.out.println(conditions());
         System.out.println(sink == 0 ? "nothing was done" : "");
@@ -433,7 +438,7 @@ public final class SpeedTable {
                 <h1>Speed beside other libraries</h1>
                 <p>Each job beside its peer, in turn in one run; the least times of 40 passes, which other work disturbs least. The
                 ratio is the peer's time over the library's: above 1 the library is faster. Where the peer is a copy of the
-                array or a plain fit, the ratio is below 1: its inverse is the cost in copies or fits. Ratios hold on other machines,
+                array or a plain fit, 1/4 means that the job takes as long as four of them. Ratios hold on other machines,
                 times do not. <code>SpeedTable</code> of the tests measures and writes this page;
                 DEVELOPERS.md has the command.</p>
                 """);

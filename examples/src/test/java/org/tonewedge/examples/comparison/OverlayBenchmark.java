@@ -1,0 +1,72 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.examples.comparison;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Random;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.chart.Chart;
+import org.tonewedge.examples.chart.ChartFiles;
+import org.tonewedge.standards.comparison.CurveDrawing;
+import org.tonewedge.standards.comparison.FilmComparison;
+
+/**
+ * Time and size of the chart of all curves for ever more curves, each through 21 invented readings. Run by hand:
+ * {@code main}, with the numbers of curves.
+ */
+final class OverlayBenchmark {
+
+    private static final int STEPS = 21;
+
+    private OverlayBenchmark() {}
+
+    /** Prints a line for each number of curves; the first, which warms up, counts for nothing. */
+    public static void main(String[] counts) throws IOException {
+        System.setProperty("java.awt.headless", "true");
+        Path folder = Files.createTempDirectory("overlay");
+        ChartFiles files = new ChartFiles(folder, EnumSet.allOf(ChartFiles.Format.class));
+        for (String count : counts) {
+            FilmComparison comparison =
+                    FilmComparison.of(strips(Integer.parseInt(count)), "S0", CurveDrawing.throughReadings(0.01));
+            double seconds = Double.POSITIVE_INFINITY;
+            for (int pass = 0; pass < 3; pass++) {
+                long start = System.nanoTime();
+                Chart chart = CurveChart.ofAll(comparison);
+                files.write(chart, "all");
+                seconds = Math.min(seconds, 1e-9 * (System.nanoTime() - start));
+            }
+            System.out.printf(
+                    Locale.ROOT,
+                    "%s curves: %.2f s, %.0f kB of SVG, %.0f kB of PNG%n",
+                    count,
+                    seconds,
+                    Files.size(folder.resolve("all.svg")) / 1e3,
+                    Files.size(folder.resolve("all.png")) / 1e3);
+        }
+    }
+
+    private static List<Strip> strips(int count) {
+        Random random = new Random(1);
+        List<Strip> strips = new ArrayList<>();
+        for (int s = 0; s < count; s++) {
+            double toe = -2.4 + 0.8 * random.nextDouble();
+            double gradient = 0.4 + 0.5 * random.nextDouble();
+            Strip.Builder strip = Strip.builder("S" + s).basePlusFog(0.2);
+            for (int i = 0; i < STEPS; i++) {
+                double x = -3 + 0.15 * i;
+                strip.reading(
+                        LogExposure.ofLogLuxSeconds(x),
+                        Density.of(0.2 + gradient * 0.2 * Math.log1p(Math.exp((x - toe) / 0.2))));
+            }
+            strips.add(strip.build());
+        }
+        return strips;
+    }
+}
