@@ -2,10 +2,9 @@
 package org.tonewedge.fitting.parametric;
 
 import java.io.IOException;
-import java.lang.management.ManagementFactory;
-import java.lang.management.ThreadMXBean;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -51,8 +50,6 @@ public final class SpeedTable {
     private static final int PASSES = 40;
     /** Nanoseconds of the processor until a job and its peer are compiled. */
     private static final long WARMUP = 2_500_000_000L;
-
-    private static final ThreadMXBean CLOCK = ManagementFactory.getThreadMXBean();
 
     private static final int SAMPLES = 2_000_000;
     private static final int REFITS = 300;
@@ -332,8 +329,8 @@ public final class SpeedTable {
     private void compare(String what, Job job, int units, String peerName, Job peer) {
         double least = Double.POSITIVE_INFINITY;
         double leastOfPeer = Double.POSITIVE_INFINITY;
-        long warm = CLOCK.getCurrentThreadCpuTime() + WARMUP;
-        for (int pass = -1; pass < PASSES; pass += CLOCK.getCurrentThreadCpuTime() > warm ? 1 : 0) {
+        long warm = processorTime() + WARMUP;
+        for (int pass = -1; pass < PASSES; pass += processorTime() > warm ? 1 : 0) {
             double own = nanoseconds(job);
             double other = nanoseconds(peer);
             if (pass >= 0) {
@@ -355,8 +352,8 @@ public final class SpeedTable {
         double[] leastOfPeer = new double[strips.size()];
         Arrays.fill(least, Double.POSITIVE_INFINITY);
         Arrays.fill(leastOfPeer, Double.POSITIVE_INFINITY);
-        long warm = CLOCK.getCurrentThreadCpuTime() + 2 * WARMUP;
-        for (int pass = -1; pass < PASSES; pass += CLOCK.getCurrentThreadCpuTime() > warm ? 1 : 0) {
+        long warm = processorTime() + 2 * WARMUP;
+        for (int pass = -1; pass < PASSES; pass += processorTime() > warm ? 1 : 0) {
             for (int i = 0; i < least.length; i++) {
                 SimulatedStrip strip = strips.get(i);
                 double own = nanoseconds(() -> job.applyAsDouble(strip));
@@ -370,6 +367,15 @@ public final class SpeedTable {
         double[] ratios = new double[least.length];
         Arrays.setAll(ratios, i -> leastOfPeer[i] / least[i]);
         add(what, Distributions.ofSample(least, 0.5) / 1e3, peerName, Distributions.ofSample(ratios, 0.5));
+    }
+
+    /** Nanoseconds of the processor that this process has taken, its compiler included; by the clock where not known. */
+    private static long processorTime() {
+        return ProcessHandle.current()
+                .info()
+                .totalCpuDuration()
+                .map(Duration::toNanos)
+                .orElseGet(System::nanoTime);
     }
 
     private double nanoseconds(Job job) {
