@@ -10,8 +10,8 @@ import org.tonewedge.core.internal.Figures;
  * <p>Immutable and thread safe; treat as a value.
  *
  * @param total all samples
- * @param below those below the range that has results
- * @param above those above it
+ * @param below those below the range that has results; of scan codes that rise with transmittance these are the densest
+ * @param above those above it; of such codes the thinnest
  * @param notNumbers those that were NaN, or codes without a value between codes that have one
  */
 public record SampleCounts(long total, long below, long above, long notNumbers) {

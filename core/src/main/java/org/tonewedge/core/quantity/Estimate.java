@@ -94,6 +94,23 @@ public record Estimate(double value, double standardUncertainty, double degreesO
     }
 
     /**
+     * Returns the difference from an independent estimate, u² = u<sub>1</sub>² + u<sub>2</sub>². What two figures share,
+     * such as the error of one tablet, cancels in their difference and should be left out of both.
+     *
+     * @param other the estimate subtracted, in the same unit
+     * @return the difference
+     * @throws IllegalArgumentException if the difference is too large for a number
+     * @source degrees of freedom by Welch and Satterthwaite: JCGM 100:2008, G.4.1
+     */
+    public Estimate minus(Estimate other) {
+        double sum = Math.pow(standardUncertainty, 4) / degreesOfFreedom
+                + Math.pow(other.standardUncertainty, 4) / other.degreesOfFreedom;
+        double uncertainty = Math.hypot(standardUncertainty, other.standardUncertainty);
+        return new Estimate(
+                value - other.value, uncertainty, sum == 0 ? Double.POSITIVE_INFINITY : Math.pow(uncertainty, 4) / sum);
+    }
+
+    /**
      * Returns the figure with its standard uncertainty, both rounded as {@link EstimateFormat} does.
      *
      * @return for example {@code 0.620 ± 0.010 (k = 1)}

@@ -189,8 +189,9 @@ public final class ScanCodeTable {
     }
 
     OutsideMeasuredRangeException refused(String sample, int code) {
-        return new OutsideMeasuredRangeException(sample + "code " + code + " has no " + meaning + " (" + encoding
-                + "): leave such samples out, or look for a wrong encoding");
+        return new OutsideMeasuredRangeException(
+                sample + "code " + code + " has no " + meaning + " (" + encoding
+                        + "): look for a wrong encoding, or convert with OutsideSamples.MARK_AS_NAN and leave such samples out");
     }
 
     /**

@@ -2,6 +2,7 @@
 /**
  * Scanned film: regions of a scan, what its codes mean, and tables that turn codes into densities or log exposures. The
  * caller reads the image file and passes the pixels as an array, or row by row as {@link org.tonewedge.core.scan.ScanRows}
- * where the scan is large.
+ * where the scan is large. A step tablet scanned alongside calibrates the codes: {@code ScanCalibration} in the module of
+ * published methods.
  */
 package org.tonewedge.core.scan;

@@ -182,7 +182,7 @@ public final class StripComparison implements Recorded {
             return Figure.of(value).assuming(assumption.words());
         }
         double perPoint = own.fromReadings().get().standardUncertainty() / alone.standardUncertainty();
-        Estimate together = difference(alone, anchor.fromReadings().get(), 0);
+        Estimate together = alone.minus(anchor.fromReadings().get());
         return Figure.of(Estimate.of(value, perPoint * together.standardUncertainty(), together.degreesOfFreedom()))
                 .withStatedErrors(stated(point, anchor, (one, other) -> perPoint * (one - other)))
                 .assuming(assumption.words());
@@ -199,8 +199,7 @@ public final class StripComparison implements Recorded {
         if (own.fromReadings().isEmpty() || reference.fromReadings().isEmpty()) {
             return Figure.of(difference).withStatedErrors(stated);
         }
-        Estimate apart =
-                difference(own.fromReadings().get(), reference.fromReadings().get(), difference);
+        Estimate apart = own.fromReadings().get().minus(reference.fromReadings().get());
         return Figure.of(Estimate.of(
                         difference,
                         Math.abs(figure.difference(0, apart.standardUncertainty())),
@@ -221,19 +220,6 @@ public final class StripComparison implements Recorded {
                     difference.applyAsDouble(ofOwn.getOrDefault(source, 0.0), ofReference.getOrDefault(source, 0.0)));
         }
         return SystematicUncertainty.ofContributions(contributions);
-    }
-
-    /** A value with the uncertainty of a difference of two that are independent. */
-    private static Estimate difference(Estimate one, Estimate other, double value) {
-        double uncertainty = Math.hypot(one.standardUncertainty(), other.standardUncertainty());
-        return Estimate.of(value, uncertainty, freedom(one, other, uncertainty));
-    }
-
-    /** Welch and Satterthwaite's effective degrees of freedom of a difference (JCGM 100:2008, G.4.1). */
-    private static double freedom(Estimate one, Estimate other, double uncertainty) {
-        double sum = Math.pow(one.standardUncertainty(), 4) / one.degreesOfFreedom()
-                + Math.pow(other.standardUncertainty(), 4) / other.degreesOfFreedom();
-        return sum == 0 ? Double.POSITIVE_INFINITY : Math.pow(uncertainty, 4) / sum;
     }
 
     /**

@@ -67,6 +67,24 @@ public interface FilmSpeed<D extends FilmSpeed<D>> extends FigureDetermination<D
                         e.degreesOfFreedom()));
     }
 
+    /**
+     * Returns how much faster this film is than another whose speed was found by the same method,
+     * (S°<sub>1</sub> − S°<sub>2</sub>) / (10 log<sub>10</sub> 2) stops, with the uncertainty of their
+     * {@linkplain Estimate#minus difference}.
+     *
+     * @param other the speed of the other film
+     * @return positive if this film is faster; empty if a speed has no uncertainty attached
+     * @units stops
+     */
+    default Optional<Estimate> stopsFasterThan(FilmSpeed<?> other) {
+        double stop = DEGREES_PER_LOG_UNIT * Math.log10(2);
+        Optional<Estimate> theirs = other.estimate();
+        return estimate()
+                .flatMap(mine -> theirs.map(mine::minus))
+                .map(degrees -> Estimate.of(
+                        degrees.value() / stop, degrees.standardUncertainty() / stop, degrees.degreesOfFreedom()));
+    }
+
     @Override
     default String unit() {
         return "degrees";
