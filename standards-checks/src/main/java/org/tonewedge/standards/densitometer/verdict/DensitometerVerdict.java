@@ -151,7 +151,8 @@ public final class DensitometerVerdict implements Recorded {
 
     /**
      * Returns what makes a correction dangerous: a fault that spoils the readings themselves, such as swapped steps or
-     * a drift, and that the correction would carry on.
+     * a drift, and that the correction would carry on. Scatter is none: the means are corrected, and the uncertainty of
+     * the correction contains it.
      *
      * @return the finding, or empty if the readings may be corrected
      */
@@ -163,7 +164,8 @@ public final class DensitometerVerdict implements Recorded {
     }
 
     /**
-     * Returns the correction that its readings need. If the firmware's arithmetic is wrong, it applies to the densities
+     * Returns the correction that its readings need, also if the verdict is failed for offset, slope, stray light or
+     * scatter. If the firmware's arithmetic is wrong, it applies to the densities
      * recomputed from the counts.
      *
      * @param kind the form of the correction
@@ -180,7 +182,10 @@ public final class DensitometerVerdict implements Recorded {
                     "correction",
                     0,
                     "withheld because " + obstacle.get().message(),
-                    obstacle.get().remedy());
+                    obstacle.get().remedy()
+                            + (obstacle.get().kind() == FindingKind.CERTIFICATE_TOO_UNCERTAIN
+                                    ? "; if U is right, DensityCorrection.of(summary) corrects with that uncertainty"
+                                    : ", and check again"));
         }
         if (kind != CorrectionKind.MONOTONE && isBent()) {
             throw new DensitometerInputException(

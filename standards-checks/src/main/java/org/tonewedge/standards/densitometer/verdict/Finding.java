@@ -113,7 +113,10 @@ public final class Finding {
         return remedy;
     }
 
-    /** Whether a correction made from such readings would carry the fault on. */
+    /**
+     * Whether a correction made from such readings would carry the fault on. Scatter alone does not: means of several
+     * runs are corrected, and the scatter is part of the correction's uncertainty.
+     */
     boolean barsCorrection() {
         return switch (kind) {
             case ARITHMETIC_SUSPECTED,
@@ -136,7 +139,6 @@ public final class Finding {
                     DARK_OF_OTHER_GAIN,
                     GAIN_RATIO_WRONG,
                     LAMP_WARM_UP -> severity != Severity.NOTE;
-            case REPRODUCIBILITY -> severity == Severity.FAULT;
             case CERTIFICATE_TOO_UNCERTAIN -> effect > allowed;
             default -> false;
         };

@@ -87,7 +87,7 @@ public enum FindingKind {
     REPEATABILITY("average more readings, count longer, hold the film flat, wait until the lamp is stable"),
 
     /** Runs differ from each other. */
-    REPRODUCIBILITY("zero before each run and place each step the same way"),
+    REPRODUCIBILITY("zero before each run, place each step the same way, and take the mean of several runs"),
 
     /** Readings change with time. */
     DRIFT_WITH_TIME("let the lamp and the detector warm up; zero more often"),

@@ -176,14 +176,28 @@ final class Judgement {
 
     /** Adds a finding whose effect takes a good part of what is allowed at a step. */
     private void add(FindingKind kind, StepReadings at, double effect, String words) {
+        addSized(
+                kind,
+                at,
+                effect,
+                words + ", an effect of " + Figures.signed(effect) + " at step "
+                        + at.step().number());
+    }
+
+    private void addScatter(FindingKind kind, StepReadings at, double effect, String words) {
+        addSized(
+                kind,
+                at,
+                effect,
+                words + " by ±" + Figures.plain(effect) + " (twice their standard deviation) at step "
+                        + at.step().number());
+    }
+
+    private void addSized(FindingKind kind, StepReadings at, double effect, String words) {
         double allowed = tolerance.at(at.step().density().value());
         Severity severity = severity(effect, allowed);
         if (severity != Severity.NOTE) {
-            findings.add(Finding.of(
-                            kind,
-                            severity,
-                            words + ", an effect of " + Figures.signed(effect) + " at step "
-                                    + at.step().number() + " where " + Figures.plain(allowed) + " is allowed")
+            findings.add(Finding.of(kind, severity, words + " where " + Figures.plain(allowed) + " is allowed")
                     .atStep(at.step().number())
                     .withEffect(effect, allowed));
         }
@@ -384,17 +398,9 @@ final class Judgement {
                 }
             }
         }
-        add(
-                FindingKind.REPEATABILITY,
-                worst[0],
-                effect[0],
-                "readings within a run scatter by twice their standard deviation");
+        addScatter(FindingKind.REPEATABILITY, worst[0], effect[0], "single readings of a run scatter");
         if (anyRuns && effect[1] > effect[0] * (1 + 1e-9)) {
-            add(
-                    FindingKind.REPRODUCIBILITY,
-                    worst[1],
-                    effect[1],
-                    "readings of different runs scatter by twice their standard deviation");
+            addScatter(FindingKind.REPRODUCIBILITY, worst[1], effect[1], "single readings of different runs scatter");
         }
         if (findings.stream().noneMatch(finding -> finding.kind() == FindingKind.RESOLUTION)) {
             add(FindingKind.RESOLUTION, worst[2], effect[2], "half of the smallest step of density");

@@ -375,6 +375,8 @@ class DensitometerCheckTest {
         assertTrue(
                 found(verdict, FindingKind.CERTIFICATE_TOO_UNCERTAIN).remedy().contains("per cent"));
         assertTrue(verdict.obstacleToCorrection().isPresent());
+        DensitometerInputException withheld = assertThrows(DensitometerInputException.class, verdict::correction);
+        assertTrue(withheld.remedy().contains("DensityCorrection.of(summary)"), withheld::remedy);
     }
 
     /**

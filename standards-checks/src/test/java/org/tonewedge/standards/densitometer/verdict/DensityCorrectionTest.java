@@ -68,6 +68,34 @@ class DensityCorrectionTest {
         }
     }
 
+    /** Ten passes that repeat to 0.01 fail the check, but their mean is good to 0.003. */
+    @Test
+    void correctsAnInstrumentThatScatters() {
+        SimulatedDensitometer instrument = new SimulatedDensitometer(7);
+        instrument.noise = 0.01;
+        instrument.runs = 10;
+        instrument.repeats = 1;
+        DoubleUnaryOperator optics = SimulatedDensitometer.leaking(0.0004);
+        instrument.optics = optics;
+        DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
+        Finding scatter = verdict.findings().stream()
+                .filter(finding -> finding.kind() == FindingKind.REPRODUCIBILITY)
+                .findFirst()
+                .orElseThrow();
+
+        assertEquals(CheckOutcome.FAILED, verdict.outcome());
+        assertEquals(Severity.FAULT, scatter.severity());
+        assertTrue(scatter.message().contains(" scatter by ±0.0"), scatter.message());
+        assertTrue(verdict.obstacleToCorrection().isEmpty(), verdict.findings()::toString);
+        DensityCorrection correction = verdict.correction();
+        assertEquals(CorrectionKind.OFFSET_SLOPE_AND_LEAK, correction.kind());
+        for (double density = 0.1; density < 3; density += 0.1) {
+            Estimate corrected = correction.correct(Density.of(optics.applyAsDouble(density)));
+            assertEquals(density, corrected.value(), 4 * corrected.standardUncertainty());
+            assertTrue(corrected.standardUncertainty() > 0.002, corrected::toString);
+        }
+    }
+
     @Test
     void goesThroughTheStepsWhereItIsMonotone() {
         DoubleUnaryOperator optics = density -> density + 0.05 * Math.sin(density);
