@@ -3,7 +3,12 @@ package org.tonewedge.standards.densitometer.input;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.Collection;
+import java.util.Comparator;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Stream;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
@@ -88,10 +93,41 @@ public final class DensitometerLogReader {
                     parser.isWaitingForHeader()
                             ? "there is no header row that names "
                                     + layout.places().values()
-                            : "there is no reading of the layout \"" + layout + "\" (" + tally + ")",
-                    "look at the lines and state their layout");
+                            : "there is no reading of the layout \"" + layout + "\" (" + tally + ")"
+                                    + refusedLine(tally),
+                    layout.form().hasPairs()
+                            ? "look at the lines and state their layout, with the names that they print: step=s where a line"
+                                    + " has s=3"
+                            : "look at the lines and state their layout");
         }
         return tally;
+    }
+
+    /** A line that was refused, with what it has and what the layout needs; nothing if the log has none. */
+    private String refusedLine(LogTally tally) {
+        Optional<LogTally.Example> refused = Stream.of(LineKind.values())
+                .filter(kind -> kind != LineKind.COMMENT && kind != LineKind.HEADER)
+                .sorted(Comparator.comparing(LineKind::mayHideReading).reversed())
+                .flatMap(kind -> tally.examples(kind).stream())
+                .findFirst();
+        return refused.map(line -> "; line " + line.line() + " is \"" + line.text() + '"' + contents(line.text()))
+                .orElse("");
+    }
+
+    private String contents(String line) {
+        if (!layout.form().hasPairs()) {
+            return "";
+        }
+        Collection<String> names = layout.places().values();
+        String rest = LinePrefix.of(line.strip(), names, new TimeStamps()).rest();
+        Set<String> has = LinePairs.of(layout.form(), rest, layout.hasDecimalComma())
+                .values()
+                .keySet();
+        if (has.containsAll(names)) {
+            return "";
+        }
+        return " and has " + (has.isEmpty() ? "no name with a value" : "the names " + String.join(", ", has))
+                + ", but the layout needs " + String.join(", ", names);
     }
 
     private ParsedLine parse(LineSource lines, String text, LineParser parser) {

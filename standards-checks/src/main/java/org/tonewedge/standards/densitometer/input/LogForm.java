@@ -43,6 +43,10 @@ enum LogForm {
         return this == COMMA || this == TAB || this == SEMICOLON || this == BLANK;
     }
 
+    boolean hasPairs() {
+        return this == KEYS || this == WORDS || this == JSON;
+    }
+
     /** The fields of a line of columns, without blanks and quotation marks around them. */
     List<String> fields(String line) {
         return switch (this) {

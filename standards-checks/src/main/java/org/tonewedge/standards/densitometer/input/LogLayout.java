@@ -14,8 +14,19 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
- * The position of each value in the lines that a densitometer prints, such as {@code keys step=S density=D} or
- * {@code comma step=1 density=3 width=4}.
+ * The position of each value in the lines that a densitometer prints. Before each {@code =} stands Tonewedge's name of
+ * the field, behind it the name or number of the column that the line has:
+ *
+ * <table>
+ * <caption>Layouts and a line that each reads as step 7, density 0.953</caption>
+ * <tr><th>layout</th><th>line</th></tr>
+ * <tr><td>{@code bare}</td><td>{@code 0.953}, the steps in their order</td></tr>
+ * <tr><td>{@code keys step=S density=D}</td><td>{@code S=7 D=0.953}</td></tr>
+ * <tr><td>{@code keys step=step density=D}</td><td>{@code step=7 D=0.953}</td></tr>
+ * <tr><td>{@code words step=step density=d}</td><td>{@code Step 7 D 0.953}</td></tr>
+ * <tr><td>{@code json step=patch.nr density=od}</td><td><code>{"patch": {"nr": 7}, "od": 0.953}</code></td></tr>
+ * <tr><td>{@code comma step=1 density=3 width=4}</td><td>{@code 7,1032,0.953,21.5}</td></tr>
+ * </table>
  *
  * <p>In a layout of columns, every field has either the number of its column (from 1) or its name in the header row;
  * all fields of one layout use the same way. In a layout of keys, of words or of JSON, a field has its name. Upper and
@@ -75,7 +86,8 @@ public final class LogLayout {
      * field=fixed:value} for a fixed one, and optionally {@code decimals=n}, {@code width=n} and {@code decimal=comma}.
      * The forms are bare, keys, words, json, comma, tab, semicolon and blank.
      *
-     * @param text for example {@code comma step=1 sample=2 dark=3 open=4 gain=5 open_gain=fixed:1}
+     * @param text for example {@code keys step=S density=D} for lines such as {@code S=7 D=0.953}, or {@code comma step=1
+     *     sample=2 dark=3 open=4 gain=5 open_gain=fixed:1} for {@code 7,11233,212,98304,16}
      * @return the layout
      * @throws DensitometerInputException if the text is not of this form; the message names the word at fault
      */

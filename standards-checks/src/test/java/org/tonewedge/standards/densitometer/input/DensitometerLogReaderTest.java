@@ -220,6 +220,37 @@ class DensitometerLogReaderTest {
     }
 
     @Test
+    void showsALineThatTheLayoutDoesNotFit() {
+        DensitometerInputException thrown = assertThrows(
+                DensitometerInputException.class,
+                () -> Logs.read("keys step=S density=D", "boot 3.1\nstep=7 D=0.953\nstep=8 D=1.101\n"));
+
+        assertTrue(
+                thrown.getMessage()
+                        .contains("line 2 is \"step=7 D=0.953\" and has the names step, d, but the layout needs s, d"),
+                thrown.getMessage());
+    }
+
+    /** The lines of the table of layouts in the documentation. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "keys step=S density=D | S=7 D=0.953",
+                "keys step=step density=D | step=7 D=0.953",
+                "words step=step density=d | Step 7 D 0.953",
+                "json step=patch.nr density=od | {\"patch\": {\"nr\": 7}, \"od\": 0.953}",
+                "comma step=1 density=3 width=4 | 7,1032,0.953,21.5"
+            })
+    void readsTheLineBesideEachLayout(String layout, String line) {
+        LogReading reading = Logs.read(layout, line + "\n").readings().get(0);
+
+        assertEquals(7, reading.step().orElseThrow());
+        assertEquals(0.953, reading.printed().orElseThrow());
+    }
+
+    @Test
     void refusesToCountStepsPastADamagedLine() {
         DensitometerInputException thrown = assertThrows(
                 DensitometerInputException.class,
