@@ -214,13 +214,15 @@ public final class ResultRecord implements Serializable {
     /**
      * Returns the record in words.
      *
-     * @return for example {@code speed 61.7 ± 1.7}; the text may change
+     * @return for example {@code speed 61.7 ± 1.7}, or the name and the reason why there is no number; the text may
+     *     change
      */
     @Override
     public String toString() {
-        String said = estimate()
-                .map(EstimateFormat.withDefaults()::format)
-                .orElseGet(() -> Double.isNaN(value) ? text : Double.toString(value));
+        if (Double.isNaN(value)) {
+            return name + " " + text;
+        }
+        String said = estimate().map(EstimateFormat.withDefaults()::format).orElseGet(() -> Double.toString(value));
         return name + " " + said + (unit.isEmpty() ? "" : " " + unit);
     }
 

@@ -54,6 +54,13 @@ class EstimateFormatTest {
         assertEquals(new Estimate(61.6616, 1.7064, 9), speed.estimate().orElseThrow());
         ResultRecord missing = ResultRecord.ofMissing("gamma", "", "no straight line; read more steps");
         assertTrue(missing.value().isEmpty());
+        assertEquals(
+                "toe_length no toe; read more steps",
+                ResultRecord.ofMissing("toe_length", "log units", "no toe; read more steps")
+                        .toString());
+        assertEquals(
+                "toe_length 0.5 log units",
+                ResultRecord.ofNumber("toe_length", 0.5, "log units").toString());
         assertEquals("S1.gamma", missing.under("S1").name());
         for (ResultRecord each : new ResultRecord[] {
             speed, missing, ResultRecord.ofText("film", "Alder 50"), ResultRecord.ofNumber("density", 0.42, "density")
