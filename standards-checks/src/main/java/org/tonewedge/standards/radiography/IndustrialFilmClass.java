@@ -11,25 +11,38 @@ import org.tonewedge.standards.Condition;
 
 /**
  * The classes of industrial film systems, by their gradients at densities 2.0 and 4.0 above base plus fog and their
- * granularity σ<sub>D</sub> at 2.0.
+ * granularity σ<sub>D</sub> at 2.0: G<sub>2</sub>, G<sub>4</sub> and G<sub>2</sub>/σ<sub>D</sub> are at least, and
+ * σ<sub>D</sub> is at most, what the table says.
+ *
+ * <table>
+ * <caption>Limits of the classes</caption>
+ * <tr><th>class</th><th>G<sub>2</sub></th><th>G<sub>4</sub></th><th>G<sub>2</sub>/σ<sub>D</sub></th><th>σ<sub>D</sub></th></tr>
+ * <tr><td>Special</td><td>4.5</td><td>7.5</td><td>300</td><td>0.018</td></tr>
+ * <tr><td>I</td><td>4.1</td><td>6.8</td><td>150</td><td>0.028</td></tr>
+ * <tr><td>II</td><td>3.8</td><td>6.4</td><td>120</td><td>0.032</td></tr>
+ * <tr><td>III</td><td>3.5</td><td>5.0</td><td>100</td><td>0.039</td></tr>
+ * <tr><td>W-A</td><td>3.8</td><td>5.7</td><td>135</td><td>0.027</td></tr>
+ * <tr><td>W-B</td><td>3.5</td><td>5.0</td><td>110</td><td>0.032</td></tr>
+ * <tr><td>W-C</td><td>none</td><td>none</td><td>80</td><td>0.039</td></tr>
+ * </table>
  *
  * @source ASTM E1815-08 (2013), table 1 (verified in a copy). The gradients printed for W-C, "less than 3.5" and "less
  *     than 5.0", set no lower limit.
  */
 public enum IndustrialFilmClass {
-    /** Class Special. */
+    /** Class Special, with its limits in the table above. */
     SPECIAL(4.5, 7.5, 300, 0.018),
-    /** Class I. */
+    /** Class I, with its limits in the table above. */
     I(4.1, 6.8, 150, 0.028),
-    /** Class II. */
+    /** Class II, with its limits in the table above. */
     II(3.8, 6.4, 120, 0.032),
-    /** Class III. */
+    /** Class III, with its limits in the table above. */
     III(3.5, 5.0, 100, 0.039),
-    /** Class W-A. */
+    /** Class W-A, with its limits in the table above. */
     W_A(3.8, 5.7, 135, 0.027),
-    /** Class W-B. */
+    /** Class W-B, with its limits in the table above. */
     W_B(3.5, 5.0, 110, 0.032),
-    /** Class W-C. */
+    /** Class W-C, with its limits in the table above. */
     W_C(0, 0, 80, 0.039);
 
     private final double gradientAt2;

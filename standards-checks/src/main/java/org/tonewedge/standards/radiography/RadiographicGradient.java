@@ -8,7 +8,8 @@ import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.standards.contrast.AverageGradient;
 
 /**
- * The gradients of radiographic films. They do not depend on the unit of exposure and are valid on any axis.
+ * The gradients of radiographic films, dD / dlog<sub>10</sub> K. K is the {@linkplain AirKerma air kerma} at the film;
+ * like the luminous exposure H of other films, it is the abscissa of the curve. Gradients do not depend on the unit of exposure and are valid on any axis.
  */
 public final class RadiographicGradient {
 
@@ -45,7 +46,7 @@ public final class RadiographicGradient {
      *
      * @param curve the curve
      * @param aboveBasePlusFog the density above base plus fog
-     * @return dD / dlog<sub>10</sub> K there
+     * @return dD / dlog<sub>10</sub> K there, K the {@linkplain AirKerma air kerma}
      * @throws NotDeterminableException if the curve does not reach the density, or reaches it several times
      */
     public static Gradient at(CharacteristicCurve curve, DensityDifference aboveBasePlusFog) {
