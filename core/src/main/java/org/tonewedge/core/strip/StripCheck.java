@@ -2,16 +2,18 @@
 package org.tonewedge.core.strip;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 
 /**
  * Examines the readings of a negative strip before a curve is drawn. It finds densities that fall where they must rise,
- * a strip read backwards, steps that contradict base plus fog, steps too close or too far apart, and repeat readings
- * that disagree. It reports what it finds and changes nothing.
+ * a strip read backwards, exposures that are not logarithms, steps that contradict base plus fog, steps too close or
+ * too far apart, and repeat readings that disagree. It reports what it finds and changes nothing.
  *
  * <p>Differences up to the tolerance count as noise. The default of 0.05 is three and a half standard deviations of the
  * difference between two readings that repeat to 0.01; common practice, no source.
@@ -33,6 +35,20 @@ public final class StripCheck {
 
     private static final double LEVEL_SPREAD = 0.02;
     private static final double LEVEL_ABOVE_BASE = 0.04;
+
+    /**
+     * Positive numbers of this many steps that span this factor, each greater than the one before by a factor whose
+     * logarithm scatters by less than this share, are exposures. For logarithms in equal steps that share is 0.63 or more.
+     */
+    private static final int EXPOSURE_STEPS = 5;
+
+    private static final double EXPOSURE_SPAN = 10;
+    private static final double EXPOSURE_SCATTER = 0.3;
+
+    /** This many steps below base plus fog, of which the thinnest is as thin as this, are net densities. */
+    private static final int NET_STEPS = 3;
+
+    private static final double NET_TOE = 0.05;
 
     private static final StripCheck DEFAULTS = new StripCheck(0.05);
 
@@ -72,6 +88,16 @@ public final class StripCheck {
         List<ExposedStep> steps = strip.steps();
         ExposedStep first = steps.get(0);
         ExposedStep last = steps.get(steps.size() - 1);
+        if (areExposures(steps)) {
+            return List.of(new StripFinding(
+                    StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS,
+                    first.exposure(),
+                    strip + ": the log exposures run from "
+                            + Figures.plain(first.exposure().value()) + " to "
+                            + Figures.plain(last.exposure().value())
+                            + " and grow by about the same factor from step to step; are these lux seconds, not logarithms?"
+                            + " Enter log10 of each"));
+        }
         if (first.density().minus(last.density()).value() > tolerance) {
             return List.of(new StripFinding(
                     StripFinding.Kind.DENSITIES_REVERSED,
@@ -120,16 +146,42 @@ public final class StripCheck {
         }
     }
 
+    private static boolean areExposures(List<ExposedStep> steps) {
+        double[] values =
+                steps.stream().mapToDouble(step -> step.exposure().value()).toArray();
+        int gaps = values.length - 1;
+        if (values.length < EXPOSURE_STEPS || values[0] <= 0 || values[gaps] < EXPOSURE_SPAN * values[0]) {
+            return false;
+        }
+        double mean = Math.log(values[gaps] / values[0]) / gaps;
+        double squares = 0;
+        for (int i = 0; i < gaps; i++) {
+            double departure = Math.log(values[i + 1] / values[i]) - mean;
+            squares += departure * departure;
+        }
+        return Math.sqrt(squares / gaps) < EXPOSURE_SCATTER * mean;
+    }
+
     private void checkBase(Strip strip, Density base, List<StripFinding> found) {
         List<ExposedStep> steps = strip.steps();
-        for (ExposedStep step : steps) {
-            if (base.minus(step.density()).value() > tolerance) {
-                found.add(new StripFinding(
-                        StripFinding.Kind.BELOW_BASE_PLUS_FOG,
-                        step.exposure(),
-                        strip + ": " + step.density() + " at " + step.exposure() + " is below base plus fog, " + base
-                                + "; read base plus fog again, on the same strip"));
-            }
+        List<ExposedStep> below = steps.stream()
+                .filter(step -> base.minus(step.density()).value() > tolerance)
+                .toList();
+        Optional<ExposedStep> thinnest = below.stream().min(Comparator.comparing(ExposedStep::density));
+        if (below.size() >= NET_STEPS && thinnest.orElseThrow().density().value() <= NET_TOE) {
+            found.add(
+                    new StripFinding(
+                            StripFinding.Kind.BELOW_BASE_PLUS_FOG,
+                            below.get(0).exposure(),
+                            strip + ": " + below.size() + " steps are below base plus fog, " + base + ", down to "
+                                    + thinnest.get().density()
+                                    + "; are these net densities? Enter gross densities, from which base plus fog is not subtracted"));
+        } else {
+            below.forEach(step -> found.add(new StripFinding(
+                    StripFinding.Kind.BELOW_BASE_PLUS_FOG,
+                    step.exposure(),
+                    strip + ": " + step.density() + " at " + step.exposure() + " is below base plus fog, " + base
+                            + "; read base plus fog again, on the same strip")));
         }
         if (steps.size() < LEVEL_STEPS) {
             return;

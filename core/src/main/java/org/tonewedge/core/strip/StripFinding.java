@@ -79,7 +79,12 @@ public final class StripFinding {
         DENSITY_FALLS,
         /** The strip ends thinner than it begins: it was read from the wrong end, or is a reversal material. */
         DENSITIES_REVERSED,
-        /** A step reads thinner than base plus fog. */
+        /**
+         * The numbers entered as log exposures grow by about the same factor from step to step, as exposures do; reported
+         * alone, at the least exposure.
+         */
+        EXPOSURES_NOT_LOGARITHMS,
+        /** A step reads thinner than base plus fog; reported once, at the least exposure, if densities look like net ones. */
         BELOW_BASE_PLUS_FOG,
         /** The first steps are level, but denser than base plus fog. */
         LEVEL_ABOVE_BASE_PLUS_FOG,

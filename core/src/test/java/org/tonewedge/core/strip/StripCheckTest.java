@@ -114,4 +114,59 @@ class StripCheckTest {
                 List.of(StripFinding.Kind.STEPS_TOO_FAR_APART, StripFinding.Kind.STEPS_TOO_FAR_APART),
                 kinds(spaced(0.7, 0.20, 0.50, 0.90)));
     }
+
+    private static Strip at(double[] exposures, double... densities) {
+        Strip.Builder strip = Strip.builder("S6").basePlusFog(0.20);
+        for (int i = 0; i < exposures.length; i++) {
+            strip.reading(LogExposure.ofLogLuxSeconds(exposures[i]), Density.of(densities[i % densities.length]));
+        }
+        return strip.build();
+    }
+
+    /** Eleven stops from 0.002 lx s, entered as they are. */
+    @Test
+    void luxSecondsEnteredAsLogarithmsAreToldOnce() {
+        double[] exposures = new double[11];
+        double[] densities = new double[11];
+        for (int i = 0; i < exposures.length; i++) {
+            exposures[i] = 0.002 * Math.pow(2, i);
+            densities[i] = 0.2 + 0.12 * i;
+        }
+        List<StripFinding> found = StripCheck.withDefaults().check(at(exposures, densities));
+        assertEquals(1, found.size(), found::toString);
+        assertEquals(StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS, found.get(0).kind());
+        assertTrue(
+                found.get(0).message().contains("are these lux seconds, not logarithms?"),
+                found.get(0).message());
+    }
+
+    /** Logarithms above 0 in equal steps, wherever they begin and however many, are not taken for exposures. */
+    @Test
+    void logarithmsAboveZeroAreNotTakenForLuxSeconds() {
+        for (int steps = 5; steps <= 41; steps++) {
+            for (double start : new double[] {0.001, 0.02, 0.05, 0.1, 0.3, 1}) {
+                for (double spacing : new double[] {0.05, 0.1, 0.15, 0.3, 0.45}) {
+                    double[] exposures = new double[steps];
+                    double[] densities = new double[steps];
+                    for (int i = 0; i < steps; i++) {
+                        exposures[i] = start + spacing * i;
+                        densities[i] = 0.2 + 0.05 * i;
+                    }
+                    assertEquals(List.of(), kinds(at(exposures, densities)));
+                }
+            }
+        }
+    }
+
+    @Test
+    void netDensitiesBesideBasePlusFogAreToldOnce() {
+        List<StripFinding> found =
+                StripCheck.withDefaults().check(spaced(0.15, 0.01, 0.02, 0.05, 0.09, 0.14, 0.21, 0.35, 0.60));
+        assertEquals(1, found.size(), found::toString);
+        assertEquals(StripFinding.Kind.BELOW_BASE_PLUS_FOG, found.get(0).kind());
+        assertTrue(
+                found.get(0).message().contains("5 steps are below base plus fog, D 0.20, down to D 0.01"),
+                found.get(0).message());
+        assertTrue(found.get(0).message().contains("are these net densities?"));
+    }
 }

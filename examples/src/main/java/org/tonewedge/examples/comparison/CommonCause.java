@@ -60,7 +60,8 @@ final class CommonCause {
                     + " Reversal material has no speed by this method.");
         }
         if (all(rows, strip -> has(strip, StripFinding.Kind.BELOW_BASE_PLUS_FOG))) {
-            return Optional.of("No results: " + every + " has steps below its base plus fog. Look for a step whose"
+            return Optional.of("No results: " + every
+                    + " has steps below its base plus fog. Look for net densities, for a step whose"
                     + " exposure was left empty, which makes it a base-plus-fog reading, and for swapped columns.");
         }
         return Optional.of("No results: none of the strips has a speed point. The notes of each strip say why.");

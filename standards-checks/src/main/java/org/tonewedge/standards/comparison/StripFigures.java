@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.comparison;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -20,7 +21,8 @@ import org.tonewedge.standards.film.Iso6Speed;
  * lengths of toe and straight line; {@link FilmFigure} lists it. A missing figure gives its reason; a problem of one
  * strip never stops the others.
  *
- * <p>A strip read backwards, or below its base plus fog, by more than noise ({@link StripCheck}) gets no curve.
+ * <p>A strip read backwards, or below its base plus fog, by more than noise, or whose exposures are not logarithms
+ * ({@link StripCheck}) gets no curve.
  * {@link CurveDrawing} decides how the curves of the other strips are drawn and where uncertainties come from.
  *
  * <p>Toe, straight line and shoulder are named only if the readings show them at 95 %. The gradient at that end of the
@@ -45,7 +47,11 @@ public final class StripFigures implements Recorded {
         Optional<DrawnCurve> drawn = Optional.empty();
         StripReading read;
         try {
-            refuse(findings, StripFinding.Kind.DENSITIES_REVERSED, StripFinding.Kind.BELOW_BASE_PLUS_FOG);
+            refuse(
+                    findings,
+                    StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS,
+                    StripFinding.Kind.DENSITIES_REVERSED,
+                    StripFinding.Kind.BELOW_BASE_PLUS_FOG);
             drawn = Optional.of(drawing.draw(strip));
             CharacteristicCurve curve = drawn.get().curve();
             read = new StripReading(strip, () -> curve);
@@ -56,9 +62,20 @@ public final class StripFigures implements Recorded {
         }
         reading = read;
         verdict = drawn.map(DrawnCurve::verdict).orElse("");
-        notes = drawn.map(DrawnCurve::notes).orElse(List.of());
+        notes = drawn.map(curve -> notes(strip, curve)).orElse(List.of());
         FigureEstimates estimates = new FigureEstimates(reading, drawn);
         figures = Arrays.stream(FilmFigure.values()).map(estimates::of).toList();
+    }
+
+    private static List<String> notes(Strip strip, DrawnCurve drawn) {
+        if (strip.basePlusFog().isPresent()) {
+            return drawn.notes();
+        }
+        List<String> notes = new ArrayList<>(drawn.notes());
+        notes.add("base plus fog was not read and is that of the curve, "
+                + drawn.curve().basePlusFog()
+                + ": the speed is less sure; read an unexposed, processed part of the film");
+        return List.copyOf(notes);
     }
 
     static CharacteristicCurve throughReadings(Strip strip) {
@@ -128,7 +145,8 @@ public final class StripFigures implements Recorded {
     }
 
     /**
-     * Returns notes on the curve: readings that a fit distrusts, parts that the strip does not show.
+     * Returns notes on the curve: readings that a fit distrusts, parts that the strip does not show, base plus
+     * fog that was not read.
      *
      * @return sentences; empty if there are none
      */

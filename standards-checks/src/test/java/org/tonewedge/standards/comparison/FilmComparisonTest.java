@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Random;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.function.DoubleUnaryOperator;
@@ -205,5 +206,30 @@ class FilmComparisonTest {
             assertEquals(
                     figures.findings().get(0).message(), figures.get(figure).reason());
         }
+    }
+
+    /** Exposures entered as if they were logarithms are not read as a film. */
+    @Test
+    void luxSecondsGiveNoFigures() {
+        Strip.Builder strip = Strip.builder("A").basePlusFog(0.2);
+        for (int i = 0; i <= 20; i++) {
+            strip.reading(LogExposure.ofLogLuxSeconds(Math.pow(10, -2.5 + 0.15 * i)), Density.of(0.2 + 0.08 * i));
+        }
+        StripFigures figures = StripFigures.of(strip.build(), EXACT);
+        assertTrue(figures.get(FilmFigure.SPEED_POINT).reason().contains("are these lux seconds"));
+    }
+
+    @Test
+    void basePlusFogThatWasNotReadIsNoted() {
+        Strip read = SimulatedFilm.withShoulder(new Random(5)).strip("A", 21, 0.01, new Random(5));
+        Strip.Builder unread = Strip.builder("A");
+        read.steps().forEach(step -> unread.reading(step.exposure(), step.density()));
+        StripFigures figures = StripFigures.of(unread.build());
+        assertTrue(figures.get(FilmFigure.SPEED_POINT).value().isPresent());
+        assertTrue(
+                figures.notes().stream().anyMatch(note -> note.startsWith("base plus fog was not read")),
+                figures.notes()::toString);
+        assertTrue(StripFigures.of(read).notes().stream()
+                .noneMatch(note -> note.startsWith("base plus fog was not read")));
     }
 }
