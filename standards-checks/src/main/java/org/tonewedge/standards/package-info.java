@@ -33,5 +33,7 @@
  *
  * <p>Words used for sources: <em>verified</em> means that the figure was read in the source named, which is often a
  * secondary one; <em>from memory</em> means that it was not. If nothing is said about a clause, it was not read.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.standards;

@@ -29,5 +29,7 @@
  * <p>All types are immutable and thread safe. A curve is not serialisable: ship its strip, and draw it again.
  *
  * @serial exclude
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.core.curve;

@@ -142,7 +142,7 @@ public final class ResultRecord implements Serializable {
     /**
      * Returns the unit.
      *
-     * @return for example {@code log10 lx s}; empty for a number without unit and for a text
+     * @return for example {@code log10 lx·s}; empty for a number without unit and for a text
      */
     public String unit() {
         return unit;

@@ -18,5 +18,7 @@
  * between versions. Results of methods are not: ship their {@linkplain Recorded#records() records}.
  *
  * @serial exclude
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.core.quantity;

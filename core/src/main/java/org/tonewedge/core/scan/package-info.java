@@ -4,5 +4,7 @@
  * caller reads the image file and passes the pixels as an array, or row by row as {@link org.tonewedge.core.scan.ScanRows}
  * where the scan is large. A step tablet scanned alongside calibrates the codes: {@code ScanCalibration} in the module of
  * published methods.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.core.scan;

@@ -28,5 +28,7 @@
  * {@link java.io.InvalidObjectException}. The serial form may change between versions; keep readings as tables.
  *
  * @serial exclude
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.core.strip;

@@ -17,5 +17,7 @@
  * </ul>
  *
  * <p>All types are immutable and thread safe.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.core.tone;

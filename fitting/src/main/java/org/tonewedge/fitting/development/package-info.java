@@ -26,5 +26,7 @@
  *       a thermometer that reads 0.5 °C too low.
  *   <li>Every time comes with its {@linkplain org.tonewedge.fitting.development.Caution cautions}.
  * </ol>
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.fitting.development;

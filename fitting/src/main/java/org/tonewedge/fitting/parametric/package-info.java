@@ -27,5 +27,7 @@
  * libraries</a>.
  *
  * <p>All types are immutable and thread safe.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.fitting.parametric;

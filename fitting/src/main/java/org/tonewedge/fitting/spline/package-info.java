@@ -16,5 +16,7 @@
  * beside one of a family; {@code SplineBenchmark} of the tests sets it beside smooth.spline of R, if that is installed.
  *
  * <p>All types are immutable and thread safe.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.fitting.spline;

@@ -115,7 +115,10 @@ class ExpansionsTest {
                 lines.get(0).toString());
         // N itself needs only the 1.30 log units of its target.
         PredictedTime normal = lines.get(0).time().orElseThrow();
-        assertEquals(60 * ExpansionSimulation.trueMinutes()[2], (double) normal.time().toSeconds(), 15);
+        assertEquals(
+                60 * ExpansionSimulation.trueMinutes()[2],
+                (double) normal.time().toSeconds(),
+                15);
         ContrastTarget iso = ContrastTarget.isoContrastCondition();
         assertThrows(
                 IllegalArgumentException.class, () -> series.expansions(iso, ExposureInterval.ofStops(2), List.of()));

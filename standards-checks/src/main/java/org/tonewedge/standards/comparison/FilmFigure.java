@@ -56,7 +56,7 @@ public enum FilmFigure {
     SPEED_POINT(
             "log_h_m",
             "log H of speed point",
-            "log₁₀ lx·s",
+            "log10 lx·s",
             Style.PLAIN,
             "Log exposure Hₘ where density is 0.10 above base plus fog.",
             "ISO 6:1993, through secondary sources",

@@ -6,5 +6,7 @@
  *
  * <p>For printing, {@link org.tonewedge.standards.density.PrintingChannel} takes the density closest to what paper sees, and
  * {@link org.tonewedge.standards.density.CallierFactor} turns diffuse densities into those of an enlarger with a condenser.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.standards.density;

@@ -39,5 +39,7 @@
  * <tr><td></td><td>0.05</td><td>0.17</td><td>1.65</td><td>1.67</td><td>95.0</td></tr>
  * <tr><td></td><td>0.1</td><td>−0.14</td><td>3.11</td><td>3.41</td><td>97.7</td></tr>
  * </table>
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.standards.detail;

@@ -9,5 +9,7 @@
  * org.tonewedge.standards.exposure.PersonalExposureIndex} for one's own meter, {@link
  * org.tonewedge.standards.exposure.FilterFactor} and {@link org.tonewedge.standards.exposure.SensitivityCurve} for filters and
  * spectra.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.standards.exposure;

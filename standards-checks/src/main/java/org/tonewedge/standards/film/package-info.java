@@ -9,5 +9,7 @@
  * {@link org.tonewedge.standards.film.IsoFilmSpeed} is rounded to a box speed.
  *
  * <p>{@link org.tonewedge.standards.film.ProcessControl} watches a development process by control strips.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.standards.film;

@@ -7,5 +7,7 @@
  * {@linkplain org.tonewedge.standards.densitometer.input.LayoutGuess guessed}. A line is either a complete reading or
  * counted under the {@link org.tonewedge.standards.densitometer.input.LineKind kind} of its fault; no value is
  * repaired. Memory use does not grow with the log.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.standards.densitometer.input;

@@ -5,5 +5,7 @@
  *
  * <p>Density is recomputed from raw counts, so that a fault in the firmware's arithmetic can be distinguished from a
  * fault in the light path. Start at {@link org.tonewedge.standards.densitometer.summary.ReadingsSummary}.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.standards.densitometer.summary;

@@ -20,5 +20,7 @@
  * }</pre>
  *
  * <p>Nothing is said beyond the densities of the certificate. All types are immutable and thread safe.
+ *
+ * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
 package org.tonewedge.standards.densitometer.verdict;
