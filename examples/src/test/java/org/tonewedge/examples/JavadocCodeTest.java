@@ -96,7 +96,7 @@ class JavadocCodeTest {
                 .stream()
                 .map(place -> "import " + place + ".*;\n")
                 .collect(Collectors.joining(
-                        "", IMPORTS, "import static org.tonewedge.standards.density.SpectralResponse.*;\n"));
+                        "", IMPORTS, "import static org.tonewedge.core.quantity.SpectralResponse.*;\n"));
         List<String> files = new ArrayList<>();
         for (Path source : sources()) {
             String name =

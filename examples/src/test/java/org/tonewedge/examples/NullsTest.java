@@ -55,6 +55,8 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
+import org.tonewedge.core.quantity.TransmissionGeometry;
 import org.tonewedge.core.scan.ScanRows;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
@@ -77,8 +79,6 @@ import org.tonewedge.standards.densitometer.summary.RunningSummary;
 import org.tonewedge.standards.densitometer.verdict.DensitometerCheck;
 import org.tonewedge.standards.density.CallierFactor;
 import org.tonewedge.standards.density.DensityKind;
-import org.tonewedge.standards.density.SpectralResponse;
-import org.tonewedge.standards.density.TransmissionGeometry;
 import org.tonewedge.standards.film.ProcessControl.ControlReading;
 
 /**

@@ -24,7 +24,7 @@
  * <tr><td>exposure at the film</td><td>{@link org.tonewedge.standards.exposure.FocalPlaneExposure}, {@link
  * org.tonewedge.standards.exposure.ExposureMeter}, {@link org.tonewedge.standards.exposure.Reciprocity}</td></tr>
  * <tr><td>what kind of density was measured</td><td>{@link org.tonewedge.standards.density.DensityKind},
- * {@link org.tonewedge.standards.density.SpectralResponse}</td></tr>
+ * {@link org.tonewedge.core.quantity.SpectralResponse}</td></tr>
  * <tr><td>exchange of density data</td><td>{@link org.tonewedge.standards.exchange.DensityExchange}</td></tr>
  * </table>
  *

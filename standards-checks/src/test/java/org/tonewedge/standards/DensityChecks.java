@@ -16,7 +16,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Gradient;
-import org.tonewedge.standards.density.SpectralResponse;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.standards.exposure.SensitometricIlluminant;
 import org.tonewedge.standards.radiography.AirKerma;
 import org.tonewedge.standards.radiography.DentalSpeedGroup;

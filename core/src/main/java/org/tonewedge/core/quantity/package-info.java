@@ -10,6 +10,7 @@
  *   <li>An exposure belongs to an {@link ExposureAxis}: lux seconds, or relative to a named reference. Exposures on
  *       different axes cannot be subtracted or compared.
  *   <li>An {@link ExposureInterval} converts between stops, log units and ratios; each factory names its unit.
+ *   <li>A density may state what it was read by: a {@link SpectralResponse} and a {@link DensityGeometry}.
  *   <li>NaN and infinities are refused everywhere.
  * </ul>
  *

@@ -1,17 +1,24 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.util.Collection;
+import java.util.Collections;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityGeometry;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
 
 /**
  * A bracketed series of camera frames of one subject on one film, such as seven frames a third of a stop apart.
@@ -28,11 +35,24 @@ public final class Bracket {
     private final String film;
     private final List<Density> basePlusFogReadings;
     private final List<Frame> frames;
+    private final SpectralResponse densityResponse;
+    private final DensityGeometry densityGeometry;
+    /** Base plus fog by responses other than that of the frames. */
+    private final Map<SpectralResponse, List<Density>> otherBasePlusFog;
 
-    private Bracket(String film, List<Density> basePlusFogReadings, List<Frame> frames) {
+    private Bracket(
+            String film,
+            List<Density> basePlusFogReadings,
+            List<Frame> frames,
+            SpectralResponse densityResponse,
+            DensityGeometry densityGeometry,
+            Map<SpectralResponse, List<Density>> otherBasePlusFog) {
         this.film = film;
         this.basePlusFogReadings = basePlusFogReadings;
         this.frames = frames;
+        this.densityResponse = densityResponse;
+        this.densityGeometry = densityGeometry;
+        this.otherBasePlusFog = otherBasePlusFog;
     }
 
     /**
@@ -64,7 +84,64 @@ public final class Bracket {
         return new Bracket(
                 name,
                 List.copyOf(basePlusFogReadings),
-                frames.stream().sorted(Comparator.comparing(Frame::exposure)).toList());
+                frames.stream().sorted(Comparator.comparing(Frame::exposure)).toList(),
+                null,
+                null,
+                Map.of());
+    }
+
+    /**
+     * Returns a copy that states by which spectral response its densities were read.
+     *
+     * @param response the response
+     * @return the copy
+     * @throws IllegalArgumentException if base plus fog was added by this response already
+     */
+    public Bracket with(SpectralResponse response) {
+        Objects.requireNonNull(response, "response");
+        requireOther(response, otherBasePlusFog.keySet());
+        return new Bracket(film, basePlusFogReadings, frames, response, densityGeometry, otherBasePlusFog);
+    }
+
+    /**
+     * Returns a copy that states the geometry in which its densities were read.
+     *
+     * @param geometry the geometry
+     * @return the copy
+     */
+    public Bracket with(DensityGeometry geometry) {
+        Objects.requireNonNull(geometry, "geometry");
+        return new Bracket(film, basePlusFogReadings, frames, densityResponse, geometry, otherBasePlusFog);
+    }
+
+    /**
+     * Returns a copy with base plus fog read by another response too, such as the one closest to that of paper.
+     *
+     * @param response a response other than that of the frames
+     * @param readings the gross densities, one or more
+     * @return the copy
+     * @throws IllegalArgumentException if there is no reading, or base plus fog by this response is there
+     */
+    public Bracket withBasePlusFog(SpectralResponse response, List<Density> readings) {
+        Objects.requireNonNull(response, "response");
+        if (readings.isEmpty()) {
+            throw new IllegalArgumentException(
+                    this + ": base plus fog by " + response.description() + " needs a reading, had none");
+        }
+        requireOther(response, otherBasePlusFog.keySet());
+        requireOther(response, densityResponse().stream().toList());
+        Map<SpectralResponse, List<Density>> all = new EnumMap<>(SpectralResponse.class);
+        all.putAll(otherBasePlusFog);
+        all.put(response, List.copyOf(readings));
+        return new Bracket(
+                film, basePlusFogReadings, frames, densityResponse, densityGeometry, Collections.unmodifiableMap(all));
+    }
+
+    private void requireOther(SpectralResponse response, Collection<SpectralResponse> known) {
+        if (known.contains(response)) {
+            throw new IllegalArgumentException(this + " has base plus fog by " + response.description()
+                    + " already; give all readings by one response together");
+        }
     }
 
     /**
@@ -92,6 +169,41 @@ public final class Bracket {
      */
     public Density basePlusFog() {
         return ExposedStep.mean(basePlusFogReadings);
+    }
+
+    /**
+     * Returns the spectral response by which the frames were read.
+     *
+     * @return the response, or nothing if it is not stated
+     */
+    public Optional<SpectralResponse> densityResponse() {
+        return Optional.ofNullable(densityResponse);
+    }
+
+    /**
+     * Returns the geometry in which the frames were read.
+     *
+     * @return the geometry, or nothing if it is not stated
+     */
+    public Optional<DensityGeometry> densityGeometry() {
+        return Optional.ofNullable(densityGeometry);
+    }
+
+    /**
+     * Returns base plus fog by response.
+     *
+     * @return its mean density by each response at hand, that of the frames among them if it is stated
+     */
+    public Map<SpectralResponse, Density> basePlusFogByResponse() {
+        Map<SpectralResponse, Density> means = new EnumMap<>(SpectralResponse.class);
+        otherBasePlusFog.forEach((response, readings) -> means.put(response, ExposedStep.mean(readings)));
+        densityResponse().ifPresent(response -> means.put(response, basePlusFog()));
+        return Collections.unmodifiableMap(means);
+    }
+
+    /** The readings of base plus fog by responses other than that of the frames. */
+    Map<SpectralResponse, List<Density>> otherBasePlusFog() {
+        return otherBasePlusFog;
     }
 
     /**
@@ -158,6 +270,8 @@ public final class Bracket {
     private Strip.Builder strip(String what) {
         Strip.Builder strip = Strip.builder(film + ", " + what).film(film);
         basePlusFogReadings.forEach(density -> strip.basePlusFog(density.value()));
+        densityResponse().ifPresent(strip::densityResponse);
+        densityGeometry().ifPresent(strip::densityGeometry);
         return strip;
     }
 
@@ -203,7 +317,10 @@ public final class Bracket {
         return other instanceof Bracket that
                 && Objects.equals(film, that.film)
                 && Objects.equals(basePlusFogReadings, that.basePlusFogReadings)
-                && Objects.equals(frames, that.frames);
+                && Objects.equals(frames, that.frames)
+                && densityResponse == that.densityResponse
+                && Objects.equals(densityGeometry, that.densityGeometry)
+                && otherBasePlusFog.equals(that.otherBasePlusFog);
     }
 
     /**

@@ -4,13 +4,20 @@ package org.tonewedge.core.strip;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityGeometry;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /** Reads one table of bracketed frames. */
@@ -25,6 +32,8 @@ final class BracketParser {
     private static final String DENSITY = "density";
 
     static final List<String> COLUMNS = List.of(FILM, FRAME, STOPS, PATCH, GROUP, REFLECTANCE, DENSITY);
+    /** Columns that are written only where something is stated in them. */
+    static final List<String> KIND = List.of(StripAssembly.DENSITY_RESPONSE, StripAssembly.DENSITY_GEOMETRY);
 
     private final String name;
     private final HeadedTable table;
@@ -33,7 +42,8 @@ final class BracketParser {
 
     BracketParser(RowSource source) {
         name = source.name();
-        table = new HeadedTable(source, COLUMNS);
+        table = new HeadedTable(
+                source, Stream.concat(COLUMNS.stream(), KIND.stream()).toList());
     }
 
     /** A text stated once or more, always in the same way, and the line where it first stands. */
@@ -61,6 +71,9 @@ final class BracketParser {
 
     private static final class FilmRows {
         final List<Density> basePlusFog = new ArrayList<>();
+        final Map<SpectralResponse, List<Density>> basePlusFogBy = new EnumMap<>(SpectralResponse.class);
+        final Stated response = new Stated();
+        final Stated geometry = new Stated();
         final Map<String, FrameRows> frames = new LinkedHashMap<>();
         long lastLine;
     }
@@ -88,7 +101,7 @@ final class BracketParser {
             List<Frame> frames = new ArrayList<>();
             rows.frames.forEach((label, frame) -> frames.add(frame(film.getKey(), label, frame, known)));
             try {
-                brackets.add(Bracket.of(film.getKey(), rows.basePlusFog, frames));
+                brackets.add(bracket(film.getKey(), rows, frames));
             } catch (IllegalArgumentException e) {
                 ReadingsException fault = incomplete(rows, e);
                 first = first == null ? fault : first;
@@ -99,6 +112,51 @@ final class BracketParser {
             throw first;
         }
         return new BracketTable(name, brackets, leftOut, table.notices());
+    }
+
+    /** Base plus fog by the response of the frames is that of the series; by others it is kept beside. */
+    private Bracket bracket(String film, FilmRows rows, List<Frame> frames) {
+        Optional<SpectralResponse> response =
+                named(rows.response, StripAssembly.DENSITY_RESPONSE, SpectralResponse::of);
+        Map<SpectralResponse, List<Density>> others = new EnumMap<>(rows.basePlusFogBy);
+        if (response.isEmpty() && rows.basePlusFog.isEmpty() && others.size() == 1) {
+            response = Optional.of(others.keySet().iterator().next());
+        }
+        List<Density> own = new ArrayList<>(rows.basePlusFog);
+        response.map(others::remove).ifPresent(own::addAll);
+        if (own.isEmpty() && !others.isEmpty()) {
+            throw new IllegalArgumentException("film '" + Checks.shortened(film) + "' has base plus fog by "
+                    + others.keySet().stream()
+                            .map(SpectralResponse::description)
+                            .collect(Collectors.joining(", "))
+                    + ", but not by the response of its frames; state " + StripAssembly.DENSITY_RESPONSE
+                    + " in a row of a frame, and read base plus fog by it");
+        }
+        Bracket bracket = Bracket.of(film, own, frames);
+        if (response.isPresent()) {
+            bracket = bracket.with(response.get());
+        }
+        Optional<DensityGeometry> geometry = named(rows.geometry, StripAssembly.DENSITY_GEOMETRY, DensityGeometry::of);
+        if (geometry.isPresent()) {
+            bracket = bracket.with(geometry.get());
+        }
+        for (Map.Entry<SpectralResponse, List<Density>> other : others.entrySet()) {
+            bracket = bracket.withBasePlusFog(other.getKey(), other.getValue());
+        }
+        return bracket;
+    }
+
+    private <T> Optional<T> named(Stated stated, String column, Function<String, T> of) {
+        return Optional.ofNullable(stated.text).map(text -> named(text, stated.line, column, of));
+    }
+
+    private <T> T named(String text, long line, String column, Function<String, T> of) {
+        try {
+            return of.apply(text);
+        } catch (IllegalArgumentException e) {
+            throw table.fault(
+                    Fault.UNKNOWN_NAME, line, column, text, e.getMessage(), "correct the name, or leave the field empty");
+        }
     }
 
     private void checkHeader() {
@@ -120,6 +178,7 @@ final class BracketParser {
                 "enter the density, or leave out the row of a patch that was not read");
         Density[] density = new Density[1];
         row.accept(DENSITY, value -> density[0] = Density.of(value));
+        rows.geometry.add(row, StripAssembly.DENSITY_GEOMETRY, "film '" + Checks.shortened(film) + "'");
         if (row.text(PATCH).isEmpty()) {
             for (String column : List.of(FRAME, STOPS, GROUP, REFLECTANCE)) {
                 if (!row.text(column).isEmpty()) {
@@ -130,7 +189,13 @@ final class BracketParser {
                             "name the patch, or leave the field empty");
                 }
             }
-            rows.basePlusFog.add(density[0]);
+            String response = row.text(StripAssembly.DENSITY_RESPONSE);
+            (response.isEmpty()
+                            ? rows.basePlusFog
+                            : rows.basePlusFogBy.computeIfAbsent(
+                                    named(response, row.line(), StripAssembly.DENSITY_RESPONSE, SpectralResponse::of),
+                                    key -> new ArrayList<>()))
+                    .add(density[0]);
             return;
         }
         readPatch(row, film, rows, density[0]);
@@ -138,6 +203,7 @@ final class BracketParser {
 
     private void readPatch(HeadedTable.Row row, String film, FilmRows rows, Density density) {
         String patch = row.text(PATCH);
+        rows.response.add(row, StripAssembly.DENSITY_RESPONSE, "the frames of film '" + Checks.shortened(film) + "'");
         String frame = row.required(
                 FRAME, "patch '" + Checks.shortened(patch) + "'", "name the frame on which the patch was read");
         FrameRows frameRows = rows.frames.computeIfAbsent(frame, key -> new FrameRows());

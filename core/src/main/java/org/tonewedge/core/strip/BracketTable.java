@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.io.Reader;
 import java.io.Writer;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -14,9 +15,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityGeometry;
+import org.tonewedge.core.quantity.SpectralResponse;
 
 /**
  * A table of densities read on bracketed camera frames, such as the file {@code frames.csv}, with one row for each
@@ -40,6 +44,9 @@ import org.tonewedge.core.quantity.Density;
  * least one row of the patch; required to judge how a colour is rendered</td></tr>
  * <tr><td>{@code density}</td><td>the gross density read; required. Several rows with the same film, frame and patch
  * are repeat readings</td></tr>
+ * <tr><td>{@code density_response}, {@code density_geometry}</td><td>by what the film was read: a {@link SpectralResponse}
+ * such as visual, and a {@link DensityGeometry} such as diffuse; in any row. Base plus fog may be read by other responses
+ * too, such as status M blue, in rows of its own</td></tr>
  * </table>
  *
  * <p>A patch is the same throughout the table: its group and reflectance may not differ between rows. A film without a
@@ -117,15 +124,31 @@ public final class BracketTable {
         }
         requireReadable(brackets);
         CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(writer);
-        csv.writeRecord(BracketParser.COLUMNS);
+        boolean states = brackets.stream()
+                .anyMatch(bracket -> !bracket.basePlusFogByResponse().isEmpty()
+                        || bracket.densityGeometry().isPresent());
+        List<String> header = new ArrayList<>(BracketParser.COLUMNS);
+        if (states) {
+            header.addAll(BracketParser.KIND);
+        }
+        csv.writeRecord(header);
         for (Bracket bracket : brackets) {
             for (Density density : bracket.basePlusFogReadings()) {
-                csv.writeRecord(bracket.film(), "", "", "", "", "", Double.toString(density.value()));
+                writeRow(csv, bracket, List.of("", "", "", "", ""), density, states, bracket.densityResponse());
             }
+            bracket.otherBasePlusFog()
+                    .forEach((response, readings) -> readings.forEach(density -> writeRow(
+                            csv, bracket, List.of("", "", "", "", ""), density, states, Optional.of(response))));
             for (Frame frame : bracket.frames()) {
                 for (PatchReading reading : frame.readings()) {
                     for (Density density : reading.readings()) {
-                        writeRow(csv, bracket, frame, reading.patch(), density);
+                        writeRow(
+                                csv,
+                                bracket,
+                                fields(frame, reading.patch()),
+                                density,
+                                states,
+                                bracket.densityResponse());
                     }
                 }
             }
@@ -156,17 +179,33 @@ public final class BracketTable {
         }
     }
 
-    private static void writeRow(CsvWriter csv, Bracket bracket, Frame frame, Patch patch, Density density) {
-        csv.writeRecord(
-                bracket.film(),
+    private static void writeRow(
+            CsvWriter csv,
+            Bracket bracket,
+            List<String> fields,
+            Density density,
+            boolean states,
+            Optional<SpectralResponse> response) {
+        List<String> row = new ArrayList<>();
+        row.add(bracket.film());
+        row.addAll(fields);
+        row.add(Double.toString(density.value()));
+        if (states) {
+            row.add(response.map(SpectralResponse::description).orElse(""));
+            row.add(bracket.densityGeometry().map(DensityGeometry::description).orElse(""));
+        }
+        csv.writeRecord(row);
+    }
+
+    private static List<String> fields(Frame frame, Patch patch) {
+        return List.of(
                 frame.label(),
                 Double.toString(frame.exposure().stops()),
                 patch.label(),
                 patch.group().label(),
                 patch.reflectance().isPresent()
                         ? Double.toString(patch.reflectance().getAsDouble())
-                        : "",
-                Double.toString(density.value()));
+                        : "");
     }
 
     /**

@@ -17,7 +17,9 @@ import java.util.Set;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityGeometry;
 import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.quantity.SpectralResponse;
 
 /**
  * A table of densitometer readings, such as the file {@code strips.csv}, with one row for each reading. Rows with the
@@ -38,6 +40,8 @@ import org.tonewedge.core.quantity.ExposureAxis;
  * and how the film was kept</td></tr>
  * <tr><td>{@code exposure_seconds}, {@code hold_minutes}</td><td>the exposure time (0.008 or 1/125), and how long the strip
  * waited for its development; a column {@code seconds} tells the exposure time too</td></tr>
+ * <tr><td>{@code density_response}, {@code density_geometry}</td><td>by what densities were read: a
+ * {@link SpectralResponse} such as visual or status M blue, and a {@link DensityGeometry} such as diffuse</td></tr>
  * <tr><td>{@code log_exposure}</td><td>log<sub>10</sub> of the exposure in lux seconds; empty means unexposed: a
  * base-plus-fog reading</td></tr>
  * <tr><td>{@code relative_log_exposure}</td><td>instead of {@code log_exposure}, if only ratios of exposures are

@@ -22,8 +22,10 @@ import java.util.function.UnaryOperator;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.SerialForms;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityGeometry;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
 
 /**
  * One piece of film or paper, such as strip 7: its exposures, the densities read on it, its unexposed base-plus-fog
@@ -51,6 +53,8 @@ public final class Strip implements Serializable {
     private final Processing processing;
     private final TestConditions testConditions;
     private final OptionalDouble boxSpeed;
+    private final SpectralResponse densityResponse;
+    private final DensityGeometry densityGeometry;
     private final String origin;
     private final List<Density> basePlusFogReadings;
     /** The readings by rising exposure, as plain numbers, because a table may have millions. */
@@ -70,6 +74,8 @@ public final class Strip implements Serializable {
         processing = builder.processing;
         testConditions = builder.testConditions;
         boxSpeed = builder.boxSpeed;
+        densityResponse = builder.densityResponse;
+        densityGeometry = builder.densityGeometry;
         origin = builder.origin;
         basePlusFogReadings = List.copyOf(builder.basePlusFog);
         axis = builder.axis;
@@ -135,6 +141,24 @@ public final class Strip implements Serializable {
      */
     public OptionalDouble boxSpeed() {
         return boxSpeed;
+    }
+
+    /**
+     * Returns the spectral response by which the densities were read.
+     *
+     * @return the response, such as visual, or nothing if it is not stated
+     */
+    public Optional<SpectralResponse> densityResponse() {
+        return Optional.ofNullable(densityResponse);
+    }
+
+    /**
+     * Returns the geometry in which the densities were read.
+     *
+     * @return the geometry, such as diffuse, or nothing if it is not stated
+     */
+    public Optional<DensityGeometry> densityGeometry() {
+        return Optional.ofNullable(densityGeometry);
     }
 
     /**
@@ -277,12 +301,14 @@ public final class Strip implements Serializable {
         copy.processing = processing;
         copy.testConditions = testConditions;
         copy.boxSpeed = boxSpeed;
+        copy.densityResponse = densityResponse;
+        copy.densityGeometry = densityGeometry;
         copy.origin = origin;
         return copy;
     }
 
     /**
-     * Compares by value: identifier, film, processing, box speed, readings and stated errors; where the readings stand in
+     * Compares by value: identifier, film, processing, box speed, kind of density, readings and stated errors; where the readings stand in
      * a file does not count. Errors of the densities are functions, equal where they are the same object.
      *
      * @param other any object
@@ -296,6 +322,8 @@ public final class Strip implements Serializable {
                 && processing.equals(that.processing)
                 && testConditions.equals(that.testConditions)
                 && boxSpeed.equals(that.boxSpeed)
+                && densityResponse == that.densityResponse
+                && Objects.equals(densityGeometry, that.densityGeometry)
                 && axis.equals(that.axis)
                 && basePlusFogReadings.equals(that.basePlusFogReadings)
                 && Arrays.equals(exposures, that.exposures)
@@ -415,6 +443,8 @@ public final class Strip implements Serializable {
         private Processing processing = Processing.unknown();
         private TestConditions testConditions = TestConditions.notStated();
         private OptionalDouble boxSpeed = OptionalDouble.empty();
+        private SpectralResponse densityResponse;
+        private DensityGeometry densityGeometry;
         private String origin;
         private ExposureAxis axis;
         private final List<Density> basePlusFog = new ArrayList<>();
@@ -476,6 +506,28 @@ public final class Strip implements Serializable {
         public Builder boxSpeed(double arithmetic) {
             String name = "box speed of strip '" + Checks.shortened(id) + "'";
             boxSpeed = OptionalDouble.of(Checks.within(name, Checks.positive(name, arithmetic), 0, 1_000_000, ""));
+            return this;
+        }
+
+        /**
+         * States the spectral response by which the densities were read.
+         *
+         * @param response the response
+         * @return this builder
+         */
+        public Builder densityResponse(SpectralResponse response) {
+            densityResponse = Objects.requireNonNull(response, "response");
+            return this;
+        }
+
+        /**
+         * States the geometry in which the densities were read.
+         *
+         * @param geometry the geometry
+         * @return this builder
+         */
+        public Builder densityGeometry(DensityGeometry geometry) {
+            densityGeometry = Objects.requireNonNull(geometry, "geometry");
             return this;
         }
 

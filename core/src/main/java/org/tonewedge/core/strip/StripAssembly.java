@@ -9,9 +9,11 @@ import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityGeometry;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 
@@ -22,6 +24,8 @@ final class StripAssembly {
     static final String DEVELOPER = "developer";
     static final String ILLUMINANT = "illuminant";
     static final String STORAGE = "storage";
+    static final String DENSITY_RESPONSE = "density_response";
+    static final String DENSITY_GEOMETRY = "density_geometry";
     static final String EXPOSURE_SECONDS = "exposure_seconds";
     static final String HOLD_MINUTES = "hold_minutes";
     static final String MINUTES = "minutes";
@@ -42,6 +46,8 @@ final class StripAssembly {
             DEVELOPER,
             ILLUMINANT,
             STORAGE,
+            DENSITY_RESPONSE,
+            DENSITY_GEOMETRY,
             EXPOSURE_SECONDS,
             HOLD_MINUTES,
             MINUTES,
@@ -57,7 +63,7 @@ final class StripAssembly {
             READ_FROM);
 
     /** The number of descriptions that are labels; the others are numbers, except {@link #READ_FROM}. */
-    static final int LABELS = 4;
+    static final int LABELS = 6;
 
     private static final double MOST_LUX = 1e9;
     private static final double MOST_SECONDS = 1e6;
@@ -176,6 +182,8 @@ final class StripAssembly {
         take(BOX_SPEED, builder::boxSpeed);
         builder.processing(how[0]);
         builder.testConditions(conditions());
+        label(DENSITY_RESPONSE, text -> builder.densityResponse(SpectralResponse.of(text)));
+        label(DENSITY_GEOMETRY, text -> builder.densityGeometry(DensityGeometry.of(text)));
         reader.correction()
                 .ifPresent(correction ->
                         builder.densityError("correction " + correction.name(), (DoubleUnaryOperator & Serializable)

@@ -5,6 +5,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import org.tonewedge.core.quantity.DensityGeometry;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.Temperature;
 
 /** What tables and grids say of a strip beside its readings: the word, and the text that is read back to the same. */
@@ -37,7 +39,15 @@ enum StripField {
             StripAssembly.HOLD_MINUTES,
             false,
             strip -> strip.testConditions().hold().map(TestConditions::minutes).map(String::valueOf)),
-    STORAGE(StripAssembly.STORAGE, false, strip -> strip.testConditions().storage());
+    STORAGE(StripAssembly.STORAGE, false, strip -> strip.testConditions().storage()),
+    DENSITY_RESPONSE(
+            StripAssembly.DENSITY_RESPONSE,
+            false,
+            strip -> strip.densityResponse().map(SpectralResponse::description)),
+    DENSITY_GEOMETRY(
+            StripAssembly.DENSITY_GEOMETRY,
+            false,
+            strip -> strip.densityGeometry().map(DensityGeometry::description));
 
     private final String word;
     private final boolean always;
@@ -51,7 +61,7 @@ enum StripField {
         this.text = text;
     }
 
-    /** The fields that are written for strips: conditions of the test only where a strip states them. */
+    /** The fields that are written for strips: what few state only where a strip does. */
     static List<StripField> of(List<Strip> strips) {
         return Arrays.stream(values())
                 .filter(field -> field.always

@@ -12,12 +12,15 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.SpectralResponse;
+import org.tonewedge.core.quantity.TransmissionGeometry;
 
 class BracketTableTest {
 
@@ -233,5 +236,48 @@ class BracketTableTest {
         assertTrue(
                 e.getMessage().startsWith("reflectance of patch 'brick' must be above 0 and at most 1.2, was 18"),
                 e.getMessage());
+    }
+
+    private static final String BY_TWO = """
+            film,frame,stops,patch,group,reflectance,density,density_response,density_geometry
+            Quay,,,,,,0.21,,
+            Quay,,,,,,0.40,status m blue,
+            Quay,,,,,,0.42,status M blue,
+            Quay,f1,0,shadow,,,0.31,visual,diffuse
+            Quay,f1,,grey,,,0.81,,
+            """;
+
+    @Test
+    void basePlusFogMayBeReadByMoreThanOneResponse() throws IOException {
+        Bracket quay = read(BY_TWO).bracket("Quay");
+        assertEquals(0.21, quay.basePlusFog().value(), 1e-12);
+        assertEquals(SpectralResponse.VISUAL, quay.densityResponse().orElseThrow());
+        assertEquals(TransmissionGeometry.DIFFUSE, quay.densityGeometry().orElseThrow());
+        Map<SpectralResponse, Density> all = quay.basePlusFogByResponse();
+        assertEquals(2, all.size());
+        assertEquals(0.21, all.get(SpectralResponse.VISUAL).value(), 1e-12);
+        assertEquals(0.41, all.get(SpectralResponse.STATUS_M_BLUE).value(), 1e-12);
+        assertEquals(
+                SpectralResponse.VISUAL, quay.stripOf("grey").densityResponse().orElseThrow());
+        StringWriter written = new StringWriter();
+        BracketTable.write(List.of(quay), written);
+        assertEquals(quay, read(written.toString()).bracket("Quay"));
+        // All by one response: it is that of the frames too.
+        Bracket blue = read(BY_TWO.replace("Quay,,,,,,0.21,,\n", "").replace(",visual,", ",,"))
+                .bracket("Quay");
+        assertEquals(SpectralResponse.STATUS_M_BLUE, blue.densityResponse().orElseThrow());
+        assertEquals(0.41, blue.basePlusFog().value(), 1e-12);
+    }
+
+    @Test
+    void aResponseThatIsUnknownOrNotThatOfTheFramesIsRefused() {
+        ReadingsException e =
+                assertThrows(ReadingsException.class, () -> read(BY_TWO.replace("status m blue", "bleu")));
+        assertTrue(e.getMessage().contains("\"bleu\" is not a spectral response"), e.getMessage());
+        assertEquals(3, e.line().orElseThrow());
+        e = assertThrows(ReadingsException.class, () -> read(BY_TWO.replace("Quay,,,,,,0.21,,\n", "")));
+        assertTrue(e.getMessage().contains("but not by the response of its frames"), e.getMessage());
+        e = assertThrows(ReadingsException.class, () -> read(BY_TWO.replace("0.81,,", "0.81,type 2,")));
+        assertTrue(e.getMessage().contains("the frames of film 'Quay' has \"type 2\" here"), e.getMessage());
     }
 }

@@ -3,6 +3,7 @@ package org.tonewedge.core.strip;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -26,7 +27,9 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.quantity.TransmissionGeometry;
 
 class ReadingsTableTest {
 
@@ -392,5 +395,48 @@ class ReadingsTableTest {
                 .getMessage()
                 .startsWith(
                         "strip 'A' stands in monday.csv and in monday.csv, the second table of this name; give each"));
+    }
+
+    @Test
+    void kindOfDensityIsReadWrittenAndCompared() throws IOException {
+        Strip strip = ReadingsTable.read("t.csv", new StringReader("""
+                                strip,density_response,density_geometry,log_exposure,density
+                                S1,Status M blue,Diffuse,,0.2
+                                S1,,,-2,0.3
+                                """)).strip("S1");
+        assertEquals(SpectralResponse.STATUS_M_BLUE, strip.densityResponse().orElseThrow());
+        assertEquals(TransmissionGeometry.DIFFUSE, strip.densityGeometry().orElseThrow());
+        StringWriter table = new StringWriter();
+        ReadingsTable.write(List.of(strip), table);
+        Strip again =
+                ReadingsTable.read("t.csv", new StringReader(table.toString())).strip("S1");
+        assertEquals(strip, again);
+        Strip grid = ReadingsTable.read(ReadingsGrid.of("grid", List.of(strip))).strip("S1");
+        assertEquals(strip, grid);
+        Strip unstated = ReadingsTable.read(
+                        "t.csv", new StringReader("strip,log_exposure,density\nS1,,0.2\nS1,-2,0.3\n"))
+                .strip("S1");
+        assertTrue(unstated.densityResponse().isEmpty()
+                && unstated.densityGeometry().isEmpty());
+        assertNotEquals(
+                strip,
+                ReadingsTable.read("t.csv", new StringReader(table.toString().replace("status M blue", "visual")))
+                        .strip("S1"));
+        place(
+                assertThrows(
+                        ReadingsException.class,
+                        () -> ReadingsTable.read(
+                                "t.csv", new StringReader(table.toString().replace("status M blue", "visaul")))),
+                2,
+                "density_response",
+                "visaul");
+        place(
+                assertThrows(
+                        ReadingsException.class,
+                        () -> ReadingsTable.read(
+                                "t.csv", new StringReader(table.toString().replace("diffuse", "glossy")))),
+                2,
+                "density_geometry",
+                "glossy");
     }
 }

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Predicate;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.strip.StripFinding;
 import org.tonewedge.standards.comparison.FilmFigure;
@@ -86,6 +87,24 @@ final class CommonCause {
                     + " densitometer had been zeroed on film. Speeds and contrasts are the same then, but base plus fog,"
                     + " greatest density and print exposure cannot be compared. Enter gross densities, zeroed on the open"
                     + " gate.");
+        }
+        long stated = count(rows, strip -> strip.densityResponse().isPresent());
+        if (stated > 0 && stated < rows.size()) {
+            cautions.add(
+                    stated + " of " + rows.size()
+                            + (stated == 1 ? " strips states" : " strips state")
+                            + " by which response densities were read, the others do not: they are compared as if all were read alike.");
+        }
+        if (rows.size() > 1
+                && count(
+                                rows,
+                                strip -> strip.densityResponse()
+                                        .filter(SpectralResponse.VISUAL::equals)
+                                        .isPresent())
+                        > 0) {
+            cautions.add(
+                    "Print exposures come from visual densities. Paper sees a tinted base, or the stain of a developer,"
+                            + " denser than the eye does: for such films compare base plus fog read in blue.");
         }
         double[] stops = rows.stream()
                 .map(row -> row.get(FilmFigure.STOPS_FROM_BOX_SPEED).value())

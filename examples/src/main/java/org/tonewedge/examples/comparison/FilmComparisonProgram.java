@@ -69,6 +69,7 @@ import picocli.CommandLine.Parameters;
             "  film, developer  labels",
             "  minutes, celsius time and temperature of development",
             "  box_speed        the speed on the box",
+            "  density_response, density_geometry  by what densities were read, such as visual and diffuse",
             "  log_exposure     log10 of the exposure in lux seconds; empty for a base-plus-fog reading.",
             "                   Use relative_log_exposure instead if only ratios are known, step under a tablet,",
             "                   stops in a bracket; then exposure, or lux and seconds, once for each strip.",

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
@@ -223,6 +224,13 @@ final class FilmPages {
             return "the reference";
         }
         List<String> said = sentences(row);
+        if (row.unlikeDensities().isPresent()) {
+            return Stream.concat(
+                            said.stream(),
+                            Stream.of("Densities and contrast are not compared: "
+                                    + row.unlikeDensities().get() + "."))
+                    .collect(Collectors.joining(" "));
+        }
         return said.isEmpty() ? nothingShown(row) : String.join(" ", said);
     }
 

@@ -17,6 +17,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
@@ -27,7 +28,6 @@ import org.tonewedge.examples.command.NumberTable;
 import org.tonewedge.fitting.parametric.StripFit;
 import org.tonewedge.standards.density.CallierFactor;
 import org.tonewedge.standards.density.PrintingChannel;
-import org.tonewedge.standards.density.SpectralResponse;
 import org.tonewedge.standards.detail.ScannedRange;
 import org.tonewedge.standards.exposure.CameraFlare;
 import org.tonewedge.standards.exposure.FilterFactor;
@@ -221,17 +221,10 @@ final class Answers {
     }
 
     private static SpectralResponse response(NumberTable table, NamedCsvRecord row) {
-        String text = table.text(row, "response")
-                .toUpperCase(Locale.ROOT)
-                .replace(' ', '_')
-                .replace('-', '_');
         try {
-            return SpectralResponse.valueOf(text);
+            return SpectralResponse.of(table.text(row, "response"));
         } catch (IllegalArgumentException e) {
-            throw table.refused(
-                    row,
-                    "response \"" + table.text(row, "response")
-                            + "\" is not known; write visual, type_1, type_2, status_a_blue, status_m_green and so on");
+            throw table.refused(row, e.getMessage());
         }
     }
 

@@ -17,6 +17,8 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
+import org.tonewedge.core.quantity.TransmissionGeometry;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.Frame;
@@ -62,6 +64,9 @@ public final class DemoFrames {
             "S02", response(0.30, -0.05, 0.10, -0.05, 0.20, 0.05, 0.20),
             "S03", response(-1.60, 0.25, 0.75, 0.50, -0.30, -0.45, -0.60));
 
+    /** How much denser base plus fog is in blue than to the eye: one of the films has a tinted base. */
+    private static final Map<String, Double> TINT = Map.of("R00", 0.01, "S02", 0.00, "S03", 0.13);
+
     private DemoFrames() {}
 
     /** Stops lighter than a neutral of the same reflectance, by group. */
@@ -81,7 +86,7 @@ public final class DemoFrames {
 
     /**
      * Returns bracketed frames of the demo chart on three demo films: nine frames a third of a stop apart, metered for the
-     * speed on the box, each patch read twice.
+     * speed on the box, each patch read twice; base plus fog to the eye and in blue.
      *
      * @return one series for each film, the reference first
      */
@@ -112,12 +117,18 @@ public final class DemoFrames {
             frames.add(new Frame(label(third), exposure, readings));
         }
         double base = curve.basePlusFog().value();
-        return Bracket.of(
-                strip.film(),
-                Stream.generate(() -> Density.of(reading(base, random)))
-                        .limit(3)
-                        .toList(),
-                frames);
+        return Bracket.of(strip.film(), basePlusFog(base, random), frames)
+                .with(SpectralResponse.VISUAL)
+                .with(TransmissionGeometry.DIFFUSE)
+                .withBasePlusFog(
+                        SpectralResponse.STATUS_M_BLUE,
+                        basePlusFog(
+                                base + TINT.get(strip.id()),
+                                new Random(SEED + strip.id().hashCode())));
+    }
+
+    private static List<Density> basePlusFog(double base, Random random) {
+        return Stream.generate(() -> Density.of(reading(base, random))).limit(3).toList();
     }
 
     private static double[] repeats(double density, Random random) {

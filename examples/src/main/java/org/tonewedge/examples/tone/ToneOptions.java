@@ -12,6 +12,7 @@ import java.util.function.Consumer;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.CsvDialect;
 import org.tonewedge.core.strip.ReadingsTable;
@@ -23,6 +24,7 @@ import org.tonewedge.core.tone.NoisePower;
 import org.tonewedge.core.tone.PaperRange;
 import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.spreadsheet.Spreadsheets;
+import org.tonewedge.standards.density.CallierFactor;
 import picocli.CommandLine.Option;
 
 /** The options of a tone comparison, for every program that makes one. */
@@ -31,6 +33,7 @@ public final class ToneOptions {
     /** The names of the options. */
     public static final List<String> NAMES = List.of(
             "--shadow",
+            "--callier",
             "--paper",
             "--paper-range",
             "--flare",
@@ -62,6 +65,14 @@ public final class ToneOptions {
             defaultValue = "shadow",
             description = "the patch of the frames whose density is matched (default: ${DEFAULT-VALUE})")
     private String shadow;
+
+    @Option(
+            names = "--callier",
+            paramLabel = "Q",
+            description =
+                    "the Callier factor of an enlarger with a condenser, specular over diffuse density above base plus"
+                            + " fog, such as 1.3, for the printing exposure (default: diffuse light)")
+    private Double callier;
 
     @Option(
             names = "--paper",
@@ -160,6 +171,9 @@ public final class ToneOptions {
                         .toList())
                 .flare(flare)
                 .pictures(pictures());
+        if (callier != null) {
+            builder.callier(CallierFactor.of(Estimate.of(callier, 0)));
+        }
         addScans(table, builder, notices);
         if (paper != null) {
             ReadingsTable readings = ReadingsTable.read(
@@ -168,7 +182,9 @@ public final class ToneOptions {
             Strip strip = onlyStrip(readings);
             builder.paper(strip.film(), CharacteristicCurve.through(strip));
         }
-        return builder.build();
+        ToneReport report = builder.build();
+        report.cautions().forEach(notices);
+        return report;
     }
 
     private PrintPictures pictures() throws IOException {

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
@@ -19,6 +20,7 @@ import org.tonewedge.core.tone.ToneReproduction;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.examples.page.ReportTable;
+import org.tonewedge.standards.density.CallierFactor;
 
 /**
  * What is said of films after their curves, beside a reference film: tables and charts of matching frames, printing
@@ -46,6 +48,7 @@ public final class ToneReport {
     private final String paperName;
     private final List<Section> sections;
     private final List<String> notices;
+    private final List<String> cautions;
     private final Map<String, PatchRendering> renderings;
     private final Map<String, ToneReproduction> roads;
     private final Map<String, Granularity> grain;
@@ -61,7 +64,9 @@ public final class ToneReport {
         paperName = builder.paperName;
         grain = Map.copyOf(builder.grain);
         pictures = builder.pictures;
-        List<Section> made = new ArrayList<>(List.of(frames.section(), PrintExposures.section(frames)));
+        PrintExposures exposures = new PrintExposures(frames, Optional.ofNullable(builder.callier), found);
+        cautions = exposures.cautions();
+        List<Section> made = new ArrayList<>(List.of(frames.section(), exposures.section()));
         PatchRenderings patches = new PatchRenderings(frames, found);
         made.addAll(patches.sections());
         renderings = patches.byFilm();
@@ -113,6 +118,7 @@ public final class ToneReport {
         private List<PaperRange> papers = List.of();
         private Map<String, Granularity> grain = Map.of();
         private Map<String, NoisePower> noise = Map.of();
+        private CallierFactor callier;
         private double flare;
         private PrintPictures pictures = PrintPictures.usual();
 
@@ -227,6 +233,17 @@ public final class ToneReport {
             return this;
         }
 
+        /**
+         * States that an enlarger with a condenser prints, which sees diffuse densities denser.
+         *
+         * @param factor how much denser
+         * @return this builder
+         */
+        public Builder callier(CallierFactor factor) {
+            callier = factor;
+            return this;
+        }
+
         /** States what pictures of prints show. */
         Builder pictures(PrintPictures shown) {
             pictures = shown;
@@ -266,6 +283,15 @@ public final class ToneReport {
      */
     public List<String> notices() {
         return notices;
+    }
+
+    /**
+     * Returns what to mind in using the figures.
+     *
+     * @return what the page says too; empty if there is nothing
+     */
+    public List<String> cautions() {
+        return cautions;
     }
 
     /**

@@ -18,7 +18,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.quantity.TransmissionGeometry;
 import org.tonewedge.core.strip.CsvDialect;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.ReadingsGrid;
@@ -83,6 +85,10 @@ class SheetRoundTripTest {
                 ? conditions.withExposureTime(Duration.ofNanos(1 + random.nextInt(2_000_000_000)))
                 : conditions;
         strip.testConditions(conditions);
+        if (random.nextBoolean()) {
+            strip.densityResponse(SpectralResponse.values()[random.nextInt(SpectralResponse.values().length)]);
+            strip.densityGeometry(TransmissionGeometry.values()[random.nextInt(TransmissionGeometry.values().length)]);
+        }
         for (int i = random.nextInt(3); i >= 0; i--) {
             strip.basePlusFog(number(random, 0, 0.5));
         }

@@ -17,7 +17,9 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -113,9 +115,14 @@ class ToneComparisonProgramTest {
         assertEquals("metered", own[1]);
         assertEquals(0, Double.parseDouble(own[4]), 1e-9);
         assertEquals(0, Double.parseDouble(own[6]), 0.005);
-        // Base plus fog 0.28 against 0.24: ΔD 0.04 is a factor of 1.10, ± 0.04 by three times the noise of the means.
+        // In blue, base plus fog 0.28 against 0.25: ΔD 0.03 is a factor of 1.07, ± 0.02 by three times the noise of the
+        // means.
         String[] print = row(out.resolve("print-exposure.csv"), "Bellmarsh 400");
-        assertEquals(1.10, Double.parseDouble(print[3]), 0.04);
+        assertEquals("status M blue", print[1]);
+        assertEquals(1.07, Double.parseDouble(print[4]), 0.02);
+        assertTrue(
+                messages.toString().contains("Calder Mill 50: The base is tinted or stained: it is 0.13 denser"),
+                messages.toString());
         // A film blind to red renders it 1.6 stops darker than neutral.
         String[] brick = row(out.resolve("colour-patches.csv"), "Calder Mill 50,brick");
         assertEquals(-1.6, Double.parseDouble(brick[5]), 0.1);
@@ -140,7 +147,8 @@ class ToneComparisonProgramTest {
                 "--out",
                 alone.toString());
 
-        List<String> texts = List.of("film", "frame", "patch", "group", "against", "paper", "bracket_reaches", "notes");
+        List<String> texts = List.of(
+                "film", "frame", "patch", "group", "against", "paper", "bracket_reaches", "base_fog_response", "notes");
         int tables = 0;
         for (Path directory : List.of(out, alone)) {
             try (DirectoryStream<Path> files = Files.newDirectoryStream(directory, "*.csv")) {
@@ -410,5 +418,60 @@ class ToneComparisonProgramTest {
         for (String name : List.of("frames.csv", "paper.csv")) {
             assertEquals(Files.readString(DEMO.resolve(name)), Files.readString(folder.resolve(name)), name);
         }
+    }
+
+    /** Net densities count Q times, base plus fog once; unlike or projected densities are not printed by. */
+    @Test
+    void printsByDensitiesAsThePrinterSeesThem() throws IOException {
+        Path out = folder.resolve("callier");
+        runFrames(out, "frames.csv", "--callier", "1.5");
+        double[] diffuse =
+                stops(folder.resolve("frames-only"), () -> runFrames(folder.resolve("frames-only"), "frames.csv"));
+        double[] condenser = stops(out, () -> 0);
+        assertEquals(diffuse[0], condenser[0], 1e-9);
+        assertEquals(1.5 * (diffuse[1] - diffuse[0]), condenser[1] - condenser[0], 1e-9);
+
+        String frames = Files.readString(folder.resolve("frames.csv"));
+        Files.writeString(folder.resolve("eye.csv"), frames.replaceAll("(?m)^.*status M blue.*\n", ""));
+        runFrames(folder.resolve("eye"), "eye.csv");
+        assertTrue(messages.toString()
+                .contains("known to the eye alone for Ostwick Reference 125, Bellmarsh 400, Calder"));
+        Files.writeString(
+                folder.resolve("unlike.csv"),
+                frames.replaceAll("(?m)^(Bellmarsh 400.*),visual,diffuse$", "$1,visual,specular")
+                        .replaceAll("(?m)^(Bellmarsh 400.*blue),diffuse$", "$1,specular"));
+        assertEquals(1, runFrames(folder.resolve("unlike"), "unlike.csv"), messages.toString());
+        assertTrue(
+                messages.toString()
+                        .contains("its frames were read by visual, specular, those of the reference by visual"),
+                messages.toString());
+        assertEquals("", row(folder.resolve("unlike/print-exposure.csv"), "Bellmarsh 400")[4]);
+        assertEquals(2, runFrames(folder.resolve("twice"), "unlike.csv", "--callier", "1.5"));
+        assertTrue(
+                messages.toString()
+                        .contains("--callier is for diffuse densities, but those of 'Bellmarsh 400' are specular"),
+                messages.toString());
+    }
+
+    private int runFrames(Path out, String table, String... more) {
+        return run(Stream.concat(
+                        Stream.of(
+                                folder.resolve(table).toString(),
+                                "--reference",
+                                REFERENCE,
+                                "--frame",
+                                "metered",
+                                "--no-plots",
+                                "--out",
+                                out.toString()),
+                        Stream.of(more))
+                .toArray(String[]::new));
+    }
+
+    /** The stops for base plus fog and for the grey of one film. */
+    private static double[] stops(Path out, Supplier<Integer> run) throws IOException {
+        assertTrue(run.get() <= 1);
+        String[] row = row(out.resolve("print-exposure.csv"), "Calder Mill 50");
+        return new double[] {Double.parseDouble(row[3]), Double.parseDouble(row[7])};
     }
 }

@@ -18,6 +18,10 @@ final class FigureRecords {
         List<ResultRecord> records = new ArrayList<>();
         records.add(ResultRecord.ofText("strip", strip.id()));
         records.add(ResultRecord.ofText("film", strip.film()));
+        strip.densityResponse()
+                .ifPresent(response -> records.add(ResultRecord.ofText("density_response", response.description())));
+        strip.densityGeometry()
+                .ifPresent(geometry -> records.add(ResultRecord.ofText("density_geometry", geometry.description())));
         records.addAll(figures(read, wanted));
         return List.copyOf(records);
     }

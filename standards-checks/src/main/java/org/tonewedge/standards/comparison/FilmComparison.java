@@ -303,6 +303,8 @@ public final class FilmComparison implements Recorded {
                 processing.developer(),
                 processing.time(),
                 processing.temperature(),
+                figures.strip().densityResponse(),
+                figures.strip().densityGeometry(),
                 assumption);
     }
 

@@ -101,6 +101,11 @@ public final class FilmMean implements Recorded {
         if (strips.equals(reference)) {
             return Figure.of(0);
         }
+        Optional<String> unlike =
+                DensityKinds.difference(strips.get(0).strip(), reference.get(0).strip());
+        if (unlike.isPresent() && !DensityKinds.holdsAcross(figure)) {
+            return DensityKinds.refused(unlike.get());
+        }
         return StripComparison.besideReference(figure, own, mean(reference, figure));
     }
 

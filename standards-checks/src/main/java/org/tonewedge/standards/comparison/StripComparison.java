@@ -133,6 +133,9 @@ public final class StripComparison implements Recorded {
         if (figures == reference) {
             return Figure.of(0);
         }
+        if (!DensityKinds.holdsAcross(figure) && unlikeDensities().isPresent()) {
+            return DensityKinds.refused(unlikeDensities().get());
+        }
         Figure beside = besideReference(figure, own, reference.read(figure));
         return between.isEmpty()
                         || figure != FilmFigure.STOPS_FROM_REFERENCE
@@ -142,16 +145,30 @@ public final class StripComparison implements Recorded {
     }
 
     /**
+     * Returns how the kinds of density of the strip and the reference differ. Where they do, each strip keeps its own figures
+     * and its speed, whose criterion is a density above base plus fog of the same kind; differences of densities and of
+     * contrast are not given, because they would mix the film with the way it was read.
+     *
+     * @return the difference in words, such as {@code its densities are status M blue, those of the reference visual}; nothing
+     *     if both are of one kind, or a strip does not state its own
+     */
+    public Optional<String> unlikeDensities() {
+        return DensityKinds.difference(figures.strip(), reference.strip());
+    }
+
+    /**
      * Returns how the strip differs from the reference, in the order of the figures.
      *
      * @return a difference for each figure of shape, contrast and speed that both strips give with an uncertainty; none
-     *     for the reference itself
+     *     for the reference itself; only the speed where {@link #unlikeDensities() densities are of different kinds}
      */
     public List<FigureDifference> differences() {
         return figures == reference
                 ? List.of()
                 : Arrays.stream(FilmFigure.values())
                         .filter(FigureDifference::isSaid)
+                        .filter(figure -> DensityKinds.holdsAcross(figure)
+                                || unlikeDensities().isEmpty())
                         .flatMap(figure -> difference(figure).stream())
                         .toList();
     }
@@ -249,7 +266,8 @@ public final class StripComparison implements Recorded {
     }
 
     /**
-     * Returns the comparison as named values: {@code strip}, {@code film}, then each {@link FilmFigure} by its identifier;
+     * Returns the comparison as named values: {@code strip}, {@code film}, {@code density_response} and {@code
+     * density_geometry} if they are stated, then each {@link FilmFigure} by its identifier;
      * one that cannot be had has the reason as its text.
      *
      * @return the records

@@ -229,8 +229,9 @@ public final class StripFigures implements Recorded {
     }
 
     /**
-     * Returns the figures as named values: {@code strip}, {@code film}, then each {@link FilmFigure} that needs no
-     * reference, by its identifier; one that cannot be had has the reason as its text.
+     * Returns the figures as named values: {@code strip}, {@code film}, {@code density_response} and {@code
+     * density_geometry} if they are stated, then each {@link FilmFigure} that needs no reference, by its identifier; one that
+     * cannot be had has the reason as its text.
      *
      * @return the records
      */

@@ -2,6 +2,8 @@
 package org.tonewedge.standards.density;
 
 import java.util.Objects;
+import org.tonewedge.core.quantity.DensityGeometry;
+import org.tonewedge.core.quantity.SpectralResponse;
 
 /**
  * The kind of a density: its geometry and its spectral response, such as diffuse visual transmission density.

@@ -4,14 +4,15 @@ package org.tonewedge.standards.density;
 import java.util.Objects;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.DensityGeometry;
 
 /**
  * A density with its kind, such as 0.42 diffuse visual. Only densities of the same kind can be subtracted: the compiler
  * separates transmission from reflection, and a check at run time separates responses and geometries.
  *
  * <p>It serves code that compares readings of more than one kind, such as status M with visual densities of one film,
- * or the readings of two densitometers. A {@link org.tonewedge.core.strip.Strip} does not record the kind of its
- * densities: all its readings are of one kind, which the tester knows and states.
+ * or the readings of two densitometers. All readings of a {@link org.tonewedge.core.strip.Strip} are of one kind, which the
+ * strip may state.
  *
  * @param density the density
  * @param kind the kind of the density

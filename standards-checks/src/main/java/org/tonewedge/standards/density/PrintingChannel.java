@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.SpectralResponse;
 
 /**
  * Base plus fog, or any tone of a negative, as printing paper sees it: of the responses that a densitometer offers, the one

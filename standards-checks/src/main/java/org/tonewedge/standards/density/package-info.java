@@ -1,7 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 /**
  * The kinds of density: {@link org.tonewedge.standards.density.DensityKind geometry and spectral response} as types, so
- * that different kinds of density do not mix, and the {@link org.tonewedge.standards.density.SpectralResponse}s that
+ * that different kinds of density do not mix, and the {@link org.tonewedge.core.quantity.SpectralResponse}s that
  * turn a spectrum into a density.
  *
  * <p>For printing, {@link org.tonewedge.standards.density.PrintingChannel} takes the density closest to what paper sees, and

@@ -48,7 +48,8 @@ import org.tonewedge.standards.colour.MultichannelStrip;
  *
  * <p>Predefined elements of the standard are used unchanged: the preamble and its order, {@code MATERIAL},
  * {@code TABLE_NAME}, {@code SAMPLE_ID} and the density fields. Exposure and development have no predefined names; they
- * are declared in the way that the standard provides. Strings have no escape sequences, so a text with a quotation mark
+ * are declared in the way that the standard provides; so are the response by which a field was read
+ * ({@code D_VIS_RESPONSE "visual"}) and the geometry ({@code DENSITY_GEOMETRY "diffuse"}), where they are stated. Strings have no escape sequences, so a text with a quotation mark
  * cannot be written and is refused.
  *
  * <p>Reading is as lenient as other readers are: it accepts any sheet identifier, undeclared names, and any order. The
@@ -124,7 +125,14 @@ public final class DensityExchange {
         Strip first = channels.get(0);
         statement(text, ExchangeTable.STRIP, strip.id());
         statement(text, ExchangeTable.FILM, first.film());
-        declared(first).forEach((keyword, value) -> {
+        Map<String, String> declared = declared(first);
+        strip.channels()
+                .forEach(channel -> strip.strip(channel)
+                        .densityResponse()
+                        .ifPresent(response -> declared.put(
+                                ExchangeTable.DENSITY_FIELDS.get(channel) + ExchangeTable.RESPONSE,
+                                response.description())));
+        declared.forEach((keyword, value) -> {
             statement(text, "KEYWORD", keyword);
             statement(text, keyword, value);
         });
@@ -167,6 +175,7 @@ public final class DensityExchange {
                 .ifPresent(
                         time -> declared.put(ExchangeTable.HOLD_MINUTES, Double.toString(time.toMillis() / 60_000.0)));
         test.storage().ifPresent(kept -> declared.put(ExchangeTable.STORAGE, kept));
+        strip.densityGeometry().ifPresent(geometry -> declared.put(ExchangeTable.GEOMETRY, geometry.description()));
         strip.boxSpeed().ifPresent(speed -> declared.put(ExchangeTable.BOX_SPEED, Double.toString(speed)));
         return declared;
     }

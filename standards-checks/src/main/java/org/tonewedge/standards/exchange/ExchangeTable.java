@@ -9,8 +9,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.DensityGeometry;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
@@ -42,6 +44,10 @@ public final class ExchangeTable {
     static final String HOLD_MINUTES = "HOLD_MINUTES";
     static final String STORAGE = "STORAGE";
     static final String BOX_SPEED = "BOX_SPEED";
+    static final String GEOMETRY = "DENSITY_GEOMETRY";
+    /** After the name of a density field: by which response it was read. */
+    static final String RESPONSE = "_RESPONSE";
+
     static final Map<Channel, String> DENSITY_FIELDS = densityFields();
 
     private static final Pattern NUMBER = Pattern.compile("[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?");
@@ -128,7 +134,7 @@ public final class ExchangeTable {
         Map<Channel, Strip> strips = new EnumMap<>(Channel.class);
         DENSITY_FIELDS.forEach((channel, field) -> {
             if (fields.contains(field)) {
-                strips.put(channel, strip(id, axis, exposures, column(field)));
+                strips.put(channel, strip(id, axis, exposures, field));
             }
         });
         if (strips.isEmpty()) {
@@ -142,7 +148,8 @@ public final class ExchangeTable {
         }
     }
 
-    private Strip strip(String id, ExposureAxis axis, int exposures, int densities) {
+    private Strip strip(String id, ExposureAxis axis, int exposures, String field) {
+        int densities = column(field);
         try {
             Strip.Builder builder = Strip.builder(id)
                     .processing(processing())
@@ -153,6 +160,12 @@ public final class ExchangeTable {
             }
             if (keywords.containsKey(BOX_SPEED)) {
                 builder.boxSpeed(number(BOX_SPEED));
+            }
+            if (keywords.containsKey(field + RESPONSE)) {
+                builder.densityResponse(SpectralResponse.of(keywords.get(field + RESPONSE)));
+            }
+            if (keywords.containsKey(GEOMETRY)) {
+                builder.densityGeometry(DensityGeometry.of(keywords.get(GEOMETRY)));
             }
             for (Row row : rows) {
                 double density = number(row, densities);

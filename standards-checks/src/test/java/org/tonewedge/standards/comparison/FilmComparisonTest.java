@@ -16,6 +16,8 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
+import org.tonewedge.core.quantity.TransmissionGeometry;
 import org.tonewedge.core.strip.Strip;
 
 /** Strips made from a straight line, whose figures are algebra. */
@@ -231,5 +233,47 @@ class FilmComparisonTest {
                 figures.notes()::toString);
         assertTrue(StripFigures.of(read).notes().stream()
                 .noneMatch(note -> note.startsWith("base plus fog was not read")));
+    }
+
+    /** A speed point is a density above base plus fog of the same kind; a difference of densities of two kinds is none. */
+    @Test
+    void densitiesOfTwoKindsAreNotSetBesideEachOther() {
+        Strip reference = line("R", 0.20, -2.5)
+                .densityResponse(SpectralResponse.VISUAL)
+                .densityGeometry(TransmissionGeometry.DIFFUSE)
+                .build();
+        Strip blue = line("B", 0.50, -2.5)
+                .densityResponse(SpectralResponse.STATUS_M_BLUE)
+                .build();
+        Strip beam = line("C", 0.50, -2.5)
+                .densityGeometry(TransmissionGeometry.SPECULAR)
+                .build();
+        Strip unstated = line("U", 0.50, -2.5).build();
+        FilmComparison comparison = FilmComparison.of(List.of(reference, blue, beam, unstated), "R", EXACT);
+        for (StripComparison row : comparison.rows().subList(1, 3)) {
+            assertEquals(0, row.get(FilmFigure.STOPS_FROM_REFERENCE).value().orElseThrow(), 1e-9);
+            assertTrue(
+                    row.get(FilmFigure.PRINT_STOPS_FROM_REFERENCE).reason().contains("of the reference"),
+                    row.toString());
+            assertTrue(
+                    row.differences().stream()
+                            .allMatch(difference -> difference.figure() == FilmFigure.STOPS_FROM_REFERENCE),
+                    row.differences().toString());
+        }
+        assertEquals(
+                "its densities are status M blue, those of the reference visual",
+                comparison.rows().get(1).unlikeDensities().orElseThrow());
+        assertTrue(comparison.rows().get(3).unlikeDensities().isEmpty());
+        assertTrue(comparison
+                .rows()
+                .get(3)
+                .get(FilmFigure.PRINT_STOPS_FROM_REFERENCE)
+                .value()
+                .isPresent());
+        assertTrue(comparison.films().stream()
+                .filter(film -> film.film().equals("B"))
+                .allMatch(film ->
+                        film.get(FilmFigure.PRINT_STOPS_FROM_REFERENCE).value().isEmpty()));
+        assertTrue(comparison.rows().get(1).records().toString().contains("density_response"));
     }
 }

@@ -5,12 +5,17 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.DensityGeometry;
+import org.tonewedge.core.quantity.ReflectionGeometry;
+import org.tonewedge.core.quantity.SpectralResponse;
+import org.tonewedge.core.quantity.TransmissionGeometry;
 
 class DensityKindTest {
 
@@ -70,5 +75,21 @@ class DensityKindTest {
         assertEquals(atFirst, response.weight(first));
         assertEquals(last, response.longestWavelength());
         assertEquals(atLast, response.weight(last));
+    }
+
+    @Test
+    void namesAreReadBack() {
+        for (SpectralResponse response : SpectralResponse.values()) {
+            assertEquals(response, SpectralResponse.of(response.description()));
+            assertEquals(response, SpectralResponse.of(" " + response.name().replace('_', '-')));
+        }
+        for (DensityGeometry geometry : TransmissionGeometry.values()) {
+            assertEquals(geometry, DensityGeometry.of(geometry.description().toUpperCase(Locale.ROOT)));
+        }
+        assertEquals(ReflectionGeometry.ANNULAR, DensityGeometry.of("annular 45/0"));
+        assertThrows(IllegalArgumentException.class, () -> SpectralResponse.of("status M"));
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> DensityGeometry.of("glossy"))
+                .getMessage()
+                .contains("diffuse; projection f/4.5"));
     }
 }

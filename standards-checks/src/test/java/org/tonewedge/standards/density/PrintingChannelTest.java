@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.SpectralResponse;
 
 class PrintingChannelTest {
 

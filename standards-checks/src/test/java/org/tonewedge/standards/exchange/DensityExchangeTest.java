@@ -22,7 +22,9 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.quantity.TransmissionGeometry;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.strip.TestConditions;
@@ -81,11 +83,15 @@ class DensityExchangeTest {
         MultichannelStrip colour = MultichannelStrip.of(
                 "S07",
                 Map.of(
-                        Channel.RED, strip("S07", 0.2, ExposureAxis.LUX_SECONDS),
-                        Channel.GREEN, strip("S07", 0.5, ExposureAxis.LUX_SECONDS),
-                        Channel.BLUE, strip("S07", 0.8, ExposureAxis.LUX_SECONDS)));
+                        Channel.RED,
+                        strip("S07", 0.2, ExposureAxis.LUX_SECONDS, SpectralResponse.STATUS_M_RED),
+                        Channel.GREEN,
+                        strip("S07", 0.5, ExposureAxis.LUX_SECONDS, SpectralResponse.STATUS_M_GREEN),
+                        Channel.BLUE,
+                        strip("S07", 0.8, ExposureAxis.LUX_SECONDS, SpectralResponse.STATUS_M_BLUE)));
         MultichannelStrip visual = MultichannelStrip.of(
-                "S08", Map.of(Channel.VISUAL, strip("S08", 0.2, ExposureAxis.relativeTo("frame 1"))));
+                "S08",
+                Map.of(Channel.VISUAL, strip("S08", 0.2, ExposureAxis.relativeTo("frame 1"), SpectralResponse.VISUAL)));
         StringWriter text = new StringWriter();
         DensityExchange.write("test bench", "two strips", LocalDate.of(2026, 1, 31), List.of(colour, visual), text);
         Path file = folder.resolve("strips.txt");
@@ -118,8 +124,10 @@ class DensityExchangeTest {
         assertTrue(text.toString().endsWith("END_DATA\n"), text.toString());
     }
 
-    private static Strip strip(String id, double base, ExposureAxis axis) {
+    private static Strip strip(String id, double base, ExposureAxis axis, SpectralResponse response) {
         return Strip.builder(id)
+                .densityResponse(response)
+                .densityGeometry(TransmissionGeometry.PROJECTION_F4_5)
                 .film("test film")
                 .boxSpeed(125)
                 .testConditions(TestConditions.notStated()
@@ -151,6 +159,8 @@ class DensityExchangeTest {
             assertEquals(one.testConditions(), other.testConditions());
             assertEquals(one.boxSpeed(), other.boxSpeed());
             assertEquals(one.film(), other.film());
+            assertEquals(one.densityResponse(), other.densityResponse());
+            assertEquals(one.densityGeometry(), other.densityGeometry());
         }
     }
 
@@ -186,14 +196,14 @@ class DensityExchangeTest {
 
     @Test
     void whatTheFormCannotHoldIsNotWritten() {
-        MultichannelStrip strip =
-                MultichannelStrip.of("S\"1", Map.of(Channel.VISUAL, strip("S1", 0.2, ExposureAxis.LUX_SECONDS)));
+        MultichannelStrip strip = MultichannelStrip.of(
+                "S\"1", Map.of(Channel.VISUAL, strip("S1", 0.2, ExposureAxis.LUX_SECONDS, SpectralResponse.VISUAL)));
         StringWriter text = new StringWriter();
         LocalDate day = LocalDate.of(2026, 1, 31);
         assertThrows(IllegalArgumentException.class, () -> DensityExchange.write("a", "b", day, List.of(strip), text));
         assertThrows(IllegalArgumentException.class, () -> DensityExchange.write("a", "b", day, List.of(), text));
-        MultichannelStrip tab =
-                MultichannelStrip.of("S\t1", Map.of(Channel.VISUAL, strip("S1", 0.2, ExposureAxis.LUX_SECONDS)));
+        MultichannelStrip tab = MultichannelStrip.of(
+                "S\t1", Map.of(Channel.VISUAL, strip("S1", 0.2, ExposureAxis.LUX_SECONDS, SpectralResponse.VISUAL)));
         String message = assertThrows(
                         IllegalArgumentException.class, () -> DensityExchange.write("a", "b", day, List.of(tab), text))
                 .getMessage();

@@ -1,5 +1,5 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
-package org.tonewedge.standards.density;
+package org.tonewedge.core.quantity;
 
 /**
  * The geometries of reflection density.

@@ -1,5 +1,5 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
-package org.tonewedge.standards.density;
+package org.tonewedge.core.quantity;
 
 /**
  * The geometries of transmission density.
@@ -12,7 +12,9 @@ public enum TransmissionGeometry implements DensityGeometry {
     /** Projection at f/4.5, through a condenser: half-angle 6.38°. */
     PROJECTION_F4_5("projection f/4.5"),
     /** Projection at f/1.6, through a condenser: half-angle 18.21°. */
-    PROJECTION_F1_6("projection f/1.6");
+    PROJECTION_F1_6("projection f/1.6"),
+    /** Specular: a narrow beam and a narrow cone of collection, as in many homebrew densitometers; not one of ISO 5-2. */
+    SPECULAR("specular");
 
     private final String description;
 

@@ -1,10 +1,11 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
-package org.tonewedge.standards.density;
+package org.tonewedge.core.quantity;
 
+import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.internal.Checks;
-import org.tonewedge.core.quantity.Density;
 
 /**
  * A spectral response of densitometry, such as visual or status M green: the weight of each wavelength.
@@ -61,7 +62,12 @@ public enum SpectralResponse {
     /** Type 2, printing density for blue-sensitive and orthochromatic print materials (from memory). */
     TYPE_2(
             340, 0.01, 0.51, 19.05, 38.28, 57.54, 70.96, 82.41, 90.36, 97.27, 100, 97.72, 89.33, 73.11, 55.34, 38.19,
-            22.44, 9.84, 2.52, 0.64, 0.16, 0.01);
+            22.44, 9.84, 2.52, 0.64, 0.16, 0.01),
+    /**
+     * Type 3, for optical sound records on colour film: 800 nm with a bandwidth of 20 nm (from memory); the triangle is the
+     * project's own.
+     */
+    TYPE_3(790, 50, 100, 50);
 
     /** The distance between neighbouring weights, in nanometres. */
     public static final int WAVELENGTH_STEP = 10;
@@ -78,6 +84,25 @@ public enum SpectralResponse {
             total += weight;
         }
         this.sum = total;
+    }
+
+    /**
+     * Finds a response by its name.
+     *
+     * @param name the {@link #description()}, such as {@code status M green}, in capitals or not; blanks may be hyphens or
+     *     underscores
+     * @return the response
+     * @throws IllegalArgumentException if no response has the name
+     */
+    public static SpectralResponse of(String name) {
+        Objects.requireNonNull(name, "name");
+        String wanted = name.strip().toUpperCase(Locale.ROOT).replaceAll("[\\s_-]+", "_");
+        return Arrays.stream(values())
+                .filter(response -> response.name().equals(wanted))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException("\"" + Checks.shortened(name)
+                        + "\" is not a spectral response; write visual, type 1, type 2, type 3, or status A, M, T or E with its"
+                        + " colour, such as status M blue"));
     }
 
     /**
