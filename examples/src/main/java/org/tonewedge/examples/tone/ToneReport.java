@@ -233,13 +233,8 @@ public final class ToneReport {
             return this;
         }
 
-        /**
-         * States that an enlarger with a condenser prints, which sees diffuse densities denser.
-         *
-         * @param factor how much denser
-         * @return this builder
-         */
-        public Builder callier(CallierFactor factor) {
+        /** States that an enlarger with a condenser prints, which sees diffuse densities denser. */
+        Builder callier(CallierFactor factor) {
             callier = factor;
             return this;
         }
