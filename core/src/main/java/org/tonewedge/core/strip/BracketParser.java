@@ -155,7 +155,12 @@ final class BracketParser {
             return of.apply(text);
         } catch (IllegalArgumentException e) {
             throw table.fault(
-                    Fault.UNKNOWN_NAME, line, column, text, e.getMessage(), "correct the name, or leave the field empty");
+                    Fault.UNKNOWN_NAME,
+                    line,
+                    column,
+                    text,
+                    e.getMessage(),
+                    "correct the name, or leave the field empty");
         }
     }
 

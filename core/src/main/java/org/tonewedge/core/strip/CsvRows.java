@@ -114,7 +114,7 @@ final class CsvRows implements RowSource {
         int length = 0;
         for (int n = 0; n >= 0 && length < start.length; n = reader.read(start, length, start.length - length)) {
             length += n;
-            if (contains(start, length, '\n')) {
+            if (contains(start, remarks(start, length), length, '\n')) {
                 break;
             }
         }
@@ -125,7 +125,7 @@ final class CsvRows implements RowSource {
         reader.unread(start, skipped, length - skipped);
         char separator = dialect.separator() != null
                 ? dialect.separator()
-                : isStated ? stated.group(1).charAt(0) : separator(beginning);
+                : isStated ? stated.group(1).charAt(0) : separator(beginning.substring(remarks(start, length)));
         CsvReader<CsvRecord> csv = CsvReader.builder()
                 .fieldSeparator(separator)
                 .commentStrategy(CommentStrategy.NONE)
@@ -174,6 +174,18 @@ final class CsvRows implements RowSource {
         } catch (UncheckedIOException e) {
             throw e.getCause();
         }
+    }
+
+    /** Where the lines that begin with # end, which say nothing about the form of the rest. */
+    private static int remarks(char[] start, int length) {
+        int at = 0;
+        while (at < length && start[at] == '#') {
+            while (at < length && start[at] != '\n') {
+                at++;
+            }
+            at = Math.min(length, at + 1);
+        }
+        return at;
     }
 
     /** The separator that occurs most often in the first row, outside quotation marks. */
@@ -245,8 +257,8 @@ final class CsvRows implements RowSource {
         return separator == ';' ? "semicolons" : separator == '\t' ? "tabs" : "bars";
     }
 
-    private static boolean contains(char[] text, int length, char wanted) {
-        for (int i = 0; i < length; i++) {
+    private static boolean contains(char[] text, int from, int length, char wanted) {
+        for (int i = from; i < length; i++) {
             if (text[i] == wanted) {
                 return true;
             }

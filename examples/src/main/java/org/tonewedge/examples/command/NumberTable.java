@@ -1,37 +1,63 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.command;
 
-import de.siegmar.fastcsv.reader.CommentStrategy;
-import de.siegmar.fastcsv.reader.CsvParseException;
-import de.siegmar.fastcsv.reader.CsvReader;
-import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
-import java.nio.file.Files;
+import java.io.StringReader;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import org.tonewedge.core.strip.CsvDialect;
+import org.tonewedge.core.strip.RowSource;
+import org.tonewedge.examples.spreadsheet.Spreadsheets;
 
-/** Rows of a table with a header, with numbers whose faults are told with their place. */
+/**
+ * Rows of a table with a header, with numbers whose faults are told with their place. It is read as readings tables are: CSV
+ * in any dialect, XLSX or ODS.
+ */
 public final class NumberTable {
 
-    private final Path file;
-    private final List<NamedCsvRecord> rows;
+    private static final Pattern NUMBER = Pattern.compile("[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?");
 
-    private NumberTable(Path file, List<NamedCsvRecord> rows) {
+    private final Path file;
+    private final RowSource source;
+    private final List<String> header;
+    private final List<Row> rows;
+
+    private NumberTable(Path file, RowSource source, List<String> header, List<Row> rows) {
         this.file = file;
+        this.source = source;
+        this.header = header;
         this.rows = rows;
+    }
+
+    /** A row below the header. */
+    public static final class Row {
+
+        private final long number;
+        private final List<String> fields;
+
+        private Row(long number, List<String> fields) {
+            this.number = number;
+            this.fields = List.copyOf(fields);
+        }
     }
 
     /**
      * Reads a table; lines that begin with # are remarks.
      *
-     * @param file the CSV file, in UTF-8
+     * @param file the file
      * @param columns the columns it must have
      * @return the table
      * @throws IOException if the file cannot be read
      * @throws IllegalArgumentException if it has no row or lacks a column
+     * @throws org.tonewedge.core.strip.ReadingsException if it is not a table
      */
     public static NumberTable read(Path file, List<String> columns) throws IOException {
-        return read(file, Files.readString(InputFiles.rereadable(file)), columns);
+        return read(
+                file, Spreadsheets.open(InputFiles.rereadable(file), Optional.empty(), CsvDialect.guessed()), columns);
     }
 
     /**
@@ -43,25 +69,36 @@ public final class NumberTable {
      * @return the table
      * @throws IOException if the text cannot be read
      * @throws IllegalArgumentException if it has no row or lacks a column
+     * @throws org.tonewedge.core.strip.ReadingsException if it is not a table
      */
     public static NumberTable read(Path file, String text, List<String> columns) throws IOException {
-        try (CsvReader<NamedCsvRecord> csv =
-                CsvReader.builder().commentStrategy(CommentStrategy.SKIP).ofNamedCsvRecord(text)) {
-            List<NamedCsvRecord> rows = csv.stream().toList();
-            if (rows.isEmpty()) {
-                throw new IllegalArgumentException(
-                        file + ": there is no row; begin with the header " + String.join(",", columns));
+        return read(file, CsvDialect.guessed().open(String.valueOf(file), new StringReader(text)), columns);
+    }
+
+    private static NumberTable read(Path file, RowSource source, List<String> columns) throws IOException {
+        List<String> header = new ArrayList<>();
+        List<Row> rows = new ArrayList<>();
+        source.read((number, fields) -> {
+            if (fields.get(0).startsWith("#")) {
+                return;
             }
-            for (String column : columns) {
-                if (!rows.get(0).getHeader().contains(column)) {
-                    throw new IllegalArgumentException(file + ": the header lacks the column " + column
-                            + "; begin with: " + String.join(",", columns));
-                }
+            if (header.isEmpty()) {
+                fields.forEach(name -> header.add(name.strip().toLowerCase(Locale.ROOT)));
+            } else {
+                rows.add(new Row(number, fields));
             }
-            return new NumberTable(file, rows);
-        } catch (CsvParseException e) {
-            throw new IllegalArgumentException(file + ": " + e.getMessage() + "; save it as comma-separated text", e);
+        });
+        for (String column : columns) {
+            if (!header.isEmpty() && !header.contains(column)) {
+                throw new IllegalArgumentException(file + ": the header lacks the column " + column + "; begin with: "
+                        + String.join(",", columns));
+            }
         }
+        if (rows.isEmpty()) {
+            throw new IllegalArgumentException(
+                    file + ": there is no row; begin with the header " + String.join(",", columns));
+        }
+        return new NumberTable(file, source, List.copyOf(header), List.copyOf(rows));
     }
 
     /**
@@ -69,7 +106,7 @@ public final class NumberTable {
      *
      * @return the rows below the header
      */
-    public List<NamedCsvRecord> rows() {
+    public List<Row> rows() {
         return rows;
     }
 
@@ -80,7 +117,21 @@ public final class NumberTable {
      * @return true if the header has it
      */
     public boolean has(String column) {
-        return rows.get(0).getHeader().contains(column);
+        return header.contains(column);
+    }
+
+    /**
+     * Returns the text of a field, which may be empty.
+     *
+     * @param row the row
+     * @param column the column
+     * @return the text without blanks around it; empty if there is no such field
+     */
+    public String field(Row row, String column) {
+        int index = header.indexOf(column);
+        return index < 0 || index >= row.fields.size()
+                ? ""
+                : row.fields.get(index).strip();
     }
 
     /**
@@ -91,11 +142,10 @@ public final class NumberTable {
      * @return the text without blanks around it
      * @throws IllegalArgumentException if the field is empty
      */
-    public String text(NamedCsvRecord row, String column) {
-        String text = row.findField(column).orElse("").strip();
+    public String text(Row row, String column) {
+        String text = field(row, column);
         if (text.isEmpty()) {
-            throw new IllegalArgumentException(
-                    file + ", line " + row.getStartingLineNumber() + ": " + column + " is empty; fill it in");
+            throw refused(row, column, column + " is empty; fill it in");
         }
         return text;
     }
@@ -108,18 +158,14 @@ public final class NumberTable {
      * @return the number, finite
      * @throws IllegalArgumentException if the field is not a number
      */
-    public double number(NamedCsvRecord row, String column) {
-        String text = row.findField(column).orElse("").strip();
-        try {
-            double value = Double.parseDouble(text);
-            if (Double.isFinite(value)) {
-                return value;
-            }
-        } catch (NumberFormatException e) {
-            // told below
+    public double number(Row row, String column) {
+        String text = field(row, column);
+        String plain = source.decimalMark() == ',' ? text.replace(',', '.') : text;
+        double value = NUMBER.matcher(plain).matches() ? Double.parseDouble(plain) : Double.NaN;
+        if (!Double.isFinite(value)) {
+            throw refused(row, column, column + " \"" + text + "\" is not a number; enter one such as 0.052");
         }
-        throw new IllegalArgumentException(file + ", line " + row.getStartingLineNumber() + ": " + column + " \"" + text
-                + "\" is not a number; enter one such as 0.052");
+        return value;
     }
 
     /**
@@ -129,7 +175,12 @@ public final class NumberTable {
      * @param fault what is wrong, and the remedy
      * @return the exception
      */
-    public IllegalArgumentException refused(NamedCsvRecord row, String fault) {
-        return new IllegalArgumentException(file + ", line " + row.getStartingLineNumber() + ": " + fault);
+    public IllegalArgumentException refused(Row row, String fault) {
+        return new IllegalArgumentException(file + ", " + source.place(row.number, -1) + ": " + fault);
+    }
+
+    private IllegalArgumentException refused(Row row, String column, String fault) {
+        return new IllegalArgumentException(
+                file + ", " + source.place(row.number, header.indexOf(column)) + ": " + fault);
     }
 }

@@ -22,8 +22,10 @@ import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
+import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.command.StripOptions;
+import org.tonewedge.examples.detail.DetailSection;
 import org.tonewedge.examples.tone.ToneOptions;
 import org.tonewedge.examples.tone.TonePage;
 import org.tonewedge.examples.tone.ToneReport;
@@ -138,6 +140,15 @@ public final class FilmComparisonProgram extends ReportProgram {
     @Option(names = "--reverse", description = "reverse the order")
     private boolean reverse;
 
+    @Option(
+            names = "--detail",
+            paramLabel = "FILE",
+            description = {
+                "a detail.csv of scans of the films, for a section on sharpness and grain; a scan is named as its film, such",
+                "as bellmarsh-400.png for Bellmarsh 400"
+            })
+    private Path detail;
+
     @Option(names = "--no-film-pages", description = "write only the report on all films, no page for each")
     private boolean noFilmPages;
 
@@ -213,8 +224,18 @@ public final class FilmComparisonProgram extends ReportProgram {
         BracketTable frames = tone == null ? null : tables().frames(tone.frames);
         FilmComparison comparison =
                 new ComparedTables(choice, reference, drawing()).compare(table.strips(), referenceSpeed);
+        Optional<DetailSection> loupe = detail == null
+                ? Optional.empty()
+                : Optional.of(DetailSection.read(
+                        InputFiles.existing(detail),
+                        comparison.rows().stream()
+                                .map(row -> row.figures().strip().film())
+                                .distinct()
+                                .toList(),
+                        comparison.reference().strip().film()));
         List<String> toneNotices = new ArrayList<>();
-        publish(out(), directory -> toneNotices.addAll(write(comparison, order, frames, directory)));
+        publish(out(), directory -> toneNotices.addAll(write(comparison, order, frames, loupe, directory)));
+        loupe.ifPresent(section -> section.missing().forEach(this::say));
         CommonCause.of(comparison.rows()).ifPresent(this::say);
         CommonCause.cautions(comparison.rows()).forEach(this::say);
         List<String> without = comparison.rows().stream()
@@ -232,7 +253,12 @@ public final class FilmComparisonProgram extends ReportProgram {
     }
 
     /** Writes all results and returns what the sections on tone could not determine. */
-    private List<String> write(FilmComparison comparison, RowOrder order, BracketTable frames, Path directory)
+    private List<String> write(
+            FilmComparison comparison,
+            RowOrder order,
+            BracketTable frames,
+            Optional<DetailSection> loupe,
+            Path directory)
             throws IOException {
         ComparisonTable.of(comparison.rows()).writeCsv(directory.resolve("comparison.csv"));
         UncertaintyTable.of(comparison).writeCsv(directory.resolve("uncertainty.csv"));
@@ -282,6 +308,7 @@ public final class FilmComparisonProgram extends ReportProgram {
             sections = Optional.of(TonePage.write(report, directory, files));
             sections.get().addTo(page.page());
         }
+        loupe.ifPresent(section -> page.page().table(section.table()).list(section.missing()));
         Files.writeString(directory.resolve("report.html"), page.finished(origin()));
         if (!noFilmPages) {
             List<StripComparison> rows = order.sorted(comparison.rows());

@@ -1,7 +1,6 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.densitometer;
 
-import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -265,19 +264,19 @@ public final class CalibrationProgram extends CommandProgram {
     private Map<String, Read> read() throws IOException {
         NumberTable table = NumberTable.read(file, List.of("point", "density", "expanded_uncertainty"));
         Map<String, Read> points = new LinkedHashMap<>();
-        for (NamedCsvRecord row : table.rows()) {
+        for (NumberTable.Row row : table.rows()) {
             Estimate certified =
                     Estimate.of(table.number(row, "density"), table.number(row, "expanded_uncertainty") / EXPANDED);
-            double reading = row.getHeader().contains("reading")
+            double reading = table.has("reading")
                     ? table.number(row, "reading")
                     : RawCounts.of(table.number(row, "sample"), table.number(row, "dark"), table.number(row, "open"))
                             .density();
-            Read point = points.computeIfAbsent(
-                    row.getField("point").strip(), key -> new Read(certified, new ArrayList<>()));
+            Read point =
+                    points.computeIfAbsent(table.field(row, "point"), key -> new Read(certified, new ArrayList<>()));
             if (!point.certified().equals(certified)) {
                 throw table.refused(
                         row,
-                        "point " + row.getField("point")
+                        "point " + table.field(row, "point")
                                 + " has another density or uncertainty than before; give each point one of each");
             }
             point.readings().add(reading);

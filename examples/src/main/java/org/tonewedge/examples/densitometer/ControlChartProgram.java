@@ -1,7 +1,6 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.densitometer;
 
-import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -187,11 +186,12 @@ public final class ControlChartProgram extends CommandProgram {
         NumberTable table = NumberTable.read(record, text, List.of("date", "reading"));
         Map<String, List<Double>> readings = new LinkedHashMap<>();
         String before = "";
-        for (NamedCsvRecord row : table.rows()) {
-            String day = row.getField("date").strip();
+        for (NumberTable.Row row : table.rows()) {
+            String day = table.field(row, "date");
             if (!day.matches("\\d{4}-\\d\\d-\\d\\d") || day.compareTo(before) < 0) {
-                throw new IllegalArgumentException(
-                        record + ", line " + row.getStartingLineNumber() + ": the date \"" + day
+                throw table.refused(
+                        row,
+                        "the date \"" + day
                                 + "\" must be of the form 2026-01-31 and not before the one above; put the rows in order");
             }
             before = day;

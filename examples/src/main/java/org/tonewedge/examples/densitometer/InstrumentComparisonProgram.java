@@ -1,7 +1,6 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.densitometer;
 
-import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -156,8 +155,8 @@ public final class InstrumentComparisonProgram extends CommandProgram {
     private double[][] means() throws IOException {
         NumberTable table = NumberTable.read(pairs, List.of("sample", "first", "second"));
         Map<String, List<double[]>> samples = new LinkedHashMap<>();
-        for (NamedCsvRecord row : table.rows()) {
-            samples.computeIfAbsent(row.getField("sample").strip(), key -> new ArrayList<>())
+        for (NumberTable.Row row : table.rows()) {
+            samples.computeIfAbsent(table.field(row, "sample"), key -> new ArrayList<>())
                     .add(new double[] {table.number(row, "first"), table.number(row, "second")});
         }
         return IntStream.range(0, 2)

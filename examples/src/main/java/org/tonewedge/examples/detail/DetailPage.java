@@ -40,18 +40,25 @@ final class DetailPage {
     /** By scan and region. */
     private final Map<String, ModulationTransfer> transfers;
 
+    private final boolean withoutScanner;
     private final Optional<String> reference;
     private final List<Crops.Pictures> crops;
+    /** The scans of which a picture shows what was read. */
+    private final List<String> pictures;
 
     DetailPage(
             DetailTable table,
             Map<String, ModulationTransfer> transfers,
+            boolean withoutScanner,
             Optional<String> reference,
-            List<Crops.Pictures> crops) {
+            List<Crops.Pictures> crops,
+            List<String> pictures) {
         this.table = table;
         this.transfers = transfers;
         this.reference = reference;
         this.crops = crops;
+        this.pictures = pictures;
+        this.withoutScanner = withoutScanner;
     }
 
     void write(Page page, List<String> scans, ChartFiles charts, Path file) throws IOException {
@@ -62,8 +69,11 @@ final class DetailPage {
                         + (reference.isPresent()
                                 ? " × is the ratio to the reference, with * where its 95 % interval excludes 1."
                                 : "")
-                        + " Film and scanner are measured together; where no curve was given, edges and"
-                        + " bars are read in transmittance.",
+                        + (withoutScanner
+                                ? " mtf50, mtf10 and rms_granularity_film are of the film alone; the others are of film and"
+                                        + " scanner together."
+                                : " Film and scanner are measured together.")
+                        + " Where no curve was given, edges and bars are read in transmittance.",
                 row -> !row.figure().equals(PATCH)));
         page.list(table.missing().stream()
                 .map(row -> row.scan() + ", " + row.region() + ", " + row.figure() + ": " + row.notes())
@@ -80,12 +90,14 @@ final class DetailPage {
             page.figure(new ReportFigure(
                     PLOT,
                     "Modulation transfer",
-                    "The fraction of the modulation that film and scanner pass at each spatial frequency; the band about"
+                    "The fraction of the modulation that "
+                            + (withoutScanner ? "the film passes" : "film and scanner pass")
+                            + " at each spatial frequency; the band about"
                             + " each line is ± 1 standard uncertainty."));
         }
         writeCrops(page);
         page.heading("What was read");
-        for (String scan : scans) {
+        for (String scan : pictures) {
             page.markup("<figure><img src=\"" + Page.escape(RegionPicture.nameOf(scan)) + "\" alt=\"The scan "
                     + Page.escape(scan) + " with the regions that were read\" loading=\"lazy\"><figcaption>"
                     + Page.escape(scan) + "</figcaption></figure>\n");
@@ -170,7 +182,7 @@ final class DetailPage {
     }
 
     /** A value to the second digit of its uncertainty, or to four digits. */
-    private static String shown(Estimate estimate) {
+    static String shown(Estimate estimate) {
         if (!(estimate.standardUncertainty() > 0)) {
             return String.format(Locale.ROOT, "%.4g", estimate.value());
         }
@@ -197,7 +209,11 @@ final class DetailPage {
             legend.add(LegendItem.line(entry.getKey(), line));
             index++;
         }
-        return new Chart("Modulation transfer", "film and scanner together", plot, legend);
+        return new Chart(
+                "Modulation transfer",
+                withoutScanner ? "film without the scanner" : "film and scanner together",
+                plot,
+                legend);
     }
 
     private static void draw(Plot plot, ModulationTransfer transfer, double highest, Line line) {

@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -22,7 +23,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
-import org.tonewedge.core.scan.ScanRegion;
+import org.tonewedge.core.scan.ScanCorners;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
@@ -111,7 +112,10 @@ public final class DetailProgram extends ReportProgram {
     @Option(
             names = "--chart",
             paramLabel = "NAME=REGION/RxC",
-            description = "a region filled by R rows of C patches; may be repeated")
+            description = {
+                "a region filled by R rows of C patches; may be repeated. For a chart that lies rotated or skewed give X,Y of",
+                "its four corners instead, from the first patch along its row and around: X,Y,X,Y,X,Y,X,Y/RxC"
+            })
     private Map<String, String> charts = new LinkedHashMap<>();
 
     @Option(
@@ -178,6 +182,35 @@ public final class DetailProgram extends ReportProgram {
     private ScanFile.Channel channel;
 
     @Option(
+            names = "--scanner",
+            paramLabel = "FILE",
+            description = {
+                "a scan at the same setting with a sharp edge, such as a blade, or an empty gate, for --scanner-edge and",
+                "--scanner-noise (default: the first scan)"
+            })
+    private Path scanner;
+
+    @Option(
+            names = "--scanner-edge",
+            paramLabel = "REGION",
+            description = "a region around that edge; sharpness is then given without the scanner, by division")
+    private String scannerEdge;
+
+    @Option(
+            names = "--scanner-floor",
+            paramLabel = "M",
+            defaultValue = "0.1",
+            description =
+                    "the least modulation of the scanner that is divided by, since noise is divided too (default: ${DEFAULT-VALUE})")
+    private double scannerFloor;
+
+    @Option(
+            names = "--scanner-noise",
+            paramLabel = "REGION",
+            description = "an even region without grain, such as the empty gate; its noise is subtracted from grain")
+    private String scannerNoise;
+
+    @Option(
             names = "--grain-at",
             paramLabel = "D",
             description =
@@ -206,6 +239,7 @@ public final class DetailProgram extends ReportProgram {
     private final Map<String, ScanCalibration> calibrations = new LinkedHashMap<>();
     private final List<String> calibrated = new ArrayList<>();
     private Optional<CharacteristicCurve> filmCurve = Optional.empty();
+    private ScannerShare share = new ScannerShare(Optional.empty(), Optional.empty(), 1, 1);
 
     private DetailProgram() {}
 
@@ -248,9 +282,17 @@ public final class DetailProgram extends ReportProgram {
         if (!tabletRegions.isEmpty() && tables().certifiedTablet().isEmpty()) {
             throw new IllegalArgumentException("--tablet-region needs --tablet, the file of its certificate");
         }
+        if (scannerEdge == null && scannerNoise == null && scanner != null) {
+            throw new IllegalArgumentException(
+                    "--scanner has no effect without --scanner-edge or --scanner-noise; give one of them");
+        }
+        if (!(scannerFloor > 0 && scannerFloor <= 1)) {
+            throw new IllegalArgumentException("--scanner-floor must be above 0 and at most 1, was " + scannerFloor);
+        }
         filmCurve = curve == null ? Optional.empty() : Optional.of(curveOfFilm());
         publish(out(), directory -> {
             calibrate();
+            measureScanner(directory);
             for (Path file : files) {
                 try (ScanFile scan = ScanFile.open(file)) {
                     measure(open(file, scan), directory);
@@ -264,7 +306,17 @@ public final class DetailProgram extends ReportProgram {
             remarks.addAll(calibrated);
             Page page = new Page(title, "", remarks, plots().formats());
             List<String> ordered = referenceFirst();
-            new DetailPage(table, transfers, Optional.ofNullable(reference), crops.write(ordered, directory))
+            List<String> pictures = new ArrayList<>(ordered);
+            if (scanner != null && !pictures.contains(stem(scanner))) {
+                pictures.add(stem(scanner));
+            }
+            new DetailPage(
+                            table,
+                            transfers,
+                            share.transfer().isPresent(),
+                            Optional.ofNullable(reference),
+                            crops.write(ordered, directory),
+                            pictures)
                     .write(page, ordered, plots().files(directory), directory.resolve("detail.html"));
         });
         table.missing()
@@ -313,11 +365,19 @@ public final class DetailProgram extends ReportProgram {
     }
 
     /** All regions on one scan, by name. */
-    private Map<String, ScanRegion> regionsOf(OpenScan scan) throws IOException {
-        Map<String, ScanRegion> found = new LinkedHashMap<>();
+    private Map<String, ScanCorners> regionsOf(OpenScan scan) throws IOException {
+        Map<String, ScanCorners> found = new LinkedHashMap<>();
+        if (scanner == null && scan.name().equals(stem(files.get(0)))) {
+            if (scannerEdge != null) {
+                found.put("scanner-edge", scan.outline(scannerEdge));
+            }
+            if (scannerNoise != null) {
+                found.put("scanner-noise", scan.outline(scannerNoise));
+            }
+        }
         for (Map<String, String> asked : List.of(edges, grain, bars, charts, steps, bases, tabletRegions)) {
             for (Map.Entry<String, String> region : on(scan.name(), asked).entrySet()) {
-                found.put(region.getKey(), scan.region(region.getValue().split("[@/]", 2)[0]));
+                found.put(region.getKey(), scan.outline(region.getValue().split("[@/]", 2)[0]));
             }
         }
         return found;
@@ -386,6 +446,52 @@ public final class DetailProgram extends ReportProgram {
         calibrated.forEach(this::say);
     }
 
+    private void measureScanner(Path directory) throws IOException {
+        if (scannerEdge == null && scannerNoise == null) {
+            return;
+        }
+        Path from = scanner == null ? files.get(0) : scanner;
+        try (ScanFile file = ScanFile.open(from)) {
+            OpenScan scan = open(from, file);
+            Map<String, ScanCorners> regions = new LinkedHashMap<>();
+            Optional<ModulationTransfer> transfer = Optional.empty();
+            if (scannerEdge != null) {
+                regions.put("scanner-edge", scan.outline(scannerEdge));
+                try {
+                    transfer = Optional.of(SlantedEdge.withDefaults()
+                            .determineInTransmittance(scan.image(scan.region(scannerEdge)))
+                            .modulationTransfer());
+                } catch (NotDeterminableException e) {
+                    throw new IllegalArgumentException("--scanner-edge " + scannerEdge + ": " + e.getMessage(), e);
+                }
+            }
+            Optional<DensityImage> noise = Optional.empty();
+            if (scannerNoise != null) {
+                regions.put("scanner-noise", scan.outline(scannerNoise));
+                noise = Optional.of(scan.image(scan.region(scannerNoise)));
+            }
+            share = new ScannerShare(transfer, noise, 1000 / scan.resolution(), scannerFloor);
+            transfer.ifPresent(own -> {
+                table.add(scan.name(), "scanner", "scanner_mtf50", FREQUENCY_UNIT, "in transmittance", own::mtf50);
+                transfers.put("scanner", own);
+            });
+            noise.ifPresent(empty -> table.add(
+                    scan.name(),
+                    "scanner",
+                    "scanner_noise",
+                    "1000 D",
+                    String.format(Locale.ROOT, "aperture of %.4g um", aperture),
+                    () -> GranularityMethod.withDefaults()
+                            .withAperture(aperture)
+                            .determine(empty)
+                            .timesThousand()));
+            if (!scans().contains(scan.name())) {
+                new RegionPicture(file)
+                        .write(regions, scan.taken(), directory.resolve(RegionPicture.nameOf(scan.name())));
+            }
+        }
+    }
+
     private void measure(OpenScan scan, Path directory) throws IOException {
         String name = scan.name();
         for (Map.Entry<String, String> edge : on(name, edges).entrySet()) {
@@ -394,9 +500,14 @@ public final class DetailProgram extends ReportProgram {
             crops.add(edge.getKey(), false, name, image);
         }
         List<Supplier<Granularity>> areas = new ArrayList<>();
+        List<Supplier<Granularity>> films = new ArrayList<>();
         for (Map.Entry<String, String> area : on(name, grain).entrySet()) {
             DensityImage image = scan.image(scan.region(area.getValue()));
-            areas.add(measureGrain(name, area.getKey(), image));
+            Supplier<Granularity> measured = measureGrain(name, area.getKey(), image);
+            areas.add(measured);
+            if (share.noise().isPresent()) {
+                films.add(measureFilmGrain(name, area.getKey(), image, measured));
+            }
             crops.add(area.getKey(), true, name, image);
         }
         if (grainAt != null && !areas.isEmpty()) {
@@ -410,6 +521,18 @@ public final class DetailProgram extends ReportProgram {
                                     Density.of(grainAt),
                                     areas.stream().map(Supplier::get).toList())
                             .timesThousand());
+            if (share.noise().isPresent()) {
+                table.add(
+                        name,
+                        GRAIN,
+                        "rms_granularity_film",
+                        "1000 D",
+                        filmGrain(),
+                        () -> Granularity.at(
+                                        Density.of(grainAt),
+                                        films.stream().map(Supplier::get).toList())
+                                .timesThousand());
+            }
         }
         measureBars(scan);
         for (Map.Entry<String, String> chart : on(name, charts).entrySet()) {
@@ -431,18 +554,32 @@ public final class DetailProgram extends ReportProgram {
                 .map(found -> method.determineInExposure(image, found))
                 .orElseGet(() -> method.determineInTransmittance(image)));
         Supplier<EdgeResponse> inDensity = once(() -> method.determineInDensity(image));
-        table.add(scan, region, "mtf50", FREQUENCY_UNIT, space, () -> {
-            EdgeResponse response = main.get();
-            transfers.put(scan + ", " + region, response.modulationTransfer());
-            return response.modulationTransfer().mtf50();
+        Supplier<ModulationTransfer> whole = () -> main.get().modulationTransfer();
+        Supplier<ModulationTransfer> alone =
+                share.transfer().isPresent() ? once(() -> share.without(whole.get(), image.pitch())) : whole;
+        String which = share.transfer().isPresent() ? space + "; " + share.limit() : space;
+        table.add(scan, region, "mtf50", FREQUENCY_UNIT, which, () -> {
+            transfers.put(scan + ", " + region, alone.get());
+            return alone.get().mtf50();
         });
         table.add(
-                scan,
-                region,
-                "mtf10",
-                FREQUENCY_UNIT,
-                space,
-                () -> main.get().modulationTransfer().mtf10());
+                scan, region, "mtf10", FREQUENCY_UNIT, which, () -> alone.get().mtf10());
+        if (share.transfer().isPresent()) {
+            table.add(
+                    scan,
+                    region,
+                    "mtf50_with_scanner",
+                    FREQUENCY_UNIT,
+                    space,
+                    () -> whole.get().mtf50());
+            table.add(
+                    scan,
+                    region,
+                    "mtf10_with_scanner",
+                    FREQUENCY_UNIT,
+                    space,
+                    () -> whole.get().mtf10());
+        }
         table.add(
                 scan,
                 region,
@@ -524,6 +661,32 @@ public final class DetailProgram extends ReportProgram {
         return measured;
     }
 
+    /** How the scanner was taken out of grain, in words. */
+    private String filmGrain() {
+        return String.format(
+                Locale.ROOT,
+                "aperture of %.4g um; the film alone: noise of the scanner at density %.2f subtracted, more than that at"
+                        + " higher densities is still included%s",
+                aperture,
+                Arrays.stream(share.noise().orElseThrow().densities()).average().orElseThrow(),
+                share.transfer().isPresent()
+                        ? ", blur of the scanner divided out"
+                        : "; blur of the scanner is still included, give --scanner-edge to divide it out");
+    }
+
+    private Supplier<Granularity> measureFilmGrain(
+            String scan, String region, DensityImage image, Supplier<Granularity> measured) {
+        Supplier<Estimate> alone = once(() -> share.without(image, aperture));
+        table.add(scan, region, "rms_granularity_film", "1000 D", filmGrain(), alone);
+        return () -> new Granularity(
+                aperture,
+                measured.get().meanDensity(),
+                Estimate.of(
+                        alone.get().value() / 1000,
+                        alone.get().standardUncertainty() / 1000,
+                        alone.get().degreesOfFreedom()));
+    }
+
     private void measureBars(OpenScan scan) throws IOException {
         String name = scan.name();
         List<TargetModulation> targets = new ArrayList<>();
@@ -572,7 +735,7 @@ public final class DetailProgram extends ReportProgram {
                     + ": give rows and columns after the region, such as 40,30,600,400/4x6, was '" + text + "'");
         }
         PatchGrid grid = PatchGrid.of(count("--chart " + region, sides[0]), count("--chart " + region, sides[1]));
-        for (OpenScan.ReadPatch patch : scan.patches(grid, scan.region(parts[0]))) {
+        for (OpenScan.ReadPatch patch : scan.patches(grid, parts[0])) {
             PatchGrid.Area area = patch.nominal();
             add(scan.name(), region, region + "-" + area.row() + "-" + area.column(), patch);
         }

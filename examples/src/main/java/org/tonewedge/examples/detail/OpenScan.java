@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.scan.ScanCodeTable;
+import org.tonewedge.core.scan.ScanCorners;
 import org.tonewedge.core.scan.ScanEncoding;
 import org.tonewedge.core.scan.ScanRegion;
 import org.tonewedge.core.scan.ScanRows;
@@ -33,7 +34,7 @@ final class OpenScan {
     private Optional<ScanCalibration> calibration = Optional.empty();
     private ScanCodeTable densities;
 
-    private final List<ScanRegion> taken = new ArrayList<>();
+    private final List<ScanCorners> taken = new ArrayList<>();
 
     /** The resolution is that of the file unless another is given; the open gate is the highest code unless given. */
     OpenScan(
@@ -66,7 +67,7 @@ final class OpenScan {
     }
 
     /** The parts of steps and patches that were read so far. */
-    List<ScanRegion> taken() {
+    List<ScanCorners> taken() {
         return List.copyOf(taken);
     }
 
@@ -96,6 +97,16 @@ final class OpenScan {
         return region;
     }
 
+    /** The outline of a region, or of the corners of a chart. */
+    ScanCorners outline(String text) throws IOException {
+        if (!ScanCorners.isMeantBy(text)) {
+            return ScanCorners.of(region(text));
+        }
+        ScanCorners corners = ScanCorners.parse(text, text.strip().endsWith(MILLIMETRES) ? resolution() : 1);
+        corners.bounds().requireWithin(name, file.width(), file.height());
+        return corners;
+    }
+
     DensityImage image(ScanRegion region) throws IOException {
         int[] codes = file.read(region, channel);
         double[] found = new double[codes.length];
@@ -116,9 +127,15 @@ final class OpenScan {
         return DensityImage.of(found, region.width(), 1000 / resolution());
     }
 
-    /** The patches that a grid fills; those beyond the tablet are missing, with the reason. */
-    List<ReadPatch> patches(PatchGrid grid, ScanRegion region) throws IOException {
-        return corrected(noted(grid.read(rows, region, nominalDensities)));
+    /** The patches that a grid fills, from a region or from corners; those beyond the tablet are missing, with the reason. */
+    List<ReadPatch> patches(PatchGrid grid, String text) throws IOException {
+        ScanCorners outline = outline(text);
+        if (!ScanCorners.isMeantBy(text)) {
+            return corrected(noted(grid.read(rows, outline.bounds(), nominalDensities)));
+        }
+        List<PatchGrid.Area> areas = grid.read(rows, outline, nominalDensities);
+        taken.addAll(grid.interiors(outline));
+        return corrected(areas);
     }
 
     List<ReadPatch> steps(int count, ScanRegion box) throws IOException {
@@ -135,7 +152,7 @@ final class OpenScan {
     }
 
     private List<PatchGrid.Area> noted(List<PatchGrid.Area> areas) {
-        areas.forEach(area -> taken.add(area.region()));
+        areas.forEach(area -> taken.add(ScanCorners.of(area.region())));
         return areas;
     }
 

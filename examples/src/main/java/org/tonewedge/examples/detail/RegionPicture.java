@@ -4,6 +4,8 @@ package org.tonewedge.examples.detail;
 import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.Graphics2D;
+import java.awt.RenderingHints;
+import java.awt.geom.Path2D;
 import java.awt.image.BufferedImage;
 import java.awt.image.Raster;
 import java.io.IOException;
@@ -11,7 +13,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import javax.imageio.ImageIO;
-import org.tonewedge.core.scan.ScanRegion;
+import org.tonewedge.core.scan.ScanCorners;
 import org.tonewedge.examples.scan.ScanFile;
 
 /** A small picture of a scan with the regions that were read, so that a person sees what was taken. */
@@ -33,7 +35,7 @@ final class RegionPicture {
         return scan + "-regions.png";
     }
 
-    void write(Map<String, ScanRegion> regions, List<ScanRegion> taken, Path file) throws IOException {
+    void write(Map<String, ScanCorners> regions, List<ScanCorners> taken, Path file) throws IOException {
         Raster small = scan.everyNth(step);
         int width = small.getWidth();
         BufferedImage picture = new BufferedImage(width, small.getHeight(), BufferedImage.TYPE_INT_RGB);
@@ -51,19 +53,27 @@ final class RegionPicture {
         Graphics2D graphics = picture.createGraphics();
         try {
             graphics.setColor(INK);
+            graphics.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
             graphics.setStroke(new BasicStroke(2));
             regions.forEach((name, region) -> {
-                int x = region.x() / step;
-                int y = region.y() / step;
-                graphics.drawRect(x, y, region.width() / step, region.height() / step);
-                graphics.drawString(name, x + 4, y + 14);
+                graphics.draw(shape(region));
+                graphics.drawString(name, (float) region.x(0, 0) / step + 4, (float) region.y(0, 0) / step + 14);
             });
             graphics.setStroke(new BasicStroke(1));
-            taken.forEach(part ->
-                    graphics.drawRect(part.x() / step, part.y() / step, part.width() / step, part.height() / step));
+            taken.forEach(part -> graphics.draw(shape(part)));
         } finally {
             graphics.dispose();
         }
         ImageIO.write(picture, "png", file.toFile());
+    }
+
+    private Path2D shape(ScanCorners corners) {
+        Path2D shape = new Path2D.Double();
+        shape.moveTo(corners.x(0, 0) / step, corners.y(0, 0) / step);
+        shape.lineTo(corners.x(1, 0) / step, corners.y(1, 0) / step);
+        shape.lineTo(corners.x(1, 1) / step, corners.y(1, 1) / step);
+        shape.lineTo(corners.x(0, 1) / step, corners.y(0, 1) / step);
+        shape.closePath();
+        return shape;
     }
 }

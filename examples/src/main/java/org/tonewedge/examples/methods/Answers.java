@@ -1,7 +1,6 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.methods;
 
-import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.time.Duration;
@@ -153,7 +152,7 @@ final class Answers {
         NumberTable table = NumberTable.read(input.file(), List.of("wavelength", "wedge_density", "u"));
         boolean energies = table.has("relative_energy");
         List<WedgeReading> readings = new ArrayList<>();
-        for (NamedCsvRecord row : table.rows()) {
+        for (NumberTable.Row row : table.rows()) {
             readings.add(new WedgeReading(
                     table.number(row, "wavelength"),
                     Estimate.of(table.number(row, "wedge_density"), table.number(row, "u")),
@@ -184,7 +183,7 @@ final class Answers {
         NumberTable table = NumberTable.read(input.file(), List.of("place", "diffuse", "specular"));
         List<CallierFactor.Pair> pairs = new ArrayList<>();
         CallierFactor.Pair base = null;
-        for (NamedCsvRecord row : table.rows()) {
+        for (NumberTable.Row row : table.rows()) {
             CallierFactor.Pair pair = new CallierFactor.Pair(
                     Density.of(table.number(row, "diffuse")), Density.of(table.number(row, "specular")));
             if (table.text(row, "place").equalsIgnoreCase("base")) {
@@ -220,7 +219,7 @@ final class Answers {
         answer.holds("net densities; one factor for the range of the pairs, the film and its development");
     }
 
-    private static SpectralResponse response(NumberTable table, NamedCsvRecord row) {
+    private static SpectralResponse response(NumberTable table, NumberTable.Row row) {
         try {
             return SpectralResponse.of(table.text(row, "response"));
         } catch (IllegalArgumentException e) {
@@ -231,7 +230,7 @@ final class Answers {
     static void printingChannel(MethodInput input, MethodAnswer answer) throws IOException {
         NumberTable table = NumberTable.read(input.file(), List.of("film", "response", "density"));
         Map<String, Map<SpectralResponse, Density>> films = new LinkedHashMap<>();
-        for (NamedCsvRecord row : table.rows()) {
+        for (NumberTable.Row row : table.rows()) {
             Density before = films.computeIfAbsent(
                             table.text(row, "film"), key -> new EnumMap<>(SpectralResponse.class))
                     .put(response(table, row), Density.of(table.number(row, "density")));
@@ -273,7 +272,7 @@ final class Answers {
         List<TimedExposure> exposures = new ArrayList<>();
         double longest = 0;
         double shortest = Double.POSITIVE_INFINITY;
-        for (NamedCsvRecord row : table.rows()) {
+        for (NumberTable.Row row : table.rows()) {
             double seconds = table.number(row, "seconds");
             if (!(seconds > 0 && seconds < 1e7)) {
                 throw table.refused(row, "seconds must be above 0 and below 10 000 000, was " + seconds);
@@ -294,16 +293,19 @@ final class Answers {
         }
         addTimes("Schwarzschild", power, shortest, longest, answer);
         if (power.lacksFit()) {
-            answer.find("Schwarzschild's form does not fit these exposures; use the catenary, or more times");
+            answer.find(
+                    "Schwarzschild's law does not fit these exposures: the loss of speed is not one power of the time; use the curved law, or more times");
         }
         try {
             ReciprocityFit catenary = ReciprocityFit.catenary(exposures);
             catenary.probability()
-                    .ifPresent(
-                            chance -> answer.add("catenary", "probability of such a misfit", "", () -> exact(chance)));
-            addTimes("catenary", catenary, shortest, longest, answer);
+                    .ifPresent(chance ->
+                            answer.add("curved law", "probability of such a misfit", "", () -> exact(chance)));
+            addTimes("curved law", catenary, shortest, longest, answer);
         } catch (NotDeterminableException e) {
-            answer.holds("no catenary: " + e.getMessage());
+            answer.holds(
+                    "no curved law (Kron and Halm's catenary), which has its best time within or near those tested: "
+                            + e.getMessage());
         }
         answer.holds(String.format(
                 Locale.ROOT,
@@ -337,7 +339,7 @@ final class Answers {
 
     static void cameraFlare(MethodInput input, MethodAnswer answer) throws IOException {
         NumberTable table = NumberTable.read(input.file(), List.of("density", "log_exposure", "u"));
-        List<NamedCsvRecord> rows = table.rows();
+        List<NumberTable.Row> rows = table.rows();
         double[] densities =
                 rows.stream().mapToDouble(row -> table.number(row, "density")).toArray();
         List<Estimate> exposures = rows.stream()
@@ -362,13 +364,13 @@ final class Answers {
         NumberTable table = NumberTable.read(input.file(), List.of("film", "exposure_index", "net_density", "u"));
         Map<String, List<ShadowFrame>> films = new LinkedHashMap<>();
         Map<String, Double> boxes = new LinkedHashMap<>();
-        for (NamedCsvRecord row : table.rows()) {
+        for (NumberTable.Row row : table.rows()) {
             String film = table.text(row, "film");
             films.computeIfAbsent(film, key -> new ArrayList<>())
                     .add(new ShadowFrame(
                             table.number(row, "exposure_index"),
                             Estimate.of(table.number(row, "net_density"), table.number(row, "u"))));
-            if (table.has("box_speed") && !row.getField("box_speed").isBlank()) {
+            if (table.has("box_speed") && !table.field(row, "box_speed").isEmpty()) {
                 boxes.put(film, table.number(row, "box_speed"));
             }
         }
@@ -398,7 +400,7 @@ final class Answers {
         NumberTable table = NumberTable.read(input.file(), List.of("run", "base_plus_fog", "speed_point", "high_step"));
         List<String> names = new ArrayList<>();
         List<ControlReading> readings = new ArrayList<>();
-        for (NamedCsvRecord row : table.rows()) {
+        for (NumberTable.Row row : table.rows()) {
             names.add(table.text(row, "run"));
             readings.add(ControlReading.of(
                     table.number(row, "base_plus_fog"),

@@ -2,6 +2,7 @@
 package org.tonewedge.examples.detail;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import de.siegmar.fastcsv.reader.CsvReader;
@@ -345,5 +346,107 @@ class DetailProgramTest {
         double expected = 1000 * GRAIN * 5 / Math.sqrt(Math.PI * 24 * 24 / 4);
         assertEquals(expected, value(between), 4 * Double.parseDouble(between.getField("u")));
         assertTrue(between.getField("notes").contains("interpolated at density 0.8"));
+    }
+
+    /** The scanner blurs by 2 of the film's 4 µm together, and adds a third of the noise: the rest is that of the film. */
+    @Test
+    void theScannerIsTakenOutOfSharpnessAndGrain() throws IOException {
+        Path bare = directory.resolve("bare.png");
+        DemoScan.write(2.0, GRAIN / 3, 9, bare);
+        // Noise hides where so sharp a film falls to a tenth: that row says so, and the status is 1.
+        assertEquals(
+                1,
+                run(
+                        scan.toString(),
+                        "--pixels-per-mm=200",
+                        "--edge=knife=110,40,140,280",
+                        "--grain=even=20,380,320,320",
+                        "--scanner=" + bare,
+                        "--scanner-edge=110,40,140,280",
+                        "--scanner-noise=20,380,320,320",
+                        "--scanner-floor=0.2"),
+                messages::toString);
+        Map<String, NamedCsvRecord> found = figures();
+        assertEquals("", found.get("knife mtf10").getField("value"));
+        double film = Math.sqrt(BLUR * BLUR - 2.0 * 2.0);
+        NamedCsvRecord alone = found.get("knife mtf50");
+        double u = Double.parseDouble(alone.getField("u"));
+        assertEquals(gaussian(0.5) * BLUR / film, value(alone), 3 * u);
+        assertTrue(u < 0.04 * value(alone), "u = " + u);
+        assertTrue(alone.getField("notes").contains("where it transmits 0.2 or more"), alone.getField("notes"));
+        assertEquals(gaussian(0.5), value(found.get("knife mtf50_with_scanner")), 3 * u);
+        assertEquals(gaussian(0.5) * BLUR / 2, value(found.get("scanner scanner_mtf50")), 0.05 * gaussian(0.5));
+        // White noise through an aperture of area A; the blur of this scanner does not act on the noise put in, but is
+        // divided
+        // out of it, so that grain comes out 1/M as large, below 5 % over frequencies that the aperture passes.
+        double grain = 1000 * GRAIN * Math.sqrt(1 - 1 / 9.0) * 5 / Math.sqrt(Math.PI * 48 * 48 / 4);
+        NamedCsvRecord own = found.get("even rms_granularity_film");
+        assertEquals(grain, value(own), 0.05 * grain + 3 * Double.parseDouble(own.getField("u")));
+        assertTrue(own.getField("notes").contains("noise of the scanner at density 0.90 subtracted"), own.toString());
+        String page = Files.readString(directory.resolve("out/detail.html"));
+        assertTrue(page.contains("of the film alone") && page.contains("bare-regions.png"), "the page says so");
+        assertTrue(Files.exists(directory.resolve("out/bare-regions.png")));
+    }
+
+    /** The chart of the demo, by its corners, is that of its region. */
+    @Test
+    void aChartMayBeGivenByItsCorners() throws IOException {
+        assertEquals(
+                0,
+                run(
+                        scan.toString(),
+                        "--pixels-per-mm=200",
+                        "--chart=chart=360,360,720,360,720,720,360,720/4x4",
+                        "--chart=turned=360,720,360,360,720,360,720,720/4x4"),
+                messages::toString);
+        for (int i = 0; i < 16; i++) {
+            double density = 0.20 + 0.10 * i;
+            assertEquals(density, value(figures().get("chart-" + (i / 4 + 1) + "-" + (i % 4 + 1) + " density")), 0.003);
+            // From the lower left corner upwards the rows of the chart are its columns.
+            assertEquals(
+                    density, value(figures().get("turned-" + (i % 4 + 1) + "-" + (4 - i / 4) + " density")), 0.003);
+        }
+    }
+
+    @Test
+    void theComparisonSetsDetailBesideTheReference() throws IOException {
+        assertEquals(
+                0,
+                run(
+                        scan.toString(),
+                        "--pixels-per-mm=200",
+                        "--edge=knife=110,40,140,280",
+                        "--grain=even=20,380,320,320"),
+                messages::toString);
+        String rows = Files.readString(directory.resolve("out/detail.csv"));
+        Path table = directory.resolve("both.csv");
+        Files.writeString(
+                table,
+                rows
+                        + rows.substring(rows.indexOf('\n') + 1)
+                                .replace("alder,", "elm-100,")
+                                .replaceAll("(elm-100,even,rms_granularity),[^,]*,[^,]*,", "$1,,,")
+                        + "oak,knife,mtf50,10.0,0.1,cycles/mm,\n");
+        DetailSection section = DetailSection.read(table, List.of("Elm 100", "Birch", "Alder"), "Alder");
+        assertEquals(
+                List.of("Elm 100", "Alder"),
+                section.table().rows().stream().map(row -> row.get(0)).toList());
+        int mtf = section.table().columns().indexOf("knife: mtf50 (cycles/mm)");
+        assertTrue(
+                section.table().rows().get(0).get(mtf).contains(" ×1.00"),
+                section.table().toString());
+        assertTrue(
+                !section.table().rows().get(1).get(mtf).contains("×"),
+                section.table().toString());
+        assertEquals(
+                "not determined",
+                section.table().rows().get(0).get(section.table().columns().indexOf("even: rms_granularity (1000 D)")));
+        String missing = String.join("\n", section.missing());
+        assertTrue(missing.contains("No scan of Birch is in both.csv"), missing);
+        assertTrue(missing.contains("the scans oak"), missing);
+        assertTrue(missing.contains("Elm 100, even: rms_granularity (1000 D): aperture of 48"), missing);
+        assertTrue(assertThrows(IllegalArgumentException.class, () -> DetailSection.read(table, List.of("Fir"), "Fir"))
+                .getMessage()
+                .contains("the scans are alder, elm-100, oak, name them such as fir"));
     }
 }

@@ -19,6 +19,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.tonewedge.core.strip.CsvDialect;
+import org.tonewedge.examples.spreadsheet.SheetWriter;
 
 /** Each question on its demo table, whose truth {@link DemoMethods} states. */
 class MethodsProgramTest {
@@ -152,7 +154,7 @@ class MethodsProgramTest {
             reciprocity     | seconds,log_exposure,u\\n-1,0.1,0      | line 2: seconds must be above 0
             reciprocity     | seconds,log_exposure,u\\n1,abc,0       | line 2: log_exposure "abc" is not a number
             callier         | place,diffuse,specular\\n1,0.3,0.4     | there is no place named base
-            printing-channel| film,response,density\\nA,infrared,0.3 | response "infrared" is not known
+            printing-channel| film,response,density\\nA,infrared,0.3 | "infrared" is not a spectral response
             scanned-range   | strip,log_exposure,density             | needs --noise A,B
             process-control | run,base_plus_fog,speed_point,high_step\\nr,0.2,0.7,1.3 | one run at least
             """)
@@ -169,6 +171,62 @@ class MethodsProgramTest {
         assertEquals(2, run("callier", DEMO.resolve("methods/callier.csv").toString(), "--noise", "0.01,0"));
         assertTrue(
                 messages.toString().contains("callier has no use for --noise; it takes --density: leave it out"),
+                messages.toString());
+    }
+
+    /** A spreadsheet of a country with decimal commas saves semicolons; an XLSX file has neither. */
+    @Test
+    void tablesAreReadInEveryDialect() throws IOException {
+        Path points = DEMO.resolve("methods/callier.csv");
+        assertEquals(
+                0,
+                run(
+                        "callier",
+                        points.toString(),
+                        "--out",
+                        directory.resolve("points").toString()));
+        String text = Files.readString(points);
+        Path commas = Files.writeString(
+                directory.resolve("commas.csv"),
+                "# made; here\n" + text.replace(',', ';').replace('.', ','));
+        assertEquals(
+                0,
+                run(
+                        "callier",
+                        commas.toString(),
+                        "--out",
+                        directory.resolve("commas").toString()),
+                messages::toString);
+        Path sheet = directory.resolve("callier.xlsx");
+        SheetWriter.XLSX.write(CsvDialect.guessed().open(points), sheet);
+        assertEquals(
+                0,
+                run(
+                        "callier",
+                        sheet.toString(),
+                        "--out",
+                        directory.resolve("sheet").toString()),
+                messages::toString);
+        for (String out : List.of("commas", "sheet")) {
+            try (Stream<Path> files = Files.list(directory.resolve("points"))) {
+                for (Path csv :
+                        files.filter(file -> file.toString().endsWith(".csv")).toList()) {
+                    assertEquals(
+                            Files.readString(csv),
+                            Files.readString(directory.resolve(out).resolve(csv.getFileName())));
+                }
+            }
+        }
+        Path wrong = Files.writeString(directory.resolve("wrong.csv"), text.replace("0.25", "abc"));
+        assertEquals(
+                2,
+                run(
+                        "callier",
+                        wrong.toString(),
+                        "--out",
+                        directory.resolve("wrong").toString()));
+        assertTrue(
+                messages.toString().contains("wrong.csv, line 3: diffuse \"abc\" is not a number"),
                 messages.toString());
     }
 }

@@ -17,7 +17,7 @@ import org.tonewedge.core.tone.DensityImage;
  * is coarse and how much is fine.
  *
  * <p>Square blocks that overlap by half are transformed and averaged, after removing the plane of each and applying a
- * Hann window. {@link #powers()} gives one dimension, averaged over all directions; {@link #power(int, int)} gives two.
+ * Hann window; the power that the plane takes from white noise is given back. {@link #powers()} gives one dimension, averaged over all directions; {@link #power(int, int)} gives two.
  * White noise of standard deviation s at the pitch p has the power s<sup>2</sup> p<sup>2</sup> at every frequency.
  *
  * <p>A scan sees grain through its own blur and adds its own noise. If you have a scan of the bare light at the same
@@ -39,12 +39,16 @@ public final class NoiseSpectrum {
     /** Power at each frequency of a block, with frequency 0 first, in the order of transforms. */
     private final double[] grid;
 
+    /** What the uncertainty of each power is a part of: the power itself, before noise was subtracted from it. */
+    private final double[] spread;
+
     private final double independentBlocks;
 
-    private NoiseSpectrum(int side, double pitch, double[] grid, double independentBlocks) {
+    private NoiseSpectrum(int side, double pitch, double[] grid, double[] spread, double independentBlocks) {
         this.side = side;
         this.pitch = pitch;
         this.grid = grid;
+        this.spread = spread;
         this.independentBlocks = independentBlocks;
     }
 
@@ -84,11 +88,47 @@ public final class NoiseSpectrum {
             }
         }
         double scale = image.pitch() * image.pitch() / (squares * squares) / blocks;
+        double[] kept = kept(window);
         for (int i = 0; i < grid.length; i++) {
-            grid[i] *= scale;
+            grid[i] *= scale / kept[i];
         }
         double independent = Math.max(1, (double) image.width() / side) * Math.max(1, (double) image.height() / side);
-        return new NoiseSpectrum(side, image.pitch(), grid, independent);
+        return new NoiseSpectrum(side, image.pitch(), grid, grid, independent);
+    }
+
+    /**
+     * The part of the power of white noise that is left at each frequency after a plane was taken out of each block: 1 less
+     * what the mean and the two slopes, each of unit norm, carry through the window.
+     */
+    private static double[] kept(double[] window) {
+        int side = window.length;
+        double middle = 0.5 * (side - 1);
+        double[] levelRe = window.clone();
+        double[] levelIm = new double[side];
+        double[] slopeRe = new double[side];
+        double[] slopeIm = new double[side];
+        double squares = 0;
+        double ofSlope = 0;
+        for (int i = 0; i < side; i++) {
+            slopeRe[i] = window[i] * (i - middle);
+            squares += window[i] * window[i];
+            ofSlope += (i - middle) * (i - middle);
+        }
+        transform(levelRe, levelIm);
+        transform(slopeRe, slopeIm);
+        double[] level = new double[side];
+        double[] slope = new double[side];
+        for (int i = 0; i < side; i++) {
+            level[i] = (levelRe[i] * levelRe[i] + levelIm[i] * levelIm[i]) / (side * squares);
+            slope[i] = (slopeRe[i] * slopeRe[i] + slopeIm[i] * slopeIm[i]) / (ofSlope * squares);
+        }
+        double[] kept = new double[side * side];
+        for (int i = 0; i < kept.length; i++) {
+            int u = i % side;
+            int v = i / side;
+            kept[i] = 1 - level[u] * level[v] - slope[u] * level[v] - level[u] * slope[v];
+        }
+        return kept;
     }
 
     private static void addPowers(DensityImage image, int left, int top, double[] window, double[] grid) {
@@ -184,15 +224,18 @@ public final class NoiseSpectrum {
     /**
      * Returns the power at each of {@link #frequencies()}, averaged over all directions.
      *
-     * @return the powers with their standard uncertainties, power / √n for n independent terms
+     * @return the powers with their standard uncertainties, power / √n for n independent terms, that of subtracted noise
+     *     included
      */
     public Estimate[] powers() {
         double[] sums = new double[side / 2];
+        double[] spreads = new double[side / 2];
         int[] counts = new int[side / 2];
         for (int i = 0; i < grid.length; i++) {
             int ring = (int) Math.rint(frequencyOf(i));
             if (ring >= 1 && ring <= side / 2) {
                 sums[ring - 1] += grid[i];
+                spreads[ring - 1] += spread[i];
                 counts[ring - 1]++;
             }
         }
@@ -201,7 +244,7 @@ public final class NoiseSpectrum {
             double power = sums[k] / counts[k];
             // Half of the frequencies mirror the others; the window spreads each over about two neighbours.
             double independent = Math.max(1, independentBlocks * counts[k] / 4.0);
-            found[k] = Estimate.of(power, power / Math.sqrt(independent));
+            found[k] = Estimate.of(power, spreads[k] / counts[k] / Math.sqrt(independent));
         }
         return found;
     }
@@ -237,6 +280,8 @@ public final class NoiseSpectrum {
                     + this + " and " + scannerNoise);
         }
         double[] left = new double[grid.length];
+        double[] wide = new double[grid.length];
+        double share = independentBlocks / scannerNoise.independentBlocks;
         for (int i = 0; i < grid.length; i++) {
             double frequency = frequencyOf(i) * unit();
             double passed = frequency <= scanner.lowestFrequency()
@@ -245,8 +290,12 @@ public final class NoiseSpectrum {
                             ? 0
                             : scanner.at(frequency).value();
             left[i] = passed < LEAST_PASSED ? 0 : (grid[i] - scannerNoise.grid[i]) / (passed * passed);
+            double noise = scannerNoise.spread[i];
+            wide[i] = passed < LEAST_PASSED
+                    ? 0
+                    : Math.sqrt(spread[i] * spread[i] + share * noise * noise) / (passed * passed);
         }
-        return new NoiseSpectrum(side, pitch, left, independentBlocks);
+        return new NoiseSpectrum(side, pitch, left, wide, independentBlocks);
     }
 
     /**
@@ -268,12 +317,10 @@ public final class NoiseSpectrum {
         double sum = 0;
         double squares = 0;
         for (int i = 0; i < grid.length; i++) {
-            // The plane that was taken out leaves no power at frequency 0; that of its neighbours stands in.
-            double power = i == 0 ? 0.25 * (grid[1] + grid[side - 1] + grid[side] + grid[(side - 1) * side]) : grid[i];
             double passed = filter.applyAsDouble(frequencyOf(i) * unit());
-            double term = power * passed * passed * area;
-            sum += term;
-            squares += term * term;
+            double weight = passed * passed * area;
+            sum += grid[i] * weight;
+            squares += Math.pow(spread[i] * weight, 2);
         }
         double deviation = Math.sqrt(Math.max(0, sum));
         double ofSum = Math.sqrt(4 * squares / independentBlocks);

@@ -14,6 +14,7 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.scan.ScanCodeTable;
+import org.tonewedge.core.scan.ScanCorners;
 import org.tonewedge.core.scan.ScanRegion;
 import org.tonewedge.core.scan.ScanRows;
 import org.tonewedge.core.tone.DensityImage;
@@ -125,11 +126,49 @@ public final class PatchGrid {
         Objects.requireNonNull(densities, "densities");
         return read(
                 scan,
-                interiors(region),
+                interiors(region).stream().map(ScanCorners::of).toList(),
                 densities,
                 columns,
                 region.width() / (double) columns,
                 region.height() / (double) rows);
+    }
+
+    /**
+     * Reads the patches of a chart that lies rotated, skewed or in perspective on a scan, in one pass. Each patch is read
+     * within the corners of {@link #interiors(ScanCorners)}; {@link Area#region()} is the region around them, and gradients run
+     * along the rows and columns of the scan, over that region.
+     *
+     * @param scan the scan
+     * @param corners the corners of the chart, from that of the first patch along its row
+     * @param densities the density of each code; pixels whose code has none count as rejected
+     * @return the patches, row by row
+     * @throws NotDeterminableException if a patch without its rim has fewer than 16 pixels, or half of them have no density
+     * @throws IOException if the scan cannot be read
+     */
+    public List<Area> read(ScanRows scan, ScanCorners corners, ScanCodeTable densities) throws IOException {
+        Objects.requireNonNull(scan, "scan");
+        Objects.requireNonNull(densities, "densities");
+        return read(scan, interiors(corners), densities, columns, 0, 0);
+    }
+
+    /**
+     * Returns where the patches of a chart lie, without their rims.
+     *
+     * @param corners the corners of the chart, from that of the first patch along its row
+     * @return the corners of each patch, row by row
+     */
+    public List<ScanCorners> interiors(ScanCorners corners) {
+        List<ScanCorners> found = new ArrayList<>();
+        for (int row = 0; row < rows; row++) {
+            for (int column = 0; column < columns; column++) {
+                found.add(corners.part(
+                        (column + margin) / columns,
+                        (row + margin) / rows,
+                        (column + 1 - margin) / columns,
+                        (row + 1 - margin) / rows));
+            }
+        }
+        return found;
     }
 
     /**
@@ -144,18 +183,19 @@ public final class PatchGrid {
      */
     public static List<Area> readEach(ScanRows scan, List<ScanRegion> regions, ScanCodeTable densities)
             throws IOException {
-        return read(scan, regions, densities, regions.size(), 0, 0);
+        return read(scan, regions.stream().map(ScanCorners::of).toList(), densities, regions.size(), 0, 0);
     }
 
     /** A side of 0 stands for that of the region. */
     private static List<Area> read(
-            ScanRows scan, List<ScanRegion> interiors, ScanCodeTable densities, int columns, double wide, double high)
+            ScanRows scan, List<ScanCorners> interiors, ScanCodeTable densities, int columns, double wide, double high)
             throws IOException {
         List<PatchPixels> patches = interiors.stream()
                 .map(interior -> new PatchPixels(interior, Math.max(1, (int)
-                        Math.ceil(Math.sqrt(interior.pixels() / (double) MOST_PIXELS)))))
+                        Math.ceil(Math.sqrt(interior.bounds().pixels() / (double) MOST_PIXELS)))))
                 .toList();
-        ScanRegion all = ScanRegion.around(interiors);
+        ScanRegion all =
+                ScanRegion.around(patches.stream().map(PatchPixels::region).toList());
         scan.read(all, (y, codes) -> {
             for (PatchPixels patch : patches) {
                 int line = patch.lineOf(y);
@@ -178,7 +218,7 @@ public final class PatchGrid {
         return List.copyOf(areas);
     }
 
-    /** The patches without their rims, row by row. */
+    /** The patches of an upright chart without their rims, in whole pixels, row by row. */
     private List<ScanRegion> interiors(ScanRegion region) {
         double wide = region.width() / (double) columns;
         double high = region.height() / (double) rows;

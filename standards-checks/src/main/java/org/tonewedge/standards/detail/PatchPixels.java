@@ -2,8 +2,11 @@
 package org.tonewedge.standards.detail;
 
 import java.util.Arrays;
+import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
+import org.tonewedge.core.scan.ScanCorners;
 import org.tonewedge.core.scan.ScanRegion;
 
 /** The pixels of one patch on their way to a density: NaN where a pixel has none. */
@@ -23,15 +26,32 @@ final class PatchPixels {
     private final int thinning;
     private final int across;
     private final int down;
+    /** Infinite outside the patch, NaN where the code has no density. */
     private final double[] values;
+
+    private final ScanCorners outline;
 
     /** Every n-th pixel of every n-th row of a region. */
     PatchPixels(ScanRegion region, int thinning) {
+        this(region, ScanCorners.of(region), thinning);
+    }
+
+    /** Every n-th pixel of every n-th row within corners. */
+    PatchPixels(ScanCorners corners, int thinning) {
+        this(corners.bounds(), corners, thinning);
+    }
+
+    private PatchPixels(ScanRegion region, ScanCorners outline, int thinning) {
         this.region = region;
+        this.outline = outline;
         this.thinning = thinning;
         across = (region.width() + thinning - 1) / thinning;
         down = (region.height() + thinning - 1) / thinning;
         values = new double[across * down];
+        for (int i = 0; i < values.length; i++) {
+            boolean within = outline.contains(columnOf(i % across), region.y() + i / across * thinning);
+            values[i] = within ? Double.NaN : Double.POSITIVE_INFINITY;
+        }
     }
 
     ScanRegion region() {
@@ -53,18 +73,27 @@ final class PatchPixels {
     }
 
     void set(int line, int i, double value) {
-        values[line * across + i] = value;
+        int k = line * across + i;
+        values[k] = Double.isInfinite(values[k]) ? values[k] : value;
     }
 
     /** The patch, at a place in a grid, with the sides over which its gradients are stated, in pixels. */
     PatchGrid.Area area(int row, int column, double wide, double high) {
-        double[] known = Arrays.stream(values).filter(d -> !Double.isNaN(d)).toArray();
-        if (2 * known.length <= values.length) {
+        double[] known = Arrays.stream(values).filter(Double::isFinite).toArray();
+        int within =
+                (int) Arrays.stream(values).filter(d -> !Double.isInfinite(d)).count();
+        if (within < FEWEST_PIXELS) {
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "the patch in row " + row + ", column " + column + " has fewer than "
+                    + FEWEST_PIXELS + " pixels without its rim; scan finer or check the grid");
+        }
+        if (2 * known.length <= within) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_IMAGE,
                     "the patch in row " + row + ", column " + column + " (" + region
-                            + ") is beyond the range of the scanner: " + (values.length - known.length) + " of "
-                            + values.length + " pixels have no density");
+                    + ") is beyond the range of the scanner: " + (within - known.length) + " of " + within
+                    + " pixels have no density");
         }
         double median = median(known);
         double scale = NORMAL
@@ -75,22 +104,31 @@ final class PatchPixels {
         double alongY = 0;
         double squaresX = 0;
         double squaresY = 0;
+        double products = 0;
         int kept = 0;
+        double middleX = middle(this::x, median, limit);
+        double middleY = middle(this::y, median, limit);
         for (int i = 0; i < values.length; i++) {
             if (Math.abs(values[i] - median) <= limit) {
-                double x = x(i);
-                double y = y(i);
+                double x = x(i) - middleX;
+                double y = y(i) - middleY;
                 sum += values[i];
                 alongX += (values[i] - median) * x;
                 alongY += (values[i] - median) * y;
                 squaresX += x * x;
                 squaresY += y * y;
+                products += x * y;
                 kept++;
             }
         }
         double mean = sum / kept;
-        double slopeX = squaresX > 0 ? alongX / squaresX : 0;
-        double slopeY = squaresY > 0 ? alongY / squaresY : 0;
+        double determinant = squaresX * squaresY - products * products;
+        boolean flat = determinant > 1e-9 * squaresX * squaresY;
+        double slopeX =
+                flat ? (alongX * squaresY - alongY * products) / determinant : squaresX > 0 ? alongX / squaresX : 0;
+        double slopeY = flat
+                ? (alongY * squaresX - alongX * products) / determinant
+                : squaresX > 0 || squaresY == 0 ? 0 : alongY / squaresY;
         double deviations = 0;
         double[] blockSums = new double[BLOCKS * BLOCKS];
         int[] blockCounts = new int[BLOCKS * BLOCKS];
@@ -98,7 +136,7 @@ final class PatchPixels {
             if (Math.abs(values[i] - median) <= limit) {
                 deviations += (values[i] - mean) * (values[i] - mean);
                 int block = i / across * BLOCKS / down * BLOCKS + i % across * BLOCKS / across;
-                blockSums[block] += values[i] - slopeX * x(i) - slopeY * y(i);
+                blockSums[block] += values[i] - slopeX * (x(i) - middleX) - slopeY * (y(i) - middleY);
                 blockCounts[block]++;
             }
         }
@@ -117,7 +155,7 @@ final class PatchPixels {
                 mean,
                 scatter,
                 kept,
-                values.length - kept,
+                within - kept,
                 slopeX / thinning * wide,
                 slopeY / thinning * high,
                 Arrays.copyOf(blocks, full));
@@ -130,6 +168,15 @@ final class PatchPixels {
         double squares =
                 Arrays.stream(blocks, 0, full).map(b -> (b - mean) * (b - mean)).sum();
         return Math.sqrt(squares / (full - PLANE_TERMS) / full);
+    }
+
+    /** The mean place of the pixels that are kept. */
+    private double middle(IntToDoubleFunction place, double median, double limit) {
+        return IntStream.range(0, values.length)
+                .filter(i -> Math.abs(values[i] - median) <= limit)
+                .mapToDouble(place)
+                .average()
+                .orElse(0);
     }
 
     private double x(int i) {

@@ -112,7 +112,7 @@ public final class ScanCalibration {
      * Returns a patch in densities.
      *
      * @param nominal the patch in nominal densities
-     * @return the patch with its density corrected; its uncertainty includes the calibration
+     * @return the patch with its density corrected; its uncertainty and its degrees of freedom include the calibration
      * @throws OutsideMeasuredRangeException if the patch is lighter or denser than the tablet
      */
     public PatchGrid.Area corrected(PatchGrid.Area nominal) {
@@ -121,8 +121,17 @@ public final class ScanCalibration {
         double step = at + SMALL <= correction.highestReading() ? SMALL : -SMALL;
         double steepness = (correction.correct(Density.of(at + step)).value() - density.value()) / step;
         double own = nominal.estimate().standardUncertainty() * steepness;
+        double both = Math.hypot(own, density.standardUncertainty());
         return nominal.with(
-                Estimate.of(density.value(), Math.hypot(own, density.standardUncertainty())), Math.abs(steepness));
+                Estimate.of(density.value(), both, degrees(nominal.estimate(), own, density, both)),
+                Math.abs(steepness));
+    }
+
+    /** Welch and Satterthwaite's effective degrees of freedom (JCGM 100:2008, G.4.1). */
+    private static double degrees(Estimate nominal, double own, Estimate calibration, double both) {
+        double sum = Math.pow(own, 4) / nominal.degreesOfFreedom()
+                + Math.pow(calibration.standardUncertainty(), 4) / calibration.degreesOfFreedom();
+        return sum == 0 ? Double.POSITIVE_INFINITY : Math.pow(both, 4) / sum;
     }
 
     /**

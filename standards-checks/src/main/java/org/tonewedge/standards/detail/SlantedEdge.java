@@ -60,6 +60,8 @@ public final class SlantedEdge {
     static final int ALTERNATIVES = 200;
     static final int MOST_BLOCKS = 48;
 
+    private static final double LN_10 = Math.log(10);
+
     private static final SlantedEdge DEFAULTS = new SlantedEdge(1);
 
     private final long seed;
@@ -107,7 +109,7 @@ public final class SlantedEdge {
      * @throws NotDeterminableException as {@link #determineInDensity} does
      */
     public EdgeResponse determineInTransmittance(DensityImage image) {
-        return determine(image, density -> Math.pow(10, -density), DoubleUnaryOperator.identity());
+        return determine(image, density -> Math.exp(-LN_10 * density), DoubleUnaryOperator.identity());
     }
 
     /**

@@ -175,7 +175,7 @@ public final class ReciprocityFit {
         if (!(change <= 1e-6 && Math.abs(parameters[2]) < MOST_STEEP)) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_CURVE,
-                    "the exposures do not show the minimum of a catenary; fit the law of"
+                    "the exposures do not show the time at which the film is most sensitive; fit the law of"
                             + " Schwarzschild, or expose for times on both sides of the one at which the film is fastest");
         }
         linearise(strips, parameters, rows, left);

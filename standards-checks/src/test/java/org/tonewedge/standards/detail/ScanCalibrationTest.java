@@ -213,4 +213,28 @@ class ScanCalibrationTest {
         assertTrue(area.pixels() <= PatchGrid.MOST_PIXELS && area.pixels() > PatchGrid.MOST_PIXELS / 4);
         assertEquals(-Math.log10(20_000 / 65_535.0), area.density().value(), 0.0002);
     }
+
+    /** JCGM 100:2008, G.4.1: of two independent parts, neither fewer than the least nor more than their sum. */
+    @Test
+    void aCorrectedPatchKeepsItsDegreesOfFreedom() throws IOException {
+        ScanSimulation made = new ScanSimulation(ScanSimulation.Scanner.HONEST, false, new Random(4));
+        List<PatchGrid.Area> steps = PatchGrid.readEach(
+                made.scan, StepFinder.of(ScanSimulation.STEPS).find(made.scan, ScanSimulation.BOX, NOMINAL), NOMINAL);
+        ScanCalibration calibration = ScanCalibration.of(made.tablet, steps);
+        for (PatchGrid.Area step : steps) {
+            double own = step.estimate().degreesOfFreedom();
+            double ofCalibration =
+                    calibration.correction().correct(step.density()).degreesOfFreedom();
+            double found = calibration.corrected(step).estimate().degreesOfFreedom();
+            assertTrue(Double.isFinite(own), "the patch has degrees of freedom: " + own);
+            assertTrue(
+                    found >= Math.min(own, ofCalibration) - 1e-9 && found <= own + ofCalibration + 1e-9,
+                    own + " and " + ofCalibration + " gave " + found);
+        }
+        assertTrue(
+                steps.stream()
+                        .anyMatch(step -> Double.isFinite(
+                                calibration.corrected(step).estimate().degreesOfFreedom())),
+                "all infinite");
+    }
 }
