@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.examples.chart.Axis;
 import org.tonewedge.examples.chart.Chart;
@@ -31,6 +32,8 @@ final class DetailPage {
     private static final String PLOT = "modulation-transfer";
     /** The figure of a patch of a chart. */
     static final String PATCH = "density";
+    /** The region of figures of the scanner itself. */
+    static final String SCANNER = "scanner";
 
     private static final double WIDTH = 560;
     private static final double HEIGHT = 340;
@@ -74,7 +77,15 @@ final class DetailPage {
                                         + " scanner together."
                                 : " Film and scanner are measured together.")
                         + " Where no curve was given, edges and bars are read in transmittance.",
-                row -> !row.figure().equals(PATCH)));
+                row -> !row.figure().equals(PATCH) && !row.region().equals(SCANNER)));
+        String ofScanner = table.rows().stream()
+                .filter(row -> row.region().equals(SCANNER))
+                .map(row -> row.figure() + " "
+                        + row.value().map(DetailPage::shown).orElse("not determined") + " " + row.unit())
+                .collect(Collectors.joining("; "));
+        if (!ofScanner.isEmpty()) {
+            page.paragraph("The scanner itself: " + ofScanner + ".");
+        }
         page.list(table.missing().stream()
                 .map(row -> row.scan() + ", " + row.region() + ", " + row.figure() + ": " + row.notes())
                 .toList());

@@ -472,12 +472,18 @@ public final class DetailProgram extends ReportProgram {
             }
             share = new ScannerShare(transfer, noise, 1000 / scan.resolution(), scannerFloor);
             transfer.ifPresent(own -> {
-                table.add(scan.name(), "scanner", "scanner_mtf50", FREQUENCY_UNIT, "in transmittance", own::mtf50);
-                transfers.put("scanner", own);
+                table.add(
+                        scan.name(),
+                        DetailPage.SCANNER,
+                        "scanner_mtf50",
+                        FREQUENCY_UNIT,
+                        "in transmittance",
+                        own::mtf50);
+                transfers.put(DetailPage.SCANNER, own);
             });
             noise.ifPresent(empty -> table.add(
                     scan.name(),
-                    "scanner",
+                    DetailPage.SCANNER,
                     "scanner_noise",
                     "1000 D",
                     String.format(Locale.ROOT, "aperture of %.4g um", aperture),

@@ -23,15 +23,22 @@ import org.tonewedge.examples.page.ReportTable;
 public final class DetailSection {
 
     /** The figures of a film; others of the table, such as densities of patches, are of a scan. */
-    private static final Set<String> FIGURES = Set.of(
+    private static final Map<String, String> FIGURES = Map.of(
             "mtf50",
+            "MTF50",
             "mtf10",
-            "mtf50_density",
+            "MTF10",
             "acutance",
-            "bar_modulation",
+            "Acutance",
             "resolving_power",
+            "Resolving power",
             "rms_granularity",
-            "rms_granularity_film");
+            "RMS granularity",
+            "rms_granularity_film",
+            "RMS granularity of the film alone");
+
+    /** So many films without a scan are named, the others counted. */
+    private static final int NAMED = 10;
 
     private final ReportTable table;
     private final List<String> missing;
@@ -62,9 +69,10 @@ public final class DetailSection {
             String figure = rows.text(row, "figure");
             Map<String, Read> own =
                     byScan.computeIfAbsent(nameOf(rows.text(row, "scan")), any -> new LinkedHashMap<>());
-            if (FIGURES.contains(figure)) {
+            if (FIGURES.containsKey(figure)) {
                 String unit = rows.field(row, "unit");
-                String column = rows.text(row, "region") + ": " + figure + (unit.isEmpty() ? "" : " (" + unit + ")");
+                String column = FIGURES.get(figure) + ", " + rows.text(row, "region")
+                        + (unit.isEmpty() ? "" : " (" + unit + ")");
                 columns.add(column);
                 own.put(column, new Read(estimate(rows, row), rows.field(row, "notes")));
             }
@@ -140,8 +148,10 @@ public final class DetailSection {
         List<String> without =
                 films.stream().filter(film -> !known.contains(film)).distinct().toList();
         if (!without.isEmpty()) {
-            said.add("No scan of " + String.join(", ", without) + " is in " + file.getFileName()
-                    + "; their sharpness and grain are not known.");
+            String others = without.size() > NAMED ? " and " + (without.size() - NAMED) + " more" : "";
+            said.add("No scan in " + file.getFileName() + " of "
+                    + String.join(", ", without.subList(0, Math.min(NAMED, without.size()))) + others
+                    + ": sharpness and grain are not known.");
         }
         if (!known.contains(reference)) {
             said.add("Without a scan of the reference, " + reference + ", there are no ratios to it; name its scan "

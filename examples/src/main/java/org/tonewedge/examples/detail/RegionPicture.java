@@ -3,6 +3,7 @@ package org.tonewedge.examples.detail;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
+import java.awt.FontMetrics;
 import java.awt.Graphics2D;
 import java.awt.RenderingHints;
 import java.awt.geom.Path2D;
@@ -20,6 +21,7 @@ import org.tonewedge.examples.scan.ScanFile;
 final class RegionPicture {
 
     private static final int LONGEST_SIDE = 1600;
+    private static final Color PAPER = new Color(0xFF, 0xFF, 0xFF, 0xD0);
     private static final Color INK = new Color(0xB0, 0x30, 0x60);
 
     private final ScanFile scan;
@@ -57,7 +59,7 @@ final class RegionPicture {
             graphics.setStroke(new BasicStroke(2));
             regions.forEach((name, region) -> {
                 graphics.draw(shape(region));
-                graphics.drawString(name, (float) region.x(0, 0) / step + 4, (float) region.y(0, 0) / step + 14);
+                label(graphics, name, (int) region.x(0, 0) / step + 4, (int) region.y(0, 0) / step + 14);
             });
             graphics.setStroke(new BasicStroke(1));
             taken.forEach(part -> graphics.draw(shape(part)));
@@ -65,6 +67,15 @@ final class RegionPicture {
             graphics.dispose();
         }
         ImageIO.write(picture, "png", file.toFile());
+    }
+
+    /** A name on a light ground, which reads on film of any density. */
+    private static void label(Graphics2D graphics, String name, int x, int y) {
+        FontMetrics metrics = graphics.getFontMetrics();
+        graphics.setColor(PAPER);
+        graphics.fillRect(x - 2, y - metrics.getAscent(), metrics.stringWidth(name) + 4, metrics.getHeight());
+        graphics.setColor(INK);
+        graphics.drawString(name, x, y);
     }
 
     private Path2D shape(ScanCorners corners) {

@@ -431,7 +431,7 @@ class DetailProgramTest {
         assertEquals(
                 List.of("Elm 100", "Alder"),
                 section.table().rows().stream().map(row -> row.get(0)).toList());
-        int mtf = section.table().columns().indexOf("knife: mtf50 (cycles/mm)");
+        int mtf = section.table().columns().indexOf("MTF50, knife (cycles/mm)");
         assertTrue(
                 section.table().rows().get(0).get(mtf).contains(" ×1.00"),
                 section.table().toString());
@@ -440,11 +440,11 @@ class DetailProgramTest {
                 section.table().toString());
         assertEquals(
                 "not determined",
-                section.table().rows().get(0).get(section.table().columns().indexOf("even: rms_granularity (1000 D)")));
+                section.table().rows().get(0).get(section.table().columns().indexOf("RMS granularity, even (1000 D)")));
         String missing = String.join("\n", section.missing());
-        assertTrue(missing.contains("No scan of Birch is in both.csv"), missing);
+        assertTrue(missing.contains("No scan in both.csv of Birch: sharpness"), missing);
         assertTrue(missing.contains("the scans oak"), missing);
-        assertTrue(missing.contains("Elm 100, even: rms_granularity (1000 D): aperture of 48"), missing);
+        assertTrue(missing.contains("Elm 100, RMS granularity, even (1000 D): aperture of 48"), missing);
         assertTrue(assertThrows(IllegalArgumentException.class, () -> DetailSection.read(table, List.of("Fir"), "Fir"))
                 .getMessage()
                 .contains("the scans are alder, elm-100, oak, name them such as fir"));

@@ -116,8 +116,8 @@ class DensityExchangeTest {
 
     @Test
     void nothingStaysInABuffer() throws IOException {
-        MultichannelStrip visual =
-                MultichannelStrip.of("S08", Map.of(Channel.VISUAL, strip("S08", 0.2, ExposureAxis.LUX_SECONDS)));
+        MultichannelStrip visual = MultichannelStrip.of(
+                "S08", Map.of(Channel.VISUAL, strip("S08", 0.2, ExposureAxis.LUX_SECONDS, SpectralResponse.VISUAL)));
         StringWriter text = new StringWriter();
         BufferedWriter buffered = new BufferedWriter(text);
         DensityExchange.write("test bench", "one strip", LocalDate.of(2026, 1, 31), List.of(visual), buffered);
