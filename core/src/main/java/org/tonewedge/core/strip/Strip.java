@@ -367,6 +367,8 @@ public final class Strip implements Serializable {
                 processing,
                 testConditions,
                 boxSpeed.stream().toArray(),
+                densityResponse,
+                densityGeometry().map(DensityGeometry::description).orElse(null),
                 origin,
                 axis,
                 basePlusFogReadings.stream().mapToDouble(Density::value).toArray(),
@@ -388,6 +390,8 @@ public final class Strip implements Serializable {
             Processing processing,
             TestConditions testConditions,
             double[] boxSpeed,
+            SpectralResponse densityResponse,
+            String densityGeometry,
             String origin,
             ExposureAxis axis,
             double[] basePlusFog,
@@ -413,6 +417,12 @@ public final class Strip implements Serializable {
                     .basePlusFog(basePlusFog);
             for (double speed : boxSpeed) {
                 made.boxSpeed(speed);
+            }
+            if (densityResponse != null) {
+                made.densityResponse(densityResponse);
+            }
+            if (densityGeometry != null) {
+                made.densityGeometry(DensityGeometry.of(densityGeometry));
             }
             if (origin != null) {
                 made.origin(origin);

@@ -37,7 +37,9 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.ResultRecord;
+import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.quantity.TransmissionGeometry;
 
 /** Values that a data-processing engine ships come back equal, and only if their factories would make them. */
 class SerialFormsTest {
@@ -102,6 +104,8 @@ class SerialFormsTest {
                 .processing(processing())
                 .testConditions(conditions())
                 .boxSpeed(125)
+                .densityResponse(SpectralResponse.STATUS_M_BLUE)
+                .densityGeometry(TransmissionGeometry.SPECULAR)
                 .origin("strips.csv, lines 2 to 9")
                 .basePlusFog(0.21, 0.23)
                 .readings(ExposureSeries.ofLogLuxSeconds(-1, -2, -3, -2), 1.4, MARK, 0.3, 0.71)
