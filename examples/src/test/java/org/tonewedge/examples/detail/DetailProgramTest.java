@@ -373,7 +373,7 @@ class DetailProgramTest {
         double u = Double.parseDouble(alone.getField("u"));
         assertEquals(gaussian(0.5) * BLUR / film, value(alone), 3 * u);
         assertTrue(u < 0.04 * value(alone), "u = " + u);
-        assertTrue(alone.getField("notes").contains("where it transmits 0.2 or more"), alone.getField("notes"));
+        assertTrue(alone.getField("notes").contains("where it transmits 0.20 or more"), alone.getField("notes"));
         assertEquals(gaussian(0.5), value(found.get("knife mtf50_with_scanner")), 3 * u);
         assertEquals(gaussian(0.5) * BLUR / 2, value(found.get("scanner scanner_mtf50")), 0.05 * gaussian(0.5));
         // White noise through an aperture of area A; the blur of this scanner does not act on the noise put in, but is

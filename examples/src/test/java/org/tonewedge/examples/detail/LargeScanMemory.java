@@ -6,9 +6,6 @@ import java.io.DataOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.PrintWriter;
-import java.lang.management.ManagementFactory;
-import java.lang.management.MemoryPoolMXBean;
-import java.lang.management.MemoryType;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -26,7 +23,8 @@ import java.util.zip.DeflaterOutputStream;
  * java -Xmx64m -cp … org.tonewedge.examples.detail.LargeScanMemory /tmp/large
  * }</pre>
  *
- * <p>The pixels alone would fill 200 MB.
+ * <p>The pixels alone would fill 200 MB. It prints "status 0, 100 megapixels twice in 27.5 s, in a heap of 64 MB" on a busy
+ * machine of two cores, of which the second reading is by corners.
  */
 final class LargeScanMemory {
 
@@ -59,18 +57,12 @@ final class LargeScanMemory {
                 console,
                 console);
         double seconds = (System.nanoTime() - begin) / 1e9;
-        long peak = ManagementFactory.getMemoryPoolMXBeans().stream()
-                .filter(pool -> pool.getType() == MemoryType.HEAP)
-                .map(MemoryPoolMXBean::getPeakUsage)
-                .mapToLong(usage -> usage.getUsed())
-                .sum();
         console.printf(
                 Locale.ROOT,
-                "status %d, %d megapixels twice in %.1f s, heap at most %d MB of %d%n",
+                "status %d, %d megapixels twice in %.1f s, in a heap of %d MB%n",
                 status,
                 (long) WIDTH * HEIGHT / 1_000_000,
                 seconds,
-                peak >> 20,
                 Runtime.getRuntime().maxMemory() >> 20);
     }
 

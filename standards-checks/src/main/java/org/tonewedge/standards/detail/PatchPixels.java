@@ -85,15 +85,15 @@ final class PatchPixels {
         if (within < FEWEST_PIXELS) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_IMAGE,
-                    "the patch in row " + row + ", column " + column + " has fewer than "
-                    + FEWEST_PIXELS + " pixels without its rim; scan finer or check the grid");
+                    "the patch in row " + row + ", column " + column + " has fewer than " + FEWEST_PIXELS
+                            + " pixels without its rim; scan finer or check the grid");
         }
         if (2 * known.length <= within) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_IMAGE,
                     "the patch in row " + row + ", column " + column + " (" + region
-                    + ") is beyond the range of the scanner: " + (within - known.length) + " of " + within
-                    + " pixels have no density");
+                            + ") is beyond the range of the scanner: " + (within - known.length) + " of " + within
+                            + " pixels have no density");
         }
         double median = median(known);
         double scale = NORMAL

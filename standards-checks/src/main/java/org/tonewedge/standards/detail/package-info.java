@@ -21,24 +21,32 @@
  *
  * <p>Simulated edges of known modulation transfer, 300 for each row, 120 rows of pixels tilted by 5°, noise as a part of the
  * step; errors and uncertainties of MTF50 in per cent, and how many 95 % intervals in a hundred include the truth. {@code
- * EdgeSimulation 300 5 0.005,0.02,0.05,0.1} in the tests of this module prints it, and for other angles and MTF10 too.
+ * EdgeSimulation 300 5 0,0.005,0.02,0.05,0.1} in the tests of this module prints it, and for other angles and MTF10 too.
  *
  * <table>
  * <caption>MTF50 found</caption>
  * <tr><th>spread of the line</th><th>noise</th><th>bias</th><th>scatter</th><th>u stated</th><th>coverage</th></tr>
- * <tr><td>Gaussian, s = 1 pixel</td><td>0.005</td><td>−0.03</td><td>0.20</td><td>0.23</td><td>97.0</td></tr>
- * <tr><td></td><td>0.02</td><td>−0.01</td><td>0.74</td><td>0.80</td><td>97.3</td></tr>
- * <tr><td></td><td>0.05</td><td>0.15</td><td>2.13</td><td>1.99</td><td>93.0</td></tr>
- * <tr><td></td><td>0.1</td><td>−0.10</td><td>3.76</td><td>4.08</td><td>95.7</td></tr>
- * <tr><td>exponential, a = 1 pixel</td><td>0.005</td><td>0.06</td><td>0.26</td><td>0.32</td><td>98.0</td></tr>
- * <tr><td></td><td>0.02</td><td>0.04</td><td>1.17</td><td>1.19</td><td>95.0</td></tr>
- * <tr><td></td><td>0.05</td><td>0.32</td><td>2.76</td><td>3.03</td><td>96.7</td></tr>
- * <tr><td></td><td>0.1</td><td>0.51</td><td>5.68</td><td>6.64</td><td>96.3</td></tr>
- * <tr><td>slit, 3 pixels wide</td><td>0.005</td><td>0.00</td><td>0.17</td><td>0.24</td><td>99.3</td></tr>
- * <tr><td></td><td>0.02</td><td>0.00</td><td>0.69</td><td>0.68</td><td>95.7</td></tr>
- * <tr><td></td><td>0.05</td><td>0.17</td><td>1.65</td><td>1.67</td><td>95.0</td></tr>
- * <tr><td></td><td>0.1</td><td>−0.14</td><td>3.11</td><td>3.41</td><td>97.7</td></tr>
+ * <tr><td>Gaussian, s = 1 pixel</td><td>0</td><td>0.00</td><td>0.00</td><td>0.12</td><td>100.0</td></tr>
+ * <tr><td></td><td>0.005</td><td>0.00</td><td>0.19</td><td>0.23</td><td>98.3</td></tr>
+ * <tr><td></td><td>0.02</td><td>0.05</td><td>0.84</td><td>0.80</td><td>93.3</td></tr>
+ * <tr><td></td><td>0.05</td><td>−0.10</td><td>1.84</td><td>1.98</td><td>96.0</td></tr>
+ * <tr><td></td><td>0.1</td><td>0.45</td><td>4.21</td><td>4.10</td><td>95.3</td></tr>
+ * <tr><td>exponential, a = 1 pixel</td><td>0</td><td>0.05</td><td>0.00</td><td>0.12</td><td>100.0</td></tr>
+ * <tr><td></td><td>0.005</td><td>0.06</td><td>0.27</td><td>0.32</td><td>96.7</td></tr>
+ * <tr><td></td><td>0.02</td><td>0.09</td><td>1.08</td><td>1.18</td><td>97.0</td></tr>
+ * <tr><td></td><td>0.05</td><td>0.14</td><td>3.03</td><td>2.97</td><td>95.3</td></tr>
+ * <tr><td></td><td>0.1</td><td>0.16</td><td>5.91</td><td>6.54</td><td>97.3</td></tr>
+ * <tr><td>slit, 3 pixels wide</td><td>0</td><td>0.00</td><td>0.02</td><td>0.17</td><td>100.0</td></tr>
+ * <tr><td></td><td>0.005</td><td>−0.01</td><td>0.15</td><td>0.24</td><td>100.0</td></tr>
+ * <tr><td></td><td>0.02</td><td>0.02</td><td>0.67</td><td>0.69</td><td>95.0</td></tr>
+ * <tr><td></td><td>0.05</td><td>0.03</td><td>1.78</td><td>1.65</td><td>93.7</td></tr>
+ * <tr><td></td><td>0.1</td><td>0.16</td><td>3.22</td><td>3.38</td><td>98.0</td></tr>
  * </table>
+ *
+ * <p>At 3, 5, 10, 20 and 40° (the same command with these angles), over the three spreads and the four noises above 0, the
+ * intervals include the truth in 96.3, 96.3, 96.7, 96.7 and 96.7 of a hundred edges, 3,600 edges each, and no row of 300 is
+ * biased by more than 0.6 %. By noise they do in 98.3, 96.0, 95.6 and 96.3, 4,500 edges each: at the least noise the
+ * uncertainty includes errors of the method that noise no longer hides.
  *
  * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
  */
