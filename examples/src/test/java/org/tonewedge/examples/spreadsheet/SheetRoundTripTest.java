@@ -9,6 +9,7 @@ import java.io.StringWriter;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -71,6 +72,10 @@ class SheetRoundTripTest {
         return random.nextInt(3) == 0 ? value : Math.rint(value * places) / places;
     }
 
+    private static <T> T anyOf(T[] of, Random random) {
+        return Arrays.asList(of).get(random.nextInt(of.length));
+    }
+
     private static Strip strip(int index, Random random) {
         Strip.Builder strip = Strip.builder(random.nextBoolean() ? "S" + index : label(random) + " " + index)
                 .film(label(random))
@@ -86,8 +91,8 @@ class SheetRoundTripTest {
                 : conditions;
         strip.testConditions(conditions);
         if (random.nextBoolean()) {
-            strip.densityResponse(SpectralResponse.values()[random.nextInt(SpectralResponse.values().length)]);
-            strip.densityGeometry(TransmissionGeometry.values()[random.nextInt(TransmissionGeometry.values().length)]);
+            strip.densityResponse(anyOf(SpectralResponse.values(), random));
+            strip.densityGeometry(anyOf(TransmissionGeometry.values(), random));
         }
         for (int i = random.nextInt(3); i >= 0; i--) {
             strip.basePlusFog(number(random, 0, 0.5));

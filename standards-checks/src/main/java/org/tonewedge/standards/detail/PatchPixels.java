@@ -29,8 +29,6 @@ final class PatchPixels {
     /** Infinite outside the patch, NaN where the code has no density. */
     private final double[] values;
 
-    private final ScanCorners outline;
-
     /** Every n-th pixel of every n-th row of a region. */
     PatchPixels(ScanRegion region, int thinning) {
         this(region, ScanCorners.of(region), thinning);
@@ -43,7 +41,6 @@ final class PatchPixels {
 
     private PatchPixels(ScanRegion region, ScanCorners outline, int thinning) {
         this.region = region;
-        this.outline = outline;
         this.thinning = thinning;
         across = (region.width() + thinning - 1) / thinning;
         down = (region.height() + thinning - 1) / thinning;

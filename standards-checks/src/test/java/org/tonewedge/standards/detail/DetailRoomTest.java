@@ -267,8 +267,8 @@ class DetailRoomTest {
         ModulationTransfer perfect = ModulationTransfer.of(new double[] {0, 1e6}, new double[] {1, 1});
         int held = 0;
         for (int film = 0; film < 200; film++) {
-            Estimate found = NoiseSpectrum.of(noise(192, Math.hypot(grain, noise), 2 * film), 32)
-                    .corrected(NoiseSpectrum.of(noise(128, noise, 2 * film + 1), 32), perfect)
+            Estimate found = NoiseSpectrum.of(noise(192, Math.hypot(grain, noise), 2L * film), 32)
+                    .corrected(NoiseSpectrum.of(noise(128, noise, 2L * film + 1), 32), perfect)
                     .deviationThrough(aperture);
             held += found.interval(0.95).contains(truth) ? 1 : 0;
         }
