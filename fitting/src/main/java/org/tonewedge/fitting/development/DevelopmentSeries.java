@@ -222,9 +222,9 @@ public final class DevelopmentSeries {
         for (int i = 0; i < strips.size(); i++) {
             Estimate estimate = fits.get(i).estimate(figure);
             // With few readings their noise is uncertain too: a normal error of this size has the 95 % interval of the
-            // fit.
+            // estimate.
             double fitted = estimate.standardUncertainty()
-                    * fits.get(i).coverageFactor(CONFIDENCE)
+                    * StudentT.coverageFactor(CONFIDENCE, estimate.degreesOfFreedom())
                     / StudentT.coverageFactor(CONFIDENCE, Double.POSITIVE_INFINITY);
             double development = repeatability > 0
                     ? repeatability * byContrast.applyAsDouble(fits.get(i).curve())
