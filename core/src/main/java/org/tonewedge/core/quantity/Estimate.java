@@ -2,6 +2,7 @@
 package org.tonewedge.core.quantity;
 
 import java.io.Serializable;
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.StudentT;
 
@@ -103,6 +104,7 @@ public record Estimate(double value, double standardUncertainty, double degreesO
      * @source degrees of freedom by Welch and Satterthwaite: JCGM 100:2008, G.4.1
      */
     public Estimate minus(Estimate other) {
+        Objects.requireNonNull(other, "other");
         double sum = Math.pow(standardUncertainty, 4) / degreesOfFreedom
                 + Math.pow(other.standardUncertainty, 4) / other.degreesOfFreedom;
         double uncertainty = Math.hypot(standardUncertainty, other.standardUncertainty);

@@ -196,7 +196,7 @@ public final class PatchRendering {
         Set<Patch> common = common(reference);
         Map<ComplementaryPair, Estimate> references = reference.pairsAmong(common);
         Map<ComplementaryPair, Estimate> differences = new LinkedHashMap<>();
-        pairsAmong(common).forEach((pair, own) -> differences.put(pair, difference(own, references.get(pair))));
+        pairsAmong(common).forEach((pair, own) -> differences.put(pair, own.minus(references.get(pair))));
         return Collections.unmodifiableMap(differences);
     }
 
@@ -355,7 +355,7 @@ public final class PatchRendering {
                 .filter(common::contains)
                 .map(patch -> new PatchDifference(
                         patch,
-                        difference(inStops(deviations.get(patch)), reference.inStops(reference.deviations.get(patch)))))
+                        inStops(deviations.get(patch)).minus(reference.inStops(reference.deviations.get(patch)))))
                 .toList();
     }
 
@@ -371,7 +371,7 @@ public final class PatchRendering {
         Set<Patch> common = common(reference);
         Map<PatchGroup, Estimate> references = reference.groupsAmong(common);
         Map<PatchGroup, Estimate> differences = new EnumMap<>(PatchGroup.class);
-        groupsAmong(common).forEach((group, mean) -> differences.put(group, difference(mean, references.get(group))));
+        groupsAmong(common).forEach((group, mean) -> differences.put(group, mean.minus(references.get(group))));
         return Collections.unmodifiableMap(differences);
     }
 
@@ -383,11 +383,6 @@ public final class PatchRendering {
                     + "' have no coloured patch in common; use the same labels, groups and reflectances for both");
         }
         return common;
-    }
-
-    /** The difference of two estimates from independent readings. */
-    private static Estimate difference(Estimate of, Estimate from) {
-        return Estimate.of(of.value() - from.value(), Math.hypot(of.standardUncertainty(), from.standardUncertainty()));
     }
 
     /**

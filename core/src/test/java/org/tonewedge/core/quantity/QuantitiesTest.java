@@ -207,6 +207,23 @@ class QuantitiesTest {
         assertEquals(0.6 + 2.228 * 0.02, interval.upper(), 1e-5);
     }
 
+    /**
+     * Of three independent parts, u = 0.25, 0.57 and 0.82 with 9, 4 and 14 degrees of freedom, together 1.03 with 19.0: the
+     * example of JCGM 100:2008, G.4.1. Two differences in turn add all three.
+     */
+    @Test
+    void aDifferenceAddsUncertaintiesInSquares() {
+        Estimate difference =
+                Estimate.of(7, 0.25, 9).minus(Estimate.of(2, 0.57, 4)).minus(Estimate.of(1, 0.82, 14));
+        assertEquals(4, difference.value(), 1e-15);
+        assertEquals(1.03, difference.standardUncertainty(), 0.005);
+        assertEquals(19.0, difference.degreesOfFreedom(), 0.05);
+        assertEquals(
+                Double.POSITIVE_INFINITY,
+                Estimate.of(7, 0.3).minus(Estimate.of(2, 0.4)).degreesOfFreedom());
+        assertEquals(Estimate.of(5, 0), Estimate.of(7, 0).minus(Estimate.of(2, 0)));
+    }
+
     @Test
     void belowIsLess() {
         assertTrue(LogExposure.ofLogLuxSeconds(-2).isBelow(LogExposure.ofLogLuxSeconds(-1.9)));

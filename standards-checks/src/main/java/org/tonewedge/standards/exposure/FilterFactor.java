@@ -42,10 +42,7 @@ public final class FilterFactor {
      * @return the factor
      */
     public static FilterFactor of(Estimate logWithout, Estimate logWith) {
-        return new FilterFactor(Estimate.of(
-                logWith.value() - logWithout.value(),
-                Math.hypot(logWith.standardUncertainty(), logWithout.standardUncertainty()),
-                Math.min(logWith.degreesOfFreedom(), logWithout.degreesOfFreedom())));
+        return new FilterFactor(logWith.minus(Objects.requireNonNull(logWithout, "logWithout")));
     }
 
     /**
@@ -103,11 +100,7 @@ public final class FilterFactor {
      * @return true if the difference is significant; false where no uncertainty is stated and the two are equal
      */
     public boolean changesWithDensity(FilterFactor other) {
-        Estimate difference = Estimate.of(
-                other.logFactor.value() - logFactor.value(),
-                Math.hypot(other.logFactor.standardUncertainty(), logFactor.standardUncertainty()),
-                Math.min(other.logFactor.degreesOfFreedom(), logFactor.degreesOfFreedom()));
-        return !difference.interval(0.95).contains(0);
+        return !other.logFactor.minus(logFactor).interval(0.95).contains(0);
     }
 
     /**
