@@ -154,13 +154,7 @@ final class BracketParser {
         try {
             return of.apply(text);
         } catch (IllegalArgumentException e) {
-            throw table.fault(
-                    Fault.UNKNOWN_NAME,
-                    line,
-                    column,
-                    text,
-                    e.getMessage(),
-                    "correct the name, or leave the field empty");
+            throw table.fault(Fault.UNKNOWN_NAME, line, column, text, e.getMessage(), StripAssembly.CORRECT_THE_NAME);
         }
     }
 
@@ -208,7 +202,7 @@ final class BracketParser {
 
     private void readPatch(HeadedTable.Row row, String film, FilmRows rows, Density density) {
         String patch = row.text(PATCH);
-        rows.response.add(row, StripAssembly.DENSITY_RESPONSE, "the frames of film '" + Checks.shortened(film) + "'");
+        rows.response.add(row, StripAssembly.DENSITY_RESPONSE, "a frame of film '" + Checks.shortened(film) + "'");
         String frame = row.required(
                 FRAME, "patch '" + Checks.shortened(patch) + "'", "name the frame on which the patch was read");
         FrameRows frameRows = rows.frames.computeIfAbsent(frame, key -> new FrameRows());

@@ -308,8 +308,8 @@ public final class Strip implements Serializable {
     }
 
     /**
-     * Compares by value: identifier, film, processing, box speed, kind of density, readings and stated errors; where the readings stand in
-     * a file does not count. Errors of the densities are functions, equal where they are the same object.
+     * Compares by value: identifier, film, processing, box speed, kind of density, readings and stated errors; where the
+     * readings stand in a file does not count. Errors of the densities are functions, equal where they are the same object.
      *
      * @param other any object
      * @return true if the other is an equal strip
@@ -368,7 +368,7 @@ public final class Strip implements Serializable {
                 testConditions,
                 boxSpeed.stream().toArray(),
                 densityResponse,
-                densityGeometry().map(DensityGeometry::description).orElse(null),
+                densityGeometry,
                 origin,
                 axis,
                 basePlusFogReadings.stream().mapToDouble(Density::value).toArray(),
@@ -391,7 +391,7 @@ public final class Strip implements Serializable {
             TestConditions testConditions,
             double[] boxSpeed,
             SpectralResponse densityResponse,
-            String densityGeometry,
+            DensityGeometry densityGeometry,
             String origin,
             ExposureAxis axis,
             double[] basePlusFog,
@@ -422,7 +422,7 @@ public final class Strip implements Serializable {
                 made.densityResponse(densityResponse);
             }
             if (densityGeometry != null) {
-                made.densityGeometry(DensityGeometry.of(densityGeometry));
+                made.densityGeometry(densityGeometry);
             }
             if (origin != null) {
                 made.origin(origin);

@@ -26,6 +26,7 @@ final class StripAssembly {
     static final String STORAGE = "storage";
     static final String DENSITY_RESPONSE = "density_response";
     static final String DENSITY_GEOMETRY = "density_geometry";
+    static final String CORRECT_THE_NAME = "correct the name, or leave the field empty";
     static final String EXPOSURE_SECONDS = "exposure_seconds";
     static final String HOLD_MINUTES = "hold_minutes";
     static final String MINUTES = "minutes";
@@ -182,8 +183,8 @@ final class StripAssembly {
         take(BOX_SPEED, builder::boxSpeed);
         builder.processing(how[0]);
         builder.testConditions(conditions());
-        label(DENSITY_RESPONSE, text -> builder.densityResponse(SpectralResponse.of(text)));
-        label(DENSITY_GEOMETRY, text -> builder.densityGeometry(DensityGeometry.of(text)));
+        kind(DENSITY_RESPONSE, text -> builder.densityResponse(SpectralResponse.of(text)));
+        kind(DENSITY_GEOMETRY, text -> builder.densityGeometry(DensityGeometry.of(text)));
         reader.correction()
                 .ifPresent(correction ->
                         builder.densityError("correction " + correction.name(), (DoubleUnaryOperator & Serializable)
@@ -348,12 +349,20 @@ final class StripAssembly {
     }
 
     private void label(String what, Taker<String> taker) {
+        text(what, taker, Fault.OUT_OF_RANGE, "type the label again");
+    }
+
+    private void kind(String what, Taker<String> taker) {
+        text(what, taker, Fault.UNKNOWN_NAME, CORRECT_THE_NAME);
+    }
+
+    private void text(String what, Taker<String> taker, Fault kind, String remedy) {
         Stated stated = stated(what);
         if (stated != null) {
             try {
                 taker.take(stated.text);
             } catch (IllegalArgumentException e) {
-                throw fault(Fault.OUT_OF_RANGE, stated.place, stated.text, e.getMessage(), "type the label again");
+                throw fault(kind, stated.place, stated.text, e.getMessage(), remedy);
             }
         }
     }

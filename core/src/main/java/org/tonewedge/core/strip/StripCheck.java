@@ -95,7 +95,7 @@ public final class StripCheck {
                     strip + ": the log exposures run from "
                             + Figures.plain(first.exposure().value()) + " to "
                             + Figures.plain(last.exposure().value())
-                            + " and grow by about the same factor from step to step; are these lux seconds, not logarithms?"
+                            + " and grow by about the same factor from step to step; are these exposures, not their logarithms?"
                             + " Enter log10 of each"));
         }
         if (first.density().minus(last.density()).value() > tolerance) {

@@ -278,6 +278,6 @@ class BracketTableTest {
         e = assertThrows(ReadingsException.class, () -> read(BY_TWO.replace("Quay,,,,,,0.21,,\n", "")));
         assertTrue(e.getMessage().contains("but not by the response of its frames"), e.getMessage());
         e = assertThrows(ReadingsException.class, () -> read(BY_TWO.replace("0.81,,", "0.81,type 2,")));
-        assertTrue(e.getMessage().contains("the frames of film 'Quay' has \"type 2\" here"), e.getMessage());
+        assertTrue(e.getMessage().contains("a frame of film 'Quay' has \"type 2\" here"), e.getMessage());
     }
 }

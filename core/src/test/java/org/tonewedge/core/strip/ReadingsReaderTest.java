@@ -152,6 +152,15 @@ class ReadingsReaderTest {
     }
 
     @Test
+    void remarksAboveTheTableDoNotTellItsSeparator() {
+        ReadingsTable table = read("# read by A, B, C, D and E\n#, again\nstrip;log_exposure;density\nS;-2,5;0,42\n");
+        assertEquals(0.42, table.strip("S").steps().get(0).density().value());
+        assertEquals(
+                "t.csv: read as CSV with semicolons between fields and decimal commas",
+                table.notices().get(0));
+    }
+
+    @Test
     void decimalsThatDisagreeOrMayBeThousandsAreRefused() {
         String both = refused(ReadingsReader.withDefaults(), "strip;log_exposure;density\nS;-2,5;0,42\nS;-2.2;0,52\n");
         assertTrue(both.contains("\"-2,5\" in line 2, and with a point, \"-2.2\" in line 3"), both);

@@ -422,14 +422,13 @@ class ReadingsTableTest {
                 strip,
                 ReadingsTable.read("t.csv", new StringReader(table.toString().replace("status M blue", "visual")))
                         .strip("S1"));
-        place(
-                assertThrows(
-                        ReadingsException.class,
-                        () -> ReadingsTable.read(
-                                "t.csv", new StringReader(table.toString().replace("status M blue", "visaul")))),
-                2,
-                "density_response",
-                "visaul");
+        ReadingsException misspelt = assertThrows(
+                ReadingsException.class,
+                () -> ReadingsTable.read(
+                        "t.csv", new StringReader(table.toString().replace("status M blue", "visaul"))));
+        place(misspelt, 2, "density_response", "visaul");
+        assertEquals(UnusableInputException.Fault.UNKNOWN_NAME, misspelt.fault());
+        assertTrue(misspelt.getMessage().endsWith("correct the name, or leave the field empty"), misspelt.getMessage());
         place(
                 assertThrows(
                         ReadingsException.class,

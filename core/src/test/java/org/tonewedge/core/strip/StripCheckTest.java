@@ -136,7 +136,7 @@ class StripCheckTest {
         assertEquals(1, found.size(), found::toString);
         assertEquals(StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS, found.get(0).kind());
         assertTrue(
-                found.get(0).message().contains("are these lux seconds, not logarithms?"),
+                found.get(0).message().contains("are these exposures, not their logarithms?"),
                 found.get(0).message());
     }
 
