@@ -243,7 +243,7 @@ public final class ScanCorners {
     /**
      * Returns the corners as {@link #parse} reads them.
      *
-     * @return the eight numbers with commas between
+     * @return the eight numbers with commas between, to a hundredth of a pixel
      */
     @Override
     public String toString() {

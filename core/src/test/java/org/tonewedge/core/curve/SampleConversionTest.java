@@ -179,6 +179,12 @@ class SampleConversionTest {
         double[] channel = new double[2];
         conversion.with(OutsideSamples.MARK_AS_NAN).convert(codes, SampleSpan.ofChannel(1, 2, 2), channel);
         assertArrayEquals(new double[] {INVERSE.logExposure(1), INVERSE.logExposure(1.1)}, channel, 0);
+        float[] floats = new float[2];
+        conversion.with(OutsideSamples.MARK_AS_NAN).convert(codes, SampleSpan.ofChannel(1, 2, 2), floats);
+        assertArrayEquals(new float[] {(float) INVERSE.logExposure(1), (float) INVERSE.logExposure(1.1)}, floats, 0);
+        float[] last = new float[1];
+        conversion.convert(codes, new SampleSpan(3, 1, 1), last);
+        assertEquals((float) INVERSE.logExposure(1.1), last[0]);
     }
 
     /** A measured encoding may leave out codes between others; they are refused or counted like any without a value. */
