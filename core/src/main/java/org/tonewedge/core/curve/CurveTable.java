@@ -168,8 +168,8 @@ public final class CurveTable {
 
     /**
      * Returns the table as a conversion of many samples, log exposures to densities: arrays of {@code double} or
-     * {@code float} and buffers of {@code float}, in part, on an executor, with samples outside the measured range refused, marked or taken to the
-     * nearest end.
+     * {@code float} and buffers of {@code float}, in part, on an executor, with samples outside the measured range refused,
+     * marked or taken to the nearest end.
      *
      * @return the conversion, which refuses samples outside
      */

@@ -282,8 +282,8 @@ public final class InverseCurveTable {
 
     /**
      * Returns the table as a conversion of many samples, densities to log exposures: arrays of {@code double} or
-     * {@code float} and buffers of {@code float}, in part, on an executor, with densities that the table does not cover refused, marked or taken to the
-     * nearest end.
+     * {@code float} and buffers of {@code float}, in part, on an executor, with densities that the table does not cover refused,
+     * marked or taken to the nearest end.
      *
      * @return the conversion, which refuses samples outside
      */

@@ -23,13 +23,13 @@
  * {@link org.tonewedge.core.curve.InverseCurveTable} turn a curve into look-up tables with stated errors, and
  * {@link org.tonewedge.core.scan.ScanCodeTable} reads whole-number codes. No array method allocates.
  *
- * <p>How fast they are beside a copy of the array and beside another library is told by the page {@code speed.html} of the
- * package {@code org.tonewedge.fitting.parametric}, which one command measures and writes.
+ * <p>The page {@code speed.html} of the package {@code org.tonewedge.fitting.parametric} says how fast they are beside a copy
+ * of the array and beside another library; the class {@code SpeedTable} of its tests measures them.
  *
  * <p>All types are immutable and thread safe. A curve is not serialisable: ship its strip, and draw it again.
  *
- * @serial exclude
- *
  * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
+ *
+ * @serial exclude
  */
 package org.tonewedge.core.curve;

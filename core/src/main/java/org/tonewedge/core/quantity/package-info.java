@@ -18,8 +18,8 @@
  * tolerance. Quantities, estimates and {@link ResultRecord}s are {@link java.io.Serializable}; their serial form may change
  * between versions. Results of methods are not: ship their {@linkplain Recorded#records() records}.
  *
- * @serial exclude
- *
  * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
+ *
+ * @serial exclude
  */
 package org.tonewedge.core.quantity;

@@ -18,25 +18,25 @@ public abstract class UnusableInputException extends RuntimeException {
     public enum Fault {
         /** The bytes are damaged, or of another kind or encoding: save or record the input again. */
         UNREADABLE,
-        /** The text does not have the form that was expected, or was recognised as none. */
+        /** The text is not in the form expected, or in none that is known: correct its form, or state it. */
         WRONG_FORMAT,
-        /** Something that is needed is not there: a reading, a column, a field, a step. */
+        /** Something needed is not there, such as a reading, a column, a field or a step: add it. */
         MISSING,
-        /** A name is not one of those that are known: of a sheet, a channel, a step, a word. */
+        /** A name is not known, such as that of a sheet, a channel, a step or a spectral response: correct it. */
         UNKNOWN_NAME,
-        /** A text stands where a number is needed. */
+        /** A text stands where a number is needed: correct it. */
         BAD_NUMBER,
-        /** A number or a label is none that there can be. */
+        /** A number lies outside its range, or a label has characters that a label may not have: correct it. */
         OUT_OF_RANGE,
-        /** Something that must be stated once is stated twice. */
+        /** Something that must be stated once is stated twice: keep one of the two. */
         DUPLICATE,
-        /** Two statements of the input exclude each other. */
+        /** Two statements of the input exclude each other: make them agree. */
         CONTRADICTION,
         /** The input can be understood in several ways: state which is meant. */
         AMBIGUOUS,
-        /** The input is larger than any real one, or than can be taken. */
+        /** The input is larger than any real one, or than can be read: divide it, or look for a wrong file. */
         TOO_LARGE,
-        /** The readings are understood, but their faults forbid what was asked. */
+        /** The readings are understood, but their faults forbid what was asked: read again. */
         UNSUITABLE
     }
 

@@ -27,8 +27,8 @@
  * ships strips to its workers: reading one back makes the same checks as building it, and refuses a forged stream by a
  * {@link java.io.InvalidObjectException}. The serial form may change between versions; keep readings as tables.
  *
- * @serial exclude
- *
  * <p>A null argument is refused with a {@link NullPointerException} that names the parameter.
+ *
+ * @serial exclude
  */
 package org.tonewedge.core.strip;
