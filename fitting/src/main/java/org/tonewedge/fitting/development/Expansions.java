@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -24,13 +25,12 @@ final class Expansions {
     private static final int FARTHEST = 2;
 
     private final DevelopmentFamily family;
-    private final ContrastTarget normal;
     private final ExposureInterval range;
-    /** The range of densities at N; has no meaning if it cannot be had. */
-    private double rise;
+    /** Why there is no range of densities at N, if there is none. */
+    private final Optional<NotDeterminableException> noRise;
 
-    /** Why there is no range of densities at N; null if there is one. */
-    private NotDeterminableException noRise;
+    /** The targets of N−2 to N+2; that of N alone if there is no range of densities at N. */
+    private final Map<Integer, ContrastTarget> targets = new TreeMap<>();
 
     /** The times found, and the reasons why others were not. */
     private final Map<Integer, DevelopmentFamily.Solved> solved = new TreeMap<>();
@@ -39,23 +39,29 @@ final class Expansions {
 
     private Expansions(DevelopmentFamily family, ContrastTarget normal, ExposureInterval range) {
         this.family = family;
-        this.normal = normal;
         this.range = range;
         DevelopmentFamily.Solved atNormal = family.solve(
                 "N: " + normal.measure(), normal.measure()::contrastOf, normal.value(), new double[family.size()]);
         ToDoubleFunction<CharacteristicCurve> overRange = ContrastMeasure.riseOver(range)::contrastOf;
+        targets.put(0, normal.named("N"));
         solved.put(0, atNormal);
+        double rise;
         double[] riseByParameters;
         try {
             rise = family.value(atNormal, overRange);
             riseByParameters = family.derivatives(atNormal, overRange);
         } catch (NotDeterminableException e) {
-            noRise = e;
+            noRise = Optional.of(e);
             return;
         }
+        noRise = Optional.empty();
         for (int n = -FARTHEST; n <= FARTHEST; n++) {
             if (n != 0) {
-                ContrastTarget target = target(n);
+                ContrastTarget target = ContrastTarget.of(
+                        n > 0 ? "N+" + n : "N\u2212" + -n,
+                        ContrastMeasure.riseOver(ExposureInterval.ofStops(range.stops() - n)),
+                        rise);
+                targets.put(n, target);
                 try {
                     solved.put(
                             n,
@@ -110,8 +116,7 @@ final class Expansions {
         FigureTrend speed = series.speedPoint();
         FigureTrend base = series.basePlusFog();
         List<PlannedDevelopment> lines = new ArrayList<>();
-        int farthest = expansions.noRise == null ? FARTHEST : 0;
-        for (int n = -farthest; n <= farthest; n++) {
+        for (int n : expansions.targets.keySet()) {
             for (Temperature at :
                     temperatures.isEmpty() ? Collections.<Temperature>singletonList(null) : temperatures) {
                 lines.add(expansions.line(series, speed, base, n, at));
@@ -121,10 +126,10 @@ final class Expansions {
     }
 
     /** Why the plan has no other line than N. */
-    private String onlyNormal() {
+    private String onlyNormal(NotDeterminableException why) {
         return "N−2, N−1, N+1 and N+2 are missing: they are measured against the range of densities at N over "
                 + unsigned(range) + " from the speed point, which cannot be determined; state a shorter range of the"
-                + " normal subject, or expose and read more steps: " + noRise.getMessage();
+                + " normal subject, or expose and read more steps: " + why.getMessage();
     }
 
     private static String unsigned(ExposureInterval interval) {
@@ -146,17 +151,9 @@ final class Expansions {
         return e instanceof DevelopmentException found ? found.failure() : DevelopmentFailure.UNUSABLE_STRIPS;
     }
 
-    private ContrastTarget target(int n) {
-        if (n == 0) {
-            return normal.named("N");
-        }
-        ExposureInterval over = ExposureInterval.ofStops(range.stops() - n);
-        return ContrastTarget.of(n > 0 ? "N+" + n : "N\u2212" + -n, ContrastMeasure.riseOver(over), rise);
-    }
-
     private PlannedDevelopment line(
             DevelopmentSeries series, FigureTrend speed, FigureTrend base, int n, Temperature at) {
-        ContrastTarget target = target(n);
+        ContrastTarget target = targets.get(n);
         DevelopmentFamily.Solved found = solved.get(n);
         if (found == null) {
             NotDeterminableException e = unsolved.get(n);
@@ -168,7 +165,7 @@ final class Expansions {
                     target,
                     family.time(found, at),
                     time -> family.unguarded(time, target.measure()::contrastOf),
-                    noRise == null ? List.of() : List.of(onlyNormal()),
+                    noRise.map(e -> List.of(onlyNormal(e))).orElse(List.of()),
                     speed,
                     base);
         } catch (DevelopmentException e) {
