@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.curve;
 
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
@@ -46,7 +47,12 @@ import org.tonewedge.core.quantity.LogExposure;
  * the two with a threshold of 2 %         0, 7.2   0, 8.8   1.2, 14.7
  * the two if only a rise shown at 95 %
  * to be more than 1 % is refused        0.2, 3.2   0.4, 8.6   0.7, 30.4
+ * of those refused, a smoothing spline
+ * gives gamma of, %                    48.7, 1.2  45.8, 4.0  42.2,  7.8
  * </pre>
+ *
+ * <p>The remedy is to expose and read further steps. Without them a monotone smoothing spline, which assumes no family, finds
+ * the end of nearly half of the refused straight strips straight; an average gradient needs no straight line.
  *
  * <p>Falling curves have the same parts: the toe is always at the thin end, the shoulder at the dense end.
  *
@@ -260,9 +266,11 @@ public final class CurveAnatomy {
                     curve.name() + ": the gradient still rises at the last reading, "
                             + end.density() + " at " + end.logExposure() + ": over the last "
                             + Figures.plain(SUSTAINED * straightLine.length().logUnits()) + " log units it is "
-                            + Math.round(100 * stillRising)
-                            + " % more than over those before. The curve has not reached its straight line, so gamma and the end of the"
-                            + " toe are unknown; read steps of more exposure, or use an average gradient");
+                            // Rounded up, so that it never reads as the 1 % that is allowed.
+                            + String.format(Locale.ROOT, "%.1f", Math.ceil(1000 * stillRising) / 10)
+                            + " % more than over those before, and 1 % is allowed. Gamma and the end of the toe are"
+                            + " therefore unknown: expose and read further steps; or, if a family was fitted, draw a"
+                            + " smoothing spline, which may find the end straight; or use an average gradient");
         }
         return this;
     }
