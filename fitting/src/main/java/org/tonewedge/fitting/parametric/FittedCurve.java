@@ -219,7 +219,8 @@ public final class FittedCurve implements Recorded {
     }
 
     /**
-     * Returns a parameter with its standard uncertainty.
+     * Returns a parameter with its standard uncertainty, which takes {@link #family()} as the true one. Parameters of
+     * different families cannot be compared; a figure by {@link #estimate} can.
      *
      * @param parameter a parameter of {@link #family()}
      * @return the estimate; its uncertainty is 0 for a parameter held at a limit, which {@link #notes()} reports
@@ -597,8 +598,9 @@ public final class FittedCurve implements Recorded {
      * <p>If only a part of the family was fitted, because the strip does not show a bend, there may still be one. The
      * uncertainty is therefore not less than that of the whole family, and includes the distance d between the figures of
      * part and whole: u² = max(u<sub>part</sub>, u<sub>whole</sub>)² + d². If several families were compared, it also
-     * includes how far the figure of each other family lies from this one, by its weight. A figure that depends more on the {@linkplain CurveFit softness prior} than on the
-     * readings is refused.
+     * includes how far the figure of each other family lies from this one, by its weight. A whole or another family that
+     * does not give the figure is left out, and the uncertainty is then that of the rest. A figure that depends more on the
+     * {@linkplain CurveFit softness prior} than on the readings is refused.
      *
      * @param figure reads the figure off a curve; it should change smoothly with the curve
      * @return the estimate, in the unit of the figure
@@ -615,18 +617,18 @@ public final class FittedCurve implements Recorded {
         if (whole.isEmpty()) {
             return own;
         }
+        Estimate other;
         try {
-            Estimate other = whole.get().ownEstimate(figure);
-            boolean wider = other.standardUncertainty() > own.standardUncertainty();
-            return Estimate.of(
-                    own.value(),
-                    Math.hypot(
-                            Math.max(own.standardUncertainty(), other.standardUncertainty()),
-                            other.value() - own.value()),
-                    (wider ? other : own).degreesOfFreedom());
+            other = whole.get().ownEstimate(figure);
         } catch (NotDeterminableException | IllegalArgumentException e) {
-            return own;
+            return own; // what a figure cannot be read off, such as a density beyond the limits of one
         }
+        boolean wider = other.standardUncertainty() > own.standardUncertainty();
+        return Estimate.of(
+                own.value(),
+                Math.hypot(
+                        Math.max(own.standardUncertainty(), other.standardUncertainty()), other.value() - own.value()),
+                (wider ? other : own).degreesOfFreedom());
     }
 
     /** The figure with the uncertainty that it would have if its family were known to be the true one. */
