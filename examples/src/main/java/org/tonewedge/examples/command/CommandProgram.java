@@ -56,11 +56,7 @@ public abstract class CommandProgram implements Callable<Integer> {
     protected static void runAndExit(CommandProgram program, String[] args) {
         System.setProperty("java.awt.headless", "true");
         Charset terminal = Charset.defaultCharset();
-        System.exit(run(
-                program,
-                args,
-                new PrintWriter(System.out, true, terminal),
-                new PrintWriter(System.err, true, terminal)));
+        System.exit(run(program, args, new Terminal(System.out, terminal), new Terminal(System.err, terminal)));
     }
 
     /**

@@ -26,6 +26,7 @@ import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.examples.command.CommandProgram;
 import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.PlotOptions;
+import org.tonewedge.examples.command.Terminal;
 import org.tonewedge.examples.page.Provenance;
 import org.tonewedge.standards.densitometer.input.Certificate;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
@@ -250,11 +251,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
         System.setProperty("java.awt.headless", "true");
         DensitometerCheckProgram program = new DensitometerCheckProgram(System.in, Clock.systemUTC(), true);
         Charset terminal = Charset.defaultCharset();
-        int status = run(
-                program,
-                args,
-                new PrintWriter(System.out, true, terminal),
-                new PrintWriter(System.err, true, terminal));
+        int status = run(program, args, new Terminal(System.out, terminal), new Terminal(System.err, terminal));
         program.waiting.countDown();
         System.exit(status);
     }

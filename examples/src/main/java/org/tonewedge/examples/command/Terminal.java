@@ -1,0 +1,53 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.examples.command;
+
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
+import java.io.PrintWriter;
+import java.nio.charset.Charset;
+import java.nio.charset.CharsetEncoder;
+import java.util.Map;
+
+/**
+ * A writer to a terminal. Of the signs that its character set lacks, the usual ones are spelt in ASCII, so that no minus sign
+ * becomes a question mark.
+ */
+public final class Terminal extends PrintWriter {
+
+    private static final Map<Character, String> SUBSTITUTES = Map.ofEntries(
+            Map.entry('\u2212', "-"),
+            Map.entry('\u2013', "-"),
+            Map.entry('\u00b1', "+/-"),
+            Map.entry('\u00b7', "*"),
+            Map.entry('\u00d7', "x"),
+            Map.entry('\u00b0', " deg"),
+            Map.entry('\u0394', "delta "),
+            Map.entry('\u00b5', "u"),
+            Map.entry('\u2026', "..."),
+            Map.entry('\u00b2', "^2"));
+
+    private final CharsetEncoder encoder;
+
+    /**
+     * Writes to a stream and flushes it after every line.
+     *
+     * @param stream the terminal
+     * @param charset its character set
+     */
+    public Terminal(OutputStream stream, Charset charset) {
+        super(new OutputStreamWriter(stream, charset), true);
+        encoder = charset.newEncoder();
+    }
+
+    @Override
+    public void write(String text, int from, int length) {
+        StringBuilder shown = new StringBuilder(length);
+        synchronized (lock) {
+            for (char sign : text.substring(from, from + length).toCharArray()) {
+                String plain = encoder.canEncode(sign) ? null : SUBSTITUTES.get(sign);
+                shown.append(plain == null ? String.valueOf(sign) : plain);
+            }
+            super.write(shown.toString(), 0, shown.length());
+        }
+    }
+}

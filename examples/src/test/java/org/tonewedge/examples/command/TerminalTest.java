@@ -1,0 +1,28 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.examples.command;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.io.ByteArrayOutputStream;
+import java.nio.charset.Charset;
+import java.util.Locale;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class TerminalTest {
+
+    /** US-ASCII has neither sign, windows-1252 has no minus sign, UTF-8 has both. */
+    @ParameterizedTest
+    @CsvSource({
+        "US-ASCII, D -0.05 +/- 0.01 a ?", //
+        "windows-1252, D -0.05 \u00b1 0.01 \u00e4 ?",
+        "UTF-8, D \u22120.05 \u00b1 0.01 \u00e4 \ud83d\ude00"
+    })
+    void signsThatTheTerminalLacksAreSpelt(String charset, String shown) {
+        ByteArrayOutputStream terminal = new ByteArrayOutputStream();
+        Terminal writer = new Terminal(terminal, Charset.forName(charset));
+        writer.printf(Locale.ROOT, "D \u2212%.2f \u00b1 0.01 ", 0.05);
+        writer.println(charset.equals("US-ASCII") ? "a \ud83d\ude00" : "\u00e4 \ud83d\ude00");
+        assertEquals(shown, terminal.toString(Charset.forName(charset)).strip());
+    }
+}
