@@ -58,10 +58,9 @@ public final class TableOptions {
     @Option(
             names = TABLET,
             paramLabel = "TABLET",
-            description = {
-                "the tablet of readings that have step numbers: the file of its certificate (CSV with the columns",
-                "step, density, expanded_uncertainty), or nominal steps such as 21x0.15"
-            })
+            description =
+                    "the tablet of readings that have step numbers: the file of its certificate (CSV with the columns"
+                            + " step, density, expanded_uncertainty), or nominal steps such as 21x0.15")
     private Optional<String> tablet = Optional.empty();
 
     @Option(

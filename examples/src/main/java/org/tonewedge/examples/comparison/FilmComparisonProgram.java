@@ -117,11 +117,10 @@ public final class FilmComparisonProgram extends ReportProgram {
     @Option(
             names = "--reference-speed",
             paramLabel = "S",
-            description = {
-                "assume this speed for the reference film where exposures are relative: speeds and stops from",
-                "the box are then given, marked as assumed, and tables of relative exposures that have a strip of",
-                "the reference film combine with others"
-            })
+            description =
+                    "assume this speed for the reference film where exposures are relative: speeds and stops from the"
+                            + " box are then given, marked as assumed, and tables of relative exposures that have a strip"
+                            + " of the reference film combine with others")
     private Double referenceSpeed;
 
     @Mixin
@@ -131,10 +130,10 @@ public final class FilmComparisonProgram extends ReportProgram {
             names = "--sort",
             paramLabel = "KEY",
             defaultValue = RowOrder.GIVEN,
-            description = {
-                "the order on the pages: given, name, speed, box, reference, contrast, or a figure's column such as",
-                "gamma; figures are sorted greatest first, stops fastest first (default: ${DEFAULT-VALUE})"
-            })
+            description =
+                    "the order on the pages: given, name, speed, box, reference, contrast, or a figure's column such as"
+                            + " gamma; figures are sorted greatest first, stops fastest first (default:"
+                            + " ${DEFAULT-VALUE})")
     private String sort;
 
     @Option(names = "--reverse", description = "reverse the order")
@@ -143,10 +142,9 @@ public final class FilmComparisonProgram extends ReportProgram {
     @Option(
             names = "--detail",
             paramLabel = "FILE",
-            description = {
-                "a detail.csv of scans of the films, for a section on sharpness and grain; a scan is named as its film, such",
-                "as bellmarsh-400.png for Bellmarsh 400"
-            })
+            description =
+                    "a detail.csv of scans of the films, for a section on sharpness and grain; a scan is named as its"
+                            + " film, such as bellmarsh-400.png for Bellmarsh 400")
     private Path detail;
 
     @Option(names = "--no-film-pages", description = "write only the report on all films, no page for each")
