@@ -104,7 +104,7 @@ public final class GuidePages {
                     "A densitometer check",
                     "Readings of a certified step tablet show what is wrong with a densitometer, and give its correction.",
                     "A finding has a level, a name that programs can test, the step where it shows most, and "
-                            + "what to do. A FAULT explains; a NOTE adds what it entails. The last line is a reading of "
+                            + "what to do. A FAULT fails the check; a NOTE is worth knowing. The last line is a reading of "
                             + "2.780, corrected.",
                     "CheckADensitometer",
                     CheckADensitometer::main,
