@@ -11,7 +11,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.CurveRegion;
 import org.tonewedge.core.curve.NotDeterminableException;
-import org.tonewedge.core.curve.NotDeterminableException.Reason;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.film.Iso6;
@@ -108,7 +108,7 @@ final class StripReading {
     /** The length of a part that the readings show from end to end. */
     double length(Optional<CurveRegion> region, String reason) {
         return region.filter(CurveRegion::isComplete)
-                .orElseThrow(() -> new NotDeterminableException(Reason.NO_BASE_PLUS_FOG, strip + ": " + reason))
+                .orElseThrow(() -> new OutsideMeasuredRangeException(strip + ": " + reason))
                 .length()
                 .logUnits();
     }
