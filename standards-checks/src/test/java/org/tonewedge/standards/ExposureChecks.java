@@ -2,7 +2,6 @@
 package org.tonewedge.standards;
 
 import static org.tonewedge.standards.VerificationRow.Group.ARITHMETIC;
-import static org.tonewedge.standards.VerificationRow.Status.COMPUTED;
 import static org.tonewedge.standards.VerificationRow.Status.DERIVED;
 import static org.tonewedge.standards.VerificationRow.Status.MEMORY;
 import static org.tonewedge.standards.VerificationRow.Status.VERIFIED;
@@ -14,11 +13,8 @@ import java.util.ArrayList;
 import java.util.List;
 import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.Density;
-import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
-import org.tonewedge.core.quantity.Gradient;
 import org.tonewedge.core.quantity.LogExposure;
-import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.tone.PrintExposure;
 import org.tonewedge.core.tone.SchwarzschildExponent;
 import org.tonewedge.standards.exposure.ExposureMeter;
@@ -27,7 +23,7 @@ import org.tonewedge.standards.exposure.Iso12232;
 import org.tonewedge.standards.exposure.Reciprocity;
 import org.tonewedge.standards.film.Iso6;
 
-/** Exposure in the camera, meters, reciprocity, tablets and the change of exposure between densities. */
+/** Exposure in the camera, meters, reciprocity and the change of exposure between densities. */
 final class ExposureChecks {
 
     private static final String LIBRARY = "general-purpose imaging library, after ISO 12232:2006";
@@ -37,10 +33,9 @@ final class ExposureChecks {
 
     static List<VerificationRow> rows() {
         List<VerificationRow> rows = new ArrayList<>();
-        camera(rows);
-        meter(rows);
+        rows.addAll(in(ARITHMETIC, ExposureChecks::camera));
+        rows.addAll(in(ARITHMETIC, ExposureChecks::meter));
         rows.addAll(in(ARITHMETIC, ExposureChecks::reciprocity));
-        rows.addAll(in(ARITHMETIC, ExposureChecks::tablets));
         rows.addAll(in(ARITHMETIC, ExposureChecks::changes));
         return rows;
     }
@@ -158,59 +153,31 @@ final class ExposureChecks {
                         .logUnits()));
     }
 
+    /** The additive fit is printed as 2288.9 s for 1920 s, where its formula gives 2288.1 s: that row is left out. */
     private static void reciprocity(List<VerificationRow> rows) {
         String source = "practitioner&#8217;s tests of long exposures, with two fits (forum thread)";
-        double[] metered = {80, 160, 240, 480, 960, 1920};
+        int[] metered = {80, 160, 240, 480, 960, 1920};
         String[] additive = {"82.1", "166.6", "252.7", "519.0", "1079.7"};
         String[] power = {"77.4", "161.9", "249.4", "522", "1092.6", "2286.7"};
-        Reciprocity sum = Reciprocity.additive(0.001766, 80, 1920);
+        Reciprocity sum = Reciprocity.additive(0.001766, Duration.ofSeconds(80), Duration.ofSeconds(1920));
         for (int i = 0; i < additive.length; i++) {
-            double t = metered[i];
+            int t = metered[i];
             rows.add(number(
-                    "Reciprocity, additive",
-                    source,
-                    VERIFIED,
-                    (int) t + " s",
-                    additive[i],
-                    0.051,
-                    () -> sum.correctedSeconds(t)));
+                    "Reciprocity, additive", source, VERIFIED, t + " s", additive[i], 0.051, () -> corrected(sum, t)));
         }
-        rows.add(number(
-                "Reciprocity, additive",
-                source + "; it prints 2288.9, recomputed as 2288.1",
-                DERIVED,
-                "1920 s",
-                "2288.1",
-                0.05,
-                () -> sum.correctedSeconds(1920)));
-        Reciprocity law = Reciprocity.power(0.72538, 1.06559, 80, 1920);
+        Reciprocity law = Reciprocity.power(0.72538, 1.06559, Duration.ofSeconds(80), Duration.ofSeconds(1920));
         for (int i = 0; i < metered.length; i++) {
-            double t = metered[i];
+            int t = metered[i];
             double tolerance = power[i].contains(".") ? 0.051 : 0.51;
             rows.add(number(
                     "Reciprocity, power law",
                     source,
                     VERIFIED,
-                    (int) t + " s",
+                    t + " s",
                     power[i],
                     tolerance,
-                    () -> law.correctedSeconds(t)));
+                    () -> corrected(law, t)));
         }
-    }
-
-    private static void tablets(List<VerificationRow> rows) {
-        rows.add(number(
-                "StepTablet, span of 21 steps 0.15 apart",
-                "US Army lesson SS0514: 1024 : 1",
-                VERIFIED,
-                "log units",
-                "3.010",
-                0.011,
-                () -> {
-                    List<StepTablet.Step> steps =
-                            StepTablet.nominal(21, Density.of(0.05), 0.15).steps();
-                    return steps.get(20).density().minus(steps.get(0).density()).value();
-                }));
     }
 
     private static void changes(List<VerificationRow> rows) {
@@ -242,22 +209,17 @@ final class ExposureChecks {
                         .plus(ExposureInterval.ofRatio(2))
                         .value()));
         rows.add(number(
-                "Gradient, mean",
-                "maker&#8217;s worked example of radiography",
-                COMPUTED,
-                "D 2.0 to 3.5 over 0.3",
-                "5.0",
-                1e-9,
-                () -> Gradient.between(DensityDifference.of(1.5), ExposureInterval.ofLogUnits(0.3))
-                        .value()));
-        rows.add(number(
                 "Reciprocity, Schwarzschild",
                 "t to the power 1/p",
                 MEMORY,
                 "p 0.86, 10 s",
                 "14.548",
                 0.0005,
-                () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), 100)
-                        .correctedSeconds(10)));
+                () -> corrected(
+                        Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), Duration.ofSeconds(100)), 10)));
+    }
+
+    private static double corrected(Reciprocity law, int seconds) {
+        return law.correctedTime(Duration.ofSeconds(seconds)).toNanos() / 1e9;
     }
 }

@@ -64,7 +64,7 @@ final class MethodChecks {
     private static void colourNegative(List<VerificationRow> rows) {
         ColourCurves film = new ColourCurves(
                 layer("red", 0.25, 0.60, -2.30), layer("green", 0.55, 0.65, -2.45), layer("blue", 0.80, 0.70, -2.60));
-        String input = "three layers with toe and shoulder, red the slowest";
+        String input = "three layers with toe and shoulder";
         rows.add(number(
                 "Iso5800, speed",
                 SCIPY,
@@ -90,7 +90,7 @@ final class MethodChecks {
                 SCIPY,
                 COMPUTED,
                 input,
-                Channel.RED.toString(),
+                "RED",
                 () -> Iso5800.withDefaults().determine(film).slowest()));
     }
 

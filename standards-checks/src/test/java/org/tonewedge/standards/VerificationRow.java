@@ -56,8 +56,8 @@ record VerificationRow(
         METHOD("Results of methods"),
         /** A number was copied as printed: slips of the pen show. */
         CONSTANT("Transcribed constants and tables"),
-        /** Units are converted as arithmetic demands. */
-        ARITHMETIC("Unit arithmetic");
+        /** A formula is evaluated, a unit converted: a wrong constant, unit or sign shows. */
+        ARITHMETIC("Formulas and units");
 
         final String words;
 
@@ -104,9 +104,9 @@ record VerificationRow(
         return tolerance > 0;
     }
 
-    /** Whether the expected result comes from outside the project. */
+    /** Whether the expected result itself was read outside the project. */
     boolean isPublished() {
-        return !source.startsWith(OWN_ARITHMETIC);
+        return status == Status.VERIFIED;
     }
 
     double publishedNumber() {

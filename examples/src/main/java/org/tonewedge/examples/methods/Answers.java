@@ -280,8 +280,7 @@ final class Answers {
             longest = Math.max(longest, seconds);
             shortest = Math.min(shortest, seconds);
             exposures.add(new TimedExposure(
-                    Duration.ofNanos(Math.round(1e9 * seconds)),
-                    Estimate.of(table.number(row, "log_exposure"), table.number(row, "u"))));
+                    time(seconds), Estimate.of(table.number(row, "log_exposure"), table.number(row, "u"))));
         }
         ReciprocityFit power = ReciprocityFit.schwarzschild(exposures);
         answer.add("Schwarzschild", "exponent p", "", power::exponent);
@@ -323,7 +322,7 @@ final class Answers {
                     continue;
                 }
                 try {
-                    Estimate corrected = fit.correctedSeconds(metered);
+                    Estimate corrected = fit.correctedSeconds(time(metered));
                     answer.add(
                             form, "corrected time for " + seconds(metered) + " s by the meter", "s", () -> corrected);
                 } catch (IllegalArgumentException e) {
@@ -331,6 +330,10 @@ final class Answers {
                 }
             }
         }
+    }
+
+    private static Duration time(double seconds) {
+        return Duration.ofNanos(Math.round(1e9 * seconds));
     }
 
     private static String seconds(double time) {

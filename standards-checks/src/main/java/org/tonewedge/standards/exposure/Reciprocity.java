@@ -1,7 +1,10 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.exposure;
 
+import java.time.Duration;
 import java.util.Arrays;
+import java.util.List;
+import java.util.Objects;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -14,13 +17,15 @@ import org.tonewedge.core.tone.SchwarzschildExponent;
  * Reciprocity failure at long times: how much longer than metered a film must be exposed, and how much exposure a long
  * time is effectively worth.
  *
- * <p>Every law is valid over a stated range of metered times and is refused outside it.
+ * <p>Every law is valid over a stated range of metered times and is refused outside it. In the formulas times are in seconds.
  *
  * <p>Immutable and thread safe.
  */
 public final class Reciprocity {
 
     private static final double ROUNDING = 1e-9;
+    private static final double NANOSECOND = 1e-9;
+    private static final double LONGEST_CORRECTED = 1e18;
 
     private final String name;
     private final DoubleUnaryOperator corrected;
@@ -33,6 +38,12 @@ public final class Reciprocity {
         this.shortest = shortest;
         this.longest = Checks.within(
                 "longest metered time in seconds of the " + name, longest, Math.nextUp(shortest), 1e9, "");
+        Checks.within(
+                "longest corrected time in seconds of the " + name,
+                corrected.applyAsDouble(longest),
+                0,
+                LONGEST_CORRECTED,
+                "");
     }
 
     /**
@@ -40,14 +51,14 @@ public final class Reciprocity {
      * t<sup>1/p</sup>. It is valid from one second on.
      *
      * @param exponent p
-     * @param longestSeconds the longest metered time for which it was tested, above 1
+     * @param longest the longest metered time for which it was tested, above one second
      * @return the law
-     * @throws IllegalArgumentException if the time is out of range
+     * @throws IllegalArgumentException if the time is out of range, or its corrected time is above 10<sup>18</sup> s
      * @source K. Schwarzschild 1899, from an encyclopedia's article on reciprocity (verified, secondary)
      */
-    public static Reciprocity schwarzschild(SchwarzschildExponent exponent, double longestSeconds) {
+    public static Reciprocity schwarzschild(SchwarzschildExponent exponent, Duration longest) {
         double p = exponent.exponent();
-        return new Reciprocity("Schwarzschild law", 1, longestSeconds, t -> Math.pow(t, 1 / p));
+        return new Reciprocity("Schwarzschild law", 1, longest(longest), t -> Math.pow(t, 1 / p));
     }
 
     /**
@@ -55,43 +66,51 @@ public final class Reciprocity {
      *
      * @param factor a, above 0
      * @param exponent b, above 0
-     * @param shortestSeconds the shortest metered time to which it was fitted, above 0
-     * @param longestSeconds the longest
+     * @param shortest the shortest metered time to which it was fitted, above 0
+     * @param longest the longest
      * @return the law
-     * @throws IllegalArgumentException if a number is out of range
+     * @throws IllegalArgumentException if a number is out of range, or a corrected time is above 10<sup>18</sup> s
      */
-    public static Reciprocity power(double factor, double exponent, double shortestSeconds, double longestSeconds) {
+    public static Reciprocity power(double factor, double exponent, Duration shortest, Duration longest) {
         double a = Checks.positive("factor of the power law", factor);
         double b = Checks.positive("exponent of the power law", exponent);
-        return new Reciprocity("power law", shortest(shortestSeconds), longestSeconds, t -> a * Math.pow(t, b));
+        return new Reciprocity("power law", shortest(shortest), longest(longest), t -> a * Math.pow(t, b));
     }
 
     /**
      * Returns a law that adds A t<sup>1.62</sup> to the metered time t.
      *
      * @param factor A, 0 or more
-     * @param shortestSeconds the shortest metered time to which it was fitted, above 0
-     * @param longestSeconds the longest
+     * @param shortest the shortest metered time to which it was fitted, above 0
+     * @param longest the longest
      * @return the law
-     * @throws IllegalArgumentException if a number is out of range
+     * @throws IllegalArgumentException if a number is out of range, or a corrected time is above 10<sup>18</sup> s
      * @source a practitioner's fit to tests of long exposures, published with its data (verified, secondary)
      */
-    public static Reciprocity additive(double factor, double shortestSeconds, double longestSeconds) {
+    public static Reciprocity additive(double factor, Duration shortest, Duration longest) {
         double a = Checks.within("factor of the additive law", factor, 0, 1e6, "");
-        return new Reciprocity(
-                "additive law", shortest(shortestSeconds), longestSeconds, t -> t + a * Math.pow(t, 1.62));
+        return new Reciprocity("additive law", shortest(shortest), longest(longest), t -> t + a * Math.pow(t, 1.62));
     }
 
     /**
      * Returns tabulated corrections, interpolated linearly on logarithmic scales.
      *
-     * @param meteredSeconds the metered times, rising, two or more
-     * @param correctedSeconds the corrected time of each, rising and no shorter than the metered time
+     * @param metered the metered times, rising, two or more
+     * @param corrected the corrected time of each, rising and no shorter than the metered time
      * @return the table
-     * @throws IllegalArgumentException if there are fewer than two pairs, the lengths differ, times do not rise, or a corrected time is
-     *     shorter than its metered time
+     * @throws IllegalArgumentException if there are fewer than two pairs, the lists differ in length, times do not rise, or
+     *     a corrected time is shorter than its metered time
      */
-    public static Reciprocity tabulated(double[] meteredSeconds, double[] correctedSeconds) {
+    public static Reciprocity tabulated(List<Duration> metered, List<Duration> corrected) {
+        Objects.requireNonNull(metered, "metered");
+        Objects.requireNonNull(corrected, "corrected");
+        return ofTable(
+                metered.stream().mapToDouble(Reciprocity::seconds).toArray(),
+                corrected.stream().mapToDouble(Reciprocity::seconds).toArray());
+    }
+
+    /** A table in seconds. */
+    static Reciprocity ofTable(double[] meteredSeconds, double[] correctedSeconds) {
         if (meteredSeconds.length < 2 || meteredSeconds.length != correctedSeconds.length) {
             throw new IllegalArgumentException(
                     "a reciprocity table needs as many corrected as metered times and at least 2, had "
@@ -120,11 +139,24 @@ public final class Reciprocity {
     /** A law that was fitted to strips. */
     static Reciprocity fitted(
             String name, double shortestSeconds, double longestSeconds, DoubleUnaryOperator corrected) {
-        return new Reciprocity(name, shortest(shortestSeconds), longestSeconds, corrected);
+        return new Reciprocity(name, shortestSeconds, longestSeconds, corrected);
     }
 
-    private static double shortest(double seconds) {
-        return Checks.positive("shortest metered time in seconds", seconds);
+    private static double shortest(Duration time) {
+        return Checks.positive("shortest metered time in seconds", seconds(Objects.requireNonNull(time, "shortest")));
+    }
+
+    private static double longest(Duration time) {
+        return seconds(Objects.requireNonNull(time, "longest"));
+    }
+
+    static double seconds(Duration time) {
+        return time.getSeconds() + time.getNano() * NANOSECOND;
+    }
+
+    private static Duration duration(double seconds) {
+        long whole = (long) Math.floor(seconds);
+        return Duration.ofSeconds(whole, Math.round((seconds - whole) / NANOSECOND));
     }
 
     private static double[] logarithms(String which, double[] seconds) {
@@ -141,36 +173,42 @@ public final class Reciprocity {
     /**
      * Returns the corrected exposure time.
      *
-     * @param meteredSeconds the time the meter gives
-     * @return the corrected time
+     * @param metered the time the meter gives
+     * @return the corrected time, rounded to a nanosecond
      * @throws IllegalArgumentException if the law is not stated for this time
-     * @units seconds
      */
-    public double correctedSeconds(double meteredSeconds) {
-        return corrected.applyAsDouble(inSpan("metered", meteredSeconds, shortest, longest));
+    public Duration correctedTime(Duration metered) {
+        Objects.requireNonNull(metered, "metered");
+        return duration(correctedSeconds(seconds(metered)));
+    }
+
+    private double correctedSeconds(double metered) {
+        return corrected.applyAsDouble(inSpan("metered", metered, shortest, longest));
     }
 
     /**
      * Returns how much more exposure than metered is needed.
      *
-     * @param meteredSeconds the time the meter gives
+     * @param metered the time the meter gives
      * @return the interval from the metered to the corrected time
      * @throws IllegalArgumentException if the law is not stated for this time
      */
-    public ExposureInterval correction(double meteredSeconds) {
-        return ExposureInterval.ofRatio(correctedSeconds(meteredSeconds) / meteredSeconds);
+    public ExposureInterval correction(Duration metered) {
+        double seconds = seconds(Objects.requireNonNull(metered, "metered"));
+        return ExposureInterval.ofRatio(correctedSeconds(seconds) / seconds);
     }
 
     /**
      * Returns the effective exposure of a long time: the exposure of a short time that has the same effect.
      *
      * @param exposure the exposure at the film, illuminance times time
-     * @param seconds its actual time
+     * @param time its actual time
      * @return the effective exposure: the exposure, reduced by the correction of that metered time whose corrected time
      *     is this one
      * @throws IllegalArgumentException if the law is not stated for this time
      */
-    public LogExposure effective(LogExposure exposure, double seconds) {
+    public LogExposure effective(LogExposure exposure, Duration time) {
+        double seconds = seconds(Objects.requireNonNull(time, "time"));
         inSpan("actual", seconds, corrected.applyAsDouble(shortest), corrected.applyAsDouble(longest));
         double metered = Math.exp(Roots.boundary(
                 at -> corrected.applyAsDouble(Math.exp(at)) < seconds, Math.log(shortest), Math.log(longest)));
@@ -178,7 +216,7 @@ public final class Reciprocity {
     }
 
     private double inSpan(String which, double seconds, double from, double to) {
-        if (!(seconds >= from * (1 - ROUNDING) && seconds <= to * (1 + ROUNDING))) {
+        if (!(seconds >= from * (1 - ROUNDING) - NANOSECOND && seconds <= to * (1 + ROUNDING) + NANOSECOND)) {
             throw new IllegalArgumentException("the " + name + " is stated for " + which + " times from "
                     + Figures.plain(from) + " to " + Figures.plain(to) + " s, not for " + seconds
                     + " s: test the film at that time");

@@ -30,7 +30,7 @@ import org.tonewedge.fitting.numeric.LinearFit;
  *         TimedExposure.at(density, Duration.ofSeconds(1), curveAt1s, 0.01),
  *         TimedExposure.at(density, Duration.ofSeconds(10), curveAt10s, 0.01),
  *         TimedExposure.at(density, Duration.ofSeconds(100), curveAt100s, 0.01)));
- * fit.correctedSeconds(30); // 30 s by the meter
+ * fit.correctedSeconds(Duration.ofSeconds(30)); // for 30 s by the meter
  * }</pre>
  *
  * <p>What is fitted is the exposure H = E t that gives one density, against the time t:
@@ -143,7 +143,9 @@ public final class ReciprocityFit {
     }
 
     /**
-     * Fits a catenary, for times on both sides of the best one or so close to it that the law is curved.
+     * Fits a catenary, the curve of a hanging chain: log H against log E has its lowest point where the film is at its
+     * fastest, and rises towards both long and very short times. Take it where the strips lie on both sides of that time, or
+     * so close to it that the law is curved.
      *
      * @param exposures the exposures that give one density, at three or more times that span a factor of two
      * @return the fit
@@ -350,14 +352,15 @@ public final class ReciprocityFit {
     /**
      * Returns the time to expose for.
      *
-     * @param meteredSeconds the time by the meter, from the shortest time of the strips on
-     * @return the corrected time
+     * @param metered the time by the meter, from the shortest time of the strips on
+     * @return the corrected time with its uncertainty
      * @throws IllegalArgumentException if the time is shorter than that of all strips, or the corrected one is longer
      * @units seconds
      */
-    public Estimate correctedSeconds(double meteredSeconds) {
-        law().correctedSeconds(meteredSeconds); // refuses what was not tested
-        Estimate log = estimate(p -> logCorrected(p, Math.log10(meteredSeconds)));
+    public Estimate correctedSeconds(Duration metered) {
+        law().correctedTime(metered); // refuses what was not tested
+        double logMetered = Math.log10(Reciprocity.seconds(metered));
+        Estimate log = estimate(p -> logCorrected(p, logMetered));
         double value = Math.pow(10, log.value());
         return Estimate.of(value, value * Math.log(10) * log.standardUncertainty(), log.degreesOfFreedom());
     }
@@ -410,7 +413,7 @@ public final class ReciprocityFit {
         Objects.requireNonNull(exposures, "exposures");
         List<TimedExposure> strips = sorted(exposures, 2);
         double reference = strips.get(0).logExposure().value();
-        return Reciprocity.tabulated(
+        return Reciprocity.ofTable(
                 strips.stream()
                         .mapToDouble(strip -> strip.seconds()
                                 * Math.pow(10, reference - strip.logExposure().value()))
@@ -468,7 +471,7 @@ public final class ReciprocityFit {
          * @throws IllegalArgumentException if the time is not above 0
          */
         public TimedExposure {
-            Checks.positive("time of an exposure in seconds", time.toNanos() / 1e9);
+            Checks.positive("time of an exposure in seconds", Reciprocity.seconds(time));
             Checks.finite("log exposure", logExposure.value());
         }
 
@@ -494,7 +497,7 @@ public final class ReciprocityFit {
         }
 
         double seconds() {
-            return time.toNanos() / 1e9;
+            return Reciprocity.seconds(time);
         }
 
         double logTime() {

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.Duration;
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -130,13 +131,14 @@ class ExposureTest {
     void anEffectiveExposureUndoesTheCorrection() {
         LogExposure exposure = LogExposure.ofLogLuxSeconds(-1);
         for (Reciprocity law : List.of(
-                Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), 1000),
-                Reciprocity.power(0.72538, 1.06559, 80, 1920),
-                Reciprocity.additive(0.001766, 80, 1920),
-                Reciprocity.tabulated(new double[] {1, 10, 100}, new double[] {1, 15, 300}))) {
-            double corrected = law.correctedSeconds(90);
+                Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), Duration.ofSeconds(1000)),
+                Reciprocity.power(0.72538, 1.06559, Duration.ofSeconds(80), Duration.ofSeconds(1920)),
+                Reciprocity.additive(0.001766, Duration.ofSeconds(80), Duration.ofSeconds(1920)),
+                Reciprocity.tabulated(seconds(1, 10, 100), seconds(1, 15, 300)))) {
+            Duration metered = Duration.ofSeconds(90);
+            Duration corrected = law.correctedTime(metered);
             assertEquals(
-                    law.correction(90).logUnits(),
+                    law.correction(metered).logUnits(),
                     exposure.minus(law.effective(exposure, corrected)).logUnits(),
                     1e-9,
                     law.toString());
@@ -144,59 +146,101 @@ class ExposureTest {
         // Schwarzschild: E t counts as E t^0.86.
         assertEquals(
                 -1 - 0.14 * 2,
-                Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), 1000)
-                        .effective(exposure, 100)
+                Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), Duration.ofSeconds(1000))
+                        .effective(exposure, Duration.ofSeconds(100))
                         .value(),
                 1e-9);
     }
 
     @Test
     void aTableIsStraightOnLogarithmicScales() {
-        Reciprocity table = Reciprocity.tabulated(new double[] {1, 10, 100}, new double[] {1, 20, 400});
-        assertEquals(Math.sqrt(20 * 400), table.correctedSeconds(Math.sqrt(1000)), 1e-9);
-        assertEquals(1, table.correction(10).stops(), 1e-9);
+        Reciprocity table = Reciprocity.tabulated(seconds(1, 10, 100), seconds(1, 20, 400));
+        assertEquals(Math.sqrt(20 * 400), correctedSeconds(table, Math.sqrt(1000)), 1e-8);
+        assertEquals(1, table.correction(Duration.ofSeconds(10)).stops(), 1e-9);
     }
 
     @Test
     void timesOutsideALawAreRefused() {
-        Reciprocity table = Reciprocity.tabulated(new double[] {1, 10}, new double[] {1, 20});
-        IllegalArgumentException e = assertThrows(IllegalArgumentException.class, () -> table.correctedSeconds(11));
+        Reciprocity table = Reciprocity.tabulated(seconds(1, 10), seconds(1, 20));
+        IllegalArgumentException e =
+                assertThrows(IllegalArgumentException.class, () -> table.correctedTime(Duration.ofSeconds(11)));
         assertTrue(e.getMessage().contains("from 1.00 to 10.00 s, not for 11.0 s"), e.getMessage());
-        assertThrows(IllegalArgumentException.class, () -> table.correctedSeconds(Double.NaN));
-        assertThrows(IllegalArgumentException.class, () -> table.effective(LogExposure.ofLogLuxSeconds(-1), 21));
         assertThrows(
                 IllegalArgumentException.class,
-                () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), 100)
-                        .correctedSeconds(0.5));
+                () -> table.effective(LogExposure.ofLogLuxSeconds(-1), Duration.ofSeconds(21)));
         assertThrows(
-                IllegalArgumentException.class, () -> Reciprocity.tabulated(new double[] {1, 10}, new double[] {2, 2}));
-        assertThrows(IllegalArgumentException.class, () -> Reciprocity.tabulated(new double[] {1}, new double[] {1}));
+                IllegalArgumentException.class,
+                () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(0.86), Duration.ofSeconds(100))
+                        .correctedTime(Duration.ofMillis(500)));
+        assertThrows(IllegalArgumentException.class, () -> Reciprocity.tabulated(seconds(1, 10), seconds(2, 2)));
+        assertThrows(IllegalArgumentException.class, () -> Reciprocity.tabulated(seconds(1), seconds(1)));
         assertThrows(
-                IllegalArgumentException.class, () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(1.1), 100));
+                IllegalArgumentException.class,
+                () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(1.1), Duration.ofSeconds(100)));
         assertThrows(
-                IllegalArgumentException.class, () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(0.05), 100));
+                IllegalArgumentException.class,
+                () -> Reciprocity.schwarzschild(SchwarzschildExponent.of(0.05), Duration.ofSeconds(100)));
         IllegalArgumentException shorter = assertThrows(
-                IllegalArgumentException.class, () -> Reciprocity.tabulated(new double[] {1, 10}, new double[] {1, 9}));
+                IllegalArgumentException.class, () -> Reciprocity.tabulated(seconds(1, 10), seconds(1, 9)));
         assertTrue(
                 shorter.getMessage().contains("corrected time 2 must be at least the metered 10.0 s, was 9.0 s"),
                 shorter.getMessage());
     }
 
+    /** Beyond what a duration counts. */
+    @Test
+    void correctedTimesOfMoreThanTenToTheEighteenSecondsAreRefused() {
+        SchwarzschildExponent strong = SchwarzschildExponent.of(0.1);
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class, () -> Reciprocity.schwarzschild(strong, Duration.ofSeconds(100)));
+        assertTrue(e.getMessage().contains("longest corrected time in seconds"), e.getMessage());
+        // 50 s to the power 10.
+        assertEquals(
+                97_656_250_000_000_000.0,
+                correctedSeconds(Reciprocity.schwarzschild(strong, Duration.ofSeconds(50)), 50),
+                1e4);
+    }
+
+    /** Corrected times are rounded to a nanosecond, which must not take them out of the law. */
+    @Test
+    void theLongestCorrectedTimeIsWithinTheLaw() {
+        for (int i = 1; i <= 50; i++) {
+            Duration longest = Duration.ofNanos(1_000_000 + 7L * i);
+            Reciprocity law = Reciprocity.power(1.1, 0.987, Duration.ofNanos(100_000), longest);
+            LogExposure exposure = LogExposure.ofLogLuxSeconds(-1);
+            assertEquals(
+                    law.correction(longest).logUnits(),
+                    exposure.minus(law.effective(exposure, law.correctedTime(longest)))
+                            .logUnits(),
+                    1e-6);
+        }
+    }
+
+    private static List<Duration> seconds(double... times) {
+        return Arrays.stream(times).mapToObj(ExposureTest::duration).toList();
+    }
+
+    private static Duration duration(double seconds) {
+        return Duration.ofNanos(Math.round(1e9 * seconds));
+    }
+
+    private static double correctedSeconds(Reciprocity law, double metered) {
+        Duration time = law.correctedTime(duration(metered));
+        return time.getSeconds() + time.getNano() / 1e9;
+    }
+
     /** The segments have different slopes; halfway in the logarithms: √(1 · 20) = 4.472 and √(20 · 600) = 109.545. */
     @Test
     void aTableIsInterpolatedOnItsOwnSegment() {
-        Reciprocity table = Reciprocity.tabulated(new double[] {1, 10, 100}, new double[] {1, 20, 600});
-        assertEquals(Math.sqrt(20), table.correctedSeconds(Math.sqrt(10)), 1e-9);
-        assertEquals(20, table.correctedSeconds(10), 1e-9);
-        assertEquals(Math.sqrt(20 * 600), table.correctedSeconds(Math.sqrt(1000)), 1e-9);
-        assertEquals(600, table.correctedSeconds(100), 1e-9);
+        Reciprocity table = Reciprocity.tabulated(seconds(1, 10, 100), seconds(1, 20, 600));
+        assertEquals(Math.sqrt(20), correctedSeconds(table, Math.sqrt(10)), 1e-8);
+        assertEquals(20, correctedSeconds(table, 10), 1e-9);
+        assertEquals(Math.sqrt(20 * 600), correctedSeconds(table, Math.sqrt(1000)), 1e-8);
+        assertEquals(600, correctedSeconds(table, 100), 1e-9);
         IllegalArgumentException e = assertThrows(
-                IllegalArgumentException.class,
-                () -> Reciprocity.tabulated(new double[] {1, 10, 10}, new double[] {1, 20, 600}));
+                IllegalArgumentException.class, () -> Reciprocity.tabulated(seconds(1, 10, 10), seconds(1, 20, 600)));
         assertTrue(e.getMessage().contains("time 3 must be above the one before it"), e.getMessage());
-        assertThrows(
-                IllegalArgumentException.class,
-                () -> Reciprocity.tabulated(new double[] {-1, 10}, new double[] {1, 20}));
+        assertThrows(IllegalArgumentException.class, () -> Reciprocity.tabulated(seconds(-1, 10), seconds(1, 20)));
     }
 
     /** ISO 2720: L = K N²/(t S), E = C N²/(t S). By hand: 16²/(0.01 · 100) = 256; 4096 · 100/12.5 = 2¹⁵. */

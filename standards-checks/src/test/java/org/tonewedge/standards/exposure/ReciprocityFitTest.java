@@ -29,22 +29,23 @@ class ReciprocityFitTest {
         // The law of Schwarzschild: t becomes t^(1/p) from one second on.
         assertEquals(
                 Math.pow(60, 1 / ReciprocitySimulation.EXPONENT),
-                fit.correctedSeconds(60).value(),
+                fit.correctedSeconds(Duration.ofSeconds(60)).value(),
                 1e-6);
         assertTrue(fit.isSignificant());
         assertFalse(fit.lacksFit());
         ReciprocityFit curved = ReciprocityFit.catenary(ReciprocitySimulation.strips(true, true, null));
         assertEquals(
                 ReciprocitySimulation.correctedOnCatenary(60),
-                curved.correctedSeconds(60).value(),
+                curved.correctedSeconds(Duration.ofSeconds(60)).value(),
                 1e-4);
     }
 
     @Test
     void aTableGoesThroughTheStrips() {
         Reciprocity table = ReciprocityFit.table(ReciprocitySimulation.strips(false, true, null));
-        assertEquals(1, table.correctedSeconds(1), 1e-9);
-        assertEquals(100, table.correctedSeconds(Math.pow(100, ReciprocitySimulation.EXPONENT)), 1e-6);
+        assertEquals(Duration.ofSeconds(1), table.correctedTime(Duration.ofSeconds(1)));
+        Duration metered = Duration.ofNanos(Math.round(1e9 * Math.pow(100, ReciprocitySimulation.EXPONENT)));
+        assertEquals(100, table.correctedTime(metered).toNanos() / 1e9, 1e-6);
     }
 
     /**
@@ -113,8 +114,8 @@ class ReciprocityFitTest {
                 IllegalArgumentException.class,
                 () -> ReciprocityFit.schwarzschild(List.of(exposure(1, -1, 0.1), exposure(1, -1, 0.1))));
         ReciprocityFit fit = ReciprocityFit.schwarzschild(ReciprocitySimulation.strips(false, true, null));
-        assertThrows(IllegalArgumentException.class, () -> fit.correctedSeconds(0.5));
-        assertThrows(IllegalArgumentException.class, () -> fit.correctedSeconds(290));
+        assertThrows(IllegalArgumentException.class, () -> fit.correctedSeconds(Duration.ofMillis(500)));
+        assertThrows(IllegalArgumentException.class, () -> fit.correctedSeconds(Duration.ofSeconds(290)));
     }
 
     @Test

@@ -83,7 +83,7 @@ final class ReciprocitySimulation {
                         ? ReciprocityFit.schwarzschild(strips(false, kind == 0, random))
                                 .exponent()
                         : ReciprocityFit.catenary(strips(true, kind == 2, random))
-                                .correctedSeconds(60);
+                                .correctedSeconds(Duration.ofSeconds(60));
             } catch (NotDeterminableException e) {
                 continue;
             }
