@@ -10,8 +10,8 @@ import org.tonewedge.core.quantity.LogExposure;
 /**
  * Curves with a closed form, whose metrics are known to 16 digits: base plus fog 0.20, log H −4 to 4.
  *
- * <p>Source of the metrics: the project's check values, table "reference_metrics", computed with mpmath 1.3.0 at 40
- * digits and re-checked with SciPy 1.17.1; not published results.
+ * <p>Source of the metrics: {@code method_results.py} of the test resources, with mpmath 1.3.0 at 40 digits; not published
+ * results.
  */
 @SuppressWarnings("ImmutableEnumChecker") // the functions are pure
 public enum ClosedFormCurve {

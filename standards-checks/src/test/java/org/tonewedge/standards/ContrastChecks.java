@@ -24,10 +24,10 @@ import org.tonewedge.standards.film.Iso6;
 /** Contrast and speed points of published curves and of curves of closed form. */
 final class ContrastChecks {
 
-    private static final String CLOSED_FORMS = OWN_ARITHMETIC + " with 40 digits (mpmath 1.3.0, SciPy 1.17.1)";
+    private static final String CLOSED_FORMS = OWN_ARITHMETIC + ", method_results.py (mpmath 1.3.0, 40 digits)";
 
     private static final String PCHIP =
-            OWN_ARITHMETIC + ", published points read through SciPy 1.17.1 PCHIP (method_results.py)";
+            OWN_ARITHMETIC + ", published points through PCHIP, method_results.py (SciPy 1.17.1)";
 
     private static final double[] ENCODING_DENSITIES = {
         0.010, 0.028, 0.054, 0.095, 0.145, 0.220, 0.300, 0.400, 0.500, 0.600, 1.425
@@ -196,7 +196,7 @@ final class ContrastChecks {
     }
 
     private static void densityEncoding(List<VerificationRow> rows) {
-        String linear = OWN_ARITHMETIC + ", straight between the published points";
+        String linear = OWN_ARITHMETIC + ", straight between the published points, method_results.py (NumPy 2.4.6)";
         CharacteristicCurve curve = densityEncodingCurve();
         basics(rows, linear, "11 points and line", curve, "-2.101718645", "0.5686548674431818", "0.45243657829545453");
         basics(
@@ -223,7 +223,8 @@ final class ContrastChecks {
     }
 
     private static void zones(List<VerificationRow> rows) {
-        String source = OWN_ARITHMETIC + ", straight between the points of a table of zone densities (public page)";
+        String source = OWN_ARITHMETIC
+                + ", straight between the points of a table of zone densities (public page), method_results.py (NumPy 2.4.6)";
         basics(rows, source, "Zones 0 to X", zoneCurve(), "-1.2375677778", "0.5490353490", "0.4280328895");
         basics(
                 rows,

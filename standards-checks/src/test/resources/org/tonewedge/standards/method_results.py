@@ -1,8 +1,10 @@
-"""Expected results of methods, worked out without this library: root finding and interpolation by SciPy.
+"""Expected results of methods, worked out without this library: root finding and interpolation by SciPy, closed forms
+with 40 digits by mpmath.
 
-Run with Python 3, NumPy and SciPy: python3 method_results.py (made with SciPy 1.17.1, NumPy 2.4.6).
-The definitions are those that the classes state; the curves are those of MethodChecks.
+Run with Python 3: python3 method_results.py (made with SciPy 1.17.1, NumPy 2.4.6, mpmath 1.3.0).
+The definitions are those that the classes state; the curves are those of MethodChecks, ContrastChecks and ClosedFormCurve.
 """
+import mpmath as mp
 import numpy as np
 from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq, minimize_scalar
@@ -66,3 +68,41 @@ for name, (x, d) in published.items():
     speed = at(curve, 0.10, x[0], x[-1])
     print(name, 'speed point', speed, 'rise', curve(speed + 1.30) - curve(speed),
           'average gradient', (curve(speed + 1.50) - curve(speed)) / 1.50)
+
+# the same points, straight between them
+for name, (x, d) in published.items():
+    straight = lambda at_x: np.interp(at_x, x, d)
+    speed = np.interp(0.10, d, x)
+    print(name, 'straight: speed point', speed, 'rise', straight(speed + 1.30) - straight(speed),
+          'average gradient', (straight(speed + 1.50) - straight(speed)) / 1.50)
+
+# curves of closed form (ClosedFormCurve of the tests), with 40 digits
+mp.mp.dps = 40
+BASE = mp.mpf('0.2')
+
+
+def soft(z):
+    return mp.log(1 + mp.exp(z))
+
+
+closed_forms = {
+    'LOGISTIC': lambda x: BASE + mp.mpf('1.4') / (1 + mp.exp(-mp.mpf('2.2') * x)),
+    'SOFTPLUS_TOE': lambda x: BASE + mp.mpf('0.6') * soft(5 * (x + 2)) / 5,
+    'SOFTPLUS_TOE_SHOULDER': lambda x: BASE + mp.mpf('0.65') * (soft(5 * (x + 2)) / 5 - soft(3 * (x - 1)) / 3),
+    'HD1890': lambda x: BASE + mp.mpf('0.7') * mp.log10(1000 - 999 * mp.exp(-mp.mpf(10) ** (x + 2) / 1000))}
+for name, curve in closed_forms.items():
+    speed = mp.findroot(lambda x: curve(x) - BASE - mp.mpf('0.1'), -2)
+    contrast = curve(speed + mp.mpf('1.3')) - curve(speed)
+    average = (curve(speed + mp.mpf('1.5')) - curve(speed)) / mp.mpf('1.5')
+    # contrast index: A and B on one line from (c, base), 0.2 and 2.2 from c
+    c, angle = mp.findroot(
+        lambda c, angle: [curve(c + r * mp.cos(angle)) - BASE - r * mp.sin(angle) for r in (mp.mpf('0.2'), mp.mpf('2.2'))],
+        (speed - mp.mpf('0.2'), mp.atan(contrast / mp.mpf('1.3'))))
+    lower = c + mp.mpf('0.2') * mp.cos(angle)
+    fractional = mp.findroot(
+        lambda x: mp.diff(curve, x) - mp.mpf('0.3') * (curve(x + mp.mpf('1.5')) - curve(x)) / mp.mpf('1.5'),
+        speed - mp.mpf('0.25'))
+    delta_x = mp.mpf('0.83') - mp.mpf('0.86') * contrast + mp.mpf('0.24') * contrast ** 2
+    print(name, *(mp.nstr(value, 16) for value in (
+        speed, contrast, average, mp.tan(angle), lower, curve(lower), c + mp.mpf('2.2') * mp.cos(angle), fractional,
+        delta_x)))

@@ -49,8 +49,8 @@ import org.tonewedge.standards.colour.MultichannelStrip;
  * <p>Predefined elements of the standard are used unchanged: the preamble and its order, {@code MATERIAL},
  * {@code TABLE_NAME}, {@code SAMPLE_ID} and the density fields. Exposure and development have no predefined names; they
  * are declared in the way that the standard provides; so are the response by which a field was read
- * ({@code D_VIS_RESPONSE "visual"}) and the geometry ({@code DENSITY_GEOMETRY "diffuse"}), where they are stated. Strings have no escape sequences, so a text with a quotation mark
- * cannot be written and is refused.
+ * ({@code D_VIS_RESPONSE "visual"}) and the geometry ({@code DENSITY_GEOMETRY "diffuse"}), where they are stated. Strings
+ * have no escape sequences, so a text with a quotation mark cannot be written and is refused.
  *
  * <p>Reading is as lenient as other readers are: it accepts any sheet identifier, undeclared names, and any order. The
  * {@link ExchangeTable} keeps keywords and fields that this library does not use.

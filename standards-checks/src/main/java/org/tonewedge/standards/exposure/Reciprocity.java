@@ -17,7 +17,8 @@ import org.tonewedge.core.tone.SchwarzschildExponent;
  * Reciprocity failure at long times: how much longer than metered a film must be exposed, and how much exposure a long
  * time is effectively worth.
  *
- * <p>Every law is valid over a stated range of metered times and is refused outside it. In the formulas times are in seconds.
+ * <p>Every law is valid over a stated range of metered times and is refused outside it. In the formulas times are in
+ * seconds.
  *
  * <p>Immutable and thread safe.
  */

@@ -9,7 +9,8 @@ import org.tonewedge.standards.contrast.AverageGradient;
 
 /**
  * The gradients of radiographic films, dD / dlog<sub>10</sub> K. K is the {@linkplain AirKerma air kerma} at the film;
- * like the luminous exposure H of other films, it is the abscissa of the curve. Gradients do not depend on the unit of exposure and are valid on any axis.
+ * like the luminous exposure H of other films, it is the abscissa of the curve. Gradients do not depend on the unit of
+ * exposure and are valid on any axis.
  */
 public final class RadiographicGradient {
 

@@ -17,7 +17,7 @@ import org.tonewedge.standards.ClosedFormCurve;
 import org.tonewedge.standards.film.Iso6;
 import org.tonewedge.standards.film.Iso6Contrast;
 
-/** Contrast and speed metrics of {@link ClosedFormCurve}s against 40-digit arithmetic. */
+/** Contrast and speed metrics of {@link ClosedFormCurve}s against {@code method_results.py} (mpmath 1.3.0, 40 digits). */
 class ClosedFormMetricsTest {
 
     private static final double EXACT = 1e-9;

@@ -49,7 +49,7 @@ class PrintingChannelTest {
         assertThrows(IllegalArgumentException.class, () -> PrintingChannel.closest(Map.of()));
     }
 
-    /** The overlap of the two normalised columns of ISO 5-3 spectral products, Python 3.11. */
+    /** Σ min(a / Σ a, b / Σ b) of two columns of ISO 5-3 spectral products, a being type 2, summed with Python 3. */
     @Test
     void closenessIsTheOverlapWithPaper() {
         assertEquals(0.267399, PrintingChannel.closeness(SpectralResponse.TYPE_1), 1e-6);

@@ -66,7 +66,7 @@ class IsoSpeedTest {
         assertThrows(IllegalArgumentException.class, () -> new IsoSpeed(100, 22));
     }
 
-    /** 1 + 10 log S half a degree above a whole one, for every whole one: the rule gives the slower speed. */
+    /** 1 + 10 log S half a degree above a whole one goes to the slower speed (the rule of the class; no source was read). */
     @Test
     void halfADegreeGoesToTheSlowerSpeed() {
         for (int degrees = 0; degrees <= 42; degrees++) {
@@ -76,6 +76,7 @@ class IsoSpeedTest {
         }
     }
 
+    /** The ends of the scale are from memory; see the class. */
     @Test
     void theScaleEndsWithItsFirstAndLastSpeed() {
         assertEquals(Optional.of(new IsoSpeed(0.8, 0)), IsoSpeed.nearestOnScale(0.8));

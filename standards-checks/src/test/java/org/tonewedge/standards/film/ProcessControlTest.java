@@ -31,7 +31,7 @@ class ProcessControlTest {
         assertEquals(Parameter.BASE_PLUS_FOG, alarms.get(1).parameter());
     }
 
-    /** Limits of 0.03, 0.06 and 0.08 (secondary; see the class): a reading at its limit, of two decimals, is within it. */
+    /** Limits of 0.03, 0.06 and 0.08 (common practice, no source): a reading at its limit, of two decimals, is within it. */
     @Test
     void aReadingAtItsLimitIsWithinIt() {
         for (int i = 0; i < 100; i++) {
@@ -55,6 +55,7 @@ class ProcessControlTest {
         return Math.rint(100 * density) / 100;
     }
 
+    /** Eight runs on one side, six in one direction: rules of control charts, from memory. */
     @Test
     void shiftsAndTrendsWithinTheLimitsAreNamed() {
         List<ControlReading> shifted = new ArrayList<>();

@@ -81,9 +81,9 @@ class SpeedCriteriaTest {
                 () -> FractionalGradient.withDefaults().speedPoint(shorter));
     }
 
-    /** The point itself was measured, but not the 1.50 log units beyond it: one more reading 0.01 short of them. */
+    /** The point itself was measured, but the readings end 0.01 short of the 1.50 log units beyond it. */
     @Test
-    void aPointTooNearTheEndIsRefusedByTheRule() {
+    void aPointTooNearTheDenseEndIsRefused() {
         CharacteristicCurve whole = ClosedFormCurve.SOFTPLUS_TOE.curve();
         LogExposure point = FractionalGradient.withDefaults().speedPoint(whole).logExposure();
         CharacteristicCurve cut =

@@ -20,7 +20,10 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.PiecewiseLinearCurve;
 import org.tonewedge.standards.paper.Iso6846.ShoulderRule;
 
-/** ISO 6846 on straight segments, where its points are plain arithmetic. */
+/**
+ * ISO 6846 on straight segments, where its points are plain arithmetic. The densities of points T and S: Focal Encyclopedia
+ * of Photography, page 679; 0.60 and 1000 of the speed and the rounding of R and P from memory.
+ */
 class Iso6846Test {
 
     /** Base 0.06, toe up to 0.10 at log H 0, straight to 1.86 at 1.10, level at 2.06 from 1.60 on. */
@@ -123,6 +126,7 @@ class Iso6846Test {
         assertEquals(published, Iso6846.withDefaults().range(curve).isoRange());
     }
 
+    /** 0.35 and 1.70: Focal Encyclopedia of Photography, page 679; 1.40 from memory. */
     @Test
     void gradesEndAtTheirLimits() {
         assertEquals(Optional.empty(), PaperGrade.of(ExposureInterval.ofLogUnits(1.70)));

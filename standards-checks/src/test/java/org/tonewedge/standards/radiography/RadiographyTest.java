@@ -23,6 +23,10 @@ class RadiographyTest {
     private static final CharacteristicCurve FILM = PiecewiseLinearCurve.through(
             "film", new double[] {-3, -2, -1.5}, new double[] {0.2, 2.2, 4.7}, 0.2, AirKerma.AXIS);
 
+    /**
+     * By hand: 1.0 above base plus fog is D 1.2 at log K −2.5, 2.0 above is D 2.2 at −2. Constants: 10 mGy of a dental page,
+     * after ISO 3665; 1 Gy of ISO 7004 from memory.
+     */
     @Test
     void speeds() {
         assertEquals(
@@ -87,6 +91,7 @@ class RadiographyTest {
                 IllegalArgumentException.class, () -> IndustrialFilmClass.of(Gradient.of(4.2), Gradient.of(6.5), 0));
     }
 
+    /** The limits 7, 14 and 112: a dental page, after ISO 3665 (secondary). */
     @Test
     void dentalGroupsMeetAtTheirLimits() {
         assertEquals(Optional.of(DentalSpeedGroup.D), DentalSpeedGroup.of(14));
