@@ -46,14 +46,33 @@ final class BracketParser {
                 source, Stream.concat(COLUMNS.stream(), KIND.stream()).toList());
     }
 
-    /** A text stated once or more, always in the same way, and the line where it first stands. */
+    /** A text stated once or more, always with the same meaning, and the line where it first stands. */
     private static final class Stated {
+        private final Function<String, ?> meaning;
         private String text;
         private long line;
 
+        Stated() {
+            this(Function.identity());
+        }
+
+        /** For a text that may be written in several ways. */
+        Stated(Function<String, ?> meaning) {
+            this.meaning = meaning;
+        }
+
+        private boolean isKnown(String value) {
+            try {
+                return value.equals(text)
+                        || (text != null && meaning.apply(value).equals(meaning.apply(text)));
+            } catch (IllegalArgumentException e) {
+                return false; // told as a contradiction
+            }
+        }
+
         void add(HeadedTable.Row row, String column, String owner) {
             String value = row.text(column);
-            if (value.isEmpty() || value.equals(text)) {
+            if (value.isEmpty() || isKnown(value)) {
                 return;
             }
             if (text != null) {
@@ -72,8 +91,8 @@ final class BracketParser {
     private static final class FilmRows {
         final List<Density> basePlusFog = new ArrayList<>();
         final Map<SpectralResponse, List<Density>> basePlusFogBy = new EnumMap<>(SpectralResponse.class);
-        final Stated response = new Stated();
-        final Stated geometry = new Stated();
+        final Stated response = new Stated(SpectralResponse::of);
+        final Stated geometry = new Stated(DensityGeometry::of);
         final Map<String, FrameRows> frames = new LinkedHashMap<>();
         long lastLine;
     }

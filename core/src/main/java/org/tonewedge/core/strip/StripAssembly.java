@@ -127,13 +127,20 @@ final class StripAssembly {
 
     private boolean isSame(int what, String one, String other) {
         try {
-            return one.equals(other)
-                    || (what >= LABELS
-                            && parser(DESCRIPTIONS.get(what)).of(one, source.decimalMark())
-                                    == parser(DESCRIPTIONS.get(what)).of(other, source.decimalMark()));
+            return one.equals(other) || meaning(what, one).equals(meaning(what, other));
         } catch (IllegalArgumentException e) {
             return false; // told with its place when the strip is built, or as a contradiction
         }
+    }
+
+    /** What a text means: a name may be written in capitals or not, a number in several ways. */
+    private Object meaning(int what, String text) {
+        String word = DESCRIPTIONS.get(what);
+        return switch (word) {
+            case DENSITY_RESPONSE -> SpectralResponse.of(text);
+            case DENSITY_GEOMETRY -> DensityGeometry.of(text);
+            default -> what < LABELS ? text : (Object) parser(word).of(text, source.decimalMark());
+        };
     }
 
     /** How the value of a description is read: a speed may be 100 or 100/21°, a time 8.5 or 8:30. */

@@ -262,6 +262,7 @@ class BracketTableTest {
         StringWriter written = new StringWriter();
         BracketTable.write(List.of(quay), written);
         assertEquals(quay, read(written.toString()).bracket("Quay"));
+        assertEquals(quay, read(BY_TWO.replace("0.81,,", "0.81,VISUAL,Diffuse")).bracket("Quay"));
         // All by one response: it is that of the frames too.
         Bracket blue = read(BY_TWO.replace("Quay,,,,,,0.21,,\n", "").replace(",visual,", ",,"))
                 .bracket("Quay");

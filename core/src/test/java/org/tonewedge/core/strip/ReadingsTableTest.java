@@ -402,7 +402,7 @@ class ReadingsTableTest {
         Strip strip = ReadingsTable.read("t.csv", new StringReader("""
                                 strip,density_response,density_geometry,log_exposure,density
                                 S1,Status M blue,Diffuse,,0.2
-                                S1,,,-2,0.3
+                                S1,status_m_blue,DIFFUSE,-2,0.3
                                 """)).strip("S1");
         assertEquals(SpectralResponse.STATUS_M_BLUE, strip.densityResponse().orElseThrow());
         assertEquals(TransmissionGeometry.DIFFUSE, strip.densityGeometry().orElseThrow());
