@@ -220,8 +220,8 @@ public final class ModelComparison implements Recorded {
     /**
      * Returns the curve with the least AICc. The uncertainties of figures read off it include how far the figures of the
      * other families lie from them, by the square roots of their weights. The AICc of a strip is itself uncertain by some
-     * units; the weights take it as certain and so trust the first family too much. With them, 95 % intervals of the
-     * speed point contained the true one for 91 to 94 strips in a hundred. The uncertainties of its parameters apply
+     * units; the weights take it as certain and so trust the first family too much: with them, 95 % intervals of the
+     * speed point contain the true one too seldom. The uncertainties of its parameters apply
      * within the family.
      *
      * @return the best curve

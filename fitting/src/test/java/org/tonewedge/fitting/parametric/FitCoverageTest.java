@@ -72,7 +72,7 @@ class FitCoverageTest {
 
     /**
      * Strips of the family whose readings do not show the shoulder are fitted without it. If that choice were taken as
-     * certain, gamma would be contained in 20 to 70 of a hundred.
+     * certain, gamma would be contained in about half of them.
      */
     @Test
     void aPartOfTheFamilyAllowsForTheWhole() {

@@ -438,6 +438,16 @@ public final class SpeedTable {
                 <html lang="en">
                 <head>
                 <meta charset="utf-8">
+                <meta name="viewport" content="width=device-width, initial-scale=1">
+                <style>
+                body { max-width: 60rem; margin: 1rem auto; padding: 0 1rem; font-family: sans-serif; line-height: 1.5; }
+                p code { overflow-wrap: anywhere; }
+                table { display: block; overflow-x: auto; border-collapse: collapse; margin: 1rem 0; line-height: 1.3; }
+                caption { text-align: left; font-weight: bold; }
+                th, td { padding: 0.2rem 0.5rem; border-bottom: 1px solid #ccc; text-align: left; font-weight: normal; }
+                thead th { font-weight: bold; vertical-align: bottom; }
+                @media print { table { display: table; font-size: 8pt; } tr { break-inside: avoid; } }
+                </style>
                 <title>Speed beside other libraries</title>
                 </head>
                 <body>
