@@ -93,7 +93,7 @@ final class CommonCause {
             cautions.add(
                     stated + " of " + rows.size()
                             + (stated == 1 ? " strips states" : " strips state")
-                            + " by which response densities were read, the others do not: they are compared as if all were read alike.");
+                            + " by which response densities were read; one that does not is compared as if read like the reference.");
         }
         if (rows.size() > 1
                 && count(

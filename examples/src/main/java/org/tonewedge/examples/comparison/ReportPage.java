@@ -156,9 +156,14 @@ final class ReportPage {
                 .filter(found -> found.verdict() == Iso6Contrast.Verdict.MET)
                 .count();
         return rows.size() + (rows.size() == 1 ? " strip" : " strips") + "; reference "
-                + CurveData.name(comparison.reference()) + ". " + withSpeed + " reach the speed point, " + met
+                + CurveData.name(comparison.reference()) + ". " + withSpeed
+                + (withSpeed == 1 ? " reaches" : " reach") + " the speed point, " + met
                 + " of them with the contrast that an ISO speed requires"
-                + (met == withSpeed ? "." : "; the other " + (withSpeed - met) + " are not ISO speeds.");
+                + switch (Math.toIntExact(withSpeed - met)) {
+                    case 0 -> ".";
+                    case 1 -> "; the other is not an ISO speed.";
+                    default -> "; the other " + (withSpeed - met) + " are not ISO speeds.";
+                };
     }
 
     private String verdict(Function<Strip, String> names) {
