@@ -113,6 +113,7 @@ public final class TableMarkup {
             headings.add(new Heading(table.columns().get(i), text));
         }
         TableMarkup markup = new TableMarkup(table.note().isEmpty() ? table.title() : table.note(), headings);
+        markup.style = table.note().isEmpty() ? "" : " noted";
         for (List<String> row : table.rows()) {
             List<Field> fields = new ArrayList<>();
             for (int i = 0; i < row.size(); i++) {
