@@ -22,6 +22,7 @@ public final class ScanCorners {
 
     private static final String MILLIMETRES = "mm";
     private static final int NUMBERS = 8;
+    private static final int NUMBERS_OF_REGION = 4;
     private static final double MOST = 1_000_000;
     private static final double SHORTEST = 4;
 
@@ -102,13 +103,13 @@ public final class ScanCorners {
     }
 
     /**
-     * Tells whether a text gives corners, by its eight numbers, and not a region, which has four.
+     * Tells whether a text gives corners and not a region, which has four numbers.
      *
      * @param text the text
-     * @return true if it is for {@link #parse}
+     * @return true if it has more than four numbers, so that it is for {@link #parse}
      */
     public static boolean isMeantBy(String text) {
-        return text.chars().filter(c -> c == ',').count() == NUMBERS - 1;
+        return text.chars().filter(c -> c == ',').count() >= NUMBERS_OF_REGION;
     }
 
     /**

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.examples.chart.Axis;
 import org.tonewedge.examples.chart.Chart;
@@ -34,6 +35,10 @@ final class DetailPage {
     static final String PATCH = "density";
     /** The region of figures of the scanner itself. */
     static final String SCANNER = "scanner";
+    /** What the names of its figures begin with. */
+    private static final String OF_SCANNER = SCANNER + "_";
+    /** Grain without the noise of the scanner. */
+    static final String FILM_GRAIN = "rms_granularity_film";
 
     private static final double WIDTH = 560;
     private static final double HEIGHT = 340;
@@ -72,14 +77,11 @@ final class DetailPage {
                         + (reference.isPresent()
                                 ? " × is the ratio to the reference, with * where its 95 % interval excludes 1."
                                 : "")
-                        + (withoutScanner
-                                ? " mtf50, mtf10 and rms_granularity_film are of the film alone; the others are of film and"
-                                        + " scanner together."
-                                : " Film and scanner are measured together.")
+                        + whatIsOfTheFilm()
                         + " Where no curve was given, edges and bars are read in transmittance.",
-                row -> !row.figure().equals(PATCH) && !row.region().equals(SCANNER)));
+                row -> !row.figure().equals(PATCH) && !isOfScanner(row)));
         String ofScanner = table.rows().stream()
-                .filter(row -> row.region().equals(SCANNER))
+                .filter(DetailPage::isOfScanner)
                 .map(row -> row.figure() + " "
                         + row.value().map(DetailPage::shown).orElse("not determined") + " " + row.unit())
                 .collect(Collectors.joining("; "));
@@ -114,6 +116,17 @@ final class DetailPage {
                     + Page.escape(scan) + "</figcaption></figure>\n");
         }
         Files.writeString(file, page.finished());
+    }
+
+    /** Which figures are of the film alone, in words. */
+    private String whatIsOfTheFilm() {
+        List<String> alone = (withoutScanner ? Stream.of("mtf50", "mtf10", FILM_GRAIN) : Stream.of(FILM_GRAIN))
+                .filter(figure ->
+                        table.rows().stream().anyMatch(row -> row.figure().equals(figure)))
+                .toList();
+        return alone.isEmpty()
+                ? " Film and scanner are measured together."
+                : " Of the film alone: " + String.join(", ", alone) + "; all others are of film and scanner together.";
     }
 
     private void writeCrops(Page page) {
@@ -176,6 +189,10 @@ final class DetailPage {
             rows.add(row);
         });
         return new ReportTable(title.toLowerCase(Locale.ROOT), title, note, columns, rows);
+    }
+
+    private static boolean isOfScanner(DetailTable.Row row) {
+        return row.figure().startsWith(OF_SCANNER);
     }
 
     /** The ratio to the reference, where both have one sign and an uncertainty. */

@@ -82,6 +82,10 @@ public final class DetailProgram extends ReportProgram {
     /** The region of a figure that all grain regions of a scan give together. */
     private static final String GRAIN = "grain";
 
+    private static final String APPROXIMATE =
+            "; approximate, since the scanner blurs transmittance and not exposure: at an"
+                    + " edge of high contrast the film comes out too sharp";
+
     @Parameters(
             arity = "1..*",
             paramLabel = "FILE",
@@ -201,7 +205,7 @@ public final class DetailProgram extends ReportProgram {
             paramLabel = "M",
             defaultValue = "0.1",
             description =
-                    "the least modulation of the scanner that is divided by, since noise is divided too (default: ${DEFAULT-VALUE})")
+                    "the least modulation of the scanner that sharpness is divided by, since noise is divided too (default: ${DEFAULT-VALUE})")
     private double scannerFloor;
 
     @Option(
@@ -286,8 +290,9 @@ public final class DetailProgram extends ReportProgram {
             throw new IllegalArgumentException(
                     "--scanner has no effect without --scanner-edge or --scanner-noise; give one of them");
         }
-        if (!(scannerFloor > 0 && scannerFloor <= 1)) {
-            throw new IllegalArgumentException("--scanner-floor must be above 0 and at most 1, was " + scannerFloor);
+        refuseWithout("--scanner-edge", List.of("--scanner-floor"));
+        if (!(scannerFloor > 0 && scannerFloor < 1)) {
+            throw new IllegalArgumentException("--scanner-floor must be above 0 and below 1, was " + scannerFloor);
         }
         filmCurve = curve == null ? Optional.empty() : Optional.of(curveOfFilm());
         publish(out(), directory -> {
@@ -307,9 +312,7 @@ public final class DetailProgram extends ReportProgram {
             Page page = new Page(title, "", remarks, plots().formats());
             List<String> ordered = referenceFirst();
             List<String> pictures = new ArrayList<>(ordered);
-            if (scanner != null && !pictures.contains(stem(scanner))) {
-                pictures.add(stem(scanner));
-            }
+            scanOfScanner().ifPresent(file -> pictures.add(stem(file)));
             new DetailPage(
                             table,
                             transfers,
@@ -339,8 +342,10 @@ public final class DetailProgram extends ReportProgram {
 
     /** Two scans of one name would share their rows and their picture. */
     private void refuseOneName() {
-        for (String scan : scans()) {
-            if (Collections.frequency(scans(), scan) > 1) {
+        List<String> names = new ArrayList<>(scans());
+        scanOfScanner().ifPresent(file -> names.add(stem(file)));
+        for (String scan : names) {
+            if (Collections.frequency(names, scan) > 1) {
                 throw new IllegalArgumentException("two scans are named " + Checks.shortened(scan)
                         + "; rename one, so that the results stay distinct");
             }
@@ -354,6 +359,16 @@ public final class DetailProgram extends ReportProgram {
             ordered.add(0, reference);
         }
         return ordered;
+    }
+
+    /** The scan of the scanner itself, unless it is among those of film. */
+    private Optional<Path> scanOfScanner() {
+        return Optional.ofNullable(scanner)
+                .filter(own -> files.stream().noneMatch(file -> absolute(file).equals(absolute(own))));
+    }
+
+    private static Path absolute(Path file) {
+        return file.toAbsolutePath().normalize();
     }
 
     private List<String> scans() {
@@ -427,7 +442,11 @@ public final class DetailProgram extends ReportProgram {
         }
         StepTablet tablet = tables().certifiedTablet().orElseThrow();
         Map<String, ScanCalibration> found = new LinkedHashMap<>();
-        for (Path file : files) {
+        List<Path> scanned = new ArrayList<>(files);
+        scanOfScanner()
+                .filter(file -> tabletRegions.keySet().stream().anyMatch(name -> name.startsWith(stem(file) + "/")))
+                .ifPresent(scanned::add);
+        for (Path file : scanned) {
             Map<String, String> boxes = on(stem(file), tabletRegions);
             if (boxes.size() > 1) {
                 throw new IllegalArgumentException(stem(file) + " has " + boxes.size() + " tablets: "
@@ -491,7 +510,7 @@ public final class DetailProgram extends ReportProgram {
                             .withAperture(aperture)
                             .determine(empty)
                             .timesThousand()));
-            if (!scans().contains(scan.name())) {
+            if (scanOfScanner().isPresent()) {
                 new RegionPicture(file)
                         .write(regions, scan.taken(), directory.resolve(RegionPicture.nameOf(scan.name())));
             }
@@ -531,7 +550,7 @@ public final class DetailProgram extends ReportProgram {
                 table.add(
                         name,
                         GRAIN,
-                        "rms_granularity_film",
+                        DetailPage.FILM_GRAIN,
                         "1000 D",
                         filmGrain(),
                         () -> Granularity.at(
@@ -563,7 +582,9 @@ public final class DetailProgram extends ReportProgram {
         Supplier<ModulationTransfer> whole = () -> main.get().modulationTransfer();
         Supplier<ModulationTransfer> alone =
                 share.transfer().isPresent() ? once(() -> share.without(whole.get(), image.pitch())) : whole;
-        String which = share.transfer().isPresent() ? space + "; " + share.limit() : space;
+        String which = share.transfer().isPresent()
+                ? space + "; " + share.limit() + (filmCurve.isPresent() ? APPROXIMATE : "")
+                : space;
         table.add(scan, region, "mtf50", FREQUENCY_UNIT, which, () -> {
             transfers.put(scan + ", " + region, alone.get());
             return alone.get().mtf50();
@@ -683,7 +704,7 @@ public final class DetailProgram extends ReportProgram {
     private Supplier<Granularity> measureFilmGrain(
             String scan, String region, DensityImage image, Supplier<Granularity> measured) {
         Supplier<Estimate> alone = once(() -> share.without(image, aperture));
-        table.add(scan, region, "rms_granularity_film", "1000 D", filmGrain(), alone);
+        table.add(scan, region, DetailPage.FILM_GRAIN, "1000 D", filmGrain(), alone);
         return () -> new Granularity(
                 aperture,
                 measured.get().meanDensity(),

@@ -103,7 +103,11 @@ final class OpenScan {
             return ScanCorners.of(region(text));
         }
         ScanCorners corners = ScanCorners.parse(text, text.strip().endsWith(MILLIMETRES) ? resolution() : 1);
-        corners.bounds().requireWithin(name, file.width(), file.height());
+        ScanRegion bounds = corners.bounds();
+        if (bounds.x() + bounds.width() > file.width() || bounds.y() + bounds.height() > file.height()) {
+            throw new IllegalArgumentException("corners " + corners + " reach beyond " + name + ", which is "
+                    + file.width() + " by " + file.height() + " pixels");
+        }
         return corners;
     }
 

@@ -35,12 +35,12 @@ record ScannerShare(Optional<ModulationTransfer> transfer, Optional<DensityImage
     /** The frequency up to which the scanner transmits enough to be divided by. */
     String limit() {
         ModulationTransfer own = transfer.orElseThrow();
-        double end = own.highestFrequency();
+        double end = own.lowestFrequency();
         for (double frequency : own.frequencies()) {
             if (own.at(frequency).value() < floor) {
-                end = frequency;
                 break;
             }
+            end = frequency;
         }
         return String.format(
                 Locale.ROOT,

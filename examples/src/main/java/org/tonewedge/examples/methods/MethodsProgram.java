@@ -44,7 +44,7 @@ public final class MethodsProgram extends CommandProgram {
                             + " personal-index, process-control or scanned-range; without a file, what the table is")
     private String question;
 
-    @Parameters(index = "1", arity = "0..1", paramLabel = "FILE", description = "the table, CSV")
+    @Parameters(index = "1", arity = "0..1", paramLabel = "FILE", description = "the table: CSV, XLSX or ODS")
     private Optional<Path> file = Optional.empty();
 
     /** The options that only some questions have a use for. */

@@ -138,6 +138,11 @@ class DetailProgramTest {
                 "--pixels-per-mm=200 --bars=a=10,10,50,50 | 40,30,200,120@25",
                 "--pixels-per-mm=200 --chart=a=10,10,50,50/3 | 40,30,600,400/4x6",
                 "--pixels-per-mm=200 --chart=a=10,10,50,50/4.5x6 | --chart a: '4.5' is not a whole number",
+                "--pixels-per-mm=200 --chart=a=10,10,50,10,50,50/4x6 | four corners are eight numbers",
+                "--pixels-per-mm=200 --chart=a=10,10,50,10,50,5000,10,5000/4x6 | corners 10,10,50,10,50,5000,10,5000 reach beyond",
+                "--pixels-per-mm=200 --edge=a=10,10,50,50 --scanner-floor=0.2 | --scanner-floor has no effect without",
+                "--pixels-per-mm=200 --edge=a=10,10,50,50 --scanner-edge=10,10,50,50 --scanner-floor=1 | below 1, was 1.0",
+                "--pixels-per-mm=200 --edge=a=10,10,50,50 --scanner=elsewhere/alder.png --scanner-edge=10,10,50,50 | two scans are named alder",
                 "--pixels-per-mm=200 --edge=a=10,10,50,50 --dark=70000 | --open-gate must be above --dark",
                 "--pixels-per-mm=200 --grain=a=10,10,50,50 --dark=60000 | is black, beyond the range of the scanner"
             })
@@ -376,15 +381,17 @@ class DetailProgramTest {
         assertTrue(alone.getField("notes").contains("where it transmits 0.20 or more"), alone.getField("notes"));
         assertEquals(gaussian(0.5), value(found.get("knife mtf50_with_scanner")), 3 * u);
         assertEquals(gaussian(0.5) * BLUR / 2, value(found.get("scanner scanner_mtf50")), 0.05 * gaussian(0.5));
-        // White noise through an aperture of area A; the blur of this scanner does not act on the noise put in, but is
-        // divided
-        // out of it, so that grain comes out 1/M as large, below 5 % over frequencies that the aperture passes.
+        // White noise through an aperture of area A; the blur of this scanner does not act on the noise put in but is
+        // divided out of it, so grain comes out 1/M as large: by less than 5 % at frequencies that the aperture passes.
         double grain = 1000 * GRAIN * Math.sqrt(1 - 1 / 9.0) * 5 / Math.sqrt(Math.PI * 48 * 48 / 4);
         NamedCsvRecord own = found.get("even rms_granularity_film");
         assertEquals(grain, value(own), 0.05 * grain + 3 * Double.parseDouble(own.getField("u")));
         assertTrue(own.getField("notes").contains("noise of the scanner at density 0.90 subtracted"), own.toString());
         String page = Files.readString(directory.resolve("out/detail.html"));
-        assertTrue(page.contains("of the film alone") && page.contains("bare-regions.png"), "the page says so");
+        assertTrue(
+                page.contains("Of the film alone: mtf50, mtf10, rms_granularity_film;")
+                        && page.contains("bare-regions.png"),
+                "the page says so");
         assertTrue(Files.exists(directory.resolve("out/bare-regions.png")));
     }
 

@@ -283,15 +283,22 @@ public final class ModulationTransfer {
      * Removes another step, such as the scanner from film and scanner. The result ends where the removed step transmits
      * less than a stated floor, because noise is divided by it too.
      *
+     * <p>Both functions must be of one quantity. A scanner blurs transmittance: removed from a function in exposure it leaves
+     * the film too sharp at edges of high contrast.
+     *
      * @param other the step to remove, with frequencies in the same plane
      * @param floor the least modulation of that step to divide by, above 0 and at most 1, such as 0.1
      * @return the quotient
      * @throws IllegalArgumentException if the floor is out of range, or fewer than two frequencies are left
+     * @source convolution theorem
      */
     public ModulationTransfer dividedBy(ModulationTransfer other, double floor) {
         Checks.within("floor", floor, Double.MIN_VALUE, 1, "");
-        double end = crossing(other.modulations, floor);
-        return combined(other, Double.isNaN(end) ? highestFrequency() : end, (a, b) -> a / b);
+        double end = other.lowestFrequency();
+        for (int i = 0; i < other.frequencies.length && other.modulations[i] >= floor; i++) {
+            end = other.frequencies[i];
+        }
+        return combined(other, end, (a, b) -> a / b);
     }
 
     private ModulationTransfer combined(ModulationTransfer other, double highest, DoubleBinaryOperator combine) {

@@ -17,8 +17,9 @@ import org.tonewedge.core.tone.DensityImage;
  * is coarse and how much is fine.
  *
  * <p>Square blocks that overlap by half are transformed and averaged, after removing the plane of each and applying a
- * Hann window; the power that the plane takes from white noise is given back. {@link #powers()} gives one dimension, averaged over all directions; {@link #power(int, int)} gives two.
- * White noise of standard deviation s at the pitch p has the power s<sup>2</sup> p<sup>2</sup> at every frequency.
+ * Hann window; the power that the plane takes from white noise is given back. {@link #powers()} gives one dimension,
+ * averaged over all directions; {@link #power(int, int)} gives two. White noise of standard deviation s at the pitch p has
+ * the power s<sup>2</sup> p<sup>2</sup> at every frequency.
  *
  * <p>A scan sees grain through its own blur and adds its own noise. If you have a scan of the bare light at the same
  * setting and the modulation transfer of the scanner, {@link #corrected} removes both; without them film and scanner
@@ -42,13 +43,18 @@ public final class NoiseSpectrum {
     /** What the uncertainty of each power is a part of: the power itself, before noise was subtracted from it. */
     private final double[] spread;
 
+    /** The standard uncertainty of each power that all share: that of the modulation transfer that was divided out. */
+    private final double[] shared;
+
     private final double independentBlocks;
 
-    private NoiseSpectrum(int side, double pitch, double[] grid, double[] spread, double independentBlocks) {
+    private NoiseSpectrum(
+            int side, double pitch, double[] grid, double[] spread, double[] shared, double independentBlocks) {
         this.side = side;
         this.pitch = pitch;
         this.grid = grid;
         this.spread = spread;
+        this.shared = shared;
         this.independentBlocks = independentBlocks;
     }
 
@@ -93,7 +99,7 @@ public final class NoiseSpectrum {
             grid[i] *= scale / kept[i];
         }
         double independent = Math.max(1, (double) image.width() / side) * Math.max(1, (double) image.height() / side);
-        return new NoiseSpectrum(side, image.pitch(), grid, grid, independent);
+        return new NoiseSpectrum(side, image.pitch(), grid, grid, new double[grid.length], independent);
     }
 
     /**
@@ -224,18 +230,20 @@ public final class NoiseSpectrum {
     /**
      * Returns the power at each of {@link #frequencies()}, averaged over all directions.
      *
-     * @return the powers with their standard uncertainties, power / √n for n independent terms, that of subtracted noise
-     *     included
+     * @return the powers with their standard uncertainties, power / √n for n independent terms, those of a scanner that was
+     *     taken out included
      */
     public Estimate[] powers() {
         double[] sums = new double[side / 2];
         double[] spreads = new double[side / 2];
+        double[] common = new double[side / 2];
         int[] counts = new int[side / 2];
         for (int i = 0; i < grid.length; i++) {
             int ring = (int) Math.rint(frequencyOf(i));
             if (ring >= 1 && ring <= side / 2) {
                 sums[ring - 1] += grid[i];
                 spreads[ring - 1] += spread[i];
+                common[ring - 1] += shared[i];
                 counts[ring - 1]++;
             }
         }
@@ -244,7 +252,7 @@ public final class NoiseSpectrum {
             double power = sums[k] / counts[k];
             // Half of the frequencies mirror the others; the window spreads each over about two neighbours.
             double independent = Math.max(1, independentBlocks * counts[k] / 4.0);
-            found[k] = Estimate.of(power, spreads[k] / counts[k] / Math.sqrt(independent));
+            found[k] = Estimate.of(power, Math.hypot(spreads[k] / Math.sqrt(independent), common[k]) / counts[k]);
         }
         return found;
     }
@@ -268,11 +276,15 @@ public final class NoiseSpectrum {
     /**
      * Returns the spectrum without the scanner: its own noise is subtracted, and the rest divided by the square of its
      * modulation transfer. Frequencies of which the scanner transmits less than {@value #LEAST_PASSED} keep no power.
+     * Uncertainties include those of both spectra and of the modulation transfer, whose error is taken to be common to all
+     * frequencies.
      *
      * @param scannerNoise the spectrum of a scan without grain, at the same pitch and side
      * @param scanner the modulation transfer of the scanner
      * @return the corrected spectrum
      * @throws IllegalArgumentException if the two spectra differ in pitch or side
+     * @source W<sub>film</sub> = (W<sub>both</sub> − W<sub>scanner</sub>) / M<sup>2</sup>, as powers of independent noises
+     *     add and a blur acts on power by the square of its transfer: closed form
      */
     public NoiseSpectrum corrected(NoiseSpectrum scannerNoise, ModulationTransfer scanner) {
         if (scannerNoise.side != side || scannerNoise.pitch != pitch) {
@@ -281,28 +293,29 @@ public final class NoiseSpectrum {
         }
         double[] left = new double[grid.length];
         double[] wide = new double[grid.length];
+        double[] common = new double[grid.length];
         double share = independentBlocks / scannerNoise.independentBlocks;
         for (int i = 0; i < grid.length; i++) {
             double frequency = frequencyOf(i) * unit();
-            double passed = frequency <= scanner.lowestFrequency()
-                    ? 1
-                    : frequency > scanner.highestFrequency()
-                            ? 0
-                            : scanner.at(frequency).value();
-            left[i] = passed < LEAST_PASSED ? 0 : (grid[i] - scannerNoise.grid[i]) / (passed * passed);
-            double noise = scannerNoise.spread[i];
-            wide[i] = passed < LEAST_PASSED
-                    ? 0
-                    : Math.sqrt(spread[i] * spread[i] + share * noise * noise) / (passed * passed);
+            Estimate transfer = frequency <= scanner.lowestFrequency()
+                    ? Estimate.of(1, 0)
+                    : frequency > scanner.highestFrequency() ? Estimate.of(0, 0) : scanner.at(frequency);
+            double passed = transfer.value();
+            if (passed >= LEAST_PASSED) {
+                double power = passed * passed;
+                left[i] = (grid[i] - scannerNoise.grid[i]) / power;
+                wide[i] = Math.sqrt(spread[i] * spread[i] + share * Math.pow(scannerNoise.spread[i], 2)) / power;
+                common[i] = Math.hypot(shared[i] / power, 2 * left[i] * transfer.standardUncertainty() / passed);
+            }
         }
-        return new NoiseSpectrum(side, pitch, left, wide, independentBlocks);
+        return new NoiseSpectrum(side, pitch, left, wide, common, independentBlocks);
     }
 
     /**
      * Returns the granularity to expect through a circular aperture: the square root of the power that it transmits.
      *
      * @param aperture the diameter in micrometres, above twice the pitch
-     * @return the standard deviation of density
+     * @return the standard deviation of density, with the uncertainty of {@link #powers()}
      * @throws IllegalArgumentException if the aperture is not above twice the pitch or wider than half a block
      */
     public Estimate deviationThrough(double aperture) {
@@ -316,14 +329,16 @@ public final class NoiseSpectrum {
         double area = Math.pow(1 / (side * pitch), 2);
         double sum = 0;
         double squares = 0;
+        double common = 0;
         for (int i = 0; i < grid.length; i++) {
             double passed = filter.applyAsDouble(frequencyOf(i) * unit());
             double weight = passed * passed * area;
             sum += grid[i] * weight;
             squares += Math.pow(spread[i] * weight, 2);
+            common += shared[i] * weight;
         }
         double deviation = Math.sqrt(Math.max(0, sum));
-        double ofSum = Math.sqrt(4 * squares / independentBlocks);
+        double ofSum = Math.hypot(Math.sqrt(4 * squares / independentBlocks), common);
         return Estimate.of(deviation, deviation == 0 ? Math.sqrt(ofSum) : ofSum / (2 * deviation));
     }
 

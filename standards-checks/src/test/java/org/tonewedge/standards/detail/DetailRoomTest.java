@@ -250,6 +250,27 @@ class DetailRoomTest {
         assertEquals(0.02, uncertain.standardUncertainty(), 0.004);
     }
 
+    /** Closed form: exp(−f/100) falls to 0.3 at 120.4, so that the last of the scanner's own frequencies above it is 120. */
+    @Test
+    void aStepIsDividedByUpToItsOwnFloor() {
+        ModulationTransfer film = falling(4, 50, 80);
+        ModulationTransfer scanner = falling(10, 21, 100);
+        ModulationTransfer alone = film.times(scanner).dividedBy(scanner, 0.3);
+        assertEquals(120, alone.highestFrequency());
+        assertEquals(Math.exp(-100.0 / 80), alone.at(100).value(), 1e-12);
+        assertThrows(IllegalArgumentException.class, () -> film.dividedBy(scanner, 1));
+    }
+
+    private static ModulationTransfer falling(double step, int count, double decay) {
+        double[] frequencies = new double[count];
+        double[] modulations = new double[count];
+        for (int i = 0; i < count; i++) {
+            frequencies[i] = i * step;
+            modulations[i] = Math.exp(-i * step / decay);
+        }
+        return ModulationTransfer.of(frequencies, modulations);
+    }
+
     /**
      * White grain and white noise of a scanner that blurs neither: the film's variance is the difference. The intervals of 200
      * films hold the truth in 95 ± 4.5 % of cases, three standard deviations of such a count; half the noise of the grain and
@@ -261,8 +282,7 @@ class DetailRoomTest {
         double grain = 0.04;
         double aperture = 48;
         // Of white noise a scan knows the part up to its Nyquist frequencies: 0.9809 of the deviation through this
-        // aperture, the
-        // root of the sum of (2 J1(x) / x)^2 over the grid of a block, by SciPy 1.17.1.
+        // aperture, the root of the sum of (2 J1(x) / x)^2 over the grid of a block, by SciPy 1.17.1.
         double truth = 0.9809 * grain * PITCH / Math.sqrt(Math.PI * aperture * aperture / 4);
         ModulationTransfer perfect = ModulationTransfer.of(new double[] {0, 1e6}, new double[] {1, 1});
         int held = 0;
@@ -273,6 +293,24 @@ class DetailRoomTest {
             held += found.interval(0.95).contains(truth) ? 1 : 0;
         }
         assertTrue(held >= 181 && held <= 199, held + " of 200");
+    }
+
+    /** Closed form: the deviation is inverse to the transfer, so 2 % of the one is 2 % of the other; of 200 draws. */
+    @Test
+    void grainWithoutTheScannerIncludesTheUncertaintyOfItsTransfer() {
+        NoiseSpectrum film = NoiseSpectrum.of(noise(192, 0.05, 8), 32);
+        NoiseSpectrum scanner = NoiseSpectrum.of(noise(192, 0.02, 9), 32);
+        double[] frequencies = {0, 1e6};
+        double[] half = {0.5, 0.5};
+        Estimate exact = film.corrected(scanner, ModulationTransfer.of(frequencies, half))
+                .deviationThrough(48);
+        Estimate uncertain = film.corrected(
+                        scanner, ModulationTransfer.of(frequencies, half, new double[] {0.01, 0.01}))
+                .deviationThrough(48);
+        assertEquals(exact.value(), uncertain.value(), 1e-12);
+        double added =
+                Math.sqrt(Math.pow(uncertain.standardUncertainty(), 2) - Math.pow(exact.standardUncertainty(), 2));
+        assertEquals(0.02, added / exact.value(), 0.0025);
     }
 
     /** A chart turned by 14 degrees and drawn in perspective; the densities are those put in. */

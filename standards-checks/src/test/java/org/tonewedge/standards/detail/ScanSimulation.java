@@ -4,6 +4,7 @@ package org.tonewedge.standards.detail;
 import java.io.IOException;
 import java.util.Locale;
 import java.util.Random;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.scan.ScanCodeTable;
 import org.tonewedge.core.scan.ScanEncoding;
@@ -103,12 +104,18 @@ final class ScanSimulation {
                 tallies[p] = new EdgeSimulation.Tally(PATCH_DENSITIES[p]);
             }
             Random random = new Random(3);
+            int refused = 0;
             for (int i = 0; i < scans; i++) {
-                Estimate[] readings = new ScanSimulation(scanner, i % 2 == 1, random).readings();
-                for (int p = 0; p < tallies.length; p++) {
-                    tallies[p].add(readings[p]);
+                try {
+                    Estimate[] readings = new ScanSimulation(scanner, i % 2 == 1, random).readings();
+                    for (int p = 0; p < tallies.length; p++) {
+                        tallies[p].add(readings[p]);
+                    }
+                } catch (NotDeterminableException e) {
+                    refused++;
                 }
             }
+            System.out.printf(Locale.ROOT, "%s: %d of %d scans refused%n", scanner, refused, scans);
             for (int p = 0; p < tallies.length; p++) {
                 System.out.printf(Locale.ROOT, "%s D %.2f | %s%n", scanner, PATCH_DENSITIES[p], tallies[p]);
             }
