@@ -203,7 +203,8 @@ public final class ControlChart {
     }
 
     /**
-     * Judges the sessions after the limits were set, or those of the baseline themselves.
+     * Judges the sessions after the limits were set, or those of the baseline themselves. A value at a limit, to within
+     * 10<sup>−9</sup>, is not beyond it.
      *
      * @param values the value of each session, in their order
      * @return a point for each
@@ -217,8 +218,8 @@ public final class ControlChart {
             average += weight * (value - average);
             double limit = movingAverageLimit() * Math.sqrt(1 - Math.pow(1 - weight, 2.0 * (i + 1)));
             Set<ControlRule> signals = EnumSet.noneOf(ControlRule.class);
-            signal(signals, ControlRule.BEYOND_LIMITS, Math.abs(value - centre) > multiple * deviation + ROUNDING);
-            signal(signals, ControlRule.MOVING_AVERAGE, Math.abs(average - centre) > limit);
+            signal(signals, ControlRule.BEYOND_LIMITS, exceeds(Math.abs(value - centre), multiple * deviation));
+            signal(signals, ControlRule.MOVING_AVERAGE, exceeds(Math.abs(average - centre), limit));
             signal(signals, ControlRule.TWO_OF_THREE, isBeyond(values, i, 2, 3, 2));
             signal(signals, ControlRule.FOUR_OF_FIVE, isBeyond(values, i, 4, 5, 1));
             signal(signals, ControlRule.EIGHT_ON_ONE_SIDE, isBeyond(values, i, SIDE_RUN, SIDE_RUN, 0));
@@ -239,9 +240,13 @@ public final class ControlChart {
         double side = Math.signum(values[last] - centre);
         int beyond = 0;
         for (int i = Math.max(0, last - window + 1); i <= last; i++) {
-            beyond += side * (values[i] - centre) > deviations * deviation ? 1 : 0;
+            beyond += exceeds(side * (values[i] - centre), deviations * deviation) ? 1 : 0;
         }
-        return beyond >= wanted && side * (values[last] - centre) > deviations * deviation;
+        return beyond >= wanted && exceeds(side * (values[last] - centre), deviations * deviation);
+    }
+
+    private static boolean exceeds(double distance, double limit) {
+        return distance > limit + ROUNDING;
     }
 
     private static boolean isTrend(double[] values, int last) {

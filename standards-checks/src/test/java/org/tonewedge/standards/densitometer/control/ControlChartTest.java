@@ -191,6 +191,15 @@ class ControlChartTest {
         assertFalse(points.get(2).signals().contains(ControlRule.TWO_OF_THREE));
     }
 
+    /** In doubles 1.52 − 1.5 is a little above 0.02, and 1.51 − 1.5 a little above 0.01. */
+    @Test
+    void aValueAtALimitIsNotBeyondIt() {
+        ControlChart chart = ControlChart.of(1.5, 0.01);
+        assertEquals(Set.of(), chart.watch(1.52, 1.48, 1.52).get(2).signals());
+        ControlPoint fourth = chart.watch(1.51, 1.51, 1.51, 1.51).get(3);
+        assertFalse(fourth.signals().contains(ControlRule.FOUR_OF_FIVE), fourth.toString());
+    }
+
     @Test
     void equalSessionsBreakATrend() {
         ControlChart chart = ControlChart.of(1.5, 1);
