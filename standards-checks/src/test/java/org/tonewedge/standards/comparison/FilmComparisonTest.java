@@ -19,6 +19,7 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.TransmissionGeometry;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.core.strip.StripFinding;
 
 /** Strips made from a straight line, whose figures are algebra. */
 class FilmComparisonTest {
@@ -218,7 +219,12 @@ class FilmComparisonTest {
             strip.reading(LogExposure.ofLogLuxSeconds(Math.pow(10, -2.5 + 0.15 * i)), Density.of(0.2 + 0.08 * i));
         }
         StripFigures figures = StripFigures.of(strip.build(), EXACT);
-        assertTrue(figures.get(FilmFigure.SPEED_POINT).reason().contains("are these lux seconds"));
+        assertEquals(
+                StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS,
+                figures.findings().get(0).kind());
+        assertEquals(
+                figures.findings().get(0).message(),
+                figures.get(FilmFigure.SPEED_POINT).reason());
     }
 
     @Test
