@@ -36,6 +36,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -221,6 +222,7 @@ class NullsTest {
         }
     }
 
+    /** In the order of their names: that of reflection differs from run to run, and with it the values that are tried. */
     private static Stream<Executable> executables(Class<?> type) {
         return Stream.<Executable>concat(
                         Arrays.stream(type.getDeclaredMethods()), Arrays.stream(type.getConstructors()))
@@ -228,7 +230,8 @@ class NullsTest {
                         && !Modifier.isAbstract(each.getModifiers())
                         && !each.isSynthetic()
                         && !each.getName().matches("equals|valueOf|compareTo|main"))
-                .filter(each -> !(each instanceof Constructor && Modifier.isAbstract(type.getModifiers())));
+                .filter(each -> !(each instanceof Constructor && Modifier.isAbstract(type.getModifiers())))
+                .sorted(Comparator.comparing(Executable::toString));
     }
 
     /** What the method is called on: an instance, or its class if it needs none. */

@@ -598,6 +598,8 @@ public final class CharacteristicCurve {
     }
 
     private CharacteristicCurve extrapolated(CurveForm continued, ExposureInterval below, ExposureInterval above) {
+        Objects.requireNonNull(below, "below");
+        Objects.requireNonNull(above, "above");
         if (below.logUnits() < 0 || above.logUnits() < 0) {
             throw new IllegalArgumentException(
                     "extrapolation intervals must be 0 or more, were " + below + " below and " + above + " above");

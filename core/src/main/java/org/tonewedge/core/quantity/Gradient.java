@@ -2,6 +2,7 @@
 package org.tonewedge.core.quantity;
 
 import java.io.Serializable;
+import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 
@@ -47,6 +48,7 @@ public record Gradient(double value) implements Comparable<Gradient>, Serializab
      * @throws IllegalArgumentException if the run is zero
      */
     public static Gradient between(DensityDifference rise, ExposureInterval run) {
+        Objects.requireNonNull(rise, "rise");
         if (run.logUnits() == 0) {
             throw new IllegalArgumentException("a gradient needs two different exposures, the interval was 0");
         }

@@ -85,6 +85,8 @@ public final class ExposureSeries implements Serializable {
      *     exposure leaves the range of {@link LogExposure}
      */
     public static ExposureSeries frames(LogExposure first, ExposureInterval spacing, int frames) {
+        Objects.requireNonNull(first, "first");
+        Objects.requireNonNull(spacing, "spacing");
         if (frames < 1) {
             throw new IllegalArgumentException("number of frames must be 1 or more, was " + frames);
         }

@@ -317,6 +317,7 @@ public final class ContrastFit {
      *     not tested, or the temperature of the strips is not known
      */
     public PredictedTime timeFor(ContrastTarget target, Temperature at) {
+        Objects.requireNonNull(at, "at");
         return timeFor(valueOf(target), at);
     }
 
@@ -423,6 +424,7 @@ public final class ContrastFit {
     public TimeTemperatureTable timeTemperatureTable(
             ContrastTarget target, Temperature coolest, Temperature warmest, double stepKelvins) {
         Objects.requireNonNull(coolest, "coolest");
+        Objects.requireNonNull(warmest, "warmest");
         return timeTemperatureTable(valueOf(target), coolest, warmest, stepKelvins);
     }
 

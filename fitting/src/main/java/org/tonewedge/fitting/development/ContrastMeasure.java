@@ -83,6 +83,7 @@ public final class ContrastMeasure {
      * @throws IllegalArgumentException if the interval is not above 0
      */
     public static ContrastMeasure riseOver(DensityDifference from, ExposureInterval interval) {
+        Objects.requireNonNull(from, "from");
         Checks.positive("interval of a contrast measure in log units", interval.logUnits());
         return new ContrastMeasure(
                 "ΔD over " + Figures.plain(interval.logUnits())
