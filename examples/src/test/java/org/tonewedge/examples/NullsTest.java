@@ -63,6 +63,7 @@ import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.DensityImage;
@@ -111,7 +112,7 @@ class NullsTest {
                 CertificateTable.read("tablet.csv", Files.newBufferedReader(demo.resolve("densitometer/tablet.csv"))));
         Bracket bracket =
                 ((BracketTable) SAMPLES.get(BracketTable.class)).brackets().get(0);
-        put(PatchRendering.onFrame(bracket, "metered", 0.01));
+        put(PatchRendering.onFrame(bracket, "metered", Repeatability.of(0.01)));
         put(ShadowMatch.of(bracket, "shadow", bracket, "metered"));
         put(((DevelopmentSeries) SAMPLES.get(DevelopmentSeries.class))
                 .contrast(ContrastMeasure.RISE_OVER_130)

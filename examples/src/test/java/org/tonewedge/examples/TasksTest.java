@@ -46,6 +46,7 @@ import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ExposureSeries;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.CameraExposure;
@@ -186,7 +187,8 @@ class TasksTest {
 
     @Test
     void task06SplineWithStatedRepeatability() throws IOException {
-        SplineFit fit = SmoothingSpline.withDefaults().withRepeatability(0.01).fit(films().strip("R00"));
+        SplineFit fit =
+                SmoothingSpline.withDefaults().with(Repeatability.of(0.01)).fit(films().strip("R00"));
         assertTrue(fit.densityAt(LogExposure.ofLogLuxSeconds(-1)).standardUncertainty() < 0.01);
     }
 
@@ -217,7 +219,7 @@ class TasksTest {
 
     @Test
     void task09CriterionOfOnesOwn() throws IOException {
-        Estimate speed = ReadingUncertainty.ofRepeatability(0.01)
+        Estimate speed = ReadingUncertainty.of(Repeatability.of(0.01))
                 .estimate(
                         films().strip("R00"),
                         curve -> 1
@@ -368,7 +370,7 @@ class TasksTest {
     @Test
     void task20SpeedOfAColourNegativeFilm() throws IOException {
         List<Strip> channels = List.of(films().strip("R00"), films().strip("S01"), films().strip("S02"));
-        Iso5800Speed speed = ReadingUncertainty.ofRepeatability(0.01)
+        Iso5800Speed speed = ReadingUncertainty.of(Repeatability.of(0.01))
                 .determine(
                         channels,
                         curves -> Iso5800.withDefaults()

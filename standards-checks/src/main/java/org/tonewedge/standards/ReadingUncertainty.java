@@ -4,7 +4,6 @@ package org.tonewedge.standards;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
-import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
@@ -17,6 +16,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 
 /**
@@ -25,7 +25,8 @@ import org.tonewedge.core.strip.Strip;
  * and the method applied again. The standard deviation of the figures is their standard uncertainty.
  *
  * <pre>{@code
- * Iso6Speed speed = ReadingUncertainty.ofRepeatability(0.01).determine(strip, Iso6.withDefaults()::determine);
+ * Iso6Speed speed = ReadingUncertainty.of(Repeatability.of(0.01))
+ *         .determine(strip, Iso6.withDefaults()::determine);
  * speed.estimate(); // the logarithmic speed with its standard uncertainty, in degrees
  * }</pre>
  *
@@ -46,16 +47,14 @@ public final class ReadingUncertainty {
     /** One in this many draws may fail. */
     private static final int DRAWS_FOR_EACH_FAILURE = 20;
 
-    /** The standard deviation of one reading; empty to take it from the repeat readings of each strip. */
-    private final OptionalDouble repeatability;
-
+    private final Repeatability repeatability;
     private final double exposureUncertainty;
     private final int draws;
     private final long seed;
     private final Function<Strip, CharacteristicCurve> curve;
 
     private ReadingUncertainty(
-            OptionalDouble repeatability,
+            Repeatability repeatability,
             double exposureUncertainty,
             int draws,
             long seed,
@@ -68,26 +67,12 @@ public final class ReadingUncertainty {
     }
 
     /**
-     * Returns the uncertainty for a stated repeatability.
+     * Returns the uncertainty for a repeatability.
      *
-     * @param standardDeviation the standard deviation of a single reading, from 0 to 1
-     * @return the source of uncertainty
-     * @throws IllegalArgumentException if the standard deviation is out of range
-     */
-    public static ReadingUncertainty ofRepeatability(double standardDeviation) {
-        return new ReadingUncertainty(
-                OptionalDouble.of(Checks.within("repeatability of a reading", standardDeviation, 0, 1, "")),
-                0,
-                1000,
-                1,
-                CharacteristicCurve::through);
-    }
-
-    /**
-     * Returns the uncertainty for the repeatability of the repeat readings, pooled over all steps and the base plus fog
-     * of the strips from which a figure is read together. The figure has as many degrees of freedom as the repeat
-     * readings, so that its interval is honest even if these are few. Two readings of base plus fog and no other repeat
-     * readings give 1 degree of freedom, and a 95 % interval of ± 12.7 standard uncertainties.
+     * <p>{@link Repeatability#fromRepeats()} is pooled over all steps and the base plus fog of the strips from which a
+     * figure is read together. The figure then has as many degrees of freedom as the repeat readings, so that its interval
+     * is honest even if these are few. Two readings of base plus fog and no other repeat readings give 1 degree of
+     * freedom, and a 95 % interval of ± 12.7 standard uncertainties.
      *
      * <p>Readings whose standard deviation s has ν degrees of freedom follow Student's t distribution, scaled by s. For
      * ν up to 2 that distribution has no standard deviation. The draws are therefore normal with s, which gives the
@@ -106,11 +91,13 @@ public final class ReadingUncertainty {
      * <tr><td>10</td><td>94.3 %</td><td>90.8 %</td></tr>
      * </table>
      *
+     * @param repeatability the standard deviation of a single reading, stated or from repeat readings
      * @return the source of uncertainty
      * @source JCGM 101:2008, 6.4.9; JCGM 100:2008, G.4.1
      */
-    public static ReadingUncertainty fromRepeats() {
-        return new ReadingUncertainty(OptionalDouble.empty(), 0, 1000, 1, CharacteristicCurve::through);
+    public static ReadingUncertainty of(Repeatability repeatability) {
+        Objects.requireNonNull(repeatability, "repeatability");
+        return new ReadingUncertainty(repeatability, 0, 1000, 1, CharacteristicCurve::through);
     }
 
     /**
@@ -219,8 +206,7 @@ public final class ReadingUncertainty {
 
     private Spread spread(List<Strip> strips, ToDoubleFunction<List<CharacteristicCurve>> figure) {
         Random random = new Random(seed);
-        Repeats repeats = repeatability.isPresent() ? null : Repeats.of(strips);
-        double deviation = repeatability.orElseGet(() -> repeats.standardDeviation());
+        Repeatability known = repeatability.over(strips);
         int count = 0;
         double[] values = new double[draws];
         double[] shifts = new double[draws];
@@ -230,7 +216,7 @@ public final class ReadingUncertainty {
             try {
                 List<Strip> drawn = new ArrayList<>(strips.size());
                 for (Strip strip : strips) {
-                    drawn.add(redrawn(strip, deviation, random));
+                    drawn.add(redrawn(strip, known, random));
                 }
                 values[count] = figure.applyAsDouble(drawn.stream()
                         .map(strip -> curve.apply(strip).shiftedBy(shift))
@@ -245,14 +231,13 @@ public final class ReadingUncertainty {
             throw new NotDeterminableException(
                     Reason.UNCERTAINTY_UNKNOWN,
                     (draws - count) + " of " + draws
-                            + " strips drawn within the repeatability of "
-                            + Figures.plain(deviation) + " do not give the figure, the first because: "
+                            + " strips drawn within " + known + " do not give the figure, the first because: "
                             + firstFailure.getMessage());
         }
         double variance = covariance(values, values, count);
-        double freedom = repeats == null
+        double freedom = known.degreesOfFreedom() == Double.POSITIVE_INFINITY
                 ? Double.POSITIVE_INFINITY
-                : repeats.freedom() / Math.pow(shareOfReadings(values, shifts, count), 2);
+                : known.degreesOfFreedom() / Math.pow(shareOfReadings(values, shifts, count), 2);
         return new Spread(Math.sqrt(variance), freedom);
     }
 
@@ -280,73 +265,24 @@ public final class ReadingUncertainty {
         return sum / (count - 1);
     }
 
-    private static Strip redrawn(Strip strip, double deviation, Random random) {
+    private static Strip redrawn(Strip strip, Repeatability known, Random random) {
         Strip.Builder builder = Strip.builder(strip.id())
                 .film(strip.film())
                 .processing(strip.processing())
                 .basePlusFog(strip.basePlusFogReadings().stream()
-                        .mapToDouble(
-                                reading -> redrawn(reading, deviation, random).value())
+                        .mapToDouble(reading -> redrawn(reading, known, random).value())
                         .toArray());
         strip.origin().ifPresent(builder::origin);
         for (ExposedStep step : strip.steps()) {
             for (Density reading : step.readings()) {
-                builder.reading(step.exposure(), redrawn(reading, deviation, random));
+                builder.reading(step.exposure(), redrawn(reading, known, random));
             }
         }
         return builder.build();
     }
 
-    private static Density redrawn(Density reading, double deviation, Random random) {
-        return Density.of(reading.value() + deviation * random.nextGaussian());
-    }
-
-    /**
-     * The repeat readings of strips.
-     *
-     * @param squares the sum of squares of the repeat readings about their means
-     * @param freedom the repeats less the means
-     */
-    private record Repeats(double squares, int freedom) {
-
-        static Repeats of(List<Strip> strips) {
-            double squares = 0;
-            int freedom = 0;
-            for (Strip strip : strips) {
-                for (ExposedStep step : strip.steps()) {
-                    squares += squaresAboutMean(step.readings());
-                    freedom += step.readings().size() - 1;
-                }
-                List<Density> base = strip.basePlusFogReadings();
-                if (!base.isEmpty()) {
-                    squares += squaresAboutMean(base);
-                    freedom += base.size() - 1;
-                }
-            }
-            if (freedom == 0) {
-                throw new IllegalArgumentException(strips.get(0) + (strips.size() > 1 ? " and the others have" : " has")
-                        + " no repeat readings; read some steps again, or state the repeatability of the"
-                        + " densitometer");
-            }
-            if (squares == 0) {
-                throw new IllegalArgumentException(strips.get(0)
-                        + ": all repeat readings are equal, so they say nothing about the repeatability: read more"
-                        + " decimals, or state the repeatability of the densitometer");
-            }
-            return new Repeats(squares, freedom);
-        }
-
-        double standardDeviation() {
-            return Math.sqrt(squares / freedom);
-        }
-
-        private static double squaresAboutMean(List<Density> readings) {
-            double mean =
-                    readings.stream().mapToDouble(Density::value).average().orElseThrow();
-            return readings.stream()
-                    .mapToDouble(reading -> (reading.value() - mean) * (reading.value() - mean))
-                    .sum();
-        }
+    private static Density redrawn(Density reading, Repeatability known, Random random) {
+        return Density.of(reading.value() + known.standardDeviationAt(reading) * random.nextGaussian());
     }
 
     /**
@@ -356,8 +292,7 @@ public final class ReadingUncertainty {
      */
     @Override
     public String toString() {
-        return "uncertainty of readings: repeatability "
-                + (repeatability.isPresent() ? Figures.plain(repeatability.getAsDouble()) : "from repeats")
-                + ", exposure " + Figures.plain(exposureUncertainty) + " log units, " + draws + " draws, seed " + seed;
+        return "uncertainty of readings by " + repeatability + ", exposure " + Figures.plain(exposureUncertainty)
+                + " log units, " + draws + " draws, seed " + seed;
     }
 }

@@ -16,6 +16,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.contrast.AverageGradient;
 import org.tonewedge.standards.contrast.ContrastDetermination;
@@ -42,7 +43,7 @@ class ReadingUncertaintyTest {
         // To first order u(log H) = √(s² + s²/2) / 0.6; in degrees ten times that. Draws scatter by 1/√(2 · 2000), 1.6
         // %.
         double repeatability = 0.002;
-        Iso6Speed speed = ReadingUncertainty.ofRepeatability(repeatability)
+        Iso6Speed speed = ReadingUncertainty.of(Repeatability.of(repeatability))
                 .withDraws(2000)
                 .determine(straight(), ISO_6::determine);
         double expected = 10 * repeatability * Math.sqrt(1.5) / 0.6;
@@ -54,7 +55,7 @@ class ReadingUncertaintyTest {
 
     @Test
     void theCommonExposureMovesSpeedButNotContrast() {
-        ReadingUncertainty lamp = ReadingUncertainty.ofRepeatability(0)
+        ReadingUncertainty lamp = ReadingUncertainty.of(Repeatability.of(0))
                 .withDraws(2000)
                 .withExposureUncertainty(ExposureInterval.ofLogUnits(0.02));
         Iso6Speed speed = lamp.determine(straight(), ISO_6::determine);
@@ -74,9 +75,9 @@ class ReadingUncertaintyTest {
         }
         builder.reading(LogExposure.ofLogLuxSeconds(-2 + 0.15 * 9), Density.of(0.30 + 0.6 * 0.15 * 9 + 0.02));
         double pooled = Math.sqrt(0.0004 / 2);
-        Estimate fromRepeats = ReadingUncertainty.fromRepeats()
+        Estimate fromRepeats = ReadingUncertainty.of(Repeatability.fromRepeats())
                 .estimate(builder.build(), curve -> ISO_6.determine(curve).figure());
-        Estimate stated = ReadingUncertainty.ofRepeatability(pooled)
+        Estimate stated = ReadingUncertainty.of(Repeatability.of(pooled))
                 .estimate(builder.build(), curve -> ISO_6.determine(curve).figure());
         assertEquals(stated.standardUncertainty(), fromRepeats.standardUncertainty(), 1e-9);
     }
@@ -102,7 +103,7 @@ class ReadingUncertaintyTest {
         // 2 of base plus fog and 1 of the step read twice.
         assertEquals(
                 3,
-                ReadingUncertainty.fromRepeats()
+                ReadingUncertainty.of(Repeatability.fromRepeats())
                         .determine(strip, ISO_6::determine)
                         .estimate()
                         .orElseThrow()
@@ -110,7 +111,7 @@ class ReadingUncertaintyTest {
         // Two strips read together: 6.
         assertEquals(
                 6,
-                ReadingUncertainty.fromRepeats()
+                ReadingUncertainty.of(Repeatability.fromRepeats())
                         .determine(
                                 List.of(strip, strip),
                                 curves -> SpeedMean.of(
@@ -120,7 +121,7 @@ class ReadingUncertaintyTest {
                         .degreesOfFreedom());
         assertEquals(
                 Double.POSITIVE_INFINITY,
-                ReadingUncertainty.ofRepeatability(REPEATABILITY)
+                ReadingUncertainty.of(Repeatability.of(REPEATABILITY))
                         .determine(strip, ISO_6::determine)
                         .estimate()
                         .orElseThrow()
@@ -133,10 +134,10 @@ class ReadingUncertaintyTest {
         for (int i = -1; i < 10; i++) {
             builder.reading(LogExposure.ofLogLuxSeconds(-2 + 0.15 * i), Density.of(0.30 + 0.6 * 0.15 * i));
         }
-        Estimate readings = ReadingUncertainty.fromRepeats()
+        Estimate readings = ReadingUncertainty.of(Repeatability.fromRepeats())
                 .withDraws(2000)
                 .estimate(builder.build(), curve -> ISO_6.determine(curve).figure());
-        Estimate both = ReadingUncertainty.fromRepeats()
+        Estimate both = ReadingUncertainty.of(Repeatability.fromRepeats())
                 .withDraws(2000)
                 .withExposureUncertainty(ExposureInterval.ofLogUnits(0.005))
                 .estimate(builder.build(), curve -> ISO_6.determine(curve).figure());
@@ -150,7 +151,7 @@ class ReadingUncertaintyTest {
     void equalRepeatsTellNothing() {
         IllegalArgumentException e = assertThrows(
                 IllegalArgumentException.class,
-                () -> ReadingUncertainty.fromRepeats().estimate(straight(), curve -> 1));
+                () -> ReadingUncertainty.of(Repeatability.fromRepeats()).estimate(straight(), curve -> 1));
         assertTrue(e.getMessage().contains("all repeat readings are equal"), e.getMessage());
     }
 
@@ -162,14 +163,14 @@ class ReadingUncertaintyTest {
         }
         IllegalArgumentException e = assertThrows(
                 IllegalArgumentException.class,
-                () -> ReadingUncertainty.fromRepeats().estimate(builder.build(), curve -> 1));
-        assertTrue(e.getMessage().contains("'single' has no repeat readings"), e.getMessage());
+                () -> ReadingUncertainty.of(Repeatability.fromRepeats()).estimate(builder.build(), curve -> 1));
+        assertTrue(e.getMessage().contains("'single': no repeat readings"), e.getMessage());
     }
 
     @Test
     void equalSettingsGiveEqualResults() {
         ReadingUncertainty readings =
-                ReadingUncertainty.ofRepeatability(REPEATABILITY).withDraws(200);
+                ReadingUncertainty.of(Repeatability.of(REPEATABILITY)).withDraws(200);
         Iso6Speed first = readings.determine(straight(), ISO_6::determine);
         assertEquals(
                 first.estimate(),
@@ -182,13 +183,13 @@ class ReadingUncertaintyTest {
 
     @Test
     void severalStripsAreDrawnTogether() {
-        Estimate one = ReadingUncertainty.ofRepeatability(REPEATABILITY)
+        Estimate one = ReadingUncertainty.of(Repeatability.of(REPEATABILITY))
                 .withDraws(2000)
                 .determine(straight(), ISO_6::determine)
                 .estimate()
                 .orElseThrow();
         // The mean of two strips of the same kind varies less by √2.
-        double mean = ReadingUncertainty.ofRepeatability(REPEATABILITY)
+        double mean = ReadingUncertainty.of(Repeatability.of(REPEATABILITY))
                 .withDraws(2000)
                 .determine(
                         List.of(straight(), straight()),
@@ -209,7 +210,8 @@ class ReadingUncertaintyTest {
         }
         NotDeterminableException e = assertThrows(
                 NotDeterminableException.class,
-                () -> ReadingUncertainty.ofRepeatability(REPEATABILITY).determine(builder.build(), ISO_6::contrast));
+                () -> ReadingUncertainty.of(Repeatability.of(REPEATABILITY))
+                        .determine(builder.build(), ISO_6::contrast));
         assertTrue(e.getMessage().contains("of 1000 strips drawn"), e.getMessage());
     }
 
@@ -221,13 +223,13 @@ class ReadingUncertaintyTest {
             builder.reading(LogExposure.ofLogLuxSeconds(-3 + 0.3 * i), Density.of(2 + 0.4 * i));
         }
         Estimate found =
-                ReadingUncertainty.ofRepeatability(0.1).estimate(builder.build(), curve -> curve.density(-2.4));
+                ReadingUncertainty.of(Repeatability.of(0.1)).estimate(builder.build(), curve -> curve.density(-2.4));
         assertEquals(0.1, found.standardUncertainty(), 0.01);
     }
 
     @Test
     void aMethodThatRefusesSomeDrawsByItsOwnExceptionIsCounted() {
-        ReadingUncertainty readings = ReadingUncertainty.ofRepeatability(REPEATABILITY);
+        ReadingUncertainty readings = ReadingUncertainty.of(Repeatability.of(REPEATABILITY));
         // The step read 0.30 is drawn above 0.32 once in 44.
         assertEquals(
                 0.01,
@@ -251,7 +253,7 @@ class ReadingUncertaintyTest {
         CharacteristicCurve truth = ClosedFormCurve.SOFTPLUS_TOE_SHOULDER.curve();
         double trueDegrees = ISO_6.determine(truth).exactDegrees();
         ReadingUncertainty readings =
-                ReadingUncertainty.ofRepeatability(REPEATABILITY).withDraws(100);
+                ReadingUncertainty.of(Repeatability.of(REPEATABILITY)).withDraws(100);
         Random random = new Random(7);
         int strips = 200;
         int covered = 0;
@@ -276,8 +278,8 @@ class ReadingUncertaintyTest {
 
     @Test
     void settingsOutOfRangeAreRefused() {
-        ReadingUncertainty readings = ReadingUncertainty.ofRepeatability(0.01);
-        assertThrows(IllegalArgumentException.class, () -> ReadingUncertainty.ofRepeatability(-0.01));
+        ReadingUncertainty readings = ReadingUncertainty.of(Repeatability.of(0.01));
+        assertThrows(IllegalArgumentException.class, () -> ReadingUncertainty.of(Repeatability.of(-0.01)));
         assertThrows(IllegalArgumentException.class, () -> readings.withDraws(99));
         assertThrows(
                 IllegalArgumentException.class,

@@ -15,6 +15,7 @@ import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.ExposureSeries;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.DensityImage;
 import org.tonewedge.fitting.parametric.CurveFits;
@@ -69,7 +70,7 @@ class ReasonsTest {
                 () -> SlantedEdge.withDefaults().determineInDensity(DensityImage.of(new double[64 * 64], 64, 5)));
         assertReason(
                 Reason.UNCERTAINTY_UNKNOWN,
-                () -> ReadingUncertainty.ofRepeatability(0.2)
+                () -> ReadingUncertainty.of(Repeatability.of(0.2))
                         .withDraws(200)
                         .determine(
                                 strip(NEGATIVE).basePlusFog(0.2).build(),

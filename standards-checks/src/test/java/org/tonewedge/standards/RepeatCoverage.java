@@ -8,13 +8,14 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.film.Iso6;
 
 /**
  * How often the interval of a speed point contains the true one when the repeatability is known from a few readings of
  * base plus fog only. Each strip has a repeatability of its own, between 0.001 and 0.004, that nobody is told. Run the
- * main method for the table in {@link ReadingUncertainty#fromRepeats()}; its argument is the number of strips.
+ * main method for the table in {@link ReadingUncertainty#of}; its argument is the number of strips.
  */
 final class RepeatCoverage {
 
@@ -46,7 +47,7 @@ final class RepeatCoverage {
             Strip strip = strip(basePlusFogReadings, deviation, random);
             Estimate estimate;
             try {
-                estimate = ReadingUncertainty.fromRepeats()
+                estimate = ReadingUncertainty.of(Repeatability.fromRepeats())
                         .withDraws(draws)
                         .withSeed(i)
                         .estimate(strip, RepeatCoverage::speedPoint);

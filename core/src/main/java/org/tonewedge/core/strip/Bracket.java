@@ -282,18 +282,19 @@ public final class Bracket {
      * @source pooled experimental variance: JCGM 100:2008, 4.2.4
      */
     public OptionalDouble repeatability() {
-        List<List<Density>> repeats = Stream.concat(
+        List<List<Density>> repeats = repeats();
+        return Repeatability.freedom(repeats) == 0
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(Repeatability.pooledDeviation(repeats));
+    }
+
+    /** The readings of each patch and of base plus fog. */
+    List<List<Density>> repeats() {
+        return Stream.concat(
                         Stream.of(basePlusFogReadings),
                         frames.stream()
                                 .flatMap(frame -> frame.readings().stream().map(PatchReading::readings)))
                 .toList();
-        int degrees = repeats.stream().mapToInt(readings -> readings.size() - 1).sum();
-        if (degrees == 0) {
-            return OptionalDouble.empty();
-        }
-        double squares =
-                repeats.stream().mapToDouble(ExposedStep::squaresAboutMean).sum();
-        return OptionalDouble.of(Math.sqrt(squares / degrees));
     }
 
     /**

@@ -14,13 +14,14 @@ import java.util.Set;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
-import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Patch;
 import org.tonewedge.core.strip.PatchGroup;
 import org.tonewedge.core.strip.PatchReading;
+import org.tonewedge.core.strip.Repeatability;
 
 /**
  * A film's colour response in monochrome: how much lighter or darker each coloured patch of a frame is rendered than a
@@ -55,20 +56,23 @@ public final class PatchRendering {
 
     private final String film;
     private final NeutralScale scale;
-    private final double repeatability;
+    private final Repeatability repeatability;
+    private final Density basePlusFog;
     private final List<RenderedPatch> patches;
     private final Map<Patch, Deviation> deviations = new LinkedHashMap<>();
     private final Map<Patch, String> refusals = new LinkedHashMap<>();
 
-    private PatchRendering(Bracket bracket, String frame, NeutralScale scale, double repeatability) {
+    private PatchRendering(Bracket bracket, String frame, NeutralScale scale, Repeatability repeatability) {
         this.film = bracket.film();
         this.scale = scale;
-        this.repeatability = Checks.within("repeatability", repeatability, 0, 1, "give it as a density, such as 0.01");
+        this.repeatability = repeatability.over(bracket);
+        this.basePlusFog = bracket.basePlusFog();
         List<RenderedPatch> rendered = new ArrayList<>();
         for (PatchReading reading : bracket.frame(frame).colours()) {
             try {
                 NeutralScale.Position place = scale.place(reading);
-                Deviation deviation = Deviation.of(place, reading.readings().size());
+                Deviation deviation = Deviation.of(
+                        place, variance(reading.density(), reading.readings().size()));
                 deviations.put(reading.patch(), deviation);
                 rendered.add(
                         new RenderedPatch(reading.patch(), reading.density(), place.effective(), inStops(deviation)));
@@ -79,25 +83,33 @@ public final class PatchRendering {
         patches = List.copyOf(rendered);
     }
 
+    /** The variance of the mean of readings of a density. */
+    private double variance(Density density, int readings) {
+        double deviation = repeatability.standardDeviationAt(density);
+        return deviation * deviation / readings;
+    }
+
     private Estimate inStops(Deviation deviation) {
         double variance = deviation.ownVariance;
         for (int i = 0; i < deviation.toScale.size(); i++) {
             double change = deviation.toScale.get(i);
-            variance += change * change / scale.readings(i);
+            variance += change * change * variance(scale.neutral(i).density(), scale.readings(i));
         }
-        variance += deviation.toBasePlusFog * deviation.toBasePlusFog / scale.basePlusFogReadings();
+        variance +=
+                deviation.toBasePlusFog * deviation.toBasePlusFog * variance(basePlusFog, scale.basePlusFogReadings());
         return Estimate.of(
                 ExposureInterval.ofLogUnits(deviation.lighterBy).stops(),
-                ExposureInterval.ofLogUnits(repeatability * Math.sqrt(variance)).stops());
+                ExposureInterval.ofLogUnits(Math.sqrt(variance)).stops(),
+                repeatability.degreesOfFreedom());
     }
 
     /** A result in log units, with the variance of its own readings and its dependence on what all results share. */
     private record Deviation(double lighterBy, double ownVariance, List<Double> toScale, double toBasePlusFog) {
 
-        static Deviation of(NeutralScale.Position place, int readings) {
+        static Deviation of(NeutralScale.Position place, double varianceOfDensity) {
             return new Deviation(
                     place.lighterBy(),
-                    place.toDensity() * place.toDensity() / readings,
+                    place.toDensity() * place.toDensity() * varianceOfDensity,
                     place.toScale(),
                     place.toBasePlusFog());
         }
@@ -234,15 +246,17 @@ public final class PatchRendering {
      * @param bracket the series
      * @param frame the label of the frame, with at least two neutral patches of known reflectance
      * @param curve a characteristic curve of the film, developed as the frame was
-     * @param repeatability the standard deviation of a single density reading, such as {@link Bracket#repeatability()},
-     *     0 or more
+     * @param repeatability the standard deviation of a single density reading, stated or from the repeat readings of
+     *     the series
      * @return the rendering, in stops at the film
-     * @throws IllegalArgumentException if there is no such frame or the repeatability is out of range
+     * @throws IllegalArgumentException if there is no such frame, or the repeatability must come from repeat readings
+     *     and there are none
      * @throws NotDeterminableException if the neutral scale is too short or leaves the curve
      */
     public static PatchRendering throughCurve(
-            Bracket bracket, String frame, CharacteristicCurve curve, double repeatability) {
+            Bracket bracket, String frame, CharacteristicCurve curve, Repeatability repeatability) {
         Objects.requireNonNull(frame, "frame");
+        Objects.requireNonNull(repeatability, "repeatability");
         Objects.requireNonNull(curve, "curve");
         return new PatchRendering(bracket, frame, NeutralScale.throughCurve(bracket, frame, curve), repeatability);
     }
@@ -253,14 +267,16 @@ public final class PatchRendering {
      * @param bracket the series
      * @param frame the label of the frame, with at least {@value CharacteristicCurve#FEWEST_STEPS} neutral patches of
      *     known reflectance
-     * @param repeatability the standard deviation of a single density reading, such as {@link Bracket#repeatability()},
-     *     0 or more
+     * @param repeatability the standard deviation of a single density reading, stated or from the repeat readings of
+     *     the series
      * @return the rendering, in stops of reflectance at the subject
-     * @throws IllegalArgumentException if there is no such frame or the repeatability is out of range
+     * @throws IllegalArgumentException if there is no such frame, or the repeatability must come from repeat readings
+     *     and there are none
      * @throws NotDeterminableException if the neutral scale is too short
      */
-    public static PatchRendering onFrame(Bracket bracket, String frame, double repeatability) {
+    public static PatchRendering onFrame(Bracket bracket, String frame, Repeatability repeatability) {
         Objects.requireNonNull(frame, "frame");
+        Objects.requireNonNull(repeatability, "repeatability");
         return new PatchRendering(bracket, frame, NeutralScale.alone(bracket, frame), repeatability);
     }
 

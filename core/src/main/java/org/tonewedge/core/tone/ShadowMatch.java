@@ -4,13 +4,13 @@ package org.tonewedge.core.tone;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.MonotoneCubic;
 import org.tonewedge.core.curve.MonotoneSlopes;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
-import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -20,6 +20,7 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Frame;
 import org.tonewedge.core.strip.PatchReading;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 
 /**
@@ -54,8 +55,8 @@ public final class ShadowMatch {
     private final String patch;
     private final DensityDifference wanted;
     private final ExposureInterval countedFrom;
-    /** The variance of the wanted density if readings have variance 1. */
-    private final double wantedVariance;
+    /** The variance of the wanted density. */
+    private final ToDoubleFunction<Repeatability> wantedVariance;
 
     private final CharacteristicCurve film;
     private final Frame nearest;
@@ -65,7 +66,7 @@ public final class ShadowMatch {
             String patch,
             DensityDifference wanted,
             ExposureInterval countedFrom,
-            double wantedVariance,
+            ToDoubleFunction<Repeatability> wantedVariance,
             CharacteristicCurve film) {
         this.bracket = bracket;
         this.patch = patch;
@@ -90,7 +91,7 @@ public final class ShadowMatch {
     public static ShadowMatch of(Bracket bracket, String patch, DensityDifference wanted) {
         Objects.requireNonNull(patch, "patch");
         return new ShadowMatch(
-                bracket, patch, Objects.requireNonNull(wanted, "wanted"), ExposureInterval.ZERO, 0, null);
+                bracket, patch, Objects.requireNonNull(wanted, "wanted"), ExposureInterval.ZERO, known -> 0, null);
     }
 
     /**
@@ -113,7 +114,7 @@ public final class ShadowMatch {
                 patch,
                 frame.reading(patch).density().minus(reference.basePlusFog()),
                 frame.exposure(),
-                netVariance(reference, frame.reading(patch)),
+                known -> netVariance(reference, frame.reading(patch), known),
                 null);
     }
 
@@ -129,10 +130,12 @@ public final class ShadowMatch {
                 bracket, patch, wanted, countedFrom, wantedVariance, Objects.requireNonNull(curve, "curve"));
     }
 
-    /** The variance of a density above base plus fog if single readings have variance 1. */
-    private static double netVariance(Bracket series, PatchReading reading) {
-        return 1.0 / reading.readings().size()
-                + 1.0 / series.basePlusFogReadings().size();
+    /** The variance of a density above base plus fog. */
+    private static double netVariance(Bracket series, PatchReading reading, Repeatability known) {
+        return square(known.standardDeviationAt(reading.density()))
+                        / reading.readings().size()
+                + square(known.standardDeviationAt(series.basePlusFog()))
+                        / series.basePlusFogReadings().size();
     }
 
     private DensityDifference shadow(Frame frame) {
@@ -213,25 +216,26 @@ public final class ShadowMatch {
     /**
      * Returns the interval with its uncertainty from the readings.
      *
-     * <p>u = u(D) / G / log<sub>10</sub> 2, with the gradient G where the densities match and u<sup>2</sup>(D) =
-     * s<sup>2</sup> × the sum of 1/n over the means that enter: shadow and base plus fog of the film, and of the
+     * <p>u = u(D) / G / log<sub>10</sub> 2, with the gradient G where the densities match and u<sup>2</sup>(D) the
+     * sum of s<sup>2</sup>/n over the means that enter: shadow and base plus fog of the film, and of the
      * reference frame where one was given. Along a film's curve, the part of the nearest frame goes with the gradient
      * at its own density.
      *
-     * @param repeatability the standard deviation s of a single density reading, such as
-     *     {@link Bracket#repeatability()}, 0 or more
+     * @param repeatability the standard deviation s of a single density reading, stated or from the repeat readings of
+     *     the series
      * @return the interval in stops
      * @throws NotDeterminableException as {@link #exactExposure()} does, or if the curve is level there
+     * @throws IllegalArgumentException if the repeatability must come from repeat readings and there are none
      * @units stops
      * @source law of propagation of uncertainty: JCGM 100:2008, 5.1.2
      */
-    public Estimate stops(double repeatability) {
-        Checks.within("repeatability", repeatability, 0, 1, "give it as a density, such as 0.01");
-        double ofFrame = netVariance(bracket, nearest.reading(patch)) / square(gradientAt(shadow(nearest)));
-        double ofWanted = wantedVariance / square(gradientAt(wanted));
-        double stops = ExposureInterval.ofLogUnits(repeatability * Math.sqrt(ofFrame + ofWanted))
-                .stops();
-        return Estimate.of(interval().stops(), stops);
+    public Estimate stops(Repeatability repeatability) {
+        Repeatability known = repeatability.over(bracket);
+        double ofFrame = netVariance(bracket, nearest.reading(patch), known) / square(gradientAt(shadow(nearest)));
+        double ofWanted = wantedVariance.applyAsDouble(known) / square(gradientAt(wanted));
+        double stops =
+                ExposureInterval.ofLogUnits(Math.sqrt(ofFrame + ofWanted)).stops();
+        return Estimate.of(interval().stops(), stops, known.degreesOfFreedom());
     }
 
     private static double square(double value) {

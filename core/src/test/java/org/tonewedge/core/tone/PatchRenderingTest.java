@@ -21,6 +21,7 @@ import org.tonewedge.core.strip.Frame;
 import org.tonewedge.core.strip.Patch;
 import org.tonewedge.core.strip.PatchGroup;
 import org.tonewedge.core.strip.PatchReading;
+import org.tonewedge.core.strip.Repeatability;
 
 class PatchRenderingTest {
 
@@ -42,7 +43,7 @@ class PatchRenderingTest {
     @Test
     void findsThroughTheCurveWhatWasPutIn() {
         PatchRendering rendering = PatchRendering.throughCurve(
-                chart(logReflectance -> film.density(logReflectance - 1)), "metered", film, 0.01);
+                chart(logReflectance -> film.density(logReflectance - 1)), "metered", film, Repeatability.of(0.01));
 
         for (int i = 0; i < COLOURS.size(); i++) {
             assertEquals(STOPS[i], rendering.patches().get(i).stops().value(), 1e-9);
@@ -68,7 +69,7 @@ class PatchRenderingTest {
 
         assertEquals(
                 -0.8,
-                PatchRendering.throughCurve(chart, "metered", film, 0.01)
+                PatchRendering.throughCurve(chart, "metered", film, Repeatability.of(0.01))
                         .patch("brick")
                         .stops()
                         .value(),
@@ -77,8 +78,8 @@ class PatchRenderingTest {
 
     @Test
     void findsOnTheFrameAloneWhatWasPutInOnAStraightLine() {
-        PatchRendering rendering =
-                PatchRendering.onFrame(chart(logReflectance -> 1.5 + 0.6 * logReflectance), "metered", 0.01);
+        PatchRendering rendering = PatchRendering.onFrame(
+                chart(logReflectance -> 1.5 + 0.6 * logReflectance), "metered", Repeatability.of(0.01));
 
         for (int i = 0; i < COLOURS.size(); i++) {
             assertEquals(STOPS[i], rendering.patches().get(i).stops().value(), 1e-9);
@@ -91,8 +92,8 @@ class PatchRenderingTest {
 
     @Test
     void findsOnTheFrameAloneNearlyWhatWasPutInOnACurve() {
-        PatchRendering rendering =
-                PatchRendering.onFrame(chart(logReflectance -> film.density(logReflectance - 1)), "metered", 0.01);
+        PatchRendering rendering = PatchRendering.onFrame(
+                chart(logReflectance -> film.density(logReflectance - 1)), "metered", Repeatability.of(0.01));
 
         // What is left is the error of a cubic through six greys, 0.04 stop at worst here.
         for (int i = 0; i < COLOURS.size(); i++) {
@@ -113,14 +114,14 @@ class PatchRenderingTest {
 
         assertEquals(
                 expected,
-                PatchRendering.throughCurve(chart, "metered", Brackets.line(0.2, 0.6, 0, 0, 4), 0.01)
+                PatchRendering.throughCurve(chart, "metered", Brackets.line(0.2, 0.6, 0, 0, 4), Repeatability.of(0.01))
                         .patch("on a grey")
                         .stops()
                         .standardUncertainty(),
                 1e-9);
         assertEquals(
                 expected,
-                PatchRendering.onFrame(chart, "metered", 0.01)
+                PatchRendering.onFrame(chart, "metered", Repeatability.of(0.01))
                         .patch("on a grey")
                         .stops()
                         .standardUncertainty(),
@@ -136,8 +137,8 @@ class PatchRenderingTest {
         int patchHeld = 0;
         int groupHeld = 0;
         for (int i = 0; i < tries; i++) {
-            PatchRendering rendering =
-                    PatchRendering.throughCurve(noisy(truth, repeatability, random), "metered", film, repeatability);
+            PatchRendering rendering = PatchRendering.throughCurve(
+                    noisy(truth, repeatability, random), "metered", film, Repeatability.of(repeatability));
             patchHeld += holds(rendering.patch("sky").stops(), 0.5) ? 1 : 0;
             groupHeld += holds(rendering.groups().get(PatchGroup.RED), -0.6) ? 1 : 0;
         }
@@ -165,7 +166,7 @@ class PatchRenderingTest {
         double expected = ExposureInterval.ofLogUnits(
                         repeatability * Math.hypot(Math.hypot(perPatch, perGrey), perPatch - perGrey))
                 .stops();
-        Estimate found = PatchRendering.throughCurve(chart, "metered", film, repeatability)
+        Estimate found = PatchRendering.throughCurve(chart, "metered", film, Repeatability.of(repeatability))
                 .patch("dark")
                 .stops();
         assertEquals(expected, found.standardUncertainty(), 1e-6);
@@ -176,7 +177,10 @@ class PatchRenderingTest {
         for (int i = 0; i < tries; i++) {
             held += holds(
                             PatchRendering.throughCurve(
-                                            noisy(chart, repeatability, random), "metered", film, repeatability)
+                                            noisy(chart, repeatability, random),
+                                            "metered",
+                                            film,
+                                            Repeatability.of(repeatability))
                                     .patch("dark")
                                     .stops(),
                             -2)
@@ -213,8 +217,8 @@ class PatchRenderingTest {
         Bracket other = Brackets.chart(
                 0.20, logReflectance -> film.density(logReflectance - 1), GREYS, COLOURS, -0.3, -0.4, 0.2, 0);
         PatchRendering rendering = PatchRendering.throughCurve(
-                chart(logReflectance -> film.density(logReflectance - 1)), "metered", film, 0.01);
-        PatchRendering reference = PatchRendering.throughCurve(other, "metered", film, 0.01);
+                chart(logReflectance -> film.density(logReflectance - 1)), "metered", film, Repeatability.of(0.01));
+        PatchRendering reference = PatchRendering.throughCurve(other, "metered", film, Repeatability.of(0.01));
 
         List<PatchDifference> differences = rendering.against(reference);
 
@@ -242,7 +246,7 @@ class PatchRenderingTest {
                 Patch.of("soot", PatchGroup.OTHER, 0.01),
                 Patch.of("lamp", PatchGroup.YELLOW, 1.1));
         Bracket chart = Brackets.chart(0.2, x -> film.density(x - 1), GREYS, colours, -0.8, 0, 0);
-        PatchRendering rendering = PatchRendering.throughCurve(chart, "metered", film, 0.01);
+        PatchRendering rendering = PatchRendering.throughCurve(chart, "metered", film, Repeatability.of(0.01));
 
         assertEquals(1, rendering.patches().size());
         assertEquals(2, rendering.refusals().size());
@@ -260,17 +264,20 @@ class PatchRenderingTest {
     void needsAReflectanceAndANeutralScale() {
         Bracket shadows = Brackets.shadows("Quay", 0.2, 3, 1, stops -> 0.3);
 
-        assertThrows(NotDeterminableException.class, () -> PatchRendering.throughCurve(shadows, "f1", film, 0.01));
-        assertThrows(NotDeterminableException.class, () -> PatchRendering.onFrame(shadows, "f1", 0.01));
+        assertThrows(
+                NotDeterminableException.class,
+                () -> PatchRendering.throughCurve(shadows, "f1", film, Repeatability.of(0.01)));
+        assertThrows(
+                NotDeterminableException.class, () -> PatchRendering.onFrame(shadows, "f1", Repeatability.of(0.01)));
     }
 
     @Test
     void findsNoCommonPatchWithAnotherChart() {
-        PatchRendering one = PatchRendering.onFrame(chart(x -> 1.5 + 0.6 * x), "metered", 0.01);
+        PatchRendering one = PatchRendering.onFrame(chart(x -> 1.5 + 0.6 * x), "metered", Repeatability.of(0.01));
         PatchRendering two = PatchRendering.onFrame(
                 Brackets.chart(0.2, x -> 1.5 + 0.6 * x, GREYS, List.of(Patch.of("rust", PatchGroup.RED, 0.1)), 0),
                 "metered",
-                0.01);
+                Repeatability.of(0.01));
 
         assertThrows(IllegalArgumentException.class, () -> one.against(two));
         assertThrows(IllegalArgumentException.class, () -> one.groupsAgainst(two));
@@ -287,7 +294,7 @@ class PatchRenderingTest {
                 0.20, logReflectance -> film.density(logReflectance - 1), GREYS, OPPOSITES, new double[] {
                     red, cyan, blue, yellow
                 });
-        return PatchRendering.throughCurve(chart, "metered", film, 0.01);
+        return PatchRendering.throughCurve(chart, "metered", film, Repeatability.of(0.01));
     }
 
     @Test
@@ -318,23 +325,23 @@ class PatchRenderingTest {
         CharacteristicCurve higher = Brackets.logistic(0.25, 1.4, 2.2, -1.6, -4, 1);
         for (Patch patch : COLOURS) {
             assertEquals(
-                    PatchRendering.throughCurve(once, "metered", higher, 0.01)
+                    PatchRendering.throughCurve(once, "metered", higher, Repeatability.of(0.01))
                                     .patch(patch.label())
                                     .stops()
                                     .standardUncertainty()
                             / 2,
-                    PatchRendering.throughCurve(fourTimes, "metered", higher, 0.01)
+                    PatchRendering.throughCurve(fourTimes, "metered", higher, Repeatability.of(0.01))
                             .patch(patch.label())
                             .stops()
                             .standardUncertainty(),
                     1e-12);
             assertEquals(
-                    PatchRendering.onFrame(once, "metered", 0.01)
+                    PatchRendering.onFrame(once, "metered", Repeatability.of(0.01))
                                     .patch(patch.label())
                                     .stops()
                                     .standardUncertainty()
                             / 2,
-                    PatchRendering.onFrame(fourTimes, "metered", 0.01)
+                    PatchRendering.onFrame(fourTimes, "metered", Repeatability.of(0.01))
                             .patch(patch.label())
                             .stops()
                             .standardUncertainty(),

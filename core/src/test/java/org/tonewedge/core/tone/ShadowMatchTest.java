@@ -17,6 +17,7 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.Bracket;
+import org.tonewedge.core.strip.Repeatability;
 
 class ShadowMatchTest {
 
@@ -72,12 +73,12 @@ class ShadowMatchTest {
         ShadowMatch match = ShadowMatch.of(bracket, "shadow", DensityDifference.of(0.335));
 
         // Shadow and base plus fog were read once each: u(D) = 0.01 √2; 0.06 density per stop.
-        Estimate stops = match.stops(0.01);
+        Estimate stops = match.stops(Repeatability.of(0.01));
         assertEquals(0.035 / 0.06, stops.value(), 1e-9);
         assertEquals(0.01 * Math.sqrt(2) / 0.06, stops.standardUncertainty(), 1e-9);
 
         // Against a reference frame both of its readings enter too.
-        Estimate against = ShadowMatch.of(bracket, "shadow", bracket, "f4").stops(0.01);
+        Estimate against = ShadowMatch.of(bracket, "shadow", bracket, "f4").stops(Repeatability.of(0.01));
         assertEquals(0.01 * Math.sqrt(4) / 0.06, against.standardUncertainty(), 1e-9);
     }
 
@@ -89,7 +90,7 @@ class ShadowMatchTest {
         Bracket reference = shadows("Moor", 0.40, 1, 1, stops -> 0.9);
 
         Estimate stops =
-                ShadowMatch.of(thin, "shadow", reference, "f0").along(film).stops(0.01);
+                ShadowMatch.of(thin, "shadow", reference, "f0").along(film).stops(Repeatability.of(0.01));
 
         assertEquals(2 / Math.log10(2), stops.value(), 1e-9);
         double ofFrame = 0.01 * Math.sqrt(2) / 0.2;
@@ -126,8 +127,13 @@ class ShadowMatchTest {
     void fourReadingsHalveTheUncertainty() {
         Bracket repeated = Brackets.readTimes(bracket, 4);
         assertEquals(
-                ShadowMatch.of(bracket, "shadow", bracket, "f4").stops(0.01).standardUncertainty() / 2,
-                ShadowMatch.of(repeated, "shadow", repeated, "f4").stops(0.01).standardUncertainty(),
+                ShadowMatch.of(bracket, "shadow", bracket, "f4")
+                                .stops(Repeatability.of(0.01))
+                                .standardUncertainty()
+                        / 2,
+                ShadowMatch.of(repeated, "shadow", repeated, "f4")
+                        .stops(Repeatability.of(0.01))
+                        .standardUncertainty(),
                 1e-12);
     }
 }

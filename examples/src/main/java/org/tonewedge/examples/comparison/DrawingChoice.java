@@ -2,7 +2,8 @@
 package org.tonewedge.examples.comparison;
 
 import java.util.Locale;
-import java.util.function.DoubleFunction;
+import java.util.function.Function;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.standards.comparison.CurveDrawing;
 
 /** The drawings that may be asked for on the command line. */
@@ -15,13 +16,13 @@ enum DrawingChoice {
     THROUGH(CurveDrawing::throughReadings);
 
     @SuppressWarnings("ImmutableEnumChecker") // a function without state
-    private final DoubleFunction<CurveDrawing> drawing;
+    private final Function<Repeatability, CurveDrawing> drawing;
 
-    DrawingChoice(DoubleFunction<CurveDrawing> drawing) {
+    DrawingChoice(Function<Repeatability, CurveDrawing> drawing) {
         this.drawing = drawing;
     }
 
-    CurveDrawing drawing(double repeatability) {
+    CurveDrawing drawing(Repeatability repeatability) {
         return drawing.apply(repeatability);
     }
 

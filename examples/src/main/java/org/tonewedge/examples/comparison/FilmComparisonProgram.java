@@ -20,6 +20,7 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.InputFiles;
@@ -247,7 +248,8 @@ public final class FilmComparisonProgram extends ReportProgram {
     }
 
     private CurveDrawing drawing() {
-        return curve.drawing(repeatability == null ? CurveDrawing.USUAL_REPEATABILITY : repeatability);
+        return curve.drawing(
+                repeatability == null ? CurveDrawing.USUAL_REPEATABILITY : Repeatability.of(repeatability));
     }
 
     /** Writes all results and returns what the sections on tone could not determine. */

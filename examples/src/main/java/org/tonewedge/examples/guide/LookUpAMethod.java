@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.standards.ReadingUncertainty;
 import org.tonewedge.standards.film.DevelopedCurve;
 import org.tonewedge.standards.film.Iso6;
@@ -26,7 +27,7 @@ public final class LookUpAMethod {
         Path demo = Path.of(args[0]);
         ReadingsTable table = ReadingsTable.read(demo.resolve("development.csv"));
         Iso6 iso6 = Iso6.withDefaults();
-        Iso6Speed speed = ReadingUncertainty.ofRepeatability(0.005).determine(table.strip("D2"), iso6::determine);
+        Iso6Speed speed = ReadingUncertainty.of(Repeatability.of(0.005)).determine(table.strip("D2"), iso6::determine);
         System.out.println(speed);
         System.out.println(speed.exactEstimate().orElseThrow());
         Iso6SeriesSpeed series = iso6.determine(

@@ -8,6 +8,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.FigureDetermination;
@@ -44,7 +45,7 @@ public final class OwnMethod {
         Path demo = Path.of(args[0]);
         ReadingsTable table = ReadingsTable.read(demo.resolve("strips.csv"));
         MiddleTone found =
-                ReadingUncertainty.ofRepeatability(0.01).determine(table.strip("R00"), MiddleTone::determine);
+                ReadingUncertainty.of(Repeatability.of(0.01)).determine(table.strip("R00"), MiddleTone::determine);
         System.out.println(found.estimate().orElseThrow());
         found.records().forEach(System.out::println);
     }

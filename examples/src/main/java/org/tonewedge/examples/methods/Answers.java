@@ -20,6 +20,7 @@ import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.PatchRendering;
@@ -117,11 +118,11 @@ final class Answers {
         double repeatability = input.uncertainty() > 0
                 ? input.uncertainty()
                 : first.repeatability().orElse(0);
-        PatchRendering reference = PatchRendering.onFrame(first, frame, repeatability);
+        PatchRendering reference = PatchRendering.onFrame(first, frame, Repeatability.of(repeatability));
         for (Bracket bracket : table.brackets()) {
             PatchRendering film;
             try {
-                film = PatchRendering.onFrame(bracket, frame, repeatability);
+                film = PatchRendering.onFrame(bracket, frame, Repeatability.of(repeatability));
             } catch (NotDeterminableException | IllegalArgumentException e) {
                 answer.addMissing(bracket.film(), "complementary pairs", STOPS, e.getMessage());
                 continue;

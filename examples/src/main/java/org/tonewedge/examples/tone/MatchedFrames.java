@@ -16,6 +16,7 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Frame;
 import org.tonewedge.core.strip.PatchReading;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.tone.ShadowMatch;
 import org.tonewedge.examples.page.Cell;
 import org.tonewedge.examples.page.Column;
@@ -98,8 +99,8 @@ final class MatchedFrames {
     }
 
     /** The standard deviation of a reading, as the repeats tell, or a usual one. */
-    double repeatability(Bracket bracket) {
-        return bracket.repeatability().orElse(USUAL_REPEATABILITY);
+    Repeatability repeatability(Bracket bracket) {
+        return Repeatability.of(bracket.repeatability().orElse(USUAL_REPEATABILITY));
     }
 
     /** The neutral patch nearest to 18 % on the frame; without neutral patches the shadow. */

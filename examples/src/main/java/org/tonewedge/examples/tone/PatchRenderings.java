@@ -14,6 +14,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.PatchGroup;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.tone.PatchDifference;
 import org.tonewedge.core.tone.PatchRendering;
 import org.tonewedge.core.tone.RenderedPatch;
@@ -54,7 +55,7 @@ final class PatchRenderings {
     /** Along the curve of the film, unless it or that of the reference is missing: only like renderings compare. */
     private static PatchRendering rendering(MatchedFrames frames, Bracket bracket) {
         String frame = frames.frame(bracket).label();
-        double repeatability = frames.repeatability(bracket);
+        Repeatability repeatability = frames.repeatability(bracket);
         Optional<CharacteristicCurve> curve = frames.curve(frames.reference()).flatMap(any -> frames.curve(bracket));
         return curve.isPresent()
                 ? PatchRendering.throughCurve(bracket, frame, curve.get(), repeatability)

@@ -7,6 +7,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFits;
@@ -36,10 +37,11 @@ class AnatomyOfReadingsTest {
                     0.06 + 0.29 * random.nextDouble(),
                     -0.6 + 0.8 * random.nextDouble(),
                     0.06 + 0.29 * random.nextDouble());
-            double length =
-                    straightLine(StripFigures.of(strip(truth, 241, 0, random), CurveDrawing.throughReadings(0)));
+            double length = straightLine(
+                    StripFigures.of(strip(truth, 241, 0, random), CurveDrawing.throughReadings(Repeatability.of(0))));
             Strip strip = strip(truth, 31, 0.005, random);
-            throughReadings += straightLine(StripFigures.of(strip, CurveDrawing.throughReadings(0))) - length;
+            throughReadings +=
+                    straightLine(StripFigures.of(strip, CurveDrawing.throughReadings(Repeatability.of(0)))) - length;
             fitted += straightLine(StripFigures.of(
                             strip, CurveDrawing.of(s -> CurveFits.toeShoulder(s).curve())))
                     - length;

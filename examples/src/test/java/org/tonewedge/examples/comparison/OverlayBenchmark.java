@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Random;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.Chart;
 import org.tonewedge.examples.chart.ChartFiles;
@@ -33,8 +34,8 @@ final class OverlayBenchmark {
         Path folder = Files.createTempDirectory("overlay");
         ChartFiles files = new ChartFiles(folder, EnumSet.allOf(ChartFiles.Format.class));
         for (String count : counts) {
-            FilmComparison comparison =
-                    FilmComparison.of(strips(Integer.parseInt(count)), "S0", CurveDrawing.throughReadings(0.01));
+            FilmComparison comparison = FilmComparison.of(
+                    strips(Integer.parseInt(count)), "S0", CurveDrawing.throughReadings(Repeatability.of(0.01)));
             double seconds = Double.POSITIVE_INFINITY;
             for (int pass = 0; pass < 3; pass++) {
                 long start = System.nanoTime();

@@ -11,6 +11,7 @@ import java.util.concurrent.CompletionException;
 import java.util.concurrent.Executor;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.FitSettings;
 import org.tonewedge.fitting.internal.ShapeFit;
@@ -27,8 +28,9 @@ import org.tonewedge.fitting.internal.ShapeSearch;
  * Estimate gradient = fit.parameter(CurveParameter.GRADIENT);
  * }</pre>
  *
- * <p>Defaults: {@link RobustLoss#NONE} and {@link Repeatability#fromResiduals()}. If a strip does not show everything
- * that a family describes, the part that it shows is fitted, and the result says so.
+ * <p>Defaults: {@link RobustLoss#NONE}; all readings are equally good, and their standard deviation is that of the
+ * residuals, which includes the errors of the densitometer, the exposures and the family itself. If a strip does not show
+ * everything that a family describes, the part that it shows is fitted, and the result says so.
  *
  * <p>The <em>softness prior</em> is used only if the readings hardly determine the softness of a toe or shoulder (its
  * standard error is larger than the softness itself), or the plain search does not end. It holds the softness near the
@@ -49,19 +51,19 @@ public final class CurveFit {
 
     private final CurveFamily family;
     private final RobustLoss loss;
-    private final Repeatability repeatability;
+    private final Optional<Repeatability> repeatability;
     private final boolean wholeFamily;
     private final boolean softnessPrior;
 
     private CurveFit(
             CurveFamily family,
             RobustLoss loss,
-            Repeatability repeatability,
+            Optional<Repeatability> repeatability,
             boolean wholeFamily,
             boolean softnessPrior) {
         this.family = Objects.requireNonNull(family, "family");
         this.loss = Objects.requireNonNull(loss, "loss");
-        this.repeatability = Objects.requireNonNull(repeatability, "repeatability");
+        this.repeatability = repeatability;
         this.wholeFamily = wholeFamily;
         this.softnessPrior = softnessPrior;
     }
@@ -73,7 +75,7 @@ public final class CurveFit {
      * @return the fit
      */
     public static CurveFit of(CurveFamily family) {
-        return new CurveFit(family, RobustLoss.NONE, Repeatability.fromResiduals(), false, true);
+        return new CurveFit(family, RobustLoss.NONE, Optional.empty(), false, true);
     }
 
     /**
@@ -99,14 +101,15 @@ public final class CurveFit {
     }
 
     /**
-     * Returns this fit with another source of the repeatability.
+     * Returns this fit with a stated repeatability, or one from repeat readings, in place of the residuals. It sets the
+     * weights of the readings and the size of the uncertainties.
      *
-     * @param repeatability the source
+     * @param repeatability the standard deviation of a reading, above 0 at the densities read
      * @return a copy
      */
     public CurveFit with(Repeatability repeatability) {
         Objects.requireNonNull(repeatability, "repeatability");
-        return new CurveFit(family, loss, repeatability, wholeFamily, softnessPrior);
+        return new CurveFit(family, loss, Optional.of(repeatability), wholeFamily, softnessPrior);
     }
 
     /**
@@ -205,7 +208,7 @@ public final class CurveFit {
         return loss;
     }
 
-    Repeatability repeatability() {
+    Optional<Repeatability> repeatability() {
         return repeatability;
     }
 
@@ -309,7 +312,8 @@ public final class CurveFit {
      */
     @Override
     public String toString() {
-        return family + ", loss " + loss + ", repeatability from " + repeatability
+        return family + ", loss " + loss + ", repeatability from "
+                + repeatability.map(Repeatability::toString).orElse("the residuals")
                 + (wholeFamily ? ", always the whole family" : "")
                 + (softnessPrior ? "" : ", no softness prior");
     }

@@ -11,6 +11,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.Readings;
 import org.tonewedge.fitting.numeric.Distributions;
@@ -29,26 +30,32 @@ final class FitInput {
 
     private final String name;
     private final ExposureAxis axis;
-    private final Repeatability repeatability;
+    /** Empty if it comes from the residuals. */
+    private final Optional<Repeatability> repeatability;
+
     private final Readings readings;
     private final double knownVariance;
     private final double knownFreedom;
 
     private FitInput(
-            String name, ExposureAxis axis, Repeatability repeatability, double[] logExposures, double[] densities) {
+            String name,
+            ExposureAxis axis,
+            Optional<Repeatability> repeatability,
+            double[] logExposures,
+            double[] densities) {
         this.name = name;
         this.axis = axis;
         this.repeatability = repeatability;
         double[] weights = new double[densities.length];
-        if (repeatability.isStated()) {
+        if (isStated()) {
             knownVariance = 1;
-            knownFreedom = Double.POSITIVE_INFINITY;
+            knownFreedom = repeatability.get().degreesOfFreedom();
             readings = new Readings(logExposures, densities, weights);
             weighByStatedRepeatability(weights);
         } else {
             Arrays.fill(weights, 1);
             readings = new Readings(logExposures, densities, weights);
-            if (repeatability.equals(Repeatability.fromRepeats())) {
+            if (repeatability.isPresent()) {
                 int freedom = densities.length - readings.levels();
                 if (freedom == 0) {
                     throw new CurveFitException(
@@ -72,7 +79,7 @@ final class FitInput {
         }
     }
 
-    static FitInput of(Strip strip, Repeatability repeatability) {
+    static FitInput of(Strip strip, Optional<Repeatability> repeatability) {
         List<ExposedStep> steps = strip.steps();
         int exposed = steps.stream().mapToInt(step -> step.readings().size()).sum();
         double[] x = new double[exposed];
@@ -97,7 +104,7 @@ final class FitInput {
             double[] logExposures,
             double[] densities,
             double[] basePlusFog,
-            Repeatability repeatability) {
+            Optional<Repeatability> repeatability) {
         int exposed = logExposures.length;
         if (densities.length != exposed) {
             throw new IllegalArgumentException(name + ": " + exposed + " log exposures but " + densities.length
@@ -216,9 +223,21 @@ final class FitInput {
         double[] d = readings.densities();
         for (int start = 0, end; start < d.length; start = end) {
             end = endOfLevel(start);
-            double deviation = repeatability.deviationAt(mean(d, start, end));
+            double deviation = deviationAt(mean(d, start, end));
             Arrays.fill(weights, start, end, 1 / (deviation * deviation));
         }
+    }
+
+    /** Whether the repeatability is known before the readings are. */
+    boolean isStated() {
+        return repeatability.isPresent() && repeatability.get().isKnown();
+    }
+
+    /** The stated repeatability at a density. */
+    double deviationAt(double density) {
+        return Checks.positive(
+                name + ": repeatability at density " + density,
+                repeatability.orElseThrow().standardDeviationAt(Density.of(density)));
     }
 
     private int endOfLevel(int start) {
@@ -293,11 +312,12 @@ final class FitInput {
 
     /** The unit of weighted residuals: with a stated repeatability they are multiples of it. */
     String unitOfResiduals() {
-        return repeatability.isStated() ? "" : "density";
+        return isStated() ? "" : "density";
     }
 
-    Repeatability repeatability() {
-        return repeatability;
+    /** Where the repeatability comes from, in words. */
+    String repeatability() {
+        return repeatability.map(Repeatability::toString).orElse("the residuals");
     }
 
     Readings readings() {

@@ -33,7 +33,7 @@ final class FitJudge {
         if (freedom < 1) {
             return new LackOfFit(LackOfFit.Test.NONE, 0, 1);
         }
-        if (input.repeatability().isStated()) {
+        if (input.isStated()) {
             double square = squares(trusted);
             return new LackOfFit(LackOfFit.Test.CHI_SQUARE, square, Distributions.chiSquaredExceeds(square, freedom));
         }

@@ -583,10 +583,10 @@ public final class FittedCurve implements Recorded {
     }
 
     private double readingVariance(double density) {
-        if (!input.repeatability().isStated()) {
+        if (!input.isStated()) {
             return fit.readingVariance();
         }
-        double deviation = input.repeatability().deviationAt(density);
+        double deviation = input.deviationAt(density);
         return deviation * deviation;
     }
 

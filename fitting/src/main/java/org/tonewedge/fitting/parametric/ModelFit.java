@@ -4,8 +4,10 @@ package org.tonewedge.fitting.parametric;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureAxis;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.internal.Bounds;
 import org.tonewedge.fitting.internal.LeastSquares;
@@ -24,7 +26,7 @@ import org.tonewedge.fitting.internal.Readings;
  * double preferred = fit.weightBeside(CurveFits.toeShoulder(strip));
  * }</pre>
  *
- * <p>Default: {@link Repeatability#fromResiduals()}. Immutable and thread safe; {@code with} returns a copy. Null is
+ * <p>Default: the standard deviation of a reading is that of the residuals. Immutable and thread safe; {@code with} returns a copy. Null is
  * refused with the name of the parameter.
  */
 public final class ModelFit {
@@ -32,11 +34,11 @@ public final class ModelFit {
     private static final double MOST_CONDITION = 1e12;
 
     private final CurveModel model;
-    private final Repeatability repeatability;
+    private final Optional<Repeatability> repeatability;
 
-    private ModelFit(CurveModel model, Repeatability repeatability) {
+    private ModelFit(CurveModel model, Optional<Repeatability> repeatability) {
         this.model = Objects.requireNonNull(model, "model");
-        this.repeatability = Objects.requireNonNull(repeatability, "repeatability");
+        this.repeatability = repeatability;
     }
 
     /**
@@ -46,18 +48,19 @@ public final class ModelFit {
      * @return the fit
      */
     public static ModelFit of(CurveModel model) {
-        return new ModelFit(model, Repeatability.fromResiduals());
+        return new ModelFit(model, Optional.empty());
     }
 
     /**
-     * Returns this fit with another source of the repeatability.
+     * Returns this fit with a stated repeatability, or one from repeat readings, in place of the residuals. It sets the
+     * weights of the readings and the size of the uncertainties.
      *
-     * @param repeatability the source
+     * @param repeatability the standard deviation of a reading, above 0 at the densities read
      * @return a copy
      */
     public ModelFit with(Repeatability repeatability) {
         Objects.requireNonNull(repeatability, "repeatability");
-        return new ModelFit(model, repeatability);
+        return new ModelFit(model, Optional.of(repeatability));
     }
 
     /**
@@ -141,7 +144,8 @@ public final class ModelFit {
      */
     @Override
     public String toString() {
-        return model.name() + ", repeatability from " + repeatability;
+        return model.name() + ", repeatability from "
+                + repeatability.map(Repeatability::toString).orElse("the residuals");
     }
 
     /** Residuals over their standard deviations; the last rows are the unexposed readings. */

@@ -8,6 +8,7 @@ import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingFailedException;
 import org.tonewedge.fitting.spline.SmoothingSpline;
@@ -64,21 +65,21 @@ public final class StripFit {
     }
 
     /**
-     * Fits a strip whose repeatability comes from the residuals.
+     * Fits a strip; the standard deviation of a reading is that of the residuals.
      *
      * @param strip the strip
      * @return the fit
      * @throws CurveFitException if no family can be fitted; the failure is that of the family that came closest
      */
     public static StripFit of(Strip strip) {
-        return of(strip, Repeatability.fromResiduals());
+        return of(strip, CurveFit.of(CurveFamily.TOE_SHOULDER));
     }
 
     /**
      * Fits a strip.
      *
      * @param strip the strip
-     * @param repeatability where the standard deviation of a reading comes from
+     * @param repeatability the standard deviation of a reading, stated or from repeat readings
      * @return the fit
      * @throws CurveFitException if no family can be fitted; the failure is that of the family that came closest
      */
@@ -157,12 +158,10 @@ public final class StripFit {
         }
     }
 
-    private static Optional<SplineFit> spline(Strip strip, Repeatability repeatability) {
+    private static Optional<SplineFit> spline(Strip strip, Optional<Repeatability> repeatability) {
         SmoothingSpline spline = SmoothingSpline.withDefaults().with(SplineShape.MONOTONE);
         try {
-            return Optional.of(
-                    (repeatability.isStated() ? spline.withRepeatability(repeatability::deviationAt) : spline)
-                            .fit(strip));
+            return Optional.of(repeatability.map(spline::with).orElse(spline).fit(strip));
         } catch (SmoothingFailedException e) {
             return Optional.empty();
         }

@@ -5,12 +5,12 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingFailedException.Failure;
 
@@ -25,7 +25,7 @@ import org.tonewedge.fitting.spline.SmoothingFailedException.Failure;
  *
  * <table>
  * <caption>Defaults</caption>
- * <tr><td>smoothing</td><td>by {@link SmoothingCriterion#UNBIASED_RISK} if a repeatability is stated, otherwise by
+ * <tr><td>smoothing</td><td>by {@link SmoothingCriterion#UNBIASED_RISK} if a repeatability is given, otherwise by
  * {@link SmoothingCriterion#PENALISED_CROSS_VALIDATION}</td></tr>
  * <tr><td>shape</td><td>{@link SplineShape#FREE}</td></tr>
  * <tr><td>weights</td><td>every reading counts the same, so w<sub>i</sub> is the number of readings of the
@@ -59,20 +59,20 @@ public final class SmoothingSpline {
     private static final double LEAST_CONTRADICTION = 0.02;
 
     private static final SmoothingSpline DEFAULTS = new SmoothingSpline(
-            Optional.empty(), OptionalDouble.empty(), OptionalDouble.empty(), SplineShape.FREE, null);
+            Optional.empty(), OptionalDouble.empty(), OptionalDouble.empty(), SplineShape.FREE, Optional.empty());
 
     private final Optional<SmoothingCriterion> criterion;
     private final OptionalDouble statedDegreesOfFreedom;
     private final OptionalDouble statedSmoothing;
     private final SplineShape shape;
-    private final DoubleUnaryOperator repeatability;
+    private final Optional<Repeatability> repeatability;
 
     private SmoothingSpline(
             Optional<SmoothingCriterion> criterion,
             OptionalDouble statedDegreesOfFreedom,
             OptionalDouble statedSmoothing,
             SplineShape shape,
-            DoubleUnaryOperator repeatability) {
+            Optional<Repeatability> repeatability) {
         this.criterion = criterion;
         this.statedDegreesOfFreedom = statedDegreesOfFreedom;
         this.statedSmoothing = statedSmoothing;
@@ -152,35 +152,19 @@ public final class SmoothingSpline {
     }
 
     /**
-     * Returns a copy with a stated repeatability of a reading, the same at all densities. Standard errors then come
-     * from it instead of the residuals.
+     * Returns a copy with a stated repeatability, or one from repeat readings, in place of the residuals. The weight of a
+     * reading is the reciprocal of its variance, and standard errors come from the repeatability.
      *
-     * @param standardDeviation the standard deviation of one reading, above 0
+     * @param deviation the standard deviation of one reading, above 0 at the mean density of every step
      * @return the copy
-     * @throws IllegalArgumentException if it is not a finite number above 0
-     * @units density
      */
-    public SmoothingSpline withRepeatability(double standardDeviation) {
-        Checks.positive("repeatability", standardDeviation);
-        return withRepeatability(density -> standardDeviation);
-    }
-
-    /**
-     * Returns a copy with a stated repeatability of a reading as a function of density, for example {@code density ->
-     * 0.005 + 0.005 * density}. The weight of a reading is then the reciprocal of its variance, and standard errors
-     * come from the statement instead of the residuals.
-     *
-     * @param standardDeviation gives the standard deviation of one reading at the mean density of a step
-     * @return the copy
-     * @units density
-     */
-    public SmoothingSpline withRepeatability(DoubleUnaryOperator standardDeviation) {
+    public SmoothingSpline with(Repeatability deviation) {
         return new SmoothingSpline(
                 criterion,
                 statedDegreesOfFreedom,
                 statedSmoothing,
                 shape,
-                Objects.requireNonNull(standardDeviation, "standardDeviation"));
+                Optional.of(Objects.requireNonNull(deviation, "deviation")));
     }
 
     /**
@@ -213,7 +197,7 @@ public final class SmoothingSpline {
             x[i] = steps.get(i).exposure().value();
             y[i] = steps.get(i).density().value();
         }
-        WeightedReadings readings = WeightedReadings.of(strip, y, repeatability);
+        WeightedReadings readings = WeightedReadings.of(strip, y, repeatability.map(given -> known(strip, given)));
         ReinschSystem system = new ReinschSystem(x, y, readings.weights);
         Optional<SmoothingCriterion> used = criterionFor(strip, readings);
         SplineSolution free = SplineSolution.of(system, readings, smoothing(strip, system, readings, used));
@@ -225,6 +209,14 @@ public final class SmoothingSpline {
                 steps.get(n - 1).exposure(),
                 basePlusFog);
         return new SplineFit(this, strip, curve, drawn, used);
+    }
+
+    private static Repeatability known(Strip strip, Repeatability given) {
+        try {
+            return given.over(List.of(strip));
+        } catch (IllegalArgumentException e) {
+            throw new SmoothingFailedException(strip.id(), Failure.NO_REPEATABILITY, e.getMessage());
+        }
     }
 
     /** The criterion to use; empty if the smoothing or the degrees of freedom are stated. */

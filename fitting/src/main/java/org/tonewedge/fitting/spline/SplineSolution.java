@@ -80,7 +80,7 @@ final class SplineSolution {
 
     /** The degrees of freedom of the variance behind the standard errors. */
     double freedomOfVariance() {
-        return readings.statedVariance.isPresent() ? Double.POSITIVE_INFINITY : residualDegreesOfFreedom();
+        return readings.statedVariance.isPresent() ? readings.statedFreedom : residualDegreesOfFreedom();
     }
 
     /** A step's mean minus the density of the curve. */

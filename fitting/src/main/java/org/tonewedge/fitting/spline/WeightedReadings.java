@@ -2,10 +2,11 @@
 package org.tonewedge.fitting.spline;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingFailedException.Failure;
 
@@ -21,27 +22,34 @@ final class WeightedReadings {
     final int readings;
     /** The weighted squares of the readings about the means of their steps. */
     final double squaresWithinSteps;
-    /** The variance of a reading of weight 1, if the repeatability was stated. */
+    /** The variance of a reading of weight 1, if the repeatability is known without the residuals. */
     final OptionalDouble statedVariance;
+    /** The degrees of freedom of that variance. */
+    final double statedFreedom;
 
-    WeightedReadings(double[] weights, int readings, double squaresWithinSteps, OptionalDouble statedVariance) {
+    WeightedReadings(
+            double[] weights,
+            int readings,
+            double squaresWithinSteps,
+            OptionalDouble statedVariance,
+            double statedFreedom) {
         this.weights = weights;
         this.readings = readings;
         this.squaresWithinSteps = squaresWithinSteps;
         this.statedVariance = statedVariance;
+        this.statedFreedom = statedFreedom;
     }
 
     /**
-     * Weighs a strip's steps, with their means, by a repeatability as a function of density; null weighs all readings
-     * alike.
+     * Weighs a strip's steps, with their means, by a known repeatability; without one, all readings count alike.
      */
-    static WeightedReadings of(Strip strip, double[] means, DoubleUnaryOperator repeatability) {
+    static WeightedReadings of(Strip strip, double[] means, Optional<Repeatability> repeatability) {
         List<ExposedStep> steps = strip.steps();
         double[] perReading = new double[means.length];
         double sum = 0;
         int count = 0;
         for (int i = 0; i < means.length; i++) {
-            perReading[i] = repeatability == null ? 1 : reciprocalVariance(strip, i, repeatability);
+            perReading[i] = repeatability.isEmpty() ? 1 : reciprocalVariance(strip, i, repeatability.get());
             int repeats = steps.get(i).readings().size();
             count += repeats;
             sum += repeats * perReading[i];
@@ -56,21 +64,38 @@ final class WeightedReadings {
             double deviation = steps.get(i).repeatability().orElse(0);
             squares += weight * deviation * deviation * (repeats.size() - 1);
         }
-        OptionalDouble variance = repeatability == null ? OptionalDouble.empty() : OptionalDouble.of(scale);
-        return new WeightedReadings(weights, count, squares, variance);
+        OptionalDouble variance = repeatability.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(scale);
+        return new WeightedReadings(
+                weights,
+                count,
+                squares,
+                variance,
+                repeatability.map(Repeatability::degreesOfFreedom).orElse(Double.NaN));
     }
 
-    private static double reciprocalVariance(Strip strip, int index, DoubleUnaryOperator repeatability) {
+    private static double reciprocalVariance(Strip strip, int index, Repeatability repeatability) {
         ExposedStep step = strip.steps().get(index);
-        double deviation = repeatability.applyAsDouble(step.density().value());
+        double deviation;
+        try {
+            deviation = repeatability.standardDeviationAt(step.density());
+        } catch (IllegalArgumentException e) {
+            throw notPositive(strip, index, e.getMessage());
+        }
         double reciprocal = 1 / (deviation * deviation);
-        if (!(deviation > 0 && reciprocal > 0 && reciprocal < Double.POSITIVE_INFINITY)) {
-            throw SmoothingSpline.failure(
+        if (!(reciprocal > 0 && reciprocal < Double.POSITIVE_INFINITY)) {
+            throw notPositive(
                     strip,
-                    Failure.REPEATABILITY_NOT_POSITIVE,
-                    "step " + (index + 1) + " at " + step.exposure() + ": the repeatability stated for "
-                            + step.density() + " must be a finite number above 0, was " + deviation);
+                    index,
+                    "the repeatability stated for " + step.density() + " must be a finite number above 0, was "
+                            + deviation);
         }
         return reciprocal;
+    }
+
+    private static SmoothingFailedException notPositive(Strip strip, int index, String message) {
+        return SmoothingSpline.failure(
+                strip,
+                Failure.REPEATABILITY_NOT_POSITIVE,
+                "step " + (index + 1) + " at " + strip.steps().get(index).exposure() + ": " + message);
     }
 }

@@ -22,10 +22,10 @@ import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.tonewedge.core.curve.NotDeterminableException;
-import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 
 class CurveFitTest {
@@ -133,7 +133,7 @@ class CurveFitTest {
     @Test
     void statedRepeatabilitySetsTheUncertainties() {
         FittedCurve fit = CurveFit.of(CurveFamily.TOE_SHOULDER)
-                .with(Repeatability.stated(DensityDifference.of(0.008)))
+                .with(Repeatability.of(0.008))
                 .fit(TestStrips.s07());
         assertEquals(0.0032507608, fit.parameter(CurveParameter.BASE_PLUS_FOG).standardUncertainty(), 1e-6);
         assertEquals(0.027188145, fit.parameter(CurveParameter.GRADIENT).standardUncertainty(), 1e-5);
@@ -151,7 +151,7 @@ class CurveFitTest {
         // Standard deviation of 0.244, 0.237, 0.242 about their mean, with 2 degrees of freedom.
         double deviation = Math.sqrt((0.003 * 0.003 + 0.004 * 0.004 + 0.001 * 0.001) / 2);
         double stated = CurveFit.of(CurveFamily.TOE_SHOULDER)
-                .with(Repeatability.stated(DensityDifference.of(deviation)))
+                .with(Repeatability.of(deviation))
                 .fit(strip)
                 .parameter(CurveParameter.GRADIENT)
                 .standardUncertainty();
@@ -167,7 +167,7 @@ class CurveFitTest {
         FittedCurve alike = CurveFit.of(CurveFamily.TOE_SHOULDER)
                 .fit("S07", ExposureAxis.LUX_SECONDS, TestStrips.EXPOSURES, disturbed);
         FittedCurve weighted = CurveFit.of(CurveFamily.TOE_SHOULDER)
-                .with(Repeatability.varying(density -> density > 1.3 ? 1 : 0.01))
+                .with(Repeatability.of(density -> density > 1.3 ? 1 : 0.01))
                 .fit("S07", ExposureAxis.LUX_SECONDS, TestStrips.EXPOSURES, disturbed);
         double undisturbed =
                 fit(CurveFamily.TOE_SHOULDER).curve().maximumDensity().value();
@@ -512,7 +512,7 @@ class CurveFitTest {
                 d[k] = truth * (1 + 0.1 * random.nextGaussian());
             }
             sum += CurveFit.of(CurveFamily.STRAIGHT_LINE)
-                    .with(Repeatability.varying(density -> 0.1 * density))
+                    .with(Repeatability.of(density -> 0.1 * density))
                     .fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.2)
                     .curve()
                     .density(-1.5);
@@ -585,9 +585,9 @@ class CurveFitTest {
     @Test
     void fitsOfOneStatedRepeatabilityAreEqual() {
         CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER);
-        CurveFit stated = fit.with(Repeatability.stated(DensityDifference.of(0.01)));
-        assertEquals(stated, fit.with(Repeatability.stated(DensityDifference.of(0.01))));
-        assertNotEquals(stated, fit.with(Repeatability.stated(DensityDifference.of(0.02))));
+        CurveFit stated = fit.with(Repeatability.of(0.01));
+        assertEquals(stated, fit.with(Repeatability.of(0.01)));
+        assertNotEquals(stated, fit.with(Repeatability.of(0.02)));
         assertNotEquals(fit, fit.with(Repeatability.fromRepeats()));
     }
 }

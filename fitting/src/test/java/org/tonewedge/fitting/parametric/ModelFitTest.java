@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -13,6 +14,7 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.ExposureSeries;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 
 /**
@@ -78,12 +80,14 @@ class ModelFitTest {
 
     @Test
     void ownModelAgreesWithTheSameFamily() {
-        for (Repeatability repeatability :
-                List.of(Repeatability.fromResiduals(), Repeatability.stated(DensityDifference.of(0.012)))) {
-            Strip strip = strip(0.01);
-            FittedCurve family =
-                    CurveFit.of(CurveFamily.LOGISTIC).with(repeatability).fit(strip);
-            FittedModel own = ModelFit.of(new Hyperbolic()).with(repeatability).fit(strip);
+        Strip strip = strip(0.01);
+        Repeatability stated = Repeatability.of(0.012);
+        CurveFit logistic = CurveFit.of(CurveFamily.LOGISTIC);
+        ModelFit hyperbolic = ModelFit.of(new Hyperbolic());
+        Map<FittedCurve, FittedModel> pairs = Map.of(
+                logistic.fit(strip), hyperbolic.fit(strip),
+                logistic.with(stated).fit(strip), hyperbolic.with(stated).fit(strip));
+        pairs.forEach((family, own) -> {
             assertAlike(family.parameter(CurveParameter.BASE_PLUS_FOG), own.parameter("base plus fog"), 1);
             assertAlike(family.parameter(CurveParameter.DENSITY_RANGE), own.parameter("range"), 1);
             assertAlike(family.parameter(CurveParameter.POSITION), own.parameter("middle"), 1);
@@ -102,7 +106,7 @@ class ModelFitTest {
                     own.confidenceBand(middle, 0.95).width()
                             / family.confidenceBand(middle, 0.95).width(),
                     0.02);
-        }
+        });
     }
 
     private static void assertAlike(Estimate expected, Estimate own, double factor) {
@@ -198,10 +202,7 @@ class ModelFitTest {
     void theScatterIsRecordedInItsUnit() {
         ModelFit fit = ModelFit.of(new Hyperbolic());
         assertEquals("density", unitOfScatter(fit.fit(strip(0.005))));
-        assertEquals(
-                "",
-                unitOfScatter(fit.with(Repeatability.stated(DensityDifference.of(0.005)))
-                        .fit(strip(0.005))));
+        assertEquals("", unitOfScatter(fit.with(Repeatability.of(0.005)).fit(strip(0.005))));
     }
 
     private static String unitOfScatter(FittedModel fit) {

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import org.tonewedge.core.curve.MonotoneCubic;
 import org.tonewedge.core.curve.MonotoneSlopes;
@@ -61,7 +62,7 @@ final class SimulatedStrip {
     }
 
     private FitInput input() {
-        return FitInput.of("simulated", ExposureAxis.LUX_SECONDS, x, d, new double[0], Repeatability.fromResiduals());
+        return FitInput.of("simulated", ExposureAxis.LUX_SECONDS, x, d, new double[0], Optional.empty());
     }
 
     /** Whether the search ends without the prior; a softness may have run to its bound. */

@@ -8,6 +8,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingSpline;
 import org.tonewedge.fitting.spline.SplineShape;
@@ -112,7 +113,7 @@ final class StraightLineSimulation {
         try {
             return CurveAnatomy.of(SmoothingSpline.withDefaults()
                             .with(SplineShape.MONOTONE)
-                            .withRepeatability(density -> deviation)
+                            .with(Repeatability.of(density -> deviation))
                             .fit(strip)
                             .curve())
                     .reachesStraightLine();

@@ -12,9 +12,9 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
-import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingSpline;
 import org.tonewedge.fitting.spline.SplineShape;
@@ -71,9 +71,9 @@ class StripFitTest {
     @Test
     void aStatedRepeatabilityIsTestedByChiSquare() {
         Strip strip = strip(TWO_LAYERS, 13, 3, 5);
-        StripFit exacting = StripFit.of(strip, Repeatability.stated(DensityDifference.of(DEVIATION)));
+        StripFit exacting = StripFit.of(strip, Repeatability.of(DEVIATION));
         assertTrue(exacting.spline().isPresent(), exacting::toString);
-        StripFit lenient = StripFit.of(strip, Repeatability.stated(DensityDifference.of(0.05)));
+        StripFit lenient = StripFit.of(strip, Repeatability.of(0.05));
         assertEquals(LackOfFit.Test.CHI_SQUARE, lenient.lackOfFit().test());
         assertFalse(lenient.lackOfFit().isRejected());
     }
@@ -134,9 +134,10 @@ class StripFitTest {
         for (int i = 0; i < strips; i++) {
             CharacteristicCurve truth = FitCoverage.Truth.curve(TestStrips.anyForm(random)::density, x -> 0, 0.2);
             Strip strip = FitCoverage.strip(truth, 21, 0, 0.01, random);
-            byNeighbours += refused(strip, Repeatability.fromResiduals());
-            byStatement += refused(strip, Repeatability.stated(DensityDifference.of(0.01)));
-            byRepeats += refused(twice(truth, random), Repeatability.fromRepeats());
+            CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER).withWholeFamily();
+            byNeighbours += refused(strip, fit);
+            byStatement += refused(strip, fit.with(Repeatability.of(0.01)));
+            byRepeats += refused(twice(truth, random), fit.with(Repeatability.fromRepeats()));
         }
         double tolerance = 3 * Math.sqrt(0.05 * 0.95 * strips);
         assertEquals(0.05 * strips, byNeighbours, tolerance);
@@ -144,15 +145,8 @@ class StripFitTest {
         assertEquals(0.05 * strips, byRepeats, tolerance);
     }
 
-    private static int refused(Strip strip, Repeatability repeatability) {
-        return CurveFit.of(CurveFamily.TOE_SHOULDER)
-                        .withWholeFamily()
-                        .with(repeatability)
-                        .fit(strip)
-                        .lackOfFit()
-                        .isRejected()
-                ? 1
-                : 0;
+    private static int refused(Strip strip, CurveFit fit) {
+        return fit.fit(strip).lackOfFit().isRejected() ? 1 : 0;
     }
 
     private static Strip twice(CharacteristicCurve truth, Random random) {

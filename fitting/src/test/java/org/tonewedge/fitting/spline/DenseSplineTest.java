@@ -79,8 +79,10 @@ class DenseSplineTest {
     void standardErrorsAreThoseOfTheCovarianceMatrix() {
         RealMatrix covariance = covariance();
         double variance = 0.0004;
-        SplineSolution solution =
-                SplineSolution.of(system, new WeightedReadings(weights, 20, 0, OptionalDouble.of(variance)), SMOOTHING);
+        SplineSolution solution = SplineSolution.of(
+                system,
+                new WeightedReadings(weights, 20, 0, OptionalDouble.of(variance), Double.POSITIVE_INFINITY),
+                SMOOTHING);
         for (int i = 0; i < x.length; i++) {
             assertEquals(Math.sqrt(variance * covariance.getEntry(i, i)), solution.standardErrorOfDensity(x[i]), 1e-12);
         }
@@ -108,8 +110,8 @@ class DenseSplineTest {
         for (int i = 0; i < x.length; i++) {
             squares += weights[i] * (y[i] - fitted[i]) * (y[i] - fitted[i]);
         }
-        SmoothingSearch search =
-                new SmoothingSearch(system, new WeightedReadings(weights, 20, 0.01, OptionalDouble.of(0.0025)));
+        SmoothingSearch search = new SmoothingSearch(
+                system, new WeightedReadings(weights, 20, 0.01, OptionalDouble.of(0.0025), Double.POSITIVE_INFINITY));
         assertEquals(
                 squares / 0.0025 + 2 * smoother.getTrace(),
                 search.score(SmoothingCriterion.UNBIASED_RISK, SMOOTHING),
@@ -133,7 +135,8 @@ class DenseSplineTest {
     /** The residual likelihood of a line plus an integrated Wiener process of variance σ²/λ, written out densely. */
     @Test
     void restrictedLikelihoodIsThatOfAnIntegratedWienerProcess() {
-        WeightedReadings readings = new WeightedReadings(weights, x.length, 0, OptionalDouble.empty());
+        WeightedReadings readings =
+                new WeightedReadings(weights, x.length, 0, OptionalDouble.empty(), Double.POSITIVE_INFINITY);
         SmoothingSearch search = new SmoothingSearch(system, readings);
         SmoothingCriterion criterion = SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD;
         double shift = denseRestrictedLikelihood(0.01) - search.score(criterion, 0.01);

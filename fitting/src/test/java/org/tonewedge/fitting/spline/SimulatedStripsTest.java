@@ -12,6 +12,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 
 /**
@@ -145,9 +146,9 @@ class SimulatedStripsTest {
     void bandsCoverTheTruthWhereTheRepeatabilityIsStated() {
         for (SplineShape shape : List.of(SplineShape.FREE, SplineShape.MONOTONE)) {
             for (double noise : new double[] {0.01, 0.02}) {
-                assertCoverage(DEFAULT.with(shape).withRepeatability(noise), 11, noise);
-                assertCoverage(DEFAULT.with(shape).withRepeatability(noise), 21, noise);
-                assertCoverage(DEFAULT.with(shape).withRepeatability(noise), 31, noise);
+                assertCoverage(DEFAULT.with(shape).with(Repeatability.of(noise)), 11, noise);
+                assertCoverage(DEFAULT.with(shape).with(Repeatability.of(noise)), 21, noise);
+                assertCoverage(DEFAULT.with(shape).with(Repeatability.of(noise)), 31, noise);
             }
         }
     }
@@ -166,7 +167,7 @@ class SimulatedStripsTest {
         SmoothingSpline likelihood = DEFAULT.with(SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD);
         assertTrue(simulate(plain, 11, 0.01).coverage() < 0.6);
         assertTrue(simulate(likelihood, 11, 0.01).coverage() < 0.6);
-        assertTrue(simulate(plain.withRepeatability(0.01), 11, 0.01).coverage() > 0.93);
+        assertTrue(simulate(plain.with(Repeatability.of(0.01)), 11, 0.01).coverage() > 0.93);
     }
 
     @Test
@@ -176,7 +177,7 @@ class SimulatedStripsTest {
                     .error();
             double penalised = simulate(DEFAULT, steps, 0.01).error();
             double stated =
-                    simulate(DEFAULT.withRepeatability(0.01), steps, 0.01).error();
+                    simulate(DEFAULT.with(Repeatability.of(0.01)), steps, 0.01).error();
             assertTrue(penalised < 0.95 * plain, () -> "penalised " + penalised + ", plain " + plain);
             assertTrue(stated < 0.95 * plain, () -> "stated " + stated + ", plain " + plain);
             assertTrue(stated < 0.65, () -> "stated " + stated);
@@ -186,7 +187,7 @@ class SimulatedStripsTest {
     @Test
     void monotoneCurveIsNearerToAMonotoneTruth() {
         for (int steps : new int[] {11, 21, 31}) {
-            SmoothingSpline spline = DEFAULT.withRepeatability(0.01);
+            SmoothingSpline spline = DEFAULT.with(Repeatability.of(0.01));
             double free = simulate(spline, steps, 0.01).error();
             double monotone =
                     simulate(spline.with(SplineShape.MONOTONE), steps, 0.01).error();

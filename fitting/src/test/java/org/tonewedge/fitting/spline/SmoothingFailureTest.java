@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingFailedException.Failure;
 
@@ -47,10 +48,15 @@ class SmoothingFailureTest {
         assertFails(
                 Failure.REPEATABILITY_NOT_POSITIVE,
                 "step 4",
-                spline.withRepeatability(density -> 1.5 - density),
+                spline.with(Repeatability.of(density -> 1.5 - density)),
                 strip);
+        assertFails(Failure.REPEATABILITY_NOT_POSITIVE, "was 0.0", spline.with(Repeatability.of(0)), strip);
+        assertFails(Failure.NO_REPEATABILITY, "repeat", spline.with(Repeatability.fromRepeats()), strip);
         assertFails(
-                Failure.REPEATABILITY_NOT_POSITIVE, "was NaN", spline.withRepeatability(density -> Double.NaN), strip);
+                Failure.REPEATABILITY_NOT_POSITIVE,
+                "was NaN",
+                spline.with(Repeatability.of(density -> Double.NaN)),
+                strip);
     }
 
     @Test
@@ -61,7 +67,6 @@ class SmoothingFailureTest {
         }
         for (double bad : new double[] {0, -1, Double.NaN, Double.POSITIVE_INFINITY}) {
             assertThrows(IllegalArgumentException.class, () -> spline.withSmoothing(bad));
-            assertThrows(IllegalArgumentException.class, () -> spline.withRepeatability(bad));
         }
     }
 

@@ -27,6 +27,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 
 /** Laws that every smoothing spline obeys, whatever the readings. */
@@ -93,7 +94,7 @@ class SmoothingSplineProperties {
                 SmoothingSpline.withDefaults(),
                 SmoothingSpline.withDefaults().with(SmoothingCriterion.GENERALISED_CROSS_VALIDATION),
                 SmoothingSpline.withDefaults().with(SmoothingCriterion.RESTRICTED_MAXIMUM_LIKELIHOOD),
-                SmoothingSpline.withDefaults().withRepeatability(0.01),
+                SmoothingSpline.withDefaults().with(Repeatability.of(0.01)),
                 SmoothingSpline.withDefaults().with(SplineShape.MONOTONE))) {
             CharacteristicCurve curve = spline.fit(strip).curve();
             for (double at : grid(readings.x)) {
@@ -153,8 +154,9 @@ class SmoothingSplineProperties {
     private static void assertLeastScore(double[] x, double[] y) {
         double[] ones = ones(x.length);
         ReinschSystem system = new ReinschSystem(x, y, ones);
-        SmoothingSearch search =
-                new SmoothingSearch(system, new WeightedReadings(ones, x.length, 0, OptionalDouble.of(0.1 * 0.1)));
+        SmoothingSearch search = new SmoothingSearch(
+                system,
+                new WeightedReadings(ones, x.length, 0, OptionalDouble.of(0.1 * 0.1), Double.POSITIVE_INFINITY));
         double lowest = Math.log10(1e-3 * system.balancedSmoothing());
         double highest = Math.log10(system.straightLineSmoothing());
         for (SmoothingCriterion criterion : SmoothingCriterion.values()) {
@@ -244,7 +246,7 @@ class SmoothingSplineProperties {
             }
         }
         SplineFit weighted = SmoothingSpline.withDefaults()
-                .withRepeatability(density -> density > 2 ? 0.01 : 0.02)
+                .with(Repeatability.of(density -> density > 2 ? 0.01 : 0.02))
                 .withDegreesOfFreedom(3.4)
                 .fit(readings.strip());
         SplineFit repeated =
@@ -327,7 +329,7 @@ class SmoothingSplineProperties {
             @ForAll("readings") Readings readings, @ForAll @LongRange(min = 0, max = 99) long seed) {
         double stops = new Random(seed).nextDouble();
         SmoothingSpline spline =
-                SmoothingSpline.withDefaults().withSmoothing(0.01).withRepeatability(0.02);
+                SmoothingSpline.withDefaults().withSmoothing(0.01).with(Repeatability.of(0.02));
         double interval = ExposureInterval.ofStops(stops).logUnits();
         SplineFit here = spline.fit(readings.strip());
         SplineFit there = spline.fit(

@@ -92,7 +92,8 @@ class SmoothingSplineReferenceTest {
         ReferenceTable expected = ReferenceTable.read("strip21_scipy.csv");
         double[] weights = new double[21];
         Arrays.setAll(weights, i -> 1 + 0.1 * i);
-        WeightedReadings readings = new WeightedReadings(weights, 21, 0, OptionalDouble.empty());
+        WeightedReadings readings =
+                new WeightedReadings(weights, 21, 0, OptionalDouble.empty(), Double.POSITIVE_INFINITY);
         ReinschSystem system = new ReinschSystem(expected.column("x"), expected.column("y"), weights);
         NaturalSpline spline = SplineSolution.of(system, readings, 0.0027).spline();
         assertArrayEquals(
@@ -214,7 +215,8 @@ class SmoothingSplineReferenceTest {
         double[] x = titanium.column("temperature");
         double[] ones = new double[x.length];
         Arrays.fill(ones, 1);
-        WeightedReadings readings = new WeightedReadings(ones, x.length, 0, OptionalDouble.empty());
+        WeightedReadings readings =
+                new WeightedReadings(ones, x.length, 0, OptionalDouble.empty(), Double.POSITIVE_INFINITY);
         ReinschSystem system = new ReinschSystem(x, titanium.column("property"), ones);
         return SplineSolution.of(system, readings, smoothing.applyAsDouble(new SmoothingSearch(system, readings)));
     }
@@ -251,7 +253,7 @@ class SmoothingSplineReferenceTest {
                     return Arrays.stream(d).map(v -> (v - mean) * (v - mean)).sum();
                 })
                 .sum();
-        return new WeightedReadings(counts, 50, squares, OptionalDouble.empty());
+        return new WeightedReadings(counts, 50, squares, OptionalDouble.empty(), Double.POSITIVE_INFINITY);
     }
 
     private static double[] solution(double smoothing) {

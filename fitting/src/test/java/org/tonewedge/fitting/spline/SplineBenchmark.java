@@ -72,7 +72,7 @@ public class SplineBenchmark {
     @Benchmark
     public Object smoothNumbers() {
         ReinschSystem system = new ReinschSystem(x, y, ones);
-        WeightedReadings readings = new WeightedReadings(ones, 21, 0, OptionalDouble.empty());
+        WeightedReadings readings = new WeightedReadings(ones, 21, 0, OptionalDouble.empty(), Double.POSITIVE_INFINITY);
         double smoothing = new SmoothingSearch(system, readings).best(SmoothingCriterion.GENERALISED_CROSS_VALIDATION);
         return SplineSolution.of(system, readings, smoothing).spline();
     }

@@ -5,7 +5,7 @@ import java.util.Objects;
 import java.util.function.Function;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
-import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFit;
@@ -21,9 +21,9 @@ import org.tonewedge.fitting.parametric.RobustLoss;
  * loss; where it does not follow them, the family that does, or a monotone smoothing spline
  * ({@link org.tonewedge.fitting.parametric.StripFit})</td><td>the scatter of the readings about the curve, and how far a
  * smoothing spline of the same readings, which assumes no family, disagrees on the figure</td></tr>
- * <tr><td>{@link #spline(double)}</td><td>a monotone smoothing spline, for curves of no known family</td><td>the stated
+ * <tr><td>{@link #spline(Repeatability)}</td><td>a monotone smoothing spline, for curves of no known family</td><td>the stated
  * repeatability, and how far smoothing may bend the figure</td></tr>
- * <tr><td>{@link #throughReadings(double)}</td><td>the monotone cubic through the readings</td><td>the stated
+ * <tr><td>{@link #throughReadings(Repeatability)}</td><td>the monotone cubic through the readings</td><td>the stated
  * repeatability; gamma and the lengths of the parts are given only if the readings resolve them</td></tr>
  * </table>
  *
@@ -54,8 +54,8 @@ import org.tonewedge.fitting.parametric.RobustLoss;
  */
 public final class CurveDrawing {
 
-    /** The standard deviation of a reading that is assumed if none is stated (common practice, no source). */
-    public static final double USUAL_REPEATABILITY = 0.01;
+    /** 0.01, which is assumed if none is stated (common practice, no source). */
+    public static final Repeatability USUAL_REPEATABILITY = Repeatability.of(0.01);
 
     private static final CurveFit FIT = CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.TUKEY);
 
@@ -85,10 +85,9 @@ public final class CurveDrawing {
      *
      * @param repeatability the standard deviation of a reading, above 0
      * @return the drawing
-     * @throws IllegalArgumentException if the repeatability is not a finite number above 0
      */
-    public static CurveDrawing spline(double repeatability) {
-        Checks.positive("repeatability of readings", repeatability);
+    public static CurveDrawing spline(Repeatability repeatability) {
+        Objects.requireNonNull(repeatability, "repeatability");
         return new CurveDrawing("spline", strip -> DrawnCurve.spline(strip, repeatability));
     }
 
@@ -101,13 +100,9 @@ public final class CurveDrawing {
      *
      * @param repeatability the standard deviation of a reading, 0 or more
      * @return the drawing
-     * @throws IllegalArgumentException if the repeatability is not a finite number of 0 or more
      */
-    public static CurveDrawing throughReadings(double repeatability) {
-        if (!(repeatability >= 0 && repeatability < Double.POSITIVE_INFINITY)) {
-            throw new IllegalArgumentException("repeatability of readings must be a finite number of 0 or more, was "
-                    + repeatability + "; give the standard deviation of a reading, such as 0.01");
-        }
+    public static CurveDrawing throughReadings(Repeatability repeatability) {
+        Objects.requireNonNull(repeatability, "repeatability");
         return new CurveDrawing("through readings", strip -> DrawnCurve.throughReadings(strip, repeatability));
     }
 

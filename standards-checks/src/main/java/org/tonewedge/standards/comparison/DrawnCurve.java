@@ -10,6 +10,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.CurveFit;
 import org.tonewedge.fitting.parametric.StripFit;
@@ -75,23 +76,26 @@ final class DrawnCurve {
         return new DrawnCurve(fit.curve(), fit::estimate, again, fit.verdict(), notes, 0);
     }
 
-    static DrawnCurve throughReadings(Strip strip, double repeatability) {
+    static DrawnCurve throughReadings(Strip strip, Repeatability repeatability) {
+        Repeatability known = repeatability.over(List.of(strip));
+        double greatest = strip.steps().stream()
+                .mapToDouble(step -> known.standardDeviationAt(step.density()))
+                .max()
+                .orElseThrow();
         CharacteristicCurve curve = StripFigures.throughReadings(strip);
         return new DrawnCurve(
                 curve,
-                repeatability == 0
-                        ? null
-                        : new ReadingErrors(strip, repeatability, curve, CharacteristicCurve::through),
+                greatest == 0 ? null : new ReadingErrors(strip, known, curve, CharacteristicCurve::through),
                 CharacteristicCurve::through,
                 "monotone cubic through the readings",
                 List.of(),
-                repeatability);
+                greatest);
     }
 
-    static DrawnCurve spline(Strip strip, double repeatability) {
+    static DrawnCurve spline(Strip strip, Repeatability repeatability) {
         SplineFit fit = SmoothingSpline.withDefaults()
                 .with(SplineShape.MONOTONE)
-                .withRepeatability(repeatability)
+                .with(repeatability)
                 .fit(strip);
         return new DrawnCurve(fit.curve(), fit::estimate, likewise(fit), "monotone smoothing spline", List.of(), 0);
     }

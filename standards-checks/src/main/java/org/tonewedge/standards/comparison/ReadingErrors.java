@@ -10,6 +10,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.ExposedStep;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 
 /**
@@ -20,21 +21,26 @@ import org.tonewedge.core.strip.Strip;
 final class ReadingErrors implements DrawnCurve.Estimator {
 
     private final CharacteristicCurve curve;
+    private final double degreesOfFreedom;
 
     /** For each reading, the curves with it moved up and down. */
     private final List<List<CharacteristicCurve>> moved = new ArrayList<>();
 
     ReadingErrors(
             Strip strip,
-            double repeatability,
+            Repeatability repeatability,
             CharacteristicCurve curve,
             Function<Strip, CharacteristicCurve> drawing) {
         this.curve = curve;
+        degreesOfFreedom = repeatability.degreesOfFreedom();
         for (int i = -1; i < strip.steps().size(); i++) {
             int readings = i < 0
                     ? strip.basePlusFogReadings().size()
                     : strip.steps().get(i).readings().size();
-            double deviation = repeatability / Math.sqrt(readings);
+            Density read = i < 0
+                    ? strip.basePlusFog().orElse(curve.basePlusFog())
+                    : strip.steps().get(i).density();
+            double deviation = repeatability.standardDeviationAt(read) / Math.sqrt(readings);
             moved.add(
                     List.of(drawing.apply(changed(strip, i, deviation)), drawing.apply(changed(strip, i, -deviation))));
         }
@@ -61,7 +67,7 @@ final class ReadingErrors implements DrawnCurve.Estimator {
             double change = change(figure, value, pair);
             variance += change * change;
         }
-        return Estimate.of(value, Math.sqrt(variance));
+        return Estimate.of(value, Math.sqrt(variance), degreesOfFreedom);
     }
 
     /** Half the difference between both directions; one-sided if the other does not give the figure. */

@@ -12,6 +12,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.ExposureSeries;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 
 /** What the figures of a drawing are worth, against simulated truth. */
@@ -82,7 +84,7 @@ class CurveDrawingTest {
             value = FilmFigure.class,
             names = {"SPEED_POINT", "AVERAGE_GRADIENT", "CONTRAST_OVER_130", "CONTRAST_INDEX"})
     void uncertaintiesThroughReadingsAreTheSpreadOfRepeatedReadings(FilmFigure figure) {
-        CurveDrawing drawing = CurveDrawing.throughReadings(ERROR);
+        CurveDrawing drawing = CurveDrawing.throughReadings(Repeatability.of(ERROR));
         SimulatedFilm film = SimulatedFilm.withShoulder(new Random(5));
         Random random = new Random(6);
         List<Double> values = new ArrayList<>();
@@ -105,7 +107,7 @@ class CurveDrawingTest {
     @Test
     void aCurveThroughReadingsGivesOnlyWhatTheyResolve() {
         Strip strip = SimulatedFilm.withShoulder(new Random(5)).strip("S", 40, 0.001, new Random(7));
-        StripFigures coarse = StripFigures.of(strip, CurveDrawing.throughReadings(ERROR));
+        StripFigures coarse = StripFigures.of(strip, CurveDrawing.throughReadings(Repeatability.of(ERROR)));
         for (FilmFigure figure : List.of(
                 FilmFigure.GAMMA,
                 FilmFigure.TOE_LENGTH,
@@ -116,10 +118,10 @@ class CurveDrawingTest {
                     coarse.get(figure).reason());
         }
         assertTrue(coarse.get(FilmFigure.AVERAGE_GRADIENT).estimate().isPresent());
-        StripFigures fine = StripFigures.of(strip, CurveDrawing.throughReadings(0.0005));
+        StripFigures fine = StripFigures.of(strip, CurveDrawing.throughReadings(Repeatability.of(0.0005)));
         assertTrue(fine.get(FilmFigure.GAMMA).estimate().isPresent());
         // Two standard deviations of the gradient over 0.301 log units, 2 √2 s / 0.301, are 2 % of 0.6 at s = 0.00128.
-        assertTrue(StripFigures.of(strip, CurveDrawing.throughReadings(0.0025))
+        assertTrue(StripFigures.of(strip, CurveDrawing.throughReadings(Repeatability.of(0.0025)))
                 .get(FilmFigure.GAMMA)
                 .value()
                 .isEmpty());
@@ -156,9 +158,21 @@ class CurveDrawingTest {
     }
 
     @Test
-    void refusesARepeatabilityThatIsNone() {
-        assertThrows(IllegalArgumentException.class, () -> CurveDrawing.spline(0));
-        assertThrows(IllegalArgumentException.class, () -> CurveDrawing.throughReadings(-0.01));
-        assertThrows(IllegalArgumentException.class, () -> CurveDrawing.throughReadings(Double.NaN));
+    void missingRepeatabilityIsTheReason() {
+        Strip once = Strip.builder("once")
+                .basePlusFog(0.2)
+                .readings(ExposureSeries.ofLogLuxSeconds(-3, -2.5, -2, -1.5, -1), 0.21, 0.4, 0.7, 1.0, 1.3)
+                .build();
+        for (CurveDrawing drawing : List.of(
+                CurveDrawing.spline(Repeatability.fromRepeats()),
+                CurveDrawing.throughReadings(Repeatability.fromRepeats()))) {
+            StripFigures figures = StripFigures.of(once, drawing);
+            assertTrue(figures.curve().isEmpty());
+            assertTrue(figures.get(FilmFigure.GAMMA).reason().contains("no repeat readings"));
+        }
+        assertTrue(StripFigures.of(once, CurveDrawing.spline(Repeatability.of(0)))
+                .get(FilmFigure.GAMMA)
+                .reason()
+                .contains("must be a finite number above 0"));
     }
 }

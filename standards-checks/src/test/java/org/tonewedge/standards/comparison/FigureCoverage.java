@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import java.util.Random;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.Repeatability;
 
 /**
  * How often the 95 % interval of a figure contains the truth, on simulated pairs of strips. Run by hand; the results stand
@@ -145,8 +146,8 @@ final class FigureCoverage {
         SimulatedFilm.Shape shape = SimulatedFilm.Shape.valueOf(args[4]);
         CurveDrawing drawing = switch (args[3]) {
             case "fitted" -> CurveDrawing.fitted();
-            case "spline" -> CurveDrawing.spline(error);
-            case "through" -> CurveDrawing.throughReadings(error);
+            case "spline" -> CurveDrawing.spline(Repeatability.of(error));
+            case "through" -> CurveDrawing.throughReadings(Repeatability.of(error));
             default -> throw new IllegalArgumentException("no drawing is called " + args[3]);
         };
         FigureCoverage coverage =

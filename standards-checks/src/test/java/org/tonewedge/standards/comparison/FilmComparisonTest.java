@@ -18,6 +18,7 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.TransmissionGeometry;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.strip.StripFinding;
 
@@ -25,7 +26,7 @@ import org.tonewedge.core.strip.StripFinding;
 class FilmComparisonTest {
 
     private static final double GRADIENT = 0.62;
-    private static final CurveDrawing EXACT = CurveDrawing.throughReadings(0);
+    private static final CurveDrawing EXACT = CurveDrawing.throughReadings(Repeatability.of(0));
 
     /** A straight line of a gradient from base plus fog at a log exposure, read every 0.1 log units. */
     private static Strip.Builder line(String id, double base, double start) {
@@ -94,9 +95,10 @@ class FilmComparisonTest {
                 .toList();
         ExecutorService workers = Executors.newFixedThreadPool(3);
         try {
-            FilmComparison together = FilmComparison.of(strips, "S3", CurveDrawing.throughReadings(0.001), workers);
+            FilmComparison together =
+                    FilmComparison.of(strips, "S3", CurveDrawing.throughReadings(Repeatability.of(0.001)), workers);
             assertEquals(
-                    FilmComparison.of(strips, "S3", CurveDrawing.throughReadings(0.001))
+                    FilmComparison.of(strips, "S3", CurveDrawing.throughReadings(Repeatability.of(0.001)))
                             .records(),
                     together.records());
             CurveDrawing broken = CurveDrawing.of(strip -> {

@@ -18,6 +18,7 @@ import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.contrast.AverageGradient;
 import org.tonewedge.standards.contrast.ContrastIndex;
@@ -94,8 +95,8 @@ class FilmFigureTest {
                 new TreeSet<>(direct.keySet()),
                 Arrays.stream(FilmFigure.values()).map(FilmFigure::id).collect(Collectors.toCollection(TreeSet::new)));
         StripComparison row = StripComparison.of(
-                StripFigures.of(STRIP, CurveDrawing.throughReadings(0)),
-                StripFigures.of(REFERENCE, CurveDrawing.throughReadings(0)));
+                StripFigures.of(STRIP, CurveDrawing.throughReadings(Repeatability.of(0))),
+                StripFigures.of(REFERENCE, CurveDrawing.throughReadings(Repeatability.of(0))));
         direct.forEach((id, expected) -> {
             FilmFigure figure = FilmFigure.of(id);
             double value = row.get(figure).value().orElseThrow(() -> new AssertionError(id + row.get(figure)));
@@ -135,7 +136,7 @@ class FilmFigureTest {
 
     @Test
     void aFigureBesideTheReferenceNeedsOne() {
-        StripFigures alone = StripFigures.of(STRIP, CurveDrawing.throughReadings(0));
+        StripFigures alone = StripFigures.of(STRIP, CurveDrawing.throughReadings(Repeatability.of(0)));
         assertTrue(assertThrows(IllegalArgumentException.class, () -> alone.get(FilmFigure.STOPS_FROM_REFERENCE))
                 .getMessage()
                 .contains("StripComparison"));

@@ -17,6 +17,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Processing;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.CurveFits;
 import org.tonewedge.standards.film.Iso6;
@@ -29,7 +30,7 @@ class FilmMeanTest {
     /** A tenth of a stop from strip to strip. */
     private static final double EXPOSURE_ERROR = 0.03;
 
-    private static final CurveDrawing EXACT = CurveDrawing.throughReadings(0);
+    private static final CurveDrawing EXACT = CurveDrawing.throughReadings(Repeatability.of(0));
 
     /** The spread among strips needs no uncertainties of each. */
     private static final CurveDrawing FITTED =
@@ -86,7 +87,7 @@ class FilmMeanTest {
     @Test
     void readingsExplainTheSpreadOfEqualStrips() {
         List<Strip> strips = List.of(line("R", "reference", 8, -2), line("A1", "A", 8, -2.3), line("A2", "A", 8, -2.3));
-        FilmMean mean = FilmComparison.of(strips, "R", CurveDrawing.throughReadings(READING_ERROR))
+        FilmMean mean = FilmComparison.of(strips, "R", CurveDrawing.throughReadings(Repeatability.of(READING_ERROR)))
                 .films()
                 .get(1);
         assertTrue(mean.strips().get(0).read(SPEED_POINT).fromReadings().isPresent());

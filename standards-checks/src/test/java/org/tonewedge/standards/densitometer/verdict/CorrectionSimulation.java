@@ -12,13 +12,13 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFit;
 import org.tonewedge.fitting.parametric.CurveFitException;
 import org.tonewedge.fitting.parametric.ParametricForm;
-import org.tonewedge.fitting.parametric.Repeatability;
 import org.tonewedge.fitting.parametric.StripFit;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
@@ -134,9 +134,10 @@ final class CorrectionSimulation {
             } catch (NotDeterminableException e) {
                 return;
             }
-            Repeatability varying = Repeatability.varying(density -> scatter(density, instrument));
-            count(truth, strip.build(), Repeatability.fromResiduals(), 0);
-            count(truth, strip.build(), varying, 2);
+            Repeatability varying = Repeatability.of(density -> scatter(density, instrument));
+            CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER);
+            count(truth, strip.build(), fit, 0);
+            count(truth, strip.build(), fit.with(varying), 2);
         }
     }
 
@@ -146,10 +147,10 @@ final class CorrectionSimulation {
     }
 
     @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
-    private void count(CharacteristicCurve truth, Strip strip, Repeatability repeatability, int at) {
+    private void count(CharacteristicCurve truth, Strip strip, CurveFit options, int at) {
         StripFit fit;
         try {
-            fit = StripFit.of(strip, CurveFit.of(CurveFamily.TOE_SHOULDER).with(repeatability));
+            fit = StripFit.of(strip, options);
         } catch (CurveFitException e) {
             return;
         }
