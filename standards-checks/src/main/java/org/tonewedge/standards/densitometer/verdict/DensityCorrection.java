@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.IntStream;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -216,7 +217,10 @@ public final class DensityCorrection {
         }
     }
 
-    /** Straight lines between steps; steps out of order were combined, by weight, into one. */
+    /**
+     * Straight lines between steps; steps out of order were combined, by weight, into one. All weigh the same where the
+     * uncertainty of a mean is not known.
+     */
     private static final class Pieces implements Calibration {
 
         private final double[] readings;
@@ -225,14 +229,16 @@ public final class DensityCorrection {
 
         Pieces(CertificateComparison comparison, List<StepReadings> usable) {
             int size = usable.size();
+            boolean known = IntStream.range(0, size).allMatch(i -> comparison.uncertaintyOfMean(i) > 0);
             double[] weights = new double[size];
+            double[] ofMeans = new double[size];
             double[] means = new double[size];
             double[] certified = new double[size];
             int count = 0;
             for (int i = 0; i < size; i++) {
                 double uncertainty = comparison.uncertaintyOfMean(i);
-                double weight = uncertainty > 0 ? 1 / (uncertainty * uncertainty) : 1;
-                weights[count] = weight;
+                ofMeans[count] = uncertainty * uncertainty;
+                weights[count] = known ? 1 / ofMeans[count] : 1;
                 means[count] = usable.get(i).mean();
                 certified[count] = usable.get(i).step().density().value();
                 count++;
@@ -243,6 +249,9 @@ public final class DensityCorrection {
                     certified[count - 2] =
                             (weights[count - 2] * certified[count - 2] + weights[count - 1] * certified[count - 1])
                                     / sum;
+                    ofMeans[count - 2] = (weights[count - 2] * weights[count - 2] * ofMeans[count - 2]
+                                    + weights[count - 1] * weights[count - 1] * ofMeans[count - 1])
+                            / (sum * sum);
                     weights[count - 2] = sum;
                     count--;
                 }
@@ -257,10 +266,7 @@ public final class DensityCorrection {
             }
             readings = Arrays.copyOf(means, count);
             densities = Arrays.copyOf(certified, count);
-            variances = new double[count];
-            for (int i = 0; i < count; i++) {
-                variances[i] = 1 / weights[i];
-            }
+            variances = Arrays.copyOf(ofMeans, count);
         }
 
         private static int piece(double[] knots, double at) {

@@ -1,0 +1,151 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.standards.densitometer.verdict;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.LogReading;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+
+/**
+ * Monotone corrections worked by hand: straight pieces between steps, pooled where they fall (the pool-adjacent-violators
+ * algorithm of isotonic regression, weights 1/u², from memory), the variance of an inverse calibration (NIST/SEMATECH
+ * e-Handbook, 2.3.6.7.3) and the bound of the error of linear interpolation, ½ |f″| (x − a) (b − x), of every textbook of
+ * numerical analysis.
+ */
+class MonotoneCorrectionTest {
+
+    private final List<LogReading> readings = new ArrayList<>();
+
+    /** Reads a step as often above its mean as below, each time by 0.01. */
+    private void read(int step, double mean, int pairs) {
+        for (int i = 0; i < pairs; i++) {
+            readings.add(LogReading.of(Density.of(mean - 0.01), 9).withStep(step));
+            readings.add(LogReading.of(Density.of(mean + 0.01), 9).withStep(step));
+        }
+    }
+
+    private DensityCorrection correction(double... certified) {
+        StepTablet tablet = StepTablet.calibrated("by hand", 0.004, certified);
+        return DensityCorrection.of(
+                CorrectionKind.MONOTONE,
+                CertificateComparison.of(ReadingsSummary.of(tablet, readings).densities(), 0));
+    }
+
+    /**
+     * Steps 0, 1, 2, 4 read 0, 0.8, 2, 3.5 twice: the slopes are 0.8, 1.2, 0.75, the second derivatives at the inner steps
+     * 2 · 0.4/2 = 0.4 and −2 · 0.45/3 = −0.3. A single reading has the variance s² = 0.0002, a mean of two 0.0001, and the
+     * certificate 0.000016.
+     *
+     * <ul>
+     * <li>D 0.5: (0.0003 + (½ · 0.4 · 0.25)²)/0.64 + 0.000016
+     * <li>D 1.25: (0.0003 + (½ · 0.4 · 0.1875)²)/1.44 + 0.000016
+     * <li>D 3: (0.0003 + (½ · 0.3)²)/0.5625 + 0.000016
+     * </ul>
+     */
+    @ParameterizedTest
+    @CsvSource({"0.4, 0.5, 0.00439100", "1.1, 1.25, 0.00120090", "2.75, 3, 0.04054933"})
+    void theUncertaintyIncludesTheCurvatureBetweenSteps(double reading, double density, double variance) {
+        read(1, 0, 1);
+        read(2, 0.8, 1);
+        read(3, 2, 1);
+        read(4, 3.5, 1);
+
+        Estimate corrected = correction(0, 1, 2, 4).correct(Density.of(reading));
+
+        assertEquals(density, corrected.value(), 1e-9);
+        assertEquals(variance, corrected.standardUncertainty() * corrected.standardUncertainty(), 1e-8);
+    }
+
+    /**
+     * Step 3 reads less than step 2 and twice as often: together they are (2 · 1 + 4 · 0.9)/6 = 5.6/6 at D (2 · 1 + 4 · 1.2)/6
+     * = 6.8/6; above them the slope is (2 − 5.6/6)/(2 − 6.8/6) = 6.4/5.2.
+     */
+    @Test
+    void stepsThatFallArePooledByTheirWeights() {
+        read(1, 0, 2);
+        read(2, 1, 1);
+        read(3, 0.9, 2);
+        read(4, 2, 2);
+
+        DensityCorrection correction = correction(0, 1, 1.2, 2);
+
+        assertEquals(6.8 / 6, correction.correct(Density.of(5.6 / 6)).value(), 1e-9);
+        assertEquals(3.4 / 6, correction.correct(Density.of(2.8 / 6)).value(), 1e-9);
+        assertEquals(2 - 0.52, correction.correct(Density.of(2 - 0.64)).value(), 1e-9);
+    }
+
+    /** Two equal means are one point, at their mean density; two points are enough for a line. */
+    @Test
+    void equalMeansAreOnePoint() {
+        read(1, 0, 1);
+        read(2, 0, 1);
+        read(3, 1, 1);
+
+        DensityCorrection correction = correction(0, 0.2, 1);
+
+        assertEquals(0.1, correction.correct(Density.of(0)).value(), 1e-9);
+        assertEquals(0.55, correction.correct(Density.of(0.5)).value(), 1e-9);
+    }
+
+    /**
+     * The pooled mean of two means of two readings has half their variance: at D 0.55 (0.0002 + 0.0001)/(1/0.9)² + 0.000016,
+     * as the larger variance, that of the third step, counts.
+     */
+    @Test
+    void theLessCertainEndOfAPieceCounts() {
+        read(1, 0, 1);
+        read(2, 0, 1);
+        read(3, 1, 1);
+        double u = correction(0, 0.2, 1).correct(Density.of(0.5)).standardUncertainty();
+        assertEquals(0.0003 * 0.81 + 0.000016, u * u, 1e-8);
+    }
+
+    /** Four falling means of two readings are one point, and so are the next four: 0.0002 + 0.0001/4 + 0.000016. */
+    @Test
+    void pooledMeansAreMoreCertain() {
+        double[] certified = {0, 0.1, 0.2, 0.3, 1, 1.1, 1.2, 1.3, 2.3};
+        double[] means = {0.0015, 0.0005, -0.0005, -0.0015, 1.0015, 1.0005, 0.9995, 0.9985, 2.15};
+        for (int i = 0; i < means.length; i++) {
+            read(i + 1, means[i], 1);
+        }
+        Estimate corrected = correction(certified).correct(Density.of(0.5));
+        assertEquals(0.65, corrected.value(), 1e-9);
+        double u = corrected.standardUncertainty();
+        assertEquals(0.000225 + 0.000016, u * u, 1e-8);
+    }
+
+    @Test
+    void readingsThatAllFallAreRefused() {
+        read(1, 2, 1);
+        read(2, 1.5, 1);
+        read(3, 1, 1);
+
+        assertThrows(DensitometerInputException.class, () -> correction(0, 1, 2));
+    }
+
+    /**
+     * Single readings do not show their scatter, and no uncertainty is made up for it: what is left at D 0.5 is the curvature
+     * between the steps and the certificate, (½ · 0.4 · 0.25)²/0.64 + 0.000016.
+     */
+    @Test
+    void singleReadingsLeaveTheCurvatureAndTheCertificate() {
+        double[] means = {0, 0.8, 2, 3.5};
+        for (int i = 0; i < means.length; i++) {
+            readings.add(LogReading.of(Density.of(means[i]), 9).withStep(i + 1));
+        }
+
+        double u = correction(0, 1, 2, 4).correct(Density.of(0.4)).standardUncertainty();
+
+        assertEquals(0.0025 / 0.64 + 0.000016, u * u, 1e-8);
+    }
+}
