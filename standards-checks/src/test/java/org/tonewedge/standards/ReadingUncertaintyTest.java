@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -54,6 +55,7 @@ class ReadingUncertaintyTest {
     }
 
     @Test
+    @Tag("slow")
     void theCommonExposureMovesSpeedButNotContrast() {
         ReadingUncertainty lamp = ReadingUncertainty.of(Repeatability.of(0))
                 .withDraws(2000)
@@ -84,6 +86,7 @@ class ReadingUncertaintyTest {
 
     @ParameterizedTest
     @ValueSource(ints = {2, 3, 5, 10})
+    @Tag("slow")
     void intervalsFromFewRepeatsContainTheTruthAsOftenAsStated(int basePlusFogReadings) {
         int strips = 300;
         RepeatCoverage.Coverage coverage = RepeatCoverage.of(basePlusFogReadings, strips, 100, 11);
@@ -93,6 +96,7 @@ class ReadingUncertaintyTest {
     }
 
     @Test
+    @Tag("slow")
     void degreesOfFreedomAreThoseOfTheRepeats() {
         Strip.Builder builder = Strip.builder("repeats").basePlusFog(0.19, 0.21, 0.20);
         for (int i = -1; i < 10; i++) {
@@ -249,6 +253,7 @@ class ReadingUncertaintyTest {
     }
 
     @Test
+    @Tag("slow")
     void intervalsCoverTheTrueSpeedAboutAsOftenAsStated() {
         CharacteristicCurve truth = ClosedFormCurve.SOFTPLUS_TOE_SHOULDER.curve();
         double trueDegrees = ISO_6.determine(truth).exactDegrees();

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.quantity.Density;
@@ -100,6 +101,7 @@ class SystematicUncertaintyTest {
 
     /** 600 strips: 95 % within four standard deviations of such a count, ±3.6 %. */
     @Test
+    @Tag("slow")
     void theIntervalIncludesTheTruth() {
         assertEquals(0.95, coverage(600, 7), 0.036);
     }

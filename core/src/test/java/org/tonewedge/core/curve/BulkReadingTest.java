@@ -11,6 +11,7 @@ import java.lang.management.ManagementFactory;
 import java.util.Arrays;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Gradient;
@@ -81,6 +82,7 @@ class BulkReadingTest {
     }
 
     @Test
+    @Tag("slow")
     void tableOfAMonotoneCubicIsWithinAMillionthAndAHalf() {
         CharacteristicCurve curve = curve(cubic(LOGISTIC::density));
         CurveTable table = CurveTable.of(curve);
@@ -92,6 +94,7 @@ class BulkReadingTest {
     }
 
     @Test
+    @Tag("slow")
     void coarseTablesKeepTheEndsToo() {
         for (int cells : new int[] {1, 2, 3, 5, 8}) {
             CharacteristicCurve straight = curve(cubic(x -> 1 + 0.25 * x));
@@ -138,6 +141,7 @@ class BulkReadingTest {
     }
 
     @Test
+    @Tag("slow")
     void inverseTableFindsTheExposureOfADensity() {
         for (CurveForm form :
                 new CurveForm[] {LOGISTIC, cubic(LOGISTIC::density), cubic(x -> 2.4 - LOGISTIC.density(x))}) {
@@ -276,6 +280,7 @@ class BulkReadingTest {
     }
 
     @Test
+    @Tag("slow")
     void bulkFormsAllocateNothing() {
         CharacteristicCurve curve = curve(cubic(LOGISTIC::density));
         CurveTable table = CurveTable.of(curve);
@@ -299,6 +304,7 @@ class BulkReadingTest {
 
     /** Toe and shoulder as a difference of soft ramps, whose rounding errors turn the level part back by 1e−16. */
     @Test
+    @Tag("slow")
     void roundingInALevelPartIsNoReversal() {
         int turning = 0;
         Random random = new Random(1);

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** The scan beside a look at every place of a fine grid, on cubics through readings with errors, which bend the most. */
@@ -30,6 +31,7 @@ class GradientScanTest {
     }
 
     @Test
+    @Tag("slow")
     void nothingSteeperAndNoEarlierFallIsMissed() {
         Random random = new Random(6);
         for (int i = 0; i < 60; i++) {

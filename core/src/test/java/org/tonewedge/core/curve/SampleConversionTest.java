@@ -18,6 +18,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
@@ -64,6 +65,7 @@ class SampleConversionTest {
     }
 
     @Test
+    @Tag("slow")
     void allWaysGiveTheSameBits() {
         double[] samples = samples();
         double[] expected = new double[MANY];

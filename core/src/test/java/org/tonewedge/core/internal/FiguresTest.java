@@ -7,6 +7,7 @@ import java.text.DecimalFormat;
 import java.text.DecimalFormatSymbols;
 import java.util.Locale;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Figures against the platform's decimal format, which rounds exact binary values half to even. */
@@ -29,6 +30,7 @@ class FiguresTest {
     }
 
     @Test
+    @Tag("slow")
     void figuresAreThoseOfThePlatform() {
         Random random = new Random(1);
         for (int i = 0; i < 100_000; i++) {

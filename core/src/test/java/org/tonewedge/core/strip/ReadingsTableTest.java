@@ -19,6 +19,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.OptionalDouble;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -247,6 +248,7 @@ class ReadingsTableTest {
     }
 
     @Test
+    @Tag("slow")
     void aFileOf200MegabytesIsRead() throws IOException {
         Path file = directory.resolve("large.csv");
         long rows = 0;

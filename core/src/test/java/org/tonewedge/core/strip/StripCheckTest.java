@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
@@ -142,6 +143,7 @@ class StripCheckTest {
 
     /** Logarithms above 0 in equal steps, wherever they begin and however many, are not taken for exposures. */
     @Test
+    @Tag("slow")
     void logarithmsAboveZeroAreNotTakenForLuxSeconds() {
         for (int steps = 5; steps <= 41; steps++) {
             for (double start : new double[] {0.001, 0.02, 0.05, 0.1, 0.3, 1}) {

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.function.DoubleSupplier;
 import java.util.stream.DoubleStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -87,6 +88,7 @@ class GranularityTest {
     /** White noise: σ through an aperture of the area of n pixels is s / √n, n = π (48/p)² / 4, however coarse the scan. */
     @ParameterizedTest
     @ValueSource(doubles = {4, 10.6, 21.2, 42.3, 46, 48})
+    @Tag("slow")
     void averagesWhiteNoiseInTheAperture(double pitch) {
         double deviation = 0.05;
         int side = (int) Math.ceil(48 / pitch) * 80;
@@ -99,6 +101,7 @@ class GranularityTest {
     }
 
     @Test
+    @Tag("slow")
     void scalesWhiteNoiseWithTheInverseOfTheDiameter() {
         DensityImage image = whiteNoise(1500, 3, 0.08, 11);
         Granularity small = GranularityMethod.withDefaults().withAperture(48).determine(image);
@@ -117,6 +120,7 @@ class GranularityTest {
     /** Twelve apertures of white noise, read at each twelfth of an aperture: twelve readings are independent, not 144. */
     @ParameterizedTest
     @EnumSource(Trend.class)
+    @Tag("slow")
     void isRightOnAverageWhereReadingsOverlap(Trend trend) {
         Random random = new Random(5);
         int rows = 4000;
@@ -254,6 +258,7 @@ class GranularityTest {
 
     /** White noise of standard deviation s at pitch p has the power s² p² at every frequency. */
     @Test
+    @Tag("slow")
     void findsThePowerOfWhiteNoise() {
         NoisePower noise = NoisePower.of(whiteNoise(512, 5, 0.05, 3), 320, 10);
 
@@ -266,6 +271,7 @@ class GranularityTest {
 
     /** The plane is taken out of the grain too, which is much of the little a single block tells of low frequencies. */
     @Test
+    @Tag("slow")
     void isRightOnAverageWhereOneBlockIsTheWholeImage() {
         int images = 3000;
         double sum = 0;

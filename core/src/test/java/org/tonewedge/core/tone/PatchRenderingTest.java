@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -129,6 +130,7 @@ class PatchRenderingTest {
     }
 
     @Test
+    @Tag("slow")
     void statedIntervalsHoldTheTruthAsOftenAsTheySay() {
         Bracket truth = chart(logReflectance -> film.density(logReflectance - 1));
         double repeatability = 0.01;
@@ -152,6 +154,7 @@ class PatchRenderingTest {
      * 1/g and the grey by 1/G, so that u² = s² (1/g² + 1/G² + (1/g − 1/G)²) with one reading of each.
      */
     @Test
+    @Tag("slow")
     void countsTheUncertaintyOfBasePlusFogWhereGradientsDiffer() {
         Bracket chart = Brackets.chart(
                 0.20,

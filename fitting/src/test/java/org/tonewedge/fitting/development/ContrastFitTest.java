@@ -11,6 +11,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -306,6 +307,7 @@ class ContrastFitTest {
      * 95 % intervals of the model chosen held the truth in 90 % of them when its choice counted as certain.
      */
     @Test
+    @Tag("slow")
     void intervalsHoldTheUncertaintyOfTheChoice() {
         double[] minutes = {4, 6, 9, 13};
         Random random = new Random(29);
@@ -449,6 +451,7 @@ class ContrastFitTest {
         "EXPONENTIAL_WITH_INDUCTION, 1.5, true",
         "LOGARITHMIC, 0, true"
     })
+    @Tag("slow")
     void intervalsCoverTheTruth(ContrastModel model, double induction, boolean stated) {
         Random random = new Random(20_261_125);
         double[] minutes = {4, 6, 8.5, 12, 16};

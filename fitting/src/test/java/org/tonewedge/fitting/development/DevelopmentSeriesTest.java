@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.function.ToDoubleFunction;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.DevelopmentTimes;
@@ -152,6 +153,7 @@ class DevelopmentSeriesTest {
 
     /** Of 800 simulated families the 95 % intervals of figures read off an untested time hold the truth in 93 % to 97 %. */
     @Test
+    @Tag("slow")
     void intervalsOfTheFamilyCoverTheTruth() {
         CharacteristicCurve truth = truth(9);
         double contrast = ContrastMeasure.RISE_OVER_130.contrastOf(truth);
@@ -197,6 +199,7 @@ class DevelopmentSeriesTest {
      * in 40 % to 80 %. Five strips tell most of it by themselves.
      */
     @Test
+    @Tag("slow")
     void figuresHoldTheScatterOfDevelopment() {
         Duration nine = Duration.ofMinutes(9);
         CharacteristicCurve truth = truth(9);
@@ -231,6 +234,7 @@ class DevelopmentSeriesTest {
 
     /** The 95 % intervals of 400 trends of the speed point hold the truth in 91 % or more, by the readings alone in 82 %. */
     @Test
+    @Tag("slow")
     void trendsHoldTheScatterOfDevelopment() {
         Duration nine = Duration.ofMinutes(9);
         double truth = speedPoint(truth(9));

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
@@ -70,6 +71,7 @@ class ExpansionsTest {
 
     /** A slice of the simulation whose 10,000 tests are told in {@link DevelopmentSeries#expansions}. */
     @Test
+    @Tag("slow")
     void intervalsHoldTheTrueTimes() {
         ExpansionSimulation result = ExpansionSimulation.run(150, 0.01, 7);
         for (int i = 0; i < 5; i++) {

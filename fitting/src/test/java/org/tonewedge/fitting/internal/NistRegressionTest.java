@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -40,6 +41,7 @@ class NistRegressionTest {
 
     @ParameterizedTest
     @MethodSource("names")
+    @Tag("slow")
     void certifiedValuesFromBothStarts(String name) throws IOException {
         NistDataset set = NistDataset.read(name);
         for (int start = 1; start <= 2; start++) {
@@ -59,6 +61,7 @@ class NistRegressionTest {
     }
 
     @Test
+    @Tag("slow")
     void publishedTableIsTrue() throws IOException {
         List<Outcome> outcomes = new ArrayList<>();
         for (String name : NistModel.all().keySet()) {

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -42,6 +43,7 @@ class BootstrapTest {
     /** For figures that are smooth in the curve both ways must agree; 500 refits tell a deviation to 3 %. */
     @ParameterizedTest
     @MethodSource("figures")
+    @Tag("slow")
     void agreesWithTheDeltaMethod(ToDoubleFunction<CharacteristicCurve> figure) {
         Estimate delta = FIT.estimate(figure);
         Estimate refitted = REFITS.estimate(figure);
@@ -98,6 +100,7 @@ class BootstrapTest {
 
     /** A speck may be drawn several times; the refits still go on from the robust fit and its standard deviation. */
     @Test
+    @Tag("slow")
     void aSpeckDoesNotLeadTheRefitsOfARobustFitAstray() {
         Random random = new Random(6);
         List<Double> ratios = new ArrayList<>();

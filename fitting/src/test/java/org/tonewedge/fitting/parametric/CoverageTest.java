@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -26,6 +27,7 @@ class CoverageTest {
 
     @ParameterizedTest
     @CsvSource({"0, 20261", "3, 20262"})
+    @Tag("slow")
     void speedPointIntervalsContainTheTruth(int basePlusFogReadings, long seed) throws IOException {
         Random random = new Random(seed);
         int converged = 0;

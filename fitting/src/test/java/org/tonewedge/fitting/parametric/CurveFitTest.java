@@ -16,6 +16,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -394,6 +395,7 @@ class CurveFitTest {
     /** Where the whole curve is seen but not found, a part of it would be a poor curve: the fit fails instead. */
     @ParameterizedTest
     @EnumSource(RobustLoss.class)
+    @Tag("slow")
     void partOfTheFamilyDoesNotStandInForAWholeThatIsSeen(RobustLoss loss) {
         double[] x = TestStrips.grid(-3, 0.6, 25);
         CurveFit withoutPrior = CurveFit.of(CurveFamily.TOE_SHOULDER).with(loss).withoutSoftnessPrior();

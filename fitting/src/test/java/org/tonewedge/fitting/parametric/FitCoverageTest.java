@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -42,6 +43,7 @@ class FitCoverageTest {
         "TWO_LAYERS, CHECKED, 3, false",
         "UPSWEPT, CHECKED, 3, false"
     })
+    @Tag("slow")
     void intervalsOfTheSpeedPointContainTheTruth(
             FitCoverage.Truth truth, FitCoverage.Way way, int basePlusFogReadings, boolean isFamilyKnown) {
         FitCoverage.Tally tally = FitCoverage.measure(
@@ -58,6 +60,7 @@ class FitCoverageTest {
      */
     @ParameterizedTest
     @EnumSource(names = {"DEFAULT", "TUKEY", "CHECKED"})
+    @Tag("slow")
     void intervalsOfOtherFiguresContainTheTruth(FitCoverage.Way way) {
         List<FitCoverage.Figure> figures =
                 List.of(FitCoverage.Figure.GAMMA, FitCoverage.Figure.RISE_OVER_130, FitCoverage.Figure.TOE_LENGTH);
@@ -75,6 +78,7 @@ class FitCoverageTest {
      * certain, gamma would be contained in about half of them.
      */
     @Test
+    @Tag("slow")
     void aPartOfTheFamilyAllowsForTheWhole() {
         Random random = new Random(9);
         int told = 0;

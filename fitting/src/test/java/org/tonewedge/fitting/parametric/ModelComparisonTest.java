@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -107,6 +108,7 @@ class ModelComparisonTest {
     /** Readings that are exact, or all but exact, of a toe and a straight line: nothing else may describe them better. */
     @ParameterizedTest
     @ValueSource(doubles = {0, 1e-12, 1e-10, 1e-8, 1e-6})
+    @Tag("slow")
     void exactReadingsAreFittedByTheirFamily(double deviation) {
         Random random = new Random(5);
         for (int i = 0; i < 200; i++) {

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -49,6 +50,7 @@ class RobustFitTest {
 
     /** The steps need not show the toe: the unexposed readings tell base plus fog. */
     @Test
+    @Tag("slow")
     void stripThatBeginsOnTheSlopeIsFittedToItsNoise() {
         Random random = new Random(12);
         double[] x = TestStrips.grid(-1.6, 0.6, 13);
@@ -63,6 +65,7 @@ class RobustFitTest {
 
     /** One bad reading at each step but the ends of strips of all sorts; no estimate withstands the last few. */
     @Test
+    @Tag("slow")
     void hardlyAnyBadReadingBendsAnyCurve() {
         double[] errors = {-0.3, -0.1, 0.1, 0.3, 1, 1.5};
         int[] steps = {13, 21, 31};
@@ -90,6 +93,7 @@ class RobustFitTest {
     }
 
     @Test
+    @Tag("slow")
     void hardlyAnyTwoStepsThatChangedPlacesBendAnyCurve() {
         int[] steps = {13, 21, 31};
         double noise = 0.004;
@@ -126,6 +130,7 @@ class RobustFitTest {
     /** A robust fit knows a little less than a plain one where all readings are good, and must say so. */
     @ParameterizedTest
     @EnumSource(RobustLoss.class)
+    @Tag("slow")
     void bandsContainTheTruthAndGoodReadingsAreTrusted(RobustLoss loss) {
         Random random = new Random(9);
         LogExposure at = LogExposure.ofLogLuxSeconds(-1.47);
@@ -149,6 +154,7 @@ class RobustFitTest {
 
     /** With few degrees of freedom most residuals can be made small; that does not make the readings good. */
     @Test
+    @Tag("slow")
     void shortStripIsNotHeldForExact() {
         double[] x = TestStrips.grid(-2.6, -0.2, 6);
         Random random = new Random(4);
@@ -182,6 +188,7 @@ class RobustFitTest {
      * like the others, and 52 of 400 curves came out bent by more than five times the noise.
      */
     @Test
+    @Tag("slow")
     void aBadReadingDoesNotHideAmongFew() {
         double[] x = TestStrips.grid(-3, 0, 9);
         Random random = new Random(12);
@@ -206,6 +213,7 @@ class RobustFitTest {
 
     /** The search does not try every reading: neither its iterations nor its memory grow with them. */
     @Test
+    @Tag("slow")
     void manyReadingsTakeNoMoreIterationsThanFew() {
         assertTrue(RobustFitQuality.iterations(60) < 20);
         double[] x = TestStrips.grid(-3, 0.15, 10_001);
@@ -221,6 +229,7 @@ class RobustFitTest {
     /** A softness that the prior holds is uncertain by about the width of the prior, whatever the loss. */
     @ParameterizedTest
     @EnumSource(RobustLoss.class)
+    @Tag("slow")
     void aSoftnessHeldByThePriorHasItsWidth(RobustLoss loss) {
         Random random = new Random(1);
         int held = 0;
@@ -289,6 +298,7 @@ class RobustFitTest {
 
     /** {@code RobustFitQuality 1500}: one bad reading bends 44, 6 and 1 % of strips of 9, 11 and 13 steps, all with the note. */
     @Test
+    @Tag("slow")
     void noBentCurveOfFewReadingsGoesUnflagged() {
         for (int steps : new int[] {9, 11}) {
             RobustFitQuality.Unread unread = RobustFitQuality.unread(CurveFamily.TOE_SHOULDER, steps, 150);

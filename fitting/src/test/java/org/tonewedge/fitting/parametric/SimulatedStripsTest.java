@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.fitting.numeric.Distributions;
 
@@ -32,6 +33,7 @@ class SimulatedStripsTest {
     }
 
     @Test
+    @Tag("slow")
     void convergesOnNearlyAllStrips() throws IOException {
         int withPrior = 0;
         int without = 0;
@@ -52,6 +54,7 @@ class SimulatedStripsTest {
 
     /** The best residual is the least found by the plain fit, by refits from other starts and by the general engine. */
     @Test
+    @Tag("slow")
     void findsTheLeastResidual() throws IOException {
         int best = 0;
         for (SimulatedStrip strip : strips) {
@@ -68,6 +71,7 @@ class SimulatedStripsTest {
     }
 
     @Test
+    @Tag("slow")
     void speedPointsAreCloserThanThoseOfTheMonotoneCubic() throws IOException {
         double[] fitted =
                 strips.stream().mapToDouble(strip -> strip.speedError(FIT)).toArray();
@@ -89,6 +93,7 @@ class SimulatedStripsTest {
 
     /** Ten readings of base plus fog about halve the error of the median strip, three that of the worst ones. */
     @Test
+    @Tag("slow")
     void readingsOfBasePlusFogBringTheSpeedPointNearer() throws IOException {
         StringBuilder table = new StringBuilder();
         double[] medians = new double[BASE_READINGS.length];

@@ -3,6 +3,7 @@ package org.tonewedge.fitting.parametric;
 
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** A small slice of {@link StraightLineSimulation}. */
@@ -17,6 +18,7 @@ class StraightLineTest {
      * threshold nor a test of significance lets so few upswept ones pass.
      */
     @Test
+    @Tag("slow")
     void gammaIsSeldomGivenWithoutAStraightLine() {
         StraightLineSimulation found = StraightLineSimulation.of(STRIPS, 0.01, false, 32);
         double given = found.wronglyGiven(ONE_PERCENT);

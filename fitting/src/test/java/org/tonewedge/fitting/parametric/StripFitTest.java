@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
@@ -47,6 +48,7 @@ class StripFitTest {
     }
 
     @Test
+    @Tag("slow")
     void twoLayersAreDrawnByASplineWhoseFiguresAreRight() {
         StripFit fit = StripFit.of(strip(TWO_LAYERS, 31, 3, 5));
         assertTrue(fit.spline().isPresent(), fit::toString);
@@ -125,6 +127,7 @@ class StripFitTest {
 
     /** The false alarms of the three tests on strips of the family: one in twenty, within three standard deviations. */
     @Test
+    @Tag("slow")
     void oneStripInTwentyIsRefusedByChance() {
         int strips = 600;
         int byNeighbours = 0;

@@ -8,6 +8,7 @@ import java.util.Random;
 import org.apache.commons.math3.linear.LUDecomposition;
 import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** The banded computations against the same quantities written out as full matrices (Commons Math 3.6.1). */
@@ -65,6 +66,7 @@ class DenseSplineTest {
     }
 
     @Test
+    @Tag("slow")
     void fittedValuesAndTraceAreThoseOfTheSmootherMatrix() {
         RealMatrix smoother = covariance().multiply(MatrixUtils.createRealDiagonalMatrix(weights));
         double[] expected = smoother.operate(y);

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -133,6 +134,7 @@ class SimulatedStripsTest {
     private static final SmoothingSpline DEFAULT = SmoothingSpline.withDefaults();
 
     @Test
+    @Tag("slow")
     void bandsCoverTheTruthWhereTheNoiseIsFoundFromTheReadings() {
         for (SplineShape shape : List.of(SplineShape.FREE, SplineShape.MONOTONE)) {
             assertCoverage(DEFAULT.with(shape), 21, 0.01);
@@ -143,6 +145,7 @@ class SimulatedStripsTest {
     }
 
     @Test
+    @Tag("slow")
     void bandsCoverTheTruthWhereTheRepeatabilityIsStated() {
         for (SplineShape shape : List.of(SplineShape.FREE, SplineShape.MONOTONE)) {
             for (double noise : new double[] {0.01, 0.02}) {
@@ -171,6 +174,7 @@ class SimulatedStripsTest {
     }
 
     @Test
+    @Tag("slow")
     void penaltyAndStatedRepeatabilityBringTheCurveNearerToTheTruth() {
         for (int steps : new int[] {21, 31}) {
             double plain = simulate(DEFAULT.with(SmoothingCriterion.GENERALISED_CROSS_VALIDATION), steps, 0.01)
@@ -185,6 +189,7 @@ class SimulatedStripsTest {
     }
 
     @Test
+    @Tag("slow")
     void monotoneCurveIsNearerToAMonotoneTruth() {
         for (int steps : new int[] {11, 21, 31}) {
             SmoothingSpline spline = DEFAULT.with(Repeatability.of(0.01));
@@ -199,6 +204,7 @@ class SimulatedStripsTest {
     }
 
     @Test
+    @Tag("slow")
     void residualsShowTheNoise() {
         assertEquals(1, simulate(DEFAULT, 21, 0.01).deviations, 0.05);
         assertEquals(1, simulate(DEFAULT, 31, 0.01).deviations, 0.05);

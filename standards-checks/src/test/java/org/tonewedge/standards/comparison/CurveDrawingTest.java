@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -24,6 +25,7 @@ class CurveDrawingTest {
 
     /** A slice of {@link FigureCoverage}; a share of 0.95 of 100 lies within 0.89 and 1 but for one time in a hundred. */
     @Test
+    @Tag("slow")
     void intervalsOfFittedCurvesContainTheTruthAsOftenAsTheySay() {
         FigureCoverage coverage =
                 FigureCoverage.of(CurveDrawing.fitted(), SimulatedFilm.Shape.FAMILY, 100, STEPS, ERROR, 3);
@@ -46,6 +48,7 @@ class CurveDrawingTest {
     @EnumSource(
             value = SimulatedFilm.Shape.class,
             names = {"TWO_LAYERS", "UPSWEPT"})
+    @Tag("slow")
     void otherShapesDoNotMislead(SimulatedFilm.Shape shape) {
         FigureCoverage coverage = FigureCoverage.of(CurveDrawing.fitted(), shape, 60, STEPS, ERROR, 4);
         for (FilmFigure figure :
@@ -83,6 +86,7 @@ class CurveDrawingTest {
     @EnumSource(
             value = FilmFigure.class,
             names = {"SPEED_POINT", "AVERAGE_GRADIENT", "CONTRAST_OVER_130", "CONTRAST_INDEX"})
+    @Tag("slow")
     void uncertaintiesThroughReadingsAreTheSpreadOfRepeatedReadings(FilmFigure figure) {
         CurveDrawing drawing = CurveDrawing.throughReadings(Repeatability.of(ERROR));
         SimulatedFilm film = SimulatedFilm.withShoulder(new Random(5));

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -57,6 +58,7 @@ class FigureDifferenceTest {
 
     /** A film and a reference whose truths are known; the reference has no shoulder to compare with. */
     @Test
+    @Tag("slow")
     void differencesAreThoseOfTheFilms() {
         Random random = new Random(5);
         int named = 0;
@@ -101,6 +103,7 @@ class FigureDifferenceTest {
 
     /** Of pairs that do not differ, no figure is called different much more often than at 95 %. */
     @Test
+    @Tag("slow")
     void pairsOfOneFilmSeldomDiffer() {
         Map<FilmFigure, int[]> counts = alarms(120, 17);
         int given = 0;

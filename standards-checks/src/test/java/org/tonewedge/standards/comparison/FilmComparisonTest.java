@@ -11,6 +11,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
@@ -89,6 +90,7 @@ class FilmComparisonTest {
     }
 
     @Test
+    @Tag("slow")
     void threadsChangeNeitherOrderNorFigures() {
         List<Strip> strips = IntStream.range(0, 12)
                 .mapToObj(i -> line("S" + i, 0.2 + 0.01 * i, -2.5 + 0.02 * i).build())

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.CoverageInterval;
@@ -96,6 +97,7 @@ class FilmMeanTest {
 
     /** A slice of {@link #main}: a share of 0.95 of 150 lies within 0.89 and 1 but for one time in a thousand. */
     @Test
+    @Tag("slow")
     void theMeanCoversTheTruthWhereASingleStripDoesNot() {
         Coverage found = Coverage.of(150, 3, 21);
         assertTrue(found.means >= 145, found::toString);

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Density;
@@ -126,6 +127,7 @@ class StatedErrorsTest {
 
     /** 80 pairs: 95 % of them are 76 ± 2. Those of the tablet count twice, as scatter about the curve too. */
     @Test
+    @Tag("slow")
     void intervalsIncludeTheTruthBehindAnErroneousTablet() {
         Pairs pairs = Pairs.of(80, 5);
         assertTrue(pairs.ofPoint >= 71, pairs::toString);

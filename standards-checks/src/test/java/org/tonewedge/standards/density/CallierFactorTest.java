@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -37,6 +38,7 @@ class CallierFactorTest {
     }
 
     @Test
+    @Tag("slow")
     void intervalsIncludeTheTruth() {
         Random random = new Random(8);
         int cases = 3000;

@@ -9,6 +9,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -53,6 +54,7 @@ class DetailRoomTest {
     }
 
     @Test
+    @Tag("slow")
     void theIntervalOfAModulationHoldsIt() {
         int held = 0;
         double bias = 0;
@@ -278,6 +280,7 @@ class DetailRoomTest {
      */
     @ParameterizedTest
     @ValueSource(doubles = {0.02, 0.04})
+    @Tag("slow")
     void grainWithoutTheScannerHasIntervalsThatHoldIt(double noise) {
         double grain = 0.04;
         double aperture = 48;

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -28,6 +29,7 @@ class ScanCalibrationTest {
 
     /** Where the box ends with a step, bare light at its other end may be one more step: then the row is refused. */
     @Test
+    @Tag("slow")
     void findsTheStepsWhereverTheyLieInTheBox() throws IOException {
         Random random = new Random(11);
         int refused = 0;
@@ -101,6 +103,7 @@ class ScanCalibrationTest {
     /** A slice of the figures in the documentation of the room, which {@link ScanSimulation} makes. */
     @ParameterizedTest
     @EnumSource(ScanSimulation.Scanner.class)
+    @Tag("slow")
     void densitiesComeBackThroughTheTablet(ScanSimulation.Scanner scanner) throws IOException {
         Random random = new Random(7);
         int held = 0;
@@ -122,6 +125,7 @@ class ScanCalibrationTest {
     }
 
     @Test
+    @Tag("slow")
     void theFormOfTheCorrectionFollowsTheScanner() throws IOException {
         Random random = new Random(5);
         for (ScanSimulation.Scanner scanner : ScanSimulation.Scanner.values()) {
@@ -177,6 +181,7 @@ class ScanCalibrationTest {
 
     /** Grain larger than a pixel: 4 by 4 pixels share one normal deviate, so that the mean scatters four times as much. */
     @Test
+    @Tag("slow")
     void theUncertaintyOfAPatchKnowsGrainLargerThanAPixel() throws IOException {
         Random random = new Random(9);
         int side = 160;

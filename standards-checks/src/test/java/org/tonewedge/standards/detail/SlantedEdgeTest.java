@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -35,6 +36,7 @@ class SlantedEdgeTest {
 
     @ParameterizedTest
     @EnumSource(EdgeSimulation.Shape.class)
+    @Tag("slow")
     void followsTheClosedFormAtEveryAngle(EdgeSimulation.Shape shape) {
         for (double degrees : new double[] {2, 5, 10, 20, 40}) {
             for (double size : new double[] {1, 2.5}) {
@@ -83,6 +85,7 @@ class SlantedEdgeTest {
     @ParameterizedTest
     @CsvSource({"GAUSSIAN, 1.0, 3, 0.02", "GAUSSIAN, 2.0, 10, 0.05", "EXPONENTIAL, 1.0, 5, 0.02", "SLIT, 3.0, 20, 0.05"
     })
+    @Tag("slow")
     void intervalsHoldTheTruthAndTheMeanIsRight(EdgeSimulation.Shape shape, double size, double degrees, double noise) {
         EdgeSimulation.Tally tally = new EdgeSimulation.Tally(shape.frequency(0.5, size) * 1000 / PITCH);
         for (int seed = 0; seed < 60; seed++) {

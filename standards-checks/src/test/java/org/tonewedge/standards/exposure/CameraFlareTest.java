@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -45,6 +46,7 @@ class CameraFlareTest {
     /** 95 % intervals over simulated tablets. */
     @ParameterizedTest
     @CsvSource({"0.01, true", "0.01, false", "0.05, true", "0.002, true", "0, true"})
+    @Tag("slow")
     void intervalsIncludeTheTruth(double flare, boolean stated) {
         Random random = new Random(17);
         int cases = 400;

@@ -10,6 +10,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -71,6 +72,7 @@ class ReciprocityFitTest {
     /** A slice of the figures in the documentation. */
     @ParameterizedTest
     @ValueSource(ints = {0, 1, 2, 3})
+    @Tag("slow")
     void intervalsIncludeTheTruth(int kind) {
         double[] found = ReciprocitySimulation.run(300, kind, new Random(20 + kind));
         assertTrue(found[0] >= 0.915 && found[0] <= 0.985, "coverage " + found[0]);

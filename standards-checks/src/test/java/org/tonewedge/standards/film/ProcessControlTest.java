@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.standards.film.ProcessControl.Alarm;
 import org.tonewedge.standards.film.ProcessControl.Cause;
@@ -78,6 +79,7 @@ class ProcessControlTest {
 
     /** Normal scatter passes three standard deviations in 0.27 % of cases: any table of the normal distribution. */
     @Test
+    @Tag("slow")
     void limitsOfOnesOwnProcessRarelyCryWolf() {
         Random random = new Random(2);
         List<ControlReading> history = runs(2000, random);

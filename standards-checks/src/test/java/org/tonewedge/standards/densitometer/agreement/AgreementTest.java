@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -101,6 +102,7 @@ class AgreementTest {
     }
 
     @Test
+    @Tag("slow")
     void intervalsContainTheTruthAsOftenAsDocumented() {
         double[] shares = AgreementSimulation.coverages(21, 1000, new Random(2));
 

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeSet;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -140,6 +141,7 @@ class ControlChartTest {
         "1.0, 1.00, 43.8947",
         "2.0, 1.00, 6.30296",
     })
+    @Tag("slow")
     void theMovingAverageFindsAShiftAfterThePublishedRunLength(double shift, double weight, double published) {
         ControlChartSimulation.RunLengths found =
                 ControlChartSimulation.movingAverage(shift, weight, 2000, 600, new Random(7));
@@ -152,6 +154,7 @@ class ControlChartTest {
      * as given by the e-Handbook, 6.3.2, from memory.
      */
     @Test
+    @Tag("slow")
     void theRunRulesGiveAFalseSignalOnceIn92Sessions() {
         ControlChartSimulation.RunLengths found = ControlChartSimulation.westernElectric(2000, 1000, new Random(3));
 

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -104,6 +105,7 @@ class DensitometerCheckTest {
     }
 
     @Test
+    @Tag("slow")
     void tellsAnInstrumentWithAKneeFromOneWithALeak() {
         instrument.optics = density -> density + (density > 1.5 ? 0.10 : 0);
 
@@ -173,6 +175,7 @@ class DensitometerCheckTest {
 
     /** Readings of a step a few seconds apart tell little of the minutes the log takes. */
     @Test
+    @Tag("slow")
     void findsNoDriftInASteadyInstrumentInASinglePass() {
         int drifting = 0;
         for (int seed = 0; seed < 300; seed++) {
@@ -212,6 +215,7 @@ class DensitometerCheckTest {
 
     /** Beside a leak, and far from density 0, offset and slope are known badly: an honest ±0.02 is no fault. */
     @Test
+    @Tag("slow")
     void namesNoOffsetAndNoSlopeThatTheUncertaintiesExplain() {
         int named = 0;
         for (int seed = 0; seed < 300; seed++) {
@@ -340,6 +344,7 @@ class DensitometerCheckTest {
      * cannot be decided.
      */
     @Test
+    @Tag("slow")
     void accusesNoPerfectInstrumentByAPoorCertificate() {
         int accused = 0;
         for (int seed = 0; seed < 128; seed++) {
@@ -479,6 +484,7 @@ class DensitometerCheckTest {
 
     /** Twice the true deviation is 80 % of what is allowed: worth a warning, but no fault. */
     @Test
+    @Tag("slow")
     void failsNoInstrumentForTheScatterOfItsScatter() {
         int failed = 0;
         for (int seed = 0; seed < 200; seed++) {
@@ -493,6 +499,7 @@ class DensitometerCheckTest {
 
     /** The detector's own noise: 0.0007 of density at the clear end, 0.02 at D 3. */
     @Test
+    @Tag("slow")
     void knowsThatDenseStepsScatterMore() {
         int beyond = 0;
         int dense = 0;
@@ -604,6 +611,7 @@ class DensitometerCheckTest {
      * must hold the truth about 95 times in 100; a count of 200 scatters by 1.5 in 100.
      */
     @Test
+    @Tag("slow")
     void statesUncertaintiesThatHoldTheTruth() {
         int[] held = new int[4];
         int trials = 200;
@@ -645,6 +653,7 @@ class DensitometerCheckTest {
 
     /** Whatever an instrument does, it gets a verdict with finite figures, and no pass that its steps do not earn. */
     @Test
+    @Tag("slow")
     void judgesAnyInstrument() {
         Random random = new Random(11);
         for (int i = 0; i < 120; i++) {

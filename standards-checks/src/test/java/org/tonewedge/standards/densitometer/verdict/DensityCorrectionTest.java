@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -214,6 +215,7 @@ class DensityCorrectionTest {
 
     /** The detector's own noise: 0.0007 of density at the clear end, 0.02 at D 3. */
     @Test
+    @Tag("slow")
     void statesAnUncertaintyThatHoldsTheTruthWhereDenseStepsScatterMore() {
         int held = 0;
         int trials = 0;
@@ -237,6 +239,7 @@ class DensityCorrectionTest {
     /** Beside a leak, readings bend from the chord of steps 0.6 apart by up to ½ · (ln 10)/4 · 0.3² = 0.026. */
     @ParameterizedTest
     @ValueSource(doubles = {0.15, 0.3, 0.45, 0.6})
+    @Tag("slow")
     void monotoneCorrectionStatesAnUncertaintyThatHoldsTheTruthBetweenSteps(double spacing) {
         double[] densities = IntStream.rangeClosed(0, (int) (3 / spacing))
                 .mapToDouble(i -> 0.05 + i * spacing)

@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
@@ -335,6 +336,7 @@ class FaultConfusionTest {
     }
 
     @Test
+    @Tag("slow")
     void namesNineOfTenFaultsRightAndPassesNone() {
         List<String> wrong = new ArrayList<>();
         int all = 0;
@@ -352,6 +354,7 @@ class FaultConfusionTest {
     }
 
     @Test
+    @Tag("slow")
     void accusesNoMoreThanOneInAHundredHealthyInstruments() {
         int accused = 0;
         int all = 200;

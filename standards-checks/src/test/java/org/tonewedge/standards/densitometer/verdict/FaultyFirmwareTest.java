@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Random;
 import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -107,6 +108,7 @@ class FaultyFirmwareTest {
     @EnumSource(
             mode = EnumSource.Mode.EXCLUDE,
             names = {"SIGN_LOST", "OVERFLOW_SIGNED_16_BIT"})
+    @Tag("slow")
     void isNamedByALogWhoseLayoutIsStated(ArithmeticFault fault) {
         assertNamed(fault, judgeStated(fault));
     }
@@ -206,6 +208,7 @@ class FaultyFirmwareTest {
     }
 
     @Test
+    @Tag("slow")
     void isNotAccusedForTheDarkThatTheLogDoesNotGive() throws IOException {
         for (int seed = 0; seed < 100; seed++) {
             DensitometerVerdict verdict = judgeGuessed(autoRanging(seed, 1));

@@ -14,6 +14,7 @@ import java.util.Locale;
 import java.util.Random;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
@@ -148,6 +149,7 @@ class LogFuzzTest {
     }
 
     @Test
+    @Tag("slow")
     void takesAMutatedLineOnlyWithTheValuesItsGrammarGives() throws Exception {
         DensitometerLogReader reader =
                 DensitometerLogReader.of(LogLayout.parse("keys step=step density=d temperature=t decimals=2"));
@@ -172,6 +174,7 @@ class LogFuzzTest {
     }
 
     @Test
+    @Tag("slow")
     void readsALogOfMutatedLinesToItsEndInEveryLayout() throws Exception {
         StepTablet tablet = Logs.TABLET;
         for (String layout : new String[] {

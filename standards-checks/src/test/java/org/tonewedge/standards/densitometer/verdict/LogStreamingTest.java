@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.standards.densitometer.input.DensitometerLogReader;
 import org.tonewedge.standards.densitometer.input.LineKind;
@@ -77,6 +78,7 @@ class LogStreamingTest {
     }
 
     @Test
+    @Tag("slow")
     void keepsNoMoreOfALongLogThanOfAShortOne() throws IOException {
         LogLayout layout = LogLayout.parse("keys step=step density=d decimals=2");
         DensitometerLogReader reader = DensitometerLogReader.of(layout);
