@@ -309,15 +309,12 @@ public final class DensitometerCheckProgram extends CommandProgram {
         DensitometerVerdict verdict = judge(check, steps, stated);
         StatedKind kind = statedKind().orElse(kindOf(verdict));
         certificate.checkKind(kind);
-        String withheld = verdict.obstacleToCorrection()
-                .map(fault ->
-                        "no correction is written: " + fault.message() + "; " + fault.remedy() + ", and check again")
-                .orElse("");
+        String withheld = verdict.correctionWithheld().orElse("");
         Optional<DensityCorrection> corrected = Optional.empty();
         try {
             corrected = Optional.of(correction == null ? verdict.correction() : verdict.correction(correction));
         } catch (DensitometerInputException e) {
-            withheld = withheld.isEmpty() ? "no " + e.getMessage() : withheld;
+            withheld = e.getMessage();
         }
         CheckReport report = CheckReport.of(verdict, corrected, withheld);
         output().print(report.asText());

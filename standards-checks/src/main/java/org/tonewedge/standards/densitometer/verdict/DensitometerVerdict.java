@@ -164,6 +164,27 @@ public final class DensitometerVerdict implements Recorded {
     }
 
     /**
+     * Returns why no correction should be written, and what to do.
+     *
+     * @return the {@linkplain #obstacleToCorrection() obstacle} and its remedy in words; empty if there is none
+     */
+    public Optional<String> correctionWithheld() {
+        return obstacleToCorrection().map(obstacle -> withheld(obstacle).getMessage());
+    }
+
+    private static DensitometerInputException withheld(Finding obstacle) {
+        return new DensitometerInputException(
+                Fault.UNSUITABLE,
+                "correction",
+                0,
+                "withheld because " + obstacle.message(),
+                obstacle.remedy()
+                        + (obstacle.kind() == FindingKind.CERTIFICATE_TOO_UNCERTAIN
+                                ? "; if U is right, DensityCorrection.of(summary) corrects with that uncertainty"
+                                : ", and check again"));
+    }
+
+    /**
      * Returns the correction that its readings need, also if the verdict is failed for offset, slope, stray light or
      * scatter. If the firmware's arithmetic is wrong, it applies to the densities
      * recomputed from the counts.
@@ -177,15 +198,7 @@ public final class DensitometerVerdict implements Recorded {
         Optional<Finding> obstacle =
                 findings.stream().filter(Finding::barsCorrection).findFirst();
         if (obstacle.isPresent()) {
-            throw new DensitometerInputException(
-                    Fault.UNSUITABLE,
-                    "correction",
-                    0,
-                    "withheld because " + obstacle.get().message(),
-                    obstacle.get().remedy()
-                            + (obstacle.get().kind() == FindingKind.CERTIFICATE_TOO_UNCERTAIN
-                                    ? "; if U is right, DensityCorrection.of(summary) corrects with that uncertainty"
-                                    : ", and check again"));
+            throw withheld(obstacle.get());
         }
         if (kind != CorrectionKind.MONOTONE && isBent()) {
             throw new DensitometerInputException(
