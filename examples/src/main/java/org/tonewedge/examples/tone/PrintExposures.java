@@ -8,16 +8,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.function.Function;
-import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.quantity.TransmissionGeometry;
 import org.tonewedge.core.strip.Bracket;
-import org.tonewedge.core.tone.PrintExposure;
 import org.tonewedge.core.tone.PrintTime;
 import org.tonewedge.examples.page.Cell;
 import org.tonewedge.examples.page.Column;
@@ -77,12 +74,9 @@ final class PrintExposures {
 
     private Row row(Bracket bracket, Notices notices) {
         Bracket reference = frames.reference();
-        Map<SpectralResponse, Density> own = new TreeMap<>(bracket.basePlusFogByResponse());
-        own.keySet().retainAll(reference.basePlusFogByResponse().keySet());
-        Optional<PrintingChannel> channel =
-                own.isEmpty() ? Optional.empty() : Optional.of(PrintingChannel.closest(own));
+        Optional<PrintingChannel> channel = PrintingChannel.commonTo(bracket, reference);
         Finding<ExposureInterval> base = notices.determine(
-                bracket.film() + ", printing exposure", () -> forBasePlusFog(bracket, reference, channel));
+                bracket.film() + ", printing exposure", () -> PrintingChannel.forBasePlusFog(bracket, reference));
         Density grey = frames.grey(bracket).density();
         double net = grey.minus(bracket.basePlusFog()).value()
                 - frames.grey(reference)
@@ -101,34 +95,6 @@ final class PrintExposures {
                 grey,
                 base.map(change -> change.plus(callier.map(factor -> factor.printExposure(ofImage))
                         .orElse(ExposureInterval.ofLogUnits(net)))));
-    }
-
-    private static ExposureInterval forBasePlusFog(
-            Bracket bracket, Bracket reference, Optional<PrintingChannel> channel) {
-        if (isUnlike(bracket.densityResponse(), reference.densityResponse())
-                || isUnlike(bracket.densityGeometry(), reference.densityGeometry())) {
-            throw new NotDeterminableException("its frames were read by " + kind(bracket)
-                    + ", those of the reference by " + kind(reference) + "; read both alike");
-        }
-        return channel.isPresent()
-                ? channel.get()
-                        .printExposure(PrintingChannel.closest(Map.of(
-                                channel.get().response(),
-                                reference
-                                        .basePlusFogByResponse()
-                                        .get(channel.get().response()))))
-                : PrintExposure.forBasePlusFog(bracket.basePlusFog(), reference.basePlusFog());
-    }
-
-    private static boolean isUnlike(Optional<?> one, Optional<?> other) {
-        return one.isPresent() && other.isPresent() && !one.equals(other);
-    }
-
-    private static String kind(Bracket bracket) {
-        List<String> parts = new ArrayList<>();
-        bracket.densityResponse().ifPresent(response -> parts.add(response.description()));
-        bracket.densityGeometry().ifPresent(geometry -> parts.add(geometry.description()));
-        return String.join(", ", parts);
     }
 
     private void addCautions(Bracket bracket) {
@@ -159,15 +125,15 @@ final class PrintExposures {
         columns.add(Column.text("film", "Film", row -> Cell.text(row.bracket().film())));
         boolean stated = rows.stream().anyMatch(row -> !row.response().isEmpty());
         if (stated) {
-            columns.add(Column.text("base_fog_response", "Read by", row -> Cell.text(row.response())));
+            columns.add(Column.text("base_plus_fog_response", "Read by", row -> Cell.text(row.response())));
         }
         columns.add(Column.number(
-                "base_fog",
+                "base_plus_fog",
                 "Base + fog",
                 row -> Words.twoDecimalsCell(row.basePlusFog().value())));
-        columns.add(stops("base_fog_stops", "For base + fog", Row::forBasePlusFog));
-        columns.add(factor("base_fog_factor", Row::forBasePlusFog));
-        columns.add(time("base_fog_seconds", Row::forBasePlusFog));
+        columns.add(stops("base_plus_fog_stops", "For base + fog", Row::forBasePlusFog));
+        columns.add(factor("base_plus_fog_factor", Row::forBasePlusFog));
+        columns.add(time("base_plus_fog_seconds", Row::forBasePlusFog));
         columns.add(Column.number(
                 "grey_density",
                 "Grey density",

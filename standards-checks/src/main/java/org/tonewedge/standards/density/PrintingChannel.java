@@ -1,14 +1,21 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.density;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
+import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.SpectralResponse;
+import org.tonewedge.core.strip.Bracket;
+import org.tonewedge.core.tone.PrintExposure;
 
 /**
  * Base plus fog, or any tone of a negative, as printing paper sees it: of the responses that a densitometer offers, the one
@@ -64,6 +71,57 @@ public final class PrintingChannel {
                 .max(Comparator.comparingDouble(PrintingChannel::closeness))
                 .orElseThrow();
         return new PrintingChannel(best, ordered.get(best), finding(best, ordered));
+    }
+
+    /**
+     * Returns the channel by which the base plus fog of two films can be compared for printing: of the responses by which
+     * both were read, the one closest to that of paper.
+     *
+     * @param negative the film to print
+     * @param reference the film whose printing exposure is known
+     * @return the channel of the film to print; empty if they have no stated response in common
+     */
+    public static Optional<PrintingChannel> commonTo(Bracket negative, Bracket reference) {
+        Map<SpectralResponse, Density> readings = new TreeMap<>(negative.basePlusFogByResponse());
+        readings.keySet().retainAll(reference.basePlusFogByResponse().keySet());
+        return readings.isEmpty() ? Optional.empty() : Optional.of(closest(readings));
+    }
+
+    /**
+     * Returns the change of printing exposure for a difference in base plus fog, by the response closest to that of paper
+     * by which both films were read; without a stated response, by the densities as they are.
+     *
+     * @param negative the film to print
+     * @param reference the film whose printing exposure is known
+     * @return the change: positive for more exposure
+     * @throws NotDeterminableException if the two were read by different responses or geometries
+     */
+    public static ExposureInterval forBasePlusFog(Bracket negative, Bracket reference) {
+        if (isUnlike(negative.densityResponse(), reference.densityResponse())
+                || isUnlike(negative.densityGeometry(), reference.densityGeometry())) {
+            throw new NotDeterminableException(
+                    Reason.METHOD_NOT_APPLICABLE,
+                    "its frames were read by " + kind(negative) + ", those of the reference by " + kind(reference)
+                            + "; read both alike");
+        }
+        Optional<PrintingChannel> channel = commonTo(negative, reference);
+        return channel.isPresent()
+                ? channel.get()
+                        .printExposure(closest(Map.of(
+                                channel.get().response,
+                                reference.basePlusFogByResponse().get(channel.get().response))))
+                : PrintExposure.forBasePlusFog(negative.basePlusFog(), reference.basePlusFog());
+    }
+
+    private static boolean isUnlike(Optional<?> one, Optional<?> other) {
+        return one.isPresent() && other.isPresent() && !one.equals(other);
+    }
+
+    private static String kind(Bracket bracket) {
+        List<String> parts = new ArrayList<>();
+        bracket.densityResponse().ifPresent(response -> parts.add(response.description()));
+        bracket.densityGeometry().ifPresent(geometry -> parts.add(geometry.description()));
+        return String.join(", ", parts);
     }
 
     private static Optional<String> finding(SpectralResponse best, Map<SpectralResponse, Density> readings) {

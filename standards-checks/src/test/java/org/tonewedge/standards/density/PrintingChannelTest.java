@@ -5,13 +5,51 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.SpectralResponse;
+import org.tonewedge.core.strip.Bracket;
+import org.tonewedge.core.strip.Frame;
+import org.tonewedge.core.strip.Patch;
+import org.tonewedge.core.strip.PatchGroup;
+import org.tonewedge.core.strip.PatchReading;
 
 class PrintingChannelTest {
+
+    private static Bracket bracket(SpectralResponse frames, double visual, SpectralResponse also, double density) {
+        return Bracket.of(
+                        "film",
+                        List.of(Density.of(visual)),
+                        List.of(new Frame(
+                                "f1",
+                                ExposureInterval.ZERO,
+                                List.of(PatchReading.of(Patch.of("grey", PatchGroup.NEUTRAL, 0.18), 0.9)))))
+                .with(frames)
+                .withBasePlusFog(also, List.of(Density.of(density)));
+    }
+
+    /** A stained base: the exposure goes by blue where both were read in it, else by what they have in common. */
+    @Test
+    void basePlusFogIsComparedByTheResponseClosestToPaper() {
+        Bracket stained = bracket(SpectralResponse.VISUAL, 0.30, SpectralResponse.STATUS_M_BLUE, 0.60);
+        Bracket clear = bracket(SpectralResponse.VISUAL, 0.30, SpectralResponse.STATUS_M_BLUE, 0.30);
+        Bracket inRed = bracket(SpectralResponse.VISUAL, 0.25, SpectralResponse.STATUS_M_RED, 0.30);
+        assertEquals(0.30, PrintingChannel.forBasePlusFog(stained, clear).logUnits(), 1e-12);
+        assertEquals(0.05, PrintingChannel.forBasePlusFog(stained, inRed).logUnits(), 1e-12);
+        assertEquals(
+                SpectralResponse.VISUAL,
+                PrintingChannel.commonTo(stained, inRed).orElseThrow().response());
+        Bracket other = bracket(SpectralResponse.STATUS_M_GREEN, 0.3, SpectralResponse.VISUAL, 0.3);
+        assertEquals(
+                NotDeterminableException.Reason.METHOD_NOT_APPLICABLE,
+                assertThrows(NotDeterminableException.class, () -> PrintingChannel.forBasePlusFog(stained, other))
+                        .reason());
+    }
 
     @Test
     void blueIsCloserToPaperThanTheEye() {
