@@ -287,7 +287,10 @@ final class FilmPages {
         Map<FilmFigure, FigureDifference> differences = row.differences().stream()
                 .collect(Collectors.toMap(FigureDifference::figure, difference -> difference));
         for (FilmFigure figure : FilmFigure.values()) {
-            String unit = figure.unit().isEmpty() || figure.unit().equals("density") ? "" : ", " + figure.unit();
+            // A speed and a density are written without a unit.
+            String unit = Set.of("", "density", FilmFigure.EXACT_SPEED.unit()).contains(figure.unit())
+                    ? ""
+                    : ", " + figure.unit();
             Field name = Field.text(figure.heading() + unit);
             Field own = RowFields.of(row, figure);
             if (alone) {

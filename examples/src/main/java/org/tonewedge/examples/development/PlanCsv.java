@@ -38,8 +38,8 @@ final class PlanCsv {
                     "speed",
                     "speed_u",
                     "stops_from_normal",
-                    "base_fog",
-                    "base_fog_u",
+                    "base_plus_fog",
+                    "base_plus_fog_u",
                     "notes",
                     "cautions");
             for (PlannedDevelopment line : report.lines()) {

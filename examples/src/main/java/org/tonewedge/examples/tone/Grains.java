@@ -47,7 +47,7 @@ final class Grains {
         List<Column<Row>> columns = List.of(
                 Column.text("film", "Film", row -> Cell.text(row.bracket().film())),
                 Column.number(
-                        "density_above_base_fog",
+                        "density_above_base_plus_fog",
                         "Density above base + fog",
                         row -> Words.twoDecimalsCell(row.densityAboveBase())),
                 Column.number("aperture_micrometres", "Aperture, µm", row -> {

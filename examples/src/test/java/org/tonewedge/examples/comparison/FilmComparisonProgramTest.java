@@ -36,7 +36,7 @@ import org.tonewedge.examples.tone.ToneOptions;
 class FilmComparisonProgramTest {
 
     private static final String HEADER =
-            "strip,film,developer,minutes,celsius,base_fog,d_max,log_h_m,speed_exact,speed_iso,"
+            "strip,film,developer,minutes,celsius,base_plus_fog,d_max,log_h_m,speed_exact,speed_iso,"
                     + "speed_degrees,stops_vs_box,stops_vs_reference,delta_d_1_30,contrast_condition,average_gradient,"
                     + "contrast_index,gamma,toe_length,straight_line_length,shoulder_start_density,print_stops_vs_reference,"
                     + "curve,test_conditions,notes";
@@ -129,7 +129,7 @@ class FilmComparisonProgramTest {
         assertTrue(demo.messages().contains("no result for S17, see"), demo.messages());
         assertEquals("", rows.get("S17").getField("speed_exact"));
         assertEquals("", rows.get("S17").getField("gamma"));
-        assertFalse(rows.get("S17").getField("base_fog").isEmpty());
+        assertFalse(rows.get("S17").getField("base_plus_fog").isEmpty());
         assertTrue(rows.get("S17").getField("notes").contains("check that the strip was exposed and developed"));
         assertTrue(rows.get("S23").getField("notes").contains("dust"));
         assertTrue(rows.get("S23").getField("notes").contains("outlier"));
@@ -164,7 +164,7 @@ class FilmComparisonProgramTest {
                 number("S02", "stops_vs_reference"),
                 1e-9);
         assertEquals(
-                (number("S11", "base_fog") - number("R00", "base_fog")) / Math.log10(2),
+                (number("S11", "base_plus_fog") - number("R00", "base_plus_fog")) / Math.log10(2),
                 number("S11", "print_stops_vs_reference"),
                 1e-9);
         assertEquals("250", rows.get("S02").getField("speed_iso"));

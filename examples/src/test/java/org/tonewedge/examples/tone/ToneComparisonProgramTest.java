@@ -148,7 +148,15 @@ class ToneComparisonProgramTest {
                 alone.toString());
 
         List<String> texts = List.of(
-                "film", "frame", "patch", "group", "against", "paper", "bracket_reaches", "base_fog_response", "notes");
+                "film",
+                "frame",
+                "patch",
+                "group",
+                "against",
+                "paper",
+                "bracket_reaches",
+                "base_plus_fog_response",
+                "notes");
         int tables = 0;
         for (Path directory : List.of(out, alone)) {
             try (DirectoryStream<Path> files = Files.newDirectoryStream(directory, "*.csv")) {

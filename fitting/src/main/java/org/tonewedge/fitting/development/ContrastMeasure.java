@@ -38,13 +38,17 @@ public final class ContrastMeasure {
             averageGradientOver(ExposureInterval.ofLogUnits(MethodFigures.AVERAGE_GRADIENT_SPAN));
 
     private final String label;
+    /** Of the figure: density for a rise, nothing for a gradient or a measure of one's own. */
+    private final String unit;
     /** What distinguishes measures: kind and exact numbers (the label is rounded), or the function that was given. */
     private final List<Object> identity;
 
     private final ToDoubleFunction<CharacteristicCurve> figure;
 
-    private ContrastMeasure(String label, List<Object> identity, ToDoubleFunction<CharacteristicCurve> figure) {
+    private ContrastMeasure(
+            String label, String unit, List<Object> identity, ToDoubleFunction<CharacteristicCurve> figure) {
         this.label = label;
+        this.unit = unit;
         this.identity = identity;
         this.figure = figure;
     }
@@ -60,7 +64,7 @@ public final class ContrastMeasure {
     public static ContrastMeasure of(String label, ToDoubleFunction<CharacteristicCurve> figure) {
         Objects.requireNonNull(figure, "figure");
         String named = Checks.notBlank("label of a contrast measure", label);
-        return new ContrastMeasure(named, List.of(named, figure), figure);
+        return new ContrastMeasure(named, "", List.of(named, figure), figure);
     }
 
     /**
@@ -88,6 +92,7 @@ public final class ContrastMeasure {
         return new ContrastMeasure(
                 "ΔD over " + Figures.plain(interval.logUnits())
                         + (from.equals(SPEED_POINT) ? "" : " from " + Figures.plain(from.value())),
+                "density",
                 List.of("rise", from, interval),
                 curve -> rise(curve, from, interval));
     }
@@ -103,6 +108,7 @@ public final class ContrastMeasure {
         double run = Checks.positive("interval of a contrast measure in log units", interval.logUnits());
         return new ContrastMeasure(
                 "average gradient over " + Figures.plain(run),
+                "",
                 List.of("average gradient", interval),
                 curve -> rise(curve, SPEED_POINT, interval) / run);
     }
@@ -149,6 +155,10 @@ public final class ContrastMeasure {
      */
     public String label() {
         return label;
+    }
+
+    String unit() {
+        return unit;
     }
 
     /**

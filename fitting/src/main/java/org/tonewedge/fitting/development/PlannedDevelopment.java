@@ -185,15 +185,16 @@ public final class PlannedDevelopment implements Recorded {
                             .map(at -> " at " + DevelopmentTimes.inWords(at))
                             .orElse("") + ": no time; " + String.join(" ", notes);
         }
-        return target + ": " + time + "; contrast " + contrast
+        return target + ": " + time + "; " + target.measure() + " " + contrast
                 + effectiveSpeed().map(found -> "; speed " + found).orElse("") + "; base plus fog " + basePlusFog
                 + (notes.isEmpty() ? "" : "; " + String.join(" ", notes));
     }
 
     /**
-     * Returns the plan for one target as named values: {@code target}, {@code target.value}, then {@code time},
-     * {@code temperature}, {@code contrast}, {@code speed_point} and {@code base_plus_fog} where they can be had, and the
-     * notes.
+     * Returns the plan for one target as named values: {@code target}, its {@code target.measure} and
+     * {@code target.value}, then {@code time}, {@code temperature}, {@code contrast} in the measure of the target,
+     * {@code log_h_m}, {@code speed} and {@code base_plus_fog} where they can be had, and the notes. A contrast that is a
+     * rise of density has the unit density; a gradient has none.
      *
      * @return the records
      */
@@ -201,10 +202,15 @@ public final class PlannedDevelopment implements Recorded {
     public List<ResultRecord> records() {
         List<ResultRecord> records = new ArrayList<>();
         records.add(ResultRecord.ofText("target", target().name()));
-        records.add(ResultRecord.ofNumber("target.value", target().value(), ""));
+        String unit = target().measure().unit();
+        records.add(ResultRecord.ofText("target.measure", target().measure().label()));
+        records.add(ResultRecord.ofNumber("target.value", target().value(), unit));
         time().ifPresent(found -> records.addAll(found.records()));
-        contrast().ifPresent(found -> records.add(found.record("contrast", "")));
-        speedPoint().ifPresent(found -> records.add(found.record("speed_point", "log10")));
+        contrast().ifPresent(found -> records.add(found.record("contrast", unit)));
+        // Only exposures in lux seconds give a speed.
+        String axis = effectiveSpeed().isPresent() ? "log10 lx·s" : "log10";
+        speedPoint().ifPresent(found -> records.add(found.record("log_h_m", axis)));
+        effectiveSpeed().ifPresent(found -> records.add(found.record("speed", "1/(lx·s)")));
         basePlusFog().ifPresent(found -> records.add(found.record("base_plus_fog", "density")));
         int number = 1;
         for (String note : notes()) {

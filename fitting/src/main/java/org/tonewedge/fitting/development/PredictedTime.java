@@ -143,9 +143,7 @@ public final class PredictedTime implements Recorded {
         double seconds = time().toNanos() / 1e9;
         records.add(ResultRecord.ofNumber(
                 "time", seconds, standardUncertainty().map(u -> Estimate.of(seconds, u.toNanos() / 1e9)), "s"));
-        temperature()
-                .ifPresent(
-                        celsius -> records.add(ResultRecord.ofNumber("temperature", celsius.celsius(), "degrees C")));
+        temperature().ifPresent(celsius -> records.add(ResultRecord.ofNumber("temperature", celsius.celsius(), "°C")));
         return List.copyOf(records);
     }
 

@@ -753,8 +753,8 @@ public final class FittedCurve implements Recorded {
         List<ResultRecord> records = new ArrayList<>();
         records.add(ResultRecord.ofText("family", family.name()));
         parameters()
-                .forEach((parameter, value) ->
-                        records.add(ResultRecord.ofEstimate(parameter.name().toLowerCase(Locale.ROOT), value, "")));
+                .forEach((parameter, value) -> records.add(
+                        ResultRecord.ofEstimate(parameter.name().toLowerCase(Locale.ROOT), value, parameter.unit())));
         records.add(ResultRecord.ofNumber(
                 "residual_standard_deviation", residualStandardDeviation(), input.unitOfResiduals()));
         records.add(ResultRecord.ofNumber("readings", readings().size(), ""));

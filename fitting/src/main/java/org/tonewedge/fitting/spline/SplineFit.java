@@ -310,7 +310,7 @@ public final class SplineFit implements Recorded {
     @Override
     public List<ResultRecord> records() {
         return List.of(
-                ResultRecord.ofNumber("smoothing", smoothing(), ""),
+                ResultRecord.ofNumber("smoothing", smoothing(), "log10^3"),
                 ResultRecord.ofNumber("degrees_of_freedom", degreesOfFreedom(), ""),
                 ResultRecord.ofNumber("residual_degrees_of_freedom", residualDegreesOfFreedom(), ""),
                 ResultRecord.ofNumber("residual_standard_deviation", residualStandardDeviation(), "density"));

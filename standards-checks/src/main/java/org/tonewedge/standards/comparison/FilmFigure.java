@@ -34,7 +34,7 @@ public enum FilmFigure {
 
     /** The mean gross density of the unexposed, processed film. */
     BASE_PLUS_FOG(
-            "base_fog",
+            "base_plus_fog",
             "Base + fog",
             "density",
             Style.PLAIN,
@@ -66,7 +66,7 @@ public enum FilmFigure {
     EXACT_SPEED(
             "speed_exact",
             "Exact speed",
-            "",
+            "1/(lx·s)",
             Style.THREE_DIGITS,
             "0.8 / Hₘ before rounding; an ISO speed only if the contrast condition is met.",
             "ISO 6:1993, through secondary sources",

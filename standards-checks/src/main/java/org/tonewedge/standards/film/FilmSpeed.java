@@ -99,7 +99,7 @@ public interface FilmSpeed<D extends FilmSpeed<D>> extends FigureDetermination<D
     @Override
     default List<ResultRecord> records() {
         List<ResultRecord> records = new ArrayList<>();
-        records.add(ResultRecord.ofNumber("speed", exact(), exactEstimate(), ""));
+        records.add(ResultRecord.ofNumber("speed", exact(), exactEstimate(), "1/(lx·s)"));
         records.addAll(FigureDetermination.super.records());
         return List.copyOf(records);
     }

@@ -48,7 +48,7 @@ public interface IsoFilmSpeed<D extends IsoFilmSpeed<D>> extends FilmSpeed<D> {
     default List<ResultRecord> records() {
         List<ResultRecord> records = new ArrayList<>();
         IsoSpeed.nearestOnScale(exact()).ifPresent(nominal -> {
-            records.add(ResultRecord.ofNumber("nominal_speed", nominal.arithmetic(), ""));
+            records.add(ResultRecord.ofNumber("nominal_speed", nominal.arithmetic(), "1/(lx·s)"));
             records.add(ResultRecord.ofNumber("nominal_degrees", nominal.degrees(), "degrees"));
         });
         records.addAll(FilmSpeed.super.records());

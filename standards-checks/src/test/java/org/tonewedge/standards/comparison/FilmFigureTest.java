@@ -56,7 +56,7 @@ class FilmFigureTest {
         CurveAnatomy anatomy = CurveAnatomy.of(curve);
         double speed = 0.8 / Math.pow(10, speedPoint(STRIP));
         Map<String, DoubleSupplier> direct = Map.ofEntries(
-                Map.entry("base_fog", () -> 0.33),
+                Map.entry("base_plus_fog", () -> 0.33),
                 Map.entry("d_max", () -> STRIP.steps().get(50).density().value()),
                 Map.entry("log_h_m", () -> speedPoint(STRIP)),
                 Map.entry("speed_exact", () -> speed),
