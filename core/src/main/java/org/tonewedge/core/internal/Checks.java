@@ -46,7 +46,7 @@ public final class Checks {
                     name,
                     lowest == Double.MIN_VALUE ? "above 0 and at most" : "from " + plain(lowest) + " to",
                     plain(highest),
-                    value,
+                    plain(value),
                     remedy.isEmpty() ? "" : ": " + remedy));
         }
         return value + 0.0;
@@ -108,15 +108,29 @@ public final class Checks {
      */
     public static String label(String name, String text) {
         String stripped = notBlank(name, text);
-        stripped.codePoints().filter(Checks::isControl).findFirst().ifPresent(c -> {
+        int control = firstControl(stripped);
+        if (control < stripped.length()) {
             throw new IllegalArgumentException(String.format(
                     Locale.ROOT,
                     "%s must be on one line without control characters, had U+%04X in \"%s\"",
                     name,
-                    c,
+                    stripped.codePointAt(control),
                     shortened(stripped)));
-        });
+        }
         return stripped;
+    }
+
+    /** Where the first control character of a text stands; the length of the text if it has none. */
+    private static int firstControl(String text) {
+        int at = 0;
+        while (at < text.length()) {
+            int c = text.codePointAt(at);
+            if ((c < ' ' || c > '~') && isControl(c)) {
+                break;
+            }
+            at += Character.charCount(c);
+        }
+        return at;
     }
 
     private static boolean isControl(int c) {
@@ -134,13 +148,16 @@ public final class Checks {
      * @return the text, or its beginning with its length
      */
     public static String shortened(String text) {
+        if (text.length() <= MOST_QUOTED && firstControl(text) == text.length()) {
+            return text;
+        }
         StringBuilder shown = new StringBuilder();
         text.codePoints().limit(MOST_QUOTED).map(c -> isControl(c) ? 0xFFFD : c).forEach(shown::appendCodePoint);
         int length = text.codePointCount(0, text.length());
         return length <= MOST_QUOTED ? shown.toString() : shown + "… (" + length + " characters)";
     }
 
-    private static String plain(double bound) {
-        return bound == Math.rint(bound) ? Long.toString((long) bound) : Double.toString(bound);
+    private static String plain(double value) {
+        return (long) value == value && Math.abs(value) < 1e15 ? Long.toString((long) value) : Double.toString(value);
     }
 }

@@ -4,7 +4,6 @@ package org.tonewedge.core.strip;
 import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
-import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.BufferedInputStream;
 import java.io.BufferedReader;
 import java.io.ByteArrayOutputStream;
@@ -28,8 +27,8 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
- * The rows of CSV. With comma separators the rows are streamed; if a comma may be a decimal mark, all rows are kept
- * until that is known.
+ * The rows of CSV, passed on as they are read; if a comma may be a decimal mark, they are kept until a number shows
+ * which it is.
  */
 final class CsvRows implements RowSource {
 
@@ -40,9 +39,6 @@ final class CsvRows implements RowSource {
     private static final int LONGEST_START = 1 << 16;
 
     private static final Pattern STATED = Pattern.compile("sep=([,;\t|])(\r\n|\r|\n)");
-    private static final Pattern WITH_COMMA = Pattern.compile("[+-]?\\d*,\\d+([eE][+-]?\\d+)?");
-    private static final Pattern PERHAPS_THOUSANDS = Pattern.compile("[+-]?[1-9]\\d{0,2},\\d{3}");
-    private static final Pattern WITH_POINT = Pattern.compile("[+-]?\\d*\\.\\d+([eE][+-]?\\d+)?");
 
     private final CsvDialect dialect;
     private final String name;
@@ -114,7 +110,7 @@ final class CsvRows implements RowSource {
         int length = 0;
         for (int n = 0; n >= 0 && length < start.length; n = reader.read(start, length, start.length - length)) {
             length += n;
-            if (contains(start, remarks(start, length), length, '\n')) {
+            if (hasLineEnd(start, remarks(start, length), length)) {
                 break;
             }
         }
@@ -126,41 +122,64 @@ final class CsvRows implements RowSource {
         char separator = dialect.separator() != null
                 ? dialect.separator()
                 : isStated ? stated.group(1).charAt(0) : separator(beginning.substring(remarks(start, length)));
-        CsvReader<CsvRecord> csv = CsvReader.builder()
+        CsvReader<RepeatedFields.Line> csv = CsvReader.builder()
                 .fieldSeparator(separator)
                 .commentStrategy(CommentStrategy.NONE)
                 .skipEmptyLines(true)
                 .allowExtraFields(true)
                 .allowMissingFields(true)
                 .detectBomHeader(false)
-                .ofCsvRecord(reader);
+                .build(new RepeatedFields(), reader);
         int before = isStated ? 1 : 0;
         if (separator == ',') {
-            each(csv, before, rows);
+            each(csv, before, rows::accept);
         } else {
-            List<List<String>> kept = new ArrayList<>();
-            List<Long> lines = new ArrayList<>();
-            each(csv, before, (line, fields) -> {
-                kept.add(List.copyOf(fields));
-                lines.add(line);
-            });
-            if (dialect.statedDecimalMark() == null) {
-                decimalMark = decimalMark(kept, lines);
-            }
+            eachWithMark(csv, before, rows);
             notices.add(name + ": read as CSV with " + inWords(separator) + " between fields and "
                     + (decimalMark == ',' ? "decimal commas" : "decimal points"));
-            for (int i = 0; i < kept.size(); i++) {
-                rows.accept(lines.get(i), kept.get(i));
-            }
         }
     }
 
-    private void each(CsvReader<CsvRecord> csv, int linesBefore, RowHandler rows) throws IOException {
+    /** Passes rows on as soon as the decimal mark is known. */
+    private void eachWithMark(CsvReader<RepeatedFields.Line> csv, int linesBefore, RowHandler rows) throws IOException {
+        DecimalMarks marks = new DecimalMarks(this::fault);
+        List<Row> kept = new ArrayList<>();
+        boolean[] known = {dialect.statedDecimalMark() != null};
+        boolean stated = known[0];
+        each(csv, linesBefore, (line, fields) -> {
+            if (!stated) {
+                marks.look(line, fields);
+            }
+            if (!known[0] && !marks.isKnown()) {
+                kept.add(new Row(line, List.copyOf(fields)));
+                return;
+            }
+            if (!known[0]) {
+                known[0] = true;
+                decimalMark = marks.mark();
+                kept.forEach(row -> rows.accept(row.line, row.fields));
+            }
+            rows.accept(line, fields);
+        });
+        if (!known[0]) {
+            decimalMark = marks.mark();
+            kept.forEach(row -> rows.accept(row.line, row.fields));
+        }
+    }
+
+    private record Row(long line, List<String> fields) {}
+
+    @FunctionalInterface
+    private interface LineHandler {
+        void accept(long line, RepeatedFields.Line fields);
+    }
+
+    private void each(CsvReader<RepeatedFields.Line> csv, int linesBefore, LineHandler rows) throws IOException {
         long line = 0;
         try {
-            for (CsvRecord row : csv) {
-                line = row.getStartingLineNumber() + linesBefore;
-                rows.accept(line, row.getFields());
+            for (RepeatedFields.Line row : csv) {
+                line = row.number() + linesBefore;
+                rows.accept(line, row);
             }
         } catch (CsvParseException e) {
             if (e.getCause() instanceof IOException io) {
@@ -180,10 +199,11 @@ final class CsvRows implements RowSource {
     private static int remarks(char[] start, int length) {
         int at = 0;
         while (at < length && start[at] == '#') {
-            while (at < length && start[at] != '\n') {
+            while (at < length && start[at] != '\n' && start[at] != '\r') {
                 at++;
             }
-            at = Math.min(length, at + 1);
+            boolean both = at + 1 < length && start[at] == '\r' && start[at + 1] == '\n';
+            at = Math.min(length, at + (both ? 2 : 1));
         }
         return at;
     }
@@ -209,57 +229,13 @@ final class CsvRows implements RowSource {
         return SEPARATORS.charAt(most);
     }
 
-    /**
-     * The decimal mark of all numbers. Numbers of both kinds in one file are refused, and so are those that may be
-     * thousands.
-     */
-    private char decimalMark(List<List<String>> rows, List<Long> lines) {
-        Sighting comma = null;
-        Sighting point = null;
-        Sighting perhaps = null;
-        for (int i = 0; i < rows.size(); i++) {
-            for (String field : rows.get(i)) {
-                String text = field.strip();
-                if (text.length() > 40) {
-                    continue;
-                }
-                if (PERHAPS_THOUSANDS.matcher(text).matches()) {
-                    perhaps = perhaps == null ? new Sighting(text, lines.get(i)) : perhaps;
-                } else if (WITH_COMMA.matcher(text).matches()) {
-                    comma = comma == null ? new Sighting(text, lines.get(i)) : comma;
-                } else if (WITH_POINT.matcher(text).matches()) {
-                    point = point == null ? new Sighting(text, lines.get(i)) : point;
-                }
-            }
-        }
-        Sighting withComma = comma == null ? perhaps : comma;
-        if (withComma != null && point != null) {
-            throw fault(
-                    Fault.CONTRADICTION,
-                    Math.max(withComma.line, point.line),
-                    "the table has decimals with a comma, \"" + withComma.text + "\" in line " + withComma.line
-                            + ", and with a point, \"" + point.text + "\" in line " + point.line,
-                    "use one decimal mark throughout and no thousands separator, or state the decimal mark");
-        }
-        if (comma == null && perhaps != null) {
-            throw fault(
-                    Fault.AMBIGUOUS,
-                    perhaps.line,
-                    '"' + perhaps.text + "\" may be a number with decimals or with thousands",
-                    "state the decimal mark, or write thousands without a separator");
-        }
-        return comma == null ? '.' : ',';
-    }
-
-    private record Sighting(String text, long line) {}
-
     private static String inWords(char separator) {
         return separator == ';' ? "semicolons" : separator == '\t' ? "tabs" : "bars";
     }
 
-    private static boolean contains(char[] text, int from, int length, char wanted) {
+    private static boolean hasLineEnd(char[] text, int from, int length) {
         for (int i = from; i < length; i++) {
-            if (text[i] == wanted) {
+            if (text[i] == '\n' || text[i] == '\r') {
                 return true;
             }
         }

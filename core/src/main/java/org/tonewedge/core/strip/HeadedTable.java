@@ -213,6 +213,30 @@ final class HeadedTable {
             return index < 0 ? "" : fields.get(index).strip();
         }
 
+        /** Whether a field is empty or blank. */
+        boolean isEmpty(int index) {
+            CharSequence field = characters(index);
+            return field.length() == 0
+                    || (Character.isWhitespace(field.charAt(0)) && text(index).isEmpty());
+        }
+
+        /** Makes a quantity of the number in a field; what the quantity refuses is reported with its place. */
+        <T> T number(String column, int index, DoubleFunction<T> quantity) {
+            double plain = Numerals.digits(characters(index), source.decimalMark());
+            if (!Double.isNaN(plain)) {
+                try {
+                    return quantity.apply(plain);
+                } catch (IllegalArgumentException e) {
+                    // told below
+                }
+            }
+            return HeadedTable.this.number(column, text(index), line, quantity);
+        }
+
+        private CharSequence characters(int index) {
+            return fields instanceof RepeatedFields.Line repeated ? repeated.characters(index) : fields.get(index);
+        }
+
         /** The text of a field, unchanged. */
         String raw(int index) {
             return fields.get(index);
@@ -233,7 +257,11 @@ final class HeadedTable {
 
         /** The text of a field that is a label; control characters are refused. */
         String label(String column) {
-            String text = text(column);
+            return label(column, column(column));
+        }
+
+        String label(String column, int index) {
+            String text = text(index);
             refuseLineBreak(column, text, line);
             try {
                 return text.isEmpty() ? text : Checks.label("the label", text);

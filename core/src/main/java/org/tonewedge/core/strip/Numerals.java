@@ -38,17 +38,27 @@ final class Numerals {
         }
     }
 
+    /** A plain number with its decimal mark. */
+    static double number(String text, char decimalMark) {
+        double value = digits(text, decimalMark);
+        return Double.isNaN(value) ? longer(text, decimalMark) : value;
+    }
+
     /**
-     * A plain number with its decimal mark.
+     * The number that is written with up to 15 digits, perhaps a sign and a decimal mark, and nothing else; NaN for any
+     * other text.
      *
      * <p>Up to 15 digits are a whole number that a double represents exactly, and so is the power of ten. Their
      * quotient is the double nearest to the number, as {@link Double#parseDouble} finds it more slowly.
      *
      * @source W. D. Clinger, How to read floating point numbers accurately, PLDI 1990, the fast path
      */
-    static double number(String text, char decimalMark) {
+    static double digits(CharSequence text, char decimalMark) {
         int length = text.length();
         int start = length > 0 && (text.charAt(0) == '-' || text.charAt(0) == '+') ? 1 : 0;
+        if (length - start > MOST_DIGITS + 1) {
+            return Double.NaN;
+        }
         long digits = 0;
         int mark = -1;
         for (int i = start; i < length; i++) {
@@ -58,12 +68,12 @@ final class Numerals {
             } else if (mark < 0 && (c == '.' || c == decimalMark)) {
                 mark = i;
             } else {
-                return longer(text, decimalMark);
+                return Double.NaN;
             }
         }
         int count = length - start - (mark < 0 ? 0 : 1);
         if (count < 1 || count > MOST_DIGITS) {
-            return longer(text, decimalMark);
+            return Double.NaN;
         }
         double value = mark < 0 ? digits : digits / POWERS[length - 1 - mark];
         return text.charAt(0) == '-' ? -value : value;

@@ -6,6 +6,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
@@ -30,6 +31,9 @@ final class ReadingsParser implements ReadingsReader.Form {
     private final RowSource source;
     private final HeadedTable table;
     private final Map<String, Rows> strips = new LinkedHashMap<>();
+    /** The descriptions that the table has, by their index, and the column of each. */
+    private int[] descriptions = {};
+
     private final int[] described = new int[StripAssembly.DESCRIPTIONS.size()];
     private boolean hasHeader;
     private ExposureScale scale;
@@ -80,7 +84,7 @@ final class ReadingsParser implements ReadingsReader.Form {
             String origin = source.name()
                     + (rows.firstLine == rows.lastLine ? ", line " : ", lines " + rows.firstLine + " to ")
                     + rows.lastLine;
-            built.add(rows.strip.build(axis, origin, place(rows.lastLine, scale.word())));
+            built.add(rows.strip.build(axis, origin, exposurePlace(rows.lastLine)));
         }
         return new ReadingsTable(source.name(), built, table.notices());
     }
@@ -112,6 +116,9 @@ final class ReadingsParser implements ReadingsReader.Form {
         densityColumn = table.column(DENSITY);
         exposureColumn = table.column(scale.word());
         Arrays.setAll(described, i -> table.column(StripAssembly.DESCRIPTIONS.get(i)));
+        descriptions = IntStream.range(0, described.length)
+                .filter(i -> described[i] >= 0)
+                .toArray();
     }
 
     private void chooseScale() {
@@ -142,29 +149,27 @@ final class ReadingsParser implements ReadingsReader.Form {
     private void reading(HeadedTable.Row row) {
         Rows rows = rows(row);
         rows.lastLine = row.line();
-        for (int i = 0; i < described.length; i++) {
+        for (int i : descriptions) {
             // Most rows say the same of their strip as the row before.
-            if (described[i] >= 0 && !row.raw(described[i]).equals(rows.lastFields[i])) {
+            if (!row.raw(described[i]).equals(rows.lastFields[i])) {
                 rows.lastFields[i] = row.raw(described[i]);
                 describe(rows, i, row);
             }
         }
-        String text = row.text(densityColumn);
-        if (text.isEmpty()) {
+        if (row.isEmpty(densityColumn)) {
             throw row.fault(
                     Fault.MISSING,
                     DENSITY,
                     "the field is empty (strip '" + Checks.shortened(rows.id) + "')",
                     "enter the density, or leave out the row of a step that was not read");
         }
-        Density density = table.number(DENSITY, text, row.line(), value -> density(value, row));
-        String exposure = row.text(exposureColumn);
-        if (exposure.isEmpty()) {
+        Density density = row.number(DENSITY, densityColumn, value -> density(value, row));
+        if (row.isEmpty(exposureColumn)) {
             rows.strip.builder().basePlusFog(density.value());
         } else if (scale.isIndirect()) {
-            rows.strip.step(exposure, place(row.line(), scale.word()), density);
+            rows.strip.step(row.text(exposureColumn), exposurePlace(row.line()), density);
         } else {
-            LogExposure at = table.number(scale.word(), exposure, row.line(), value -> new LogExposure(value, axis));
+            LogExposure at = row.number(scale.word(), exposureColumn, value -> new LogExposure(value, axis));
             rows.strip.builder().reading(at, density);
         }
     }
@@ -174,9 +179,9 @@ final class ReadingsParser implements ReadingsReader.Form {
         String text = row.text(described[what]);
         if (!rows.strip.isDescribed(what, text)) {
             table.refuseLineBreak(column, text, row.line());
-            rows.strip.describe(what, text, place(row.line(), column));
+            rows.strip.describe(what, text, new StripAssembly.Place(row.line(), described[what], column));
             if (what < StripAssembly.LABELS) {
-                row.label(column);
+                row.label(column, described[what]);
             }
         }
     }
@@ -204,16 +209,16 @@ final class ReadingsParser implements ReadingsReader.Form {
             }
             current = strips.get(id);
             if (current == null) {
-                String label = row.label(STRIP);
-                current = new Rows(
-                        label, new StripAssembly(reader, source, scale, label, place(row.line(), STRIP)), row.line());
+                String label = row.label(STRIP, stripColumn);
+                StripAssembly.Place place = new StripAssembly.Place(row.line(), stripColumn, STRIP);
+                current = new Rows(label, new StripAssembly(reader, source, scale, label, place), row.line());
                 strips.put(id, current);
             }
         }
         return current;
     }
 
-    private StripAssembly.Place place(long line, String column) {
-        return new StripAssembly.Place(line, table.column(column), column);
+    private StripAssembly.Place exposurePlace(long line) {
+        return new StripAssembly.Place(line, exposureColumn, scale.word());
     }
 }

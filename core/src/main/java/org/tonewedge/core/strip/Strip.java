@@ -83,7 +83,9 @@ public final class Strip implements Serializable {
         exposures = sorted[0];
         densities = sorted[1];
         exposureErrors = builder.errors.isEmpty() ? Map.of() : builder.errorsOf(steps());
-        densityErrors = Collections.unmodifiableMap(new LinkedHashMap<>(builder.densityErrors));
+        densityErrors = builder.densityErrors.isEmpty()
+                ? Map.of()
+                : Collections.unmodifiableMap(new LinkedHashMap<>(builder.densityErrors));
     }
 
     /**

@@ -5,7 +5,10 @@ import java.io.Serializable;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.Density;
@@ -62,6 +65,9 @@ final class StripAssembly {
             FLARE,
             EXPOSURE_UNCERTAINTY,
             READ_FROM);
+
+    private static final Map<String, Integer> INDICES =
+            IntStream.range(0, DESCRIPTIONS.size()).boxed().collect(Collectors.toMap(DESCRIPTIONS::get, i -> i));
 
     /** The number of descriptions that are labels; the others are numbers, except {@link #READ_FROM}. */
     static final int LABELS = 6;
@@ -344,7 +350,7 @@ final class StripAssembly {
     }
 
     private Stated stated(String what) {
-        return descriptions[DESCRIPTIONS.indexOf(what)];
+        return descriptions[INDICES.get(what)];
     }
 
     private interface Parser {

@@ -4,6 +4,7 @@ package org.tonewedge.core.strip;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 
@@ -107,13 +108,16 @@ final class TableStart implements RowSource.RowHandler {
                 + String.join(
                         ", ",
                         titles.stream()
-                                .map(title -> '"'
-                                        + Checks.shortened(title.fields().stream()
-                                                .filter(field -> !field.isBlank())
-                                                .findFirst()
-                                                .orElse(""))
-                                        + '"')
+                                .map(title -> '"' + Checks.shortened(inWords(title.fields())) + '"')
                                 .toList()));
         return new ReadingsTable(table.name(), table.strips(), notices);
+    }
+
+    /** A title, whose own commas may have made fields of its parts. */
+    private static String inWords(List<String> fields) {
+        return fields.stream()
+                .map(String::strip)
+                .filter(field -> !field.isEmpty())
+                .collect(Collectors.joining(", "));
     }
 }

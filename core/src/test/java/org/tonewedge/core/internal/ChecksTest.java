@@ -28,7 +28,7 @@ class ChecksTest {
                 "value must be from 0.25 to 0.75, was NaN",
                 refused(() -> Checks.within("value", Double.NaN, 0.25, 0.75, "")));
         assertEquals(
-                "value must be above 0 and at most 1, was 0.0",
+                "value must be above 0 and at most 1, was 0",
                 refused(() -> Checks.within("value", 0, Double.MIN_VALUE, 1, "")));
     }
 

@@ -120,7 +120,7 @@ class BracketTableTest {
             value = {
                 // row in place of the last | line | column | part of the fault | part of the remedy
                 "Moor,a,0,shadow,,,0;40          | 10 | density     | not a number            | such as 0.42",
-                "Moor,a,0,shadow,,,42            | 10 | density     | from -0.2 to 10, was 42.0 | percentage",
+                "Moor,a,0,shadow,,,42            | 10 | density     | from -0.2 to 10, was 42   | percentage",
                 "Moor,a,0,shadow,,,              | 10 | density     | empty (film 'Moor')     | leave out the row",
                 "Moor,a,,shadow,,,0.40           | 10 | stops       | no row of frame 'a' of film 'Moor' | 0 for the metered one",
                 "Moor,,0,shadow,,,0.40           | 10 | frame       | empty (patch 'shadow')  | name the frame",
@@ -128,7 +128,7 @@ class BracketTableTest {
                 "Moor,a,0,shadow,puce,,0.40      | 10 | group       | \"puce\" is not a group | use one of neutral, red",
                 "Moor,a,0,brick,green,,0.40      | 10 | group       | but \"Red\" in line 8   | make them agree",
                 "Moor,a,0,brick,,0.2,0.40        | 10 | reflectance | but \"0.12\" in line 8  | make them agree",
-                "Moor,a,0,shadow,,18,0.40        | 10 | reflectance | was 18.0                | 0.18 for 18 %",
+                "Moor,a,0,shadow,,18,0.40        | 10 | reflectance | was 18                  | 0.18 for 18 %",
                 "Moor,a,x,shadow,,,0.40          | 10 | stops       | \"x\" is not a number   | such as",
                 "Quay,f1,1,shadow,,,0.40         | 10 | stops       | but \"0\" in line 7     | make them agree",
                 ",a,0,shadow,,,0.40              | 10 | film        | empty                   | name the film",

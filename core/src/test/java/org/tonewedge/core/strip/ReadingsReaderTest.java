@@ -411,8 +411,82 @@ class ReadingsReaderTest {
                             .contains("ignored above the table: \"My films of May\", \"second evening\""),
                     titled.notices()::toString);
         }
+        assertTrue(read("# read at night, by me\nstrip,log_exposure,density\nA,,0.2\nA,-1,0.5\n")
+                .notices()
+                .toString()
+                .contains("ignored above the table: \"# read at night, by me\""));
         // Without a header there is nothing to look above.
         String said = refused(ReadingsReader.withDefaults(), "A,-2,0.3\nA,-1,0.4\n");
         assertTrue(said.contains("line 1, column log_exposure: the header lacks this column; it has a, -2, 0.3"), said);
+    }
+
+    /** Remarks above the header say nothing of the separator, whatever ends the lines. */
+    @Test
+    void remarksEndWithTheirLine() {
+        for (String end : List.of("\n", "\r\n", "\r")) {
+            ReadingsTable table = read(String.join(
+                    end, "# one, two, three, four", "strip;log_exposure;density", "A;;0,21", "A;-1,05;0,5", ""));
+            assertEquals(-1.05, table.strip("A").steps().get(0).exposure().value());
+        }
+    }
+
+    /** What a row has in common with the row above is kept; what it has not must not be. */
+    @Test
+    void fieldsLikeThoseAboveAreNotMixedUp() {
+        ReadingsTable table = read("strip,film,log_exposure,density\nA,Moor,,0.21\nA,Moor,-1.05,0.5\nA,,-1,0.51\n"
+                + "B,\"Mo\"\"r\",,0.210\nB,\"Mo\"\"r\",-1.05,0.5\nB,,-1.0,0.52\nAB,Moo,,0.2\nAB,Moo,-1.05,0.5\n");
+        assertEquals(
+                List.of("Moor", "Mo\"r", "Moo"),
+                table.strips().stream().map(Strip::film).toList());
+        assertEquals(
+                List.of(0.5, 0.51, 0.5, 0.52, 0.5),
+                table.strips().stream()
+                        .flatMap(strip -> strip.steps().stream())
+                        .map(step -> step.density().value())
+                        .toList());
+        assertEquals(
+                List.of(0.21, 0.21, 0.2),
+                table.strips().stream()
+                        .map(strip -> strip.basePlusFog().orElseThrow().value())
+                        .toList());
+    }
+
+    /** Rows are passed on once a number has shown the mark; a later number with the other mark is still refused. */
+    @Test
+    void aSecondDecimalMarkIsRefusedWhereverItStands() {
+        String rows = "A;-1,234;0,30\n".repeat(50);
+        String said = refused(
+                ReadingsReader.withDefaults(), "strip;log_exposure;density\nA;;0,21\n" + rows + "A;-1.1;0,35\n");
+        assertTrue(
+                said.contains("decimals with a comma, \"0,21\" in line 2, and with a point, \"-1.1\" in line 53"),
+                said);
+        String other = refused(
+                ReadingsReader.withDefaults(),
+                "strip;log_exposure;density\nA;;0.21\n" + rows.replace(',', '.') + "A;-1,123;0.35\n");
+        assertTrue(
+                other.contains("decimals with a comma, \"-1,123\" in line 53, and with a point, \"0.21\" in line 2"),
+                other);
+        String open = refused(ReadingsReader.withDefaults(), "strip;log_exposure;density\nA;;1\nA;-1,234;2\n");
+        assertTrue(open.contains("\"-1,234\" may be a number with decimals or with thousands"), open);
+    }
+
+    /** An em space is as empty as a blank. */
+    @Test
+    void aFieldOfWhiteSpaceIsEmpty() {
+        String said = refused(ReadingsReader.withDefaults(), "strip,log_exposure,density\nA,-1,\u2003\n");
+        assertTrue(said.contains("line 2, column density: the field is empty (strip 'A')"), said);
+        assertEquals(
+                1,
+                read("strip,log_exposure,density\nA,\u2003,0.2\nA,-1, 0.5 \n")
+                        .strip("A")
+                        .basePlusFogReadings()
+                        .size());
+    }
+
+    @Test
+    void aRowOfEndlessFieldsIsRefused() {
+        String said = refused(
+                ReadingsReader.withDefaults(), "strip,log_exposure,density\nA,-1,0.2" + ",".repeat(20_000) + "\n");
+        assertTrue(said.contains("line 2: from here on the text is not CSV"), said);
     }
 }

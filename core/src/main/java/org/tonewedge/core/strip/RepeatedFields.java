@@ -1,0 +1,142 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.core.strip;
+
+import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
+import de.siegmar.fastcsv.reader.CsvParseException;
+import java.util.AbstractList;
+import java.util.Arrays;
+import java.util.Objects;
+import java.util.RandomAccess;
+
+/**
+ * Makes a list of the fields of each row. Rows of one strip repeat most of what the row above says; such a field is the
+ * same text object again, so that it costs neither time nor memory. What does change, mostly numbers, can be read as
+ * characters; a text is made of it only if asked for.
+ */
+final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields.Line> {
+
+    /** More than any spreadsheet has. */
+    private static final int MOST_FIELDS = 1 << 14;
+
+    private Field[] fields = {};
+    private final Line line = new Line();
+
+    RepeatedFields() {}
+
+    @Override
+    protected void handleField(int index, char[] text, int offset, int length, boolean quoted) {
+        if (index >= fields.length) {
+            addFields(index);
+        }
+        Field field = fields[index];
+        field.repeated = field.is(text, offset, length);
+        if (!field.repeated) {
+            field.become(text, offset, length);
+        }
+    }
+
+    private void addFields(int index) {
+        if (index >= MOST_FIELDS) {
+            throw new CsvParseException("a row has more than " + MOST_FIELDS + " fields");
+        }
+        int before = fields.length;
+        fields = Arrays.copyOf(fields, Math.max(16, 2 * before));
+        for (int i = before; i < fields.length; i++) {
+            fields[i] = new Field();
+        }
+    }
+
+    @Override
+    protected Line buildRecord() {
+        line.number = getStartingLineNumber();
+        line.size = getFieldCount();
+        return line;
+    }
+
+    /** The field that a row has in one column. */
+    private static final class Field implements CharSequence {
+
+        private char[] characters = new char[16];
+        private int length;
+        private String text = "";
+        private boolean repeated;
+
+        private boolean is(char[] other, int offset, int size) {
+            if (size != length) {
+                return false;
+            }
+            // From the end: numbers that differ mostly differ there.
+            for (int i = size - 1; i >= 0; i--) {
+                if (characters[i] != other[offset + i]) {
+                    return false;
+                }
+            }
+            return true;
+        }
+
+        private void become(char[] other, int offset, int size) {
+            if (size > characters.length) {
+                characters = new char[2 * size];
+            }
+            System.arraycopy(other, offset, characters, 0, size);
+            length = size;
+            text = null;
+        }
+
+        @Override
+        public int length() {
+            return length;
+        }
+
+        @Override
+        public char charAt(int index) {
+            return characters[index];
+        }
+
+        @Override
+        public CharSequence subSequence(int start, int end) {
+            return toString().subSequence(start, end);
+        }
+
+        @Override
+        public String toString() {
+            if (text == null) {
+                text = new String(characters, 0, length);
+            }
+            return text;
+        }
+    }
+
+    /** One row and the number of its first line; both change when the next row is read. */
+    final class Line extends AbstractList<String> implements RandomAccess {
+
+        private long number;
+        private int size;
+
+        private Line() {}
+
+        long number() {
+            return number;
+        }
+
+        @Override
+        public String get(int index) {
+            return characters(index).toString();
+        }
+
+        /** The characters of a field, until the next row is read. */
+        CharSequence characters(int index) {
+            return fields[Objects.checkIndex(index, size)];
+        }
+
+        /** Whether a field is that of the row above. */
+        boolean isRepeated(int index) {
+            return fields[Objects.checkIndex(index, size)].repeated;
+        }
+
+        @Override
+        public int size() {
+            return size;
+        }
+    }
+}
