@@ -45,6 +45,13 @@ public final class StripCheck {
     private static final double EXPOSURE_SPAN = 10;
     private static final double EXPOSURE_SCATTER = 0.3;
 
+    /**
+     * Exposures taken for logarithms crowd the lower steps, so that the curve seems to flatten: its gradient over the
+     * upper half of the steps is less than this share of that over the lower half. On a straight line each stop between
+     * the halves halves the share.
+     */
+    private static final double EXPOSURE_FLATTENING = 0.5;
+
     /** This many steps below base plus fog, of which the thinnest is as thin as this, are net densities. */
     private static final int NET_STEPS = 3;
 
@@ -159,7 +166,19 @@ public final class StripCheck {
             double departure = Math.log(values[i + 1] / values[i]) - mean;
             squares += departure * departure;
         }
-        return Math.sqrt(squares / gaps) < EXPOSURE_SCATTER * mean;
+        return Math.sqrt(squares / gaps) < EXPOSURE_SCATTER * mean && flattens(steps);
+    }
+
+    private static boolean flattens(List<ExposedStep> steps) {
+        ExposedStep first = steps.get(0);
+        ExposedStep middle = steps.get(steps.size() / 2);
+        ExposedStep last = steps.get(steps.size() - 1);
+        return gradient(middle, last) < EXPOSURE_FLATTENING * gradient(first, middle);
+    }
+
+    private static double gradient(ExposedStep from, ExposedStep to) {
+        return to.density().minus(from.density()).value()
+                / to.exposure().minus(from.exposure()).logUnits();
     }
 
     private void checkBase(Strip strip, Density base, List<StripFinding> found) {

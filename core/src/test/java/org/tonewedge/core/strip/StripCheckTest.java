@@ -2,6 +2,7 @@
 package org.tonewedge.core.strip;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
@@ -139,6 +140,20 @@ class StripCheckTest {
         assertTrue(
                 found.get(0).message().contains("are these exposures, not their logarithms?"),
                 found.get(0).message());
+    }
+
+    /** A curve that is straight over the numbers as they stand: logarithms, although each is twice the one before. */
+    @Test
+    void logarithmsThatDoubleAreNotTakenForLuxSeconds() {
+        for (double start : new double[] {0.05, 0.1, 0.2}) {
+            double[] exposures = new double[5];
+            double[] densities = new double[5];
+            for (int i = 0; i < exposures.length; i++) {
+                exposures[i] = start * Math.pow(2, i);
+                densities[i] = 0.2 + 0.65 * exposures[i];
+            }
+            assertFalse(kinds(at(exposures, densities)).contains(StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS));
+        }
     }
 
     /** Logarithms above 0 in equal steps, wherever they begin and however many, are not taken for exposures. */
