@@ -24,6 +24,7 @@ final class LineParser {
     private final Map<LogField, String> places;
     private final Collection<String> names;
     private final boolean timed;
+    private final boolean headed;
     private final Map<LogField, Integer> columns = new EnumMap<>(LogField.class);
     /** How many columns a line must have at least. */
     private int leastColumns;
@@ -37,8 +38,9 @@ final class LineParser {
         places = layout.places();
         names = places.values();
         timed = layout.knows(LogField.TIME) || layout.knows(LogField.MILLISECONDS);
+        headed = layout.hasHeader();
         width = layout.width().orElse(0);
-        if (layout.form().hasColumns() && !layout.hasHeader()) {
+        if (layout.form().hasColumns() && !headed) {
             places.forEach((field, place) -> put(field, Integer.parseInt(place) - 1));
         }
     }
@@ -49,7 +51,7 @@ final class LineParser {
     }
 
     boolean isWaitingForHeader() {
-        return layout.hasHeader() && columns.isEmpty();
+        return headed && columns.isEmpty();
     }
 
     /** Whether a line so far had a number that the layout does not use. */
@@ -115,16 +117,12 @@ final class LineParser {
 
     private ParsedLine columns(String line, OptionalDouble stamp) {
         List<String> fields = layout.form().fields(line);
-        if (layout.hasHeader() && isHeader(fields)) {
+        if (headed && isHeader(fields)) {
             return ParsedLine.refused(LineKind.HEADER);
         }
-        int numbers = 0;
-        for (String text : fields) {
-            numbers += Numerals.isNumber(layout.pointed(text)) || Numerals.isOverrange(text) ? 1 : 0;
-        }
         // prose, too, has blanks between its words
-        boolean prose = layout.form() == LogForm.BLANK && 2 * numbers < fields.size();
-        if (numbers == 0 || prose) {
+        int needed = layout.form() == LogForm.BLANK ? (fields.size() + 1) / 2 : 1;
+        if (!hasNumbers(fields, needed)) {
             return ParsedLine.refused(LineKind.MESSAGE);
         }
         if (isWaitingForHeader()) {
@@ -142,6 +140,15 @@ final class LineParser {
                     .mapToObj(fields::get));
         }
         return interpret(field -> fields.get(columns.get(field)), stamp);
+    }
+
+    private boolean hasNumbers(List<String> fields, int needed) {
+        int numbers = 0;
+        for (int i = 0; i < fields.size() && numbers < needed; i++) {
+            String text = fields.get(i);
+            numbers += Numerals.isNumber(layout.pointed(text)) || Numerals.isOverrange(text) ? 1 : 0;
+        }
+        return numbers >= needed;
     }
 
     private void noteUnused(Stream<String> values) {

@@ -64,6 +64,14 @@ enum LogForm {
     private static List<String> separated(String line, char separator) {
         List<String> fields = new ArrayList<>();
         int start = 0;
+        if (line.indexOf('"') < 0) {
+            for (int end = line.indexOf(separator); end >= 0; end = line.indexOf(separator, start)) {
+                fields.add(line.substring(start, end).strip());
+                start = end + 1;
+            }
+            fields.add(line.substring(start).strip());
+            return fields;
+        }
         boolean quoted = false;
         for (int i = 0; i <= line.length(); i++) {
             if (i == line.length() || (line.charAt(i) == separator && !quoted)) {
