@@ -13,7 +13,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.atomic.AtomicInteger;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -268,15 +267,13 @@ public final class FilmComparisonProgram extends ReportProgram {
         Map<String, String> plots = plotNames(
                 comparison.rows().stream().map(row -> row.figures().strip()).toList());
         ChartFiles files = plots().files(directory);
-        AtomicInteger drawn = new AtomicInteger();
-        files.writeAll(
-                comparison.rows(),
-                row -> plots.get(row.figures().strip().id()),
-                CurveChart::ofStrip,
-                row -> tellDrawn(
-                        row.figures(),
-                        drawn.incrementAndGet(),
-                        comparison.rows().size()));
+        int[] drawn = new int[1];
+        files.writeAll(comparison.rows(), row -> plots.get(row.figures().strip().id()), CurveChart::ofStrip, row -> {
+            // Charts are drawn by several threads; counted and told at once, the numbers come in order.
+            synchronized (drawn) {
+                tellDrawn(row.figures(), ++drawn[0], comparison.rows().size());
+            }
+        });
         files.write(CurveChart.ofAll(comparison), "all-strips");
         List<String> notes = new ArrayList<>(notes());
         CommonCause.of(comparison.rows()).ifPresent(notes::add);
