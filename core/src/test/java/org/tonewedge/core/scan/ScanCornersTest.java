@@ -3,9 +3,12 @@ package org.tonewedge.core.scan;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class ScanCornersTest {
 
@@ -48,6 +51,51 @@ class ScanCornersTest {
         assertEquals(CORNERS.x(0.2, 0.7), mirrored.x(0.8, 0.7), 1e-9);
         assertEquals(CORNERS.y(0.2, 0.7), mirrored.y(0.8, 0.7), 1e-9);
         assertTrue(mirrored.contains(200, 200));
+    }
+
+    /**
+     * A chart seen in perspective, x = (300 u + 40 v + 50)/w, y = (30 u + 260 v + 70)/w with w = 0.2 u + 0.1 v + 1, given by
+     * its corners alone; a part of it is seen in the same perspective.
+     */
+    @Test
+    void perspectiveIsThatOfTheWholeChart() {
+        ScanCorners seen = ScanCorners.of(50, 70, 350 / 1.2, 100 / 1.2, 390 / 1.3, 360 / 1.3, 90 / 1.1, 330 / 1.1);
+        assertEquals(164 / 1.12, seen.x(0.3, 0.6), 1e-9);
+        assertEquals(235 / 1.12, seen.y(0.3, 0.6), 1e-9);
+        ScanCorners part = seen.part(0.25, 0.5, 0.75, 1);
+        assertEquals(230 / 1.175, part.x(0.5, 0.5), 1e-9);
+        assertEquals(280 / 1.175, part.y(0.5, 0.5), 1e-9);
+    }
+
+    /** By hand: the right side is x = 100 − y/2, the lower one y = 40 + 2 x/3. */
+    @Test
+    void slantingSidesDividePixelsByTheirMiddles() {
+        ScanCorners slanting = ScanCorners.of(0, 0, 100, 0, 60, 80, 0, 40);
+        assertTrue(slanting.contains(79, 40));
+        assertFalse(slanting.contains(80, 40));
+        assertTrue(slanting.contains(30, 59));
+        assertFalse(slanting.contains(30, 60));
+    }
+
+    /** Crossed, three in a line, one inside the triangle of the others, and two closer than four pixels. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "0,0, 100,0, 0,60, 100,80",
+                "0,0, 50,25, 100,50, 0,80",
+                "0,0, 100,0, 30,20, 0,100",
+                "0,0, 3.9,0, 100,80, 0,80",
+                "0,0, 100,0, 100,3.9, 0,80"
+            })
+    void cornersThatDoNotGoAroundAreRefused(String corners) {
+        assertThrows(IllegalArgumentException.class, () -> ScanCorners.parse(corners, 1));
+    }
+
+    @Test
+    void fourPixelsAreASide() {
+        assertEquals(
+                new ScanRegion(10, 10, 4, 4),
+                ScanCorners.of(10, 10, 14, 10, 14, 14, 10, 14).bounds());
     }
 
     private static void assertPlace(double x, double y, double along, double down) {

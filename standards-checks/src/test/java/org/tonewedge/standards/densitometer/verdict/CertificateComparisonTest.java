@@ -1,0 +1,182 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.standards.densitometer.verdict;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.input.LogReading;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+
+/**
+ * Comparisons worked by hand or by SciPy 1.17.1. Four steps 0, 1, 2, 3 read 0.03 off by turns (+, −, −, +) have the
+ * ordinary line of intercept 0 and slope 1. Fisher's distribution has a closed form for two degrees of freedom in the
+ * numerator: P(F &gt; f) = (1 + 2 f/ν)<sup>−ν/2</sup>; and for endless ν, e<sup>−f</sup>.
+ */
+class CertificateComparisonTest {
+
+    private static final double[] FOUR = {0, 1, 2, 3};
+    private static final double[] OFF = {0.03, -0.03, -0.03, 0.03};
+
+    private static void read(List<LogReading> into, int step, double density, String run) {
+        into.add(LogReading.of(Density.of(density), 9).withStep(step).withRun(run));
+    }
+
+    /** Reads four steps in one run, each as often above its mean as below, by 0.01. */
+    private static CertificateComparison pairs(double certificate, int pairs, double resolution) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 4; i++) {
+            for (int pair = 0; pair < pairs; pair++) {
+                read(readings, i + 1, FOUR[i] + OFF[i] - 0.01, "a");
+                read(readings, i + 1, FOUR[i] + OFF[i] + 0.01, "a");
+            }
+        }
+        return compared(StepTablet.calibrated("by hand", certificate, FOUR), readings, resolution);
+    }
+
+    private static CertificateComparison once(double[] certified, double[] means, double resolution) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < means.length; i++) {
+            read(readings, i + 1, means[i], "a");
+        }
+        return compared(StepTablet.calibrated("once", 0.003, certified), readings, resolution);
+    }
+
+    private static CertificateComparison compared(StepTablet tablet, List<LogReading> readings, double resolution) {
+        return CertificateComparison.of(ReadingsSummary.of(tablet, readings).densities(), resolution);
+    }
+
+    /** s²/n is 0.0002/2, so F = 4 · 0.0009/0.0001/2 = 18 with 2 and 4 degrees of freedom: P = (1 + 9)⁻² = 0.01. */
+    @Test
+    void lackOfFitIsFishersWhereTheCertificateIsExact() {
+        CertificateComparison exact = pairs(0, 1, 0);
+
+        assertEquals(0, exact.zeroOffset().value(), 1e-9);
+        assertEquals(1, exact.slope().value(), 1e-9);
+        assertEquals(18, exact.lackOfFit().orElseThrow(), 1e-6);
+        assertEquals(0.01, exact.lackOfFitProbability().orElseThrow(), 1e-8);
+        assertEquals(0.01, exact.probabilityOf(OFF, 2), 1e-8);
+        // f = 36 with 1 and 4: two-sided t = 6, scipy.stats.f.sf(36, 1, 4)
+        assertEquals(0.003882537, exact.probabilityOf(OFF, 3), 1e-8);
+        assertEquals(1, exact.probabilityOf(OFF, 4));
+    }
+
+    /**
+     * A certificate as uncertain as the means, 0.01: Deming's line has the slope b = (E + √(E² + 4 S²))/(2 S) of the sums of
+     * squares E = 0.0036 and S = 5, the variances are 0.0001 (1 + b²), and the degrees of freedom 4 (1 + b²)²; F and P by
+     * {@code scipy.stats.f.sf}.
+     */
+    @Test
+    void aCertificateRaisesTheDegreesOfFreedom() {
+        CertificateComparison uncertain = pairs(0.01, 1, 0);
+
+        assertEquals(1.000360065, uncertain.slope().value(), 1e-8);
+        assertEquals(8.99838, uncertain.lackOfFit().orElseThrow(), 1e-5);
+        assertEquals(0.0024038007, uncertain.lackOfFitProbability().orElseThrow(), 1e-9);
+        assertEquals(0.0024038007, uncertain.probabilityOf(uncertain.departures(), 2), 1e-9);
+        assertEquals(0.0006202353, uncertain.probabilityOf(uncertain.departures(), 3), 1e-9);
+    }
+
+    /** Resolution alone, r²/12 = 0.0001: f = 4 · 0.0001/0.0001/2 = 2 with endless degrees of freedom, P = e⁻². */
+    @Test
+    void aStatedResolutionHasEndlessDegreesOfFreedom() {
+        double[] off = {0.01, -0.01, -0.01, 0.01};
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 4; i++) {
+            read(readings, i + 1, FOUR[i] + off[i], "a");
+        }
+        StepTablet exact = StepTablet.calibrated("exact", 0, FOUR);
+
+        assertEquals(Math.exp(-2), compared(exact, readings, Math.sqrt(0.0012)).probabilityOf(off, 2), 1e-6);
+        // nothing is known: nothing is improbable
+        assertEquals(1, compared(exact, readings, 0).probabilityOf(off, 2));
+        assertTrue(compared(exact, readings, 0).lackOfFit().isEmpty());
+    }
+
+    @Test
+    void scatterIsKnownFromRepeatsOrFromRuns() {
+        assertFalse(once(FOUR, FOUR, 0).isScatterKnown());
+        assertTrue(pairs(0, 1, 0).isScatterKnown());
+        assertTrue(pairs(0, 1, 0).isRepeatabilityKnown());
+        assertFalse(pairs(0, 1, 0).isBetweenRunsKnown());
+
+        List<LogReading> twoRuns = new ArrayList<>();
+        for (String run : List.of("a", "b")) {
+            for (int i = 0; i < 4; i++) {
+                read(twoRuns, i + 1, FOUR[i], run);
+            }
+        }
+        CertificateComparison between = compared(StepTablet.calibrated("runs", 0.003, FOUR), twoRuns, 0);
+        assertTrue(between.isScatterKnown());
+        assertTrue(between.isBetweenRunsKnown());
+        assertFalse(between.isRepeatabilityKnown());
+    }
+
+    /**
+     * JCGM 100:2008, F.2.2.1: a display step has the variance r²/12. Six readings that only ever differ by 0.02 show that the
+     * detector's step is 0.02 and not the 0.001 displayed; fewer readings do not, nor do they beside a display of 0.006.
+     */
+    @ParameterizedTest
+    @CsvSource({"2, 0.001, 0.001", "3, 0.001, 0.02", "3, 0.006, 0.006"})
+    void aDisplayStepAddsItsVariance(int pairs, double displayed, double step) {
+        double scatter = 2 * pairs * 0.0001 / (2 * pairs - 1);
+        CertificateComparison comparison = pairs(0, pairs, displayed);
+
+        assertEquals(Math.sqrt(scatter + step * step / 12), comparison.deviationOfReading(1.2), 1e-9);
+        assertEquals(Math.sqrt(scatter / (2 * pairs) + step * step / 12), comparison.uncertaintyOfMean(1), 1e-9);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"-0.1, 0.002", "0, 0.002", "0.5, 0.003", "1, 0.004", "1.5, 0.007", "2, 0.01", "2.6, 0.01"})
+    void theCertificateIsInterpolatedBetweenItsSteps(double density, double uncertainty) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 3; i++) {
+            read(readings, i + 1, i, "a");
+        }
+        StepTablet tablet = StepTablet.calibrated("uneven", new double[] {0, 1, 2}, new double[] {0.002, 0.004, 0.010});
+
+        assertEquals(uncertainty, compared(tablet, readings, 0).certificateAt(density), 1e-12);
+    }
+
+    /**
+     * {@code scipy.optimize.curve_fit(lambda x, a, b, l: a - b * log10(10**-x + l), x, y)} of SciPy 1.17.1: the leak of the
+     * first is 24 of its standard uncertainties, that of the second 1.66, where t of 4 degrees of freedom is 2.78.
+     */
+    @Test
+    void theLeakModelIsTheOrdinaryFitWhereNothingElseIsKnown() {
+        double[] certified = {0.05, 0.5, 1, 1.5, 2, 2.5, 3};
+        CertificateComparison leaking =
+                once(certified, new double[] {0.062, 0.496, 0.991, 1.467, 1.933, 2.367, 2.699}, 0);
+        CertificateComparison hardly =
+                once(certified, new double[] {0.062, 0.497, 0.994, 1.478, 1.965, 2.459, 2.936}, 0);
+
+        assertEstimate(0.000784600958, 3.22604e-05, leaking.leak().orElseThrow());
+        assertEstimate(0.0118693383, 0.00322938, leaking.zeroOffsetBesideLeak().orElseThrow());
+        assertEstimate(0.978137478, 0.0028599, leaking.slopeBesideLeak().orElseThrow());
+        assertEquals(0.00431316, leaking.departuresFromLeak()[2], 1e-7);
+        assertTrue(leaking.isLeakSignificant());
+        assertEstimate(2.79426835e-05, 1.6798e-05, hardly.leak().orElseThrow());
+        assertFalse(hardly.isLeakSignificant());
+
+        // numpy.polyfit(x, y, 1, cov=True)
+        assertEstimate(0.06061884, 0.03963907, leaking.zeroOffset());
+        assertEstimate(0.90906807, 0.02198659, leaking.slope());
+        assertEquals(6, leaking.indexOfGreatestDeparture());
+        assertEquals(-0.08882305, leaking.greatestDeparture(), 1e-7);
+        assertEquals(List.of(), leaking.fallingSteps());
+        assertEquals(List.of(3), once(FOUR, new double[] {0, 1, 0.9, 0.9}, 0).fallingSteps());
+    }
+
+    private static void assertEstimate(double value, double standardUncertainty, Estimate found) {
+        assertEquals(value, found.value(), 2e-6 * Math.abs(value), found::toString);
+        assertEquals(standardUncertainty, found.standardUncertainty(), 2e-5 * standardUncertainty, found::toString);
+    }
+}
