@@ -433,8 +433,17 @@ class ReadingsReaderTest {
     /** What a row has in common with the row above is kept; what it has not must not be. */
     @Test
     void fieldsLikeThoseAboveAreNotMixedUp() {
-        ReadingsTable table = read("strip,film,log_exposure,density\nA,Moor,,0.21\nA,Moor,-1.05,0.5\nA,,-1,0.51\n"
-                + "B,\"Mo\"\"r\",,0.210\nB,\"Mo\"\"r\",-1.05,0.5\nB,,-1.0,0.52\nAB,Moo,,0.2\nAB,Moo,-1.05,0.5\n");
+        ReadingsTable table = read("""
+                strip,film,log_exposure,density
+                A,Moor,,0.21
+                A,Moor,-1.05,0.5
+                A,,-1,0.51
+                B,"Mo""r",,0.210
+                B,"Mo""r",-1.05,0.5
+                B,,-1.0,0.52
+                AB,Moo,,0.2
+                AB,Moo,-1.05,0.5
+                """);
         assertEquals(
                 List.of("Moor", "Mo\"r", "Moo"),
                 table.strips().stream().map(Strip::film).toList());

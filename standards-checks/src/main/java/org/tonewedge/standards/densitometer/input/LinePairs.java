@@ -20,6 +20,7 @@ final class LinePairs {
     private static final Pattern BEHIND_NUMBER = Pattern.compile("([+-]?[0-9.]+(?:[eE][+-]?[0-9]+)?)([A-Za-z_%]+)");
 
     private final Map<String, String> values = new LinkedHashMap<>();
+    private final Map<String, String> view = Collections.unmodifiableMap(values);
     private boolean contradictory;
     private boolean unreadable;
     private boolean cut;
@@ -28,7 +29,7 @@ final class LinePairs {
 
     /** The values by their names in lower case, in the order of the line. */
     Map<String, String> values() {
-        return Collections.unmodifiableMap(values);
+        return view;
     }
 
     /** Whether a name has two values. */
@@ -61,26 +62,38 @@ final class LinePairs {
 
     private static LinePairs ofKeys(String line, boolean decimalComma) {
         LinePairs pairs = new LinePairs();
-        StringTokenizer tokens = new StringTokenizer(tightened(line), decimalComma ? " ;\t" : " ,;\t");
-        while (tokens.hasMoreTokens()) {
-            String token = tokens.nextToken();
-            token = decimalComma && token.endsWith(",") ? token.substring(0, token.length() - 1) : token;
-            int separator = separator(token);
-            if (separator < 1) {
-                pairs.unreadable |= !token.isEmpty();
-            } else {
-                pairs.put(token.substring(0, separator), token.substring(separator + 1));
+        String tight = tightened(line);
+        int start = 0;
+        for (int i = 0; i <= tight.length(); i++) {
+            if (i == tight.length() || isBetweenPairs(tight.charAt(i), decimalComma)) {
+                if (i > start) {
+                    pairs.putPair(tight.substring(start, i), decimalComma);
+                }
+                start = i + 1;
             }
         }
         return pairs;
+    }
+
+    private static boolean isBetweenPairs(char c, boolean decimalComma) {
+        return c == ' ' || c == ';' || c == '\t' || (c == ',' && !decimalComma);
+    }
+
+    private void putPair(String written, boolean decimalComma) {
+        String pair = decimalComma && written.endsWith(",") ? written.substring(0, written.length() - 1) : written;
+        int separator = separator(pair);
+        if (separator < 1) {
+            unreadable |= !pair.isEmpty();
+        } else {
+            put(pair.substring(0, separator), pair.substring(separator + 1));
+        }
     }
 
     /** The line without white space around its separators. */
     private static String tightened(String line) {
         for (int i = 1; i < line.length() - 1; i++) {
             char c = line.charAt(i);
-            boolean blankBeside = line.charAt(i - 1) <= ' ' || line.charAt(i + 1) <= ' ';
-            if ((c == '=' || c == ':') && blankBeside) {
+            if ((c == '=' || c == ':') && (line.charAt(i - 1) <= ' ' || line.charAt(i + 1) <= ' ')) {
                 return LOOSE_SEPARATOR.matcher(line).replaceAll("$1");
             }
         }
