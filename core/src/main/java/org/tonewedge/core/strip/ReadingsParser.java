@@ -20,6 +20,8 @@ final class ReadingsParser implements ReadingsReader.Form {
     static final String STRIP = "strip";
     static final String DENSITY = "density";
 
+    private static final int MOST_NAMED = 5;
+
     static final List<String> COLUMNS = Stream.concat(
                     Stream.concat(
                             Stream.of(STRIP, DENSITY),
@@ -56,6 +58,8 @@ final class ReadingsParser implements ReadingsReader.Form {
         final String[] lastFields = new String[StripAssembly.DESCRIPTIONS.size()];
         final long firstLine;
         long lastLine;
+        /** How many times rows of the strip follow each other. */
+        int places = 1;
 
         Rows(String id, StripAssembly strip, long line) {
             this.id = id;
@@ -86,7 +90,24 @@ final class ReadingsParser implements ReadingsReader.Form {
                     + rows.lastLine;
             built.add(rows.strip.build(axis, origin, exposurePlace(rows.lastLine)));
         }
-        return new ReadingsTable(source.name(), built, table.notices());
+        List<String> notices = table.notices();
+        noticeTwice(notices);
+        return new ReadingsTable(source.name(), built, notices);
+    }
+
+    /** A strip in two places may have been typed twice; in many places it is the order of the table. */
+    private void noticeTwice(List<String> notices) {
+        List<String> twice = strips.values().stream()
+                .filter(rows -> rows.places == 2)
+                .map(rows -> '\'' + Checks.shortened(rows.id) + "', lines " + rows.firstLine + " to " + rows.lastLine)
+                .toList();
+        if (!twice.isEmpty()) {
+            notices.add(source.name() + ": stands in two places of the table: "
+                    + String.join("; ", twice.subList(0, Math.min(MOST_NAMED, twice.size())))
+                    + (twice.size() > MOST_NAMED ? "; …" : "")
+                    + "; readings of one exposure are taken as repeats: if it was typed twice, take one out, and give a"
+                    + " second piece of film its own identifier");
+        }
     }
 
     /** Strips with a stated exposure and strips without one cannot share an axis. */
@@ -213,6 +234,8 @@ final class ReadingsParser implements ReadingsReader.Form {
                 StripAssembly.Place place = new StripAssembly.Place(row.line(), stripColumn, STRIP);
                 current = new Rows(label, new StripAssembly(reader, source, scale, label, place), row.line());
                 strips.put(id, current);
+            } else {
+                current.places++;
             }
         }
         return current;

@@ -498,4 +498,25 @@ class ReadingsReaderTest {
                 ReadingsReader.withDefaults(), "strip,log_exposure,density\nA,-1,0.2" + ",".repeat(20_000) + "\n");
         assertTrue(said.contains("line 2: from here on the text is not CSV"), said);
     }
+
+    @Test
+    void aStripInTwoPlacesIsNoticed() {
+        String table = """
+                strip,log_exposure,density
+                A,,0.20
+                A,-1,0.5
+                B,,0.21
+                B,-1,0.6
+                """;
+        assertEquals(List.of(), read(table).notices());
+        ReadingsTable twice = read(table + "A,-1,0.52\n");
+        assertEquals(2, twice.strip("A").steps().get(0).readings().size());
+        assertTrue(
+                twice.notices().toString().contains("t.csv: stands in two places of the table: 'A', lines 2 to 6;"),
+                twice.notices()::toString);
+        // A table in the order of the steps has each strip in many places.
+        assertEquals(
+                List.of(),
+                read(table + "A,-0.9,0.6\nB,-0.9,0.7\nA,-0.8,0.7\nB,-0.8,0.8\n").notices());
+    }
 }

@@ -218,6 +218,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         refuseWithout("--scene", List.of("--scene-grey"));
         ReadingsTable table = tables().readings(files);
         table.notices().forEach(this::say);
+        withoutTime(table.strips()).ifPresent(this::say);
         // All input is read before anything is written.
         BracketTable frames = tone == null ? null : tables().frames(tone.frames);
         FilmComparison comparison =
@@ -244,6 +245,19 @@ public final class FilmComparisonProgram extends ReportProgram {
                 + Figures.counted(comparison.rows().size(), "strip")
                 + (without.isEmpty() ? "" : "; no result for " + String.join(", ", without) + ", see the notes there"));
         return without.isEmpty() && toneNotices.isEmpty() ? DONE : INCOMPLETE;
+    }
+
+    /** Names strips whose development time was not stated, if that of most is. */
+    private static Optional<String> withoutTime(List<Strip> strips) {
+        List<String> without = strips.stream()
+                .filter(strip -> strip.processing().time().isEmpty())
+                .map(strip -> Checks.shortened(strip.id()))
+                .toList();
+        return without.isEmpty() || 2 * without.size() >= strips.size()
+                ? Optional.empty()
+                : Optional.of("no minutes are stated for " + String.join(", ", without)
+                        + ", but they are for the other strips: enter the development time, without which a contrast says"
+                        + " little");
     }
 
     private CurveDrawing drawing() {

@@ -96,6 +96,19 @@ class FilmComparisonMistakesTest {
     }
 
     @Test
+    void aStripWithoutTheTimeThatOthersStateIsNamed() throws IOException {
+        String others = (strip("A", "one", true, 1) + strip("B", "two", true, 1)).replaceAll("\n", ",8\n");
+        String table = FIRST_ROWS.replace("density", "density,minutes")
+                + others
+                + strip("C", "three", true, 1).replaceAll("\n", ",\n");
+        assertEquals(0, run(write("table.csv", table), "A", "--no-plots"), messages.toString());
+        assertTrue(messages.toString().contains("no minutes are stated for C, but"), messages.toString());
+        begin();
+        assertEquals(0, run(write("table.csv", table.replace(",\n", ",8\n")), "A", "--no-plots"), messages.toString());
+        assertFalse(messages.toString().contains("minutes"), messages.toString());
+    }
+
+    @Test
     void allStripsWithoutBasePlusFog() throws IOException {
         noResults(
                 FIRST_ROWS + strip("A", "one", false, 1) + strip("B", "two", false, 1),
