@@ -102,11 +102,11 @@ final class ReadingsParser implements ReadingsReader.Form {
                 .map(rows -> '\'' + Checks.shortened(rows.id) + "', lines " + rows.firstLine + " to " + rows.lastLine)
                 .toList();
         if (!twice.isEmpty()) {
-            notices.add(source.name() + ": stands in two places of the table: "
+            notices.add(source.name() + ": strips that stand in two places of the table: "
                     + String.join("; ", twice.subList(0, Math.min(MOST_NAMED, twice.size())))
                     + (twice.size() > MOST_NAMED ? "; …" : "")
-                    + "; readings of one exposure are taken as repeats: if it was typed twice, take one out, and give a"
-                    + " second piece of film its own identifier");
+                    + ". Their readings of one exposure are taken as repeats: if a strip was typed twice, take one out; give"
+                    + " a second piece of film its own identifier");
         }
     }
 

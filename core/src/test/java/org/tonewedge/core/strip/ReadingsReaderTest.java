@@ -512,7 +512,9 @@ class ReadingsReaderTest {
         ReadingsTable twice = read(table + "A,-1,0.52\n");
         assertEquals(2, twice.strip("A").steps().get(0).readings().size());
         assertTrue(
-                twice.notices().toString().contains("t.csv: stands in two places of the table: 'A', lines 2 to 6;"),
+                twice.notices()
+                        .toString()
+                        .contains("t.csv: strips that stand in two places of the table: 'A', lines 2 to 6."),
                 twice.notices()::toString);
         // A table in the order of the steps has each strip in many places.
         assertEquals(
