@@ -12,7 +12,9 @@ import java.util.Arrays;
  *
  * <p>It ends when Bates and Watts's relative offset is small: the length of the residuals along the model, per
  * parameter, as a fraction of their length across it, per degree of freedom. An offset of 10<sup>−3</sup> means that the
- * parameters are off by about a thousandth of their standard errors, whatever their units. Near the end, where the sum of
+ * parameters are off by about a thousandth of their standard errors, whatever their units. Once it is below a tenth, steps
+ * are taken by the second derivatives, where the objective gives them and they do not differ much from the linear model: the
+ * last few then suffice. Near the end, where the sum of
  * squares can no longer tell better from worse, full Gauss–Newton steps are taken for as long as the offset falls.
  *
  * <p>An instance is a reusable workspace for one thread.
@@ -25,6 +27,8 @@ final class LevenbergMarquardt {
 
     private static final double FIRST_RADIUS = 1;
     private static final double LEAST_RATIO = 1e-4;
+    /** Below this relative offset the second derivatives are asked for: farther off they lead astray. */
+    private static final double NEAR = 0.1;
     /** Below this relative reduction the sum of squares does not tell better from worse. */
     private static final double ROUNDING = 1e-12;
 
@@ -48,7 +52,13 @@ final class LevenbergMarquardt {
     private final double[] trial;
     private final int[] free;
     private int freeCount;
+    /** The model that steps are taken by: the linear one, or near the end that with the second derivatives. */
+    private double[][] modelTriangle;
+
+    private double[] modelProjected;
+    /** The same of the free parameters. */
     private double[][] activeTriangle;
+
     private double[] activeProjected;
     private double[] activeScale;
     private double sumOfSquares;
@@ -133,6 +143,9 @@ final class LevenbergMarquardt {
                 return StopReason.EXACT_FIT;
             }
             iterations++;
+            if (offset < NEAR && freeCount == n && objective.bend(parameters, freeTriangle, freeProjected)) {
+                useModel(freeTriangle, freeProjected);
+            }
             double size = scaledNorm(parameters, n);
             if (radius == 0) {
                 radius = size > 0 ? FIRST_RADIUS * size : FIRST_RADIUS;
@@ -244,13 +257,18 @@ final class LevenbergMarquardt {
                 free[freeCount++] = j;
             }
         }
-        if (freeCount == n) {
-            activeTriangle = triangle;
-            activeProjected = projected;
-            activeScale = scale;
-        } else {
+        useModel(triangle, projected);
+        if (freeCount < n) {
             reduce(n);
         }
+    }
+
+    private void useModel(double[][] modelOfAll, double[] projectedOfAll) {
+        modelTriangle = modelOfAll;
+        modelProjected = projectedOfAll;
+        activeTriangle = modelOfAll;
+        activeProjected = projectedOfAll;
+        activeScale = scale;
     }
 
     /** The linear model of the free parameters alone. */
@@ -310,9 +328,9 @@ final class LevenbergMarquardt {
         for (int i = 0; i < n; i++) {
             double change = 0;
             for (int j = i; j < n; j++) {
-                change += triangle[i][j] * step[j];
+                change += modelTriangle[i][j] * step[j];
             }
-            reduction -= change * (change + 2 * projected[i]);
+            reduction -= change * (change + 2 * modelProjected[i]);
         }
         return reduction;
     }

@@ -20,4 +20,16 @@ interface Objective {
      * @param projected receives z
      */
     void linearise(double[] parameters, double[][] triangle, double[] projected);
+
+    /**
+     * The quadratic model with the second derivatives of the residuals, where {@link #linearise} left off: R<sup>T</sup> R is
+     * half the second derivatives of the sum of squares, R<sup>T</sup> z half its gradient.
+     *
+     * @param triangle receives R by rows; below the diagonal nothing is read
+     * @param projected receives z
+     * @return false if there is no such model near enough to the linear one to be trusted; the arrays are then worthless
+     */
+    default boolean bend(double[] parameters, double[][] triangle, double[] projected) {
+        return false;
+    }
 }

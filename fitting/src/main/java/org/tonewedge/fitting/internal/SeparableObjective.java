@@ -7,8 +7,9 @@ import java.util.Arrays;
  * The sum of squares of a {@link Shape} fitted to readings, as a function of its shape parameters alone: for each of
  * their values the offset and the scale that fit best are found in closed form (variable projection).
  *
- * <p>Kaufman's simplification is used for the derivatives: the gradient is exact, and the second derivatives lack a term
- * that vanishes with the residuals.
+ * <p>The linear model has Kaufman's simplification: the gradient is exact, and the second derivatives lack the terms that
+ * vanish with the residuals. Near the minimum, where the search would otherwise approach it by an equal fraction with each
+ * step, {@link #bend} adds them for shapes that tell their second derivatives.
  *
  * <p>A shape may have any number of parameters; the normal equations of up to four are formed in registers.
  *
@@ -23,6 +24,9 @@ final class SeparableObjective implements Objective {
     private static final int UNROLLED = 4;
 
     private static final double LEAST_PIVOT = 1e-14;
+
+    /** Second derivatives that change a pivot by more than this factor are not trusted: the minimum is not near. */
+    private static final double MOST_CHANGE = 10;
 
     private final double[] values;
     private final double[] residuals;
@@ -41,6 +45,12 @@ final class SeparableObjective implements Objective {
     private final double[] partialMean;
     private final double[] partialByValue;
     private final double[][] normal;
+    /** Half the second derivatives of the sum of squares. */
+    private final double[][] second;
+
+    private final double[] withResiduals;
+    private final double[] weightedResiduals;
+    private final double[] pivots;
     private ShapeProblem problem;
     private Shape shape;
     private int exposed;
@@ -71,6 +81,10 @@ final class SeparableObjective implements Objective {
         partialMean = new double[columns];
         partialByValue = new double[columns];
         normal = new double[columns][columns];
+        second = new double[columns][columns];
+        withResiduals = new double[columns];
+        weightedResiduals = new double[readings];
+        pivots = new double[columns];
     }
 
     /** Takes what is to be made small: as many shape parameters as there is room for, and no more readings. */
@@ -179,6 +193,56 @@ final class SeparableObjective implements Objective {
         factorise(n, triangle, rotated);
     }
 
+    @Override
+    public boolean bend(double[] q, double[][] triangle, double[] rotated) {
+        int n = shape.size();
+        return formSecondDerivatives(q, n) && factoriseSecond(n, triangle, rotated);
+    }
+
+    /**
+     * What the linear model leaves out: the bend of the shape at each reading, and that the scale follows the gradient; false
+     * if the shape does not tell its bend.
+     */
+    private boolean formSecondDerivatives(double[] q, int n) {
+        if (!shape.sumSecondPartials(x, exposed, q, partials, weightedResiduals, second)) {
+            return false;
+        }
+        for (int k = 0; k < n; k++) {
+            double follow = withResiduals[k] / valueSpread;
+            for (int l = k; l < n; l++) {
+                double bend =
+                        second[k][l] - partialByValue[k] * withResiduals[l] - partialByValue[l] * withResiduals[k];
+                second[k][l] = normal[k][l] + scale * bend - follow * withResiduals[l];
+            }
+        }
+        return true;
+    }
+
+    private boolean factoriseSecond(int n, double[][] triangle, double[] rotated) {
+        for (int k = 0; k < n; k++) {
+            double pivot = second[k][k];
+            double right = gradient[k];
+            for (int i = 0; i < k; i++) {
+                pivot -= triangle[i][k] * triangle[i][k];
+                right -= triangle[i][k] * rotated[i];
+            }
+            if (!(pivot * MOST_CHANGE > pivots[k] && pivot < MOST_CHANGE * pivots[k])) {
+                return false;
+            }
+            double diagonal = Math.sqrt(pivot);
+            triangle[k][k] = diagonal;
+            rotated[k] = right / diagonal;
+            for (int j = k + 1; j < n; j++) {
+                double sum = second[k][j];
+                for (int i = 0; i < k; i++) {
+                    sum -= triangle[i][k] * triangle[i][j];
+                }
+                triangle[k][j] = sum / diagonal;
+            }
+        }
+        return true;
+    }
+
     /** The normal equations of the shape parameters with offset and scale eliminated, and the gradient. */
     private void formNormalEquations() {
         // Every sum in a register; a shape with fewer parameters leaves the other columns at 0.
@@ -202,6 +266,7 @@ final class SeparableObjective implements Objective {
             double w = weights[i];
             double value = centred[i];
             double residual = residuals[i];
+            weightedResiduals[i] = w * residual;
             double wa = w * a[i];
             double wb = w * b[i];
             double wc = w * c[i];
@@ -283,6 +348,7 @@ final class SeparableObjective implements Objective {
             double withValue = 0;
             double withResidual = 0;
             for (int i = 0; i < count; i++) {
+                weightedResiduals[i] = weights[i] * residuals[i];
                 double weighted = weights[i] * partial[i];
                 sum += weighted;
                 withValue += weighted * centred[i];
@@ -313,6 +379,7 @@ final class SeparableObjective implements Objective {
     private void eliminate(int k, double sum, double withValue, double withResidual) {
         partialMean[k] = holdsOffset ? 0 : sum / totalWeight;
         partialByValue[k] = withValue / valueSpread;
+        withResiduals[k] = withResidual;
         gradient[k] = scale * withResidual;
     }
 
@@ -322,6 +389,7 @@ final class SeparableObjective implements Objective {
             for (int i = 0; i < k; i++) {
                 pivot -= triangle[i][k] * triangle[i][k];
             }
+            pivots[k] = pivot;
             double least = LEAST_PIVOT * normal[k][k];
             double diagonal = Math.sqrt(Math.max(pivot, least));
             triangle[k][k] = diagonal;

@@ -68,6 +68,22 @@ public interface Shape {
     void fill(double[] x, int count, double[] q, double[] values, double[][] partials);
 
     /**
+     * Writes the second derivatives of φ by the shape parameters, each summed over the readings times a factor.
+     *
+     * @param x the log exposures
+     * @param count how many of them
+     * @param q the shape parameters
+     * @param partials what {@link #fill} wrote for them
+     * @param factors one for each reading
+     * @param sums receives the sums by rows, on and above the diagonal
+     * @return false if the shape does not tell them; then nothing is written
+     */
+    default boolean sumSecondPartials(
+            double[] x, int count, double[] q, double[][] partials, double[] factors, double[][] sums) {
+        return false;
+    }
+
+    /**
      * Tells whether φ tends to 0 without exposure, so that the offset is base plus fog.
      *
      * @return false if φ falls without limit

@@ -54,6 +54,27 @@ public final class Shapes {
         return bracketed ? Roots.ofRising(rising, slope, a, b, 0.5 * (a + b)) : Double.NaN;
     }
 
+    /** The second derivatives of s ln(1 + e<sup>z</sup>), z = (x − position)/s, by position and ln |s|. */
+    private static void sumOfRamp(
+            double[] x, int count, double position, double s, double[][] partials, double[] factors, double[][] sums) {
+        double ramps = 0;
+        double bends = 0;
+        double first = 0;
+        double second = 0;
+        for (int i = 0; i < count; i++) {
+            double logistic = -partials[0][i];
+            double z = (x[i] - position) / s;
+            double bend = factors[i] * logistic * (1 - logistic);
+            ramps += factors[i] * partials[1][i];
+            bends += bend;
+            first += bend * z;
+            second += bend * z * z;
+        }
+        sums[0][0] = bends / s;
+        sums[0][1] = first;
+        sums[1][1] = ramps + s * second;
+    }
+
     private static final class StraightLine implements Shape {
 
         @Override
@@ -127,6 +148,13 @@ public final class Shapes {
                 partials[0][i] = -logistic;
             }
         }
+
+        @Override
+        public boolean sumSecondPartials(
+                double[] x, int count, double[] q, double[][] partials, double[] factors, double[][] sums) {
+            sumOfRamp(x, count, q[0], Math.exp(q[1]), partials, factors, sums);
+            return true;
+        }
     }
 
     private static final class Shoulder implements Shape {
@@ -161,6 +189,13 @@ public final class Shapes {
                 partials[1][i] = values[i] + (q[0] - x[i]) * logistic;
                 partials[0][i] = -logistic;
             }
+        }
+
+        @Override
+        public boolean sumSecondPartials(
+                double[] x, int count, double[] q, double[][] partials, double[] factors, double[][] sums) {
+            sumOfRamp(x, count, q[0], -Math.exp(q[1]), partials, factors, sums);
+            return true;
         }
 
         @Override
@@ -230,6 +265,58 @@ public final class Shapes {
                 byToe[i] = toeRamp - (x[i] - toePosition) * toeSlope;
                 byShoulder[i] = (x[i] - shoulderPosition) * shoulderSlope - shoulderRamp;
             }
+        }
+
+        @Override
+        public boolean sumSecondPartials(
+                double[] x, int count, double[] q, double[][] partials, double[] factors, double[][] sums) {
+            double toePosition = q[0];
+            double shoulderPosition = q[0] + q[2];
+            double toe = Math.exp(q[1]);
+            double shoulder = Math.exp(q[3]);
+            double perToe = 1 / toe;
+            double perShoulder = 1 / shoulder;
+            double[] byPosition = partials[0];
+            double[] byToe = partials[1];
+            double[] byRun = partials[2];
+            double[] byShoulder = partials[3];
+            double toeRamps = 0;
+            double toeBend = 0;
+            double toeFirst = 0;
+            double toeSecond = 0;
+            double shoulderRamps = 0;
+            double shoulderBend = 0;
+            double shoulderFirst = 0;
+            double shoulderSecond = 0;
+            for (int i = 0; i < count; i++) {
+                double factor = factors[i];
+                double shoulderSlope = byRun[i];
+                double toeSlope = shoulderSlope - byPosition[i];
+                double z = (x[i] - toePosition) * perToe;
+                double bend = factor * toeSlope * (1 - toeSlope);
+                toeRamps += factor * byToe[i];
+                toeBend += bend;
+                toeFirst += bend * z;
+                toeSecond += bend * z * z;
+                z = (x[i] - shoulderPosition) * perShoulder;
+                bend = factor * shoulderSlope * (1 - shoulderSlope);
+                shoulderRamps += factor * byShoulder[i];
+                shoulderBend += bend;
+                shoulderFirst += bend * z;
+                shoulderSecond += bend * z * z;
+            }
+            double byShoulderPosition = -shoulderBend * perShoulder;
+            sums[0][0] = toeBend * perToe + byShoulderPosition;
+            sums[0][1] = toeFirst;
+            sums[0][2] = byShoulderPosition;
+            sums[0][3] = -shoulderFirst;
+            sums[1][1] = toeRamps + toe * toeSecond;
+            sums[1][2] = 0;
+            sums[1][3] = 0;
+            sums[2][2] = byShoulderPosition;
+            sums[2][3] = -shoulderFirst;
+            sums[3][3] = shoulderRamps - shoulder * shoulderSecond;
+            return true;
         }
     }
 

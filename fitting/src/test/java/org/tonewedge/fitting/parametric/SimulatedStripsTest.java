@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
@@ -50,6 +51,21 @@ class SimulatedStripsTest {
         FitQualityPage.assertTells("fits that converge, with the softness prior if needed", 0, withPrior, 3);
         FitQualityPage.assertTells("strips on which the prior was needed", 0, used, 10);
         FitQualityPage.assertTells("fits that converge without the prior", 0, without, 10);
+    }
+
+    /** With the linear model alone the median strip of 21 steps takes eight steps and the mean 13. */
+    @Test
+    void searchesEndInFewSteps() {
+        double[] steps = strips.stream()
+                .filter(strip -> strip.x.length == 21)
+                .map(strip -> strip.fit(FIT))
+                .filter(fit -> fit != null)
+                .mapToDouble(FittedCurve::iterations)
+                .toArray();
+        double median = Distributions.ofSample(steps, 0.5);
+        double mean = Arrays.stream(steps).average().orElseThrow();
+        assertTrue(median <= 6, "median " + median);
+        assertTrue(mean <= 11, "mean " + mean);
     }
 
     /** The best residual is the least found by the plain fit, by refits from other starts and by the general engine. */
