@@ -87,6 +87,11 @@ final class SeparableObjective implements Objective {
         pivots = new double[columns];
     }
 
+    /** Readings or shape will be others. */
+    void forget() {
+        isFilled = false;
+    }
+
     /** Takes what is to be made small: as many shape parameters as there is room for, and no more readings. */
     void reset(ShapeProblem next) {
         Readings readings = next.readings();

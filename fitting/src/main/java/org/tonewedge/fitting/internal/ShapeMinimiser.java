@@ -1,6 +1,8 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.internal;
 
+import java.lang.ref.WeakReference;
+
 /**
  * Finds the least of {@link ShapeProblem}s of one size: the arrays that {@link LevenbergMarquardt} and
  * {@link SeparableObjective} work in, for one thread. Nothing of one search reaches the next.
@@ -13,6 +15,16 @@ public final class ShapeMinimiser {
      */
     private static final double ROUNDING = 1e-15;
 
+    /** Room for so many readings is kept from fit to fit. */
+    private static final int KEPT = 64;
+
+    /**
+     * The last workspace of each thread, until the memory is wanted: fetching new memory takes a tenth of a fit. Weakly, so
+     * that a thread of a pool does not hold on to this library.
+     */
+    private static final ThreadLocal<WeakReference<ShapeMinimiser>> LAST = new ThreadLocal<>();
+
+    private final int parameters;
     private final LevenbergMarquardt search;
     private final SeparableObjective objective;
     /** The shape parameters of the last minimum, this very array, while the objective is as it was left there. */
@@ -25,9 +37,29 @@ public final class ShapeMinimiser {
      * @param readings readings as many as there will be
      */
     public ShapeMinimiser(ShapeKind kind, Readings readings) {
-        int n = kind.shape().size();
-        search = new LevenbergMarquardt(n, true);
-        objective = new SeparableObjective(n, readings.size());
+        this(kind.shape().size(), readings.size());
+    }
+
+    private ShapeMinimiser(int parameters, int readings) {
+        this.parameters = parameters;
+        search = new LevenbergMarquardt(parameters, true);
+        objective = new SeparableObjective(parameters, readings);
+    }
+
+    /** The workspace of this thread, for one fit that is over before the next begins. */
+    static ShapeMinimiser ofThread(ShapeKind kind, Readings readings) {
+        if (readings.size() > KEPT) {
+            return new ShapeMinimiser(kind, readings);
+        }
+        WeakReference<ShapeMinimiser> last = LAST.get();
+        ShapeMinimiser kept = last == null ? null : last.get();
+        if (kept == null || kept.parameters != kind.shape().size()) {
+            kept = new ShapeMinimiser(kind.shape().size(), KEPT);
+            LAST.set(new WeakReference<>(kept));
+        }
+        kept.objective.forget();
+        kept.linearisedAt = new double[0];
+        return kept;
     }
 
     /** Moves from a start to the least; where the offset falls below its least value there, once more with it held. */

@@ -40,7 +40,7 @@ public final class ShapeSearch {
     public static ShapeFit fit(ShapeKind kind, Readings all, FitSettings settings, double[] start) {
         Readings readings = reached(kind, all);
         ShapeProblem problem = ShapeProblem.of(kind, readings, settings);
-        ShapeMinimiser minimiser = new ShapeMinimiser(kind, readings);
+        ShapeMinimiser minimiser = ShapeMinimiser.ofThread(kind, readings);
         if (settings.loss() != Loss.SQUARES) {
             return robustFit(RobustSearch.run(minimiser, problem, settings, start), settings);
         }

@@ -192,4 +192,32 @@ class ShapeSearchTest {
         assertArrayEquals(before.residuals(), after.residuals(), 0);
         assertArrayEquals(before.lossWeights(), after.lossWeights(), 0);
     }
+
+    /** Families of as many parameters share a workspace, and the second may begin where the first ended. */
+    @Test
+    void familiesDoNotDependOnOneAnother() throws InterruptedException {
+        Readings readings = disturbed(Shapes.TOE, new double[] {-1.5, Math.log(0.3)}, 21, 0, new Random(6));
+        double[] start = {-1, Math.log(0.3)};
+        double[][] alone = new double[2][];
+        Thread fresh = new Thread(() -> {
+            alone[0] =
+                    ShapeSearch.fit(ShapeKind.SHOULDER, readings, PLAIN, start).shape();
+            alone[1] = ShapeSearch.fit(ShapeKind.SHOULDER, readings, PLAIN, alone[0])
+                    .residuals();
+        });
+        fresh.start();
+        fresh.join();
+        ShapeFit toe = ShapeSearch.fit(ShapeKind.TOE, readings, PLAIN, alone[0]);
+        ShapeFit other = ShapeSearch.fit(ShapeKind.SHOULDER, readings, PLAIN, start);
+        assertTrue(toe.search().stopReason().isConverged());
+        assertArrayEquals(alone[0], other.shape(), 0);
+        ShapeSearch.fit(ShapeKind.TOE, readings, PLAIN, toe.shape());
+        double[] exact = ShapeSearch.fit(ShapeKind.LOGISTIC, readings, PLAIN, toe.shape())
+                .shape();
+        ShapeSearch.fit(ShapeKind.TOE, readings, PLAIN, exact);
+        assertArrayEquals(
+                alone[1],
+                ShapeSearch.fit(ShapeKind.SHOULDER, readings, PLAIN, alone[0]).residuals(),
+                0);
+    }
 }
