@@ -48,6 +48,16 @@ public interface Shape {
     }
 
     /**
+     * Returns the derivative of φ by x as a function of the log exposure alone.
+     *
+     * @param q the shape parameters, not to be changed afterwards
+     * @return the same values as {@link #slope}, faster for many exposures
+     */
+    default DoubleUnaryOperator slopeAt(double[] q) {
+        return x -> slope(x, q);
+    }
+
+    /**
      * Returns where φ has a value.
      *
      * @param value a value of φ

@@ -238,11 +238,24 @@ public final class Shapes {
         }
 
         @Override
+        public DoubleUnaryOperator slopeAt(double[] q) {
+            double toe = Math.exp(q[1]);
+            double shoulder = Math.exp(q[3]);
+            double toePosition = q[0];
+            double run = q[2];
+            return x -> {
+                double fromToe = x - toePosition;
+                return Softplus.logistic(fromToe / toe) - Softplus.logistic((fromToe - run) / shoulder);
+            };
+        }
+
+        @Override
         public double inverse(double value, double[] q) {
             if (!(value > 0 && value < q[2])) {
                 return Double.NaN;
             }
-            return root(x -> value(x, q) - value, x -> slope(x, q), q[0], q[0] + q[2]);
+            DoubleUnaryOperator at = at(q);
+            return root(x -> at.applyAsDouble(x) - value, slopeAt(q), q[0], q[0] + q[2]);
         }
 
         @Override

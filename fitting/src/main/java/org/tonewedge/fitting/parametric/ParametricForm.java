@@ -29,6 +29,7 @@ public final class ParametricForm implements CurveForm {
     private final double scale;
     private final double[] search;
     private final DoubleUnaryOperator shapeAt;
+    private final DoubleUnaryOperator slopeAt;
 
     private ParametricForm(CurveFamily family, double[] values, double offset, double scale, double[] search) {
         this.family = family;
@@ -38,6 +39,7 @@ public final class ParametricForm implements CurveForm {
         this.search = search;
         shape = family.kind().shape();
         shapeAt = shape.at(search);
+        slopeAt = shape.slopeAt(search);
     }
 
     static ParametricForm of(CurveFamily family, double[] values) {
@@ -139,7 +141,7 @@ public final class ParametricForm implements CurveForm {
 
     @Override
     public double gradient(double logExposure) {
-        return scale * shape.slope(logExposure, search);
+        return scale * slopeAt.applyAsDouble(logExposure);
     }
 
     /**
