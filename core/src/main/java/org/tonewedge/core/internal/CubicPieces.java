@@ -49,7 +49,7 @@ public final class CubicPieces {
             factors[4 * i + 1] = slopes[i];
             factors[4 * i + 2] = (secant - slopes[i] - bend) * perWidth;
             factors[4 * i + 3] = bend * perWidth * perWidth;
-            narrowest = Math.min(narrowest, h);
+            narrowest = h < narrowest ? h : narrowest; // never NaN, and faster than Math.min
         }
         double length = knots[pieces] - knots[0];
         // Cells no wider than the narrowest piece: at most one knot lies in each.

@@ -39,8 +39,8 @@ final class Landmarks {
         least = Double.POSITIVE_INFINITY;
         greatest = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < exposed; i++) {
-            least = Math.min(least, d[i]);
-            greatest = Math.max(greatest, d[i]);
+            least = d[i] < least ? d[i] : least;
+            greatest = d[i] > greatest ? d[i] : greatest;
         }
         if (exposed < d.length) {
             double sum = 0;
@@ -114,17 +114,21 @@ final class Landmarks {
         double[] d = readings.densities();
         double middle = 0.5 * (foot + top);
         double area = 0;
+        double gapBefore = broken(x[0]) - d[0];
         for (int i = 1; i < x.length; i++) {
+            double gap = broken(x[i]) - d[i];
             if (side * (0.5 * (x[i] + x[i - 1]) - middle) > 0) {
-                area += 0.5 * (x[i] - x[i - 1]) * (broken(x[i]) - d[i] + broken(x[i - 1]) - d[i - 1]);
+                area += 0.5 * (x[i] - x[i - 1]) * (gap + gapBefore);
             }
+            gapBefore = gap;
         }
         double squared = 6 / (Math.PI * Math.PI) * side * area / steepest;
         return Math.max(SHARPEST_START, Math.min(Math.sqrt(Math.max(squared, 0)), SOFTEST_START * run()));
     }
 
     private double broken(double x) {
-        return Math.max(least, Math.min(least + steepest * (x - foot), greatest));
+        double line = least + steepest * (x - foot);
+        return line < least ? least : line > greatest ? greatest : line;
     }
 
     double run() {
