@@ -14,6 +14,9 @@ import org.tonewedge.fitting.internal.LeastSquares;
 import org.tonewedge.fitting.internal.LeastSquaresProblem;
 import org.tonewedge.fitting.internal.LeastSquaresSolution;
 import org.tonewedge.fitting.internal.Resources;
+import org.tonewedge.fitting.internal.ShapeFit;
+import org.tonewedge.fitting.internal.ShapeKind;
+import org.tonewedge.fitting.internal.ShapeSearch;
 
 /** One of 1,000 simulated strips of 11, 21 and 31 steps with known truth, made outside this project. */
 final class SimulatedStrip {
@@ -25,6 +28,8 @@ final class SimulatedStrip {
     private final double[] truth;
     private final double deviation;
     private final double speedPoint;
+    private FitInput checked;
+    private double[] start;
 
     private SimulatedStrip(double[] x, double[] d, double[] truth, double deviation, double speedPoint) {
         this.x = x;
@@ -59,6 +64,15 @@ final class SimulatedStrip {
         } catch (CurveFitException e) {
             return null;
         }
+    }
+
+    /** The search of {@link #fit} alone, with the covariance: the readings are checked and the start is found beforehand. */
+    ShapeFit search(CurveFit settings) {
+        if (checked == null) {
+            checked = input();
+            start = ShapeSearch.start(ShapeKind.TOE_SHOULDER, checked.readings());
+        }
+        return settings.search(checked, CurveFamily.TOE_SHOULDER, start);
     }
 
     private FitInput input() {
