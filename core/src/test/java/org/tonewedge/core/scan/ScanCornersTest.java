@@ -91,6 +91,14 @@ class ScanCornersTest {
         assertThrows(IllegalArgumentException.class, () -> ScanCorners.parse(corners, 1));
     }
 
+    /** 12 pixels a millimetre, about 300 to the inch. */
+    @Test
+    void cornersMayBeInMillimetres() {
+        ScanCorners corners = ScanCorners.parse("1,2, 5,2, 5,4, 1,4 mm", 12);
+        assertEquals(ScanCorners.of(12, 24, 60, 24, 60, 48, 12, 48), corners);
+        assertEquals("12,24,60,24,60,48,12,48", corners.toString());
+    }
+
     @Test
     void fourPixelsAreASide() {
         assertEquals(

@@ -102,6 +102,22 @@ class BracketTableTest {
                 List.of(new Frame(frame, ExposureInterval.ZERO, List.of(PatchReading.of(patch, 0.7)))));
     }
 
+    /** Base plus fog is read once by each response; the readings of two responses never mix. */
+    @Test
+    void eachResponseHasOneBasePlusFog() {
+        Bracket bracket = series("Quay", "f1", Patch.of("grey", PatchGroup.NEUTRAL, 0.18));
+        List<Density> fog = List.of(Density.of(0.3));
+        Bracket green = bracket.with(SpectralResponse.VISUAL).withBasePlusFog(SpectralResponse.STATUS_M_GREEN, fog);
+        Bracket both = green.withBasePlusFog(SpectralResponse.STATUS_M_BLUE, List.of(Density.of(0.4)));
+        assertEquals(Density.of(0.3), both.basePlusFogByResponse().get(SpectralResponse.STATUS_M_GREEN));
+        assertEquals(Density.of(0.4), both.basePlusFogByResponse().get(SpectralResponse.STATUS_M_BLUE));
+        assertThrows(
+                IllegalArgumentException.class, () -> both.withBasePlusFog(SpectralResponse.STATUS_M_GREEN, fog));
+        assertThrows(IllegalArgumentException.class, () -> both.withBasePlusFog(SpectralResponse.VISUAL, fog));
+        assertThrows(IllegalArgumentException.class, () -> both.with(SpectralResponse.STATUS_M_BLUE));
+        assertEquals(Density.of(0.2), both.neutralScale("f1").basePlusFog().orElseThrow());
+    }
+
     @Test
     void refusesToWriteNothing() {
         assertThrows(IllegalArgumentException.class, () -> BracketTable.write(List.of(), new StringWriter()));

@@ -128,6 +128,9 @@ class StripTest {
         assertTrue(refused(() -> ExposureSeries.frames(at(-3), ExposureInterval.ofStops(1), 0))
                 .contains("1 or more"));
         assertTrue(refused(() -> ExposureSeries.of(List.of())).contains("at least one"));
+        LogExposure relative = new LogExposure(-2, ExposureAxis.relativeTo("frame 1"));
+        assertTrue(refused(() -> ExposureSeries.of(List.of(at(-3), relative))).contains("in one series"));
+        assertEquals(List.of(at(-3)), ExposureSeries.frames(at(-3), ExposureInterval.ZERO, 1).exposures());
     }
 
     @Test
