@@ -28,10 +28,9 @@ class ScanCodesTest {
             7,
             code -> code == 2 || code == 3 || code == 5 ? OptionalDouble.of(code / 10.0) : OptionalDouble.empty());
 
-    private static final CodeConversion REFUSING =
-            ScanCodeTable.densities(GAPPED).conversion();
-    private static final CodeConversion MARKING = REFUSING.with(OutsideSamples.MARK_AS_NAN);
-    private static final CodeConversion NEAREST = REFUSING.with(OutsideSamples.NEAREST_END);
+    private final CodeConversion refusing = ScanCodeTable.densities(GAPPED).conversion();
+    private final CodeConversion marking = refusing.with(OutsideSamples.MARK_AS_NAN);
+    private final CodeConversion nearest = refusing.with(OutsideSamples.NEAREST_END);
 
     private static final short[] ALL = {0, 1, 2, 3, 4, 5, 6, 7};
     private static final float[] MARKED = {Float.NaN, Float.NaN, 0.2f, 0.3f, Float.NaN, 0.5f, Float.NaN, Float.NaN};
@@ -41,10 +40,27 @@ class ScanCodesTest {
     @Test
     void codesWithoutDensityAreMarkedOrTakeTheNearestAndAreCounted() {
         float[] results = new float[8];
-        assertEquals(COUNTED, MARKING.convert(ALL, results));
+        assertEquals(COUNTED, marking.convert(ALL, results));
         assertArrayEquals(MARKED, results);
-        assertEquals(COUNTED, NEAREST.convert(ALL, results));
+        assertEquals(COUNTED, nearest.convert(ALL, results));
         assertArrayEquals(NEAR, results);
+    }
+
+    /** Nothing is nearest to a code where none has a density; where one has, it is nearest to all. */
+    @Test
+    void tablesMayHaveNoValueOrOne() {
+        short[] codes = {0, 4, 7};
+        float[] results = new float[3];
+        ScanEncoding none = ScanEncoding.measured("nothing", 7, code -> OptionalDouble.empty());
+        CodeConversion empty = ScanCodeTable.densities(none).conversion().with(OutsideSamples.NEAREST_END);
+        assertEquals(3, empty.convert(codes, results).outside());
+        assertArrayEquals(new float[] {Float.NaN, Float.NaN, Float.NaN}, results);
+
+        ScanEncoding one =
+                ScanEncoding.measured("one", 7, code -> code == 4 ? OptionalDouble.of(0.4) : OptionalDouble.empty());
+        CodeConversion single = ScanCodeTable.densities(one).conversion().with(OutsideSamples.NEAREST_END);
+        assertEquals(new SampleCounts(3, 1, 1, 0), single.convert(codes, results));
+        assertArrayEquals(new float[] {0.4f, 0.4f, 0.4f}, results);
     }
 
     /** The second of two channels: the first is never looked at. */
@@ -59,12 +75,12 @@ class ScanCodesTest {
         float[] floats = new float[8];
         double[] doubles = new double[8];
 
-        assertEquals(COUNTED, NEAREST.convert(pixels, second, floats));
+        assertEquals(COUNTED, nearest.convert(pixels, second, floats));
         assertArrayEquals(NEAR, floats);
-        assertEquals(COUNTED, NEAREST.convert(pixels, second, doubles));
+        assertEquals(COUNTED, nearest.convert(pixels, second, doubles));
         assertArrayEquals(new double[] {0.2, 0.2, 0.2, 0.3, Double.NaN, 0.5, 0.5, 0.5}, doubles);
         assertEquals(
-                new SampleCounts(8, 0, 0, 0), REFUSING.convert(pixels, SampleSpan.ofChannel(0, 2, 8), new float[8]));
+                new SampleCounts(8, 0, 0, 0), refusing.convert(pixels, SampleSpan.ofChannel(0, 2, 8), new float[8]));
     }
 
     @Test
@@ -72,7 +88,7 @@ class ScanCodesTest {
         ShortBuffer codes = ShortBuffer.wrap(new short[] {3, 3, 0, 5, 7}).position(2);
         FloatBuffer results = FloatBuffer.allocate(4).position(1);
 
-        assertEquals(new SampleCounts(3, 1, 1, 0), NEAREST.convert(codes, results));
+        assertEquals(new SampleCounts(3, 1, 1, 0), nearest.convert(codes, results));
         assertArrayEquals(new float[] {0, 0.2f, 0.5f, 0.5f}, results.array());
     }
 
@@ -84,12 +100,12 @@ class ScanCodesTest {
         double[] doubles = {1, 1, 1};
         float[] floats = {1, 1, 1};
 
-        assertRefused("sample 5: code 4 ", () -> REFUSING.convert(pixels, second, doubles));
-        assertRefused("sample 5: code 4 ", () -> REFUSING.convert(pixels, second, floats));
-        assertRefused("sample 2: code 4 ", () -> REFUSING.convert(new short[] {2, 3, 4}, floats));
+        assertRefused("sample 5: code 4 ", () -> refusing.convert(pixels, second, doubles));
+        assertRefused("sample 5: code 4 ", () -> refusing.convert(pixels, second, floats));
+        assertRefused("sample 2: code 4 ", () -> refusing.convert(new short[] {2, 3, 4}, floats));
         assertRefused(
                 "sample 1: code 4 ",
-                () -> REFUSING.convert(ShortBuffer.wrap(new short[] {2, 4}), FloatBuffer.wrap(floats, 0, 2)));
+                () -> refusing.convert(ShortBuffer.wrap(new short[] {2, 4}), FloatBuffer.wrap(floats, 0, 2)));
         assertArrayEquals(new double[] {1, 1, 1}, doubles);
         assertArrayEquals(new float[] {1, 1, 1}, floats);
         assertRefused(
@@ -109,12 +125,12 @@ class ScanCodesTest {
         short[] two = {2, 3};
         short[] codes = {2, 3, 5};
         Executable[] faulty = {
-            () -> NEAREST.convert(codes, new float[4]),
-            () -> NEAREST.convert(two, three, new float[3]),
-            () -> NEAREST.convert(codes, three, new float[4]),
-            () -> NEAREST.convert(two, three, new double[3]),
-            () -> NEAREST.convert(codes, three, new double[4]),
-            () -> NEAREST.convert(ShortBuffer.wrap(codes), FloatBuffer.allocate(4)),
+            () -> nearest.convert(codes, new float[4]),
+            () -> nearest.convert(two, three, new float[3]),
+            () -> nearest.convert(codes, three, new float[4]),
+            () -> nearest.convert(two, three, new double[3]),
+            () -> nearest.convert(codes, three, new double[4]),
+            () -> nearest.convert(ShortBuffer.wrap(codes), FloatBuffer.allocate(4)),
             () -> table.convert(codes, new double[4]),
             () -> table.convert(new char[] {2, 3}, new double[3]),
             () -> table.convert(new int[] {2, 3}, new double[3])

@@ -111,8 +111,7 @@ class BracketTableTest {
         Bracket both = green.withBasePlusFog(SpectralResponse.STATUS_M_BLUE, List.of(Density.of(0.4)));
         assertEquals(Density.of(0.3), both.basePlusFogByResponse().get(SpectralResponse.STATUS_M_GREEN));
         assertEquals(Density.of(0.4), both.basePlusFogByResponse().get(SpectralResponse.STATUS_M_BLUE));
-        assertThrows(
-                IllegalArgumentException.class, () -> both.withBasePlusFog(SpectralResponse.STATUS_M_GREEN, fog));
+        assertThrows(IllegalArgumentException.class, () -> both.withBasePlusFog(SpectralResponse.STATUS_M_GREEN, fog));
         assertThrows(IllegalArgumentException.class, () -> both.withBasePlusFog(SpectralResponse.VISUAL, fog));
         assertThrows(IllegalArgumentException.class, () -> both.with(SpectralResponse.STATUS_M_BLUE));
         assertEquals(Density.of(0.2), both.neutralScale("f1").basePlusFog().orElseThrow());

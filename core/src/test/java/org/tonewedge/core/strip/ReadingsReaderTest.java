@@ -235,7 +235,8 @@ class ReadingsReaderTest {
         assertTrue(strip.axis().isAbsolute());
         assertEquals(List.of(-1.55, -1.05, -0.55), exposures(strip));
         assertEquals(0.3, strip.steps().get(0).density().value());
-        // The same strip numbered from the dense end, its exposure in lux and seconds: 10^-0.5 lx s = 1.2649 lx · 0.25 s.
+        // The same strip numbered from the dense end, its exposure in lux and seconds: 10^-0.5 lx s = 1.2649 lx · 0.25
+        // s.
         String dense = """
                 strip,lux,seconds,read_from,step,density
                 S,1.264911064067352,0.25,dense,1,0.3

@@ -130,7 +130,9 @@ class StripTest {
         assertTrue(refused(() -> ExposureSeries.of(List.of())).contains("at least one"));
         LogExposure relative = new LogExposure(-2, ExposureAxis.relativeTo("frame 1"));
         assertTrue(refused(() -> ExposureSeries.of(List.of(at(-3), relative))).contains("in one series"));
-        assertEquals(List.of(at(-3)), ExposureSeries.frames(at(-3), ExposureInterval.ZERO, 1).exposures());
+        assertEquals(
+                List.of(at(-3)),
+                ExposureSeries.frames(at(-3), ExposureInterval.ZERO, 1).exposures());
     }
 
     @Test
