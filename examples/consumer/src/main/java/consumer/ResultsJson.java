@@ -16,15 +16,15 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ResultRecord;
 
 /**
- * Results as JSON and back, without loss. The schema:
+ * Results as JSON and back, without loss. The format, written down in {@code results.schema.json}:
  *
  * <pre>
  * {"schema": "tonewedge-results-1",
  *  "results": {
  *    "S01": [
- *      {"name": "film", "text": "Alder 50"},
- *      {"name": "speed", "value": 61.6616, "unit": "", "u": 1.7064, "freedom": 9},
- *      {"name": "gamma", "unit": "", "text": "the reason why there is none"}]}}
+ *      {"name": "film", "text": "Alder 50", "unit": ""},
+ *      {"name": "speed", "value": 61.6616, "unit": "1/(lx·s)", "u": 1.7064, "freedom": 9},
+ *      {"name": "gamma", "text": "the reason why there is none", "unit": ""}]}}
  * </pre>
  *
  * <p>{@code value}, {@code u} (the standard uncertainty) and {@code freedom} (its degrees of freedom) are left out where

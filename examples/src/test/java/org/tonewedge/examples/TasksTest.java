@@ -379,7 +379,7 @@ class TasksTest {
     }
 
     /** A straight line on base plus fog of 0. */
-    private static final class Straight implements CurveModel {
+    static final class Straight implements CurveModel {
 
         @Override
         public String name() {

@@ -10,6 +10,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 
 /**
  * The granularity of a film at one density, such as 0.010 through an aperture of 48 µm: the standard deviation of
@@ -156,15 +157,14 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
     /**
      * Returns the granularity in words.
      *
-     * @return for example {@code granularity 10.2 ± 0.3 (× 1000, 48 µm, D 1.00)}
+     * @return for example {@code granularity 10.20 ± 0.30 (× 1000, 48 µm, D 1.00)}
      */
     @Override
     public String toString() {
         return String.format(
                 Locale.ROOT,
-                "granularity %.1f ± %.1f (× 1000, %.0f µm, %s)",
-                timesThousand().value(),
-                timesThousand().standardUncertainty(),
+                "granularity %s (× 1000, %.0f µm, %s)",
+                EstimateFormat.withDefaults().format(timesThousand()),
                 aperture,
                 meanDensity);
     }

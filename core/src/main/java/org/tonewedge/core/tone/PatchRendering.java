@@ -16,6 +16,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Patch;
@@ -227,14 +228,15 @@ public final class PatchRendering {
             if (shade != Shade.ALIKE) {
                 findings.add(String.format(
                         Locale.ROOT,
-                        "%s renders %s %s against %s than %s does, by %.1f ± %.1f stop.",
+                        "%s renders %s %s against %s than %s does, by %s stop.",
                         film,
                         pair.one().label(),
                         shade == Shade.LIGHTER ? "lighter" : "darker",
                         pair.other().label(),
                         reference.film,
-                        Math.abs(stops.value()),
-                        stops.expandedUncertainty(2)));
+                        EstimateFormat.withDefaults()
+                                .withDigits(1)
+                                .format(Estimate.of(Math.abs(stops.value()), stops.expandedUncertainty(2)))));
             }
         });
         return List.copyOf(findings);

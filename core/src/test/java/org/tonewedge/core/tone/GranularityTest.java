@@ -69,7 +69,7 @@ class GranularityTest {
                 grain.selwynByArea().value(),
                 grain.throughAperture(17).selwynByArea().value(),
                 1e-12);
-        assertEquals("granularity 10.0 ± 0.5 (× 1000, 48 µm, D 1.00)", grain.toString());
+        assertEquals("granularity 10.00 ± 0.50 (× 1000, 48 µm, D 1.00)", grain.toString());
     }
 
     /**

@@ -15,6 +15,7 @@ import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.examples.chart.Axis;
 import org.tonewedge.examples.chart.Chart;
 import org.tonewedge.examples.chart.ChartFiles;
@@ -214,9 +215,7 @@ final class DetailPage {
         if (!(estimate.standardUncertainty() > 0)) {
             return String.format(Locale.ROOT, "%.4g", estimate.value());
         }
-        int decimals = (int) Math.max(0, 1 - Math.floor(Math.log10(estimate.standardUncertainty())));
-        return Axis.decimals(estimate.value(), decimals) + " ± "
-                + Axis.decimals(estimate.standardUncertainty(), decimals);
+        return EstimateFormat.withDefaults().format(estimate);
     }
 
     private Chart chart() {

@@ -11,9 +11,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Strip;
@@ -179,12 +182,10 @@ final class DevelopmentPage {
     }
 
     private static String plusMinus(PredictedFigure figure, int decimals) {
-        return decimals(decimals, figure.value())
-                + (figure.standardUncertainty().isPresent()
-                        ? " ± "
-                                + decimals(
-                                        decimals, figure.standardUncertainty().getAsDouble())
-                        : "");
+        OptionalDouble uncertainty = figure.standardUncertainty();
+        return uncertainty.isPresent()
+                ? EstimateFormat.withDefaults().format(Estimate.of(figure.value(), uncertainty.getAsDouble()))
+                : decimals(decimals, figure.value());
     }
 
     private static String stops(double stops) {

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.NoisePower;
@@ -56,9 +57,7 @@ final class Grains {
                 }),
                 Column.estimate("granularity_x1000", "Granularity × 1000", row -> {
                     Estimate found = row.grain().timesThousand();
-                    return Cell.estimate(
-                            found,
-                            Words.oneDecimal(found.value()) + " ± " + Words.oneDecimal(found.standardUncertainty()));
+                    return Cell.estimate(found, EstimateFormat.withDefaults().format(found));
                 }),
                 Column.number(
                         "selwyn_micrometres",

@@ -4,6 +4,7 @@ package org.tonewedge.examples.tone;
 import java.util.Locale;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.examples.page.Cell;
 
 /** How figures are written for readers. */
@@ -43,6 +44,7 @@ final class Words {
 
     /** An interval in stops with its standard uncertainty. */
     static Cell stopsCell(Estimate stops) {
-        return Cell.estimate(stops, signed(stops.value()) + " ± " + twoDecimals(stops.standardUncertainty()));
+        String text = EstimateFormat.withDefaults().format(stops);
+        return Cell.estimate(stops, stops.value() > 0 && !text.matches("[0.]+ .*") ? "+" + text : text);
     }
 }

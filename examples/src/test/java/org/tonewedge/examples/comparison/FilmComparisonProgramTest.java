@@ -24,12 +24,14 @@ import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import javax.xml.XMLConstants;
 import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.examples.GoldenFiles;
+import org.tonewedge.examples.PrintedDigits;
 import org.tonewedge.examples.ProjectFiles;
 import org.tonewedge.examples.tone.ToneOptions;
 
@@ -45,6 +47,11 @@ class FilmComparisonProgramTest {
 
     @TempDir
     static Path shared;
+
+    @AfterAll
+    static void everyFigureIsRoundedToItsUncertainty() {
+        assertEquals(List.of(), PrintedDigits.faultsOf(shared));
+    }
 
     @TempDir
     Path scratch;

@@ -9,17 +9,25 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.tonewedge.examples.PrintedDigits;
 
 /** The programs around the check: calibrating, watching over weeks, comparing two instruments. */
 class BenchProgramsTest {
 
     @TempDir
     private Path directory;
+
+    @AfterEach
+    void everyFigureIsRoundedToItsUncertainty() {
+        assertEquals(List.of(), PrintedDigits.faultsOf(directory));
+    }
 
     private final StringWriter output = new StringWriter();
     private final StringWriter messages = new StringWriter();

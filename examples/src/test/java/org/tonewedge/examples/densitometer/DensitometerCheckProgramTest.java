@@ -21,11 +21,13 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.imageio.ImageIO;
 import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.tonewedge.examples.PrintedDigits;
 import org.w3c.dom.Element;
 
 class DensitometerCheckProgramTest {
@@ -34,6 +36,11 @@ class DensitometerCheckProgramTest {
 
     @TempDir
     private Path directory;
+
+    @AfterEach
+    void everyFigureIsRoundedToItsUncertainty() {
+        assertEquals(List.of(), PrintedDigits.faultsOf(directory));
+    }
 
     private final StringWriter output = new StringWriter();
     private final StringWriter messages = new StringWriter();

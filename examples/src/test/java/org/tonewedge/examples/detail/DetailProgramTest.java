@@ -20,6 +20,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import javax.imageio.ImageIO;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -29,6 +30,7 @@ import org.tonewedge.core.scan.ScanRegion;
 import org.tonewedge.core.strip.ReadingsReader;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.PrintedDigits;
 import org.tonewedge.examples.scan.ScanFile;
 
 /** The program on scans whose sharpness, grain and densities were put in by {@link DemoScan}. */
@@ -39,6 +41,11 @@ class DetailProgramTest {
 
     @TempDir
     private Path directory;
+
+    @AfterEach
+    void everyFigureIsRoundedToItsUncertainty() {
+        assertEquals(List.of(), PrintedDigits.faultsOf(directory));
+    }
 
     private Path scan;
     private final StringWriter messages = new StringWriter();

@@ -16,6 +16,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -23,6 +24,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.GoldenFiles;
+import org.tonewedge.examples.PrintedDigits;
 import org.tonewedge.examples.ProjectFiles;
 import org.tonewedge.fitting.development.Caution;
 import org.tonewedge.fitting.development.ContrastMeasure;
@@ -35,6 +37,11 @@ class DevelopmentPlanProgramTest {
 
     @TempDir
     static Path shared;
+
+    @AfterAll
+    static void everyFigureIsRoundedToItsUncertainty() {
+        assertEquals(List.of(), PrintedDigits.faultsOf(shared));
+    }
 
     @TempDir
     Path scratch;

@@ -14,12 +14,14 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tonewedge.core.strip.CsvDialect;
+import org.tonewedge.examples.PrintedDigits;
 import org.tonewedge.examples.spreadsheet.SheetWriter;
 
 /** Each question on its demo table, whose truth {@link DemoMethods} states. */
@@ -29,6 +31,11 @@ class MethodsProgramTest {
 
     @TempDir
     private Path directory;
+
+    @AfterEach
+    void everyFigureIsRoundedToItsUncertainty() {
+        assertEquals(List.of(), PrintedDigits.faultsOf(directory));
+    }
 
     private final StringWriter output = new StringWriter();
     private final StringWriter messages = new StringWriter();

@@ -21,10 +21,12 @@ import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.tonewedge.examples.GoldenFiles;
+import org.tonewedge.examples.PrintedDigits;
 import org.tonewedge.examples.ProjectFiles;
 
 class ToneComparisonProgramTest {
@@ -35,6 +37,11 @@ class ToneComparisonProgramTest {
 
     @TempDir
     static Path folder;
+
+    @AfterAll
+    static void everyFigureIsRoundedToItsUncertainty() {
+        assertEquals(List.of(), PrintedDigits.faultsOf(folder));
+    }
 
     private final StringWriter messages = new StringWriter();
 

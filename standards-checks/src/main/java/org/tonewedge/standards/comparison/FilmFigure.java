@@ -13,6 +13,7 @@ import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.tone.PrintExposure;
 import org.tonewedge.standards.contrast.AverageGradient;
@@ -258,8 +259,6 @@ public enum FilmFigure {
         }
     }
 
-    private static final int MOST_DECIMALS = 4;
-
     private final String id;
     private final String heading;
     private final String unit;
@@ -406,7 +405,7 @@ public enum FilmFigure {
 
     /**
      * Writes a value of the figure with as many decimals as its uncertainty justifies. The standard uncertainty has two
-     * significant digits if it begins with 1 or 2, otherwise one, but never more than four decimals.
+     * significant digits if it begins with 1 or 2, otherwise one.
      *
      * @param estimate the value with its standard uncertainty
      * @return for example {@code 0.62 ± 0.03}, without the unit; without an uncertainty as {@link #inWords(double)}
@@ -432,8 +431,9 @@ public enum FilmFigure {
         }
         int exponent = (int) Math.floor(Math.log10(uncertainty));
         boolean two = uncertainty / Math.pow(10, exponent) < 3;
-        int places = Math.max(0, Math.min(MOST_DECIMALS, -exponent + (two ? 1 : 0)));
-        return decimals(places, estimate.value(), signed) + " ± " + decimals(places, uncertainty, false);
+        String text = EstimateFormat.withDefaults().withDigits(two ? 2 : 1).format(estimate);
+        boolean zero = text.matches("[0.]+ .*");
+        return signed && estimate.value() > 0 && !zero ? "+" + text : text;
     }
 
     private static String decimals(int places, double value, boolean signed) {

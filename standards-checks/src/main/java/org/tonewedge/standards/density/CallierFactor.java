@@ -2,13 +2,13 @@
 package org.tonewedge.standards.density;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.fitting.numeric.LinearFit;
 
@@ -168,6 +168,6 @@ public final class CallierFactor {
      */
     @Override
     public String toString() {
-        return String.format(Locale.ROOT, "Callier factor %.3f ± %.3f", factor.value(), factor.standardUncertainty());
+        return "Callier factor " + EstimateFormat.withDefaults().format(factor);
     }
 }

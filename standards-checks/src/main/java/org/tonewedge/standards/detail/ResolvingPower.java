@@ -4,13 +4,13 @@ package org.tonewedge.standards.detail;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 
 /**
  * The resolving power of a film: the finest pattern in a series of targets that can still be resolved, such as 80
@@ -127,17 +127,12 @@ public final class ResolvingPower {
     /**
      * Returns the resolving power in words.
      *
-     * @return for example {@code 80 ± 3 cycles per millimetre (5 looks)}
+     * @return for example {@code 80.0 ± 3.1 cycles per millimetre (5 looks)}
      */
     @Override
     public String toString() {
-        return String.format(
-                Locale.ROOT,
-                "%s%.3g ± %.2g cycles per millimetre (%s)",
-                finestResolved ? "≥ " : "",
-                cyclesPerMillimetre.value(),
-                cyclesPerMillimetre.standardUncertainty(),
-                source);
+        return (finestResolved ? "≥ " : "") + EstimateFormat.withDefaults().format(cyclesPerMillimetre)
+                + " cycles per millimetre (" + source + ")";
     }
 
     /**

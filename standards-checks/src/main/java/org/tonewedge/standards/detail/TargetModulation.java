@@ -11,6 +11,7 @@ import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.tone.DensityImage;
 
 /**
@@ -154,9 +155,8 @@ public final class TargetModulation {
     public String toString() {
         return String.format(
                 Locale.ROOT,
-                "modulation %.3f ± %.3f at %.4g cycles per millimetre",
-                modulation.value(),
-                modulation.standardUncertainty(),
+                "modulation %s at %.4g cycles per millimetre",
+                EstimateFormat.withDefaults().format(modulation),
                 frequency);
     }
 

@@ -1,12 +1,12 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.exposure;
 
-import java.util.Locale;
 import java.util.Objects;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
@@ -110,11 +110,7 @@ public final class FilterFactor {
      */
     @Override
     public String toString() {
-        return String.format(
-                Locale.ROOT,
-                "filter factor %.3g, %.2f ± %.2f stops",
-                factor().value(),
-                stops().value(),
-                stops().standardUncertainty());
+        EstimateFormat format = EstimateFormat.withDefaults();
+        return "filter factor " + format.format(factor()) + ", " + format.format(stops()) + " stops";
     }
 }

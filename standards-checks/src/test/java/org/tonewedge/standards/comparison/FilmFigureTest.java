@@ -150,7 +150,8 @@ class FilmFigureTest {
         assertEquals("+0.3 ± 0.4", FilmFigure.STOPS_FROM_BOX_SPEED.inWords(Estimate.of(0.31, 0.42)));
         assertEquals("\u22120.31 ± 0.05", FilmFigure.STOPS_FROM_REFERENCE.inWords(Estimate.of(-0.31, 0.05)));
         assertEquals("127 ± 5", FilmFigure.EXACT_SPEED.inWords(Estimate.of(127.3, 5.1)));
-        assertEquals("0.6189 ± 0.0001", FilmFigure.GAMMA.inWords(Estimate.of(0.6189, 0.00005)));
+        assertEquals("0.61890 ± 0.00005", FilmFigure.GAMMA.inWords(Estimate.of(0.6189, 0.00005)));
+        assertEquals("130 ± 40", FilmFigure.EXACT_SPEED.inWords(Estimate.of(127.3, 38)));
         assertEquals("0.62", FilmFigure.GAMMA.inWords(Estimate.of(0.6189, 0)));
         assertEquals("0.00", FilmFigure.STOPS_FROM_BOX_SPEED.inWords(-0.001));
         assertEquals("12.5", FilmFigure.EXACT_SPEED.inWords(12.46));
