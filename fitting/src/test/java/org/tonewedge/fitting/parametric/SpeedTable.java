@@ -64,11 +64,6 @@ public final class SpeedTable {
                     + " refit of a bootstrap at a hundredth of a standard error; Commons Math ends where cost, parameters or the"
                     + " angle to the gradient change by less than 1e-8. Both have the same model, start and analytic derivatives.";
 
-    private static final String WHERE_TIME_GOES = "The search of the median strip takes %.0f iterations. Each evaluates"
-            + " two soft ramps with their derivatives at 21 readings, forms the normal equations of four parameters and"
-            + " solves them; a step that did not help costs one evaluation more. What the search leaves of the time of a fit are"
-            + " the checks of the readings, the start and the results.";
-
     private final List<String[]> rows = new ArrayList<>();
     private double sink;
     private double iterations;
@@ -477,9 +472,12 @@ public final class SpeedTable {
                 DEVELOPERS.md has the command.</p>
                 """);
         html.append("<p>").append(TOLERANCES).append("</p>\n");
-        html.append("<p>")
-                .append(String.format(Locale.ROOT, WHERE_TIME_GOES, iterations))
-                .append("</p>\n");
+        html.append("<p>The search of the median strip takes ")
+                .append(Math.round(iterations))
+                .append(" iterations. Each evaluates two soft ramps with their derivatives at 21 readings, forms the normal"
+                        + " equations of four parameters and solves them; a step that did not help costs one evaluation more."
+                        + " What the search leaves of the time of a fit are the checks of the readings, the start and the"
+                        + " results.</p>\n");
         html.append("<p>").append(conditions()).append("</p>\n");
         html.append("""
                 <table>
