@@ -474,10 +474,11 @@ public final class SpeedTable {
         html.append("<p>").append(TOLERANCES).append("</p>\n");
         html.append("<p>The search of the median strip takes ")
                 .append(Math.round(iterations))
-                .append(" iterations. Each evaluates two soft ramps with their derivatives at 21 readings, forms the normal"
-                        + " equations of four parameters and solves them; a step that did not help costs one evaluation more."
-                        + " What the search leaves of the time of a fit are the checks of the readings, the start and the"
-                        + " results.</p>\n");
+                .append(
+                        " iterations. Each evaluates two soft ramps with their derivatives at 21 readings, forms the normal"
+                                + " equations of four parameters and solves them; a step that did not help costs one evaluation more."
+                                + " What the search leaves of the time of a fit are the checks of the readings, the start and the"
+                                + " results.</p>\n");
         html.append("<p>").append(conditions()).append("</p>\n");
         html.append("""
                 <table>
