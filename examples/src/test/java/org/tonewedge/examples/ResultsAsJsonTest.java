@@ -22,7 +22,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeSet;
 import java.util.function.DoubleFunction;
-import javax.tools.ToolProvider;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -58,19 +57,22 @@ class ResultsAsJsonTest {
     private static final String[] SOURCES = {"ResultsJson.java", "ResultsSchema.java"};
 
     @TempDir
+    static Path scratch;
+
+    @TempDir
     static Path classes;
 
     private static URLClassLoader consumer;
     private static String schema;
 
     @BeforeAll
-    static void compile() throws IOException {
-        List<String> arguments =
-                new ArrayList<>(List.of("-cp", System.getProperty("java.class.path"), "-d", classes.toString()));
+    static void compile() throws IOException, InterruptedException {
+        List<String> arguments = new ArrayList<>(List.of("-cp", Processes.testPath(), "-d", classes.toString()));
         for (String source : SOURCES) {
             arguments.add(CONSUMER.resolve("java/consumer/" + source).toString());
         }
-        assertEquals(0, ToolProvider.getSystemJavaCompiler().run(null, null, null, arguments.toArray(String[]::new)));
+        Processes.Result compiled = Processes.run(scratch, scratch, "javac", arguments.toArray(String[]::new));
+        assertEquals(0, compiled.status(), compiled.errors());
         consumer = new URLClassLoader(new URL[] {classes.toUri().toURL()}, ResultsAsJsonTest.class.getClassLoader());
         schema = Files.readString(CONSUMER.resolve("resources/consumer/results.schema.json"));
         Samples.make();
@@ -135,7 +137,7 @@ class ResultsAsJsonTest {
                 .strips();
         List<Object> results = List.of(
                 Iso2240.withDefaults().determine(curve(LogExposure::ofLogLuxSeconds, 3.25, -3)),
-                RadiographicSpeed.values()[0].determine(curve(x -> AirKerma.ofGray(Math.pow(10, x - 3)), 0.2, 3)),
+                RadiographicSpeed.DENTAL.determine(curve(x -> AirKerma.ofGray(Math.pow(10, x - 3)), 0.2, 3)),
                 Iso6.withDefaults()
                         .determine(development.subList(1, 3).stream()
                                 .map(DevelopedCurve::through)
