@@ -233,9 +233,10 @@ final class CsvRows implements RowSource {
         return separator == ';' ? "semicolons" : separator == '\t' ? "tabs" : "bars";
     }
 
+    /** Whether a line ends here; a carriage return at the end of what was read may be half of a line end. */
     private static boolean hasLineEnd(char[] text, int from, int length) {
         for (int i = from; i < length; i++) {
-            if (text[i] == '\n' || text[i] == '\r') {
+            if (text[i] == '\n' || (text[i] == '\r' && i + 1 < length)) {
                 return true;
             }
         }

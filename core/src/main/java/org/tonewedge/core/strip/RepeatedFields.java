@@ -53,7 +53,7 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
         return line;
     }
 
-    /** The field that a row has in one column. */
+    /** The field of the last row that reached this column. */
     private static final class Field implements CharSequence {
 
         private char[] characters = new char[16];
@@ -129,7 +129,7 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
             return fields[Objects.checkIndex(index, size)];
         }
 
-        /** Whether a field is that of the row above. */
+        /** Whether a field is that of the last row before that reached its column. */
         boolean isRepeated(int index) {
             return fields[Objects.checkIndex(index, size)].repeated;
         }

@@ -173,7 +173,7 @@ public final class StripCheck {
         ExposedStep first = steps.get(0);
         ExposedStep middle = steps.get(steps.size() / 2);
         ExposedStep last = steps.get(steps.size() - 1);
-        return gradient(middle, last) < EXPOSURE_FLATTENING * gradient(first, middle);
+        return Math.abs(gradient(middle, last)) < EXPOSURE_FLATTENING * Math.abs(gradient(first, middle));
     }
 
     private static double gradient(ExposedStep from, ExposedStep to) {

@@ -6,7 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.FilterReader;
 import java.io.IOException;
+import java.io.Reader;
 import java.io.StringReader;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
@@ -15,6 +17,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -429,6 +432,21 @@ class ReadingsReaderTest {
                     end, "# one, two, three, four", "strip;log_exposure;density", "A;;0,21", "A;-1,05;0,5", ""));
             assertEquals(-1.05, table.strip("A").steps().get(0).exposure().value());
         }
+    }
+
+    /** A carriage return and its line feed are one line end, even if a slow source delivers them one by one. */
+    @Test
+    void linesAreCountedAlikeHoweverSlowlyTheyArrive() throws IOException {
+        String text = "sep=;\r\nstrip;log_exposure;density\r\nA;;0,21\r\nA;-1;0,5\r\n";
+        Reader slow = new FilterReader(new StringReader(text)) {
+            @Override
+            public int read(char[] buffer, int offset, int length) throws IOException {
+                return super.read(buffer, offset, Math.min(length, 1));
+            }
+        };
+        assertEquals(
+                Optional.of("t.csv, lines 3 to 4"),
+                ReadingsTable.read("t.csv", slow).strip("A").origin());
     }
 
     /** What a row has in common with the row above is kept; what it has not must not be. */

@@ -142,6 +142,18 @@ class StripCheckTest {
                 found.get(0).message());
     }
 
+    /** The same stops of a reversal material, whose density falls. */
+    @Test
+    void luxSecondsOfAReversalMaterialAreToldToo() {
+        double[] exposures = new double[11];
+        double[] densities = new double[11];
+        for (int i = 0; i < exposures.length; i++) {
+            exposures[i] = 0.002 * Math.pow(2, i);
+            densities[i] = 1.6 - 0.12 * i;
+        }
+        assertEquals(List.of(StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS), kinds(at(exposures, densities)));
+    }
+
     /** A curve that is straight over the numbers as they stand: logarithms, although each is twice the one before. */
     @Test
     void logarithmsThatDoubleAreNotTakenForLuxSeconds() {
