@@ -19,8 +19,8 @@ public final class ShapeMinimiser {
     private static final int KEPT = 64;
 
     /**
-     * The last workspace of each thread, until the memory is wanted: fetching new memory takes a tenth of a fit. Weakly, so
-     * that a thread of a pool does not hold on to this library.
+     * The last workspace of each thread, until the next garbage collection: fetching new memory takes a tenth of a fit.
+     * Weakly, so that a thread of a pool does not hold on to this library.
      */
     private static final ThreadLocal<WeakReference<ShapeMinimiser>> LAST = new ThreadLocal<>();
 

@@ -9,7 +9,7 @@ import java.util.OptionalDouble;
  * Fits a {@link ShapeKind} to {@link Readings}: least squares by {@link PlainSearch}, a robust loss by
  * {@link RobustSearch}. Whenever the offset falls below its least value, it is held there from then on.
  *
- * <p>Values in, values out: every fit works in arrays of its own, so fits may run on any number of threads.
+ * <p>Values in, values out: every thread has arrays of its own to work in, so fits may run on any number of threads.
  */
 public final class ShapeSearch {
 

@@ -26,8 +26,8 @@ import org.tonewedge.fitting.internal.Readings;
  * double preferred = fit.weightBeside(CurveFits.toeShoulder(strip));
  * }</pre>
  *
- * <p>Default: the standard deviation of a reading is that of the residuals. Immutable and thread safe; {@code with} returns a copy. Null is
- * refused with the name of the parameter.
+ * <p>Default: the standard deviation of a reading is that of the residuals. Immutable and thread safe; {@code with}
+ * returns a copy. Null is refused with the name of the parameter.
  */
 public final class ModelFit {
 
