@@ -33,22 +33,31 @@ final class FitJudge {
         if (freedom < 1) {
             return new LackOfFit(LackOfFit.Test.NONE, 0, 1);
         }
-        if (input.isStated()) {
-            double square = squares(trusted);
+        double square = squares(trusted);
+        if (input.isStated() && input.knownFreedom() == Double.POSITIVE_INFINITY) {
             return new LackOfFit(LackOfFit.Test.CHI_SQUARE, square, Distributions.chiSquaredExceeds(square, freedom));
         }
-        LackOfFit neighbours = byNeighbours(trusted, freedom);
         double[] scatter = scatter(trusted);
         int repeats = (int) scatter[1];
+        double ofMeans = square - scatter[0];
+        if (input.isStated()) {
+            return freedom - repeats < 1
+                    ? new LackOfFit(LackOfFit.Test.NONE, 0, 1)
+                    : byRepeats(ofMeans, freedom - repeats, input.knownVariance(), input.knownFreedom());
+        }
+        LackOfFit neighbours = byNeighbours(trusted, freedom);
         if (repeats == 0 || freedom - repeats < 1 || scatter[0] == 0) {
             return neighbours;
         }
-        double ratio = Math.max(0, squares(trusted) - scatter[0]) / (freedom - repeats) / (scatter[0] / repeats);
-        LackOfFit byRepeats =
-                new LackOfFit(LackOfFit.Test.F, ratio, Distributions.fisherExceeds(ratio, freedom - repeats, repeats));
+        LackOfFit byRepeats = byRepeats(ofMeans, freedom - repeats, scatter[0] / repeats, repeats);
         return repeats >= freedom - repeats || neighbours.test() == LackOfFit.Test.NONE
                 ? byRepeats
                 : moreDoubtful(byRepeats, neighbours);
+    }
+
+    private static LackOfFit byRepeats(double squares, int freedom, double variance, double freedomOfVariance) {
+        double ratio = Math.max(0, squares) / freedom / variance;
+        return new LackOfFit(LackOfFit.Test.F, ratio, Distributions.fisherExceeds(ratio, freedom, freedomOfVariance));
     }
 
     /**
@@ -79,7 +88,7 @@ final class FitJudge {
         return sum;
     }
 
-    /** The squares of the readings about the means of their exposures, and the number of repeat readings. */
+    /** The weighted squares of the readings about the means of their exposures, and the number of repeat readings. */
     private double[] scatter(int[] trusted) {
         double[] d = input.readings().densities();
         double squares = 0;
@@ -92,7 +101,8 @@ final class FitJudge {
             }
             double mean = sum / (end - start);
             for (int i = start; i < end; i++) {
-                squares += (d[trusted[i]] - mean) * (d[trusted[i]] - mean);
+                double weight = input.readings().weights()[trusted[i]];
+                squares += weight * (d[trusted[i]] - mean) * (d[trusted[i]] - mean);
             }
             repeats += end - start - 1;
         }

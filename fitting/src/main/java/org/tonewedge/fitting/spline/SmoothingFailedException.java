@@ -29,7 +29,7 @@ public final class SmoothingFailedException extends NotDeterminableException {
         /** The degrees of freedom asked for exceed what the strip's exposures allow. */
         DEGREES_OF_FREEDOM_OUT_OF_REACH,
 
-        /** The criterion needs a stated repeatability. */
+        /** The criterion needs a stated repeatability, or the one asked for needs repeat readings that tell it. */
         NO_REPEATABILITY,
 
         /** The stated repeatability is not a finite number above 0 at a density of the strip. */

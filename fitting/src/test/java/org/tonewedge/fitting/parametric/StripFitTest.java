@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -78,6 +79,21 @@ class StripFitTest {
         StripFit lenient = StripFit.of(strip, Repeatability.of(0.05));
         assertEquals(LackOfFit.Test.CHI_SQUARE, lenient.lackOfFit().test());
         assertFalse(lenient.lackOfFit().isRejected());
+    }
+
+    /** What a few repeats tell is itself uncertain: pooled beforehand or not, they are judged by the same F test. */
+    @Test
+    void aPooledRepeatabilityIsTestedByF() {
+        CharacteristicCurve truth = FitCoverage.Truth.curve(TestStrips.anyForm(new Random(4))::density, x -> 0, 0.2);
+        Strip strip = twice(truth, new Random(4));
+        CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER).withWholeFamily();
+        LackOfFit own = fit.with(Repeatability.fromRepeats()).fit(strip).lackOfFit();
+        LackOfFit pooled = fit.with(Repeatability.fromRepeats().over(List.of(strip)))
+                .fit(strip)
+                .lackOfFit();
+        assertEquals(LackOfFit.Test.F, pooled.test());
+        assertEquals(own.statistic(), pooled.statistic(), 1e-6);
+        assertEquals(own.probability(), pooled.probability(), 1e-6);
     }
 
     /** Nine readings of two layers, which the family follows; how far this helps is measured by {@code FitCoverage}. */
