@@ -94,7 +94,7 @@ public final class PrintingChannel {
      * @param negative the film to print
      * @param reference the film whose printing exposure is known
      * @return the change: positive for more exposure
-     * @throws NotDeterminableException if the two were read by different responses or geometries
+     * @throws NotDeterminableException if the frames of the two were read by different responses or geometries
      */
     public static ExposureInterval forBasePlusFog(Bracket negative, Bracket reference) {
         if (isUnlike(negative.densityResponse(), reference.densityResponse())
@@ -105,12 +105,10 @@ public final class PrintingChannel {
                             + "; read both alike");
         }
         Optional<PrintingChannel> channel = commonTo(negative, reference);
-        return channel.isPresent()
-                ? channel.get()
-                        .printExposure(closest(Map.of(
-                                channel.get().response,
-                                reference.basePlusFogByResponse().get(channel.get().response))))
-                : PrintExposure.forBasePlusFog(negative.basePlusFog(), reference.basePlusFog());
+        return PrintExposure.forBasePlusFog(
+                channel.map(PrintingChannel::density).orElseGet(negative::basePlusFog),
+                channel.map(common -> reference.basePlusFogByResponse().get(common.response))
+                        .orElseGet(reference::basePlusFog));
     }
 
     private static boolean isUnlike(Optional<?> one, Optional<?> other) {

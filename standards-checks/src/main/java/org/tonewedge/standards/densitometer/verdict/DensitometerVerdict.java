@@ -195,11 +195,9 @@ public final class DensitometerVerdict implements Recorded {
      *     or there is an {@linkplain #obstacleToCorrection() obstacle} other than wrong arithmetic
      */
     public DensityCorrection correction(CorrectionKind kind) {
-        Optional<Finding> obstacle =
-                findings.stream().filter(Finding::barsCorrection).findFirst();
-        if (obstacle.isPresent()) {
-            throw withheld(obstacle.get());
-        }
+        findings.stream().filter(Finding::barsCorrection).findFirst().ifPresent(obstacle -> {
+            throw withheld(obstacle);
+        });
         if (kind != CorrectionKind.MONOTONE && isBent()) {
             throw new DensitometerInputException(
                     Fault.UNSUITABLE,
