@@ -198,12 +198,14 @@ class OneTableTest {
             assertEquals(2, run.status(), run.messages());
             assertTrue(
                     run.messages()
-                            .contains("strip 'R00' stands in all.csv and in films.csv; give each piece of film an"),
+                            .contains(
+                                    "strip 'R00' stands in all.csv, lines 2 to 25, and in films.csv, lines 2 to 25, with the"
+                                            + " same readings; take one out"),
                     run.messages());
         }
         // Two files of one name are told apart.
         Run same = compare(folder.resolve("twice"), "R00", again, films);
-        assertTrue(same.messages().contains("stands in films.csv and in " + again), same.messages());
+        assertTrue(same.messages().contains("stands in films.csv, lines 2 to 25, and in " + again), same.messages());
         assertFalse(Files.exists(folder.resolve("twice")));
     }
 

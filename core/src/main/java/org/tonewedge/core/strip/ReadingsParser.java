@@ -61,10 +61,40 @@ final class ReadingsParser implements ReadingsReader.Form {
         /** How many times rows of the strip follow each other. */
         int places = 1;
 
+        private long firstPlaceEnds;
+        private long secondPlaceBegins;
+
         Rows(String id, StripAssembly strip, long line) {
             this.id = id;
             this.strip = strip;
             firstLine = line;
+        }
+
+        /** The strip comes again, at this line, after rows of others. */
+        void again(long line) {
+            places++;
+            if (places == 2) {
+                firstPlaceEnds = lastLine;
+                secondPlaceBegins = line;
+            }
+        }
+
+        /** Where a strip in two places stands, and whether each of its readings does twice. */
+        String twice(Strip built) {
+            boolean same = isTwice(built.basePlusFogReadings())
+                    && built.steps().stream().allMatch(step -> isTwice(step.readings()));
+            return '\'' + Checks.shortened(id) + "', lines " + lines(firstLine, firstPlaceEnds) + " and "
+                    + lines(secondPlaceBegins, lastLine)
+                    + (same ? ", each reading twice" : ", with different readings");
+        }
+
+        private static String lines(long first, long last) {
+            return first == last ? Long.toString(first) : first + " to " + last;
+        }
+
+        private static boolean isTwice(List<Density> readings) {
+            int half = readings.size() / 2;
+            return readings.subList(0, half).equals(readings.subList(half, readings.size()));
         }
     }
 
@@ -84,23 +114,24 @@ final class ReadingsParser implements ReadingsReader.Form {
         table.end(hasHeader, !strips.isEmpty());
         requireOneAxis();
         List<Strip> built = new ArrayList<>(strips.size());
+        List<String> twice = new ArrayList<>();
         for (Rows rows : strips.values()) {
             String origin = source.name()
                     + (rows.firstLine == rows.lastLine ? ", line " : ", lines " + rows.firstLine + " to ")
                     + rows.lastLine;
-            built.add(rows.strip.build(axis, origin, exposurePlace(rows.lastLine)));
+            Strip strip = rows.strip.build(axis, origin, exposurePlace(rows.lastLine));
+            built.add(strip);
+            // A strip in two places may have been typed twice; in many places it is the order of the table.
+            if (rows.places == 2) {
+                twice.add(rows.twice(strip));
+            }
         }
         List<String> notices = table.notices();
-        noticeTwice(notices);
+        noticeTwice(notices, twice);
         return new ReadingsTable(source.name(), built, notices);
     }
 
-    /** A strip in two places may have been typed twice; in many places it is the order of the table. */
-    private void noticeTwice(List<String> notices) {
-        List<String> twice = strips.values().stream()
-                .filter(rows -> rows.places == 2)
-                .map(rows -> '\'' + Checks.shortened(rows.id) + "', lines " + rows.firstLine + " to " + rows.lastLine)
-                .toList();
+    private void noticeTwice(List<String> notices, List<String> twice) {
         if (!twice.isEmpty()) {
             notices.add(source.name() + ": strips that stand in two places of the table: "
                     + String.join("; ", twice.subList(0, Math.min(MOST_NAMED, twice.size())))
@@ -235,7 +266,7 @@ final class ReadingsParser implements ReadingsReader.Form {
                 current = new Rows(label, new StripAssembly(reader, source, scale, label, place), row.line());
                 strips.put(id, current);
             } else {
-                current.places++;
+                current.again(row.line());
             }
         }
         return current;

@@ -134,6 +134,7 @@ public final class ReadingsTable {
      * @param tables the tables, in the order of their strips
      * @return one table with the strips and notices of all
      * @throws IllegalArgumentException if there is no table, or an identifier stands in two of them; the message names both
+     *     with the lines, and says whether the readings are the same
      */
     public static ReadingsTable of(List<ReadingsTable> tables) {
         if (tables.size() == 1) {
@@ -142,18 +143,20 @@ public final class ReadingsTable {
         if (tables.isEmpty()) {
             throw new IllegalArgumentException("tables to put together must be one or more, had none");
         }
-        Map<String, String> places = new HashMap<>();
+        Map<String, ReadingsTable> places = new HashMap<>();
         List<Strip> strips = new ArrayList<>();
         List<String> notices = new ArrayList<>();
         for (ReadingsTable table : tables) {
             for (Strip strip : table.strips) {
-                String before = places.putIfAbsent(strip.id(), table.name);
+                ReadingsTable before = places.putIfAbsent(strip.id(), table);
                 if (before != null) {
-                    throw new IllegalArgumentException(
-                            "strip '" + Checks.shortened(strip.id()) + "' stands in " + before
-                                    + " and in " + table.name
-                                    + (before.equals(table.name) ? ", the second table of this name" : "")
-                                    + "; give each piece of film an identifier of its own, or read the table once");
+                    Strip other = before.strip(strip.id());
+                    throw new IllegalArgumentException("strip '" + Checks.shortened(strip.id()) + "' stands in "
+                            + other.origin().orElse(before.name) + ", and in "
+                            + strip.origin().orElse(table.name)
+                            + (before.name.equals(table.name) ? ", the second table of this name" : "")
+                            + ", with " + (readings(strip).equals(readings(other)) ? "the same" : "different")
+                            + " readings; take one out, or give each piece of film an identifier of its own");
                 }
                 strips.add(strip);
             }
@@ -161,6 +164,16 @@ public final class ReadingsTable {
         }
         return new ReadingsTable(
                 String.join(", ", tables.stream().map(ReadingsTable::name).toList()), strips, notices);
+    }
+
+    /** All readings, by rising exposure; relative exposures of two tables compare as numbers. */
+    private static List<Object> readings(Strip strip) {
+        List<Object> readings = new ArrayList<>(strip.basePlusFogReadings());
+        for (ExposedStep step : strip.steps()) {
+            readings.add(step.exposure().value());
+            readings.addAll(step.readings());
+        }
+        return readings;
     }
 
     /**

@@ -533,8 +533,14 @@ class ReadingsReaderTest {
         assertTrue(
                 twice.notices()
                         .toString()
-                        .contains("t.csv: strips that stand in two places of the table: 'A', lines 2 to 6."),
+                        .contains(
+                                "t.csv: strips that stand in two places of the table: 'A', lines 2 to 3 and 6, with different"
+                                        + " readings."),
                 twice.notices()::toString);
+        String same = read(table + "A,,0.20\nA,-1,0.5\n").notices().toString();
+        assertTrue(same.contains("'A', lines 2 to 3 and 6 to 7, each reading twice."), same);
+        String other = read(table + "A,,0.20\nA,-1,0.51\n").notices().toString();
+        assertTrue(other.contains("'A', lines 2 to 3 and 6 to 7, with different readings."), other);
         // A table in the order of the steps has each strip in many places.
         assertEquals(
                 List.of(),

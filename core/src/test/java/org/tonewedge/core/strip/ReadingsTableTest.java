@@ -393,10 +393,21 @@ class ReadingsTableTest {
         assertEquals(monday.notices(), both.notices());
         assertEquals(monday, ReadingsTable.of(List.of(monday)));
         assertThrows(IllegalArgumentException.class, () -> ReadingsTable.of(List.of()));
-        assertTrue(assertThrows(IllegalArgumentException.class, () -> ReadingsTable.of(List.of(monday, friday, monday)))
-                .getMessage()
-                .startsWith(
-                        "strip 'A' stands in monday.csv and in monday.csv, the second table of this name; give each"));
+        assertEquals(
+                "strip 'A' stands in monday.csv, lines 2 to 3, and in monday.csv, lines 2 to 3, the second table of this name,"
+                        + " with the same readings; take one out, or give each piece of film an identifier of its own",
+                assertThrows(IllegalArgumentException.class, () -> ReadingsTable.of(List.of(monday, friday, monday)))
+                        .getMessage());
+        ReadingsTable sunday = ReadingsTable.read(
+                "sunday.csv",
+                new StringReader("strip,relative_log_exposure,density\nC,,0.2\nC,-1,0.5\nB,,0.2\nB,-1,0.6\n"));
+        String said = assertThrows(IllegalArgumentException.class, () -> ReadingsTable.of(List.of(friday, sunday)))
+                .getMessage();
+        assertTrue(
+                said.startsWith(
+                        "strip 'B' stands in friday.csv, lines 2 to 3, and in sunday.csv, lines 4 to 5, with different"
+                                + " readings; "),
+                said);
     }
 
     @Test
