@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
@@ -36,6 +37,11 @@ import org.tonewedge.fitting.spline.SplineShape;
  * includes its distance d from the same figure of a curve that assumes no family, the {@linkplain SplineFit#lessSmoothed() less smoothed}
  * smoothing spline of the readings that the fit trusts: u² = u<sub>fit</sub>² + d². The page on fit quality tells how often
  * 95 % intervals then contain the truth, for films of the family and for others.
+ *
+ * <p>If the spline does not reach a figure, because it ends before it or has no complete toe or shoulder, u is that of the
+ * fit. If the spline contradicts it, because its gradient still rises at the last reading, the figure is refused: of 12,000
+ * simulated strips of the family this happens to 0.6 % of gammas, and u<sub>fit</sub> covered 83 % of them; of two-layer films
+ * to 3 %, of which it covered 14 %.
  *
  * <p>Immutable and thread safe.
  */
@@ -206,8 +212,16 @@ public final class StripFit {
         double distance;
         try {
             distance = figure.applyAsDouble(ofNoFamily.get()) - own.value();
-        } catch (NotDeterminableException | IllegalArgumentException e) {
-            return own; // the spline does not reach the figure
+        } catch (NotDeterminableException e) {
+            if (e.reason() == Reason.UNSUITABLE_CURVE) {
+                throw new NotDeterminableException(
+                        Reason.UNSUITABLE_CURVE,
+                        "only the fitted family shows the figure; a curve through the readings that assumes no family does"
+                                + " not: " + e.getMessage());
+            }
+            return fitted.estimate(figure); // the spline does not reach the figure
+        } catch (IllegalArgumentException e) {
+            return fitted.estimate(figure);
         }
         return Estimate.of(own.value(), Math.hypot(own.standardUncertainty(), distance), own.degreesOfFreedom());
     }

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -14,7 +15,7 @@ import java.util.Map;
 /**
  * Measures the tables of coverage on the page on fit quality and writes them into it. One run measures for 200 seconds and
  * keeps what it found in {@code target/fit-quality.csv}; run it again until it says that the page is written. Delete that
- * file after a change of the fits.
+ * file after a change of the fits. If a change touches one way of fitting alone, name it: the other rows of the page stay.
  */
 @SuppressWarnings("EnumOrdinal") // tallies are arrays by figure
 final class FitQualityTables {
@@ -24,6 +25,10 @@ final class FitQualityTables {
     private static final String END = "<!-- end of the tables -->\n";
 
     private FitQualityTables() {}
+
+    private static boolean isMeasured(Row row, List<FitCoverage.Way> ways) {
+        return ways.isEmpty() || ways.contains(row.way());
+    }
 
     /** A row of every table: one way of fitting one kind of film. */
     private record Row(FitCoverage.Truth truth, FitCoverage.Way way, int base) {
@@ -81,21 +86,26 @@ final class FitQualityTables {
     /**
      * Measures and, when all is measured, writes.
      *
-     * @param args the seconds after which no other row is begun, 200 if not given
+     * @param args the seconds after which no other row is begun, 200 if not given; then the ways of fitting to measure, all if
+     *     none is given
      * @throws IOException if the files cannot be read or written
      */
     public static void main(String[] args) throws IOException {
         long end = System.nanoTime() + (args.length > 0 ? Long.parseLong(args[0]) : 200) * 1_000_000_000L;
+        List<FitCoverage.Way> ways =
+                Arrays.stream(args).skip(1).map(FitCoverage.Way::valueOf).toList();
+        List<Row> rows =
+                Row.all().stream().filter(row -> isMeasured(row, ways)).toList();
         Map<String, double[]> measured = read();
         List<FitCoverage.Figure> figures = List.of(FitCoverage.Figure.values());
-        for (Row row : Row.all()) {
+        for (Row row : rows) {
             for (int steps : FitCoverage.STEPS) {
                 if (measured.containsKey(row.key(steps, figures.get(0)))) {
                     continue;
                 }
                 if (System.nanoTime() > end) {
                     System.out.println("measured " + measured.size() / figures.size() + " of "
-                            + Row.all().size() * FitCoverage.STEPS.length + "; run it again");
+                            + rows.size() * FitCoverage.STEPS.length + "; run it again");
                     return;
                 }
                 FitCoverage.Tally[] tallies = FitCoverage.measure(
@@ -121,7 +131,7 @@ final class FitQualityTables {
                 Files.writeString(MEASURED, lines, StandardOpenOption.CREATE, StandardOpenOption.APPEND);
             }
         }
-        write(measured);
+        write(rows, measured);
         System.out.println(FitQualityPage.PAGE + " is written");
     }
 
@@ -138,17 +148,18 @@ final class FitQualityTables {
         return measured;
     }
 
-    private static void write(Map<String, double[]> measured) throws IOException {
+    private static void write(List<Row> rows, Map<String, double[]> measured) throws IOException {
+        String page = Files.readString(FitQualityPage.PAGE);
         StringBuilder tables = new StringBuilder();
         for (FitCoverage.Figure figure : FitCoverage.Figure.values()) {
-            tables.append(table(figure, measured));
+            tables.append(table(figure, rows, measured, page));
         }
-        String page = Files.readString(FitQualityPage.PAGE);
         int begin = page.indexOf(BEGIN) + BEGIN.length();
         Files.writeString(FitQualityPage.PAGE, page.substring(0, begin) + tables + page.substring(page.indexOf(END)));
     }
 
-    private static String table(FitCoverage.Figure figure, Map<String, double[]> measured) {
+    private static String table(
+            FitCoverage.Figure figure, List<Row> rows, Map<String, double[]> measured, String page) {
         String unit = switch (figure) {
             case SPEED_POINT, TOE_LENGTH -> "log units";
             case RISE_OVER_130, SHOULDER_START -> "density";
@@ -161,8 +172,9 @@ final class FitQualityTables {
             case TOE_LENGTH -> "the length of the toe";
             case SHOULDER_START -> "the density at which the shoulder starts";
         };
-        StringBuilder table = new StringBuilder("<table>\n<caption>Percentage of 95 % intervals of " + name
-                + " that contain the true one</caption>\n<thead>\n<tr>");
+        String caption = "<caption>Percentage of 95 % intervals of " + name + " that contain the true one</caption>";
+        String present = page.substring(page.indexOf(caption));
+        StringBuilder table = new StringBuilder("<table>\n" + caption + "\n<thead>\n<tr>");
         for (String head : List.of(
                 "True curve",
                 "Method",
@@ -178,6 +190,19 @@ final class FitQualityTables {
         }
         table.append("</tr>\n</thead>\n<tbody>\n");
         for (Row row : Row.all()) {
+            String head = String.format(
+                    Locale.ROOT,
+                    "<tr><th scope=\"row\">%s</th><td>%s</td><td>%d</td>",
+                    row.film(),
+                    row.method(),
+                    row.base());
+            if (!rows.contains(row)) {
+                present.lines()
+                        .takeWhile(line -> !line.equals("</table>"))
+                        .filter(line -> line.startsWith(head))
+                        .forEach(line -> table.append(line).append('\n'));
+                continue;
+            }
             double least = 1;
             double bias = 0;
             StringBuilder cells = new StringBuilder();
@@ -193,10 +218,8 @@ final class FitQualityTables {
             if (!cells.isEmpty()) {
                 table.append(String.format(
                         Locale.ROOT,
-                        "<tr><th scope=\"row\">%s</th><td>%s</td><td>%d</td>%s<td>%.1f</td><td>%s</td><td>%,d</td></tr>%n",
-                        row.film(),
-                        row.method(),
-                        row.base(),
+                        "%s%s<td>%.1f</td><td>%s</td><td>%,d</td></tr>%n",
+                        head,
                         cells,
                         100 * least,
                         String.format(Locale.ROOT, "%+.4f", bias).replace('-', '−'),

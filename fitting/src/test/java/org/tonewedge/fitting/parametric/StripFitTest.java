@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import java.util.function.ToDoubleFunction;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -112,6 +113,29 @@ class StripFitTest {
         Estimate told = fit.estimate(StripFitTest::gamma);
         assertEquals(alone.value(), told.value());
         assertEquals(Math.hypot(alone.standardUncertainty(), distance), told.standardUncertainty(), 1e-12);
+    }
+
+    /** The family finds a straight line that the readings contradict; without the refusal the intervals miss. */
+    @Test
+    void aGammaThatTheSplineContradictsIsRefused() {
+        SplineReach reach = SplineReach.of(FitCoverage.Truth.TWO_LAYERS, 60);
+        assertTrue(reach.contradicted() > 0.01, () -> "refused " + reach.contradicted());
+        assertTrue(reach.coverage() < 0.5, () -> "covered " + reach.coverage());
+    }
+
+    /** A spline without a complete toe does not contradict the toe of the family, whose uncertainty then stands whole. */
+    @Test
+    void aFigureThatTheSplineDoesNotReachKeepsTheUncertaintyOfTheFit() {
+        Strip strip = strip(TWO_LAYERS, 9, 3, 2);
+        StripFit fit = StripFit.of(strip);
+        ToDoubleFunction<CharacteristicCurve> beyondTheSpline = curve -> {
+            if (!curve.name().equals(fit.curve().name()) || !(curve.form() instanceof ParametricForm)) {
+                throw new NotDeterminableException("no such figure");
+            }
+            return TestStrips.speedPoint(curve);
+        };
+        assertEquals(
+                fit.family().orElseThrow().estimate(TestStrips::speedPoint), fit.estimate(beyondTheSpline));
     }
 
     private static double gamma(CharacteristicCurve curve) {
