@@ -94,8 +94,7 @@ final class FitQualityTables {
         long end = System.nanoTime() + (args.length > 0 ? Long.parseLong(args[0]) : 200) * 1_000_000_000L;
         List<FitCoverage.Way> ways =
                 Arrays.stream(args).skip(1).map(FitCoverage.Way::valueOf).toList();
-        List<Row> rows =
-                Row.all().stream().filter(row -> isMeasured(row, ways)).toList();
+        List<Row> rows = Row.all().stream().filter(row -> isMeasured(row, ways)).toList();
         Map<String, double[]> measured = read();
         List<FitCoverage.Figure> figures = List.of(FitCoverage.Figure.values());
         for (Row row : rows) {

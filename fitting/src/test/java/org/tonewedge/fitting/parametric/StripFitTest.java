@@ -134,8 +134,7 @@ class StripFitTest {
             }
             return TestStrips.speedPoint(curve);
         };
-        assertEquals(
-                fit.family().orElseThrow().estimate(TestStrips::speedPoint), fit.estimate(beyondTheSpline));
+        assertEquals(fit.family().orElseThrow().estimate(TestStrips::speedPoint), fit.estimate(beyondTheSpline));
     }
 
     private static double gamma(CharacteristicCurve curve) {
