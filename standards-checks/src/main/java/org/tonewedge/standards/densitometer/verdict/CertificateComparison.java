@@ -38,6 +38,8 @@ public final class CertificateComparison {
     public static final int FEWEST_STEPS = 3;
 
     private static final int ENOUGH_DEGREES = 15;
+    /** With two or fewer, Student's t has no standard deviation. */
+    private static final int FEWEST_DEGREES = 4;
     /**
      * This many readings whose smallest change is this many times the printed step show a coarser step of the detector.
      */
@@ -221,13 +223,50 @@ public final class CertificateComparison {
         return measuredUncertainty[index];
     }
 
-    /** The standard deviation of a single reading of a density, taken from the nearest step. */
+    /**
+     * The standard deviation of a single reading of a density. The noise of a detector grows as 10<sup>D</sup>, so scatter is
+     * interpolated geometrically between the two steps about the density. What was estimated from few readings is raised to the
+     * standard deviation of Student's t, √(ν/(ν − 2)): JCGM 101:2008, 6.4.9.
+     */
     double deviationOfReading(double density) {
+        int above = 1;
+        while (above < certified.length - 1 && certified[above] < density) {
+            above++;
+        }
+        double share =
+                Math.max(0, Math.min(1, (density - certified[above - 1]) / (certified[above] - certified[above - 1])));
+        double low = scatterAt(steps.get(above - 1));
+        double high = scatterAt(steps.get(above));
+        double scatter = low > 0 && high > 0
+                ? Math.pow(low, 1 - share) * Math.pow(high, share)
+                : (1 - share) * low + share * high;
         StepReadings step = nearest(density).get(0);
-        double scatter = repeatabilityOf(step).standardUncertainty();
         double runs = betweenRunsOf(step).standardUncertainty();
         double unit = resolutionAt(step);
         return Math.sqrt(scatter * scatter + runs * runs + unit * unit / 12);
+    }
+
+    /** The scatter of a step and of those nearest to it that do not scatter otherwise, up to enough degrees of freedom. */
+    private double scatterAt(StepReadings step) {
+        double squares = 0;
+        double degrees = 0;
+        for (StepReadings near : nearest(step.step().density().value())) {
+            long own = SCATTER.degrees().applyAsLong(near);
+            if (own == 0) {
+                continue;
+            }
+            double variance = SCATTER.variance().applyAsDouble(near);
+            if (degrees > FEWEST_DEGREES) {
+                double exceeds = Distributions.fisherExceeds(variance / (squares / degrees), own, degrees);
+                if (degrees >= ENOUGH_DEGREES || exceeds < CHANCE || 1 - exceeds < CHANCE) {
+                    break;
+                }
+            }
+            squares += own * variance;
+            degrees += own;
+        }
+        double freed = Math.max(FEWEST_DEGREES, degrees);
+        return degrees > 0 ? Math.sqrt(squares / degrees * freed / (freed - 2)) : 0;
     }
 
     /** The standard uncertainty of the certificate at a density, interpolated linearly between steps. */
