@@ -82,10 +82,6 @@ public final class DetailProgram extends ReportProgram {
     /** The region of a figure that all grain regions of a scan give together. */
     private static final String GRAIN = "grain";
 
-    private static final String APPROXIMATE =
-            "; approximate, since the scanner blurs transmittance and not exposure: at an"
-                    + " edge of high contrast the film comes out too sharp";
-
     @Parameters(
             arity = "1..*",
             paramLabel = "FILE",
@@ -197,7 +193,7 @@ public final class DetailProgram extends ReportProgram {
     @Option(
             names = "--scanner-edge",
             paramLabel = "REGION",
-            description = "a region around that edge; sharpness is then given without the scanner, by division")
+            description = "a region around that edge; sharpness is then given without the scanner")
     private String scannerEdge;
 
     @Option(
@@ -581,10 +577,8 @@ public final class DetailProgram extends ReportProgram {
         Supplier<EdgeResponse> inDensity = once(() -> method.determineInDensity(image));
         Supplier<ModulationTransfer> whole = () -> main.get().modulationTransfer();
         Supplier<ModulationTransfer> alone =
-                share.transfer().isPresent() ? once(() -> share.without(whole.get(), image.pitch())) : whole;
-        String which = share.transfer().isPresent()
-                ? space + "; " + share.limit() + (filmCurve.isPresent() ? APPROXIMATE : "")
-                : space;
+                share.transfer().isPresent() ? once(() -> share.without(main.get(), image.pitch())) : whole;
+        String which = share.transfer().isPresent() ? space + "; " + share.limit() : space;
         table.add(scan, region, "mtf50", FREQUENCY_UNIT, which, () -> {
             transfers.put(scan + ", " + region, alone.get());
             return alone.get().mtf50();

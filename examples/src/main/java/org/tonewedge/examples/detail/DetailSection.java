@@ -94,7 +94,10 @@ public final class DetailSection {
             return Optional.empty();
         }
         double u = rows.field(row, "u").isEmpty() ? 0 : rows.number(row, "u");
-        return Optional.of(Estimate.of(rows.number(row, "value"), u));
+        double degrees = rows.field(row, "degrees_of_freedom").isEmpty()
+                ? Double.POSITIVE_INFINITY
+                : rows.number(row, "degrees_of_freedom");
+        return Optional.of(Estimate.of(rows.number(row, "value"), u, degrees));
     }
 
     /** The name of a scan, for a film. */

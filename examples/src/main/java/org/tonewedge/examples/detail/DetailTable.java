@@ -17,7 +17,8 @@ import org.tonewedge.core.quantity.Estimate;
 /** The figures of regions of scans, one a row. Not thread safe. */
 final class DetailTable {
 
-    static final List<String> COLUMNS = List.of("scan", "region", "figure", "value", "u", "unit", "notes");
+    static final List<String> COLUMNS =
+            List.of("scan", "region", "figure", "value", "u", "degrees_of_freedom", "unit", "notes");
 
     /** A figure, or why it is missing. */
     record Row(String scan, String region, String figure, Optional<Estimate> value, String unit, String notes) {
@@ -30,6 +31,10 @@ final class DetailTable {
                     value.map(found -> Double.toString(found.value() + 0.0)).orElse(""),
                     value.filter(found -> found.standardUncertainty() > 0)
                             .map(found -> Double.toString(found.standardUncertainty()))
+                            .orElse(""),
+                    value.map(Estimate::degreesOfFreedom)
+                            .filter(Double::isFinite)
+                            .map(degrees -> Double.toString(degrees))
                             .orElse(""),
                     unit,
                     notes);

@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.tone.DensityImage;
+import org.tonewedge.standards.detail.EdgeResponse;
 import org.tonewedge.standards.detail.ModulationTransfer;
 import org.tonewedge.standards.detail.NoiseSpectrum;
 
@@ -22,11 +23,11 @@ record ScannerShare(Optional<ModulationTransfer> transfer, Optional<DensityImage
 
     private static final ModulationTransfer PERFECT = ModulationTransfer.of(new double[] {0, 1e6}, new double[] {1, 1});
 
-    /** The film alone: film and scanner divided by the scanner. */
-    ModulationTransfer without(ModulationTransfer both, double itsPitch) {
+    /** The film alone. */
+    ModulationTransfer without(EdgeResponse edge, double itsPitch) {
         requireSamePitch(itsPitch);
         try {
-            return both.dividedBy(transfer.orElseThrow(), floor);
+            return edge.modulationTransferWithout(transfer.orElseThrow(), floor);
         } catch (IllegalArgumentException e) {
             throw new NotDeterminableException(e.getMessage());
         }

@@ -96,7 +96,7 @@ class DetailProgramTest {
                 messages::toString);
         Map<String, NamedCsvRecord> found = figures();
         assertEquals(
-                List.of("scan", "region", "figure", "value", "u", "unit", "notes"),
+                List.of("scan", "region", "figure", "value", "u", "degrees_of_freedom", "unit", "notes"),
                 found.get("knife mtf50").getHeader());
         NamedCsvRecord mtf50 = found.get("knife mtf50");
         double u = Double.parseDouble(mtf50.getField("u"));

@@ -44,6 +44,7 @@ final class EdgeReading {
     private final int columns;
     private final double pitch;
     private final DoubleUnaryOperator ofBin;
+    private final Light light;
     private final long seed;
     private final List<String> notes = new ArrayList<>();
 
@@ -62,10 +63,11 @@ final class EdgeReading {
     private double[] edge;
     private double[] counts;
 
-    EdgeReading(double[] pixels, int width, double pitch, DoubleUnaryOperator ofBin, long seed) {
+    EdgeReading(double[] pixels, int width, double pitch, DoubleUnaryOperator ofBin, Light light, long seed) {
         int height = pixels.length / width;
         this.pitch = pitch;
         this.ofBin = ofBin;
+        this.light = light;
         this.seed = seed;
         boolean upright = change(pixels, width, height, 1, width) >= change(pixels, height, width, width, 1);
         values = upright ? pixels : transposed(pixels, width);
@@ -433,7 +435,7 @@ final class EdgeReading {
                 notes.add("the region ends close to the edge, which makes a wide edge look sharper; take a wider one");
             }
         }
-        return new Transform(read, scale, centre, flat, outer, width).response();
+        return new Transform(read, scale, centre, flat, outer, width).response(from, to);
     }
 
     /** How the value of a bin changes with its mean density, by a one-sided difference. */
@@ -553,7 +555,7 @@ final class EdgeReading {
             return distance >= outer ? 0 : 0.5 * (1 + Math.cos(Math.PI * (distance - flat) / (outer - flat)));
         }
 
-        EdgeResponse response() {
+        EdgeResponse response(double from, double to) {
             int blocks = Math.min(SlantedEdge.MOST_BLOCKS, rows);
             double[][] departures = departures(blocks);
             double[] re = new double[FREQUENCIES + 1];
@@ -604,6 +606,8 @@ final class EdgeReading {
             }
             return new EdgeResponse(
                     ModulationTransfer.measured(scaled, values, alternatives, blocks),
+                    new ScannedEdge(
+                            from, to, flat * pitch / OVERSAMPLING / 1000, outer * pitch / OVERSAMPLING / 1000, light),
                     Math.toDegrees(Math.atan(Math.abs(slope))),
                     width * pitch / OVERSAMPLING,
                     places,

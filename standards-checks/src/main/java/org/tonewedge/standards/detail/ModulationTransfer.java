@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Random;
 import java.util.function.DoubleBinaryOperator;
+import java.util.function.IntFunction;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
@@ -283,8 +284,9 @@ public final class ModulationTransfer {
      * Removes another step, such as the scanner from film and scanner. The result ends where the removed step transmits
      * less than a stated floor, because noise is divided by it too.
      *
-     * <p>Both functions must be of one quantity. A scanner blurs transmittance: removed from a function in exposure it leaves
-     * the film too sharp at edges of high contrast.
+     * <p>Both functions must be of one quantity. A scanner blurs transmittance: divided out of an edge in exposure or density
+     * it leaves the film too sharp at edges of high contrast. {@link EdgeResponse#modulationTransferWithout} is right for every
+     * quantity.
      *
      * @param other the step to remove, with frequencies in the same plane
      * @param floor the least modulation of that step to divide by, above 0 and at most 1, such as 0.1
@@ -312,7 +314,8 @@ public final class ModulationTransfer {
         int count = Math.max(alternatives.length, other.alternatives.length);
         double[][] drawn = new double[count][];
         for (int b = 0; b < count; b++) {
-            drawn[b] = combined(common, alternative(b), other, other.alternative(b), combine);
+            // The next one of the other: two edges read with one seed were drawn with the same factors.
+            drawn[b] = combined(common, alternative(b), other, other.alternative(b + 1), combine);
         }
         return new ModulationTransfer(
                 common,
@@ -351,6 +354,25 @@ public final class ModulationTransfer {
                 modulations,
                 alternatives,
                 degreesOfFreedom);
+    }
+
+    /** This function and its alternatives, each times its own factor for each frequency. */
+    ModulationTransfer scaled(double[] factors, IntFunction<double[]> ofAlternative) {
+        double[][] drawn = new double[alternatives.length][];
+        Arrays.setAll(drawn, b -> product(alternatives[b], ofAlternative.apply(b)));
+        return new ModulationTransfer(frequencies, product(modulations, factors), drawn, degreesOfFreedom);
+    }
+
+    /** An alternative at other frequencies. */
+    double[] alternativeAt(int index, double[] at) {
+        double[] values = alternative(index);
+        return Arrays.stream(at).map(f -> interpolated(values, f)).toArray();
+    }
+
+    private static double[] product(double[] a, double[] b) {
+        double[] product = new double[a.length];
+        Arrays.setAll(product, i -> a[i] * b[i]);
+        return product;
     }
 
     /** A figure of the function, with its standard deviation among the alternatives. */

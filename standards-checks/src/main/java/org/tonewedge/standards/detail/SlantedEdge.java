@@ -23,7 +23,7 @@ import org.tonewedge.core.tone.DensityImage;
  * converted back through the film's curve, and adjacency effects of development show as a modulation above 1.
  * {@link #determineInDensity} reads densities. {@link #determineInTransmittance} reads the light transmitted. The
  * result includes the scanner; if its own modulation transfer is known, remove it with
- * {@link ModulationTransfer#dividedBy}.
+ * {@link EdgeResponse#modulationTransferWithout}.
  *
  * <p><b>Steps.</b>
  *
@@ -98,7 +98,7 @@ public final class SlantedEdge {
      *     the image or by more than 45°, or the image is too small for it
      */
     public EdgeResponse determineInDensity(DensityImage image) {
-        return determine(image, DoubleUnaryOperator.identity(), DoubleUnaryOperator.identity());
+        return determine(image, DoubleUnaryOperator.identity(), DoubleUnaryOperator.identity(), Light.OF_DENSITY);
     }
 
     /**
@@ -109,7 +109,7 @@ public final class SlantedEdge {
      * @throws NotDeterminableException as {@link #determineInDensity} does
      */
     public EdgeResponse determineInTransmittance(DensityImage image) {
-        return determine(image, density -> Math.exp(-LN_10 * density), DoubleUnaryOperator.identity());
+        return determine(image, density -> Math.exp(-LN_10 * density), DoubleUnaryOperator.identity(), Light.ITSELF);
     }
 
     /**
@@ -124,7 +124,7 @@ public final class SlantedEdge {
      */
     public EdgeResponse determineInExposure(DensityImage image, CharacteristicCurve curve) {
         Objects.requireNonNull(curve, "curve");
-        return determine(image, DoubleUnaryOperator.identity(), density -> {
+        DoubleUnaryOperator exposure = density -> {
             try {
                 return Math.pow(10, curve.logExposure(density));
             } catch (NotDeterminableException e) {
@@ -132,16 +132,18 @@ public final class SlantedEdge {
                         + " does not give back (" + e.getMessage()
                         + "); expose the edge so that both sides lie on the measured curve");
             }
-        });
+        };
+        return determine(image, DoubleUnaryOperator.identity(), exposure, Light.through(curve));
     }
 
-    private EdgeResponse determine(DensityImage image, DoubleUnaryOperator ofPixel, DoubleUnaryOperator ofBin) {
+    private EdgeResponse determine(
+            DensityImage image, DoubleUnaryOperator ofPixel, DoubleUnaryOperator ofBin, Light light) {
         Checks.positive("pitch in micrometres", image.pitch());
         double[] values = image.densities();
         for (int i = 0; i < values.length; i++) {
             values[i] = ofPixel.applyAsDouble(values[i]);
         }
-        return new EdgeReading(values, image.width(), image.pitch(), ofBin, seed).response();
+        return new EdgeReading(values, image.width(), image.pitch(), ofBin, light, seed).response();
     }
 
     /**

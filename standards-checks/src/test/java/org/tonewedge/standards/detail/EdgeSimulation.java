@@ -192,7 +192,7 @@ public final class EdgeSimulation {
             held += interval.lower() <= truth && truth <= interval.upper() ? 1 : 0;
         }
 
-        private void addOrRefuse(Supplier<Estimate> figure) {
+        void addOrRefuse(Supplier<Estimate> figure) {
             try {
                 add(figure.get());
             } catch (NotDeterminableException e) {
