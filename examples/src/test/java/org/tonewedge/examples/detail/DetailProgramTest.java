@@ -439,8 +439,8 @@ class DetailProgramTest {
                 rows
                         + rows.substring(rows.indexOf('\n') + 1)
                                 .replace("alder,", "elm-100,")
-                                .replaceAll("(elm-100,even,rms_granularity),[^,]*,[^,]*,", "$1,,,")
-                        + "oak,knife,mtf50,10.0,0.1,cycles/mm,\n");
+                                .replaceAll("(elm-100,even,rms_granularity),[^,]*,[^,]*,[^,]*,", "$1,,,,")
+                        + "oak,knife,mtf50,10.0,0.1,,cycles/mm,\n");
         DetailSection section = DetailSection.read(table, List.of("Elm 100", "Birch", "Alder"), "Alder");
         assertEquals(
                 List.of("Elm 100", "Alder"),
