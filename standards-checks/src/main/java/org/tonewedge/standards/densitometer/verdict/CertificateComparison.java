@@ -251,8 +251,8 @@ public final class CertificateComparison {
         double squares = 0;
         double degrees = 0;
         for (StepReadings near : nearest(step.step().density().value())) {
-            long own = SCATTER.degrees().applyAsLong(near);
-            if (own == 0) {
+            double own = (double) SCATTER.degrees().applyAsLong(near);
+            if (!(own > 0)) {
                 continue;
             }
             double variance = SCATTER.variance().applyAsDouble(near);
