@@ -26,7 +26,7 @@ record ScannedEdge(double from, double to, double flat, double outer, Light ligh
     /** The modulation transfer of the film alone. */
     ModulationTransfer without(ModulationTransfer both, ModulationTransfer scanner, double floor) {
         ModulationTransfer quotient = both.dividedBy(scanner, floor);
-        if (light == Light.ITSELF) {
+        if (light.equals(Light.ITSELF)) {
             return quotient;
         }
         double[] frequencies = quotient.frequencies();
