@@ -112,7 +112,7 @@ final class ScannerChain {
         double passed = Film.of(film).at(end);
         double bent = factors[factors.length - 1];
         boolean found = Arrays.stream(factors).allMatch(Double::isFinite);
-        if (!found || passed > MOST_PASSED && Math.abs(bent - 1) > MOST_CORRECTED) {
+        if (!found || (passed > MOST_PASSED && Math.abs(bent - 1) > MOST_CORRECTED)) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_IMAGE,
                     "the scanner cannot be taken out of an edge of such contrast: it passes too little of what so sharp a film"
