@@ -38,7 +38,7 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * the standard deviation of Student's t where it comes from few readings (JCGM 101:2008, 6.4.9). Simulated were 400 instruments
  * each (u of the certificate 0.005, three runs of three readings; {@code CorrectionSimulation 400 5 1e-4} and so on in the
  * tests). With tablets of 5, 6, 9 and 21 steps ± 2 u contained the true density at D 2.9 in 96, 95, 94 and 95 % if a reading of
- * D 2.9 scatters by 0.035, in 98 % if it scatters by 0.007; at lower densities in 97 % or more, since the error of the
+ * D 2.9 scatters by 0.035, in 98 % if it scatters by 0.007; at lower densities in 96 % or more, since the error of the
  * certificate is counted in full.
  *
  * <p>A strip of such readings scatters more at its dense end. A fit that takes all readings as equally good then states too
