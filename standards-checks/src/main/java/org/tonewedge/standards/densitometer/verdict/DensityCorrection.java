@@ -43,8 +43,8 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  *
  * <p>A strip of such readings scatters more at its dense end. A fit that takes all readings as equally good then states too
  * little there: of 1,000 simulated strips its intervals contained the greatest density of 53 to 64 %, the start of the
- * shoulder of 83 to 87 %. Fit with a repeatability that varies with density ({@code Repeatability.varying} of the fitting
- * module): 90 to 97 % and 95 to 98 %. The error of the correction is common to all readings of the strip, and no fit sees it:
+ * shoulder of 83 to 87 %. Fit with a repeatability that varies with density ({@code Repeatability.of} a function of
+ * density): 90 to 97 % and 95 to 98 %. The error of the correction is common to all readings of the strip, and no fit sees it:
  * after a tablet of five steps, gamma was contained in 72 to 88 %. Add it, as the uncertainty of the slope.
  *
  * <p>Immutable and thread safe.
