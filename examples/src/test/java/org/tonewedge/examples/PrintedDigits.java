@@ -17,7 +17,7 @@ import java.util.stream.Stream;
 public final class PrintedDigits {
 
     private static final Pattern PAIR =
-            Pattern.compile("([-\u2212]?\\d+)(\\.\\d+)? ?(?:\u00b1|\\+/-) ?(\\d+)(\\.\\d+)?(?![\\d.eE])");
+            Pattern.compile("([-\u2212]?\\d+)(\\.\\d+)? ?(?:\u00b1|\\+/-) ?(\\d+)(\\.\\d+)?(?!\\d|\\.\\d|[eE][-+\\d])");
 
     private PrintedDigits() {}
 

@@ -20,8 +20,9 @@ class PrintedDigitsTest {
     @Test
     void findsWhatIsNotRounded() {
         assertEquals(
-                List.of("61.6616 ± 1.7064", "0.0001 ± 0.00", "0.62 ± 0.031", "1.5 +/- 0.05", "12 ± 0.5"),
-                PrintedDigits.faults("61.6616 ± 1.7064, 0.0001 ± 0.00; 0.62 ± 0.031 1.5 +/- 0.05, 12 ± 0.5"));
+                List.of("61.6616 ± 1.7064", "0.0001 ± 0.00", "0.62 ± 0.031", "1.5 +/- 0.05", "12 ± 0.5", "0.4 ± 0.02"),
+                PrintedDigits.faults(
+                        "61.6616 ± 1.7064, 0.0001 ± 0.00; 0.62 ± 0.031 1.5 +/- 0.05, 12 ± 0.5 or 0.4 ± 0.02."));
         assertEquals(
                 List.of(),
                 PrintedDigits.faults(

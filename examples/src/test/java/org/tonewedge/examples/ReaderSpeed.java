@@ -186,18 +186,14 @@ final class ReaderSpeed {
 
     private static String log(Random random, String form) {
         StringBuilder log = new StringBuilder();
-        String[] shapes = new String[LINES];
-        Arrays.setAll(
-                shapes,
-                i -> String.format(
-                        Locale.ROOT,
-                        form,
-                        1 + i % 21,
-                        random.nextInt(100_000),
-                        3 * random.nextDouble(),
-                        20 + 5 * random.nextDouble()));
-        for (String line : shapes) {
-            log.append(line);
+        for (int i = 0; i < LINES; i++) {
+            log.append(String.format(
+                    Locale.ROOT,
+                    form,
+                    1 + i % 21,
+                    random.nextInt(100_000),
+                    3 * random.nextDouble(),
+                    20 + 5 * random.nextDouble()));
         }
         return log.toString();
     }
