@@ -38,8 +38,9 @@ public final class CertificateComparison {
     public static final int FEWEST_STEPS = 3;
 
     private static final int ENOUGH_DEGREES = 15;
-    /** With two or fewer, Student's t has no standard deviation. */
-    private static final int FEWEST_DEGREES = 4;
+    /** Fewer count as three: with one or two, Student's t has no standard deviation. */
+    private static final int FEWEST_DEGREES = 3;
+
     /**
      * This many readings whose smallest change is this many times the printed step show a coarser step of the detector.
      */
@@ -226,7 +227,7 @@ public final class CertificateComparison {
     /**
      * The standard deviation of a single reading of a density. The noise of a detector grows as 10<sup>D</sup>, so scatter is
      * interpolated geometrically between the two steps about the density. What was estimated from few readings is raised to the
-     * standard deviation of Student's t, √(ν/(ν − 2)): JCGM 101:2008, 6.4.9.
+     * standard deviation of Student's t, √(ν/(ν − 2)), but at most √3: JCGM 101:2008, 6.4.9.
      */
     double deviationOfReading(double density) {
         int above = 1;

@@ -122,15 +122,21 @@ class CertificateComparisonTest {
 
     /**
      * JCGM 100:2008, F.2.2.1: a display step has the variance r²/12. Six readings that only ever differ by 0.02 show that the
-     * detector's step is 0.02 and not the 0.001 displayed; fewer readings do not, nor do they beside a display of 0.006.
+     * detector's step is 0.02 and not the 0.001 displayed; fewer readings do not, nor do they beside a display of 0.006. The
+     * variance of a single reading is that of Student's t, ν/(ν − 2) as large (JCGM 101:2008, 6.4.9), for the 12 degrees of
+     * freedom of all four steps, or the 15 of three.
      */
     @ParameterizedTest
     @CsvSource({"2, 0.001, 0.001", "3, 0.001, 0.02", "3, 0.006, 0.006"})
     void aDisplayStepAddsItsVariance(int pairs, double displayed, double step) {
         double scatter = 2 * pairs * 0.0001 / (2 * pairs - 1);
+        double degrees = pairs == 2 ? 12 : 15;
         CertificateComparison comparison = pairs(0, pairs, displayed);
 
-        assertEquals(Math.sqrt(scatter + step * step / 12), comparison.deviationOfReading(1.2), 1e-9);
+        assertEquals(
+                Math.sqrt(scatter * degrees / (degrees - 2) + step * step / 12),
+                comparison.deviationOfReading(1.2),
+                1e-9);
         assertEquals(Math.sqrt(scatter / (2 * pairs) + step * step / 12), comparison.uncertaintyOfMean(1), 1e-9);
     }
 

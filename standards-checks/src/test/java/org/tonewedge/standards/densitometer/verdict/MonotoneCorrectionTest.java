@@ -43,17 +43,17 @@ class MonotoneCorrectionTest {
 
     /**
      * Steps 0, 1, 2, 4 read 0, 0.8, 2, 3.5 twice: the slopes are 0.8, 1.2, 0.75, the second derivatives at the inner steps
-     * 2 · 0.4/2 = 0.4 and −2 · 0.45/3 = −0.3. A single reading has the variance s² = 0.0002, a mean of two 0.0001, and the
-     * certificate 0.000016.
+     * 2 · 0.4/2 = 0.4 and −2 · 0.45/3 = −0.3. A single reading has the variance s² = 0.0002, which is twice as large by Student's
+     * t of 4 degrees of freedom, ν/(ν − 2) (JCGM 101:2008, 6.4.9), a mean of two 0.0001, and the certificate 0.000016.
      *
      * <ul>
-     * <li>D 0.5: (0.0003 + (½ · 0.4 · 0.25)²)/0.64 + 0.000016
-     * <li>D 1.25: (0.0003 + (½ · 0.4 · 0.1875)²)/1.44 + 0.000016
-     * <li>D 3: (0.0003 + (½ · 0.3)²)/0.5625 + 0.000016
+     * <li>D 0.5: (0.0005 + (½ · 0.4 · 0.25)²)/0.64 + 0.000016
+     * <li>D 1.25: (0.0005 + (½ · 0.4 · 0.1875)²)/1.44 + 0.000016
+     * <li>D 3: (0.0005 + (½ · 0.3)²)/0.5625 + 0.000016
      * </ul>
      */
     @ParameterizedTest
-    @CsvSource({"0.4, 0.5, 0.00439100", "1.1, 1.25, 0.00120090", "2.75, 3, 0.04054933"})
+    @CsvSource({"0.4, 0.5, 0.00470350", "1.1, 1.25, 0.00133979", "2.75, 3, 0.04090489"})
     void theUncertaintyIncludesTheCurvatureBetweenSteps(double reading, double density, double variance) {
         read(1, 0, 1);
         read(2, 0.8, 1);
@@ -98,8 +98,9 @@ class MonotoneCorrectionTest {
     }
 
     /**
-     * The pooled mean of two means of two readings has half their variance: at D 0.55 (0.0002 + 0.0001)/(1/0.9)² + 0.000016,
-     * as the larger variance, that of the third step, counts.
+     * The pooled mean of two means of two readings has half their variance: at D 0.55 (0.0006 + 0.0001)/(1/0.9)² + 0.000016,
+     * as the larger variance, that of the third step, counts; that of a single reading is three times 0.0002 by 3 degrees of
+     * freedom.
      */
     @Test
     void theLessCertainEndOfAPieceCounts() {
@@ -107,10 +108,13 @@ class MonotoneCorrectionTest {
         read(2, 0, 1);
         read(3, 1, 1);
         double u = correction(0, 0.2, 1).correct(Density.of(0.5)).standardUncertainty();
-        assertEquals(0.0003 * 0.81 + 0.000016, u * u, 1e-8);
+        assertEquals(0.0007 * 0.81 + 0.000016, u * u, 1e-8);
     }
 
-    /** Four falling means of two readings are one point, and so are the next four: 0.0002 + 0.0001/4 + 0.000016. */
+    /**
+     * Four falling means of two readings are one point, and so are the next four: 0.0002 · 9/7 + 0.0001/4 + 0.000016, with the
+     * 9 degrees of freedom of all steps.
+     */
     @Test
     void pooledMeansAreMoreCertain() {
         double[] certified = {0, 0.1, 0.2, 0.3, 1, 1.1, 1.2, 1.3, 2.3};
@@ -121,7 +125,7 @@ class MonotoneCorrectionTest {
         Estimate corrected = correction(certified).correct(Density.of(0.5));
         assertEquals(0.65, corrected.value(), 1e-9);
         double u = corrected.standardUncertainty();
-        assertEquals(0.000225 + 0.000016, u * u, 1e-8);
+        assertEquals(0.0002 * 9 / 7 + 0.000025 + 0.000016, u * u, 1e-8);
     }
 
     @Test
