@@ -538,21 +538,13 @@ final class EdgeReading {
             for (int k = first; k <= last; k++) {
                 double nextCos = cos * turnCos - sin * turnSin;
                 double nextSin = sin * turnCos + cos * turnSin;
-                double after = k == last ? 0 : window(k + 0.5 - centre);
+                double after = k == last ? 0 : ScannedEdge.window(k + 0.5 - centre, flat, outer);
                 re[k - first] = before * cos - after * nextCos;
                 im[k - first] = after * nextSin - before * sin;
                 before = after;
                 cos = nextCos;
                 sin = nextSin;
             }
-        }
-
-        private double window(double place) {
-            double distance = Math.abs(place);
-            if (distance <= flat) {
-                return 1;
-            }
-            return distance >= outer ? 0 : 0.5 * (1 + Math.cos(Math.PI * (distance - flat) / (outer - flat)));
         }
 
         EdgeResponse response(double from, double to) {

@@ -63,11 +63,11 @@ public final class EdgeResponse {
 
     /**
      * Returns the modulation transfer of the film without the scanner. Of an edge read in transmittance it is the quotient of
-     * both. A scanner blurs transmittance, which is a bent function of exposure and of density: at a ratio of exposures of 10 the
-     * quotient then shows the film 16 % too sharp, in the first row of the table below. Therefore an edge is computed that a film
-     * of two parameters blurs, that is turned into transmittance, blurred by the scanner and read back. The film is fitted to
-     * what was measured, and the quotient is corrected by how far it is off on the computed edge. The result ends where the
-     * scanner transmits less than a stated floor, because noise is divided by it too.
+     * both. A scanner blurs transmittance, which is a bent function of exposure and of density: the quotient then shows the film of
+     * the second row of the table below 16 % too sharp. Therefore the whole chain is computed: a film of two parameters blurs an
+     * edge, which is turned into transmittance, blurred by the scanner and read back. The film is fitted to what was measured,
+     * and the quotient is corrected by how far it is off on the computed edge. The result ends where the scanner transmits less
+     * than a stated floor, because noise is divided by it too.
      *
      * <p>Simulated edges, 100 for each row: a curve of greatest gradient 0.64, a scanner of Gaussian spread of 0.9 pixels, itself
      * measured on a blade, noise of 0.01 in density; MTF50 in per cent ({@code ScannedFilm 100} in the tests of this module). For

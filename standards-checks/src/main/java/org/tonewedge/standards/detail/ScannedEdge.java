@@ -14,8 +14,12 @@ import java.util.Arrays;
  */
 record ScannedEdge(double from, double to, double flat, double outer, Light light) {
 
-    /** The window of the slope at a distance: 1, then falling as a cosine, then 0. */
     double window(double place) {
+        return window(place, flat, outer);
+    }
+
+    /** The window of the slope at a place: 1, then falling as a cosine, then 0. */
+    static double window(double place, double flat, double outer) {
         double distance = Math.abs(place);
         if (distance <= flat) {
             return 1;

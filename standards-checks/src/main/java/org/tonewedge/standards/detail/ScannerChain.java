@@ -31,7 +31,7 @@ final class ScannerChain {
     private static final double MOST_CORRECTED = 0.3;
     /** Places for each period of the highest frequency measured; a sharp film has more beyond it. */
     private static final int FINENESS = 8;
-    /** The film's transfer is continued to so many times that frequency. */
+    /** The transfers of film and scanner are continued to at most so many times that frequency. */
     private static final double BEYOND = 3;
     /** Below such a modulation the correction of a lower frequency is kept. */
     private static final double LEAST = 0.02;
@@ -57,11 +57,12 @@ final class ScannerChain {
         chainBy = new double[2][frequencies.length];
         factorsBy = new double[2][frequencies.length];
         double interval = frequencies[1] - frequencies[0];
-        double highest = Math.max(frequencies[frequencies.length - 1], scanner.highestFrequency());
+        double end = frequencies[frequencies.length - 1];
+        double highest = Math.max(end, Math.min(BEYOND * end, scanner.highestFrequency()));
         spacing = 1 / (FINENESS * highest);
         half = (int) Math.ceil(0.5 / interval / spacing);
         scannerSpread = spread(
-                scanner.highestFrequency(),
+                Math.min(highest, scanner.highestFrequency()),
                 f -> scanner.at(Math.max(f, scanner.lowestFrequency())).value());
     }
 
@@ -111,8 +112,7 @@ final class ScannerChain {
         double end = frequencies[frequencies.length - 1];
         double passed = Film.of(film).at(end);
         double bent = factors[factors.length - 1];
-        boolean found = Arrays.stream(factors).allMatch(Double::isFinite);
-        if (!found || (passed > MOST_PASSED && Math.abs(bent - 1) > MOST_CORRECTED)) {
+        if (Double.isNaN(passed) || (passed > MOST_PASSED && Math.abs(bent - 1) > MOST_CORRECTED)) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_IMAGE,
                     "the scanner cannot be taken out of an edge of such contrast: it passes too little of what so sharp a film"

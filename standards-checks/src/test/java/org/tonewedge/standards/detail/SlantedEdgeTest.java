@@ -200,6 +200,19 @@ class SlantedEdgeTest {
                 expected, edge.modulationTransferWithout(scanner, 0.1).mtf50().value(), 0.01 * expected);
     }
 
+    /** Nothing is taken out, however far beyond the scan the transfer is stated. */
+    @Test
+    void aPerfectScannerLeavesTheEdgeAsItIs() {
+        CharacteristicCurve curve = ScannedFilm.curve(1.6, 0.64);
+        EdgeResponse edge = SlantedEdge.withDefaults()
+                .determineInExposure(
+                        scanned(EdgeSimulation.Shape.GAUSSIAN, 1.2, EdgeSimulation.Shape.GAUSSIAN, 0.1, 1, curve),
+                        curve);
+        ModulationTransfer perfect = ModulationTransfer.of(new double[] {0, 1e6}, new double[] {1, 1});
+        double own = edge.modulationTransfer().mtf50().value();
+        assertEquals(own, edge.modulationTransferWithout(perfect, 0.1).mtf50().value(), 0.005 * own);
+    }
+
     /** The film passes half where the scanner passes a tenth: too much is unknown to undo the bend of the curve. */
     @Test
     void aFilmTooSharpForTheScannerIsRefused() {
