@@ -11,6 +11,8 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.EstimateFormat;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 
 /**
  * The granularity of a film at one density, such as 0.010 through an aperture of 48 µm: the standard deviation of
@@ -28,7 +30,7 @@ import org.tonewedge.core.quantity.EstimateFormat;
  * @source root mean square granularity through 48 µm at density 1.0, often times 1000: an encyclopedia article; the
  *     method of ISO 10505:2009 was not read
  */
-public record Granularity(double aperture, Density meanDensity, Estimate standardDeviation) {
+public record Granularity(double aperture, Density meanDensity, Estimate standardDeviation) implements Recorded {
 
     private static final double THOUSAND = 1000;
 
@@ -56,7 +58,10 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
     }
 
     private Estimate scaled(double factor) {
-        return Estimate.of(standardDeviation.value() * factor, standardDeviation.standardUncertainty() * factor);
+        return Estimate.of(
+                standardDeviation.value() * factor,
+                standardDeviation.standardUncertainty() * factor,
+                standardDeviation.degreesOfFreedom());
     }
 
     /**
@@ -167,5 +172,21 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
                 EstimateFormat.withDefaults().format(timesThousand()),
                 aperture,
                 meanDensity);
+    }
+
+    /**
+     * Returns the granularity as named values: {@code aperture} in µm, {@code mean_density}, the standard deviation of density
+     * as {@code granularity}, and what follows from it: {@code times_thousand}, and {@code selwyn} in µm.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return List.of(
+                ResultRecord.ofNumber("aperture", aperture, "µm"),
+                ResultRecord.ofNumber("mean_density", meanDensity.value(), "density"),
+                ResultRecord.ofEstimate("granularity", standardDeviation, "density"),
+                ResultRecord.ofEstimate("times_thousand", timesThousand(), ""),
+                ResultRecord.ofEstimate("selwyn", selwyn(), "µm"));
     }
 }

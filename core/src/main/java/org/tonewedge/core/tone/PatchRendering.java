@@ -18,6 +18,8 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Patch;
 import org.tonewedge.core.strip.PatchGroup;
@@ -53,12 +55,15 @@ import org.tonewedge.core.strip.Repeatability;
  *
  * @source law of propagation of uncertainty: JCGM 100:2008, 5.1.2; the two methods are common practice, no source
  */
-public final class PatchRendering {
+public final class PatchRendering implements Recorded {
 
     private final String film;
     private final NeutralScale scale;
     private final Repeatability repeatability;
     private final Density basePlusFog;
+    /** The coloured patches in the order read, judged or not. */
+    private final List<Patch> read;
+
     private final List<RenderedPatch> patches;
     private final Map<Patch, Deviation> deviations = new LinkedHashMap<>();
     private final Map<Patch, String> refusals = new LinkedHashMap<>();
@@ -68,6 +73,7 @@ public final class PatchRendering {
         this.scale = scale;
         this.repeatability = repeatability.over(bracket);
         this.basePlusFog = bracket.basePlusFog();
+        read = bracket.frame(frame).colours().stream().map(PatchReading::patch).toList();
         List<RenderedPatch> rendered = new ArrayList<>();
         for (PatchReading reading : bracket.frame(frame).colours()) {
             try {
@@ -411,5 +417,46 @@ public final class PatchRendering {
     @Override
     public String toString() {
         return film + ": patches rendered " + patches.size() + ", refused " + refusals.size();
+    }
+
+    /**
+     * Returns the rendering as named values: {@code film}; for each coloured patch in the order read {@code patch.N},
+     * {@code .group} and {@code .stops}, with {@code .density} and {@code .log_effective} if it was judged; the mean of each
+     * group, such as {@code group.red}; each pair, such as {@code pair.red.cyan}. The stops of a patch that could not be
+     * judged are missing, with the reason.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("film", film));
+        int number = 1;
+        for (Patch patch : read) {
+            String name = "patch." + number++;
+            records.add(ResultRecord.ofText(name, patch.label()));
+            records.add(ResultRecord.ofText(name + ".group", patch.group().label()));
+            if (refusals.containsKey(patch)) {
+                records.add(ResultRecord.ofMissing(name + ".stops", "stops", refusals.get(patch)));
+            } else {
+                RenderedPatch rendered = patch(patch.label());
+                records.add(ResultRecord.ofEstimate(name + ".stops", rendered.stops(), "stops"));
+                records.add(ResultRecord.ofNumber(
+                        name + ".density", rendered.density().value(), "density"));
+                records.add(ResultRecord.ofNumber(
+                        name + ".log_effective",
+                        rendered.effective().value(),
+                        "log10 " + rendered.effective().axis()));
+            }
+        }
+        groups().forEach((group, stops) ->
+                records.add(ResultRecord.ofEstimate("group." + named(group), stops, "stops")));
+        pairs().forEach((pair, stops) -> records.add(
+                ResultRecord.ofEstimate("pair." + named(pair.one()) + "." + named(pair.other()), stops, "stops")));
+        return List.copyOf(records);
+    }
+
+    private static String named(PatchGroup group) {
+        return group.name().toLowerCase(Locale.ROOT);
     }
 }

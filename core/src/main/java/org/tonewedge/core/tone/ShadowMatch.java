@@ -1,9 +1,11 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.tone;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.MonotoneCubic;
@@ -17,6 +19,8 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Frame;
 import org.tonewedge.core.strip.PatchReading;
@@ -39,7 +43,7 @@ import org.tonewedge.core.strip.Strip;
  *
  * <p>Immutable and thread safe.
  */
-public final class ShadowMatch {
+public final class ShadowMatch implements Recorded {
 
     /** Whether a bracketed series encloses the wanted density. */
     public enum Verdict {
@@ -299,5 +303,41 @@ public final class ShadowMatch {
     @Override
     public String toString() {
         return "frame '" + nearest.label() + "' at " + nearest.exposure() + ", " + residual() + " from the reference";
+    }
+
+    /**
+     * Returns the match as named values: {@code film}, {@code patch}, {@code verdict}, {@code frame} and its
+     * {@code frame.exposure} counted from the metered one, {@code target} and {@code residual}, then {@code exact_exposure}
+     * and {@code interval}, or why they could not be had. The interval has its uncertainty if the series has repeat readings;
+     * {@link #stops} gives it for a stated repeatability.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("film", bracket.film()));
+        records.add(ResultRecord.ofText("patch", patch));
+        records.add(ResultRecord.ofText("verdict", verdict().name()));
+        records.add(ResultRecord.ofText("frame", nearest.label()));
+        records.add(ResultRecord.ofNumber("frame.exposure", nearest.exposure().stops(), "stops"));
+        records.add(ResultRecord.ofNumber("target", wanted.value(), "density"));
+        records.add(ResultRecord.ofNumber("residual", residual().value(), "density"));
+        try {
+            records.add(ResultRecord.ofNumber("exact_exposure", exactExposure().stops(), "stops"));
+            records.add(ResultRecord.ofNumber("interval", interval().stops(), stopsFromRepeats(), "stops"));
+        } catch (NotDeterminableException e) {
+            records.add(ResultRecord.ofMissing("exact_exposure", "stops", e.getMessage()));
+            records.add(ResultRecord.ofMissing("interval", "stops", e.getMessage()));
+        }
+        return List.copyOf(records);
+    }
+
+    private Optional<Estimate> stopsFromRepeats() {
+        try {
+            return Optional.of(stops(Repeatability.fromRepeats()));
+        } catch (IllegalArgumentException | NotDeterminableException e) {
+            return Optional.empty(); // no repeat readings, or a level curve
+        }
     }
 }

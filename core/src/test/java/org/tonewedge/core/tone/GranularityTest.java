@@ -20,6 +20,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 
 class GranularityTest {
 
@@ -323,5 +324,16 @@ class GranularityTest {
         assertThrows(IndexOutOfBoundsException.class, () -> image.density(2, 0));
         assertThrows(IndexOutOfBoundsException.class, () -> image.density(0, 3));
         assertThrows(IndexOutOfBoundsException.class, () -> image.density(-1, 1));
+    }
+
+    @Test
+    void theRecordsCarryTheUncertaintyWithItsDegreesOfFreedom() {
+        Granularity grain = new Granularity(48, Density.of(1.02), Estimate.of(0.0102, 0.0003, 12));
+
+        assertTrue(grain.records()
+                .contains(ResultRecord.ofEstimate("granularity", Estimate.of(0.0102, 0.0003, 12), "density")));
+        assertTrue(grain.records().contains(ResultRecord.ofEstimate("times_thousand", grain.timesThousand(), "")));
+        assertEquals(12, grain.timesThousand().degreesOfFreedom());
+        assertEquals(12, grain.selwyn().degreesOfFreedom());
     }
 }

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
@@ -17,6 +18,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Frame;
 import org.tonewedge.core.strip.Patch;
@@ -254,6 +256,7 @@ class PatchRenderingTest {
         assertEquals(1, rendering.patches().size());
         assertEquals(2, rendering.refusals().size());
         String soot = rendering.refusals().get(colours.get(1));
+        assertTrue(rendering.records().contains(ResultRecord.ofMissing("patch.2.stops", "stops", soot)));
         assertTrue(soot.contains("'soot'") && soot.contains("outside the neutral scale"), soot);
         assertTrue(assertThrows(IllegalArgumentException.class, () -> rendering.patch("lamp"))
                 .getMessage()
@@ -350,5 +353,25 @@ class PatchRenderingTest {
                             .standardUncertainty(),
                     1e-9);
         }
+    }
+
+    @Test
+    void theRecordsNameEveryPatchAndGroup() {
+        PatchRendering rendering = PatchRendering.throughCurve(
+                chart(logReflectance -> film.density(logReflectance - 1)), "metered", film, Repeatability.of(0.01));
+        List<ResultRecord> records = rendering.records();
+
+        RenderedPatch first = rendering.patches().get(0);
+        assertTrue(records.contains(ResultRecord.ofText("patch.1", first.patch().label())));
+        assertTrue(records.contains(ResultRecord.ofEstimate("patch.1.stops", first.stops(), "stops")));
+        rendering
+                .groups()
+                .forEach((group, mean) -> assertTrue(
+                        records.contains(ResultRecord.ofEstimate(
+                                "group." + group.name().toLowerCase(Locale.ROOT), mean, "stops")),
+                        group::label));
+        assertEquals(
+                records.size(),
+                records.stream().map(ResultRecord::name).distinct().count());
     }
 }

@@ -16,6 +16,7 @@ import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Repeatability;
 
@@ -135,5 +136,31 @@ class ShadowMatchTest {
                         .stops(Repeatability.of(0.01))
                         .standardUncertainty(),
                 1e-12);
+    }
+
+    @Test
+    void theRecordsTellTheFrameAndTheInterval() {
+        ShadowMatch match = ShadowMatch.of(bracket, "shadow", DensityDifference.of(0.335));
+
+        assertEquals(ResultRecord.ofNumber("interval", match.interval().stops(), "stops"), record(match, "interval"));
+        assertEquals(ResultRecord.ofText("frame", "f5"), record(match, "frame"));
+        assertEquals(ResultRecord.ofNumber("residual", match.residual().value(), "density"), record(match, "residual"));
+    }
+
+    @Test
+    void theRecordsSayWhyThereIsNoInterval() {
+        ShadowMatch dense = ShadowMatch.of(bracket, "shadow", DensityDifference.of(0.10));
+        String reason = assertThrows(OutsideMeasuredRangeException.class, dense::interval)
+                .getMessage();
+
+        assertEquals(ResultRecord.ofMissing("interval", "stops", reason), record(dense, "interval"));
+        assertEquals(ResultRecord.ofText("verdict", "LESS_EXPOSURE_NEEDED"), record(dense, "verdict"));
+    }
+
+    private static ResultRecord record(ShadowMatch match, String name) {
+        return match.records().stream()
+                .filter(each -> each.name().equals(name))
+                .findFirst()
+                .orElseThrow();
     }
 }

@@ -3,6 +3,9 @@ package org.tonewedge.fitting.development;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 
 /**
  * The models fitted to the contrasts of strips, with the evidence for each, including those not chosen and those that
@@ -10,7 +13,7 @@ import java.util.List;
  *
  * <p>Immutable and thread safe.
  */
-public final class ContrastChoice {
+public final class ContrastChoice implements Recorded {
 
     private final List<ContrastFit> fits;
     private final List<String> refusals;
@@ -72,10 +75,31 @@ public final class ContrastChoice {
                     .append(
                             Double.isInfinite(fit.informationCriterion())
                                     ? "too few strips for a criterion"
-                                    : String.format(java.util.Locale.ROOT, "%.1f", fit.informationCriterion()))
+                                    : String.format(Locale.ROOT, "%.1f", fit.informationCriterion()))
                     .append('\n');
         }
         refusals.forEach(refusal -> text.append(refusal).append('\n'));
         return text.toString();
+    }
+
+    /**
+     * Returns the choice as named values: {@code best}, the {@code criterion} of each model under its name in lower case,
+     * such as {@code exponential.criterion}, each {@code refusal.N}, and the records of the best fit under {@code fit}.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("best", best().model().name()));
+        for (ContrastFit fit : fits) {
+            records.add(fit.recordOfCriterion().under(fit.model().name().toLowerCase(Locale.ROOT)));
+        }
+        int number = 1;
+        for (String refusal : refusals) {
+            records.add(ResultRecord.ofText("refusal." + number++, refusal));
+        }
+        best().records().forEach(each -> records.add(each.under("fit")));
+        return List.copyOf(records);
     }
 }

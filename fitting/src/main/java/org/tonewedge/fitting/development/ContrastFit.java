@@ -10,6 +10,8 @@ import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
@@ -31,7 +33,7 @@ import org.tonewedge.core.quantity.Temperature;
  * @source S. T. Buckland, K. P. Burnham and N. H. Augustin, Model selection: an integral part of inference, Biometrics 53
  *     (1997), 603–618, for the uncertainty of the choice (from memory)
  */
-public final class ContrastFit {
+public final class ContrastFit implements Recorded {
 
     private final ContrastModel model;
     /** How the contrasts were read; null if that is not known. */
@@ -466,5 +468,62 @@ public final class ContrastFit {
                         .map(time -> "; induction time " + time + " minutes")
                         .orElse("")
                 + temperatureLaw().map(law -> "; " + law).orElse("");
+    }
+
+    /**
+     * Returns the fit as named values: {@code model} and {@code measure}, the constants {@code ceiling}, {@code rate},
+     * {@code induction_time} and {@code q10} of a temperature coefficient, each with its uncertainty or the reason why the fit
+     * has none; the {@code reference_temperature} and the tested times; the {@code criterion} and the
+     * {@code degrees_of_freedom}; the notes.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("model", model.name()));
+        if (measure != null) {
+            records.add(ResultRecord.ofText("measure", measure.label()));
+        }
+        String none = "the model, " + model + ", has none";
+        records.add(record("ceiling", ceiling(), measure == null ? "" : measure.unit(), none));
+        records.add(record("rate", ratePerMinute(), "1/min", none));
+        records.add(record("induction_time", inductionMinutes(), "min", none));
+        records.add(recordOfQ10());
+        referenceTemperature()
+                .ifPresent(at -> records.add(ResultRecord.ofNumber("reference_temperature", at.celsius(), "°C")));
+        records.add(ResultRecord.ofNumber("shortest_tested", shortestTested().toNanos() / 1e9, "s"));
+        records.add(ResultRecord.ofNumber("longest_tested", longestTested().toNanos() / 1e9, "s"));
+        records.add(recordOfCriterion());
+        records.add(ResultRecord.ofNumber("degrees_of_freedom", degreesOfFreedom(), ""));
+        int number = 1;
+        for (String note : notes()) {
+            records.add(ResultRecord.ofText("note." + number++, note));
+        }
+        return List.copyOf(records);
+    }
+
+    private static ResultRecord record(String name, Optional<PredictedFigure> figure, String unit, String reason) {
+        return figure.map(found -> found.record(name, unit))
+                .orElseGet(() -> ResultRecord.ofMissing(name, unit, reason));
+    }
+
+    private ResultRecord recordOfQ10() {
+        try {
+            return record(
+                    "q10",
+                    temperatureCoefficient(10),
+                    "",
+                    "the strips say nothing about temperature: develop strips at two temperatures, or state a law");
+        } catch (IllegalArgumentException e) {
+            return ResultRecord.ofMissing("q10", "", e.getMessage());
+        }
+    }
+
+    ResultRecord recordOfCriterion() {
+        double criterion = informationCriterion();
+        return Double.isInfinite(criterion)
+                ? ResultRecord.ofMissing("criterion", "", "too few strips for a criterion: develop more strips")
+                : ResultRecord.ofNumber("criterion", criterion, "");
     }
 }

@@ -8,6 +8,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.quantity.Temperature;
 
 /**
@@ -15,7 +17,7 @@ import org.tonewedge.core.quantity.Temperature;
  *
  * <p>Immutable and thread safe.
  */
-public final class DevelopmentPlan {
+public final class DevelopmentPlan implements Recorded {
 
     /** The step that a darkroom clock and a pair of hands can keep; common practice, no source. */
     private static final Duration CLOCK_STEP = Duration.ofSeconds(5);
@@ -144,5 +146,26 @@ public final class DevelopmentPlan {
         StringBuilder text = new StringBuilder();
         developments.forEach(line -> text.append(line).append('\n'));
         return text.append(Caution.words(cautions())).toString();
+    }
+
+    /**
+     * Returns the plan as named values: the records of each {@link PlannedDevelopment} under {@code development.N}, in the
+     * order of {@link #developments()}, then each {@code caution.N} in words.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        int number = 1;
+        for (PlannedDevelopment each : developments) {
+            String name = "development." + number++;
+            each.records().forEach(record -> records.add(record.under(name)));
+        }
+        number = 1;
+        for (Caution caution : cautions()) {
+            records.add(ResultRecord.ofText("caution." + number++, caution.description()));
+        }
+        return List.copyOf(records);
     }
 }

@@ -193,8 +193,8 @@ public final class PlannedDevelopment implements Recorded {
     /**
      * Returns the plan for one target as named values: {@code target}, its {@code target.measure} and
      * {@code target.value}, then {@code time}, {@code temperature}, {@code contrast} in the measure of the target,
-     * {@code log_h_m}, {@code speed} and {@code base_plus_fog} where they can be had, and the notes. A contrast that is a
-     * rise of density has the unit density; a gradient has none.
+     * {@code log_h_m}, {@code speed} and {@code base_plus_fog} where they can be had, and the notes. A time that could not be
+     * had is missing, with the reason. A contrast that is a rise of density has the unit density; a gradient has none.
      *
      * @return the records
      */
@@ -205,7 +205,8 @@ public final class PlannedDevelopment implements Recorded {
         String unit = target().measure().unit();
         records.add(ResultRecord.ofText("target.measure", target().measure().label()));
         records.add(ResultRecord.ofNumber("target.value", target().value(), unit));
-        time().ifPresent(found -> records.addAll(found.records()));
+        records.addAll(time().map(PredictedTime::records)
+                .orElseGet(() -> List.of(ResultRecord.ofMissing("time", "s", String.join(" ", notes)))));
         contrast().ifPresent(found -> records.add(found.record("contrast", unit)));
         // Only exposures in lux seconds give a speed.
         String axis = effectiveSpeed().isPresent() ? "log10 lx·s" : "log10";

@@ -124,7 +124,7 @@ public final class PredictedFigure {
                 name,
                 value(),
                 standardUncertainty().isPresent()
-                        ? Optional.of(Estimate.of(value(), standardUncertainty().getAsDouble()))
+                        ? Optional.of(Estimate.of(value(), standardUncertainty().getAsDouble(), degreesOfFreedom))
                         : Optional.empty(),
                 unit);
     }

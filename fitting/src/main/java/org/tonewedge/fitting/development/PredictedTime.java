@@ -142,7 +142,10 @@ public final class PredictedTime implements Recorded {
         List<ResultRecord> records = new ArrayList<>();
         double seconds = time().toNanos() / 1e9;
         records.add(ResultRecord.ofNumber(
-                "time", seconds, standardUncertainty().map(u -> Estimate.of(seconds, u.toNanos() / 1e9)), "s"));
+                "time",
+                seconds,
+                standardUncertainty().map(u -> Estimate.of(seconds, u.toNanos() / 1e9, logMinutes.degreesOfFreedom())),
+                "s"));
         temperature().ifPresent(celsius -> records.add(ResultRecord.ofNumber("temperature", celsius.celsius(), "°C")));
         return List.copyOf(records);
     }

@@ -9,6 +9,8 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingFailedException;
@@ -45,7 +47,7 @@ import org.tonewedge.fitting.spline.SplineShape;
  *
  * <p>Immutable and thread safe.
  */
-public final class StripFit {
+public final class StripFit implements Recorded {
 
     private final Strip strip;
     private final FittedCurve fitted;
@@ -303,5 +305,33 @@ public final class StripFit {
     @Override
     public String toString() {
         return strip + ": " + verdict();
+    }
+
+    /**
+     * Returns the fit as named values: {@code strip}, {@code trusted}, the {@code verdict}, {@code base_plus_fog}; under
+     * {@code curve} the records of the {@link FittedCurve} or {@link SplineFit} that is used; the notes. If no curve follows
+     * the readings, base plus fog is missing, with the reason, and there are no records of a curve.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("strip", strip.id()));
+        records.add(ResultRecord.ofText("trusted", Boolean.toString(isTrusted())));
+        records.add(ResultRecord.ofText("verdict", verdict()));
+        try {
+            Estimate basePlusFog = estimate(curve -> curve.basePlusFog().value());
+            records.add(ResultRecord.ofEstimate("base_plus_fog", basePlusFog, "density"));
+        } catch (NotDeterminableException e) {
+            records.add(ResultRecord.ofMissing("base_plus_fog", "density", e.getMessage()));
+        }
+        Optional<? extends Recorded> used = spline.isPresent() ? spline : family();
+        used.ifPresent(curve -> curve.records().forEach(each -> records.add(each.under("curve"))));
+        int number = 1;
+        for (String note : notes()) {
+            records.add(ResultRecord.ofText("note." + number++, note));
+        }
+        return List.copyOf(records);
     }
 }

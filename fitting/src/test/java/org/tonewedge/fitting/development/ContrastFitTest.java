@@ -17,6 +17,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tonewedge.core.internal.DevelopmentTimes;
+import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.fitting.internal.Resources;
 
@@ -478,5 +480,20 @@ class ContrastFitTest {
 
     private static double truth(ContrastModel model, double minutes, double induction) {
         return model == ContrastModel.LOGARITHMIC ? 0.1 + 0.25 * Math.log(minutes) : approach(minutes, induction);
+    }
+
+    @Test
+    void theRecordsGiveConstantsWithUncertaintyAndSayWhatIsMissing() {
+        ContrastFit fit = fit(ContrastModel.EXPONENTIAL, points(1, 109, 2, 149, 3, 149, 5, 191, 7, 213, 10, 224));
+        PredictedFigure rate = fit.ratePerMinute().orElseThrow();
+
+        assertTrue(fit.records()
+                .contains(ResultRecord.ofEstimate(
+                        "rate",
+                        Estimate.of(rate.value(), rate.standardUncertainty().orElseThrow(), 4),
+                        "1/min")));
+        assertTrue(fit.records()
+                .contains(ResultRecord.ofMissing(
+                        "induction_time", "min", "the model, " + fit.modelName() + ", has none")));
     }
 }

@@ -20,6 +20,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
@@ -522,5 +523,51 @@ class DevelopmentSeriesTest {
                 speed.value() * Math.log(10) * point.standardUncertainty().orElseThrow(),
                 speed.standardUncertainty().orElseThrow(),
                 1e-9);
+    }
+
+    @Test
+    void theRecordsOfAPlanAreThoseOfItsLines() {
+        DevelopmentPlan plan = DevelopmentSeries.of(strips(0.004, 5, 5, 8, 12))
+                .plan(
+                        List.of(
+                                ContrastTarget.of("too much", ContrastMeasure.RISE_OVER_130, 1.6),
+                                ContrastTarget.isoContrastCondition()),
+                        List.of(TWENTY));
+        PlannedDevelopment refused = plan.developments().get(0);
+        double seconds = plan.developments().get(1).time().orElseThrow().time().toNanos() / 1e9;
+
+        assertTrue(plan.records()
+                .contains(ResultRecord.ofMissing("development.1.time", "s", String.join(" ", refused.notes()))));
+        ResultRecord time = plan.records().stream()
+                .filter(each -> each.name().equals("development.2.time"))
+                .findFirst()
+                .orElseThrow();
+        assertEquals("s", time.unit());
+        assertEquals(seconds, time.value().orElseThrow());
+        assertEquals(
+                plan.developments()
+                                .get(1)
+                                .time()
+                                .orElseThrow()
+                                .standardUncertainty()
+                                .orElseThrow()
+                                .toNanos()
+                        / 1e9,
+                time.estimate().orElseThrow().standardUncertainty());
+    }
+
+    @Test
+    void theRecordsOfAChoiceTellTheBestAndItsCriterion() {
+        ContrastChoice choice =
+                DevelopmentSeries.of(strips(0.004, 5, 5, 8, 12)).contrast(ContrastMeasure.RISE_OVER_130);
+        String best = choice.best().model().name();
+
+        assertEquals(ResultRecord.ofText("best", best), choice.records().get(0));
+        assertTrue(choice.records().stream()
+                .anyMatch(each -> each.name().equals(best.toLowerCase(java.util.Locale.ROOT) + ".criterion")));
+        assertTrue(choice.records()
+                .containsAll(choice.best().records().stream()
+                        .map(each -> each.under("fit"))
+                        .toList()));
     }
 }

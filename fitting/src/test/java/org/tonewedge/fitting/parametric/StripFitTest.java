@@ -17,6 +17,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingSpline;
@@ -211,5 +212,33 @@ class StripFitTest {
             }
         }
         return builder.build();
+    }
+
+    @Test
+    void theRecordsTellBasePlusFogAndTheCurveThatIsUsed() {
+        StripFit fit = StripFit.of(TestStrips.s07());
+
+        assertTrue(fit.records()
+                .contains(ResultRecord.ofEstimate(
+                        "base_plus_fog",
+                        fit.estimate(curve -> curve.basePlusFog().value()),
+                        "density")));
+        assertTrue(fit.records()
+                .containsAll(fit.family().orElseThrow().records().stream()
+                        .map(each -> each.under("curve"))
+                        .toList()));
+    }
+
+    @Test
+    void theRecordsOfARefusedFitSayWhy() {
+        StripFit fit = StripFit.of(strip(TWO_LAYERS, 31, 0, 5));
+        ResultRecord missing = fit.records().stream()
+                .filter(each -> each.name().equals("base_plus_fog"))
+                .findFirst()
+                .orElseThrow();
+
+        assertTrue(missing.value().isEmpty());
+        assertTrue(missing.text().contains("no curve follows the readings"), missing.text());
+        assertTrue(fit.records().stream().noneMatch(each -> each.name().startsWith("curve.")));
     }
 }
