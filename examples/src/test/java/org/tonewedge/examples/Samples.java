@@ -56,11 +56,14 @@ import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.DensityImage;
+import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.PatchRendering;
 import org.tonewedge.core.tone.ShadowMatch;
 import org.tonewedge.fitting.development.ContrastMeasure;
 import org.tonewedge.fitting.development.DevelopmentSeries;
+import org.tonewedge.fitting.parametric.StripFit;
 import org.tonewedge.standards.comparison.FilmComparison;
+import org.tonewedge.standards.densitometer.agreement.LimitsOfAgreement;
 import org.tonewedge.standards.densitometer.input.Certificate;
 import org.tonewedge.standards.densitometer.input.CertificateTable;
 import org.tonewedge.standards.densitometer.input.LogLayout;
@@ -70,6 +73,14 @@ import org.tonewedge.standards.densitometer.summary.RunningSummary;
 import org.tonewedge.standards.densitometer.verdict.DensitometerCheck;
 import org.tonewedge.standards.density.CallierFactor;
 import org.tonewedge.standards.density.DensityKind;
+import org.tonewedge.standards.detail.ModulationTransfer;
+import org.tonewedge.standards.detail.ResolvingPower;
+import org.tonewedge.standards.exposure.CameraFlare;
+import org.tonewedge.standards.exposure.FilterFactor;
+import org.tonewedge.standards.exposure.PersonalExposureIndex;
+import org.tonewedge.standards.exposure.PersonalExposureIndex.ShadowFrame;
+import org.tonewedge.standards.exposure.ReciprocityFit;
+import org.tonewedge.standards.exposure.ReciprocityFit.TimedExposure;
 import org.tonewedge.standards.film.ProcessControl.ControlReading;
 
 /**
@@ -106,7 +117,9 @@ final class Samples {
         put(((DevelopmentSeries) SAMPLES.get(DevelopmentSeries.class))
                 .contrast(ContrastMeasure.RISE_OVER_130)
                 .best());
+        put(StripFit.of(strip), new Granularity(48, Density.of(1), Estimate.of(0.0102, 0.0003, 24)));
         putDensitometer(demo.resolve("densitometer"));
+        putDeterminations();
         SAMPLES.put(FloatBuffer.class, FloatBuffer.allocate(4));
         SAMPLES.put(ShortBuffer.class, ShortBuffer.allocate(4));
         put(ControlReading.of(0.2, 0.8, 1.6), new DensityKind<>(TransmissionGeometry.DIFFUSE, SpectralResponse.VISUAL));
@@ -154,6 +167,30 @@ final class Samples {
         }
         put(layout, summary, DensitometerCheck.withDefaults().judge(summary), RawCounts.of(500, 10, 1000));
         put(RunningSummary.of(layout, tablet, ReadingOrder.FROM_CLEAR_END, 1));
+    }
+
+    /** Results that need more readings than one of a kind. */
+    private static void putDeterminations() {
+        put(PersonalExposureIndex.withDefaults()
+                .determine(List.of(
+                        new ShadowFrame(100, Estimate.of(0.14, 0.005, 4)),
+                        new ShadowFrame(200, Estimate.of(0.08, 0.005, 4)))));
+        put(ReciprocityFit.schwarzschild(List.of(
+                new TimedExposure(Duration.ofSeconds(1), Estimate.of(-1, 0)),
+                new TimedExposure(Duration.ofSeconds(10), Estimate.of(-0.88, 0)),
+                new TimedExposure(Duration.ofSeconds(100), Estimate.of(-0.74, 0)))));
+        StepTablet tablet = StepTablet.nominal(8, Density.of(0.05), 0.3);
+        put(CameraFlare.of(
+                tablet,
+                tablet.steps().stream()
+                        .map(step -> Estimate.of(
+                                Math.log10(Math.pow(10, -step.density().value()) + 0.013), 0.01))
+                        .toList()));
+        put(FilterFactor.of(Estimate.of(-1, 0.01, 5), Estimate.of(-0.7, 0.01, 5)));
+        put(ResolvingPower.ofObservations(2, 40, 80, 160));
+        put(ModulationTransfer.of(
+                new double[] {10, 20, 40}, new double[] {0.9, 0.6, 0.3}, new double[] {0.01, 0.01, 0.01}));
+        put(LimitsOfAgreement.of(new double[] {0.1, 0.8, 1.5, 2.4}, new double[] {0.11, 0.80, 1.52, 2.41}));
     }
 
     private static void put(Object... values) {

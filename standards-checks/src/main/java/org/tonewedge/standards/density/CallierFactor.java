@@ -10,6 +10,8 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.fitting.numeric.LinearFit;
 
 /**
@@ -32,7 +34,7 @@ import org.tonewedge.fitting.numeric.LinearFit;
  * @source Q = specular density over diffuse density, never below 1: an encyclopedia article on the Callier effect (secondary);
  *     net densities: common practice, no source
  */
-public final class CallierFactor {
+public final class CallierFactor implements Recorded {
 
     private static final double HIGHEST = 3;
 
@@ -169,5 +171,20 @@ public final class CallierFactor {
     @Override
     public String toString() {
         return "Callier factor " + EstimateFormat.withDefaults().format(factor);
+    }
+
+    /**
+     * Returns the factor as named values: {@code factor}, and the {@code scatter} of the pairs, missing where there is none.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return List.of(
+                ResultRecord.ofEstimate("factor", factor, ""),
+                scatter > 0
+                        ? ResultRecord.ofNumber("scatter", scatter, "density")
+                        : ResultRecord.ofMissing(
+                                "scatter", "density", "the factor was stated, or its pairs agree exactly"));
     }
 }

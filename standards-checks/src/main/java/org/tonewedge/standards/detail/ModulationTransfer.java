@@ -1,18 +1,23 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.detail;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Random;
 import java.util.function.DoubleBinaryOperator;
 import java.util.function.IntFunction;
+import java.util.function.Supplier;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 
 /**
  * The modulation transfer function (MTF) of a film, a lens, a scanner or a chain of them: the fraction of the
@@ -32,7 +37,7 @@ import org.tonewedge.core.quantity.Estimate;
  * @source definition: ISO 12233:2014, 6.2.5 (as quoted on a page of a standards dealer) for the edge method; product of
  *     the steps: convolution theorem
  */
-public final class ModulationTransfer {
+public final class ModulationTransfer implements Recorded {
 
     private static final int ALTERNATIVES = 200;
     /** The fraction of the alternatives that may miss a crossing before it counts as not determined. */
@@ -496,5 +501,33 @@ public final class ModulationTransfer {
                 lowestFrequency(),
                 modulations[modulations.length - 1],
                 highestFrequency());
+    }
+
+    /**
+     * Returns the function as named values: {@code mtf50} and {@code mtf10} in cycles per millimetre, or why they are not
+     * determined, then {@code point.N.frequency} and {@code point.N.modulation} in the order of {@link #frequencies()}.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(crossing("mtf50", this::mtf50));
+        records.add(crossing("mtf10", this::mtf10));
+        int number = 1;
+        for (double frequency : frequencies) {
+            String name = "point." + number++;
+            records.add(ResultRecord.ofNumber(name + ".frequency", frequency, "cycles/mm"));
+            records.add(ResultRecord.ofEstimate(name + ".modulation", at(frequency), ""));
+        }
+        return List.copyOf(records);
+    }
+
+    private static ResultRecord crossing(String name, Supplier<Estimate> frequency) {
+        try {
+            return ResultRecord.ofEstimate(name, frequency.get(), "cycles/mm");
+        } catch (NotDeterminableException e) {
+            return ResultRecord.ofMissing(name, "cycles/mm", e.getMessage());
+        }
     }
 }

@@ -5,12 +5,15 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.EstimateFormat;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 
 /**
  * The resolving power of a film: the finest pattern in a series of targets that can still be resolved, such as 80
@@ -23,7 +26,7 @@ import org.tonewedge.core.quantity.EstimateFormat;
  *
  * @source terms: ISO 6328:2000, title and scope as shown by a standards catalogue; the method itself was not available
  */
-public final class ResolvingPower {
+public final class ResolvingPower implements Recorded {
 
     private final Estimate cyclesPerMillimetre;
     private final boolean finestResolved;
@@ -157,5 +160,23 @@ public final class ResolvingPower {
     @Override
     public int hashCode() {
         return Objects.hash(cyclesPerMillimetre, finestResolved, source);
+    }
+
+    /**
+     * Returns the resolving power as named values: {@code resolving_power} in cycles per millimetre, without an uncertainty if
+     * it is a {@code lower_bound}, and {@code read_from}, such as {@code 5 looks}.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return List.of(
+                ResultRecord.ofNumber(
+                        "resolving_power",
+                        cyclesPerMillimetre.value(),
+                        Optional.of(cyclesPerMillimetre).filter(known -> !finestResolved),
+                        "cycles/mm"),
+                ResultRecord.ofText("lower_bound", Boolean.toString(finestResolved)),
+                ResultRecord.ofText("read_from", source));
     }
 }

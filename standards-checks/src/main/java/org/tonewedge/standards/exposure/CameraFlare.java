@@ -9,6 +9,8 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.fitting.numeric.LinearFit;
 
@@ -35,7 +37,7 @@ import org.tonewedge.fitting.numeric.LinearFit;
  *
  * @source additive veiling illuminance: common practice, no source
  */
-public final class CameraFlare {
+public final class CameraFlare implements Recorded {
 
     private static final int FEWEST_STEPS = 4;
     private static final int PASSES = 60;
@@ -224,5 +226,18 @@ public final class CameraFlare {
     @Override
     public String toString() {
         return String.format(Locale.ROOT, "flare of %.2g %% of the exposure of the source", 100 * flare);
+    }
+
+    /**
+     * Returns the flare as named values: {@code flare}, as a part of the exposure of the bare source, and
+     * {@code log_exposure_of_source}.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return List.of(
+                ResultRecord.ofEstimate("flare", flare(), ""),
+                ResultRecord.ofEstimate("log_exposure_of_source", logExposureOfSource(), "log10"));
     }
 }

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.exposure;
 
+import java.util.List;
 import java.util.Objects;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
@@ -8,6 +9,8 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 
 /**
  * The factor of a filter on one film: how much more exposure gives the same density through it, from a strip exposed with and
@@ -26,7 +29,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
  *
  * @source ratio of the exposures that give one density: common practice, no source
  */
-public final class FilterFactor {
+public final class FilterFactor implements Recorded {
 
     private final Estimate logFactor;
 
@@ -112,5 +115,18 @@ public final class FilterFactor {
     public String toString() {
         EstimateFormat format = EstimateFormat.withDefaults();
         return "filter factor " + format.format(factor()) + ", " + format.format(stops()) + " stops";
+    }
+
+    /**
+     * Returns the factor as named values: {@code factor}, {@code stops}, and its logarithm {@code log_factor}.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return List.of(
+                ResultRecord.ofEstimate("factor", factor(), ""),
+                ResultRecord.ofEstimate("stops", stops(), "stops"),
+                ResultRecord.ofEstimate("log_factor", logFactor, "log10"));
     }
 }

@@ -15,6 +15,8 @@ import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 
 /**
  * One's own exposure index: the setting of one's own meter at which a shadow frame, an even surface metered and given four
@@ -34,7 +36,7 @@ import org.tonewedge.core.quantity.ExposureInterval;
  *
  * @source shadow frame four stops below the meter at 0.10 above base plus fog: common practice, no source
  */
-public final class PersonalExposureIndex {
+public final class PersonalExposureIndex implements Recorded {
 
     /** The usual density of the shadow frame above base plus fog. */
     public static final DensityDifference USUAL_DENSITY = DensityDifference.of(0.10);
@@ -212,5 +214,19 @@ public final class PersonalExposureIndex {
     public String toString() {
         return String.format(
                 Locale.ROOT, "exposure index %.3g for %s", exposureIndex().value(), density);
+    }
+
+    /**
+     * Returns the index as named values: the {@code density} of the shadow frame above base plus fog, {@code exposure_index},
+     * and its logarithm {@code log_exposure_index}.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return List.of(
+                ResultRecord.ofNumber("density", density.value(), "density"),
+                ResultRecord.ofEstimate("exposure_index", exposureIndex(), ""),
+                ResultRecord.ofEstimate("log_exposure_index", logIndex, "log10"));
     }
 }

@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -16,6 +17,8 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.tone.SchwarzschildExponent;
 import org.tonewedge.fitting.numeric.DeltaMethod;
 import org.tonewedge.fitting.numeric.Distributions;
@@ -59,7 +62,7 @@ import org.tonewedge.fitting.numeric.LinearFit;
  * @source effective exposure E t<sup>p</sup>: K. Schwarzschild 1899, through an encyclopedia's article on reciprocity
  *     (secondary); the catenary of Kron and Halm: from memory; weighted least squares: textbook formula
  */
-public final class ReciprocityFit {
+public final class ReciprocityFit implements Recorded {
 
     private static final double FEWEST_RATIO = 2;
     private static final int PASSES = 40;
@@ -507,5 +510,40 @@ public final class ReciprocityFit {
         double logIlluminance() {
             return logExposure.value() - logTime();
         }
+    }
+
+    /**
+     * Returns the fit as named values: {@code form}, {@code exponent}, whether the failure is {@code significant}, the
+     * {@code probability} or why there is none, whether the law {@code lacks_fit}; for each exposure by time
+     * {@code exposure.N.time} and {@code .log_exposure}, with its uncertainty if one was stated.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        records.add(ResultRecord.ofText("form", form));
+        records.add(ResultRecord.ofEstimate("exponent", exponent(), ""));
+        records.add(ResultRecord.ofText("significant", Boolean.toString(isSignificant())));
+        records.add(
+                probability().isPresent()
+                        ? ResultRecord.ofNumber("probability", probability, "")
+                        : ResultRecord.ofMissing(
+                                "probability",
+                                "",
+                                "it needs stated uncertainties and more times than the law has parameters"));
+        records.add(ResultRecord.ofText("lacks_fit", Boolean.toString(lacksFit())));
+        boolean stated = StatedWeights.areStated(logExposures(strips));
+        int number = 1;
+        for (TimedExposure each : strips) {
+            String name = "exposure." + number++;
+            records.add(ResultRecord.ofNumber(name + ".time", each.seconds(), "s"));
+            records.add(ResultRecord.ofNumber(
+                    name + ".log_exposure",
+                    each.logExposure().value(),
+                    Optional.of(each.logExposure()).filter(known -> stated),
+                    "log10"));
+        }
+        return List.copyOf(records);
     }
 }

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.standards.density.CallierFactor.Pair;
 
 class CallierFactorTest {
@@ -80,5 +81,16 @@ class CallierFactorTest {
         IllegalArgumentException e =
                 assertThrows(IllegalArgumentException.class, () -> CallierFactor.measured(bare, base, base));
         assertTrue(e.getMessage().startsWith("pair 2: "), e.getMessage());
+    }
+
+    @Test
+    void theRecordsTellTheFactorAndWhetherPairsScatter() {
+        CallierFactor measured = CallierFactor.measured(pairs(1.3, 0.01, new Random(1)), BASE, Density.of(0.26));
+        ResultRecord ofStated =
+                CallierFactor.of(Estimate.of(1.3, 0.02)).records().get(1);
+
+        assertTrue(measured.records().contains(ResultRecord.ofEstimate("factor", measured.factor(), "")));
+        assertTrue(measured.records().contains(ResultRecord.ofNumber("scatter", measured.scatter(), "density")));
+        assertTrue(ofStated.value().isEmpty() && ofStated.text().contains("stated"), ofStated::toString);
     }
 }

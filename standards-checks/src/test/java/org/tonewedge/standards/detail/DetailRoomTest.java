@@ -15,6 +15,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.scan.ScanCodeTable;
 import org.tonewedge.core.scan.ScanCorners;
 import org.tonewedge.core.scan.ScanEncoding;
@@ -372,5 +373,31 @@ class DetailRoomTest {
         assertEquals(ScanCorners.of(new ScanRegion(20, 40, 200, 200)), read);
         assertEquals(read, ScanCorners.parse(read.toString(), 1));
         assertThrows(IllegalArgumentException.class, () -> ScanCorners.parse("1,2,11,2,11,12,1,x", 1));
+    }
+
+    @Test
+    void theRecordsOfAModulationTransferTellWhatIsNotReached() {
+        double[] frequencies = {10, 20, 40};
+        double[] modulations = {0.9, 0.6, 0.3};
+        ModulationTransfer transfer = ModulationTransfer.of(frequencies, modulations, new double[] {0.01, 0.01, 0.01});
+
+        assertTrue(transfer.records().contains(ResultRecord.ofEstimate("mtf50", transfer.mtf50(), "cycles/mm")));
+        assertTrue(transfer.records().contains(ResultRecord.ofEstimate("point.3.modulation", transfer.at(40), "")));
+        String reason =
+                assertThrows(NotDeterminableException.class, transfer::mtf10).getMessage();
+        assertTrue(transfer.records().contains(ResultRecord.ofMissing("mtf10", "cycles/mm", reason)));
+    }
+
+    @Test
+    void theRecordOfALowerBoundHasNoUncertainty() {
+        ResolvingPower read = ResolvingPower.ofObservations(2, 40, 80, 160);
+        TargetModulation coarse = TargetModulation.ofSine(bars(20, 0.3, 0, 0.1, 1), 20);
+        TargetModulation fine = TargetModulation.ofSine(bars(40, 0.1, 0, 0.1, 2), 40);
+        ResolvingPower bound = ResolvingPower.ofTargets(List.of(coarse, fine));
+
+        assertTrue(read.records()
+                .contains(ResultRecord.ofEstimate("resolving_power", read.cyclesPerMillimetre(), "cycles/mm")));
+        assertTrue(bound.records().contains(ResultRecord.ofNumber("resolving_power", 40, "cycles/mm")));
+        assertTrue(bound.records().contains(ResultRecord.ofText("lower_bound", "true")));
     }
 }

@@ -16,6 +16,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.StepTablet;
 
 /** A tablet photographed with a known veil of light. */
@@ -77,5 +78,12 @@ class CameraFlareTest {
         List<Estimate> mixed = new ArrayList<>(exact);
         mixed.set(3, Estimate.of(0, 0.1));
         assertThrows(IllegalArgumentException.class, () -> CameraFlare.of(TABLET, mixed));
+    }
+
+    @Test
+    void theRecordsTellTheFlare() {
+        CameraFlare found = CameraFlare.of(TABLET, exposures(0.013, 0.01, true, new Random(1)));
+
+        assertTrue(found.records().contains(ResultRecord.ofEstimate("flare", found.flare(), "")));
     }
 }

@@ -12,6 +12,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.standards.ClosedFormCurve;
 import org.tonewedge.standards.exposure.SensitivityCurve.WedgeReading;
 
@@ -62,5 +63,13 @@ class FilterTest {
         assertThrows(NotDeterminableException.class, () -> curve.cutOff(2));
         assertThrows(IllegalArgumentException.class, () -> curve.logSensitivity(700));
         assertThrows(IllegalArgumentException.class, () -> SensitivityCurve.of(List.of()));
+    }
+
+    @Test
+    void theRecordsTellTheFactorAndItsStops() {
+        FilterFactor found = FilterFactor.of(Estimate.of(-1, 0.01, 5), Estimate.of(-0.7, 0.01, 5));
+
+        assertTrue(found.records().contains(ResultRecord.ofEstimate("factor", found.factor(), "")));
+        assertTrue(found.records().contains(ResultRecord.ofEstimate("stops", found.stops(), "stops")));
     }
 }

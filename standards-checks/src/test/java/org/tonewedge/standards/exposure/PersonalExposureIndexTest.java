@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.standards.exposure.PersonalExposureIndex.ShadowFrame;
 
 class PersonalExposureIndexTest {
@@ -66,5 +67,17 @@ class PersonalExposureIndexTest {
         assertThrows(
                 IllegalArgumentException.class,
                 () -> method.determine(List.of(ShadowFrame.of(100, 0.02), ShadowFrame.of(100, 0.14))));
+    }
+
+    @Test
+    void theRecordsTellTheIndexWithItsUncertainty() {
+        PersonalExposureIndex index = PersonalExposureIndex.withDefaults()
+                .determine(List.of(
+                        new ShadowFrame(100, Estimate.of(0.14, 0.005, 4)),
+                        new ShadowFrame(200, Estimate.of(0.08, 0.005, 4))));
+
+        assertTrue(index.records().contains(ResultRecord.ofEstimate("exposure_index", index.exposureIndex(), "")));
+        assertTrue(index.records().contains(ResultRecord.ofNumber("density", 0.10, "density")));
+        assertEquals(4, index.exposureIndex().degreesOfFreedom());
     }
 }

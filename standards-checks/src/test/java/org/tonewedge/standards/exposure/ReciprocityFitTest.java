@@ -18,6 +18,7 @@ import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.standards.ClosedFormCurve;
 import org.tonewedge.standards.exposure.ReciprocityFit.TimedExposure;
 
@@ -126,5 +127,16 @@ class ReciprocityFitTest {
         TimedExposure read = TimedExposure.at(DensityDifference.of(0.6), Duration.ofSeconds(10), curve, 0.01);
         assertEquals(-1, read.logExposure().value(), 1e-9);
         assertEquals(0.01, read.logExposure().standardUncertainty());
+    }
+
+    @Test
+    void theRecordsTellTheExponentAndTheExposures() {
+        List<TimedExposure> strips = ReciprocitySimulation.strips(false, true, null);
+        ReciprocityFit fit = ReciprocityFit.schwarzschild(strips);
+
+        assertTrue(fit.records().contains(ResultRecord.ofEstimate("exponent", fit.exponent(), "")));
+        assertTrue(fit.records()
+                .contains(ResultRecord.ofNumber(
+                        "exposure.1.time", strips.get(0).time().toNanos() / 1e9, "s")));
     }
 }

@@ -2,11 +2,14 @@
 package org.tonewedge.standards.densitometer.agreement;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.fitting.numeric.LinearFit;
 
 /**
@@ -29,8 +32,9 @@ import org.tonewedge.fitting.numeric.LinearFit;
  *     authors, Measuring agreement in method comparison studies, Statistical Methods in Medical Research 8 (1999) 135–160,
  *     section 2, from memory
  */
-public final class LimitsOfAgreement {
+public final class LimitsOfAgreement implements Recorded {
 
+    private static final String DENSITY = "density";
     private static final int FEWEST = 3;
     private static final double USUAL_SHARE = 0.95;
 
@@ -170,5 +174,32 @@ public final class LimitsOfAgreement {
         return rounded + " % of differences within " + Figures.plain(lower().value()) + " to "
                 + Figures.plain(upper().value()) + ", bias "
                 + Figures.plain(bias().value());
+    }
+
+    /**
+     * Returns the limits as named values: {@code pairs}, {@code bias}, {@code deviation}, the {@code share} of differences
+     * between {@code lower} and {@code upper}, and {@code slope}, missing if all samples have the same mean.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        return List.of(
+                ResultRecord.ofNumber("pairs", pairs(), ""),
+                ResultRecord.ofEstimate("bias", bias(), DENSITY),
+                ResultRecord.ofNumber("deviation", deviation(), DENSITY),
+                ResultRecord.ofNumber("share", share, ""),
+                ResultRecord.ofEstimate("lower", lower(), DENSITY),
+                ResultRecord.ofEstimate("upper", upper(), DENSITY),
+                recordOfSlope());
+    }
+
+    private ResultRecord recordOfSlope() {
+        try {
+            return ResultRecord.ofEstimate("slope", slope(), "");
+        } catch (ArithmeticException e) {
+            return ResultRecord.ofMissing(
+                    "slope", "", "all samples have the same mean: compare samples of different densities");
+        }
     }
 }

@@ -11,6 +11,8 @@ import java.util.function.ToDoubleFunction;
 import java.util.function.ToLongFunction;
 import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.Recorded;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
@@ -32,7 +34,7 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * @source York et al., Am. J. Phys. 72 (2004) 367–375, from memory; the leak: additive stray light, common practice, no
  *     source
  */
-public final class CertificateComparison {
+public final class CertificateComparison implements Recorded {
 
     /** The fewest steps through which a line is drawn. */
     public static final int FEWEST_STEPS = 3;
@@ -577,5 +579,48 @@ public final class CertificateComparison {
     @Override
     public String toString() {
         return "zero " + zeroOffset() + ", slope " + slope() + " over " + steps.size() + " steps";
+    }
+
+    /**
+     * Returns the comparison as named values: {@code zero_offset}, {@code slope}, {@code leak}, {@code greatest_departure} and
+     * the number of its step, {@code lack_of_fit} and its {@code lack_of_fit.probability}, each missing with the reason where
+     * it could not be had; {@code saturated_from} where the readings no longer follow; for each step
+     * {@code step.N.certified}, {@code .mean} and {@code .departure} from the line.
+     *
+     * @return the records
+     */
+    @Override
+    public List<ResultRecord> records() {
+        List<ResultRecord> records = new ArrayList<>();
+        String density = "density";
+        records.add(ResultRecord.ofEstimate("zero_offset", zeroOffset(), density));
+        records.add(ResultRecord.ofEstimate("slope", slope(), ""));
+        records.add(leak().map(found -> ResultRecord.ofEstimate("leak", found, "transmittance"))
+                .orElseGet(() -> ResultRecord.ofMissing(
+                        "leak",
+                        "transmittance",
+                        "there are fewer than four steps or too small a range of densities: read more steps")));
+        records.add(ResultRecord.ofNumber("greatest_departure", greatestDeparture(), density));
+        records.add(ResultRecord.ofNumber(
+                "greatest_departure.step",
+                steps.get(indexOfGreatestDeparture()).step().number(),
+                ""));
+        records.add(ofRepeats("lack_of_fit", lackOfFit()));
+        records.add(ofRepeats("lack_of_fit.probability", lackOfFitProbability()));
+        saturatedFrom().ifPresent(step -> records.add(ResultRecord.ofNumber("saturated_from", step, "")));
+        double[] departures = departures();
+        for (int i = 0; i < measured.length; i++) {
+            String name = "step." + steps.get(i).step().number();
+            records.add(ResultRecord.ofNumber(name + ".certified", certified[i], density));
+            records.add(ResultRecord.ofNumber(name + ".mean", measured[i], density));
+            records.add(ResultRecord.ofNumber(name + ".departure", departures[i], density));
+        }
+        return List.copyOf(records);
+    }
+
+    private static ResultRecord ofRepeats(String name, OptionalDouble value) {
+        return value.isPresent()
+                ? ResultRecord.ofNumber(name, value.getAsDouble(), "")
+                : ResultRecord.ofMissing(name, "", "no step was read twice in a run with different readings");
     }
 }

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 
 class AgreementTest {
 
@@ -142,5 +143,16 @@ class AgreementTest {
         double[] first = {0.5, 1, 1.5, 2, 2.5, 3};
         double[] second = Arrays.stream(first).map(density -> 1.1 * density).toArray();
         assertEquals(0.1 / 1.05, LimitsOfAgreement.of(first, second).slope().value(), 1e-12);
+    }
+
+    @Test
+    void theRecordsTellTheLimits() {
+        assertTrue(limits.records().contains(ResultRecord.ofEstimate("bias", limits.bias(), "density")));
+        assertTrue(limits.records().contains(ResultRecord.ofEstimate("upper", limits.upper(), "density")));
+        assertTrue(limits.records().contains(ResultRecord.ofEstimate("slope", limits.slope(), "")));
+        ResultRecord slope = LimitsOfAgreement.of(new double[] {1, 1, 1}, new double[] {1, 1, 1})
+                .records()
+                .get(6);
+        assertTrue(slope.value().isEmpty() && slope.text().contains("different densities"), slope::toString);
     }
 }

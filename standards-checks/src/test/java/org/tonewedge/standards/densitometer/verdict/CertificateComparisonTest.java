@@ -12,6 +12,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
@@ -184,5 +185,23 @@ class CertificateComparisonTest {
     private static void assertEstimate(double value, double standardUncertainty, Estimate found) {
         assertEquals(value, found.value(), 2e-6 * Math.abs(value), found::toString);
         assertEquals(standardUncertainty, found.standardUncertainty(), 2e-5 * standardUncertainty, found::toString);
+    }
+
+    @Test
+    void theRecordsTellTheLineAndWhatRepeatsAloneWouldShow() {
+        CertificateComparison repeated = pairs(0, 1, 0);
+        CertificateComparison single = once(FOUR, FOUR, 0.01);
+
+        assertTrue(repeated.records().contains(ResultRecord.ofEstimate("slope", repeated.slope(), "")));
+        assertTrue(
+                repeated.records().contains(ResultRecord.ofEstimate("zero_offset", repeated.zeroOffset(), "density")));
+        assertTrue(repeated.records()
+                .contains(ResultRecord.ofNumber(
+                        "lack_of_fit", repeated.lackOfFit().orElseThrow(), "")));
+        ResultRecord missing = single.records().stream()
+                .filter(each -> each.name().equals("lack_of_fit"))
+                .findFirst()
+                .orElseThrow();
+        assertTrue(missing.value().isEmpty() && missing.text().contains("read twice"), missing::toString);
     }
 }
