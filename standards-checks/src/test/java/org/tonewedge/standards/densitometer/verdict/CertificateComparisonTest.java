@@ -1,11 +1,13 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.verdict;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -180,6 +182,115 @@ class CertificateComparisonTest {
         assertEquals(-0.08882305, leaking.greatestDeparture(), 1e-7);
         assertEquals(List.of(), leaking.fallingSteps());
         assertEquals(List.of(3), once(FOUR, new double[] {0, 1, 0.9, 0.9}, 0).fallingSteps());
+    }
+
+    private static double[] everyTenth(int count) {
+        double[] densities = new double[count];
+        Arrays.setAll(densities, i -> 0.1 * i);
+        return densities;
+    }
+
+    /** Reads steps a tenth apart in one run, each three times above and three times below. */
+    private static CertificateComparison scattering(double... scatters) {
+        double[] certified = everyTenth(scatters.length);
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < certified.length; i++) {
+            for (int repeat = 0; repeat < 6; repeat++) {
+                read(readings, i + 1, certified[i] + (repeat % 2 == 0 ? 1 : -1) * scatters[i], "a");
+            }
+        }
+        return compared(StepTablet.calibrated("in tenths", 0.003, certified), readings, 0);
+    }
+
+    /**
+     * Six readings ±w have the variance 6 w²/5 with 5 degrees of freedom; three steps make the 15 that are enough. Twenty
+     * steps of which three scatter ten times as much: (3 + 17/100)/20 of their variance in all, which neither the dense end
+     * nor the clear end shares (F = 6.3 and 0.063; scipy.stats.f gives less than 1e-5 beyond each).
+     */
+    @Test
+    void scatterIsPooledOverAllStepsUnlessTheNeighboursDiffer() {
+        double[] scatters = new double[20];
+        Arrays.fill(scatters, 0.001);
+        CertificateComparison even = scattering(scatters);
+        assertEntry(
+                Math.sqrt(1.2) * 0.001, 100, even.repeatabilityOf(even.steps().get(19)));
+
+        Arrays.fill(scatters, 17, 20, 0.01);
+        CertificateComparison dense = scattering(scatters);
+        assertEntry(
+                Math.sqrt(1.2) * 0.01, 15, dense.repeatabilityOf(dense.steps().get(19)));
+        assertEntry(
+                Math.sqrt(1.2) * 0.001, 15, dense.repeatabilityOf(dense.steps().get(0)));
+        assertEntry(
+                Math.sqrt(1.2) * 0.001, 15, dense.repeatabilityOf(dense.steps().get(14)));
+        assertEquals(Math.sqrt(1.2) * 0.01, dense.scatters(), 1e-9);
+    }
+
+    /** Reads four steps in three runs, twice in each, by w above and below means that are 0, c and 2 c off. */
+    private static CertificateComparison runs(double c, double w) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int run = 0; run < 3; run++) {
+            for (int i = 0; i < 4; i++) {
+                read(readings, i + 1, FOUR[i] + c * run + w, "run " + run);
+                read(readings, i + 1, FOUR[i] + c * run - w, "run " + run);
+            }
+        }
+        return compared(StepTablet.calibrated("runs", 0.003, FOUR), readings, 0);
+    }
+
+    /**
+     * Within runs 2 w² = 0.0008 with 3 degrees of freedom a step, of means of two 0.0004; the means have the variance c² =
+     * 0.0009 with 2. The component is 0.0005; F. E. Satterthwaite (1946): 0.0005² / (0.0009²/8 + 0.0004²/12) for four steps.
+     */
+    @Test
+    void theComponentBetweenRunsHasTheDegreesOfFreedomBySatterthwaite() {
+        CertificateComparison apart = runs(0.03, 0.02);
+        assertEntry(
+                Math.sqrt(0.0005),
+                25e-8 / (81e-8 / 8 + 16e-8 / 12),
+                apart.betweenRunsOf(apart.steps().get(1)));
+        assertEntry(Math.sqrt(0.0008), 12, apart.repeatabilityOf(apart.steps().get(1)));
+        assertEquals(Math.sqrt(0.0008) + Math.sqrt(0.0005), apart.scatters(), 1e-9);
+        // six readings that differ by 0.04 at least show a detector's step of 0.04
+        double step = 0.04 * 0.04 / 12;
+        assertEquals(Math.sqrt(0.0008 / 6 + 0.0005 / 3 + step), apart.uncertaintyOfMean(1), 1e-9);
+        assertEquals(Math.sqrt(0.0008 + 0.0005 + step), apart.deviationOfReading(1), 1e-9);
+
+        CertificateComparison together = runs(0, 0.02);
+        assertEntry(0, 8, together.betweenRunsOf(together.steps().get(1)));
+    }
+
+    private static void assertEntry(double standardUncertainty, double degrees, UncertaintyBudget.Entry found) {
+        assertEquals(standardUncertainty, found.standardUncertainty(), 1e-9);
+        assertEquals(degrees, found.degreesOfFreedom(), 1e-6 * degrees);
+    }
+
+    /** At D 3 a leak of 0.001 doubles the light: log10 2 is lost. Three steps give no leak. */
+    @Test
+    void aLeakTakesDensity() {
+        double[] certified = {0, 0.5, 1, 1.5, 2, 2.5, 3};
+        double[] seen = Arrays.stream(certified)
+                .map(density -> -Math.log10(Math.pow(10, -density) + 0.001))
+                .toArray();
+        CertificateComparison leaking = once(certified, seen, 0);
+        assertEquals(Math.log10(2), leaking.lossByLeak(3), 1e-6);
+        assertEquals(Math.log10(1.1), leaking.lossByLeak(2), 1e-6);
+        double[] three = {0, 1, 2};
+        assertEquals(0, once(three, three, 0).lossByLeak(3));
+        assertArrayEquals(
+                new double[] {0, 0, 0.5},
+                once(three, new double[] {0, 1, 2.5}, 0).errors(),
+                1e-9);
+    }
+
+    /** The stated limit: a fifth of what the certificate rises. */
+    @ParameterizedTest
+    @CsvSource({"1 1.1 1.2, 3", "0.1 0.2 0.3, 2", "1 2 2.19, 4", "1 2 2.21, 0", "1 1.1 2, 0"})
+    void saturationGoesOnToTheDenseEnd(String readings, int from) {
+        double[] means = Arrays.stream(("0 " + readings).split(" "))
+                .mapToDouble(Double::parseDouble)
+                .toArray();
+        assertEquals(from, once(FOUR, means, 0).saturatedFrom().orElse(0));
     }
 
     private static void assertEstimate(double value, double standardUncertainty, Estimate found) {
