@@ -254,7 +254,8 @@ class CertificateComparisonTest {
         // six readings that differ by 0.04 at least show a detector's step of 0.04
         double step = 0.04 * 0.04 / 12;
         assertEquals(Math.sqrt(0.0008 / 6 + 0.0005 / 3 + step), apart.uncertaintyOfMean(1), 1e-9);
-        assertEquals(Math.sqrt(0.0008 + 0.0005 + step), apart.deviationOfReading(1), 1e-9);
+        // the scatter within is raised to the standard deviation of Student's t, 12/10: JCGM 101:2008, 6.4.9
+        assertEquals(Math.sqrt(0.0008 * 12 / 10 + 0.0005 + step), apart.deviationOfReading(1), 1e-9);
 
         CertificateComparison together = runs(0, 0.02);
         assertEntry(0, 8, together.betweenRunsOf(together.steps().get(1)));
