@@ -32,6 +32,7 @@ class AcutanceTest {
         }
         return new EdgeResponse(
                 ModulationTransfer.of(new double[] {0, 1}, new double[] {1, 1}),
+                null,
                 5,
                 8,
                 at,
