@@ -33,7 +33,7 @@ import org.tonewedge.fitting.numeric.Matrices;
  * A curve fitted to readings, with everything that is known about its quality.
  *
  * <p>Standard uncertainties come from the linear model at the fitted parameters, C = s² (J<sup>T</sup> W
- * J)<sup>−1</sup>. Here s is the stated {@link Repeatability} or, without one, the
+ * J)<sup>−1</sup>. Here s is the stated {@linkplain org.tonewedge.core.strip.Repeatability repeatability} or, without one, the
  * {@linkplain #residualStandardDeviation() residual standard deviation}. Intervals use Student's t with
  * {@link #degreesOfFreedom()}. With a robust loss W contains its weights, and s² is Huber's estimate, corrected for few
  * readings. These uncertainties cover what the readings show, but not errors that all readings share, such as a
