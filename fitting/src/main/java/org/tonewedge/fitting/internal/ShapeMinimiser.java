@@ -1,7 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.internal;
 
-import java.lang.ref.WeakReference;
+import java.util.concurrent.atomic.AtomicReferenceArray;
 
 /**
  * Finds the least of {@link ShapeProblem}s of one size: the arrays that {@link LevenbergMarquardt} and
@@ -18,13 +18,18 @@ public final class ShapeMinimiser {
     /** Room for so many readings is kept from fit to fit. */
     private static final int KEPT = 64;
 
+    private static final int PLACES = 8;
+    /** Places so far apart that two threads do not write to the same line of the cache. */
+    private static final int APART = 16;
+
     /**
-     * The last workspace of each thread, until the next garbage collection: fetching new memory takes a tenth of a fit.
-     * Weakly, so that a thread of a pool does not hold on to this library.
+     * Workspaces that no fit uses: fetching new memory takes a tenth of a fit. They belong to this class, not to a thread,
+     * so that they go with the library when it is unloaded.
      */
-    private static final ThreadLocal<WeakReference<ShapeMinimiser>> LAST = new ThreadLocal<>();
+    private static final AtomicReferenceArray<ShapeMinimiser> SPARE = new AtomicReferenceArray<>(PLACES * APART);
 
     private final int parameters;
+    private final int room;
     private final LevenbergMarquardt search;
     private final SeparableObjective objective;
     /** The shape parameters of the last minimum, this very array, while the objective is as it was left there. */
@@ -42,24 +47,34 @@ public final class ShapeMinimiser {
 
     private ShapeMinimiser(int parameters, int readings) {
         this.parameters = parameters;
+        room = readings;
         search = new LevenbergMarquardt(parameters, true);
         objective = new SeparableObjective(parameters, readings);
     }
 
-    /** The workspace of this thread, for one fit that is over before the next begins. */
-    static ShapeMinimiser ofThread(ShapeKind kind, Readings readings) {
+    /** A workspace for one fit, which {@link #release}s it when it is over. */
+    static ShapeMinimiser acquire(ShapeKind kind, Readings readings) {
         if (readings.size() > KEPT) {
             return new ShapeMinimiser(kind, readings);
         }
-        WeakReference<ShapeMinimiser> last = LAST.get();
-        ShapeMinimiser kept = last == null ? null : last.get();
-        if (kept == null || kept.parameters != kind.shape().size()) {
-            kept = new ShapeMinimiser(kind.shape().size(), KEPT);
-            LAST.set(new WeakReference<>(kept));
+        ShapeMinimiser spare = SPARE.getAndSet(place(), null);
+        if (spare == null || spare.parameters != kind.shape().size()) {
+            return new ShapeMinimiser(kind.shape().size(), KEPT);
         }
-        kept.objective.forget();
-        kept.linearisedAt = new double[0];
-        return kept;
+        spare.objective.forget();
+        spare.linearisedAt = new double[0];
+        return spare;
+    }
+
+    /** Leaves this workspace to a later fit; nobody may use it from here on. */
+    void release() {
+        if (room == KEPT) {
+            SPARE.set(place(), this);
+        }
+    }
+
+    private static int place() {
+        return (int) (Thread.currentThread().getId() % PLACES) * APART;
     }
 
     /** Moves from a start to the least; where the offset falls below its least value there, once more with it held. */

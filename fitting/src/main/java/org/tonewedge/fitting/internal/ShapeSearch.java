@@ -9,7 +9,7 @@ import java.util.OptionalDouble;
  * Fits a {@link ShapeKind} to {@link Readings}: least squares by {@link PlainSearch}, a robust loss by
  * {@link RobustSearch}. Whenever the offset falls below its least value, it is held there from then on.
  *
- * <p>Values in, values out: every thread has arrays of its own to work in, so fits may run on any number of threads.
+ * <p>Values in, values out: every fit has the arrays that it works in to itself, so fits may run on any number of threads.
  */
 public final class ShapeSearch {
 
@@ -40,12 +40,18 @@ public final class ShapeSearch {
     public static ShapeFit fit(ShapeKind kind, Readings all, FitSettings settings, double[] start) {
         Readings readings = reached(kind, all);
         ShapeProblem problem = ShapeProblem.of(kind, readings, settings);
-        ShapeMinimiser minimiser = ShapeMinimiser.ofThread(kind, readings);
-        if (settings.loss() != Loss.SQUARES) {
-            return robustFit(RobustSearch.run(minimiser, problem, settings, start), settings);
-        }
+        ShapeMinimiser minimiser = ShapeMinimiser.acquire(kind, readings);
+        ShapeFit fit = settings.loss() == Loss.SQUARES
+                ? plainFit(minimiser, problem, settings, start)
+                : robustFit(RobustSearch.run(minimiser, problem, settings, start), settings);
+        minimiser.release();
+        return fit;
+    }
+
+    private static ShapeFit plainFit(
+            ShapeMinimiser minimiser, ShapeProblem problem, FitSettings settings, double[] start) {
         ShapeMinimum minimum = PlainSearch.run(minimiser, problem, settings, start, Effort.FULL);
-        double[] trust = new double[readings.size()];
+        double[] trust = new double[problem.readings().size()];
         Arrays.fill(trust, 1);
         double sum = sumOfSquares(minimum);
         int freedom = minimum.problem().degreesOfFreedom();
