@@ -1,5 +1,5 @@
 """Expected results of methods, worked out without this library: root finding and interpolation by SciPy, closed forms
-with 40 digits by mpmath.
+with 40 digits by mpmath, simulations by NumPy.
 
 Run with Python 3: python3 method_results.py (made with SciPy 1.17.1, NumPy 2.4.6, mpmath 1.3.0).
 The definitions are those that the classes state; the curves are those of MethodChecks, ContrastChecks and ClosedFormCurve.
@@ -8,6 +8,7 @@ import mpmath as mp
 import numpy as np
 from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq, minimize_scalar
+from scipy.special import erf
 
 
 def softplus(z):
@@ -106,3 +107,36 @@ for name, curve in closed_forms.items():
     print(name, *(mp.nstr(value, 16) for value in (
         speed, contrast, average, mp.tan(angle), lower, curve(lower), c + mp.mpf('2.2') * mp.cos(angle), fractional,
         delta_x)))
+
+# an edge on film, of log H -1.9 to -0.9 and Gaussian spread of 1.2 pixels, scanned with a Gaussian spread of 0.9
+# (ScannedFilm of the tests, but on a line, without tilt and pixels): MTF50 of exposure divided by the scanner, over the true one
+STEP, FILM, SCANNER = 0.01, 1.2, 0.9
+place = np.arange(-40, 40 + STEP / 2, STEP)
+light = 10 ** -1.9 + (10 ** -0.9 - 10 ** -1.9) * 0.5 * (1 + erf(place / FILM / np.sqrt(2)))
+transmittance = 10 ** -(0.2 + 1.6 / (1 + np.exp(-1.6 * (np.log10(light) + 1.5))))
+kernel = np.exp(-0.5 * (np.arange(-10, 10 + STEP / 2, STEP) / SCANNER) ** 2)
+blurred = np.convolve(np.pad(transmittance, len(kernel) // 2, mode='edge'), kernel / kernel.sum(), 'valid')
+exposure = 10 ** (-1.5 - np.log(1.6 / (-np.log10(blurred) - 0.2) - 1) / 1.6)
+spread = np.gradient(exposure, STEP)
+
+
+def quotient(f):
+    transfer = abs(np.sum(spread * np.exp(-2j * np.pi * f * place))) / spread.sum()
+    return transfer / np.exp(-2 * (np.pi * f * SCANNER) ** 2)
+
+
+true50 = np.sqrt(np.log(2) / 2) / (np.pi * FILM)
+print('quotient in exposure', brentq(lambda f: quotient(f) - 0.5, 0.01, 0.4) / true50)
+
+# charts in control with limits from their first sessions: the share with an alarm in 52 more, by single values beyond three
+# standard deviations or by the moving average of weight 0.2 (ControlChart)
+random = np.random.default_rng(1)
+for sessions in (10, 15, 20, 30, 50):
+    first, then = random.standard_normal((100_000, sessions)), random.standard_normal((100_000, 52))
+    centre, deviation = first.mean(1), abs(np.diff(first)).mean(1) / 1.128
+    alarm = (abs(then - centre[:, None]) > 3 * deviation[:, None]).any(1)
+    average = centre
+    for i in range(52):
+        average = 0.2 * then[:, i] + 0.8 * average
+        alarm |= abs(average - centre) > 3 * deviation * np.sqrt(0.2 / 1.8 * (1 - 0.8 ** (2 * i + 2)))
+    print('control chart,', sessions, 'sessions: u of sigma', np.sqrt(((deviation - 1) ** 2).mean()), 'alarms', alarm.mean())

@@ -54,6 +54,7 @@ class ControlChartTest {
         assertEquals(chart.movingAverageLimit(), points.get(19).movingAverageLimit(), 1e-3);
     }
 
+    /** The rules as {@link ControlRule} states them, with its sources. */
     @ParameterizedTest
     @CsvSource({
         "'0 0 3.1', BEYOND_LIMITS",
@@ -161,13 +162,17 @@ class ControlChartTest {
         assertEquals(91.75, found.mean(), 4 * found.deviation());
     }
 
+    /**
+     * Shares of 100,000 charts by {@code method_results.py} (NumPy 2.4.6); a share of 600 lies within 0.06 of them but for
+     * three times in a thousand.
+     */
     @Test
-    void limitsFromFewSessionsGiveMoreFalseAlarmsAsDocumented() {
+    void limitsFromFewSessionsGiveMoreFalseAlarms() {
         double[] few = ControlChartSimulation.falseAlarms(10, 600, new Random(5));
         double[] many = ControlChartSimulation.falseAlarms(50, 600, new Random(5));
 
-        assertEquals(0.49, few[1], 0.06);
-        assertEquals(0.29, many[1], 0.06);
+        assertEquals(0.490, few[1], 0.06);
+        assertEquals(0.303, many[1], 0.06);
     }
 
     /** The variance of the average by hand: λ² σ² after one session, λ² σ² (1 + (1 − λ)²) after two; λ = 0.2, σ = 1. */
