@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -22,25 +23,41 @@ class CorrectionTableTest {
     @TempDir
     Path scratch;
 
+    /** Every row of the table that the check writes comes back as it stands there. */
     @Test
     void theTableOfTheCheckIsReadBack() throws IOException {
-        CorrectionTable correction = CorrectionTable.read(ProjectFiles.root()
+        Path written = ProjectFiles.root()
                 .resolve("examples/src/test/resources/org/tonewedge/examples/densitometer/golden/"
-                        + "stray-light.csv.correction.csv"));
+                        + "stray-light.csv.correction.csv");
+        CorrectionTable correction = CorrectionTable.read(written);
         assertEquals("stray-light.csv.correction.csv", correction.name());
-        // Its first, second and last row, and halfway between the first two.
-        assertEquals(0.033862, correction.correct(Density.of(0.033333)).value(), 1e-9);
-        assertEquals(0.123823, correction.correct(Density.of(0.123267)).value(), 1e-9);
-        assertEquals(3.081764, correction.correct(Density.of(2.911222)).value(), 1e-9);
-        assertEquals(
-                0.5 * (0.033862 + 0.123823),
-                correction.correct(Density.of(0.5 * (0.033333 + 0.123267))).value(),
-                1e-9);
-        assertEquals(0.003765, correction.standardUncertainty(Density.of(0.123823)), 1e-9);
-        assertEquals(0.004650, correction.standardUncertainty(Density.of(4)), 1e-9);
+        List<String> rows = Files.readAllLines(written).stream().skip(1).toList();
+        for (String row : rows) {
+            String[] cells = row.split(",", -1);
+            Density density = correction.correct(Density.of(Double.parseDouble(cells[0])));
+            assertEquals(Double.parseDouble(cells[1]), density.value(), 1e-9);
+            assertEquals(Double.parseDouble(cells[2]), correction.standardUncertainty(density), 1e-9);
+        }
+        assertTrue(rows.size() > 2, rows::toString);
+    }
+
+    /** By hand, with invented rows: a quarter and half of the way between two of them. */
+    @Test
+    void rowsAreJoinedByStraightLines() throws IOException {
+        Path file = Files.writeString(
+                scratch.resolve("c.csv"),
+                "reading,density,standard_uncertainty\n0,0.1,0.002\n1,1.3,0.004\n2,2.1,0.01\n");
+        CorrectionTable correction = CorrectionTable.read(file);
+        assertEquals(0.4, correction.correct(Density.of(0.25)).value(), 1e-12);
+        assertEquals(1.7, correction.correct(Density.of(1.5)).value(), 1e-12);
+        assertEquals(0.0025, correction.standardUncertainty(Density.of(0.4)), 1e-12);
+        assertEquals(0.007, correction.standardUncertainty(Density.of(1.7)), 1e-12);
+        // beyond the rows there is no correction, and of a density there the uncertainty of the last row
+        assertEquals(0.01, correction.standardUncertainty(Density.of(4)), 1e-12);
+        assertEquals(0.002, correction.standardUncertainty(Density.of(0)), 1e-12);
         String beyond = assertThrows(IllegalArgumentException.class, () -> correction.correct(Density.of(3)))
                 .getMessage();
-        assertTrue(beyond.contains("goes from D 0.033 to D 2.911, the reading was D 3.000"), beyond);
+        assertTrue(beyond.contains("goes from D 0.000 to D 2.000, the reading was D 3.000"), beyond);
     }
 
     @ParameterizedTest
