@@ -191,6 +191,7 @@ class DensityCorrectionTest {
 
     /** The expanded uncertainty (k = 2) of single corrected readings holds the truth at least 95 times in 100. */
     @Test
+    @Tag("slow")
     void statesAnUncertaintyThatHoldsTheTruth() {
         int held = 0;
         int trials = 0;
@@ -237,14 +238,14 @@ class DensityCorrectionTest {
     }
 
     /**
-     * The same with tablets of five and six steps and a detector so noisy that a reading of D 2.9 scatters by 0.035: 93 % of 400,
-     * less 2.5 standard deviations of such a count (1.28 %), is 89.8 %.
+     * The same with tablets of five and six steps and a detector so noisy that a reading of D 2.9 scatters by 0.035: 95 % of 400,
+     * less three standard deviations of such a count (1.09 %), is 91.7 %.
      */
     @ParameterizedTest
     @ValueSource(ints = {5, 6})
     void statesAnUncertaintyThatHoldsTheTruthAtTheDenseEndOfFewSteps(int steps) {
         double held = CorrectionSimulation.of(400, steps, 1e-4, false, 1).coverage(5);
-        assertTrue(held >= 0.898, () -> "held " + held);
+        assertTrue(held >= 0.917, () -> "held " + held);
     }
 
     /** Beside a leak, readings bend from the chord of steps 0.6 apart by up to ½ · (ln 10)/4 · 0.3² = 0.026. */
