@@ -55,7 +55,6 @@ class ReadingUncertaintyTest {
     }
 
     @Test
-    @Tag("slow")
     void theCommonExposureMovesSpeedButNotContrast() {
         ReadingUncertainty lamp = ReadingUncertainty.of(Repeatability.of(0))
                 .withDraws(2000)

@@ -69,6 +69,7 @@ class DetailRoomTest {
         assertEquals(0, bias, 0.001);
     }
 
+    /** Rectangular between the logarithms of both: their mean, with the width over √12 (JCGM 100:2008, 4.3.7). */
     @Test
     void resolvingPowerLiesBetweenTheLastResolvedTargetAndTheNext() {
         TargetModulation coarse = TargetModulation.ofSine(bars(20, 0.3, 0, 0.1, 1), 20);
@@ -84,6 +85,7 @@ class DetailRoomTest {
                 () -> ResolvingPower.ofTargets(List.of(TargetModulation.ofSine(bars(15, 0, 0, 0.1, 5), 15), coarse)));
     }
 
+    /** By hand: logarithms ln 2 apart have the deviation ln 2, and the mean of three that over √3; targets, as above. */
     @Test
     void observersAreAveragedByLogarithms() {
         ResolvingPower found = ResolvingPower.ofObservations(2, 40, 80, 160);
@@ -125,6 +127,7 @@ class DetailRoomTest {
 
     /** Noise blurred by [1 2 1] / 4 along the rows has the power s² p² cos⁴(πu) there, u in cycles per pixel. */
     @Test
+    @Tag("slow")
     void blurredNoiseHasTheSpectrumOfTheBlur() {
         int side = 512;
         DensityImage white = noise(side, 0.05, 2);

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -34,6 +35,7 @@ class PersonalExposureIndexTest {
     }
 
     @Test
+    @Tag("slow")
     void intervalsIncludeTheTruth() {
         Random random = new Random(4);
         int held = 0;

@@ -105,7 +105,6 @@ class DensitometerCheckTest {
     }
 
     @Test
-    @Tag("slow")
     void tellsAnInstrumentWithAKneeFromOneWithALeak() {
         instrument.optics = density -> density + (density > 1.5 ? 0.10 : 0);
 
@@ -238,6 +237,7 @@ class DensitometerCheckTest {
      * 0.02 or 0.05 by chance.
      */
     @Test
+    @Tag("slow")
     void doesNotTakeChanceForACoarseDisplay() {
         for (int seed = 0; seed < 300; seed++) {
             SimulatedDensitometer fine = new SimulatedDensitometer(seed);
@@ -703,7 +703,6 @@ class DensitometerCheckTest {
         assertTrue(thrown.getMessage().contains("at least 3 steps"));
     }
 
-    /** 23 steps from 0.1 to 4 with U = 0.006 (k = 2): NIST SP 250-99 (2022) and the film step tablets (verified). */
     @Test
     void readsACertificateBehindAByteOrderMark() throws IOException {
         for (String before : List.of("\uFEFF", "\uFEFF# a remark\n")) {
@@ -725,6 +724,7 @@ class DensitometerCheckTest {
         assertTrue(refused.remedy().contains("commas between fields"), refused.remedy());
     }
 
+    /** 23 steps from 0.1 to 4 with U = 0.006 (k = 2): NIST SP 250-99 (2022), of film step tablets. */
     @Test
     void readsACertificate() throws IOException {
         StringBuilder table =
