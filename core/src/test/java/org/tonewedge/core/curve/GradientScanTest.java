@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The scan beside a look at every place of a fine grid, on cubics through readings with errors, which bend the most. */
 class GradientScanTest {
@@ -14,6 +16,7 @@ class GradientScanTest {
     private static final double FROM = -2.8;
     private static final double TO = 0.1;
     private static final int PLACES = 29_000;
+    private static final int CELLS = 2048;
 
     private static CurveForm cubic(Random random) {
         int steps = 9 + random.nextInt(33);
@@ -57,6 +60,113 @@ class GradientScanTest {
                 }
             }
         }
+    }
+
+    /** The grid of the class documentation, read at every place; in the interval of the greatest value a ternary search. */
+    private static double plainGreatest(GradientScan scan) {
+        int best = 0;
+        for (int place = 0; place <= CELLS; place++) {
+            best = scan.gradient(cell(place)) > scan.gradient(cell(best)) ? place : best;
+        }
+        double a = cell(Math.max(0, best - 1));
+        double b = cell(Math.min(CELLS, best + 1));
+        for (int i = 0; i < 60; i++) {
+            double left = a + (b - a) / 3;
+            double right = b - (b - a) / 3;
+            if (scan.gradient(left) > scan.gradient(right)) {
+                b = right;
+            } else {
+                a = left;
+            }
+        }
+        return Math.max(scan.gradient(0.5 * (a + b)), scan.gradient(cell(best)));
+    }
+
+    /** The first place of the walk in steps of a cell whose gradient is below the level; bisection before it. */
+    private static double plainFall(GradientScan scan, double level, double start, int direction) {
+        double end = direction > 0 ? TO : FROM;
+        double step = (TO - FROM) / CELLS;
+        double above = start;
+        while (above != end) {
+            double next = Math.abs(end - above) <= step ? end : above + direction * step;
+            if (scan.gradient(next) < level) {
+                double below = next;
+                for (int i = 0; i < 60; i++) {
+                    double middle = 0.5 * (above + below);
+                    if (scan.gradient(middle) < level) {
+                        below = middle;
+                    } else {
+                        above = middle;
+                    }
+                }
+                return above;
+            }
+            above = next;
+        }
+        return Double.NaN;
+    }
+
+    private static double cell(int place) {
+        return FROM + (TO - FROM) * place / CELLS;
+    }
+
+    /** The short cuts of the scan beside a plain search without any, from several starts in both directions. */
+    @Test
+    void shortCutsFindWhatAPlainSearchFinds() {
+        Random random = new Random(7);
+        for (int i = 0; i < 24; i++) {
+            CurveForm form = cubic(random);
+            double window = 0.1 * (i % 4);
+            GradientScan scan = new GradientScan(form, window, FROM, TO);
+            double greatest = plainGreatest(scan);
+            double steepest = scan.steepest();
+            assertEquals(greatest, scan.gradient(steepest), 1e-6, "greatest, window " + window);
+            for (double fraction : new double[] {0.9, 0.5, 0.1}) {
+                double level = fraction * greatest;
+                for (double start : new double[] {steepest, cell(8 * random.nextInt(CELLS / 8)), FROM, TO}) {
+                    if (scan.gradient(start) < level) {
+                        continue;
+                    }
+                    for (int direction : new int[] {1, -1}) {
+                        assertEquals(
+                                plainFall(scan, level, start, direction),
+                                scan.fallsBelow(level, start, direction),
+                                1e-8,
+                                "below " + fraction + " from " + start + " in direction " + direction);
+                    }
+                }
+            }
+        }
+    }
+
+    /**
+     * D = 2/(1 + e^{−k u}) has the gradient (k/2)/cosh²(k u/2), which is f of its greatest value at
+     * u = ±(2/k) arcosh(1/√f).
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.9, 0.8, 0.5, 0.2})
+    void logisticGradientFallsWhereItsFormulaSays(double fraction) {
+        double k = 2.5;
+        double centre = -1.3;
+        CurveForm form = CurveForm.of(
+                x -> 2 / (1 + Math.exp(-k * (x - centre))), x -> k / 2 / Math.pow(Math.cosh(k * (x - centre) / 2), 2));
+        GradientScan scan = new GradientScan(form, 0, FROM, TO);
+        assertEquals(centre, scan.steepest(), 1e-6);
+        double arcosh = Math.log((1 + Math.sqrt(1 - fraction)) / Math.sqrt(fraction));
+        assertEquals(centre + 2 / k * arcosh, scan.fallsBelow(fraction * k / 2, centre, 1), 1e-9);
+        assertEquals(centre - 2 / k * arcosh, scan.fallsBelow(fraction * k / 2, centre, -1), 1e-9);
+        assertTrue(Double.isNaN(scan.fallsBelow(0.01, centre, 1)), "the gradient at the end is 0.14");
+        assertTrue(Double.isNaN(scan.fallsBelow(0.01, centre, -1)), "the gradient at the end is 0.11");
+    }
+
+    /** A gradient that only rises, or only falls, is greatest at an end. */
+    @Test
+    void greatestGradientMayBeAtAnEnd() {
+        CurveForm rising = CurveForm.of(x -> x * x * x / 3, x -> x * x);
+        assertEquals(FROM, new GradientScan(rising, 0, FROM, TO).steepest(), 1e-7);
+        CurveForm other = CurveForm.of(x -> Math.exp(x), x -> Math.exp(x));
+        assertEquals(TO, new GradientScan(other, 0, FROM, TO).steepest(), 1e-7);
+        assertEquals(Math.log(0.5), new GradientScan(other, 0, FROM, TO).fallsBelow(0.5, TO, -1), 1e-9);
     }
 
     @Test
