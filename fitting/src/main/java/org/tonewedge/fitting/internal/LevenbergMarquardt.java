@@ -12,10 +12,10 @@ import java.util.Arrays;
  *
  * <p>It ends when Bates and Watts's relative offset is small: the length of the residuals along the model, per
  * parameter, as a fraction of their length across it, per degree of freedom. An offset of 10<sup>−3</sup> means that the
- * parameters are off by about a thousandth of their standard errors, whatever their units. Once it is below a tenth, steps
- * are taken by the second derivatives, where the objective gives them and they do not differ much from the linear model: the
- * last few then suffice. Near the end, where the sum of
- * squares can no longer tell better from worse, full Gauss–Newton steps are taken for as long as the offset falls.
+ * parameters are off by about a thousandth of their standard errors, whatever their units. Once it is below a tenth,
+ * steps are taken by the second derivatives, if the objective gives them and they do not differ much from the linear model:
+ * few more are then needed. At the very end, where the sum of squares can no longer tell better from worse, full steps are
+ * taken for as long as the offset falls.
  *
  * <p>An instance is a reusable workspace for one thread.
  *

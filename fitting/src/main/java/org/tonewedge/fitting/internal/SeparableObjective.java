@@ -50,7 +50,9 @@ final class SeparableObjective implements Objective {
 
     private final double[] withResiduals;
     private final double[] weightedResiduals;
+    /** The pivots of the linear model. */
     private final double[] pivots;
+
     private ShapeProblem problem;
     private Shape shape;
     private int exposed;
@@ -87,9 +89,13 @@ final class SeparableObjective implements Objective {
         pivots = new double[columns];
     }
 
-    /** Readings or shape will be others. */
+    /** Lets go of the problem, so that nothing of it is kept alive; {@link #reset} comes next. */
     void forget() {
         isFilled = false;
+        problem = null;
+        shape = null;
+        x = null;
+        weights = null;
     }
 
     /** Takes what is to be made small: as many shape parameters as there is room for, and no more readings. */
@@ -209,6 +215,9 @@ final class SeparableObjective implements Objective {
      * if the shape does not tell its bend.
      */
     private boolean formSecondDerivatives(double[] q, int n) {
+        for (int i = 0; i < exposed; i++) {
+            weightedResiduals[i] = weights[i] * residuals[i];
+        }
         if (!shape.sumSecondPartials(x, exposed, q, partials, weightedResiduals, second)) {
             return false;
         }
@@ -225,25 +234,11 @@ final class SeparableObjective implements Objective {
 
     private boolean factoriseSecond(int n, double[][] triangle, double[] rotated) {
         for (int k = 0; k < n; k++) {
-            double pivot = second[k][k];
-            double right = gradient[k];
-            for (int i = 0; i < k; i++) {
-                pivot -= triangle[i][k] * triangle[i][k];
-                right -= triangle[i][k] * rotated[i];
-            }
+            double pivot = pivot(second, k, triangle);
             if (!(pivot * MOST_CHANGE > pivots[k] && pivot < MOST_CHANGE * pivots[k])) {
                 return false;
             }
-            double diagonal = Math.sqrt(pivot);
-            triangle[k][k] = diagonal;
-            rotated[k] = right / diagonal;
-            for (int j = k + 1; j < n; j++) {
-                double sum = second[k][j];
-                for (int i = 0; i < k; i++) {
-                    sum -= triangle[i][k] * triangle[i][j];
-                }
-                triangle[k][j] = sum / diagonal;
-            }
+            fillRow(second, k, n, Math.sqrt(pivot), triangle, rotated);
         }
         return true;
     }
@@ -271,7 +266,6 @@ final class SeparableObjective implements Objective {
             double w = weights[i];
             double value = centred[i];
             double residual = residuals[i];
-            weightedResiduals[i] = w * residual;
             double wa = w * a[i];
             double wb = w * b[i];
             double wc = w * c[i];
@@ -353,7 +347,6 @@ final class SeparableObjective implements Objective {
             double withValue = 0;
             double withResidual = 0;
             for (int i = 0; i < count; i++) {
-                weightedResiduals[i] = weights[i] * residuals[i];
                 double weighted = weights[i] * partial[i];
                 sum += weighted;
                 withValue += weighted * centred[i];
@@ -390,26 +383,35 @@ final class SeparableObjective implements Objective {
 
     private void factorise(int n, double[][] triangle, double[] rotated) {
         for (int k = 0; k < n; k++) {
-            double pivot = normal[k][k];
-            for (int i = 0; i < k; i++) {
-                pivot -= triangle[i][k] * triangle[i][k];
-            }
-            pivots[k] = pivot;
+            pivots[k] = pivot(normal, k, triangle);
             double least = LEAST_PIVOT * normal[k][k];
-            double diagonal = Math.sqrt(Math.max(pivot, least));
-            triangle[k][k] = diagonal;
-            double right = gradient[k];
+            fillRow(normal, k, n, Math.sqrt(Math.max(pivots[k], least)), triangle, rotated);
+        }
+    }
+
+    /** The square of the next diagonal element of Cholesky's triangle. */
+    private static double pivot(double[][] matrix, int k, double[][] triangle) {
+        double pivot = matrix[k][k];
+        for (int i = 0; i < k; i++) {
+            pivot -= triangle[i][k] * triangle[i][k];
+        }
+        return pivot;
+    }
+
+    /** The next row of Cholesky's triangle, and of the gradient rotated by it. */
+    private void fillRow(double[][] matrix, int k, int n, double diagonal, double[][] triangle, double[] rotated) {
+        double right = gradient[k];
+        for (int i = 0; i < k; i++) {
+            right -= triangle[i][k] * rotated[i];
+        }
+        triangle[k][k] = diagonal;
+        rotated[k] = diagonal > 0 ? right / diagonal : 0;
+        for (int j = k + 1; j < n; j++) {
+            double sum = matrix[k][j];
             for (int i = 0; i < k; i++) {
-                right -= triangle[i][k] * rotated[i];
+                sum -= triangle[i][k] * triangle[i][j];
             }
-            rotated[k] = diagonal > 0 ? right / diagonal : 0;
-            for (int j = k + 1; j < n; j++) {
-                double sum = normal[k][j];
-                for (int i = 0; i < k; i++) {
-                    sum -= triangle[i][k] * triangle[i][j];
-                }
-                triangle[k][j] = diagonal > 0 ? sum / diagonal : 0;
-            }
+            triangle[k][j] = diagonal > 0 ? sum / diagonal : 0;
         }
     }
 

@@ -23,8 +23,9 @@ public final class ShapeMinimiser {
     private static final int APART = 16;
 
     /**
-     * Workspaces that no fit uses: fetching new memory takes a tenth of a fit. They belong to this class, not to a thread,
-     * so that they go with the library when it is unloaded.
+     * Workspaces that no fit uses, without the readings of the last one: new memory for each fit costs time. They belong to
+     * this class, not to a thread, so that they go with the library when it is unloaded. Threads that share a place take
+     * what is there or make another.
      */
     private static final AtomicReferenceArray<ShapeMinimiser> SPARE = new AtomicReferenceArray<>(PLACES * APART);
 
@@ -61,14 +62,17 @@ public final class ShapeMinimiser {
         if (spare == null || spare.parameters != kind.shape().size()) {
             return new ShapeMinimiser(kind.shape().size(), KEPT);
         }
-        spare.objective.forget();
-        spare.linearisedAt = new double[0];
         return spare;
     }
 
-    /** Leaves this workspace to a later fit; nobody may use it from here on. */
+    /**
+     * Leaves this workspace to a later fit; nobody may use it from here on. After an exception it need not be left: the next
+     * fit makes another.
+     */
     void release() {
         if (room == KEPT) {
+            objective.forget();
+            linearisedAt = new double[0];
             SPARE.set(place(), this);
         }
     }

@@ -233,8 +233,7 @@ public final class Shapes {
 
         @Override
         public double slope(double x, double[] q) {
-            double fromToe = x - q[0];
-            return Softplus.logistic(fromToe / Math.exp(q[1])) - Softplus.logistic((fromToe - q[2]) / Math.exp(q[3]));
+            return slopeAt(q).applyAsDouble(x);
         }
 
         @Override

@@ -9,6 +9,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import java.util.function.ToDoubleFunction;
 import org.junit.jupiter.api.Tag;
@@ -564,7 +565,7 @@ class DevelopmentSeriesTest {
 
         assertEquals(ResultRecord.ofText("best", best), choice.records().get(0));
         assertTrue(choice.records().stream()
-                .anyMatch(each -> each.name().equals(best.toLowerCase(java.util.Locale.ROOT) + ".criterion")));
+                .anyMatch(each -> each.name().equals(best.toLowerCase(Locale.ROOT) + ".criterion")));
         assertTrue(choice.records()
                 .containsAll(choice.best().records().stream()
                         .map(each -> each.under("fit"))
