@@ -49,7 +49,7 @@ public enum CurveParameter {
     /**
      * Returns the unit of the parameter.
      *
-     * @return {@code density}, {@code log10} for log units, or nothing for a gradient and a plain number
+     * @return {@code density}, {@code log10} for log units, or an empty text for a gradient and a plain number
      */
     public String unit() {
         return unit;

@@ -621,7 +621,7 @@ public final class FittedCurve implements Recorded {
         try {
             other = whole.get().ownEstimate(figure);
         } catch (NotDeterminableException | IllegalArgumentException e) {
-            return own; // what a figure cannot be read off, such as a density beyond the limits of one
+            return own; // the figure cannot be read off it, or is no valid density
         }
         boolean wider = other.standardUncertainty() > own.standardUncertainty();
         return Estimate.of(

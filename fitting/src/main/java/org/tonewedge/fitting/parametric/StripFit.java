@@ -41,9 +41,10 @@ import org.tonewedge.fitting.spline.SplineShape;
  * 95 % intervals then contain the truth, for films of the family and for others.
  *
  * <p>If the spline does not reach a figure, because it ends before it or has no complete toe or shoulder, u is that of the
- * fit. If the spline contradicts it, because its gradient still rises at the last reading, the figure is refused: of 11,374
- * simulated strips of the family this happens to 0.6 % of gammas, and u<sub>fit</sub> covered 83 % of them; of two-layer films
- * to 2.5 %, of which it covered 14 %.
+ * fit. If the spline contradicts it, because its gradient still rises at the last reading, the figure is refused: of 11,370
+ * simulated strips of the family this happens to 0.6 % of gammas, and u<sub>fit</sub> covered 82 % of them; of 7,817
+ * strips of two-layer films to 2.5 %, of which it covered 14 %. ({@code SplineReach 1500 IN_FAMILY} and {@code SplineReach 1500
+ * TWO_LAYERS} in the tests.)
  *
  * <p>Immutable and thread safe.
  */
@@ -199,8 +200,8 @@ public final class StripFit implements Recorded {
      *
      * @param figure how to read the figure off a curve; it should change smoothly with the curve
      * @return the estimate, in the units of the figure
-     * @throws NotDeterminableException if the curve does not give the figure, the readings do not determine it, or no
-     *     curve follows the readings
+     * @throws NotDeterminableException if the curve does not give the figure, the readings do not determine it, the spline
+     *     contradicts it, or no curve follows the readings
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
         requireTrusted();

@@ -26,10 +26,6 @@ final class FitQualityTables {
 
     private FitQualityTables() {}
 
-    private static boolean isMeasured(Row row, List<FitCoverage.Way> ways) {
-        return ways.isEmpty() || ways.contains(row.way());
-    }
-
     /** A row of every table: one way of fitting one kind of film. */
     private record Row(FitCoverage.Truth truth, FitCoverage.Way way, int base) {
 
@@ -94,7 +90,9 @@ final class FitQualityTables {
         long end = System.nanoTime() + (args.length > 0 ? Long.parseLong(args[0]) : 200) * 1_000_000_000L;
         List<FitCoverage.Way> ways =
                 Arrays.stream(args).skip(1).map(FitCoverage.Way::valueOf).toList();
-        List<Row> rows = Row.all().stream().filter(row -> isMeasured(row, ways)).toList();
+        List<Row> rows = Row.all().stream()
+                .filter(row -> ways.isEmpty() || ways.contains(row.way()))
+                .toList();
         Map<String, double[]> measured = read();
         List<FitCoverage.Figure> figures = List.of(FitCoverage.Figure.values());
         for (Row row : rows) {
@@ -103,8 +101,7 @@ final class FitQualityTables {
                     continue;
                 }
                 if (System.nanoTime() > end) {
-                    System.out.println("measured " + measured.size() / figures.size() + " of "
-                            + rows.size() * FitCoverage.STEPS.length + "; run it again");
+                    System.out.println("time is up before " + row.key(steps, figures.get(0)) + "; run it again");
                     return;
                 }
                 FitCoverage.Tally[] tallies = FitCoverage.measure(

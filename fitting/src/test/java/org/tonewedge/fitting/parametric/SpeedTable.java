@@ -266,7 +266,7 @@ public final class SpeedTable {
             return results[1];
         };
         compare("densities by table, a sample", byTable, SAMPLES, "copy of the array", copy);
-        compare("the same", byTable, SAMPLES, "spline of Commons Math", () -> {
+        compare("densities by table, a sample", byTable, SAMPLES, "spline of Commons Math", () -> {
             for (int i = 0; i < SAMPLES; i++) {
                 results[i] = natural.value(exposures[i]);
             }
@@ -380,9 +380,9 @@ public final class SpeedTable {
         Arrays.fill(leastOfPeer, Double.POSITIVE_INFINITY);
         long warm = processorTime() + 2 * WARMUP;
         for (int pass = -1; pass < PASSES; pass += processorTime() > warm ? 1 : 0) {
+            boolean counts = pass >= 0;
             for (int from = 0; from < least.length; from += together) {
                 int to = Math.min(least.length, from + together);
-                boolean counts = pass >= 0;
                 for (int i = from; i < to; i++) {
                     SimulatedStrip strip = strips.get(i);
                     double own = nanoseconds(() -> job.applyAsDouble(strip));
@@ -486,8 +486,12 @@ public final class SpeedTable {
                 <p>Each job beside its peer, in turn in one run; the least times of 40 passes, which other work disturbs least. The
                 ratio is the peer's time over the library's: above 1 the library is faster. Where the peer is a copy of the
                 array or a plain fit, 1/4 means that the job takes as long as four of them. Ratios hold on other machines,
-                times do not. <code>SpeedTable</code> of the tests measures and writes this page;
+                times do not. <code>SpeedTable</code> of the tests measures and writes this page, and
+                <code>ReaderSpeed</code> adds the table of readers, which has median times and the library's time over the peer's.
                 DEVELOPERS.md has the command.</p>
+                <p>Each strip of 21 steps is timed by itself, and the median strip and the median ratio count. The first row lets
+                the library fit all strips and then its peer, in every pass, as a program does that fits many strips. In the second
+                they take turns after each strip, so that each finds the caches full of what the other left.</p>
                 """);
         html.append("<p>").append(TOLERANCES).append("</p>\n");
         html.append("<p>The search of the median strip takes ")
