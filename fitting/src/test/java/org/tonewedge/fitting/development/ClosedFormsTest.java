@@ -23,7 +23,7 @@ class ClosedFormsTest {
         return assertThrows(DevelopmentException.class, question::run).failure();
     }
 
-    /** The worked example of check-values (computed): 1.80 and 0.10 give these contrasts after 5 and 10 minutes. */
+    /** Closed form: 1.80 (1 − exp(−0.10 t)) after 5 and 10 minutes. */
     @Test
     void timeAndTwiceTheTime() {
         ExponentialApproach approach =
@@ -34,7 +34,7 @@ class ClosedFormsTest {
         assertEquals(10, DevelopmentTimes.minutes(approach.timeFor(1.1378170058914039)), 1e-10);
     }
 
-    /** The closed form holds for g1 < g2 < 2 g1 alone (check-values, section D); both borders belong to the refusals. */
+    /** Algebra: the closed form holds for g1 < g2 < 2 g1 alone; both borders belong to the refusals. */
     @Test
     void refusalsOfTheClosedForm() {
         Duration five = Duration.ofMinutes(5);
@@ -85,7 +85,7 @@ class ClosedFormsTest {
         assertEquals(Duration.ofMinutes(10), law.equivalentTime(Duration.ofMinutes(17), TWENTY, TWENTY_SEVEN));
     }
 
-    /** t2 = t1 Q10^((T1 − T2)/10) (check-values, section D). */
+    /** By hand: t2 = t1 Q10^((T1 − T2)/10), the definition of Q10. */
     @Test
     void equivalentTimeByCoefficient() {
         TemperatureLaw law = TemperatureLaw.ofCoefficient(2, 10);

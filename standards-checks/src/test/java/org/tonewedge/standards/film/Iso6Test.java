@@ -27,7 +27,7 @@ class Iso6Test {
         return ClosedFormCurve.line("line", 0.20, gradient, speedPoint - 0.10 / gradient);
     }
 
-    /** Exposures and speeds of the table "iso-speed-conversion" of the check values: Hm = 0.8 / S, computed. */
+    /** By hand: Hm = 0.8 / S, and 1 + 10 log S degrees (ISO 6, from memory). */
     @ParameterizedTest
     @CsvSource(textBlock = """
             25,   14.9794, 15, 0.03200000
@@ -45,6 +45,7 @@ class Iso6Test {
         assertTrue(speed.conditionsMet());
     }
 
+    /** 0.80 ± 0.05 over 1.30 log units: see the sources of {@link Iso6}. */
     @ParameterizedTest
     @CsvSource(textBlock = """
             0.7499, LOW

@@ -117,7 +117,7 @@ class PublishedCalibrationTest {
         assertRelative(0.0620319593776962, line.residualDeviation(), 1e-12);
     }
 
-    /** NIST load cell: data verified; parameters computed with SciPy 1.17.1 / at 40 digits (check values A4). */
+    /** NIST/SEMATECH e-Handbook, load cell: data verified; the normal equations solved by mpmath 1.3.0 with 40 digits. */
     @Test
     void fitsLineAndQuadraticOfTheLoadCell() throws IOException {
         double[][] data = columns("loadcell.csv");
