@@ -247,7 +247,7 @@ final class Answers {
         PrintingChannel reference = PrintingChannel.closest(films.get(first));
         films.forEach((film, readings) -> {
             PrintingChannel channel = PrintingChannel.closest(readings);
-            String by = words(channel.response());
+            String by = channel.response().description();
             answer.add(
                     film,
                     "density for the print",
@@ -257,8 +257,8 @@ final class Answers {
             if (!film.equals(first)) {
                 answer.add(film, "print exposure from " + first, STOPS, () -> {
                     if (channel.response() != reference.response()) {
-                        throw new NotDeterminableException("the reference was read by " + words(reference.response())
-                                + "; read both films by one response");
+                        throw new NotDeterminableException("the reference was read by "
+                                + reference.response().description() + "; read both films by one response");
                     }
                     return exact(channel.printExposure(reference).stops());
                 });

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -32,7 +33,7 @@ final class MethodAnswer {
 
         List<String> shown() {
             if (value.isPresent() && !(value.get().standardUncertainty() > 0)) {
-                return List.of(subject, figure, plain(value.get().value()), "", unit, notes);
+                return List.of(subject, figure, plain(value.get().value(), unit), "", unit, notes);
             }
             String format = value.filter(found -> found.standardUncertainty() > 0)
                     .map(found -> "%." + Math.max(0, decimals(found.standardUncertainty())) + "f")
@@ -47,10 +48,19 @@ final class MethodAnswer {
                     notes);
         }
 
-        /** Four significant digits, without zeros at the end. */
-        private static String plain(double value) {
-            BigDecimal rounded = BigDecimal.valueOf(value).round(new MathContext(4));
-            return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
+        /** A density to 0.001, stops to 0.01, all else to four significant digits without zeros at the end. */
+        private static String plain(double value, String unit) {
+            BigDecimal number = BigDecimal.valueOf(value);
+            return switch (unit) {
+                case "density" -> number.setScale(3, RoundingMode.HALF_EVEN).toPlainString();
+                case "stops" -> number.setScale(2, RoundingMode.HALF_EVEN).toPlainString();
+                default -> {
+                    BigDecimal rounded = number.round(new MathContext(4));
+                    yield rounded.signum() == 0
+                            ? "0"
+                            : rounded.stripTrailingZeros().toPlainString();
+                }
+            };
         }
 
         /** Two significant digits of the uncertainty. */

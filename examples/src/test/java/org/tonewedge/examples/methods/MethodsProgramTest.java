@@ -118,7 +118,7 @@ class MethodsProgramTest {
 
         assertTrue(output.toString().contains("finding: run 18: contrast"), output.toString());
         assertTrue(output.toString().contains("limits: three standard deviations of the first 14 runs"));
-        assertTrue(output.toString().contains("11, contrast, from the reference: 0 density"), output.toString());
+        assertTrue(output.toString().contains("11, contrast, from the reference: 0.000 density"), output.toString());
     }
 
     @Test
