@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.shell;
 
+import java.nio.charset.Charset;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -11,6 +12,7 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.EstimateFormat;
 import org.tonewedge.core.quantity.Recorded;
 import org.tonewedge.core.quantity.ResultRecord;
+import org.tonewedge.examples.command.Terminal;
 
 /** What a prompt prints: results as small tables, curves as sketches, in characters that every console has. */
 public final class Shell {
@@ -115,7 +117,7 @@ public final class Shell {
      * @param result the result
      */
     public static void show(Recorded result) {
-        System.out.print(table(result));
+        print(table(result));
     }
 
     /**
@@ -124,6 +126,12 @@ public final class Shell {
      * @param curve the curve
      */
     public static void draw(CharacteristicCurve curve) {
-        System.out.print(sketch(curve));
+        print(sketch(curve));
+    }
+
+    private static void print(String text) {
+        Terminal console = new Terminal(System.out, Charset.defaultCharset());
+        console.print(text);
+        console.flush();
     }
 }
