@@ -112,10 +112,10 @@ public final class DetailProgram extends ReportProgram {
     @Option(
             names = "--chart",
             paramLabel = "NAME=REGION/RxC",
-            description = {
-                "a region filled by R rows of C patches; may be repeated. For a chart that lies rotated or skewed give X,Y of",
-                "its four corners instead, from the first patch along its row and around: X,Y,X,Y,X,Y,X,Y/RxC"
-            })
+            description =
+                    "a region filled by R rows of C patches; may be repeated. For a chart that lies rotated or skewed give"
+                            + " X,Y of its four corners instead, from the first patch along its row and around:"
+                            + " X,Y,X,Y,X,Y,X,Y/RxC")
     private Map<String, String> charts = new LinkedHashMap<>();
 
     @Option(
@@ -139,10 +139,9 @@ public final class DetailProgram extends ReportProgram {
     @Option(
             names = "--tablet-region",
             paramLabel = "NAME=REGION",
-            description = {
-                "a rough box around the tablet of --tablet, whose steps are found in it; the densities of the",
-                "scans are then based on the tablet. If only one scan has a tablet, it serves all scans."
-            })
+            description =
+                    "a rough box around the tablet of --tablet, whose steps are found in it; the densities of the scans"
+                            + " are then based on the tablet. If only one scan has a tablet, it serves all scans.")
     private Map<String, String> tabletRegions = new LinkedHashMap<>();
 
     @Option(
@@ -184,10 +183,9 @@ public final class DetailProgram extends ReportProgram {
     @Option(
             names = "--scanner",
             paramLabel = "FILE",
-            description = {
-                "a scan at the same setting with a sharp edge, such as a blade, or an empty gate, for --scanner-edge and",
-                "--scanner-noise (default: the first scan)"
-            })
+            description =
+                    "a scan at the same setting with a sharp edge, such as a blade, or an empty gate, for --scanner-edge"
+                            + " and --scanner-noise (default: the first scan)")
     private Path scanner;
 
     @Option(

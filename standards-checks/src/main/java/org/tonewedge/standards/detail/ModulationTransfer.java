@@ -248,7 +248,7 @@ public final class ModulationTransfer implements Recorded {
         if (!(products < 0)) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_IMAGE,
-                    "the modulation does not fall about " + Figures.plain(modulation)
+                    "the modulation does not fall where it passes " + Figures.plain(modulation)
                             + "; take a longer or cleaner edge");
         }
         return -products / squares;
