@@ -10,10 +10,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import java.util.Random;
 import org.tonewedge.core.curve.CharacteristicCurve;
-import org.tonewedge.core.quantity.Density;
-import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.comparison.FilmFigure;
@@ -121,7 +118,7 @@ final class ProgramSpeed {
     private static void many(Path scratch) throws IOException, InterruptedException {
         Path table = scratch.resolve("many.csv");
         try (Writer writer = Files.newBufferedWriter(table)) {
-            ReadingsTable.write(strips(FRESH), writer);
+            ReadingsTable.write(InventedStrips.of(FRESH), writer);
         }
         double time =
                 seconds(comparison(table.toString(), "S0", scratch.resolve("many"), List.of("-Xmx500m")), scratch);
@@ -136,7 +133,7 @@ final class ProgramSpeed {
 
     /** All figures of strips with their uncertainties, by one thread, the strips fresh in each pass. */
     private static void figures() {
-        List<Strip> strips = strips(FRESH);
+        List<Strip> strips = InventedStrips.of(FRESH);
         int passes = 5;
         double[] times = new double[passes];
         int estimates = 0;
@@ -162,36 +159,6 @@ final class ProgramSpeed {
                 "ms",
                 (double) estimates / each,
                 "with uncertainty");
-    }
-
-    /** Invented strips: a toe and a straight line of many speeds and gradients, with noise. */
-    private static List<Strip> strips(int count) {
-        Random random = new Random(1);
-        List<Strip> strips = new ArrayList<>();
-        for (int s = 0; s < count; s++) {
-            double toe = -2.4 + 0.8 * random.nextDouble();
-            double gradient = 0.4 + 0.5 * random.nextDouble();
-            double shoulder = toe + 2 + random.nextDouble();
-            Strip.Builder strip = Strip.builder("S" + s).film("Invented " + s);
-            for (int i = 0; i < 3; i++) {
-                strip.basePlusFog(rounded(0.2 + 0.005 * random.nextGaussian()));
-            }
-            for (int i = 0; i < 21; i++) {
-                double x = -3 + 0.15 * i;
-                double density = 0.2 + gradient * (ramp(x - toe) - ramp(x - shoulder)) + 0.005 * random.nextGaussian();
-                strip.reading(LogExposure.ofLogLuxSeconds(rounded(x)), Density.of(rounded(density)));
-            }
-            strips.add(strip.build());
-        }
-        return strips;
-    }
-
-    private static double ramp(double x) {
-        return 0.2 * Math.log1p(Math.exp(x / 0.2));
-    }
-
-    private static double rounded(double value) {
-        return Math.rint(1e3 * value) / 1e3;
     }
 
     private static String java() {

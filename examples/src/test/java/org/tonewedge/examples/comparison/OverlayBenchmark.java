@@ -4,15 +4,10 @@ package org.tonewedge.examples.comparison;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.EnumSet;
-import java.util.List;
 import java.util.Locale;
-import java.util.Random;
-import org.tonewedge.core.quantity.Density;
-import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Repeatability;
-import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.InventedStrips;
 import org.tonewedge.examples.chart.Chart;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.standards.comparison.CurveDrawing;
@@ -24,8 +19,6 @@ import org.tonewedge.standards.comparison.FilmComparison;
  */
 final class OverlayBenchmark {
 
-    private static final int STEPS = 21;
-
     private OverlayBenchmark() {}
 
     /** Prints a line for each number of curves; the first, which warms up, counts for nothing. */
@@ -35,7 +28,9 @@ final class OverlayBenchmark {
         ChartFiles files = new ChartFiles(folder, EnumSet.allOf(ChartFiles.Format.class));
         for (String count : counts) {
             FilmComparison comparison = FilmComparison.of(
-                    strips(Integer.parseInt(count)), "S0", CurveDrawing.throughReadings(Repeatability.of(0.01)));
+                    InventedStrips.of(Integer.parseInt(count)),
+                    "S0",
+                    CurveDrawing.throughReadings(Repeatability.of(0.01)));
             double seconds = Double.POSITIVE_INFINITY;
             for (int pass = 0; pass < 3; pass++) {
                 long start = System.nanoTime();
@@ -51,23 +46,5 @@ final class OverlayBenchmark {
                     Files.size(folder.resolve("all.svg")) / 1e3,
                     Files.size(folder.resolve("all.png")) / 1e3);
         }
-    }
-
-    private static List<Strip> strips(int count) {
-        Random random = new Random(1);
-        List<Strip> strips = new ArrayList<>();
-        for (int s = 0; s < count; s++) {
-            double toe = -2.4 + 0.8 * random.nextDouble();
-            double gradient = 0.4 + 0.5 * random.nextDouble();
-            Strip.Builder strip = Strip.builder("S" + s).basePlusFog(0.2);
-            for (int i = 0; i < STEPS; i++) {
-                double x = -3 + 0.15 * i;
-                strip.reading(
-                        LogExposure.ofLogLuxSeconds(x),
-                        Density.of(0.2 + gradient * 0.2 * Math.log1p(Math.exp((x - toe) / 0.2))));
-            }
-            strips.add(strip.build());
-        }
-        return strips;
     }
 }
