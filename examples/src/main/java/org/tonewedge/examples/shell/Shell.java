@@ -14,7 +14,7 @@ import org.tonewedge.core.quantity.Recorded;
 import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.examples.command.Terminal;
 
-/** What a prompt prints: results as small tables, curves as sketches, in characters that every console has. */
+/** What a prompt prints: results as small tables, curves as sketches. Signs that the console lacks are spelt in ASCII. */
 public final class Shell {
 
     private static final int COLUMNS = 60;
@@ -70,8 +70,8 @@ public final class Shell {
     }
 
     private static String shortened(String text) {
-        String ascii = text.replaceAll("[^\\x20-\\x7E]", "?");
-        return ascii.length() <= LONGEST_TEXT ? ascii : ascii.substring(0, LONGEST_TEXT - 3) + "...";
+        String line = text.replaceAll("\\p{Cntrl}", " ");
+        return line.length() <= LONGEST_TEXT ? line : line.substring(0, LONGEST_TEXT - 3) + "...";
     }
 
     /**
