@@ -129,7 +129,8 @@ class ControlChartTest {
 
     /**
      * Average run lengths of a general statistical system, its manual's example "Computing Average Run Lengths" of the
-     * function EWMAARL (three standard deviations, after Crowder 1987): fixed limits.
+     * function EWMAARL (three standard deviations, after Crowder 1987): fixed limits. One run in 20,000 is longer than ten
+     * times the mean, where the simulation ends.
      */
     @ParameterizedTest
     @CsvSource({
@@ -145,7 +146,7 @@ class ControlChartTest {
     @Tag("slow")
     void theMovingAverageFindsAShiftAfterThePublishedRunLength(double shift, double weight, double published) {
         ControlChartSimulation.RunLengths found =
-                ControlChartSimulation.movingAverage(shift, weight, 2000, 600, new Random(7));
+                ControlChartSimulation.movingAverage(shift, weight, 2000, (int) (10 * published), new Random(7));
 
         assertEquals(published, found.mean(), 4 * found.deviation());
     }
