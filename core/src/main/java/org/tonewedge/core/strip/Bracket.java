@@ -279,7 +279,7 @@ public final class Bracket {
      * Returns the repeatability of the readings, pooled over all repeat readings.
      *
      * @return the experimental standard deviation of a single reading, or empty if no reading was repeated
-     * @source pooled experimental variance: JCGM 100:2008, 4.2.4
+     * @source pooled experimental variance: JCGM 100:2008, 4.2.4 and the note to H.3.6 (clauses from memory)
      */
     public OptionalDouble repeatability() {
         List<List<Density>> repeats = repeats();

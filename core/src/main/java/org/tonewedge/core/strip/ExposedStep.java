@@ -52,12 +52,17 @@ public record ExposedStep(LogExposure exposure, List<Density> readings) implemen
                 : OptionalDouble.of(Math.sqrt(squaresAboutMean(readings) / (readings.size() - 1)));
     }
 
-    /** The sum of squared differences from the mean. */
+    /** The sum of squared differences from the mean, counted from the first reading: exactly 0 if all are equal. */
     static double squaresAboutMean(List<Density> readings) {
-        double mean = mean(readings).value();
+        double first = readings.get(0).value();
+        double mean = 0;
+        for (Density reading : readings) {
+            mean += (reading.value() - first) / readings.size();
+        }
         double sum = 0;
         for (Density reading : readings) {
-            sum += (reading.value() - mean) * (reading.value() - mean);
+            double difference = reading.value() - first - mean;
+            sum += difference * difference;
         }
         return sum;
     }

@@ -20,6 +20,9 @@ import org.tonewedge.core.quantity.Density;
  * Repeatability.fromRepeats().over(strips);              // from the repeat readings of all these strips together
  * }</pre>
  *
+ * <p>A stated standard deviation is taken as exactly known. A pooled one is the same at all densities and is known with
+ * the {@linkplain #degreesOfFreedom() degrees of freedom} of the repeat readings.
+ *
  * <p>Immutable and thread safe if the function is.
  */
 public final class Repeatability {
@@ -42,8 +45,9 @@ public final class Repeatability {
     /**
      * Returns a stated standard deviation, the same at all densities.
      *
-     * @param standardDeviation of one reading, from 0 to 1; 0 takes readings as exact, which a fit refuses
-     * @return as stated
+     * @param standardDeviation the standard deviation of one reading, from 0 to 1; 0 takes readings as exact, which a fit
+     *     refuses
+     * @return the repeatability
      * @throws IllegalArgumentException if it is out of range
      * @units density
      */
@@ -61,8 +65,11 @@ public final class Repeatability {
      * Returns a stated standard deviation that changes with density, for densitometers that read high densities less
      * well.
      *
-     * @param standardDeviationAt gives the standard deviation of one reading at a gross density, 0 or more
-     * @return as stated
+     * <p>The function is called when a reading is weighed. What it gives is checked then: {@link #standardDeviationAt}
+     * refuses NaN, infinity and negative values, and a fit refuses 0 as well.
+     *
+     * @param standardDeviationAt gives the standard deviation of one reading for its gross density; finite and 0 or more
+     * @return the repeatability
      * @units density
      */
     public static Repeatability of(DoubleUnaryOperator standardDeviationAt) {
@@ -75,23 +82,24 @@ public final class Repeatability {
     }
 
     /**
-     * Returns the standard deviation of the repeat readings of the strip, strips or bracket to which it is applied, pooled
-     * over all exposures and base plus fog. It contains only the densitometer's repeatability: use it for a fit only if
-     * the exposures and the family of curves have smaller errors than the readings.
+     * Returns a repeatability that is taken from repeat readings: those of the strip or bracket to which it is applied, or
+     * those of the strips named by {@link #over(List)}. It is pooled over all exposures and base plus fog: the square root
+     * of the sum of squares about each mean, divided by the sum of n − 1. It covers only the densitometer's
+     * repeatability: use it for a fit only if the exposures and the family of curves have smaller errors than the readings.
      *
-     * @return from repeats
-     * @source pooled variance, JCGM 100:2008, H.3.6 (clause from memory)
+     * @return the repeatability, not yet {@linkplain #isKnown() known}
+     * @source pooled experimental variance: JCGM 100:2008, 4.2.4 and the note to H.3.6 (clauses from memory)
      */
     public static Repeatability fromRepeats() {
         return FROM_REPEATS;
     }
 
     /**
-     * Returns what this is for certain strips.
+     * Returns the repeatability that applies to some strips.
      *
      * @param strips the strips
-     * @return this if it is known already; otherwise the standard deviation pooled over the repeat readings of the strips,
-     *     with their degrees of freedom
+     * @return this if it is known already; otherwise the standard deviation pooled over the repeat readings of all the
+     *     strips, with their degrees of freedom
      * @throws IllegalArgumentException if it must come from repeat readings and there are none, or all are equal
      */
     public Repeatability over(List<Strip> strips) {
@@ -109,7 +117,7 @@ public final class Repeatability {
     }
 
     /**
-     * Returns what this is for a bracket.
+     * Returns the repeatability that applies to a bracket.
      *
      * @param bracket the bracket
      * @return this if it is known already; otherwise the standard deviation pooled over the repeat readings of the
@@ -136,7 +144,7 @@ public final class Repeatability {
         return new Repeatability(
                 density -> deviation,
                 freedom,
-                "the repeatability " + Figures.plain(deviation) + " of " + Figures.counted(freedom, "degree")
+                "the repeatability " + Figures.plain(deviation) + " with " + Figures.counted(freedom, "degree")
                         + " of freedom",
                 List.of(deviation, (double) freedom));
     }
@@ -171,7 +179,8 @@ public final class Repeatability {
      * @param density the gross density that is read
      * @return the standard deviation, finite and 0 or more
      * @throws IllegalStateException if it is not {@linkplain #isKnown() known}: apply it {@link #over} readings first
-     * @throws IllegalArgumentException if the function that states it gives something else there
+     * @throws IllegalArgumentException if the stated function gives NaN, infinity or a negative value for the density; the
+     *     message names the density
      * @units density
      */
     public double standardDeviationAt(Density density) {
@@ -202,7 +211,8 @@ public final class Repeatability {
      * Compares by value.
      *
      * @param other any object
-     * @return true for the same origin and, if known, the same value and degrees of freedom or the same function
+     * @return true if both have the same standard deviation and degrees of freedom, or the same function object, or
+     *     neither is known yet
      */
     @Override
     public boolean equals(Object other) {

@@ -258,7 +258,7 @@ public final class PatchRendering implements Recorded {
      *     the series
      * @return the rendering, in stops at the film
      * @throws IllegalArgumentException if there is no such frame, or the repeatability must come from repeat readings
-     *     and there are none
+     *     and there are none or all are equal
      * @throws NotDeterminableException if the neutral scale is too short or leaves the curve
      */
     public static PatchRendering throughCurve(
@@ -279,7 +279,7 @@ public final class PatchRendering implements Recorded {
      *     the series
      * @return the rendering, in stops of reflectance at the subject
      * @throws IllegalArgumentException if there is no such frame, or the repeatability must come from repeat readings
-     *     and there are none
+     *     and there are none or all are equal
      * @throws NotDeterminableException if the neutral scale is too short
      */
     public static PatchRendering onFrame(Bracket bracket, String frame, Repeatability repeatability) {
@@ -421,7 +421,7 @@ public final class PatchRendering implements Recorded {
 
     /**
      * Returns the rendering as named values: {@code film}; for each coloured patch in the order read {@code patch.N},
-     * {@code .group} and {@code .stops}, with {@code .density} and {@code .log_effective} if it was judged; the mean of each
+     * {@code .group} and {@code .stops}, positive for lighter, with {@code .density} and {@code .log_effective} if it was judged; the mean of each
      * group, such as {@code group.red}; each pair, such as {@code pair.red.cyan}. The stops of a patch that could not be
      * judged are missing, with the reason.
      *

@@ -229,7 +229,8 @@ public final class ShadowMatch implements Recorded {
      *     the series
      * @return the interval in stops
      * @throws NotDeterminableException as {@link #exactExposure()} does, or if the curve is level there
-     * @throws IllegalArgumentException if the repeatability must come from repeat readings and there are none
+     * @throws IllegalArgumentException if the repeatability must come from repeat readings and there are none or all
+     *     are equal
      * @units stops
      * @source law of propagation of uncertainty: JCGM 100:2008, 5.1.2
      */
@@ -308,7 +309,7 @@ public final class ShadowMatch implements Recorded {
     /**
      * Returns the match as named values: {@code film}, {@code patch}, {@code verdict}, {@code frame} and its
      * {@code frame.exposure} counted from the metered one, {@code target} and {@code residual}, then {@code exact_exposure}
-     * and {@code interval}, or why they could not be had. The interval has its uncertainty if the series has repeat readings;
+     * and {@code interval}, or the reason why they are missing. The interval has its uncertainty if the series has repeat readings;
      * {@link #stops} gives it for a stated repeatability.
      *
      * @return the records

@@ -31,6 +31,7 @@ class RepeatabilityTest {
                 Repeatability.fromRepeats().over(List.of(strip(0.20, 0.22, 0.24).build()));
         assertEquals(Math.sqrt(0.0058 / 3), one.standardDeviationAt(Density.of(1)), 1e-15);
         assertEquals(3, one.degreesOfFreedom());
+        assertTrue(one.toString().endsWith(" with 3 degrees of freedom"), one.toString());
         assertTrue(one.isKnown());
 
         Repeatability two = Repeatability.fromRepeats()
@@ -94,6 +95,12 @@ class RepeatabilityTest {
                 .reading(LogExposure.ofLogLuxSeconds(-2), Density.of(0.4))
                 .build();
         assertTrue(refused(equal).contains("all repeat readings are equal"));
+        // Three times 0.2, added up and divided by 3, is not 0.2 in binary numbers.
+        Strip thrice = Strip.builder("S9")
+                .basePlusFog(0.2, 0.2, 0.2)
+                .reading(LogExposure.ofLogLuxSeconds(-2), Density.of(0.4))
+                .build();
+        assertTrue(refused(thrice).contains("all repeat readings are equal"));
         assertThrows(
                 IllegalArgumentException.class,
                 () -> Repeatability.fromRepeats().over(List.of()));

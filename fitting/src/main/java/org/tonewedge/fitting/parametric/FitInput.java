@@ -235,9 +235,13 @@ final class FitInput {
 
     /** The stated repeatability at a density. */
     double deviationAt(double density) {
-        return Checks.positive(
-                name + ": repeatability at density " + density,
-                repeatability.orElseThrow().standardDeviationAt(Density.of(density)));
+        double deviation;
+        try {
+            deviation = repeatability.orElseThrow().standardDeviationAt(Density.of(density));
+        } catch (IllegalArgumentException e) {
+            throw new IllegalArgumentException(name + ": " + e.getMessage(), e);
+        }
+        return Checks.positive(name + ": repeatability at density " + density, deviation);
     }
 
     private int endOfLevel(int start) {
@@ -248,12 +252,13 @@ final class FitInput {
         return end;
     }
 
+    /** The mean, counted from the first value: exactly that value if all are equal. */
     private static double mean(double[] values, int from, int to) {
         double mean = 0;
         for (int i = from; i < to; i++) {
-            mean += values[i] / (to - from);
+            mean += (values[i] - values[from]) / (to - from);
         }
-        return mean;
+        return values[from] + mean;
     }
 
     /** The sum of squares of readings, from an index on, about the means of their exposures. */

@@ -522,6 +522,26 @@ class CurveFitTest {
         assertEquals(0.95, sum / strips, 0.003); // the mean of 200 is good to 0.0006, and was 0.02 too low
     }
 
+    /** A stated function that goes wrong is refused with the strip and the density; so are repeats that say nothing. */
+    @Test
+    void aRepeatabilityThatIsNoneIsRefusedWithStripAndDensity() {
+        double[] x = {-3, -2.5, -2, -1.5, -1, -1, -1};
+        double[] d = {0.2, 0.3, 0.5, 0.7, 0.9, 0.9, 0.9}; // three thirds of 0.9 are not 0.9 in binary numbers
+        CurveFit line = CurveFit.of(CurveFamily.STRAIGHT_LINE);
+        for (double wrong : new double[] {Double.NaN, -0.01, 0}) {
+            CurveFit fit = line.with(Repeatability.of(density -> density > 0.8 ? wrong : 0.01));
+            String said = assertThrows(
+                            IllegalArgumentException.class, () -> fit.fit("S7", ExposureAxis.LUX_SECONDS, x, d, 0.2))
+                    .getMessage();
+            assertTrue(said.startsWith("S7: ") && said.contains("0.9"), said);
+        }
+        CurveFit fromRepeats = line.with(Repeatability.fromRepeats());
+        String said = assertThrows(
+                        CurveFitException.class, () -> fromRepeats.fit("S7", ExposureAxis.LUX_SECONDS, x, d, 0.2))
+                .getMessage();
+        assertTrue(said.startsWith("S7: all repeat readings are equal"), said);
+    }
+
     /** A strip whose exposures were entered in the wrong unit: 21 steps within 0.02 log units. */
     @Test
     void exposuresWithinNextToNothingAreRefusedWithTheRemedy() {
