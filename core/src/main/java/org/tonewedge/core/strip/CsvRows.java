@@ -131,10 +131,12 @@ final class CsvRows implements RowSource {
                 .detectBomHeader(false)
                 .build(new RepeatedFields(), reader);
         int before = isStated ? 1 : 0;
-        if (separator == ',') {
+        if (separator == ',' || dialect.statedDecimalMark() != null) {
             each(csv, before, rows::accept);
         } else {
             eachWithMark(csv, before, rows);
+        }
+        if (separator != ',') {
             notices.add(name + ": read as CSV with " + inWords(separator) + " between fields and "
                     + (decimalMark == ',' ? "decimal commas" : "decimal points"));
         }
@@ -144,27 +146,22 @@ final class CsvRows implements RowSource {
     private void eachWithMark(CsvReader<RepeatedFields.Line> csv, int linesBefore, RowHandler rows) throws IOException {
         DecimalMarks marks = new DecimalMarks(this::fault);
         List<Row> kept = new ArrayList<>();
-        boolean[] known = {dialect.statedDecimalMark() != null};
-        boolean stated = known[0];
         each(csv, linesBefore, (line, fields) -> {
-            if (!stated) {
-                marks.look(line, fields);
-            }
-            if (!known[0] && !marks.isKnown()) {
+            marks.look(line, fields);
+            if (marks.isKnown()) {
+                passOn(kept, marks, rows);
+                rows.accept(line, fields);
+            } else {
                 kept.add(new Row(line, List.copyOf(fields)));
-                return;
             }
-            if (!known[0]) {
-                known[0] = true;
-                decimalMark = marks.mark();
-                kept.forEach(row -> rows.accept(row.line, row.fields));
-            }
-            rows.accept(line, fields);
         });
-        if (!known[0]) {
-            decimalMark = marks.mark();
-            kept.forEach(row -> rows.accept(row.line, row.fields));
-        }
+        passOn(kept, marks, rows);
+    }
+
+    private void passOn(List<Row> kept, DecimalMarks marks, RowHandler rows) {
+        decimalMark = marks.mark();
+        kept.forEach(row -> rows.accept(row.line, row.fields));
+        kept.clear();
     }
 
     private record Row(long line, List<String> fields) {}

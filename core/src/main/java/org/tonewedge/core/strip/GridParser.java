@@ -9,6 +9,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.IntFunction;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -28,6 +31,9 @@ final class GridParser implements ReadingsReader.Form {
 
     private final ReadingsReader reader;
     private final RowSource source;
+    /** Names a column in words. */
+    private final IntFunction<String> columnInWords;
+
     private final List<Line> lines = new ArrayList<>();
     private final List<String> notices = new ArrayList<>();
     private final List<Column> columns = new ArrayList<>();
@@ -49,8 +55,13 @@ final class GridParser implements ReadingsReader.Form {
     private record Column(int index, String id, StripAssembly strip) {}
 
     GridParser(ReadingsReader reader, RowSource source) {
+        this(reader, source, index -> "column " + (index + 1));
+    }
+
+    GridParser(ReadingsReader reader, RowSource source, IntFunction<String> columnInWords) {
         this.reader = reader;
         this.source = source;
+        this.columnInWords = columnInWords;
     }
 
     /** Whether a first row, in lower case, is the beginning of a grid. */
@@ -113,6 +124,7 @@ final class GridParser implements ReadingsReader.Form {
                     "no row follows row " + scale.word(),
                     "give a row for each step");
         }
+        requireReadings(start);
         for (int i = start + 1; i < lines.size(); i++) {
             step(lines.get(i));
         }
@@ -121,13 +133,18 @@ final class GridParser implements ReadingsReader.Form {
         requireOneAxis();
         for (Column column : columns) {
             long last = lines.get(lines.size() - 1).row;
-            String origin = source.name() + ", " + source.place(lines.get(0).row, column.index) + " to "
-                    + source.place(last, column.index) + ", column " + (column.index + 1);
-            built.add(column.strip.build(axis, origin, place(last, column)));
+            built.add(column.strip.build(axis, origin(column.index, last), place(last, column)));
         }
         List<String> all = new ArrayList<>(source.notices());
         all.addAll(notices);
         return new ReadingsTable(source.name(), built, all);
+    }
+
+    private String origin(int column, long lastRow) {
+        String from = source.place(lines.get(0).row, column);
+        String to = source.place(lastRow, column);
+        return source.name() + ", "
+                + (from.equals(to) ? from : from + " to " + to + ", " + columnInWords.apply(column));
     }
 
     private int scaleRow() {
@@ -136,6 +153,7 @@ final class GridParser implements ReadingsReader.Form {
                 return i;
             }
         }
+        lines.forEach(this::refuseLineBreak);
         throw new ReadingsException(
                 Fault.WRONG_FORMAT,
                 source.name(),
@@ -169,9 +187,10 @@ final class GridParser implements ReadingsReader.Form {
                         i,
                         names.word(),
                         id,
-                        '"' + Checks.shortened(id) + "\" stands here and in column " + (before + 1),
+                        '"' + Checks.shortened(id) + "\" stands here and in " + columnInWords.apply(before) + ", with "
+                                + (hasSameReadings(start, before, i) ? "the same" : "different") + " readings",
                         names.word().equals(ReadingsParser.STRIP)
-                                ? "give each piece of film its own identifier"
+                                ? "take one out, or give each piece of film its own identifier"
                                 : "add a row strip with an identifier for each piece of film");
             }
             StripAssembly.Place place = new StripAssembly.Place(names.row, i, names.word());
@@ -183,6 +202,37 @@ final class GridParser implements ReadingsReader.Form {
                     names.row,
                     "the grid has no strip",
                     "name a strip in the second column of the row strip");
+        }
+    }
+
+    /** The rows of densities: base plus fog wherever it stands, and the steps. */
+    private Stream<Line> densities(int start) {
+        return IntStream.range(0, lines.size())
+                .filter(i ->
+                        i > start || BASE_PLUS_FOG_WORDS.contains(lines.get(i).word()))
+                .mapToObj(lines::get);
+    }
+
+    private boolean hasSameReadings(int start, int one, int other) {
+        return densities(start).allMatch(line -> line.text(one).equals(line.text(other)));
+    }
+
+    private void requireReadings(int start) {
+        if (densities(start)
+                .allMatch(line -> columns.stream()
+                        .allMatch(column -> line.text(column.index).isEmpty()))) {
+            throw whole(
+                    Fault.MISSING,
+                    lines.get(start).row,
+                    "nothing is filled in: the grid has no density",
+                    "enter the densities below the names of the strips, and leave a cell empty that was not read");
+        }
+    }
+
+    /** A quotation mark that is not closed swallows the rows after it; no known row needs a line break. */
+    private void refuseLineBreak(Line line) {
+        if (line.fields.stream().anyMatch(HeadedTable::hasLineBreak)) {
+            throw whole(Fault.WRONG_FORMAT, line.row, "a field runs over several lines", HeadedTable.LINE_BREAK_REMEDY);
         }
     }
 
@@ -310,6 +360,7 @@ final class GridParser implements ReadingsReader.Form {
         try {
             density = reader.density(Numerals.number(text, source.decimalMark()));
         } catch (Numerals.NotANumber e) {
+            refuseLineBreak(line);
             throw column.strip.fault(Fault.BAD_NUMBER, place(line.row, column), text, e.getMessage(), e.remedy());
         } catch (IllegalArgumentException e) {
             throw column.strip.fault(

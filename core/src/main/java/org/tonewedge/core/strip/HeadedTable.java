@@ -17,6 +17,8 @@ import org.tonewedge.core.strip.UnusableInputException.Fault;
 /** A table with a header row, from any source. Every fault becomes a {@link ReadingsException} that names its place. */
 final class HeadedTable {
 
+    static final String LINE_BREAK_REMEDY = "take out the line break, or look for a quotation mark that is not closed";
+
     private final RowSource source;
     private final Set<String> known;
     private final Map<String, Integer> columns = new LinkedHashMap<>();
@@ -125,6 +127,7 @@ final class HeadedTable {
     }
 
     ReadingsException missing(String column, String meaning) {
+        columns.keySet().forEach(name -> refuseLineBreak(null, name, 1));
         return fault(
                 Fault.MISSING,
                 1,
@@ -145,6 +148,7 @@ final class HeadedTable {
 
     private void requireWidth(List<String> fields, long line) {
         if (fields.size() != width) {
+            fields.forEach(field -> refuseLineBreak(null, field, line));
             throw fault(
                     Fault.WRONG_FORMAT,
                     line,
@@ -157,16 +161,20 @@ final class HeadedTable {
         }
     }
 
+    static boolean hasLineBreak(String text) {
+        return text.indexOf('\n') >= 0 || text.indexOf('\r') >= 0;
+    }
+
     /** A quotation mark that is not closed swallows the rows after it; no known column needs a line break. */
     void refuseLineBreak(String column, String text, long line) {
-        if (text.indexOf('\n') >= 0 || text.indexOf('\r') >= 0) {
+        if (hasLineBreak(text)) {
             throw fault(
                     Fault.WRONG_FORMAT,
                     line,
                     column,
                     text,
-                    "the field runs over several lines",
-                    "look for a quotation mark that is not closed");
+                    (column == null ? "a" : "the") + " field runs over several lines",
+                    LINE_BREAK_REMEDY);
         }
     }
 

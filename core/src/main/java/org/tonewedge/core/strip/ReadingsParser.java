@@ -58,7 +58,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         final String[] lastFields = new String[StripAssembly.DESCRIPTIONS.size()];
         final long firstLine;
         long lastLine;
-        /** How many times rows of the strip follow each other. */
+        /** In how many places of the table rows of the strip stand together. */
         int places = 1;
 
         private long firstPlaceEnds;
@@ -79,17 +79,36 @@ final class ReadingsParser implements ReadingsReader.Form {
             }
         }
 
-        /** Where a strip in two places stands, and whether each of its readings does twice. */
-        String twice(Strip built) {
-            boolean same = isTwice(built.basePlusFogReadings())
-                    && built.steps().stream().allMatch(step -> isTwice(step.readings()));
-            return '\'' + Checks.shortened(id) + "', lines " + lines(firstLine, firstPlaceEnds) + " and "
-                    + lines(secondPlaceBegins, lastLine)
-                    + (same ? ", each reading twice" : ", with different readings");
+        /** Where the strip stands: in one place, in both of two, or between the first line and the last. */
+        String lines() {
+            if (firstLine == lastLine) {
+                return "line " + firstLine;
+            }
+            return "lines "
+                    + (places == 2
+                            ? lines(firstLine, firstPlaceEnds) + " and " + lines(secondPlaceBegins, lastLine)
+                            : lines(firstLine, lastLine) + (places > 2 ? ", in " + places + " places" : ""));
         }
 
         private static String lines(long first, long last) {
             return first == last ? Long.toString(first) : first + " to " + last;
+        }
+
+        /**
+         * Whether the strip may have been typed twice: it stands in two places and an exposure has repeat readings. In
+         * many places it is the order of the table, and a second place may continue the first.
+         */
+        boolean mayBeTwice(Strip built) {
+            return places == 2
+                    && built.steps().stream().anyMatch(step -> step.readings().size() > 1);
+        }
+
+        /** Where a strip in two places stands, and whether each of its readings does twice. */
+        String twice(Strip built) {
+            boolean same = isTwice(built.basePlusFogReadings())
+                    && built.steps().stream().allMatch(step -> isTwice(step.readings()));
+            return '\'' + Checks.shortened(id) + "', " + lines()
+                    + (same ? ", each reading twice" : ", with different readings");
         }
 
         private static boolean isTwice(List<Density> readings) {
@@ -116,13 +135,10 @@ final class ReadingsParser implements ReadingsReader.Form {
         List<Strip> built = new ArrayList<>(strips.size());
         List<String> twice = new ArrayList<>();
         for (Rows rows : strips.values()) {
-            String origin = source.name()
-                    + (rows.firstLine == rows.lastLine ? ", line " : ", lines " + rows.firstLine + " to ")
-                    + rows.lastLine;
+            String origin = source.name() + ", " + rows.lines();
             Strip strip = rows.strip.build(axis, origin, exposurePlace(rows.lastLine));
             built.add(strip);
-            // A strip in two places may have been typed twice; in many places it is the order of the table.
-            if (rows.places == 2) {
+            if (rows.mayBeTwice(strip)) {
                 twice.add(rows.twice(strip));
             }
         }

@@ -53,7 +53,7 @@ final class SidewaysGrid implements ReadingsReader.Form {
 
     @Override
     public ReadingsTable finish() {
-        GridParser grid = new GridParser(reader, new Upright());
+        GridParser grid = new GridParser(reader, new Upright(), column -> source.place(numbers.get(column), -1));
         for (int i = 0; i < width; i++) {
             List<String> turned = new ArrayList<>();
             for (List<String> row : rows) {

@@ -47,8 +47,8 @@ public final class StripCheck {
 
     /**
      * Exposures taken for logarithms crowd the lower steps, so that the curve seems to flatten: its gradient over the
-     * upper half of the steps is less than this share of that over the lower half. On a straight line each stop between
-     * the halves halves the share.
+     * upper half of the steps is less than this share of that over the lower half. On a straight line in steps of one
+     * stop, the share is halved for each further step in a half.
      */
     private static final double EXPOSURE_FLATTENING = 0.5;
 

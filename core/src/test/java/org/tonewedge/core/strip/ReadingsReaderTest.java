@@ -238,8 +238,8 @@ class ReadingsReaderTest {
         assertTrue(strip.axis().isAbsolute());
         assertEquals(List.of(-1.55, -1.05, -0.55), exposures(strip));
         assertEquals(0.3, strip.steps().get(0).density().value());
-        // The same strip numbered from the dense end, its exposure in lux and seconds: 10^-0.5 lx s = 1.2649 lx · 0.25
-        // s.
+        // The same strip numbered from the dense end, its exposure in lux and seconds: 1.2649 lx · 0.25 s = 10^-0.5
+        // lx·s.
         String dense = """
                 strip,lux,seconds,read_from,step,density
                 S,1.264911064067352,0.25,dense,1,0.3
@@ -541,9 +541,74 @@ class ReadingsReaderTest {
         assertTrue(same.contains("'A', lines 2 to 3 and 6 to 7, each reading twice."), same);
         String other = read(table + "A,,0.20\nA,-1,0.51\n").notices().toString();
         assertTrue(other.contains("'A', lines 2 to 3 and 6 to 7, with different readings."), other);
+        assertEquals(
+                Optional.of("t.csv, lines 2 to 3 and 6 to 7"),
+                read(table + "A,,0.20\nA,-1,0.51\n").strip("A").origin());
         // A table in the order of the steps has each strip in many places.
+        ReadingsTable bySteps = read(table + "A,-0.9,0.6\nB,-0.9,0.7\nA,-0.8,0.7\nB,-0.8,0.8\n");
+        assertEquals(List.of(), bySteps.notices());
+        assertEquals(
+                Optional.of("t.csv, lines 2 to 8, in 3 places"),
+                bySteps.strip("A").origin());
+        // Base plus fog first, then the steps: the second place continues the first.
         assertEquals(
                 List.of(),
-                read(table + "A,-0.9,0.6\nB,-0.9,0.7\nA,-0.8,0.7\nB,-0.8,0.8\n").notices());
+                read("strip,log_exposure,density\nA,,0.2\nA,,0.21\nB,,0.2\nA,-1,0.5\nA,-0.9,0.6\nB,-1,0.5\n")
+                        .notices());
+    }
+
+    /** A quotation mark that is not closed swallows all that follows: the message leads to it, wherever it stands. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "4 | strip,film,log_exposure,density/A,Moor,,0.2/A,Moor,-1,0.4/B,\"Moor,,0.2/B,Moor,-1,0.4",
+                "1 | \"strip,film,log_exposure,density/A,Moor,,0.2/A,Moor,-1,0.4",
+                "2 | strip,A,B/film,\"Moor,Fen/base_plus_fog,0.2,0.2/log_exposure,,/-1,0.3,0.3",
+                "5 | strip,A,B/film,Moor,Fen/base_plus_fog,0.2,0.2/log_exposure,,/-2,\"0.3,0.2/-1,0.3,0.3"
+            })
+    void anUnclosedQuotationMarkIsTold(int line, String rows) {
+        String said = refused(ReadingsReader.withDefaults(), rows.replace('/', '\n') + '\n');
+        assertEquals(
+                "t.csv, line " + line + ": a field runs over several lines; take out the line break, or look for a"
+                        + " quotation mark that is not closed",
+                said);
+    }
+
+    @Test
+    void aGridWithoutDensitiesIsToldAsNotFilledIn() {
+        String said = refused(ReadingsReader.withDefaults(), """
+                strip,S1,S2
+                film,,
+                base_plus_fog,,
+                log_exposure,,
+                -2,,
+                -1,,
+                """);
+        assertEquals(
+                "t.csv, line 4: nothing is filled in: the grid has no density; enter the densities below the names of the"
+                        + " strips, and leave a cell empty that was not read",
+                said);
+    }
+
+    @Test
+    void aStripTwiceInAGridIsRefusedWithWhetherItsReadingsAgree() {
+        String grid = "strip,A,B,A\nbase_plus_fog,0.2,0.2,0.2\nlog_exposure,,,\n-2,0.3,0.4,0.3\n-1,0.5,0.6,";
+        assertEquals(
+                "t.csv, line 1, column strip: \"A\" stands here and in column 2, with the same readings; take one out, or"
+                        + " give each piece of film its own identifier",
+                refused(ReadingsReader.withDefaults(), grid + "0.5\n"));
+        String different = refused(ReadingsReader.withDefaults(), grid + "0.7\n");
+        assertTrue(different.contains("and in column 2, with different readings; "), different);
+    }
+
+    /** A strip that lies in a row is named by its row. */
+    @Test
+    void theStripsOfASidewaysGridStandInLines() {
+        String grid = "strip,base_plus_fog,log_exposure,-2,-1\nA,0.2,,0.3,0.5\nB,0.2,,0.3,0.6\n";
+        assertEquals(Optional.of("t.csv, line 3"), read(grid).strip("B").origin());
+        String twice = refused(ReadingsReader.withDefaults(), grid + "A,0.2,,0.3,0.5\n");
+        assertTrue(twice.contains("\"A\" stands here and in line 2, with the same readings"), twice);
     }
 }

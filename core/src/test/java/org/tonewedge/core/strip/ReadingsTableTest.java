@@ -80,7 +80,7 @@ class ReadingsTableTest {
         assertEquals(List.of(Density.of(0.21)), two.basePlusFogReadings());
         assertEquals(
                 List.of(Density.of(0.25), Density.of(0.27)), two.steps().get(0).readings());
-        assertEquals("strips.csv, lines 2 to 5", two.origin().orElseThrow());
+        assertEquals("strips.csv, lines 2 and 4 to 5", two.origin().orElseThrow());
         assertEquals("Stock, one", table.strip("S1").film());
         assertTrue(table.strip("S1").boxSpeed().isEmpty());
         assertTrue(assertThrows(IllegalArgumentException.class, () -> table.strip("S3"))
