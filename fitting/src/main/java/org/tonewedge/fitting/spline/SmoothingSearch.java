@@ -1,13 +1,12 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.spline;
 
+import org.tonewedge.core.internal.Minimum;
 import org.tonewedge.core.internal.Roots;
 
 /**
  * Searches for the smoothing along its logarithm. A grid runs from near interpolation to nearly a straight line and is
- * finer where the score is near its minimum. Each local minimum of the grid is then refined by R. P. Brent's method of
- * parabolas and golden sections (Algorithms for Minimization without Derivatives, 1973, chapter 5; citation from
- * memory).
+ * finer where the score is near its minimum. Each local minimum of the grid is then refined by parabolas and golden sections.
  *
  * <p>A score may have several local minima, some only half a decade apart. Each of its terms, 1 / (1 + λd), changes
  * from 1 to 0 within two decades of λ, and its nearest pole lies π from the real axis of log λ. A grid of half decades
@@ -23,14 +22,12 @@ final class SmoothingSearch {
     /** A score is examined if it exceeds the least by no more than this fraction of the residual variance. */
     private static final double NEAR = 0.3;
 
-    private static final double GOLDEN = 0.5 * (3 - Math.sqrt(5));
     /**
      * The tolerance of the logarithm: the score is flat at its minimum, so a thousandth of a percent changes nothing
      * visible.
      */
     private static final double TOLERANCE = 1e-6;
 
-    private static final int MOST_ITERATIONS = 100;
     private static final double ROUNDING = 1e-13;
 
     private final ReinschSystem system;
@@ -108,7 +105,11 @@ final class SmoothingSearch {
             int before = Math.max(0, i - 1);
             int after = Math.min(count - 1, i + 1);
             if (scores[i] <= near && scores[i] <= scores[before] && scores[i] <= scores[after]) {
-                double smoothing = Math.exp(narrow(criterion, at, scores, before, i, after));
+                double smoothing = Math.exp(Minimum.around(
+                        log -> score(criterion, Math.exp(log)),
+                        new double[] {at[before], at[i], at[after]},
+                        new double[] {scores[before], scores[i], scores[after]},
+                        TOLERANCE));
                 double score = score(criterion, smoothing);
                 if (score < least) {
                     least = score;
@@ -129,79 +130,6 @@ final class SmoothingSearch {
         }
         double squares = smoothing * smoothing * system.roughness(gamma);
         return squares <= readings * (ROUNDING * largest) * (ROUNDING * largest);
-    }
-
-    /** The minimum between the neighbours of a trial that is no higher than either. */
-    private double narrow(SmoothingCriterion criterion, double[] at, double[] scores, int before, int low, int after) {
-        double a = at[before];
-        double b = at[after];
-        double x = at[low];
-        double fx = scores[low];
-        int next = scores[before] < scores[after] || after == low ? before : after;
-        int last = next == before ? after : before;
-        double w = at[next];
-        double fw = scores[next];
-        double v = at[last];
-        double fv = scores[last];
-        double step = b - a;
-        double stepBefore = step;
-        for (int k = 0; k < MOST_ITERATIONS; k++) {
-            double middle = 0.5 * (a + b);
-            if (Math.abs(x - middle) <= 2 * TOLERANCE - 0.5 * (b - a)) {
-                break;
-            }
-            double r = (x - w) * (fx - fv);
-            double q = (x - v) * (fx - fw);
-            double p = (x - v) * q - (x - w) * r;
-            q = 2 * (q - r);
-            p = q > 0 ? -p : p;
-            q = Math.abs(q);
-            boolean parabola = Math.abs(stepBefore) > TOLERANCE
-                    && Math.abs(p) < Math.abs(0.5 * q * stepBefore)
-                    && p > q * (a - x)
-                    && p < q * (b - x);
-            if (parabola) {
-                stepBefore = step;
-                step = p / q;
-                if (x + step - a < 2 * TOLERANCE || b - x - step < 2 * TOLERANCE) {
-                    step = Math.copySign(TOLERANCE, middle - x);
-                }
-            } else {
-                stepBefore = x < middle ? b - x : a - x;
-                step = GOLDEN * stepBefore;
-            }
-            double u = x + (Math.abs(step) >= TOLERANCE ? step : Math.copySign(TOLERANCE, step));
-            double fu = score(criterion, Math.exp(u));
-            if (fu <= fx) {
-                if (u < x) {
-                    b = x;
-                } else {
-                    a = x;
-                }
-                v = w;
-                fv = fw;
-                w = x;
-                fw = fx;
-                x = u;
-                fx = fu;
-            } else {
-                if (u < x) {
-                    a = u;
-                } else {
-                    b = u;
-                }
-                if (fu <= fw || w == x) {
-                    v = w;
-                    fv = fw;
-                    w = u;
-                    fw = fu;
-                } else if (fu <= fv || v == x || v == w) {
-                    v = u;
-                    fv = fu;
-                }
-            }
-        }
-        return x;
     }
 
     /**
