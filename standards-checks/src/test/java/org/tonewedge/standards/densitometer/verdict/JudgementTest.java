@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -195,5 +196,240 @@ class JudgementTest {
         assertEquals(Severity.FAULT, found.severity());
         assertEquals(last + 1, found.step().orElseThrow());
         assertTrue(found.message().contains(words), found.message());
+    }
+
+    /** The slope of a wrong logarithm is recognised within 3 %: ln 10 = 2.302585, 1/log₁₀ 2 = 3.321928. */
+    @ParameterizedTest
+    @CsvSource({
+        "2.302585, 1.029, the natural logarithm",
+        "2.302585, 0.971, the natural logarithm",
+        "2.302585, 1.031, none",
+        "2.302585, 0.969, none",
+        "3.321928, 0.971, the logarithm to base 2",
+        "3.321928, 0.969, none"
+    })
+    void theSlopeOfAnotherLogarithmIsSuspected(double slope, double factor, String cause) {
+        DensitometerVerdict verdict = judged(0.0005, 1, 0.0001, (step, run) -> slope * factor * certified(step));
+        Optional<Finding> found = finding(verdict, FindingKind.ARITHMETIC_SUSPECTED);
+        if (cause.equals("none")) {
+            assertTrue(found.isEmpty(), verdict.findings().toString());
+        } else {
+            assertEquals(Severity.WARNING, found.orElseThrow().severity());
+            assertTrue(found.get().message().contains(cause), found.get().message());
+            assertTrue(finding(verdict, FindingKind.DRIFT_OR_SLOPE).isEmpty(), "the slope has its cause");
+        }
+        assertEquals(CheckOutcome.FAILED, verdict.outcome());
+    }
+
+    /** A leak l at D 3 is read as −log₁₀(0.001 + l): log₁₀ 2 = 0.30103 too thin for 0.001, as much too dense for −0.0005. */
+    @ParameterizedTest
+    @CsvSource({"0.001, STRAY_LIGHT, -0.30103", "-0.0005, DARK_OVERSUBTRACTED, 0.30103"})
+    void aLeakCountsAtTheDensestStep(double leak, FindingKind kind, double effect) {
+        DensitometerVerdict verdict =
+                judged(0.0005, 2, 0.0001, (step, run) -> -Math.log10(Math.pow(10, -certified(step)) + leak));
+        Finding found = finding(verdict, kind).orElseThrow();
+        assertEquals(Severity.FAULT, found.severity());
+        assertEquals(STEPS, found.step().orElseThrow());
+        assertEquals(effect, found.effect().orElseThrow(), 0.0005);
+        assertEquals(leak > 0, found.message().contains("nothing reads above D 3"), found.message());
+        assertTrue(
+                finding(verdict, FindingKind.NON_LINEAR).isEmpty(),
+                verdict.findings().toString());
+    }
+
+    /** Four runs at 20, 24, 24 and 20 °C: temperature is not time. Its span of 4 K counts as that of a drift with time. */
+    @ParameterizedTest
+    @CsvSource({"0.0024, none", "0.0026, WARNING", "-0.0051, FAULT"})
+    void aDriftWithTemperatureIsARectangularDistributionOfItsSpan(double perKelvin, String severity) {
+        DensitometerVerdict verdict = judged(0.0005, heated(perKelvin, 20, 24, 24, 20));
+        assertFound(verdict, FindingKind.DRIFT_WITH_TEMPERATURE, severity, 1, perKelvin * 4);
+        assertTrue(finding(verdict, FindingKind.DRIFT_WITH_TIME).isEmpty());
+        assertTrue(finding(verdict, FindingKind.DRIFT_NOT_SEPARABLE).isEmpty());
+        assertEquals(
+                Math.abs(perKelvin) * 4 / Math.sqrt(12),
+                verdict.steps()
+                        .get(2)
+                        .budget()
+                        .orElseThrow()
+                        .entries()
+                        .get(BudgetSource.DRIFT_WITH_TEMPERATURE)
+                        .standardUncertainty(),
+                1e-7);
+    }
+
+    @Test
+    void timeAndTemperatureThatChangeTogetherAreNotTold() {
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 4 * STEPS; i++) {
+            int step = i % STEPS + 1;
+            for (int sign = -1; sign <= 1; sign += 2) {
+                readings.add(LogReading.of(Density.of(certified(step) + 0.001 * i + sign * 0.00001), 9)
+                        .withStep(step)
+                        .withRun("run " + i / STEPS)
+                        .withSeconds(120.0 * i)
+                        .withCelsius(20 + 0.1 * i));
+            }
+        }
+        DensitometerVerdict verdict = judged(0.0005, readings);
+        assertEquals(
+                Severity.NOTE,
+                finding(verdict, FindingKind.DRIFT_NOT_SEPARABLE).orElseThrow().severity());
+    }
+
+    private static List<LogReading> heated(double perKelvin, double... celsius) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int run = 0; run < celsius.length; run++) {
+            for (int step = 1; step <= STEPS; step++) {
+                for (int sign = -1; sign <= 1; sign += 2) {
+                    double density = certified(step) + perKelvin * (celsius[run] - 22) + sign * 0.00001;
+                    readings.add(LogReading.of(Density.of(density), 9)
+                            .withStep(step)
+                            .withRun("run " + run)
+                            .withSeconds(1200 * run + 60 * (step - 1))
+                            .withCelsius(celsius[run]));
+                }
+            }
+        }
+        return readings;
+    }
+
+    /** A single run has no scatter between runs; in a single pass an offset is no slope and no drift. */
+    @Test
+    void aSingleRunTellsNothingOfOthers() {
+        DensitometerVerdict single = judged(0.0005, 1, 0.0001, (step, run) -> certified(step) + 0.0101);
+        assertFound(single, FindingKind.ZERO_OFFSET, "WARNING", 1, 0.0101);
+        assertTrue(finding(single, FindingKind.DRIFT_OR_SLOPE).isEmpty());
+        assertTrue(finding(single, FindingKind.DRIFT_NOT_SEPARABLE).isEmpty());
+        assertEquals(
+                Set.of(BudgetSource.REPEATABILITY, BudgetSource.RESOLUTION, BudgetSource.CERTIFICATE),
+                single.steps().get(0).budget().orElseThrow().entries().keySet());
+        DensitometerVerdict twice = judged(0.0005, 2, 0.0001, (step, run) -> certified(step));
+        assertTrue(twice.steps().get(0).budget().orElseThrow().entries().containsKey(BudgetSource.BETWEEN_RUNS));
+        assertEquals(CheckOutcome.PASSED, twice.outcome());
+    }
+
+    /** One reading of each step: a slope of 1.0105 may be a drift of 0.0315. Pairs that stay level show it to be a slope. */
+    @Test
+    void aSlopeInASinglePassMayBeADrift() {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double uneven = 0.0001 * Math.sin(5 * step);
+            readings.add(LogReading.of(Density.of(1.0105 * certified(step) + uneven), 9)
+                    .withStep(step));
+        }
+        DensitometerVerdict once = judged(0.0005, readings);
+        Finding found = finding(once, FindingKind.DRIFT_OR_SLOPE).orElseThrow();
+        assertEquals(Severity.WARNING, found.severity());
+        assertEquals(STEPS, found.step().orElseThrow());
+        assertEquals(0.0315, found.effect().orElseThrow(), 0.0004);
+        assertTrue(finding(once, FindingKind.SLOPE).isEmpty());
+        DensitometerVerdict pairs = judged(0.0005, 1, 0.0001, (step, run) -> 1.0101 * certified(step));
+        assertFound(pairs, FindingKind.SLOPE, "WARNING", STEPS, 0.0303);
+        assertTrue(finding(pairs, FindingKind.DRIFT_OR_SLOPE).isEmpty());
+    }
+
+    /** Pairs ±0.002 at step 1, growing to ±0.04 at step 7: twice √2 of that is more of 0.06 than of 0.02. */
+    @Test
+    void scatterCountsWhereItTakesMostOfTheTolerance() {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            for (int i = 0; i < 12; i++) {
+                double w = 0.002 * Math.pow(20, (step - 1) / 6.0);
+                readings.add(LogReading.of(Density.of(certified(step) + (i % 2 == 0 ? w : -w)), 9)
+                        .withStep(step)
+                        .withRun("one"));
+            }
+        }
+        Finding found =
+                finding(judged(0.0005, readings), FindingKind.REPEATABILITY).orElseThrow();
+        assertEquals(Severity.FAULT, found.severity());
+        assertEquals(STEPS, found.step().orElseThrow());
+    }
+
+    /** 0.0102/(2·0.002) = 2.55 at the four densest steps; the mean of four readings ±0.0001 adds little. */
+    @Test
+    void onlyNormalisedErrorsAboveOneAreCounted() {
+        DensitometerVerdict off =
+                judged(0.002, 2, 0.0001, (step, run) -> certified(step) + (step > 3 ? 0.0102 : 0.0001 * step));
+        String words = finding(off, FindingKind.NORMALISED_ERROR).orElseThrow().message();
+        assertTrue(words.contains("exceeds 1 at 4 of 7 steps"), words);
+        assertTrue(words.contains("+2.55"), words);
+    }
+
+    /** 2 u is 0.0102 of 0.02 at step 1, half and a little, but 0.08 of 0.06 at step 7. */
+    @Test
+    void theWidestCertificateIsTheOneThatTakesMostOfTheTolerance() {
+        double[] densities = {0, 0.5, 1, 1.5, 2, 2.5, 3};
+        double[] uncertainties = {0.0051, 0.001, 0.001, 0.001, 0.001, 0.001, 0.04};
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 2 * STEPS; i++) {
+            readings.add(LogReading.of(Density.of(densities[i / 2]), 3).withStep(i / 2 + 1));
+        }
+        DensitometerVerdict verdict = DensitometerCheck.withDefaults()
+                .judge(ReadingsSummary.of(StepTablet.calibrated("uneven", densities, uncertainties), readings));
+        assertFound(verdict, FindingKind.CERTIFICATE_TOO_UNCERTAIN, "WARNING", STEPS, 0.08);
+    }
+
+    /** e = 0 where T = u = 0.02: beyond either side of the tolerance, 2 Φ(−1) = 0.317311 (table of the normal distribution). */
+    @Test
+    void theRiskCountsBothSidesOfTheTolerance() {
+        DensitometerVerdict verdict = judged(0.02, 2, 0.00001, (step, run) -> certified(step));
+        assertEquals(
+                0.317311, verdict.steps().get(0).probabilityOutOfTolerance().orElseThrow(), 1e-5);
+    }
+
+    @Test
+    void stepsBeyondTheRangeAreCountedAndOtherLinesAreNot() {
+        StringBuilder text = new StringBuilder();
+        for (int i = 0; i < 40 * STEPS; i++) {
+            int step = i % STEPS + 1;
+            text.append(String.format(Locale.ROOT, "s=%d d=%.3f%n", step, certified(step)));
+        }
+        DensitometerVerdict verdict = DensitometerCheck.withDefaults()
+                .judge(Logs.summarise(
+                        "keys step=s density=d decimals=3",
+                        Logs.tablet(STEPS),
+                        text + "s=6 d=OL\ns=6 d=OL\ns=3 d=99.9\n"));
+        Finding over = finding(verdict, FindingKind.STEP_OVERRANGE).orElseThrow();
+        assertEquals(6, over.step().orElseThrow());
+        assertTrue(over.message().contains("2 times marked as beyond the range and 0 times"), over.message());
+        assertTrue(finding(verdict, FindingKind.IMPLAUSIBLE_DENSITIES).isEmpty(), "one of 41 readings of step 3");
+        assertTrue(finding(verdict, FindingKind.DAMAGED_LINES)
+                .orElseThrow()
+                .message()
+                .startsWith("1 line may"));
+    }
+
+    /** Three densities of 99.9 are most of the four readings of step 3: a fault of its own, and no damaged lines. */
+    @Test
+    void impossibleDensitiesOfAStepAreAFault() {
+        StringBuilder text = new StringBuilder();
+        for (int i = 0; i < 4 * STEPS; i++) {
+            int step = i % STEPS + 1;
+            text.append(
+                    String.format(Locale.ROOT, "s=%d d=%.3f%n", step, step == 3 && i > STEPS ? 99.9 : certified(step)));
+        }
+        DensitometerVerdict verdict = DensitometerCheck.withDefaults()
+                .judge(Logs.summarise("keys step=s density=d decimals=3", Logs.tablet(STEPS), text.toString()));
+        Finding found = finding(verdict, FindingKind.IMPLAUSIBLE_DENSITIES).orElseThrow();
+        assertEquals(Severity.FAULT, found.severity());
+        assertTrue(found.message().startsWith("3 lines have densities outside"), found.message());
+        assertTrue(found.message().contains("steps [3]"), found.message());
+        assertTrue(
+                finding(verdict, FindingKind.DAMAGED_LINES).isEmpty(),
+                verdict.findings().toString());
+    }
+
+    /** At the limits themselves: |e| ≤ T − w passes, |e| > T + w fails, and U = T/2 still needs no guard band. */
+    @Test
+    void limitsOfTheRule() {
+        DecisionRule guarded = DecisionRule.GUARDED_ACCEPTANCE;
+        assertEquals(StepOutcome.PASS, guarded.decide(-0.25, 0.5, 0.25));
+        assertEquals(StepOutcome.UNDECIDED, guarded.decide(-0.75, 0.5, 0.25));
+        assertEquals(StepOutcome.FAIL, guarded.decide(0.7501, 0.5, 0.25));
+        assertEquals(0, DecisionRule.SIMPLE_ACCEPTANCE.guardBand(0.5, 0.25));
+        assertEquals(0.26, DecisionRule.SIMPLE_ACCEPTANCE.guardBand(0.5, 0.26));
+        assertEquals(0.06, new DensityTolerance(0, 0.02).at(3), 1e-12);
+        assertEquals(0.02, new DensityTolerance(0.02, 0).at(3));
     }
 }
