@@ -75,7 +75,7 @@ final class CalibrationStatement {
                             step.readings()
                                     .map(StepReadings::mean)
                                     .orElse(step.step().density().value() + error)),
-                    number("%+.3f", -error),
+                    CheckWords.signed(-error, 3),
                     number("%.3f", step.expandedUncertaintyOfError()),
                     COVERAGE));
         }

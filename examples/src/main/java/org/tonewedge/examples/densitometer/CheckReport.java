@@ -130,7 +130,7 @@ final class CheckReport {
         int worst = comparison.indexOfGreatestDeparture();
         rows.add(List.of(
                 "largest departure from the line",
-                signed(comparison.greatestDeparture(), 4) + " at step "
+                CheckWords.signed(comparison.greatestDeparture(), 4) + " at step "
                         + comparison.steps().get(worst).step().number()));
         comparison
                 .lackOfFit()
@@ -181,12 +181,12 @@ final class CheckReport {
                     readings.map(r -> decimals(r.mean(), 3)).orElse(NONE),
                     readings.map(r -> Long.toString(r.count())).orElse("0"),
                     readings.map(r -> Long.toString(r.runs())).orElse("0"),
-                    step.error().isPresent() ? signed(step.error().getAsDouble(), 3) : NONE,
+                    step.error().isPresent() ? CheckWords.signed(step.error().getAsDouble(), 3) : NONE,
                     decimals(step.allowed(), 3),
                     readings.map(r -> decimals(r.repeatability(), 4)).orElse(NONE),
                     readings.map(r -> decimals(r.reproducibility(), 4)).orElse(NONE),
                     step.normalisedError().isPresent()
-                            ? signed(step.normalisedError().getAsDouble(), 2)
+                            ? CheckWords.signed(step.normalisedError().getAsDouble(), 2)
                             : NONE,
                     step.budget().map(budget -> decimals(budget.expanded(), 3)).orElse(NONE),
                     step.outcome().name()));
@@ -261,11 +261,12 @@ final class CheckReport {
     private static String estimate(Estimate estimate, int decimals, boolean scatterIsKnown) {
         return scatterIsKnown
                 ? estimate(estimate, decimals)
-                : signed(estimate.value(), decimals) + ", " + UNCERTAINTY_NOT_KNOWN;
+                : CheckWords.signed(estimate.value(), decimals) + ", " + UNCERTAINTY_NOT_KNOWN;
     }
 
     private static String estimate(Estimate estimate, int decimals) {
-        return signed(estimate.value(), decimals) + ", u = " + decimals(estimate.standardUncertainty(), decimals);
+        return CheckWords.signed(estimate.value(), decimals) + ", u = "
+                + decimals(estimate.standardUncertainty(), decimals);
     }
 
     private static String probability(double value) {
@@ -282,10 +283,6 @@ final class CheckReport {
 
     private static String decimals(double value, int decimals) {
         return String.format(Locale.ROOT, "%." + decimals + "f", value);
-    }
-
-    private static String signed(double value, int decimals) {
-        return String.format(Locale.ROOT, "%+." + decimals + "f", value);
     }
 
     String asText() {

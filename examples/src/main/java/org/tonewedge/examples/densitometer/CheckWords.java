@@ -17,6 +17,12 @@ final class CheckWords {
 
     private CheckWords() {}
 
+    /** A value with its sign and so many decimals; what rounds to zero has no sign. */
+    static String signed(double value, int decimals) {
+        String text = String.format(Locale.ROOT, "%+." + decimals + "f", value);
+        return text.matches("[+-][0.]+") ? text.substring(1) : text;
+    }
+
     /** The outcome, what the steps say, and which faults there are. */
     static String title(DensitometerVerdict verdict) {
         String outcome = switch (verdict.outcome()) {

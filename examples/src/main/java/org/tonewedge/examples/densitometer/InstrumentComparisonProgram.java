@@ -142,13 +142,12 @@ public final class InstrumentComparisonProgram extends CommandProgram {
     }
 
     private static List<String> row(String name, Estimate figure, int decimals) {
-        String format = "%+." + decimals + "f";
         CoverageInterval interval = figure.interval(CONFIDENCE);
         return List.of(
                 name,
-                String.format(Locale.ROOT, format, figure.value()),
+                CheckWords.signed(figure.value(), decimals),
                 String.format(Locale.ROOT, "%." + decimals + "f", figure.standardUncertainty()),
-                String.format(Locale.ROOT, format + " to " + format, interval.lower(), interval.upper()));
+                CheckWords.signed(interval.lower(), decimals) + " to " + CheckWords.signed(interval.upper(), decimals));
     }
 
     /** The mean readings of each sample by both instruments. */

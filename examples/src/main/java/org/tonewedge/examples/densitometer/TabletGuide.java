@@ -109,12 +109,12 @@ final class TabletGuide implements LogListener {
         double mean = running.mean(number).orElse(Double.NaN);
         String figures = String.format(
                 Locale.ROOT,
-                "step %d of %d: n %d, mean %.3f, error %+.3f of %.3f allowed; ",
+                "step %d of %d: n %d, mean %.3f, error %s of %.3f allowed; ",
                 number,
                 steps.size(),
                 running.count(number),
                 mean,
-                mean - certified,
+                CheckWords.signed(mean - certified, 3),
                 allowed);
         if (!(Math.abs(latest - certified) <= allowed)) {
             StepTablet.Step nearest = nearest(latest);

@@ -201,7 +201,7 @@ class LiveLogTest {
         assertEquals(0, check(fifo, "--layout", LAYOUT, "--readings", "2"), () -> output + "\n" + messages);
 
         String said = messages.toString();
-        assertTrue(said.contains("step 1 of 6: n 1, mean 0.050, error +0.000 of 0.020 allowed; next: step 2"), said);
+        assertTrue(said.contains("step 1 of 6: n 1, mean 0.050, error 0.000 of 0.020 allowed; next: step 2"), said);
         assertTrue(said.contains("next: step 6 again") || said.contains("pass 2 down the tablet"), said);
         assertTrue(said.contains("every step has its readings"), said);
         assertTrue(output.toString().contains("12 readings"), output.toString());
