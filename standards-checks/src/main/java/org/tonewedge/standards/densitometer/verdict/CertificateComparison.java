@@ -229,7 +229,8 @@ public final class CertificateComparison implements Recorded {
     /**
      * The standard deviation of a single reading of a density. The noise of a detector grows as 10<sup>D</sup>, so scatter is
      * interpolated geometrically between the two steps about the density. What was estimated from few readings is raised to the
-     * standard deviation of Student's t, √(ν/(ν − 2)), but at most √3: JCGM 101:2008, 6.4.9.
+     * standard deviation of Student's t, √(ν/(ν − 2)), but at most √3: JCGM 101:2008, 6.4.9. With ν = 1 or 2 there is no such
+     * standard deviation, and ± 2√3 contains less than 95 % of Student's t: (2/π) arctan 2√3 = 82 % and 2√3/√14 = 93 %.
      */
     double deviationOfReading(double density) {
         int above = 1;
@@ -582,10 +583,11 @@ public final class CertificateComparison implements Recorded {
     }
 
     /**
-     * Returns the comparison as named values: {@code zero_offset}, {@code slope}, {@code leak}, {@code greatest_departure} and
-     * the number of its step, {@code lack_of_fit} and its {@code lack_of_fit.probability}, each missing with the reason where
-     * it could not be had; {@code saturated_from} where the readings no longer follow; for each step
-     * {@code step.N.certified}, {@code .mean} and {@code .departure} from the line.
+     * Returns the comparison as named values: {@code zero_offset}, {@code slope}, {@code leak}, without their uncertainties
+     * unless the scatter {@linkplain #isScatterKnown() is known}; {@code greatest_departure} and {@code
+     * greatest_departure.step}, {@code lack_of_fit} and its {@code lack_of_fit.probability}; {@code saturated_from}, the step
+     * from which the readings no longer follow, if there is one; for each step {@code step.N.certified}, {@code .mean} and
+     * {@code .departure} from the line. The leak and the lack of fit are missing, with the reason, where they could not be had.
      *
      * @return the records
      */
@@ -593,9 +595,9 @@ public final class CertificateComparison implements Recorded {
     public List<ResultRecord> records() {
         List<ResultRecord> records = new ArrayList<>();
         String density = "density";
-        records.add(ResultRecord.ofEstimate("zero_offset", zeroOffset(), density));
-        records.add(ResultRecord.ofEstimate("slope", slope(), ""));
-        records.add(leak().map(found -> ResultRecord.ofEstimate("leak", found, "transmittance"))
+        records.add(ifScatterIsKnown("zero_offset", zeroOffset(), density));
+        records.add(ifScatterIsKnown("slope", slope(), ""));
+        records.add(leak().map(found -> ifScatterIsKnown("leak", found, "transmittance"))
                 .orElseGet(() -> ResultRecord.ofMissing(
                         "leak",
                         "transmittance",
@@ -616,6 +618,11 @@ public final class CertificateComparison implements Recorded {
             records.add(ResultRecord.ofNumber(name + ".departure", departures[i], density));
         }
         return List.copyOf(records);
+    }
+
+    private ResultRecord ifScatterIsKnown(String name, Estimate estimate, String unit) {
+        return ResultRecord.ofNumber(
+                name, estimate.value(), Optional.of(estimate).filter(known -> isScatterKnown()), unit);
     }
 
     private static ResultRecord ofRepeats(String name, OptionalDouble value) {

@@ -310,6 +310,8 @@ class CertificateComparisonTest {
         assertTrue(repeated.records()
                 .contains(ResultRecord.ofNumber(
                         "lack_of_fit", repeated.lackOfFit().orElseThrow(), "")));
+        assertTrue(single.records()
+                .contains(ResultRecord.ofNumber("slope", single.slope().value(), "")));
         ResultRecord missing = single.records().stream()
                 .filter(each -> each.name().equals("lack_of_fit"))
                 .findFirst()
