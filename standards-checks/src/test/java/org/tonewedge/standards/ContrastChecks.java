@@ -117,7 +117,12 @@ final class ContrastChecks {
             String fractionalGradient,
             String deltaX) {
         CharacteristicCurve curve = closedForm.curve();
-        String name = closedForm.name();
+        String name = switch (closedForm) {
+            case LOGISTIC -> "logistic, density range 1.4";
+            case SOFTPLUS_TOE -> "logarithmic toe, gradient 0.6";
+            case SOFTPLUS_TOE_SHOULDER -> "logarithmic toe and shoulder, gradient 0.65";
+            case HD1890 -> "H&amp;D law of 1890, factor 0.7";
+        };
         basics(rows, CLOSED_FORMS, name, curve, speedPoint, contrast, averageGradient);
         rows.add(number(
                 "ContrastIndex",
