@@ -74,8 +74,9 @@ class GranularityTest {
     }
 
     /**
-     * The same field through numpy.linalg.lstsq, NumPy 2.4.6: blocks of 6 × 6 pixels weighted by a disc of 16 × 16 samples
-     * per pixel, transmittances averaged; then times 1 / √(Σ w² · π · 3²) with the weights w of that disc, 1.0461778278998388.
+     * The same field by {@code granularity.py} (NumPy 2.4.6): blocks of 6 × 6 pixels weighted by a disc of 16 × 16 samples per
+     * pixel, transmittances averaged, {@code numpy.linalg.lstsq}; then times 1 / √(Σ w² · π · 3²) with the weights w of that
+     * disc, 1.0461778278998388.
      */
     @ParameterizedTest
     @CsvSource({"LEVEL, 0.008476715277403436", "PLANE, 0.0031979614425934584", "QUADRATIC, 0.0032431161584311565"})
@@ -243,8 +244,8 @@ class GranularityTest {
     }
 
     /**
-     * numpy.fft.fft2 on the same field, NumPy 2.4.6: blocks of 20 pixels, up to 3 cycles per block, 126 terms, each
-     * divided by 1 less the sum of |F|² / 400 of the three columns of numpy.linalg.qr of (1, column, row) in its block.
+     * {@code numpy.fft.fft2} on the same field less its plane, by {@code granularity.py} (NumPy 2.4.6): blocks of 20 pixels, up
+     * to 3 cycles per block, 126 terms, each divided by 1 less the sum of |F|² / 400 of the three columns of numpy.linalg.qr of (1, column, row) in its block.
      * Undivided it is 0.019337538219972424.
      */
     @Test

@@ -57,8 +57,8 @@ class ToneReproductionTest {
     }
 
     /**
-     * H = q L t / N² + 0.0015 for 4000 cd/m², f/8, 1/250 s is 0.1643937… lx·s, 0.1628937… without flare (form of ISO
-     * 12232:2006, docstring example of a general imaging library).
+     * Arithmetic: 0.0015 lx·s of flare stay when the light of the tone doubles. The metered 0.1628937… lx·s are H = q L t / N²
+     * of 4000 cd/m² at f/8, 1/250 s (form of ISO 12232:2006, docstring example of a general imaging library).
      */
     @Test
     void addsFlareAsAnExposure() {
@@ -97,8 +97,8 @@ class ToneReproductionTest {
     }
 
     /**
-     * Table 51 of a zone-system test, read on nhchau.com (2008): film densities of Zones 0 to X, taken as above base plus
-     * fog, one stop apart. A paper of gradient 1 shows the same differences.
+     * Densities of Zones 0 to X, one stop apart, of table 51 of a zone-system test, read on nhchau.com (2008), are only put in.
+     * The expected ones are arithmetic: a paper of gradient 1 shows the same differences, the other way round.
      */
     @Test
     void carriesAMeasuredFilmToThePrint() {
