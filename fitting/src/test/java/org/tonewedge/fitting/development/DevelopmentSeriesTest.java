@@ -398,6 +398,10 @@ class DevelopmentSeriesTest {
         assertEquals(DevelopmentFailure.TEMPERATURE_UNKNOWN, failure(() -> DevelopmentFamily.fit(test.strips())));
     }
 
+    /**
+     * The contrast condition of ISO 6:1993 (its tolerance from memory); the others on the simulated film by their definitions:
+     * rises between two exposures, and zones I and VIII at 0.10 and 1.30 (common practice, from memory).
+     */
     @Test
     void targetsByHand() {
         ContrastTarget iso = ContrastTarget.isoContrastCondition();
@@ -407,11 +411,7 @@ class DevelopmentSeriesTest {
         ContrastTarget same = ContrastTarget.sameAverageGradientAs(reference);
         LogExposure start = reference.pointAbove(DensityDifference.of(0.10)).logExposure();
         assertEquals(
-                reference
-                        .averageGradient(start, start.plus(ExposureInterval.ofLogUnits(1.5)))
-                        .value(),
-                same.value(),
-                1e-12);
+                (reference.density(start.value() + 1.5) - reference.density(start.value())) / 1.5, same.value(), 1e-12);
         // Seven stops less one of flare are 1.806 log units; a paper of 1.05 needs a mean slope of 0.581 over them.
         ContrastTarget subject = ContrastTarget.ofSubject(
                 ExposureInterval.ofStops(7), ExposureInterval.ofStops(1), ExposureInterval.ofLogUnits(1.05));

@@ -18,7 +18,7 @@ class ModelComparisonTest {
 
     /**
      * AICc written out for n readings, p parameters and the variance: n ln(RSS/n) + 2 (p + 1) + 2 (p + 1)(p + 2)/(n − p − 2),
-     * with the residual sum of squares of SciPy 1.17.1 (COMPUTED, as in {@link CurveFitTest}).
+     * with the residual sum of squares by {@code scipy_fits.py} (SciPy 1.17.1).
      */
     @Test
     void criterionIsAsDefined() {
