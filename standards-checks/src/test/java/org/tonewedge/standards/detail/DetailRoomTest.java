@@ -163,17 +163,15 @@ class DetailRoomTest {
         assertEquals(4 * spectrum.power(3, 2), corrected.power(3, 2), 1e-12);
     }
 
-    /** White noise of power W behind the eye has the variance γ² W ∫ 2πf A² df, here by the trapezium rule in f. */
+    /**
+     * White noise of power W behind the eye has the variance γ² W ∫ 2πf A² df; up to the 100 cycles per millimetre of the scan
+     * the integral is 488.953 for a print 5 times as large at 400 mm, by {@code method_results.py} (SciPy 1.17.1).
+     */
     @Test
     void graininessOfWhiteNoiseIsTheIntegralOfTheEye() {
         NoiseSpectrum spectrum = NoiseSpectrum.of(noise(512, 0.05, 3), 256);
         double power = 0.05 * 0.05 * PITCH * PITCH / 1e6; // square millimetres
-        double perCycle = PrintSharpness.at(5, 400).onFilm(1);
-        double sum = 0;
-        for (double f = 0.05; f < 100; f += 0.05) {
-            sum += 2 * Math.PI * f * Math.pow(PrintSharpness.sensitivity(f / perCycle), 2) * 0.05;
-        }
-        double expected = 2.5 * Math.sqrt(power * sum);
+        double expected = 2.5 * Math.sqrt(power * 488.953);
         Estimate found = PrintGraininess.at(5, 400).determine(spectrum, 2.5);
         assertEquals(expected, found.value(), 3 * found.standardUncertainty());
         assertEquals(expected, found.value(), 0.1 * expected);
@@ -233,10 +231,11 @@ class DetailRoomTest {
                 .determine(ModulationTransfer.of(frequencies, blurred))
                 .value();
         assertTrue(soft < 1 && larger < soft, soft + ", enlarged more " + larger);
-        // The peak of the sensitivity is 1 near 8 cycles per degree (Mannos and Sakrison 1974, as cited in the class).
-        assertEquals(1, PrintSharpness.sensitivity(8), 0.02);
-        assertTrue(PrintSharpness.sensitivity(8) > PrintSharpness.sensitivity(4));
-        assertTrue(PrintSharpness.sensitivity(8) > PrintSharpness.sensitivity(16));
+        // The formula in the class (constants from memory) by NumPy 2.4.6, method_results.py; its peak lies at 7.89.
+        assertEquals(0.8105276, PrintSharpness.sensitivity(4), 1e-7);
+        assertEquals(0.9808779, PrintSharpness.sensitivity(7.890914), 1e-7);
+        assertEquals(0.6907515, PrintSharpness.sensitivity(16), 1e-7);
+        assertEquals(0.7161972, PrintSharpness.at(5, 400).onFilm(1), 1e-7);
     }
 
     @Test
@@ -289,7 +288,8 @@ class DetailRoomTest {
         double grain = 0.04;
         double aperture = 48;
         // Of white noise a scan knows the part up to its Nyquist frequencies: 0.9809 of the deviation through this
-        // aperture, the root of the sum of (2 J1(x) / x)^2 over the grid of a block, by SciPy 1.17.1.
+        // aperture, the root of the sum of (2 J1(x) / x)^2 over the grid of a block, by method_results.py (SciPy
+        // 1.17.1).
         double truth = 0.9809 * grain * PITCH / Math.sqrt(Math.PI * aperture * aperture / 4);
         ModulationTransfer perfect = ModulationTransfer.of(new double[] {0, 1e6}, new double[] {1, 1});
         int held = 0;

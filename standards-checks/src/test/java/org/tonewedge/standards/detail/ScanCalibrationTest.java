@@ -154,21 +154,6 @@ class ScanCalibrationTest {
         }
     }
 
-    /** True by construction: corrected steps are those of the certificate, so that nothing is left to correct. */
-    @Test
-    void correctedStepsNeedNoCorrection() throws IOException {
-        ScanSimulation made = new ScanSimulation(ScanSimulation.Scanner.GAMMA_ENCODED, false, new Random(3));
-        List<PatchGrid.Area> steps = PatchGrid.readEach(
-                made.scan, StepFinder.of(ScanSimulation.STEPS).find(made.scan, ScanSimulation.BOX, NOMINAL), NOMINAL);
-        ScanCalibration calibration = ScanCalibration.of(made.tablet, steps);
-        List<PatchGrid.Area> corrected =
-                steps.stream().map(calibration::corrected).toList();
-        assertEquals(
-                1,
-                ScanCalibration.of(made.tablet, corrected).correction().slope().orElseThrow(),
-                0.002);
-    }
-
     @Test
     void whatIsNoCalibrationIsRefused() throws IOException {
         ScanSimulation made = new ScanSimulation(ScanSimulation.Scanner.HONEST, false, new Random(2));

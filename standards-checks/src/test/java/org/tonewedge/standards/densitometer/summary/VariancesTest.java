@@ -41,7 +41,7 @@ class VariancesTest {
         assertEquals(expected, actual, Math.abs(expected) * tolerance);
     }
 
-    /** NIST StRD one-way analysis of variance (verified, scipy's copy): certified sums of squares and F. */
+    /** NIST StRD one-way analysis of variance, read in SciPy's copy: certified sums of squares and F. */
     @ParameterizedTest
     @CsvSource({
         "sirstv.csv, 5.11462616000000E-02, 4, 2.16636560000000E-01, 20, 1.18046237440255E+00, 1.04076068334656E-01, 1e-12",

@@ -5,12 +5,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
@@ -19,6 +21,7 @@ import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
 class DensityCorrectionTest {
@@ -167,26 +170,41 @@ class DensityCorrectionTest {
         }
     }
 
-    /** The uncertainty of an inverse calibration as the e-Handbook's section 2.3.6.7.3 gives it, plus the certificate. */
-    @Test
-    void followsTheFormulaOfTheInverseCalibration() {
-        SimulatedDensitometer instrument = new SimulatedDensitometer(5);
-        instrument.optics = density -> 0.01 + 1.02 * density;
-        DensitometerVerdict verdict = instrument.judge(Logs.TABLET);
-        CertificateComparison comparison = verdict.comparison();
+    /**
+     * The uncertainty of an inverse calibration as the e-Handbook's section 2.3.6.7.3 gives it, plus the certificate; by hand.
+     * Steps 0, 1, 2, 3 certified with u read b times their density and some off by turns (+, −, −, +), each twice, ± 0.01. A
+     * single reading has the variance 0.0002, twice that by Student's t of 4 degrees of freedom (JCGM 101:2008, 6.4.9); a point
+     * of the line has v = 0.0001 + b² u², and the line at density x has v (1/4 + (x − 1.5)²/5), times χ²/2 = 2 off²/v if that is
+     * above 1. Then the variance is (0.0004 + line)/b² + u².
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "0.5, 0.01, 0, 0.75, 0.001825",
+        "0.5, 0.01, 0, 1.5, 0.00205",
+        "0.5, 0.01, 0, 0, 0.00205",
+        "1, 0, 0.03, 1.5, 0.00085",
+        "1, 0, 0.03, 3, 0.00166"
+    })
+    void followsTheFormulaOfTheInverseCalibration(
+            double slope, double certificate, double off, double reading, double variance) {
+        double[] certified = {0, 1, 2, 3};
+        double[] turns = {1, -1, -1, 1};
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 4; i++) {
+            for (double scatter : new double[] {-0.01, 0.01}) {
+                readings.add(LogReading.of(Density.of(slope * certified[i] + off * turns[i] + scatter), 9)
+                        .withStep(i + 1));
+            }
+        }
+        StepTablet tablet = StepTablet.calibrated("by hand", certificate, certified);
+        Estimate corrected = DensityCorrection.of(
+                        CorrectionKind.OFFSET_AND_SLOPE,
+                        CertificateComparison.of(
+                                ReadingsSummary.of(tablet, readings).densities(), 0))
+                .correct(Density.of(reading));
 
-        Estimate corrected = verdict.correction(CorrectionKind.OFFSET_AND_SLOPE).correct(Density.of(1.5));
-
-        double scale = comparison.lineScale() * comparison.lineScale();
-        double a = comparison.line().interceptVariance() * scale;
-        double b = comparison.line().slopeVariance() * scale;
-        double ab = comparison.line().covariance() * scale;
-        double x = (1.5 - comparison.zeroOffset().value()) / comparison.slope().value();
-        double y = comparison.deviationOfReading(x);
-        double inverse = (y * y + a + x * x * b + 2 * x * ab)
-                / (comparison.slope().value() * comparison.slope().value());
-        assertEquals(x, corrected.value(), 1e-12);
-        assertEquals(Math.sqrt(inverse + 0.003 * 0.003), corrected.standardUncertainty(), 1e-12);
+        assertEquals(reading / slope, corrected.value(), 1e-9);
+        assertEquals(variance, corrected.standardUncertainty() * corrected.standardUncertainty(), 1e-9);
     }
 
     /** The expanded uncertainty (k = 2) of single corrected readings holds the truth at least 95 times in 100. */
