@@ -23,6 +23,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -610,5 +611,110 @@ class ReadingsReaderTest {
         assertEquals(Optional.of("t.csv, line 3"), read(grid).strip("B").origin());
         String twice = refused(ReadingsReader.withDefaults(), grid + "A,0.2,,0.3,0.5\n");
         assertTrue(twice.contains("\"A\" stands here and in line 2, with the same readings"), twice);
+    }
+
+    /** The films of a grid may stand above the names of its strips; two strips may be of one film. */
+    @Test
+    void theRowStripNamesStripsWhereverItStands() {
+        String grid = "film,Alder,Alder\nstrip,A,B\nbase_plus_fog,.2,.2\nlog_exposure,,\n-3,.3,.4\n";
+        ReadingsTable table = read(grid);
+        assertEquals(List.of("A", "B"), table.strips().stream().map(Strip::id).toList());
+        assertEquals("Alder", table.strip("B").film());
+        String unnamed = refused(ReadingsReader.withDefaults(), grid.replace("strip,A,B\n", ""));
+        assertTrue(unnamed.contains("add a row strip with an identifier for each piece of film"), unnamed);
+        String same = refused(ReadingsReader.withDefaults(), grid.replace("strip,A,B", "strip,A,A"));
+        assertTrue(same.contains("take one out, or give each piece of film its own identifier"), same);
+        String twice = refused(ReadingsReader.withDefaults(), grid.replace("base", "strip,A,B\nbase"));
+        assertTrue(twice.contains("line 3: the grid has more than one row strip"), twice);
+        String endless = refused(ReadingsReader.withDefaults(), grid.replace("-3,.3,.4\n", ""));
+        assertTrue(endless.contains("line 4: no row follows row log_exposure"), endless);
+    }
+
+    @Test
+    void stripsOfAGridStateTheirExposuresOrNoneDoes() {
+        String mixed = refused(
+                ReadingsReader.withDefaults().with(TABLET),
+                "strip,A,B\nexposure,-0.5,\nbase_plus_fog,.2,.2\nstep,,\n1,1.4,1.5\n3,.3,.4\n");
+        assertTrue(mixed.contains("strip 'B' states no exposure but other strips do"), mixed);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '!',
+            value = {
+                "strip,log_exposure,density,,\\nS,-2,.4,,\\n!line 1!the header has two columns without a name",
+                "strip,log_exposure,density,density\\nS,-2,.4,.4\\n!line 1!the header names this column twice",
+                "strip,log_exposure,density\\nS,-2\\n!line 2!give every row as many fields as the header",
+                "strip,log_exposure,density\\nS,-2,0,42\\n!line 2!write decimals with a point",
+                "strip,log_exposure,density\\n ,-2,.4\\n!line 2!name the piece of film",
+                "strip,film,log_exposure,density\\nS,'Al\\nder',-2,.4\\n!line 2!field runs over several lines",
+                "strip,log_exposure,density\\nS,.42,-2.5\\n!line 2!beside log_exposure .42 the two columns look swapped",
+                "strip,log_exposure,density\\nS,1.42,-0.9\\n!line 2!the two columns look swapped",
+                "strip,log_exposure,density\\nS,-2,\u22120.42\\n!line 2!write the minus sign as a hyphen"
+            })
+    void aTableIsRefusedWhereItIsWrong(String text, String place, String message) {
+        String said =
+                refused(ReadingsReader.withDefaults(), text.replace("\\n", "\n").replace('\'', '"'));
+        assertTrue(said.contains(place) && said.contains(message), said);
+    }
+
+    /** Densities far out, or beside exposures that are no densities, are wrong for another reason. */
+    @ParameterizedTest
+    @CsvSource({".42, -10.5", ".42, 12", "-1.5, -0.9", "5.5, -0.9"})
+    void columnsThatAreNotSwappedAreNotCalledSo(String exposure, String density) {
+        String said = refused(
+                ReadingsReader.withDefaults(), "strip,log_exposure,density\nS," + exposure + "," + density + "\n");
+        assertTrue(said.contains("line 2") && !said.contains("swapped"), said);
+    }
+
+    @Test
+    void rowsOfBlanksAtTheEndAreLeftOut() {
+        ReadingsTable table = read("strip,log_exposure,density\nS,-2,.4\n , ,\n,,\n");
+        assertEquals(1, table.strip("S").steps().size());
+    }
+
+    /** Lines end with a line feed, a carriage return or both; a quoted name may contain other separators. */
+    @ParameterizedTest
+    @ValueSource(strings = {"\n", "\r", "\r\n"})
+    void separatorsAreFoundBelowRemarksWithAnyLineEnd(String lineEnd) {
+        String text = "# by A, B, C and D" + lineEnd + "#, again, again, again" + lineEnd
+                + "strip;\"film, and a remark, or two, or three, or four\";log_exposure;density" + lineEnd
+                + "S;Alder;-2,5;0,42" + lineEnd;
+        ReadingsTable table = read(text);
+        assertEquals(0.42, table.strip("S").steps().get(0).density().value());
+        assertEquals(-2.5, exposures(table.strip("S")).get(0));
+        String bars = "strip|log_exposure|density" + lineEnd + "S|-2,5|0,42" + lineEnd;
+        assertEquals(0.42, read(bars).strip("S").steps().get(0).density().value());
+        assertEquals(
+                List.of("t.csv: read as CSV with bars between fields and decimal commas"),
+                read(bars).notices());
+    }
+
+    @Test
+    void theLineWithForeignBytesIsNamed() throws IOException {
+        byte[] text = "strip,film,log_exposure,density\nS,Stock,-2,0.3\nS,Stöck,-1,0.5\nS,,0,1\n"
+                .getBytes(StandardCharsets.ISO_8859_1);
+        Path file = Files.write(directory.resolve("w.csv"), text);
+        String said = assertThrows(ReadingsException.class, () -> ReadingsTable.read(file))
+                .getMessage();
+        assertTrue(said.contains("line 3: the line has bytes that are not UTF-8"), said);
+    }
+
+    @Test
+    void aStatedDecimalMarkIsAPointOrAComma() throws IOException {
+        Path file = Files.writeString(directory.resolve("p.csv"), "strip;log_exposure;density\nS;-2;1.234\n");
+        for (char mark : new char[] {'.', ','}) {
+            assertEquals(
+                    1.234,
+                    ReadingsReader.withDefaults()
+                            .with(CsvDialect.guessed().withDecimalMark(mark))
+                            .read(file)
+                            .strip("S")
+                            .steps()
+                            .get(0)
+                            .density()
+                            .value());
+        }
+        assertThrows(IllegalArgumentException.class, () -> CsvDialect.guessed().withDecimalMark(';'));
     }
 }
