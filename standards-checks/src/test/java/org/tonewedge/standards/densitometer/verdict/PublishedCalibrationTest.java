@@ -60,7 +60,7 @@ class PublishedCalibrationTest {
         return ErrorsInBothLine.through(x, filled(x.length, 0), y, filled(x.length, 1));
     }
 
-    /** NIST StRD Norris: certified parameters, standard deviations and residual SD (verified, scipy's copy). */
+    /** NIST StRD Norris: certified parameters, standard deviations and residual SD, read in SciPy's copy. */
     @Test
     void fitsTheLineOfNorris() throws IOException {
         double[][] data = columns("norris.csv");
@@ -74,7 +74,7 @@ class PublishedCalibrationTest {
         assertRelative(0.429796848199937e-03, line.residualDeviation() * Math.sqrt(line.slopeVariance()), 1e-12);
     }
 
-    /** NIST StRD Pontius: certified parameters, standard deviations and residual SD (verified, secondary). */
+    /** NIST StRD Pontius: certified parameters, standard deviations and residual SD, read in a secondary copy. */
     @Test
     void fitsTheQuadraticOfPontius() throws IOException {
         double[][] data = columns("pontius.csv");
@@ -91,8 +91,8 @@ class PublishedCalibrationTest {
     }
 
     /**
-     * NIST/SEMATECH e-Handbook, linewidths: the 120 published values of fit and 95 % limits (verified in the data file),
-     * and the parameters of the 40 points (computed, SciPy 1.17.1).
+     * NIST/SEMATECH e-Handbook, linewidths: the 120 published values of fit and 95 % limits, read in its data file, and
+     * the parameters of the 40 points by SciPy 1.17.1 ({@code scipy.stats.linregress}) and NumPy 2.4.6 (their covariance).
      */
     @Test
     void reproducesThePublishedFitAndLimitsOfTheLinewidths() throws IOException {
@@ -117,7 +117,7 @@ class PublishedCalibrationTest {
         assertRelative(0.0620319593776962, line.residualDeviation(), 1e-12);
     }
 
-    /** NIST/SEMATECH e-Handbook, load cell: data verified; the normal equations solved by mpmath 1.3.0 with 40 digits. */
+    /** NIST/SEMATECH e-Handbook, load cell: its data; the normal equations solved by mpmath 1.3.0 with 40 digits. */
     @Test
     void fitsLineAndQuadraticOfTheLoadCell() throws IOException {
         double[][] data = columns("loadcell.csv");
@@ -230,7 +230,7 @@ class PublishedCalibrationTest {
         assertRelative(tail, Distributions.fisherExceeds(ratio, numerator, denominator), 1e-10);
     }
 
-    /** Transmittance and density, a table of trade textbooks (verified, secondary); 0.50 and 0.25 are rounded there. */
+    /** Transmittance and density, a table of trade textbooks, read in a secondary source; 0.50 and 0.25 are rounded there. */
     @ParameterizedTest
     @CsvSource({"1.0, 0", "0.50, 0.3", "0.25, 0.6", "0.10, 1.0", "0.01, 2.0", "0.001, 3.0", "0.0001, 4.0"})
     void computesDensityFromCounts(double transmittance, double density) {
