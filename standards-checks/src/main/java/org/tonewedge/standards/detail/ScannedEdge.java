@@ -2,6 +2,7 @@
 package org.tonewedge.standards.detail;
 
 import java.util.Arrays;
+import java.util.Random;
 
 /**
  * The sides of an edge that was read on a scan, in the quantity in which it was read, and the window about it.
@@ -13,6 +14,8 @@ import java.util.Arrays;
  * @param light how the quantity relates to transmittance
  */
 record ScannedEdge(double from, double to, double flat, double outer, Light light) {
+
+    private static final long SEED = 20;
 
     double window(double place) {
         return window(place, flat, outer);
@@ -38,7 +41,9 @@ record ScannedEdge(double from, double to, double flat, double outer, Light ligh
                 Arrays.stream(frequencies).map(f -> both.at(f).value()).toArray();
         ScannerChain chain = new ScannerChain(frequencies, scanner, this);
         chain.fit(measured);
+        Random random = new Random(SEED);
         return quotient.scaled(
-                chain.factors(), index -> chain.factors(measured, both.alternativeAt(index, frequencies)));
+                chain.factors(),
+                index -> chain.factors(measured, both.alternativeAt(index, frequencies), random.nextGaussian()));
     }
 }

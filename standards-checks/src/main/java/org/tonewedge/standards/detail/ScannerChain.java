@@ -12,23 +12,31 @@ import org.tonewedge.core.curve.NotDeterminableException.Reason;
  * whole chain is therefore computed: an edge blurred by a film of two parameters, turned into transmittance, blurred by the
  * scanner and read as the scan was. The parameters are fitted to what was measured; then the ratio of the fitted film to the
  * quotient of the chain and the scanner tells how far the quotient of what was measured is off. It varies slowly with the shape
- * of the film, so that two parameters and little noise suffice. Not thread safe.
+ * of the film, so that two parameters and little noise nearly suffice; what they miss is in the uncertainty. Not thread safe.
  */
 final class ScannerChain {
 
-    private static final int ITERATIONS = 8;
+    private static final int ITERATIONS = 40;
     private static final double CLOSE = 1e-3;
     private static final double STEP = 0.02;
     private static final double MOST_CHANGE = 0.3;
-    /** How peaked a spread is: the shape parameter of a film that passes for Gaussian, where to start, and at most. */
-    private static final double GAUSSIAN = 0.01;
-
+    /** How peaked a spread is, the shape parameter of {@link Film}: where to start, and its limits. */
     private static final double START_PEAKED = 0.3;
+
+    private static final double LEAST_PEAKED = -1;
     private static final double MOST_PEAKED = 3;
+    /** A shape parameter so close to 0 is that of a Gaussian spread. */
+    private static final double GAUSSIAN = 1e-6;
     /** A film that passes more than this where the scanner ends, and is corrected there by more, is refused. */
     private static final double MOST_PASSED = 0.3;
 
     private static final double MOST_CORRECTED = 0.3;
+    /**
+     * The standard uncertainty of the correction because a film has more than two parameters, as a part of its logarithm: by
+     * the simulations in {@link EdgeResponse#modulationTransferWithout}.
+     */
+    private static final double OF_SHAPE = 0.1;
+
     /** Places for each period of the highest frequency measured; a sharp film has more beyond it. */
     private static final int FINENESS = 8;
     /** The transfers of film and scanner are continued to at most so many times that frequency. */
@@ -95,24 +103,33 @@ final class ScannerChain {
      * Fits the film.
      *
      * @param measured the modulation transfer of film and scanner at the frequencies
-     * @throws NotDeterminableException if the film is too sharp for the scanner
+     * @throws NotDeterminableException if no film was found, or it is too sharp for the scanner
      */
     void fit(double[] measured) {
         double[] film = startingFrom(measured);
-        for (int i = 0; i < ITERATIONS; i++) {
+        double moved = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < ITERATIONS && moved >= CLOSE; i++) {
             atFilm(film);
             double[] change = change(measured, chain);
-            film[0] *= Math.exp(between(-MOST_CHANGE, change[0], MOST_CHANGE));
-            film[1] = between(GAUSSIAN, film[1] + between(-MOST_CHANGE, change[1], MOST_CHANGE), MOST_PEAKED);
-            if (Math.hypot(change[0], change[1]) < CLOSE) {
-                break;
-            }
+            double peaked = between(LEAST_PEAKED, film[1] + between(-MOST_CHANGE, change[1], MOST_CHANGE), MOST_PEAKED);
+            double wider = peaked == film[1] ? changeOfHalf(measured) : change[0];
+            moved = Math.hypot(wider, peaked - film[1]);
+            film[0] *= Math.exp(between(-MOST_CHANGE, wider, MOST_CHANGE));
+            film[1] = peaked;
+        }
+        if (!(moved < CLOSE)) {
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_IMAGE,
+                    "the scanner cannot be taken out of this edge: what was measured does not look like light spread in a"
+                            + " film (no such film was found in " + ITERATIONS
+                            + " iterations); see whether curve, scanner and"
+                            + " image belong together, and take a longer or cleaner edge");
         }
         atFilm(film);
         double end = frequencies[frequencies.length - 1];
         double passed = Film.of(film).at(end);
         double bent = factors[factors.length - 1];
-        if (Double.isNaN(passed) || (passed > MOST_PASSED && Math.abs(bent - 1) > MOST_CORRECTED)) {
+        if (passed > MOST_PASSED && Math.abs(bent - 1) > MOST_CORRECTED) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_IMAGE,
                     "the scanner cannot be taken out of an edge of such contrast: it passes too little of what so sharp a film"
@@ -159,16 +176,34 @@ final class ScannerChain {
         return new double[] {(bb * ay - ab * by) / determinant, (aa * by - ab * ay) / determinant};
     }
 
+    /** The change of the first parameter alone, where the other is at its limit. */
+    private double changeOfHalf(double[] values) {
+        double aa = 0;
+        double ay = 0;
+        for (int j = 0; j < values.length; j++) {
+            aa += chainBy[0][j] * chainBy[0][j];
+            ay += chainBy[0][j] * (values[j] - chain[j]);
+        }
+        return ay / aa;
+    }
+
     /** The factor by which the film's transfer differs from the quotient, for each frequency. */
     double[] factors() {
         return factors.clone();
     }
 
-    /** The factors, to first order, had other values been measured. */
-    double[] factors(double[] measured, double[] other) {
+    /**
+     * The factors, to first order, had other values been measured, and the film another shape.
+     *
+     * @param shape how far the shape departs from one of two parameters, as a standard normal deviate
+     */
+    double[] factors(double[] measured, double[] other, double shape) {
         double[] change = change(other, measured);
         double[] found = new double[factors.length];
-        Arrays.setAll(found, j -> Math.max(0, factors[j] + factorsBy[0][j] * change[0] + factorsBy[1][j] * change[1]));
+        Arrays.setAll(
+                found,
+                j -> Math.max(0, factors[j] + factorsBy[0][j] * change[0] + factorsBy[1][j] * change[1])
+                        * Math.pow(factors[j], OF_SHAPE * shape));
         return found;
     }
 
@@ -193,7 +228,8 @@ final class ScannerChain {
     }
 
     /**
-     * A film: (1 + (2<sup>p</sup> − 1) (f / half)²)<sup>−1/p</sup>. An exponential spread has p = 1, a Gaussian one p towards 0.
+     * A film: (1 + (2<sup>p</sup> − 1) (f / half)²)<sup>−1/p</sup>. An exponential spread has p = 1, a Gaussian one p towards 0;
+     * below 0 the transfer falls from a broad top, as that of a slit or beside adjacency effects.
      */
     private record Film(double half, double peaked) {
 
@@ -202,8 +238,10 @@ final class ScannerChain {
         }
 
         double at(double frequency) {
-            double part = frequency / half;
-            return Math.pow(1 + (Math.pow(2, peaked) - 1) * part * part, -1 / peaked);
+            double square = Math.pow(frequency / half, 2);
+            return Math.abs(peaked) < GAUSSIAN
+                    ? Math.pow(2, -square)
+                    : Math.pow(Math.max(0, 1 + (Math.pow(2, peaked) - 1) * square), -1 / peaked);
         }
     }
 

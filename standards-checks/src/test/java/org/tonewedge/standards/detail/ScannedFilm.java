@@ -1,7 +1,6 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.detail;
 
-import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -128,13 +127,21 @@ final class ScannedFilm {
     /**
      * Prints bias, scatter, uncertainty and coverage of MTF50, in per cent.
      *
-     * @param args the edges for each row
+     * @param args the edges for each row; then, to run a part, ranges of log H as a list with commas
      */
     public static void main(String[] args) {
         int edges = Integer.parseInt(args[0]);
-        for (double range : new double[] {0.3, 1.0, 1.5}) {
-            for (EdgeSimulation.Shape film : List.of(EdgeSimulation.Shape.GAUSSIAN, EdgeSimulation.Shape.EXPONENTIAL)) {
-                double spread = film == EdgeSimulation.Shape.GAUSSIAN ? 1.2 : 0.8;
+        for (double range : EdgeSimulation.numbers(args.length > 1 ? args[1] : "0.3,1.0,1.5")) {
+            for (EdgeSimulation.Shape film : EdgeSimulation.Shape.values()) {
+                double spread = switch (film) {
+                    case GAUSSIAN, ADJACENCY -> 1.2;
+                    case EXPONENTIAL -> 0.8;
+                    case SLIT -> 4;
+                    case HALATION -> 1.1;
+                };
+                if (film == EdgeSimulation.Shape.ADJACENCY && range > 1.2) {
+                    continue; // beside the edge the lobe would take more light than there is
+                }
                 System.out.printf(
                         Locale.ROOT,
                         "%s %.1f: %s%n",
