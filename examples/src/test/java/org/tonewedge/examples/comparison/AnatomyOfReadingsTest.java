@@ -23,7 +23,10 @@ class AnatomyOfReadingsTest {
     private static final double FIRST = -3;
     private static final double LAST = 0.6;
 
-    /** The figure stands in the documentation of the anatomy. */
+    /**
+     * −0.075 ± 0.003 by {@code demo_truth.py} (NumPy 2.4.6), which simulates and divides curves by itself; 300 strips tell it to
+     * 0.007. The documentation of the anatomy has the figure.
+     */
     @Test
     void errorsShortenTheStraightLineOfACurveThroughTheReadings() {
         Random random = new Random(20);
@@ -46,7 +49,7 @@ class AnatomyOfReadingsTest {
                             strip, CurveDrawing.of(s -> CurveFits.toeShoulder(s).curve())))
                     - length;
         }
-        assertEquals(-0.08, throughReadings / STRIPS, 0.02);
+        assertEquals(-0.075, throughReadings / STRIPS, 0.02);
         assertEquals(0, fitted / STRIPS, 0.01);
     }
 

@@ -21,7 +21,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * What the programs print and write for the demo logs, letter by letter, as kept in the test resources. After a change that
- * is meant, {@link #main} writes the files anew; read the difference before it is committed.
+ * is meant, {@link #main} writes the files anew; read the difference before it is committed. They hold against a change that
+ * nobody meant, and are no evidence that a figure is right.
  */
 class GoldenFilesTest {
 

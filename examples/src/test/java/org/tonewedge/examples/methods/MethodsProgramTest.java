@@ -129,7 +129,7 @@ class MethodsProgramTest {
         // S17 was hardly exposed.
         assertEquals(1, ask("scanned-range", "strips.csv", "--noise", "0.004,0.002"), messages.toString());
         assertTrue(output.toString().contains("S17, range: not determined"), output.toString());
-        // SciPy 1.17 on the formulas of DemoStrips, without noise: the gradients reach the limit 0.971 stop apart.
+        // demo_truth.py (SciPy 1.17.1) on the formulas of DemoStrips: the gradients reach the limit 0.971 stop apart.
         NamedCsvRecord speed = figure("scanned-range", "S02", "speed for the scanner");
         assertEquals(0.971, Double.parseDouble(speed.getField("value")), 0.1);
     }
