@@ -5,6 +5,7 @@ import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.InterruptedIOException;
 import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -15,6 +16,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import java.util.function.Function;
 
@@ -53,6 +55,32 @@ public final class ChartFiles {
     public ChartFiles(Path folder, Set<Format> formats) {
         this.folder = folder;
         this.formats = Set.copyOf(formats);
+    }
+
+    /**
+     * Loads what charts need, its letters above all, on a thread of its own; then the first chart need not wait for it. To be
+     * called where a program begins, while it reads its input.
+     */
+    public static void prepare() {
+        System.setProperty("java.awt.headless", "true");
+        Thread loading = new Thread(ChartFiles::drawForNobody, "charts");
+        loading.setDaemon(true);
+        loading.start();
+    }
+
+    private static void drawForNobody() {
+        Axis axis = Axis.of("log H", 0, 1, 0.5);
+        Plot plot = new Plot(axis, axis, 10, 10);
+        double[] ends = {0, 1};
+        plot.line(ends, ends, Line.solid(ChartStyle.INK, 1));
+        plot.points(ends, ends, Symbol.CIRCLE, 1, ChartStyle.INK, false);
+        Drawing drawing = new Chart("", "", plot, List.of()).drawing();
+        drawing.svg();
+        try {
+            new PngImage(drawing.image(1)).write(OutputStream.nullOutputStream(), drawing.colours());
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     /**
@@ -105,19 +133,35 @@ public final class ChartFiles {
         }
     }
 
+    /** Work that needs no chart. */
+    @FunctionalInterface
+    public interface Work {
+
+        /**
+         * Does the work.
+         *
+         * @throws IOException if a file cannot be written
+         */
+        void run() throws IOException;
+    }
+
     /**
-     * Writes a chart for each item on all cores; as many charts are in memory as there are cores.
+     * Writes a chart for each item on all cores while this thread does other work; as many charts are in memory as there are
+     * cores.
      *
      * @param <T> what a chart is drawn of
      * @param items the items
      * @param name the file name of an item's chart without its ending
      * @param chart draws an item's chart; called by several threads
      * @param done told of each chart written; called by several threads
-     * @throws IOException if a file cannot be written; charts not yet begun are left out
+     * @param meanwhile the other work
+     * @throws IOException if a file cannot be written; charts not yet begun are left out, and no thread writes any longer
      */
-    public <T> void writeAll(List<T> items, Function<T, String> name, Function<T, Chart> chart, Consumer<T> done)
+    public <T> void writeAll(
+            List<T> items, Function<T, String> name, Function<T, Chart> chart, Consumer<T> done, Work meanwhile)
             throws IOException {
         if (formats.isEmpty()) {
+            meanwhile.run();
             return;
         }
         ExecutorService workers =
@@ -131,12 +175,30 @@ public final class ChartFiles {
                     return null;
                 }));
             }
+            meanwhile.run();
             for (Future<?> one : running) {
                 await(one);
             }
         } finally {
-            workers.shutdownNow();
+            stop(workers);
         }
+    }
+
+    /** Waits for the charts that are being written, whose folder may be taken away next. */
+    private static void stop(ExecutorService workers) throws IOException {
+        workers.shutdownNow();
+        try {
+            while (!workers.awaitTermination(1, TimeUnit.MINUTES)) {
+                // a chart takes less than a second
+            }
+        } catch (InterruptedException e) {
+            throw interrupted();
+        }
+    }
+
+    private static InterruptedIOException interrupted() {
+        Thread.currentThread().interrupt();
+        return new InterruptedIOException("interrupted while drawing");
     }
 
     private static void await(Future<?> one) throws IOException {
@@ -152,8 +214,7 @@ public final class ChartFiles {
             }
             throw new IllegalStateException(e.getCause());
         } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            throw new InterruptedIOException("interrupted while drawing");
+            throw interrupted();
         }
     }
 }

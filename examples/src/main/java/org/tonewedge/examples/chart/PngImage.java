@@ -9,6 +9,7 @@ import java.io.DataOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Optional;
 import java.util.zip.CRC32;
@@ -23,7 +24,9 @@ import java.util.zip.DeflaterOutputStream;
 final class PngImage {
 
     private static final byte[] SIGNATURE = {(byte) 0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n'};
-    private static final int PACKING = 4;
+    /** Three times as fast as the next level, which makes the files of charts a tenth smaller. */
+    private static final int PACKING = 3;
+
     private static final int GREY = 0;
     private static final int RGB = 2;
     private static final int INDEXED = 3;
@@ -45,7 +48,7 @@ final class PngImage {
      * @param exact colours that a palette must keep as they are; mixtures at the edges of lines may lose their last bits
      */
     void write(OutputStream out, Collection<Color> exact) throws IOException {
-        Optional<Palette> palette = Palette.of(pixels, exact);
+        Optional<Palette> palette = Palette.of(new Colours(pixels, width, height), exact);
         out.write(SIGNATURE);
         chunk(out, "IHDR", header(width, height, 8, palette.isPresent() ? INDEXED : RGB));
         if (palette.isPresent()) {
@@ -108,6 +111,10 @@ final class PngImage {
             // A row begins with its filter: none.
             byte[] row = new byte[1 + width * (palette.isPresent() ? 1 : 3)];
             for (int y = 0; y < height; y++) {
+                if (isRepeated(pixels, y, width)) {
+                    packing.write(row);
+                    continue;
+                }
                 if (palette.isPresent()) {
                     palette.get().indices(pixels, y * width, row, width);
                 } else {
@@ -121,6 +128,12 @@ final class PngImage {
         return bytes.toByteArray();
     }
 
+    /** Whether a row is that above, as most are between curves. */
+    private static boolean isRepeated(int[] pixels, int y, int width) {
+        int from = y * width;
+        return y > 0 && Arrays.equals(pixels, from, from + width, pixels, from - width, from);
+    }
+
     private void copy(int from, byte[] row) {
         int at = 1;
         for (int x = 0; x < width; x++) {
@@ -128,6 +141,61 @@ final class PngImage {
             row[at++] = (byte) (pixel >> 16);
             row[at++] = (byte) (pixel >> 8);
             row[at++] = (byte) pixel;
+        }
+    }
+
+    /** The colours of an image, in the order in which they appear. */
+    private static final class Colours {
+
+        private int[] slots = new int[1 << 12];
+        private int[] found = new int[1 << 11];
+        private int count;
+
+        Colours(int[] pixels, int width, int height) {
+            Arrays.fill(slots, -1);
+            for (int y = 0; y < height; y++) {
+                if (!isRepeated(pixels, y, width)) {
+                    addAll(pixels, y * width, (y + 1) * width);
+                }
+            }
+        }
+
+        private void addAll(int[] pixels, int from, int to) {
+            int last = -1;
+            for (int i = from; i < to; i++) {
+                int pixel = pixels[i] & 0xffffff;
+                if (pixel != last) {
+                    add(pixel);
+                    last = pixel;
+                }
+            }
+        }
+
+        private void add(int pixel) {
+            int slot = slotOf(pixel);
+            if (slots[slot] == pixel) {
+                return;
+            }
+            if (count == found.length) {
+                found = Arrays.copyOf(found, 2 * count);
+                slots = new int[4 * count];
+                Arrays.fill(slots, -1);
+                for (int i = 0; i < count; i++) {
+                    slots[slotOf(found[i])] = found[i];
+                }
+                slot = slotOf(pixel);
+            }
+            slots[slot] = pixel;
+            found[count++] = pixel;
+        }
+
+        private int slotOf(int pixel) {
+            int mask = slots.length - 1;
+            int slot = (pixel * 0x9E3779B1 >>> 8) & mask;
+            while (slots[slot] >= 0 && slots[slot] != pixel) {
+                slot = (slot + 1) & mask;
+            }
+            return slot;
         }
     }
 
@@ -148,29 +216,26 @@ final class PngImage {
         private Palette(int bits) {
             int channel = (0xff << (8 - bits)) & 0xff;
             mask = channel << 16 | channel << 8 | channel;
-            java.util.Arrays.fill(colourOfSlot, -1);
+            Arrays.fill(colourOfSlot, -1);
         }
 
-        /** The finest palette that the pixels fit in, if one does. */
-        static Optional<Palette> of(int[] pixels, Collection<Color> exact) {
+        /** The finest palette that the colours fit in, if one does. */
+        static Optional<Palette> of(Colours all, Collection<Color> exact) {
             for (int bits = FINEST; bits >= COARSEST; bits--) {
                 Palette palette = new Palette(bits);
                 boolean fits = exact.stream().allMatch(colour -> palette.add(colour.getRGB() & 0xffffff));
-                if (fits && palette.addAll(pixels)) {
+                if (fits && palette.addAll(all)) {
                     return Optional.of(palette);
                 }
             }
             return Optional.empty();
         }
 
-        private boolean addAll(int[] pixels) {
-            int last = -1;
-            for (int argb : pixels) {
-                int pixel = argb & 0xffffff;
-                if (pixel != last && !add(pixel)) {
+        private boolean addAll(Colours all) {
+            for (int i = 0; i < all.count; i++) {
+                if (!add(all.found[i])) {
                     return false;
                 }
-                last = pixel;
             }
             return true;
         }

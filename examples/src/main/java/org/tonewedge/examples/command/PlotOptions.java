@@ -10,7 +10,10 @@ import picocli.CommandLine.Option;
 /** Which plots a program draws. */
 public final class PlotOptions {
 
-    @Option(names = "--no-plots", description = "draw no plots")
+    /** The option that leaves out all plots. */
+    public static final String NO_PLOTS = "--no-plots";
+
+    @Option(names = NO_PLOTS, description = "draw no plots")
     private boolean noPlots;
 
     @Option(names = "--no-png", description = "draw plots as SVG only, not as PNG too")

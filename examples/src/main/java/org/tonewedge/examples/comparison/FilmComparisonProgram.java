@@ -23,6 +23,7 @@ import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.InputFiles;
+import org.tonewedge.examples.command.PlotOptions;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.command.StripOptions;
 import org.tonewedge.examples.detail.DetailSection;
@@ -189,6 +190,9 @@ public final class FilmComparisonProgram extends ReportProgram {
      * @param args the command line; {@code --help} explains it
      */
     public static void main(String[] args) {
+        if (!List.of(args).contains(PlotOptions.NO_PLOTS)) {
+            ChartFiles.prepare();
+        }
         runAndExit(new FilmComparisonProgram(), args);
     }
 
@@ -273,22 +277,41 @@ public final class FilmComparisonProgram extends ReportProgram {
             Optional<DetailSection> loupe,
             Path directory)
             throws IOException {
+        Map<String, String> plots = plotNames(
+                comparison.rows().stream().map(row -> row.figures().strip()).toList());
+        ChartFiles files = plots().files(directory);
+        List<String> notices = new ArrayList<>();
+        int[] drawn = new int[1];
+        files.writeAll(
+                comparison.rows(),
+                row -> plots.get(row.figures().strip().id()),
+                CurveChart::ofStrip,
+                row -> {
+                    // Charts are drawn by several threads; counted and told at once, the numbers come in order.
+                    synchronized (drawn) {
+                        tellDrawn(row.figures(), ++drawn[0], comparison.rows().size());
+                    }
+                },
+                () -> notices.addAll(writePages(comparison, order, frames, loupe, directory, plots, files)));
+        return notices;
+    }
+
+    /** Writes all but the plots of strips and returns what the sections on tone could not determine. */
+    private List<String> writePages(
+            FilmComparison comparison,
+            RowOrder order,
+            BracketTable frames,
+            Optional<DetailSection> loupe,
+            Path directory,
+            Map<String, String> plots,
+            ChartFiles files)
+            throws IOException {
+        files.write(CurveChart.ofAll(comparison), "all-strips");
         ComparisonTable.of(comparison.rows()).writeCsv(directory.resolve("comparison.csv"));
         UncertaintyTable.of(comparison).writeCsv(directory.resolve("uncertainty.csv"));
         if (comparison.films().stream().anyMatch(FilmMean::includesStripToStrip)) {
             FilmTable.of(comparison.films()).writeCsv(directory.resolve("films.csv"));
         }
-        Map<String, String> plots = plotNames(
-                comparison.rows().stream().map(row -> row.figures().strip()).toList());
-        ChartFiles files = plots().files(directory);
-        int[] drawn = new int[1];
-        files.writeAll(comparison.rows(), row -> plots.get(row.figures().strip().id()), CurveChart::ofStrip, row -> {
-            // Charts are drawn by several threads; counted and told at once, the numbers come in order.
-            synchronized (drawn) {
-                tellDrawn(row.figures(), ++drawn[0], comparison.rows().size());
-            }
-        });
-        files.write(CurveChart.ofAll(comparison), "all-strips");
         List<String> notes = new ArrayList<>(notes());
         CommonCause.of(comparison.rows()).ifPresent(notes::add);
         notes.addAll(CommonCause.cautions(comparison.rows()));

@@ -19,6 +19,8 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import javax.imageio.ImageIO;
@@ -172,10 +174,13 @@ class ChartTest {
     void allChartsAreWrittenAndAFaultOfOneIsTold() throws IOException {
         List<String> names = IntStream.range(0, 20).mapToObj(i -> "c" + i).toList();
         ChartFiles files = new ChartFiles(folder, BOTH);
-        files.writeAll(names, name -> name, ChartTest::chart, name -> {});
-        try (var written = Files.list(folder)) {
-            assertEquals(40, written.count());
-        }
+        files.writeAll(
+                names,
+                name -> name,
+                ChartTest::chart,
+                name -> {},
+                () -> Files.writeString(folder.resolve("other.txt"), "other work"));
+        assertEquals(41, filesWritten());
         assertThrows(
                 IllegalStateException.class,
                 () -> files.writeAll(
@@ -184,7 +189,48 @@ class ChartTest {
                         name -> {
                             throw new IllegalStateException(name);
                         },
-                        name -> {}));
+                        name -> {},
+                        () -> {}));
+    }
+
+    @Test
+    void nothingIsWrittenAnyLongerOnceTheOtherWorkHasFailed() throws Exception {
+        List<String> names = IntStream.range(0, 200).mapToObj(i -> "c" + i).toList();
+        CountDownLatch begun = new CountDownLatch(1);
+        IOException failed = assertThrows(
+                IOException.class,
+                () -> new ChartFiles(folder, BOTH)
+                        .writeAll(
+                                names,
+                                name -> name,
+                                name -> {
+                                    begun.countDown();
+                                    return chart(name);
+                                },
+                                name -> {},
+                                () -> {
+                                    await(begun);
+                                    throw new IOException("the disk is full");
+                                }));
+        assertEquals("the disk is full", failed.getMessage());
+        long written = filesWritten();
+        assertTrue(written < 400, written + " files");
+        Thread.sleep(100);
+        assertEquals(written, filesWritten());
+    }
+
+    private static void await(CountDownLatch latch) {
+        try {
+            assertTrue(latch.await(1, TimeUnit.MINUTES));
+        } catch (InterruptedException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+
+    private long filesWritten() throws IOException {
+        try (var written = Files.list(folder)) {
+            return written.count();
+        }
     }
 
     /** Draws charts with a title; run in a process of its own. */
