@@ -58,32 +58,55 @@ final class CurveChart {
     private double thinnest;
     private double densest;
 
-    private CurveChart(StripFigures reference, List<StripComparison> rows) {
-        unit = Assumed.unit(reference.strip().axis(), rows);
-        referenceSpeedPoint = speedPoint(reference);
+    private CurveChart(String unit, OptionalDouble referenceSpeedPoint) {
+        this.unit = unit;
+        this.referenceSpeedPoint = referenceSpeedPoint;
     }
 
-    /** The log exposure of the speed point, on the axis of the strip. */
-    private static OptionalDouble speedPoint(StripFigures strip) {
-        return strip.iso6Contrast().stream()
-                .mapToDouble(found -> found.speedPoint().logExposure().value())
-                .findFirst();
+    /**
+     * What the chart of all curves shows of a strip.
+     *
+     * @param strip the strip
+     * @param curve its curve, if it has one
+     * @param speedPoint the log exposure of its speed point, on the axis of the strip
+     */
+    record StripCurve(Strip strip, Optional<CharacteristicCurve> curve, OptionalDouble speedPoint) {
+
+        static StripCurve of(StripFigures figures) {
+            return new StripCurve(
+                    figures.strip(),
+                    figures.curve(),
+                    figures.iso6Contrast().stream()
+                            .mapToDouble(
+                                    found -> found.speedPoint().logExposure().value())
+                            .findFirst());
+        }
+
+        /** log10 of the speed; on a relative axis the log exposure of the speed point, negated. */
+        private OptionalDouble logSpeed() {
+            return speedPoint.isPresent()
+                    ? OptionalDouble.of(Math.log10(Iso6.SPEED_CONSTANT) - speedPoint.getAsDouble())
+                    : OptionalDouble.empty();
+        }
     }
 
     /** One strip beside the reference. */
     static Chart ofStrip(StripComparison row) {
         StripFigures strip = row.figures();
         StripFigures reference = row.reference();
-        CurveChart chart = new CurveChart(reference, List.of(row));
+        CurveChart chart = new CurveChart(
+                Assumed.unit(reference.strip().axis(), List.of(row)),
+                StripCurve.of(reference).speedPoint());
         List<LegendItem> legend = new ArrayList<>();
         if (strip != reference) {
             reference.curve().ifPresent(curve -> chart.addCurve(curve, REFERENCE));
             reference
                     .curve()
-                    .ifPresent(curve -> legend.add(LegendItem.line("reference: " + label(reference), REFERENCE)));
+                    .ifPresent(
+                            curve -> legend.add(LegendItem.line("reference: " + label(reference.strip()), REFERENCE)));
         }
         strip.curve().ifPresent(curve -> chart.addCurve(curve, OWN));
-        strip.curve().ifPresent(curve -> legend.add(LegendItem.line(label(strip), OWN)));
+        strip.curve().ifPresent(curve -> legend.add(LegendItem.line(label(strip.strip()), OWN)));
         double[][] readings = chart.readings(strip.strip());
         legend.add(LegendItem.points("readings", Symbol.CIRCLE, STRIP, false));
         OptionalDouble base = strip.get(FilmFigure.BASE_PLUS_FOG).value();
@@ -99,17 +122,28 @@ final class CurveChart {
         chart.drawCurves(plot);
         plot.points(readings[0], readings[1], Symbol.CIRCLE, RING, STRIP, false);
         strip.iso6Contrast().ifPresent(found -> markSpeedPoint(plot, found));
-        return new Chart(label(strip), strip.curve().isPresent() ? "" : "no curve drawn; see the notes", plot, legend);
+        return new Chart(
+                label(strip.strip()), strip.curve().isPresent() ? "" : "no curve drawn; see the notes", plot, legend);
     }
 
     /** All strips, coloured by their speed, the reference on top. */
     static Chart ofAll(FilmComparison comparison) {
+        StripFigures reference = comparison.reference();
         List<StripFigures> strips =
                 comparison.rows().stream().map(StripComparison::figures).toList();
-        StripFigures reference = comparison.reference();
-        CurveChart chart = new CurveChart(reference, comparison.rows());
-        SpeedColours colours = SpeedColours.of(strips, Assumed.all(comparison.rows()));
-        for (StripFigures strip : strips) {
+        return ofAll(
+                strips.stream().map(StripCurve::of).toList(),
+                strips.indexOf(reference),
+                Assumed.unit(reference.strip().axis(), comparison.rows()),
+                Assumed.all(comparison.rows()));
+    }
+
+    /** The curves of strips, that of the reference on top, whose place among them is given. */
+    static Chart ofAll(List<StripCurve> strips, int place, String unit, boolean assumed) {
+        StripCurve reference = strips.get(place);
+        CurveChart chart = new CurveChart(unit, reference.speedPoint());
+        SpeedColours colours = SpeedColours.of(strips, assumed);
+        for (StripCurve strip : strips) {
             if (strip != reference) {
                 Line line = Line.solid(colours.of(strip).orElse(PALE), 1.3);
                 strip.curve().ifPresent(curve -> chart.addCurve(curve, line));
@@ -129,11 +163,10 @@ final class CurveChart {
                 "All strips",
                 Figures.counted(drawn, "curve") + " of " + Figures.counted(strips.size(), "strip"),
                 plot,
-                List.of(LegendItem.line("reference: " + label(reference), heavy)));
+                List.of(LegendItem.line("reference: " + label(reference.strip()), heavy)));
     }
 
-    private static String label(StripFigures figures) {
-        Strip strip = figures.strip();
+    private static String label(Strip strip) {
         return Checks.shortened(strip.film().equals(strip.id()) ? strip.id() : strip.id() + "  " + strip.film());
     }
 
@@ -223,9 +256,9 @@ final class CurveChart {
             new Color(0xe8, 0xc0, 0x20)
         };
 
-        static SpeedColours of(List<StripFigures> strips, boolean assumed) {
+        static SpeedColours of(List<StripCurve> strips, boolean assumed) {
             double[] speeds = strips.stream()
-                    .map(SpeedColours::logSpeed)
+                    .map(StripCurve::logSpeed)
                     .filter(OptionalDouble::isPresent)
                     .mapToDouble(OptionalDouble::getAsDouble)
                     .sorted()
@@ -236,16 +269,8 @@ final class CurveChart {
                     : new SpeedColours(speeds[0], speeds[speeds.length - 1], absolute, assumed);
         }
 
-        /** log10 of the speed; on a relative axis the log exposure of the speed point, negated. */
-        private static OptionalDouble logSpeed(StripFigures strip) {
-            OptionalDouble point = speedPoint(strip);
-            return point.isPresent()
-                    ? OptionalDouble.of(Math.log10(Iso6.SPEED_CONSTANT) - point.getAsDouble())
-                    : OptionalDouble.empty();
-        }
-
-        Optional<Color> of(StripFigures strip) {
-            OptionalDouble speed = logSpeed(strip);
+        Optional<Color> of(StripCurve strip) {
+            OptionalDouble speed = strip.logSpeed();
             return speed.isPresent() ? Optional.of(at(speed.getAsDouble())) : Optional.empty();
         }
 

@@ -2,22 +2,35 @@
 package org.tonewedge.examples.comparison;
 
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
+import java.lang.management.ThreadMXBean;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Locale;
-import org.tonewedge.core.strip.Repeatability;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.InventedStrips;
-import org.tonewedge.examples.chart.Chart;
 import org.tonewedge.examples.chart.ChartFiles;
-import org.tonewedge.standards.comparison.CurveDrawing;
-import org.tonewedge.standards.comparison.FilmComparison;
 
 /**
- * Time and size of the chart of all curves for ever more curves, each through 21 invented readings. Run by hand:
- * {@code main}, with the numbers of curves.
+ * Time and size of the chart of all curves for ever more curves, each through 21 invented readings: laid out, written as
+ * SVG, painted and written as PNG. The curves are drawn through the readings beforehand and not timed. Run it at the top
+ * of the project after {@code mvn package}:
+ *
+ * <pre>{@code
+ * java -cp examples/target/test-classes:examples/target/tonewedge-examples-all.jar \
+ *     org.tonewedge.examples.comparison.OverlayBenchmark 300 300 1000 3000 10000
+ * }</pre>
  */
 final class OverlayBenchmark {
+
+    private static final DensityDifference ABOVE_BASE = DensityDifference.of(0.10);
 
     private OverlayBenchmark() {}
 
@@ -26,25 +39,37 @@ final class OverlayBenchmark {
         System.setProperty("java.awt.headless", "true");
         Path folder = Files.createTempDirectory("overlay");
         ChartFiles files = new ChartFiles(folder, EnumSet.allOf(ChartFiles.Format.class));
+        ThreadMXBean threads = ManagementFactory.getThreadMXBean();
         for (String count : counts) {
-            FilmComparison comparison = FilmComparison.of(
-                    InventedStrips.of(Integer.parseInt(count)),
-                    "S0",
-                    CurveDrawing.throughReadings(Repeatability.of(0.01)));
+            List<CurveChart.StripCurve> curves = curves(Integer.parseInt(count));
             double seconds = Double.POSITIVE_INFINITY;
+            double busy = Double.POSITIVE_INFINITY;
             for (int pass = 0; pass < 3; pass++) {
                 long start = System.nanoTime();
-                Chart chart = CurveChart.ofAll(comparison);
-                files.write(chart, "all");
+                long busyStart = threads.getCurrentThreadCpuTime();
+                files.write(CurveChart.ofAll(curves, 0, "lux seconds", false), "all");
                 seconds = Math.min(seconds, 1e-9 * (System.nanoTime() - start));
+                busy = Math.min(busy, 1e-9 * (threads.getCurrentThreadCpuTime() - busyStart));
             }
             System.out.printf(
                     Locale.ROOT,
-                    "%s curves: %.2f s, %.0f kB of SVG, %.0f kB of PNG%n",
+                    "%6s curves: %6.2f s, %6.2f s of processor time, %.3f ms of it a curve, %.0f kB of SVG, %.0f kB of PNG%n",
                     count,
                     seconds,
+                    busy,
+                    1e3 * busy / curves.size(),
                     Files.size(folder.resolve("all.svg")) / 1e3,
                     Files.size(folder.resolve("all.png")) / 1e3);
         }
+    }
+
+    private static List<CurveChart.StripCurve> curves(int count) {
+        List<CurveChart.StripCurve> curves = new ArrayList<>();
+        for (Strip strip : InventedStrips.of(count)) {
+            CharacteristicCurve curve = CharacteristicCurve.through(strip);
+            double speedPoint = curve.pointAbove(ABOVE_BASE).logExposure().value();
+            curves.add(new CurveChart.StripCurve(strip, Optional.of(curve), OptionalDouble.of(speedPoint)));
+        }
+        return curves;
     }
 }
