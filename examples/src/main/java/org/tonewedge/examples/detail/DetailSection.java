@@ -37,6 +37,9 @@ public final class DetailSection {
             "rms_granularity_film",
             "RMS granularity of the film alone");
 
+    /** A column that tables had not from the beginning. */
+    private static final String FREEDOM = "degrees_of_freedom";
+
     /** So many films without a scan are named, the others counted. */
     private static final int NAMED = 10;
 
@@ -62,7 +65,11 @@ public final class DetailSection {
      * @throws IllegalArgumentException if it is no such table, or none of its scans is of a film
      */
     public static DetailSection read(Path file, List<String> films, String reference) throws IOException {
-        NumberTable rows = NumberTable.read(file, DetailTable.COLUMNS);
+        NumberTable rows = NumberTable.read(
+                file,
+                DetailTable.COLUMNS.stream()
+                        .filter(column -> !column.equals(FREEDOM))
+                        .toList());
         Map<String, Map<String, Read>> byScan = new LinkedHashMap<>();
         Set<String> columns = new LinkedHashSet<>();
         for (NumberTable.Row row : rows.rows()) {
@@ -85,8 +92,14 @@ public final class DetailSection {
             throw new IllegalArgumentException(file + ": no scan is named as a film of the comparison; the scans are "
                     + String.join(", ", byScan.keySet()) + ", name them such as " + nameOf(reference));
         }
-        return new DetailSection(
-                table(known, reference, List.copyOf(columns), byScan), missing(file, films, known, reference, byScan));
+        List<String> said = new ArrayList<>(missing(file, films, known, reference, byScan));
+        if (!rows.has(FREEDOM)) {
+            said.add(file.getFileName() + " has no column " + FREEDOM
+                    + ": its uncertainties are taken as well known, which"
+                    + " makes the 95 % intervals of the ratios too short where few samples were read; measure the scans"
+                    + " again for a table with that column.");
+        }
+        return new DetailSection(table(known, reference, List.copyOf(columns), byScan), List.copyOf(said));
     }
 
     private static Optional<Estimate> estimate(NumberTable rows, NumberTable.Row row) {
@@ -94,9 +107,7 @@ public final class DetailSection {
             return Optional.empty();
         }
         double u = rows.field(row, "u").isEmpty() ? 0 : rows.number(row, "u");
-        double degrees = rows.field(row, "degrees_of_freedom").isEmpty()
-                ? Double.POSITIVE_INFINITY
-                : rows.number(row, "degrees_of_freedom");
+        double degrees = rows.field(row, FREEDOM).isEmpty() ? Double.POSITIVE_INFINITY : rows.number(row, FREEDOM);
         return Optional.of(Estimate.of(rows.number(row, "value"), u, degrees));
     }
 
@@ -189,7 +200,7 @@ public final class DetailSection {
     /**
      * Returns what is not there, and why.
      *
-     * @return sentences; empty if all films have all figures
+     * @return sentences; empty if all films have all figures and the table all columns
      */
     public List<String> missing() {
         return missing;

@@ -463,4 +463,27 @@ class DetailProgramTest {
                 .getMessage()
                 .contains("the scans are alder, elm-100, oak, name them such as fir"));
     }
+
+    @Test
+    void aTableWithoutDegreesOfFreedomIsReadAndTold() throws IOException {
+        String head = "scan,region,figure,value,u,degrees_of_freedom,unit,notes\n";
+        String rows = "alder,knife,mtf50,40.0,2.0,4,cycles/mm,\nelm-100,knife,mtf50,46.0,2.0,4,cycles/mm,\n";
+        Path table = directory.resolve("detail.csv");
+        Files.writeString(table, head + rows);
+        DetailSection with = DetailSection.read(table, List.of("Elm 100", "Alder"), "Alder");
+        assertEquals(List.of(), with.missing());
+        Files.writeString(
+                table, (head + rows).replace("degrees_of_freedom,", "").replace(",4,", ","));
+        DetailSection without = DetailSection.read(table, List.of("Elm 100", "Alder"), "Alder");
+        // ln(46/40) = 0.140, u = hypot(2/46, 2/40) = 0.066: 2.1 u, within the interval for few degrees of freedom only
+        assertEquals(
+                List.of("46.0 ± 2.0 ×1.15", "46.0 ± 2.0 ×1.15*"),
+                List.of(
+                        with.table().rows().get(0).get(1),
+                        without.table().rows().get(0).get(1)));
+        assertEquals(1, without.missing().size());
+        assertTrue(
+                without.missing().get(0).startsWith("detail.csv has no column degrees_of_freedom: its uncertainties"),
+                without.missing().get(0));
+    }
 }
