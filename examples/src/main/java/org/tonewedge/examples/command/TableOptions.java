@@ -35,13 +35,23 @@ public final class TableOptions {
     /** The option that names a file or steps. */
     static final String TABLET = "--tablet";
 
+    /** The option that names the sheet of the readings. */
+    public static final String SHEET = "--sheet";
+
+    /** The option that names the sheet of bracketed frames, in programs that read them. */
+    public static final String FRAMES_SHEET = "--frames-sheet";
+
+    /** What that option does. */
+    public static final String FRAMES_SHEET_HELP =
+            "the sheet of the frames in an XLSX or ODS file (default: the first)";
+
     /** The usual base of a tablet, as {@link StepTablet#nominal} has it. */
     private static final Density NOMINAL_BASE = Density.of(0.05);
 
     private static final Pattern NOMINAL = Pattern.compile("(\\d{1,3})x(\\d*\\.\\d+)");
 
     @Option(
-            names = "--sheet",
+            names = SHEET,
             paramLabel = "NAME",
             description = "the sheet of the readings in an XLSX or ODS file (default: the first)")
     private Optional<String> sheet = Optional.empty();
@@ -156,12 +166,13 @@ public final class TableOptions {
      * Reads bracketed frames.
      *
      * @param file the file of the frames
+     * @param framesSheet the sheet of a spreadsheet; its first if nothing is stated
      * @return the table
      * @throws IOException if the file cannot be read
      * @throws IllegalArgumentException if an option is not usable
      */
-    public BracketTable frames(Path file) throws IOException {
-        return BracketTable.read(open(file));
+    public BracketTable frames(Path file, Optional<String> framesSheet) throws IOException {
+        return BracketTable.read(Spreadsheets.open(InputFiles.rereadable(file), framesSheet, dialect()));
     }
 
     private RowSource open(Path file) throws IOException {

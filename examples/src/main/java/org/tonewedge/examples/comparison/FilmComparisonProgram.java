@@ -26,6 +26,7 @@ import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.PlotOptions;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.command.StripOptions;
+import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.examples.detail.DetailSection;
 import org.tonewedge.examples.tone.ToneOptions;
 import org.tonewedge.examples.tone.TonePage;
@@ -180,6 +181,9 @@ public final class FilmComparisonProgram extends ReportProgram {
                 paramLabel = "LABEL",
                 description = "the frame of the reference film that the others must match")
         private String frame;
+
+        @Option(names = TableOptions.FRAMES_SHEET, paramLabel = "NAME", description = TableOptions.FRAMES_SHEET_HELP)
+        private Optional<String> sheet = Optional.empty();
     }
 
     private FilmComparisonProgram() {}
@@ -224,7 +228,7 @@ public final class FilmComparisonProgram extends ReportProgram {
         table.notices().forEach(this::say);
         withoutTime(table.strips()).ifPresent(this::say);
         // All input is read before anything is written.
-        BracketTable frames = tone == null ? null : tables().frames(tone.frames);
+        BracketTable frames = tone == null ? null : tables().frames(tone.frames, tone.sheet);
         FilmComparison comparison =
                 new ComparedTables(choice, reference, drawing()).compare(table.strips(), referenceSpeed);
         Optional<DetailSection> loupe = detail == null

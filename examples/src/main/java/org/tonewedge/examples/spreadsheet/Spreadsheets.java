@@ -75,7 +75,7 @@ public final class Spreadsheets {
                     "",
                     "there is no sheet '" + sheet + "'; there are "
                             + String.join(", ", sheets.subList(0, Math.min(20, sheets.size()))),
-                    "give --sheet one of them");
+                    "name one of them");
         }
         return sheet;
     }

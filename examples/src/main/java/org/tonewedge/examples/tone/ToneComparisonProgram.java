@@ -19,6 +19,7 @@ import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.command.StripOptions;
+import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.examples.page.Page;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -103,6 +104,9 @@ public final class ToneComparisonProgram extends ReportProgram {
             description = "the title of the page (default: ${DEFAULT-VALUE})")
     private String title;
 
+    @Option(names = TableOptions.FRAMES_SHEET, paramLabel = "NAME", description = TableOptions.FRAMES_SHEET_HELP)
+    private Optional<String> framesSheet = Optional.empty();
+
     private ToneComparisonProgram() {}
 
     /**
@@ -128,11 +132,11 @@ public final class ToneComparisonProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
-        refuseWithout("--strips", List.of("--paper", "--strip"));
+        refuseWithout("--strips", List.of("--paper", "--strip", TableOptions.SHEET));
         refuseWithout("--paper", ToneOptions.OF_PAPER);
         refuseWithout("--scan", List.of("--scan-pitch", "--grain"));
         refuseWithout("--scene", List.of("--scene-grey"));
-        BracketTable table = tables().frames(file);
+        BracketTable table = tables().frames(file, framesSheet);
         Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
         String film = reference;
         if (!strips.isEmpty()) {

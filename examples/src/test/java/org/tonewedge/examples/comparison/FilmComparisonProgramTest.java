@@ -12,6 +12,7 @@ import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -21,6 +22,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
 import javax.imageio.ImageIO;
 import javax.xml.XMLConstants;
 import javax.xml.parsers.DocumentBuilderFactory;
@@ -506,6 +509,56 @@ class FilmComparisonProgramTest {
                         "--frames",
                         demo.resolve("frames.csv").toString()),
                 "--frame");
+    }
+
+    @Test
+    void readingsAndFramesMayBeTwoSheetsOfOneFile() throws IOException {
+        Path demo = ProjectFiles.root().resolve("examples/demo");
+        String book = scratch.resolve("session.xlsx").toString();
+        try (ZipOutputStream zip = new ZipOutputStream(Files.newOutputStream(Path.of(book)))) {
+            add(
+                    zip,
+                    "xl/workbook.xml",
+                    "<workbook xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets>"
+                            + "<sheet name=\"Notes\" r:id=\"n\"/><sheet name=\"Steps\" r:id=\"s\"/>"
+                            + "<sheet name=\"Frames\" r:id=\"f\"/></sheets></workbook>");
+            add(
+                    zip,
+                    "xl/_rels/workbook.xml.rels",
+                    "<Relationships><Relationship Id=\"n\" Target=\"n.xml\"/><Relationship Id=\"s\" Target=\"s.xml\"/>"
+                            + "<Relationship Id=\"f\" Target=\"f.xml\"/></Relationships>");
+            add(zip, "xl/n.xml", "<worksheet><sheetData/></worksheet>");
+            add(
+                    zip,
+                    "xl/s.xml",
+                    sheet(Files.readAllLines(ProjectFiles.demoStrips()).stream()
+                            .filter(line -> line.matches("(strip|R00|S02),.*"))));
+            add(zip, "xl/f.xml", sheet(Files.readAllLines(demo.resolve("frames.csv")).stream()));
+        }
+        Path directory = scratch.resolve("sheets");
+        List<String> options = List.of(
+                book, "--reference=R00", "--out=" + directory, "--no-plots", "--frames=" + book, "--frame=metered");
+        Run result = run(Stream.concat(options.stream(), Stream.of("--sheet=Steps", "--frames-sheet=Frames"))
+                .toArray(String[]::new));
+        assertTrue(result.status() <= 1, result.messages());
+        assertTrue(Files.exists(directory.resolve("shadow-match.csv")));
+        assertFailure(
+                run(Stream.concat(options.stream(), Stream.of("--sheet=Steps", "--frames-sheet=Brackets"))
+                        .toArray(String[]::new)),
+                "there is no sheet 'Brackets'; there are Notes, Steps, Frames");
+    }
+
+    private static void add(ZipOutputStream zip, String part, String xml) throws IOException {
+        zip.putNextEntry(new ZipEntry(part));
+        zip.write(xml.getBytes(StandardCharsets.UTF_8));
+        zip.closeEntry();
+    }
+
+    private static String sheet(Stream<String> lines) {
+        return lines.map(line -> Stream.of(line.split(",", -1))
+                        .map(field -> "<c t=\"str\"><v>" + field + "</v></c>")
+                        .collect(Collectors.joining("", "<row>", "</row>")))
+                .collect(Collectors.joining("", "<worksheet><sheetData>", "</sheetData></worksheet>"));
     }
 
     @Test
