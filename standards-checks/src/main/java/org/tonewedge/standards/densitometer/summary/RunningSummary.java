@@ -237,7 +237,7 @@ public final class RunningSummary implements LogListener {
     /** A new run begins with a new label, or when a step is read again after another step. */
     private void followRun(LogReading reading, int step) {
         String label = reading.run().orElse(null);
-        boolean relabelled = label != null && !label.equals(runLabel);
+        boolean relabelled = stepBefore >= 0 && label != null && !label.equals(runLabel);
         boolean again = label == null && step != stepBefore && leftInRun.get(step);
         boolean wrapped = inOrder && position > 1 && (position - 1) % ((long) readingsPerStep * overrange.length) == 0;
         if (relabelled || again || wrapped) {

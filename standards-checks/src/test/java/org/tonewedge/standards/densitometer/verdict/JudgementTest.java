@@ -328,6 +328,50 @@ class JudgementTest {
         assertTrue(finding(pairs, FindingKind.DRIFT_OR_SLOPE).isEmpty());
     }
 
+    private static DensitometerVerdict once(double offset, double slope) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double uneven = 0.0001 * Math.sin(5 * step);
+            readings.add(LogReading.of(Density.of(offset + slope * certified(step) + uneven), 9)
+                    .withStep(step)
+                    .withRun("the only one"));
+        }
+        return judged(0.0005, readings);
+    }
+
+    /** An offset of 0.03 takes 1.5 of the tolerance at step 1, one of 0.004 a fifth; the drift 0.0315 half of that at step 7. */
+    @Test
+    void aDriftOrSlopeCountsWhereItTakesMore() {
+        Finding clear = finding(once(0.03, 1.0105), FindingKind.DRIFT_OR_SLOPE).orElseThrow();
+        assertEquals(1, clear.step().orElseThrow());
+        assertEquals(0.03, clear.effect().orElseThrow(), 0.0004);
+        assertTrue(clear.message().contains("meets density 0 at +0.03"), clear.message());
+        Finding dense = finding(once(0.004, 1.0105), FindingKind.DRIFT_OR_SLOPE).orElseThrow();
+        assertEquals(STEPS, dense.step().orElseThrow());
+        assertEquals(0.0315, dense.effect().orElseThrow(), 0.0004);
+        assertTrue(!finding(once(0, 1.0105), FindingKind.DRIFT_OR_SLOPE)
+                .orElseThrow()
+                .message()
+                .contains("meets density 0"));
+        assertEquals(
+                Severity.NOTE,
+                finding(once(0, 1.003), FindingKind.DRIFT_NOT_SEPARABLE)
+                        .orElseThrow()
+                        .severity());
+    }
+
+    /** A slope of exactly 1 is no drift, and a slope that has its cause is none either. */
+    @Test
+    void whatIsNoSlopeIsNoDrift() {
+        DensitometerVerdict offset = once(0.0105, 1);
+        assertTrue(finding(offset, FindingKind.ZERO_OFFSET).isPresent());
+        assertTrue(finding(offset, FindingKind.DRIFT_OR_SLOPE).isEmpty());
+        assertTrue(finding(offset, FindingKind.DRIFT_NOT_SEPARABLE).isEmpty());
+        DensitometerVerdict logarithm = once(0, Math.log(10));
+        assertTrue(finding(logarithm, FindingKind.SLOPE).isPresent());
+        assertTrue(finding(logarithm, FindingKind.DRIFT_OR_SLOPE).isEmpty());
+    }
+
     /** Pairs ±0.002 at step 1, growing to ±0.04 at step 7: twice √2 of that is more of 0.06 than of 0.02. */
     @Test
     void scatterCountsWhereItTakesMostOfTheTolerance() {

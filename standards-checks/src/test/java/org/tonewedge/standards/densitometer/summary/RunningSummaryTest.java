@@ -1,0 +1,200 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.standards.densitometer.summary;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.ReadingOrder;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.LineKind;
+import org.tonewedge.standards.densitometer.input.LogReading;
+import org.tonewedge.standards.densitometer.input.LogTally;
+import org.tonewedge.standards.densitometer.input.RawCounts;
+
+/** What a log says beside its means, counted by hand on a few readings. */
+class RunningSummaryTest {
+
+    private static final StepTablet THREE = StepTablet.calibrated("three", 0.001, new double[] {0.1, 1.1, 2.1});
+
+    private static LogReading read(int step, double density) {
+        return LogReading.of(Density.of(density), 2).withStep(step);
+    }
+
+    private static ReadingsSummary of(LogReading... readings) {
+        return ReadingsSummary.of(THREE, List.of(readings));
+    }
+
+    private static ReadingsSummary ofSteps(int... steps) {
+        return ReadingsSummary.of(
+                THREE,
+                Arrays.stream(steps).mapToObj(step -> read(step, step - 0.9)).toList());
+    }
+
+    /**
+     * Steps are 1 apart: a first reading within 0.1 of the one before is stale if the next of the same step moves more than
+     * 0.5 away.
+     */
+    @ParameterizedTest
+    @CsvSource({"0.1, 1.1, 1", "0.19, 1.1, 1", "0.21, 1.1, 0", "0.1, 0.65, 1", "0.1, 0.55, 0", "1.1, 1.1, 0"})
+    void aFirstReadingMayStillBeThatOfTheStepBefore(double first, double second, int stale) {
+        ReadingsSummary summary = of(read(1, 0.1), read(1, 0.1), read(2, first), read(2, second), read(2, 1.1));
+        assertEquals(1, summary.visits());
+        assertEquals(stale, summary.staleVisits());
+    }
+
+    @Test
+    void everyChangeOfStepIsAVisit() {
+        ReadingsSummary summary =
+                of(read(1, 0.1), read(2, 0.1), read(2, 1.1), read(3, 1.1), read(3, 2.1), read(1, 2.1), read(1, 0.1));
+        assertEquals(3, summary.visits());
+        assertEquals(3, summary.staleVisits());
+    }
+
+    /** A new run begins when a step is read again after another one. */
+    @Test
+    void runsWithoutLabelsBeginWithAStepReadBefore() {
+        assertEquals(1, ofSteps(1, 1, 2, 2, 3).runsKept());
+        assertEquals(2, ofSteps(1, 2, 3, 1, 2, 3).runsKept());
+        assertEquals(3, ofSteps(1, 2, 1, 2, 2, 1).runsKept());
+        ReadingsSummary two = of(read(1, 0.1), read(1, 0.14), read(2, 1.1), read(1, 0.2));
+        assertEquals(0.12, two.runMean(0, 1).orElseThrow(), 1e-12);
+        assertEquals(0.2, two.runMean(1, 1).orElseThrow(), 1e-12);
+        assertTrue(two.runMean(1, 2).isEmpty());
+    }
+
+    /** Labels alone separate runs where they are stated; the first label begins no second run. */
+    @Test
+    void runsWithLabelsBeginWithAnother() {
+        List<LogReading> readings = new ArrayList<>();
+        for (String label : new String[] {"a", "a", "b"}) {
+            for (int step = 1; step <= 3; step++) {
+                readings.add(
+                        read(step, step - 0.9 + (label.equals("b") ? 0.1 : 0)).withRun(label));
+            }
+        }
+        ReadingsSummary summary = ReadingsSummary.of(THREE, readings);
+        assertEquals(2, summary.runsKept());
+        assertEquals(0.1, summary.runMean(0, 1).orElseThrow(), 1e-12);
+        assertEquals(0.2, summary.runMean(1, 1).orElseThrow(), 1e-12);
+        assertEquals(1, ReadingsSummary.of(THREE, readings.subList(0, 6)).runsKept());
+    }
+
+    /** Two readings of each of three steps: six a pass, two passes, from the dense end. */
+    @Test
+    void aLogWithoutStepsFollowsTheirOrder() {
+        RunningSummary running = RunningSummary.inOrder(THREE, ReadingOrder.FROM_DENSE_END, 2);
+        double[] densities = {2.1, 2.1, 1.1, 1.1, 0.1, 0.1, 2.3, 2.3, 1.3, 1.3, 0.3, 0.3};
+        for (int i = 0; i < densities.length; i++) {
+            if (i % 6 != 0) {
+                LogTally tally = LogTally.ofReadings(i);
+                assertThrows(DensitometerInputException.class, () -> running.summary(tally));
+            }
+            running.accept(LogReading.of(Density.of(densities[i]), 2));
+        }
+        ReadingsSummary summary = running.summary(LogTally.ofReadings(12));
+        assertEquals(2, summary.runsKept());
+        assertEquals(2.1, summary.runMean(0, 3).orElseThrow(), 1e-12);
+        assertEquals(0.3, summary.runMean(1, 1).orElseThrow(), 1e-12);
+        assertEquals(1, running.lastStep().orElseThrow());
+    }
+
+    @Test
+    void linesBeyondTheRangeBelongToStepsOfTheTablet() {
+        RunningSummary running = RunningSummary.byStepNumber(THREE);
+        running.accept(read(1, 0.1));
+        running.accept(read(3, 2.1));
+        for (int step : new int[] {0, 1, 3, 3, 4}) {
+            running.refuse(1, LineKind.OVERRANGE, step);
+        }
+        running.refuse(1, LineKind.UNREADABLE, 2);
+        for (int step = 4; step < 40; step++) {
+            running.accept(read(step, 1));
+        }
+        running.accept(read(4, 1));
+        assertFalse(running.isComplete());
+        ReadingsSummary summary = running.summarySoFar(LogTally.ofReadings(2));
+        assertEquals(1, summary.overrange(1));
+        assertEquals(0, summary.overrange(2));
+        assertEquals(2, summary.overrange(3));
+        assertEquals(IntStream.range(4, 24).boxed().toList(), summary.strangeSteps(), "the first twenty");
+        assertEquals(1, running.count(3));
+        running.accept(read(2, 1.1));
+        assertTrue(running.isComplete());
+    }
+
+    /**
+     * Readings that are all multiples of 0.05: for n steps by chance once in 5^(n−1). Beyond once in 1,000, from six steps on,
+     * 0.05 is the unit.
+     */
+    @ParameterizedTest
+    @CsvSource({"4, 0.01", "5, 0.01", "6, 0.05", "7, 0.05"})
+    void aCoarseUnitNeedsEnoughSteps(int steps, double unit) {
+        double[] uneven = {0.05, 0.21, 0.36, 0.49, 0.66, 0.82, 0.95};
+        StepTablet tablet = StepTablet.calibrated("uneven", 0.02, Arrays.copyOf(uneven, steps));
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= steps; step++) {
+            readings.add(read(step, Math.rint(uneven[step - 1] / 0.05) * 0.05));
+        }
+        assertEquals(unit, ReadingsSummary.of(tablet, readings).resolution().orElseThrow(), 1e-12);
+    }
+
+    /** One decimal, then two: 0.5, 0.75, 1.00 … are multiples of 0.25, which a tablet of such steps would explain. */
+    @Test
+    void unitsAreComparedAtTheMostDecimals() {
+        double[] uneven = {0.46, 0.79, 1.03, 1.19, 1.57, 1.71, 2.02};
+        double[] even = {0.5, 0.75, 1, 1.25, 1.5, 1.75, 2};
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 7; i++) {
+            readings.add(LogReading.of(Density.of(even[i]), i == 0 ? 1 : 2).withStep(i + 1));
+        }
+        assertEquals(
+                0.25,
+                ReadingsSummary.of(StepTablet.calibrated("uneven", 0.02, uneven), readings)
+                        .resolution()
+                        .orElseThrow(),
+                1e-12);
+        assertEquals(
+                0.01,
+                ReadingsSummary.of(StepTablet.calibrated("even", 0.02, even), readings)
+                        .resolution()
+                        .orElseThrow(),
+                1e-12);
+    }
+
+    /** The log spans an hour and 4 K, unless a reading does not say when or how warm. */
+    @Test
+    void timeAndTemperatureSpanTheLogIfAllReadingsStateThem() {
+        LogReading early = read(1, 0.1).withSeconds(100).withCelsius(24);
+        LogReading late = read(1, 0.11).withSeconds(3700).withCelsius(20);
+        LogReading middle = read(1, 0.1).withSeconds(2000).withCelsius(23);
+        assertEquals(1, of(early, late, middle).drift().hoursSpanned(), 1e-12);
+        assertEquals(4, of(early, late, middle).drift().kelvinsSpanned(), 1e-12);
+        assertEquals(0, of(early, late, read(1, 0.1)).drift().hoursSpanned());
+        assertEquals(0, of(read(1, 0.1), early, late).drift().kelvinsSpanned());
+    }
+
+    /** 10,000 counts through the open gate, 100 in the dark: 1,090 counts are the density −log₁₀ (990/9,900) = 1. */
+    @Test
+    void countsGiveDensitiesAndTheirMeans() {
+        ReadingsSummary summary = of(
+                LogReading.of(RawCounts.of(1_089, 100, 9_990 + 1)).withStep(2),
+                LogReading.of(RawCounts.of(1_091, 100, 10_009)).withStep(2),
+                LogReading.of(RawCounts.of(90, 100, 10_000)).withStep(3));
+        StepReadings step = summary.recomputed().get(0);
+        assertEquals(1, step.mean(), 1e-3);
+        assertEquals(1_090, step.meanCounts().orElseThrow().sample(), 1e-9);
+        assertEquals(10_000, step.meanCounts().orElseThrow().openGate(), 1e-9);
+        assertEquals(1, summary.belowDark(3));
+    }
+}
