@@ -165,7 +165,7 @@ public final class CurveAnatomy {
         CurveRegion shoulder = Double.isNaN(lineTo)
                 ? null
                 : cutter.cut(CurveRegion.Kind.SHOULDER, lineTo, scan.fallsBelow(endLevel, lineTo, 1));
-        StraightLine line = steepestChord(form, sign, from, Double.isNaN(lineTo) ? right : lineTo);
+        StraightLine line = steepestChord(scan, form, sign, from, Double.isNaN(lineTo) ? right : lineTo);
         return new CurveAnatomy(curve, criterion, toe, straight, shoulder, Gradient.of(sign * greatest), line, rising);
     }
 
@@ -179,9 +179,9 @@ public final class CurveAnatomy {
     }
 
     /** The steepest chord over a part of the straight line, through its middle; the thin end of the form is on the left. */
-    private static StraightLine steepestChord(CurveForm form, double sign, double from, double to) {
+    private static StraightLine steepestChord(GradientScan whole, CurveForm form, double sign, double from, double to) {
         double half = 0.5 * SUSTAINED * (to - from);
-        GradientScan scan = new GradientScan(form, 2 * half, from + half, to - half);
+        GradientScan scan = whole.ofPart(2 * half, from + half, to - half);
         double middle = scan.steepest();
         return new StraightLine(
                 sign * middle,

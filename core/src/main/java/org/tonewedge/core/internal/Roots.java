@@ -51,6 +51,63 @@ public final class Roots {
     }
 
     /**
+     * Returns where a function crosses 0 between two positions, without its derivative, by Chandrupatla's method: the
+     * inverse parabola through three points where these allow it, a bisection where not.
+     *
+     * @param function a continuous function
+     * @param from one end of the bracket
+     * @param atFrom the function there
+     * @param to the other end, on either side
+     * @param atTo the function there, of the other sign or 0
+     * @param tolerance how far off the result may be
+     * @return the position
+     * @source T. R. Chandrupatla, Advances in Engineering Software 28 (1997), 145–149 (from memory)
+     */
+    public static double crossing(
+            DoubleUnaryOperator function, double from, double atFrom, double to, double atTo, double tolerance) {
+        double newest = to;
+        double opposite = from;
+        double atNewest = atTo;
+        double atOpposite = atFrom;
+        // The first trial is where the chord crosses.
+        double fraction = atNewest / (atNewest - atOpposite);
+        for (int k = 0; k < MOST_ITERATIONS; k++) {
+            double nearest = Math.abs(atNewest) < Math.abs(atOpposite) ? newest : opposite;
+            double least = (2 * Math.ulp(nearest) + 0.5 * tolerance) / Math.abs(opposite - newest);
+            if (!(least < 0.5) || atNewest == 0 || atOpposite == 0) {
+                return nearest;
+            }
+            double x = newest + Math.max(least, Math.min(1 - least, fraction)) * (opposite - newest);
+            double value = function.applyAsDouble(x);
+            double before;
+            double atBefore;
+            if (value > 0 == atNewest > 0) {
+                before = newest;
+                atBefore = atNewest;
+            } else {
+                before = opposite;
+                atBefore = atOpposite;
+                opposite = newest;
+                atOpposite = atNewest;
+            }
+            newest = x;
+            atNewest = value;
+            double xi = (newest - opposite) / (before - opposite);
+            double phi = (atNewest - atOpposite) / (atBefore - atOpposite);
+            fraction = phi * phi < xi && (1 - phi) * (1 - phi) < 1 - xi
+                    ? atNewest / (atOpposite - atNewest) * atBefore / (atOpposite - atBefore)
+                            + (before - newest)
+                                    / (opposite - newest)
+                                    * atNewest
+                                    / (atBefore - atNewest)
+                                    * atOpposite
+                                    / (atBefore - atOpposite)
+                    : 0.5;
+        }
+        return newest;
+    }
+
+    /**
      * Returns how far a condition holds, by bisection to the last bit.
      *
      * @param condition holds from inside up to one position on the way outside, and not beyond; where it changes more than

@@ -2,7 +2,10 @@
 package org.tonewedge.core.internal;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -40,5 +43,37 @@ class RootsTest {
     @CsvSource({"-5, 5, 0", "0, 1e9, 1e9"})
     void aRisingFunctionIsFollowedToItsRoot(double low, double high, double start) {
         assertEquals(2, Roots.ofRising(x -> x * x * x + x - 10, x -> 3 * x * x + 1, low, high, start), 1e-15);
+    }
+
+    /** x³ + x = 10 at 2, (x − 1)⁹ at 1, and a jump at 0.3; the bracket either way round. */
+    @ParameterizedTest
+    @CsvSource({"-5, 5, 1e-14", "5, -5, 1e-14", "0, 1e3, 1e-6"})
+    void aCrossingIsFoundWithoutTheDerivative(double from, double to, double tolerance) {
+        int[] asked = new int[1];
+        DoubleUnaryOperator cubic = x -> {
+            asked[0]++;
+            return x * x * x + x - 10;
+        };
+        assertEquals(
+                2,
+                Roots.crossing(cubic, from, cubic.applyAsDouble(from), to, cubic.applyAsDouble(to), tolerance),
+                tolerance);
+        assertTrue(asked[0] < 30, asked[0] + " values");
+        DoubleUnaryOperator flat = x -> Math.pow(x - 1, 9);
+        assertEquals(
+                1,
+                Roots.crossing(flat, from, flat.applyAsDouble(from), to, flat.applyAsDouble(to), tolerance),
+                tolerance);
+        DoubleUnaryOperator jump = x -> x < 0.3 ? -1 : 2;
+        assertEquals(
+                0.3,
+                Roots.crossing(jump, from, jump.applyAsDouble(from), to, jump.applyAsDouble(to), tolerance),
+                tolerance);
+    }
+
+    @Test
+    void aCrossingAtAnEndIsThatEnd() {
+        assertEquals(3, Roots.crossing(x -> x - 3, 3, 0, 5, 2, 1e-12));
+        assertEquals(3, Roots.crossing(x -> x - 3, 1, -2, 3, 0, 1e-12));
     }
 }

@@ -48,6 +48,20 @@ public interface Shape {
     }
 
     /**
+     * Writes φ at many log exposures.
+     *
+     * @param x the log exposures
+     * @param q the shape parameters
+     * @param values receives the same values as {@link #at} gives; may be the same array
+     */
+    default void values(double[] x, double[] q, double[] values) {
+        DoubleUnaryOperator at = at(q);
+        for (int i = 0; i < x.length; i++) {
+            values[i] = at.applyAsDouble(x[i]);
+        }
+    }
+
+    /**
      * Returns the derivative of φ by x as a function of the log exposure alone.
      *
      * @param q the shape parameters, not to be changed afterwards

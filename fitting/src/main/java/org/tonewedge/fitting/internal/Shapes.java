@@ -213,22 +213,37 @@ public final class Shapes {
 
         @Override
         public double value(double x, double[] q) {
-            double toe = Math.exp(q[1]);
-            double shoulder = Math.exp(q[3]);
-            double fromToe = x - q[0];
-            return toe * Softplus.value(fromToe / toe) - shoulder * Softplus.value((fromToe - q[2]) / shoulder);
+            return at(q).applyAsDouble(x);
         }
 
         @Override
         public DoubleUnaryOperator at(double[] q) {
             double toe = Math.exp(q[1]);
             double shoulder = Math.exp(q[3]);
+            double perToe = 1 / toe;
+            double perShoulder = 1 / shoulder;
             double toePosition = q[0];
             double run = q[2];
             return x -> {
                 double fromToe = x - toePosition;
-                return toe * Softplus.value(fromToe / toe) - shoulder * Softplus.value((fromToe - run) / shoulder);
+                return toe * Softplus.value(fromToe * perToe)
+                        - shoulder * Softplus.value((fromToe - run) * perShoulder);
             };
+        }
+
+        @Override
+        public void values(double[] x, double[] q, double[] values) {
+            double toe = Math.exp(q[1]);
+            double shoulder = Math.exp(q[3]);
+            double perToe = 1 / toe;
+            double perShoulder = 1 / shoulder;
+            double toePosition = q[0];
+            double run = q[2];
+            for (int i = 0; i < x.length; i++) {
+                double fromToe = x[i] - toePosition;
+                values[i] = toe * Softplus.value(fromToe * perToe)
+                        - shoulder * Softplus.value((fromToe - run) * perShoulder);
+            }
         }
 
         @Override
@@ -238,13 +253,13 @@ public final class Shapes {
 
         @Override
         public DoubleUnaryOperator slopeAt(double[] q) {
-            double toe = Math.exp(q[1]);
-            double shoulder = Math.exp(q[3]);
+            double perToe = 1 / Math.exp(q[1]);
+            double perShoulder = 1 / Math.exp(q[3]);
             double toePosition = q[0];
             double run = q[2];
             return x -> {
                 double fromToe = x - toePosition;
-                return Softplus.logistic(fromToe / toe) - Softplus.logistic((fromToe - run) / shoulder);
+                return Softplus.logistic(fromToe * perToe) - Softplus.logistic((fromToe - run) * perShoulder);
             };
         }
 

@@ -144,6 +144,14 @@ public final class ParametricForm implements CurveForm {
         return scale * slopeAt.applyAsDouble(logExposure);
     }
 
+    @Override
+    public void densities(double[] logExposures, double[] densities) {
+        shape.values(logExposures, search, densities);
+        for (int i = 0; i < logExposures.length; i++) {
+            densities[i] = offset + scale * densities[i];
+        }
+    }
+
     /**
      * Returns the log exposure at which the curve has a density: the inverse of {@link #density(double)}.
      *

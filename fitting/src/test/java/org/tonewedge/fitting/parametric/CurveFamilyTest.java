@@ -82,6 +82,18 @@ class CurveFamilyTest {
         }
     }
 
+    @ParameterizedTest
+    @EnumSource(CurveFamily.class)
+    void manyDensitiesAreThoseOfEachByItself(CurveFamily family) {
+        ParametricForm form = example(family);
+        double[] x = TestStrips.grid(-40, 40, 321);
+        double[] densities = x.clone();
+        form.densities(densities, densities);
+        for (int i = 0; i < x.length; i++) {
+            assertEquals(form.density(x[i]), densities[i], 0);
+        }
+    }
+
     @Test
     void inverseRefusesDensitiesOutsideTheLimits() {
         for (CurveFamily family :
