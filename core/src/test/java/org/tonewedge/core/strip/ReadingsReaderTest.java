@@ -717,4 +717,20 @@ class ReadingsReaderTest {
         }
         assertThrows(IllegalArgumentException.class, () -> CsvDialect.guessed().withDecimalMark(';'));
     }
+
+    /** Whether 1,234 has decimals or thousands is told by a later row; rows without decimals tell nothing. */
+    @Test
+    void aLaterRowTellsTheDecimalMark() {
+        Strip strip = read("strip;log_exposure;density\nS;-3;1\nS;-2;1,234\nS;-1;1,5\nS;0;2\n")
+                .strip("S");
+        assertEquals(
+                List.of(1.0, 1.234, 1.5, 2.0),
+                strip.steps().stream().map(step -> step.density().value()).toList());
+    }
+
+    @Test
+    void aTableOfEmptyRowsHasNoReadings() {
+        String said = refused(ReadingsReader.withDefaults(), "strip,log_exposure,density\n,,\n , ,\n");
+        assertTrue(said.contains("the table has a header but no readings"), said);
+    }
 }
