@@ -1,6 +1,9 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
+import java.io.Serializable;
+import java.util.Map;
+import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Density;
 
 /** Corrects a densitometer's reading to the true density, as found by a check against a certified tablet. */
@@ -29,4 +32,18 @@ public interface ReadingCorrection {
      * @return the standard uncertainty (k = 1)
      */
     double standardUncertainty(Density corrected);
+
+    /**
+     * Returns the errors that all corrected densities share, and that therefore neither repeat readings nor the residuals of a
+     * fit show. They become {@linkplain Strip#statedErrors() stated errors} of every strip. Unless overridden, there is one: the
+     * {@linkplain #standardUncertainty standard uncertainty}, with the same sign at all densities. Such an error hardly changes
+     * a gradient, so override this if you know how the errors at two densities go together.
+     *
+     * @return by the name of each source, independent of the others, what one standard uncertainty of it adds to a corrected
+     *     density
+     */
+    default Map<String, DoubleUnaryOperator> commonErrors() {
+        return Map.of("correction " + name(), (DoubleUnaryOperator & Serializable)
+                density -> standardUncertainty(Density.of(density)));
+    }
 }

@@ -76,8 +76,8 @@ public final class ReadingsReader {
     /**
      * Returns a copy that corrects every density it reads.
      *
-     * @param ofInstrument the correction of the densitometer; its uncertainty becomes a
-     *     {@linkplain Strip#statedErrors() stated error} that all strips share
+     * @param ofInstrument the correction of the densitometer; its {@linkplain ReadingCorrection#commonErrors() common errors}
+     *     become {@linkplain Strip#statedErrors() stated errors} that all strips share
      * @return the copy
      */
     public ReadingsReader with(ReadingCorrection ofInstrument) {
@@ -112,7 +112,11 @@ public final class ReadingsReader {
             return table;
         }
         List<String> notices = new ArrayList<>(table.notices());
-        notices.add(source.name() + ": densities corrected by " + correction.name());
+        notices.add(source.name() + ": densities corrected by " + correction.name()
+                + (correction.commonErrors().size() > 1
+                        ? ""
+                        : "; its error is taken to have the same sign at all densities, so gamma and other differences of density"
+                                + " may be less certain than stated: give a correction with its common errors"));
         return new ReadingsTable(table.name(), table.strips(), notices);
     }
 

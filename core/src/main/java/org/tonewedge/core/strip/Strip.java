@@ -651,8 +651,8 @@ public final class Strip implements Serializable {
          * States an uncertainty that all densities of the strip share, such as that of the densitometer's correction.
          *
          * @param source the name of the source; strips that share the error give the same name
-         * @param standardUncertainty the standard uncertainty (k = 1) as a function of density; the error has the same
-         *     sign at all densities
+         * @param standardUncertainty what one standard uncertainty (k = 1) of the source adds to a density, as a function of
+         *     the density; its sign may change with density
          * @return this builder
          */
         public Builder densityError(String source, DoubleUnaryOperator standardUncertainty) {

@@ -1,12 +1,10 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
-import java.io.Serializable;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.function.DoubleUnaryOperator;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
@@ -198,10 +196,7 @@ final class StripAssembly {
         builder.testConditions(conditions());
         kind(DENSITY_RESPONSE, text -> builder.densityResponse(SpectralResponse.of(text)));
         kind(DENSITY_GEOMETRY, text -> builder.densityGeometry(DensityGeometry.of(text)));
-        reader.correction()
-                .ifPresent(correction ->
-                        builder.densityError("correction " + correction.name(), (DoubleUnaryOperator & Serializable)
-                                density -> correction.standardUncertainty(Density.of(density))));
+        reader.correction().ifPresent(correction -> correction.commonErrors().forEach(builder::densityError));
         take(
                 EXPOSURE_UNCERTAINTY,
                 u -> builder.exposureError(

@@ -17,8 +17,10 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -304,13 +306,55 @@ class ReadingsReaderTest {
         Strip strip = table.strip("S");
         assertEquals(1.1, strip.steps().get(0).density().value(), 1e-12);
         assertEquals(0.22, strip.basePlusFog().orElseThrow().value(), 1e-12);
-        assertEquals(List.of("t.csv: densities corrected by c.csv"), table.notices());
+        assertEquals(1, table.notices().size());
+        String notice = table.notices().get(0);
+        assertTrue(
+                notice.startsWith("t.csv: densities corrected by c.csv; its error is taken to have the same sign"),
+                notice);
         assertEquals(Set.of("correction c.csv"), strip.statedErrors());
         Strip moved = strip.withStatedError("correction c.csv", -1);
         assertEquals(1.089, moved.steps().get(0).density().value(), 1e-12);
         assertEquals(0.2178, moved.basePlusFog().orElseThrow().value(), 1e-12);
         String beyond = refused(reader, "strip,A\nlog_exposure,\n-2,2.5\n");
         assertTrue(beyond.contains("line 3, column A: the correction ends at D 2.00, was D 2.5"), beyond);
+    }
+
+    /** By hand: 0.002 at all densities, and 0.01 for each unit of density above 1, with its sign. */
+    @Test
+    void theErrorsOfACorrectionAreStatedOneByOne() {
+        ReadingCorrection correction = new ReadingCorrection() {
+            @Override
+            public String name() {
+                return "c.csv";
+            }
+
+            @Override
+            public Density correct(Density reading) {
+                return reading;
+            }
+
+            @Override
+            public double standardUncertainty(Density corrected) {
+                return 0.02;
+            }
+
+            @Override
+            public Map<String, DoubleUnaryOperator> commonErrors() {
+                return Map.of("offset", density -> 0.002, "slope", density -> 0.01 * (density - 1));
+            }
+        };
+        ReadingsTable table = read(
+                ReadingsReader.withDefaults().with(correction),
+                "strip,log_exposure,density\nS,,0.2\nS,-2,1.5\nT,-2,1\n");
+        assertEquals(List.of("t.csv: densities corrected by c.csv"), table.notices());
+        Strip strip = table.strip("S");
+        assertEquals(Set.of("offset", "slope"), strip.statedErrors());
+        Strip offset = strip.withStatedError("offset", 1);
+        assertEquals(1.502, offset.steps().get(0).density().value(), 1e-12);
+        assertEquals(0.202, offset.basePlusFog().orElseThrow().value(), 1e-12);
+        Strip slope = strip.withStatedError("slope", -1);
+        assertEquals(1.495, slope.steps().get(0).density().value(), 1e-12);
+        assertEquals(0.208, slope.basePlusFog().orElseThrow().value(), 1e-12);
     }
 
     @Test

@@ -4,8 +4,13 @@ package org.tonewedge.examples.command;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.CsvDialect;
 import org.tonewedge.core.strip.ReadingCorrection;
@@ -13,23 +18,35 @@ import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.core.strip.RowSource;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 
-/** The correction that the densitometer check wrote, {@code correction.csv}: on a straight line between its rows. */
+/**
+ * The correction that the densitometer check wrote, {@code correction.csv}: on a straight line between its rows. Its columns
+ * {@code common_error_1} and so on become errors that all readings share.
+ */
 final class CorrectionTable implements ReadingCorrection {
 
     private static final List<String> COLUMNS = List.of("reading", "density", "standard_uncertainty");
+    private static final String COMMON_ERROR = "common_error_";
 
     private final String name;
     private final List<double[]> rows;
+    private final Map<String, DoubleUnaryOperator> errors = new LinkedHashMap<>();
 
     private CorrectionTable(String name, List<double[]> rows) {
         this.name = name;
         this.rows = rows;
+        for (int i = COLUMNS.size(); i < rows.get(0).length; i++) {
+            int column = i;
+            errors.put(
+                    "correction " + name + ", error " + (i - COLUMNS.size() + 1),
+                    density -> ofDensity(column, density));
+        }
     }
 
     static CorrectionTable read(Path file) throws IOException {
         RowSource source = CsvDialect.guessed().open(InputFiles.rereadable(file));
         List<double[]> rows = new ArrayList<>();
         List<String> header = new ArrayList<>();
+        List<String> columns = new ArrayList<>(COLUMNS);
         source.read((line, fields) -> {
             if (fields.get(0).startsWith("#")) {
                 return;
@@ -43,21 +60,25 @@ final class CorrectionTable implements ReadingCorrection {
                             line,
                             "a correction has the columns " + String.join(", ", COLUMNS));
                 }
+                header.stream().filter(each -> each.startsWith(COMMON_ERROR)).forEach(columns::add);
                 return;
             }
-            double[] row = new double[COLUMNS.size()];
+            double[] row = new double[columns.size()];
             for (int i = 0; i < row.length; i++) {
-                int column = header.indexOf(COLUMNS.get(i));
+                int column = header.indexOf(columns.get(i));
                 try {
                     row[i] = Double.parseDouble(fields.get(column));
                 } catch (NumberFormatException | IndexOutOfBoundsException e) {
                     throw fault(
-                            Fault.BAD_NUMBER, source, line, "the row lacks a number in the column " + COLUMNS.get(i));
+                            Fault.BAD_NUMBER, source, line, "the row lacks a number in the column " + columns.get(i));
                 }
             }
             boolean rises =
                     rows.isEmpty() || (row[0] > rows.get(rows.size() - 1)[0] && row[1] > rows.get(rows.size() - 1)[1]);
-            if (!(rises && row[2] >= 0 && row[2] <= 1 && Double.isFinite(row[0] + row[1]))) {
+            if (!(rises
+                    && row[2] >= 0
+                    && row[2] <= 1
+                    && Double.isFinite(Arrays.stream(row).sum()))) {
                 throw fault(Fault.CONTRADICTION, source, line, "readings and densities must rise from row to row");
             }
             rows.add(row);
@@ -100,8 +121,18 @@ final class CorrectionTable implements ReadingCorrection {
 
     @Override
     public double standardUncertainty(Density corrected) {
+        return ofDensity(2, corrected.value());
+    }
+
+    @Override
+    public Map<String, DoubleUnaryOperator> commonErrors() {
+        return errors.isEmpty() ? ReadingCorrection.super.commonErrors() : Collections.unmodifiableMap(errors);
+    }
+
+    /** A column at a corrected density, or at the nearest one that the table has. */
+    private double ofDensity(int column, double density) {
         double last = rows.get(rows.size() - 1)[1];
-        return between(1, 2, Math.max(rows.get(0)[1], Math.min(last, corrected.value())));
+        return between(1, column, Math.max(rows.get(0)[1], Math.min(last, density)));
     }
 
     /** A column at a place of another, which rises. */

@@ -9,10 +9,13 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
+import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.ExposureSeries;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.ReadingOrder;
@@ -24,6 +27,11 @@ import org.tonewedge.core.strip.Strip;
  * Makes the demo readings: 38 strips of 38 invented film stocks and an invented reference. No film, developer or place in
  * them exists; the densities come from a formula with seeded noise. Two stocks bend as the fitted model cannot: one of two
  * layers, and one whose gradient rises up to its end.
+ *
+ * <p>Gamma of S04, S06, S15, S30 and S38 is refused, and rightly: the gradients of their true curves still rise at the last
+ * exposure, by 5.3, 2.8, 2.3, 1.8 and 5.4 % where 1 % is allowed. Exposed and read 1,000 times anew, they are refused 962, 949,
+ * 907, 922 and 997 times ({@code RefusedGammaSimulation 1000 S04 S06 S15 S30 S38} in the tests). Further steps of more exposure
+ * would show their straight lines.
  */
 public final class DemoStrips {
 
@@ -53,8 +61,6 @@ public final class DemoStrips {
             2.77,
             2.91,
             3.07);
-
-    private final List<Strip> strips = new ArrayList<>();
 
     private DemoStrips() {}
 
@@ -108,6 +114,27 @@ public final class DemoStrips {
                                                     - ramp(beyondToe - 2.1 * range, shoulderSoftness));
                         case UPSWEPT -> net * (1 + 0.45 * net);
                     };
+        }
+
+        double gradient(double beyondToe) {
+            double own = contrast * (rise(beyondToe, toeSoftness) - rise(beyondToe - range, shoulderSoftness));
+            return switch (bend) {
+                case NONE -> own;
+                case SECOND_LAYER ->
+                    own
+                            + 1.5
+                                    * contrast
+                                    * (rise(beyondToe - range - 0.1, toeSoftness)
+                                            - rise(beyondToe - 2.1 * range, shoulderSoftness));
+                case UPSWEPT -> {
+                    double net = contrast * (ramp(beyondToe, toeSoftness) - ramp(beyondToe - range, shoulderSoftness));
+                    yield own * (1 + 0.9 * net);
+                }
+            };
+        }
+
+        private static double rise(double x, double softness) {
+            return 1 / (1 + Math.exp(-x / softness));
         }
 
         private static double ramp(double x, double softness) {
@@ -174,12 +201,29 @@ public final class DemoStrips {
      * @return the reference and 38 strips
      */
     public static List<Strip> strips() {
-        DemoStrips demo = new DemoStrips();
-        demo.makeAll();
-        return List.copyOf(demo.strips);
+        return plans().stream().map(plan -> expose(plan, SEED)).toList();
     }
 
-    private void makeAll() {
+    /** A strip of the demo as other errors of the readings would have made it. */
+    static Strip again(String id, long seed) {
+        return expose(plan(plans(), id), seed);
+    }
+
+    /** The true curve of a strip, over the exposures that were read. */
+    static CharacteristicCurve truth(String id) {
+        Plan plan = plan(plans(), id);
+        double toe = toe(plan);
+        List<LogExposure> exposures =
+                again(id, SEED).steps().stream().map(ExposedStep::exposure).toList();
+        return CharacteristicCurve.of(
+                id,
+                CurveForm.of(x -> plan.stock.density(x - toe), x -> plan.stock.gradient(x - toe)),
+                exposures.get(0),
+                exposures.get(exposures.size() - 1),
+                Density.of(plan.stock.base()));
+    }
+
+    private static List<Plan> plans() {
         Stock usual = Stock.usual();
         String house = "pyrazolidone-ascorbate, demo batch 2, 1+1";
         String soft = "low-contrast glycin, demo batch 5";
@@ -304,18 +348,22 @@ public final class DemoStrips {
         plan(plans, "S23").dustStep = 12;
         plan(plans, "S37").repeats = 2;
         plan(plans, "S38").repeats = 2;
-        plans.forEach(this::expose);
+        return plans;
     }
 
     private static Plan plan(List<Plan> plans, String id) {
         return plans.stream().filter(plan -> plan.id.equals(id)).findFirst().orElseThrow();
     }
 
-    private void expose(Plan plan) {
-        Random random = new Random(SEED + plan.id.hashCode());
-        // The toe ramp begins where the density reaches 0.10 above base plus fog at the speed the stock is to have.
+    /** Where the toe ramp begins, so that the density reaches 0.10 above base plus fog at the speed the stock is to have. */
+    private static double toe(Plan plan) {
         double speedPoint = Math.log10(0.8 / (plan.boxSpeed * Math.pow(2, plan.stopsFasterThanBox)));
-        double toe = speedPoint - beyondToeAt(plan.stock, 0.10);
+        return speedPoint - beyondToeAt(plan.stock, 0.10);
+    }
+
+    private static Strip expose(Plan plan, long seed) {
+        Random random = new Random(seed + plan.id.hashCode());
+        double toe = toe(plan);
         Strip.Builder strip = Strip.builder(plan.id)
                 .film(plan.film)
                 .boxSpeed(plan.boxSpeed)
@@ -334,7 +382,7 @@ public final class DemoStrips {
                 strip.reading(round(exposure), Density.of(reading(density, plan.noise, random)));
             }
         }
-        strips.add(strip.build());
+        return strip.build();
     }
 
     private static double beyondToeAt(Stock stock, double aboveBase) {

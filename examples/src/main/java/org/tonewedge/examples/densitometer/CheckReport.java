@@ -9,7 +9,9 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Stream;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.ReadingCorrection;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.page.Provenance;
@@ -251,11 +253,30 @@ final class CheckReport {
                     "Correction",
                     verdict.isArithmeticWrong() ? "valid once the arithmetic is right" : "",
                     List.of(),
-                    List.of(List.of(
-                            correction.get().kind().name(), correction.get().toString())));
+                    List.of(
+                            List.of(
+                                    correction.get().kind().name(),
+                                    correction.get().toString()),
+                            List.of(
+                                    "gradients",
+                                    "uncertain by " + decimals(100 * ofGradients(correction.get()), 2)
+                                            + " % (k = 1) from the correction, alike for all films; readings of films given with"
+                                            + " --correction correction.csv include it")));
         } else if (!withheld.isEmpty()) {
             add("Correction", "", List.of(), List.of(List.of("none", withheld)));
         }
+    }
+
+    /** What the errors that all readings share leave uncertain in a difference over the whole range, as a share of it. */
+    private static double ofGradients(DensityCorrection correction) {
+        ReadingCorrection common = correction.forReadings("the densitometer");
+        double low = common.correct(Density.of(correction.lowestReading())).value();
+        double high = common.correct(Density.of(correction.highestReading())).value();
+        double squares = common.commonErrors().values().stream()
+                .mapToDouble(error -> error.applyAsDouble(high) - error.applyAsDouble(low))
+                .map(difference -> difference * difference)
+                .sum();
+        return Math.sqrt(squares) / (high - low);
     }
 
     private static String estimate(Estimate estimate, int decimals, boolean scatterIsKnown) {

@@ -9,8 +9,10 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.DoubleUnaryOperator;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
@@ -23,11 +25,21 @@ final class CorrectionFiles {
 
     private CorrectionFiles() {}
 
+    /** The last columns are what one standard uncertainty of each error that all readings share adds to the density. */
     static void writeCsv(DensityCorrection correction, int rows, Path file) throws IOException {
+        List<DoubleUnaryOperator> errors =
+                List.copyOf(correction.forReadings(NAME).commonErrors().values());
         try (CsvWriter csv = CsvWriter.builder().build(file, StandardCharsets.UTF_8)) {
-            csv.writeRecord("reading", "density", "standard_uncertainty");
+            List<String> header = new ArrayList<>(List.of("reading", "density", "standard_uncertainty"));
+            for (int i = 1; i <= errors.size(); i++) {
+                header.add("common_error_" + i);
+            }
+            csv.writeRecord(header);
             for (DensityCorrection.Row row : correction.table(rows)) {
-                csv.writeRecord(number(row.reading()), number(row.corrected()), number(row.standardUncertainty()));
+                List<String> cells = new ArrayList<>(
+                        List.of(number(row.reading()), number(row.corrected()), number(row.standardUncertainty())));
+                errors.forEach(error -> cells.add(number(error.applyAsDouble(row.corrected()))));
+                csv.writeRecord(cells);
             }
         }
     }

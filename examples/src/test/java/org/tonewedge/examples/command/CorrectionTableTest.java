@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -37,6 +38,12 @@ class CorrectionTableTest {
             Density density = correction.correct(Density.of(Double.parseDouble(cells[0])));
             assertEquals(Double.parseDouble(cells[1]), density.value(), 1e-9);
             assertEquals(Double.parseDouble(cells[2]), correction.standardUncertainty(density), 1e-9);
+            List<DoubleUnaryOperator> errors =
+                    List.copyOf(correction.commonErrors().values());
+            assertEquals(cells.length - 3, errors.size());
+            for (int i = 0; i < errors.size(); i++) {
+                assertEquals(Double.parseDouble(cells[3 + i]), errors.get(i).applyAsDouble(density.value()), 1e-9);
+            }
         }
         assertTrue(rows.size() > 2, rows::toString);
     }
@@ -58,6 +65,26 @@ class CorrectionTableTest {
         String beyond = assertThrows(IllegalArgumentException.class, () -> correction.correct(Density.of(3)))
                 .getMessage();
         assertTrue(beyond.contains("goes from D 0.000 to D 2.000, the reading was D 3.000"), beyond);
+        // a table without common errors has one, of the same sign everywhere
+        assertEquals(
+                List.of(0.0025),
+                correction.commonErrors().values().stream()
+                        .map(error -> error.applyAsDouble(0.4))
+                        .toList());
+    }
+
+    /** By hand: halfway between rows with errors of −0.002 and 0.004, and at the ends. */
+    @Test
+    void commonErrorsKeepTheirSign() throws IOException {
+        Path file = Files.writeString(
+                scratch.resolve("c.csv"),
+                "reading,density,standard_uncertainty,common_error_1,common_error_2\n0,0,0.01,0.001,-0.002\n1,2,0.01,0.001,0.004\n");
+        List<DoubleUnaryOperator> errors =
+                List.copyOf(CorrectionTable.read(file).commonErrors().values());
+        assertEquals(0.001, errors.get(0).applyAsDouble(1.5), 1e-12);
+        assertEquals(0.001, errors.get(1).applyAsDouble(1), 1e-12);
+        assertEquals(-0.002, errors.get(1).applyAsDouble(-0.1), 1e-12);
+        assertEquals(0.004, errors.get(1).applyAsDouble(3), 1e-12);
     }
 
     @ParameterizedTest

@@ -61,4 +61,33 @@ public final class Matrices {
         solver.solve(DMatrixRMaj.wrap(right.length, 1, right.clone()), solution);
         return solution.data;
     }
+
+    /**
+     * Returns independent errors that together have a covariance: the columns of its Cholesky factor L, L L<sup>T</sup> = C.
+     *
+     * @param covariance C, not changed; a parameter without variance has no error
+     * @return L by columns: in each row what one standard uncertainty of an independent error adds to the parameters
+     */
+    public static double[][] independentErrors(double[][] covariance) {
+        int n = covariance.length;
+        double[][] columns = new double[n][n];
+        for (int k = 0; k < n; k++) {
+            double pivot = covariance[k][k];
+            for (int j = 0; j < k; j++) {
+                pivot -= columns[j][k] * columns[j][k];
+            }
+            if (!(pivot > 0)) {
+                continue;
+            }
+            columns[k][k] = Math.sqrt(pivot);
+            for (int i = k + 1; i < n; i++) {
+                double rest = covariance[i][k];
+                for (int j = 0; j < k; j++) {
+                    rest -= columns[j][i] * columns[j][k];
+                }
+                columns[k][i] = rest / columns[k][k];
+            }
+        }
+        return columns;
+    }
 }

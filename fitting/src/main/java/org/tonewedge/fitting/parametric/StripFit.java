@@ -40,6 +40,8 @@ import org.tonewedge.fitting.spline.SplineShape;
  * smoothing spline of the readings that the fit trusts: u² = u<sub>fit</sub>² + d². The page on fit quality tells how often
  * 95 % intervals then contain the truth, for films of the family and for others.
  *
+ * <p>If that spline cannot be drawn, u is that of the fit, and {@link #notes()} says so.
+ *
  * <p>If the spline does not reach a figure, because it ends before it or has no complete toe or shoulder, u is that of the
  * fit. If the spline contradicts it, because its gradient still rises at the last reading, the figure is refused: of 11,370
  * simulated strips of the family this happens to 0.6 % of gammas, and u<sub>fit</sub> covered 82 % of them; of 7,817
@@ -57,20 +59,21 @@ public final class StripFit implements Recorded {
     /** A curve of no family, which the figures are held against. */
     private final Optional<CharacteristicCurve> ofNoFamily;
 
-    private final List<String> refused;
+    /** What was refused, and what could not be drawn. */
+    private final List<String> found;
 
     private StripFit(
             Strip strip,
             FittedCurve fitted,
             Optional<SplineFit> spline,
             Optional<CharacteristicCurve> ofNoFamily,
-            List<String> refused) {
+            List<String> found) {
         this.strip = strip;
         this.fitted = fitted;
         this.lackOfFit = fitted.lackOfFit();
         this.spline = spline;
         this.ofNoFamily = ofNoFamily;
-        this.refused = List.copyOf(refused);
+        this.found = List.copyOf(found);
     }
 
     /**
@@ -127,14 +130,41 @@ public final class StripFit implements Recorded {
             refused.add("Refused: " + candidate.family() + ", which " + lack + ".");
         }
         refused.addAll(comparison.notes());
-        Optional<SplineFit> spline = spline(strip, options.repeatability());
+        Optional<SplineFit> spline = Optional.empty();
+        try {
+            spline = Optional.of(spline(strip, options.repeatability()));
+        } catch (SmoothingFailedException e) {
+            refused.add("Refused: a monotone smoothing spline: " + e.getMessage() + ".");
+        }
         return new StripFit(strip, comparison.best(), spline, Optional.empty(), refused);
     }
 
     private static StripFit following(Strip strip, FittedCurve fitted, CurveFit options, List<String> refused) {
-        Optional<CharacteristicCurve> ofNoFamily =
-                spline(trusted(strip, fitted), options.repeatability()).flatMap(StripFit::rougher);
-        return new StripFit(strip, fitted, Optional.empty(), ofNoFamily, refused);
+        List<String> notes = new ArrayList<>(refused);
+        Optional<CharacteristicCurve> ofNoFamily = Optional.empty();
+        Strip trusted = trusted(strip, fitted);
+        try {
+            ofNoFamily = Optional.of(spline(trusted, repeatabilityOf(trusted, options))
+                    .lessSmoothed()
+                    .curve());
+        } catch (SmoothingFailedException e) {
+            notes.add(
+                    "No curve of no family could be drawn beside the fit, so the uncertainties take its family as certain: "
+                            + e.getMessage() + ".");
+        }
+        return new StripFit(strip, fitted, Optional.empty(), ofNoFamily, notes);
+    }
+
+    /** The repeatability; none, so that residuals decide, if it came from repeat readings of which too few are trusted. */
+    private static Optional<Repeatability> repeatabilityOf(Strip trusted, CurveFit options) {
+        return options.repeatability().filter(given -> {
+            try {
+                given.over(List.of(trusted));
+                return true;
+            } catch (IllegalArgumentException e) {
+                return false;
+            }
+        });
     }
 
     /**
@@ -159,21 +189,9 @@ public final class StripFit implements Recorded {
         return (unexposed ? copy : copy.basePlusFog(fit.curve().basePlusFog().value())).build();
     }
 
-    private static Optional<CharacteristicCurve> rougher(SplineFit spline) {
-        try {
-            return Optional.of(spline.lessSmoothed().curve());
-        } catch (SmoothingFailedException e) {
-            return Optional.empty();
-        }
-    }
-
-    private static Optional<SplineFit> spline(Strip strip, Optional<Repeatability> repeatability) {
+    private static SplineFit spline(Strip strip, Optional<Repeatability> repeatability) {
         SmoothingSpline spline = SmoothingSpline.withDefaults().with(SplineShape.MONOTONE);
-        try {
-            return Optional.of(repeatability.map(spline::with).orElse(spline).fit(strip));
-        } catch (SmoothingFailedException e) {
-            return Optional.empty();
-        }
+        return repeatability.map(spline::with).orElse(spline).fit(strip);
     }
 
     /**
@@ -237,7 +255,7 @@ public final class StripFit implements Recorded {
      */
     public StripFit requireTrusted() {
         if (!isTrusted()) {
-            throw new NotDeterminableException(strip + ": no curve follows the readings; " + String.join(" ", refused)
+            throw new NotDeterminableException(strip + ": no curve follows the readings; " + String.join(" ", found)
                     + " Read base plus fog on an unexposed part, and look for bad readings");
         }
         return this;
@@ -288,7 +306,7 @@ public final class StripFit implements Recorded {
      * @return sentences; empty for a complete strip that toe, straight line and shoulder follows
      */
     public List<String> notes() {
-        List<String> notes = new ArrayList<>(refused);
+        List<String> notes = new ArrayList<>(found);
         if (spline.isEmpty()) {
             notes.addAll(fitted.notes());
         }

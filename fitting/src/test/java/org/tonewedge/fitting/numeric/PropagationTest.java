@@ -49,6 +49,17 @@ class PropagationTest {
         assertTrue(Double.isNaN(undefined[0]));
     }
 
+    /** L = (2, 0, 0; 6, 1, 0; −8, 5, 3) and L Lᵀ, multiplied out by hand; a parameter between that does not vary has no error. */
+    @Test
+    void independentErrorsMakeUpTheCovariance() {
+        double[][] covariance = {{4, 0, 12, -16}, {0, 0, 0, 0}, {12, 0, 37, -43}, {-16, 0, -43, 98}};
+        double[][] errors = Matrices.independentErrors(covariance);
+        double[][] expected = {{2, 0, 6, -8}, {0, 0, 0, 0}, {0, 0, 1, 5}, {0, 0, 0, 3}};
+        for (int k = 0; k < 4; k++) {
+            assertArrayEquals(expected[k], errors[k], 1e-12);
+        }
+    }
+
     /** n = 10, k = 4, RSS = 0.4: 10 ln 0.04 + 8 + 2·4·5/5 = −32.188758 + 16, by hand. */
     @Test
     void criterionOfAkaike() {

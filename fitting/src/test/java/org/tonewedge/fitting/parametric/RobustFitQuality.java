@@ -1,11 +1,16 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.parametric;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.StudentT;
+import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -184,41 +189,96 @@ final class RobustFitQuality {
     }
 
     /**
-     * Strips of the family with one reading off by 0.1 to 0.5 and none of base plus fog, as {@link FitCoverage} draws them.
+     * Strips of the family with one reading off by 0.1 to 0.5 and none of base plus fog, as {@link FitCoverage} draws them; and
+     * the same strips without that error.
      *
      * @param told those that have a speed point with an uncertainty
      * @param contained those of them whose 95 % interval contains the true one
      * @param unflagged the others of them without a note that says how far a robust loss is to be trusted
+     * @param both those of the unflagged that miss it without the bad reading too
+     * @param onlyGood strips without a note that miss it only without the bad reading
+     * @param beyond how far the true one lies outside the interval of each strip that misses only with the bad reading, in
+     *     standard uncertainties, in rising order
      */
-    record SpeedPoints(int told, int contained, int unflagged) {}
+    record SpeedPoints(int told, int contained, int unflagged, int both, int onlyGood, List<Double> beyond) {
+
+        @Override
+        public String toString() {
+            return String.format(
+                    Locale.ROOT,
+                    "told %d, contained %d, missed without a note %d: %d also without the bad reading, %d only with it, beyond the"
+                            + " interval by u times %s; %d only without it",
+                    told,
+                    contained,
+                    unflagged,
+                    both,
+                    beyond.size(),
+                    beyond.isEmpty()
+                            ? "-"
+                            : String.format(
+                                    Locale.ROOT,
+                                    "%.1f (median), %.1f (nine in ten), %.1f (greatest)",
+                                    beyond.get(beyond.size() / 2),
+                                    beyond.get(beyond.size() * 9 / 10),
+                                    beyond.get(beyond.size() - 1)),
+                    onlyGood);
+        }
+    }
 
     static SpeedPoints oneBadSpeedPoint(int steps, int cases) {
         Random random = new Random(27 + steps);
         int told = 0;
         int contained = 0;
         int unflagged = 0;
+        int both = 0;
+        int onlyGood = 0;
+        List<Double> beyond = new ArrayList<>();
         for (int i = 0; i < cases; i++) {
             CharacteristicCurve truth = FitCoverage.Truth.IN_FAMILY.draw(random);
             double[] x = TestStrips.grid(-3, 0, steps);
             double[] d = new double[steps];
             Arrays.setAll(d, k -> truth.density(x[k]));
-            d = TestStrips.disturbed(d, 0.005 + 0.015 * random.nextDouble(), random);
+            double[] good = TestStrips.disturbed(d, 0.005 + 0.015 * random.nextDouble(), random);
+            double[] withBad = good.clone();
             int bad = 1 + random.nextInt(steps - 2);
-            d[bad] = Math.max(0, d[bad] + (0.1 + 0.4 * random.nextDouble()) * (random.nextBoolean() ? 1 : -1));
+            withBad[bad] = Math.max(0, good[bad] + (0.1 + 0.4 * random.nextDouble()) * (random.nextBoolean() ? 1 : -1));
+            double value = FitCoverage.Figure.SPEED_POINT.of(truth);
             try {
-                FittedCurve fit = settings(RobustLoss.TUKEY).fit("strip", ExposureAxis.LUX_SECONDS, x, d);
-                boolean isContained = fit.interval(FitCoverage.Figure.SPEED_POINT::of, 0.95)
-                        .contains(FitCoverage.Figure.SPEED_POINT.of(truth));
+                FittedCurve fit = settings(RobustLoss.TUKEY).fit("strip", ExposureAxis.LUX_SECONDS, x, withBad);
+                double excess = beyond(fit, value);
                 told++;
-                contained += isContained ? 1 : 0;
-                boolean flagged =
-                        fit.notes().stream().anyMatch(note -> note.contains("cannot distinguish a bad reading"));
-                unflagged += isContained || flagged ? 0 : 1;
+                contained += excess > 0 ? 0 : 1;
+                if (fit.notes().stream().anyMatch(note -> note.contains("cannot distinguish a bad reading"))) {
+                    continue;
+                }
+                boolean missedAnyway = missesWithout(x, good, value);
+                unflagged += excess > 0 ? 1 : 0;
+                both += excess > 0 && missedAnyway ? 1 : 0;
+                onlyGood += excess <= 0 && missedAnyway ? 1 : 0;
+                if (excess > 0 && !missedAnyway) {
+                    beyond.add(excess);
+                }
             } catch (NotDeterminableException e) {
                 // refused, which a failed fit is too
             }
         }
-        return new SpeedPoints(told, contained, unflagged);
+        Collections.sort(beyond);
+        return new SpeedPoints(told, contained, unflagged, both, onlyGood, beyond);
+    }
+
+    private static boolean missesWithout(double[] x, double[] good, double value) {
+        try {
+            return beyond(settings(RobustLoss.TUKEY).fit("strip", ExposureAxis.LUX_SECONDS, x, good), value) > 0;
+        } catch (NotDeterminableException e) {
+            return false;
+        }
+    }
+
+    /** How far a value lies outside the 95 % interval of the speed point, in standard uncertainties; 0 or less inside it. */
+    private static double beyond(FittedCurve fit, double value) {
+        Estimate estimate = fit.estimate(FitCoverage.Figure.SPEED_POINT::of);
+        return Math.abs(estimate.value() - value) / estimate.standardUncertainty()
+                - StudentT.coverageFactor(0.95, estimate.degreesOfFreedom());
     }
 
     private static int covered(RobustLoss loss, int cases) {

@@ -18,6 +18,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.ResultRecord;
+import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingSpline;
@@ -114,6 +115,37 @@ class StripFitTest {
         Estimate told = fit.estimate(StripFitTest::gamma);
         assertEquals(alone.value(), told.value());
         assertEquals(Math.hypot(alone.standardUncertainty(), distance), told.standardUncertainty(), 1e-12);
+    }
+
+    /**
+     * Dust on the only step that was read twice: the robust fit distrusts both readings, and nothing is left to tell the
+     * repeatability. The figures are still held against a spline, whose smoothing then comes from the residuals.
+     */
+    @Test
+    void distrustedRepeatsDoNotLeaveOutTheCurveOfNoFamily() {
+        ParametricForm truth = CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2, 0.2, -0.4, 0.2);
+        Strip clean = strip(FitCoverage.Truth.curve(truth, 0.2), 21, 1, 2);
+        Strip.Builder builder = Strip.builder("dusty")
+                .basePlusFog(clean.basePlusFog().orElseThrow().value());
+        ExposedStep dusty = clean.steps().get(12);
+        for (ExposedStep step : clean.steps()) {
+            double dust = step.equals(dusty) ? 0.4 : 0;
+            builder.reading(step.exposure(), Density.of(step.density().value() + dust));
+        }
+        Strip strip = builder.reading(
+                        dusty.exposure(), Density.of(dusty.density().value() + 0.406))
+                .build();
+
+        StripFit fit = StripFit.of(
+                strip,
+                CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.TUKEY).with(Repeatability.fromRepeats()));
+
+        FittedCurve family = fit.family().orElseThrow();
+        assertEquals(2, family.outliers().size(), family.outliers()::toString);
+        assertTrue(
+                fit.estimate(StripFitTest::gamma).standardUncertainty()
+                        > family.estimate(StripFitTest::gamma).standardUncertainty(),
+                fit::toString);
     }
 
     /** The family finds a straight line that the readings contradict; without the refusal the intervals miss. */

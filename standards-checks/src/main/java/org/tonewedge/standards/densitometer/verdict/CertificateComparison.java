@@ -40,7 +40,7 @@ public final class CertificateComparison implements Recorded {
     public static final int FEWEST_STEPS = 3;
 
     private static final int ENOUGH_DEGREES = 15;
-    /** Fewer count as three: with one or two, Student's t has no standard deviation. */
+    /** With fewer, Student's t has no standard deviation. */
     private static final int FEWEST_DEGREES = 3;
 
     /**
@@ -229,8 +229,8 @@ public final class CertificateComparison implements Recorded {
     /**
      * The standard deviation of a single reading of a density. The noise of a detector grows as 10<sup>D</sup>, so scatter is
      * interpolated geometrically between the two steps about the density. What was estimated from few readings is raised to the
-     * standard deviation of Student's t, √(ν/(ν − 2)), but at most √3: JCGM 101:2008, 6.4.9. With ν = 1 or 2 there is no such
-     * standard deviation, and ± 2√3 contains less than 95 % of Student's t: (2/π) arctan 2√3 = 82 % and 2√3/√14 = 93 %.
+     * standard deviation of Student's t, √(ν/(ν − 2)): JCGM 101:2008, 6.4.9. For ν of 1 or 2 that is infinite; it is then half of
+     * the t for 95 %, 6.35 or 2.15, so that twice the result has that coverage.
      */
     double deviationOfReading(double density) {
         int above = 1;
@@ -269,8 +269,13 @@ public final class CertificateComparison implements Recorded {
             squares += own * variance;
             degrees += own;
         }
-        double freed = Math.max(FEWEST_DEGREES, degrees);
-        return degrees > 0 ? Math.sqrt(squares / degrees * freed / (freed - 2)) : 0;
+        return degrees > 0 ? Math.sqrt(squares / degrees) * factorOf(degrees) : 0;
+    }
+
+    private static double factorOf(double degrees) {
+        return degrees < FEWEST_DEGREES
+                ? 0.5 * StudentT.coverageFactor(COVERAGE, degrees)
+                : Math.sqrt(degrees / (degrees - 2));
     }
 
     /** The standard uncertainty of the certificate at a density, interpolated linearly between steps. */

@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.tonewedge.core.internal.Minimum;
 import org.tonewedge.fitting.numeric.DeltaMethod;
 import org.tonewedge.fitting.numeric.LinearFit;
+import org.tonewedge.fitting.numeric.Matrices;
 
 /**
  * A densitometer whose detector sees more than the light through the sample: D<sub>m</sub> = a − b · log<sub>10</sub>
@@ -30,6 +31,7 @@ final class LeakFit {
     private double leak;
     private Line line;
     private double[][] covariance;
+    private double[][] independent;
 
     /** A line and its weighted sum of squares. */
     private record Line(double offset, double slope, double weightedSquares) {}
@@ -59,6 +61,7 @@ final class LeakFit {
         }
         try {
             fit.covariance = fit.covariance();
+            fit.independent = Matrices.independentErrors(fit.covariance);
         } catch (ArithmeticException e) {
             return Optional.empty();
         }
@@ -206,5 +209,17 @@ final class LeakFit {
 
     double varianceAt(double density) {
         return DeltaMethod.variance(gradientAt(density), covariance);
+    }
+
+    /** By how much each of the independent errors of the parameters moves the measured density. */
+    double[] errorsAt(double density) {
+        double[] gradient = gradientAt(density);
+        double[] errors = new double[independent.length];
+        for (int k = 0; k < errors.length; k++) {
+            for (int i = 0; i < gradient.length; i++) {
+                errors[k] += gradient[i] * independent[k][i];
+            }
+        }
+        return errors;
     }
 }

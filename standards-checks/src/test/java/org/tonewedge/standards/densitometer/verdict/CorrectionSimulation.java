@@ -2,8 +2,10 @@
 package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import java.util.SplittableRandom;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
@@ -20,6 +22,7 @@ import org.tonewedge.fitting.parametric.CurveFit;
 import org.tonewedge.fitting.parametric.CurveFitException;
 import org.tonewedge.fitting.parametric.ParametricForm;
 import org.tonewedge.fitting.parametric.StripFit;
+import org.tonewedge.standards.SystematicUncertainty;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
@@ -40,7 +43,7 @@ final class CorrectionSimulation {
 
     private final int[] told = new int[DENSITIES.length];
     private final int[] held = new int[DENSITIES.length];
-    private final int[][] figures = new int[Figure.values().length][4];
+    private final int[][] figures = new int[Figure.values().length][6];
     private int withoutCorrection;
 
     private CorrectionSimulation() {}
@@ -76,16 +79,17 @@ final class CorrectionSimulation {
         }
     }
 
-    static CorrectionSimulation of(int cases, int steps, double noise, boolean strips, long seed) {
+    static CorrectionSimulation of(int cases, int steps, double noise, boolean common, boolean strips, long seed) {
         CorrectionSimulation simulation = new CorrectionSimulation();
+        SplittableRandom seeds = new SplittableRandom(seed); // neighbouring seeds of Random begin alike
         for (int i = 0; i < cases; i++) {
-            simulation.add(steps, noise, strips, seed + i);
+            simulation.add(steps, noise, common, strips, seeds.nextLong());
         }
         return simulation;
     }
 
     @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
-    private void add(int steps, double noise, boolean strips, long seed) {
+    private void add(int steps, double noise, boolean common, boolean strips, long seed) {
         double[] densities = new double[steps];
         Arrays.setAll(densities, i -> 0.05 + 3.0 * i / (steps - 1));
         StepTablet tablet = StepTablet.calibrated("tablet", 0.005, densities);
@@ -95,7 +99,8 @@ final class CorrectionSimulation {
         detector.optics = instrument::read;
         DensityCorrection correction;
         try {
-            correction = DensityCorrection.of(ReadingsSummary.of(detector.certified(tablet), detector.read(tablet)));
+            StepTablet certified = common ? detector.shifted(tablet) : detector.certified(tablet);
+            correction = DensityCorrection.of(ReadingsSummary.of(certified, detector.read(tablet)));
         } catch (DensitometerInputException e) {
             withoutCorrection++;
             return;
@@ -134,10 +139,11 @@ final class CorrectionSimulation {
             } catch (NotDeterminableException e) {
                 return;
             }
+            correction.forReadings("densitometer").commonErrors().forEach(strip::densityError);
             Repeatability varying = Repeatability.of(density -> scatter(density, instrument));
             CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER);
             count(truth, strip.build(), fit, 0);
-            count(truth, strip.build(), fit.with(varying), 2);
+            count(truth, strip.build(), fit.with(varying), 3);
         }
     }
 
@@ -156,31 +162,57 @@ final class CorrectionSimulation {
         }
         for (Figure figure : Figure.values()) {
             try {
-                Estimate estimate = fit.estimate(figure.reading);
+                double value = figure.reading.applyAsDouble(truth);
+                Estimate own = fit.estimate(figure.reading);
+                SystematicUncertainty common = SystematicUncertainty.of(
+                        List.of(strip),
+                        strips -> figure.reading.applyAsDouble(
+                                StripFit.of(strips.get(0), options).curve()));
                 int[] counts = figures[figure.ordinal()];
                 counts[at]++;
-                counts[at + 1] += estimate.interval(0.95).contains(figure.reading.applyAsDouble(truth)) ? 1 : 0;
+                counts[at + 1] += own.interval(0.95).contains(value) ? 1 : 0;
+                counts[at + 2] += both(own, common).interval(0.95).contains(value) ? 1 : 0;
             } catch (NotDeterminableException | IllegalArgumentException e) {
                 // not told
             }
         }
     }
 
+    /** Own and common uncertainty together; the common one counts as certain (JCGM 100:2008, G.4.1). */
+    private static Estimate both(Estimate own, SystematicUncertainty common) {
+        double together = Math.hypot(own.standardUncertainty(), common.standardUncertainty());
+        double share = own.standardUncertainty() / together;
+        return Estimate.of(own.value(), together, own.degreesOfFreedom() / Math.pow(share, 4));
+    }
+
     double coverage(int density) {
         return held[density] / (double) told[density];
+    }
+
+    @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
+    double coverageOfGamma() {
+        int[] counts = figures[Figure.GAMMA.ordinal()];
+        return counts[5] / (double) counts[3];
     }
 
     /**
      * Prints the tables.
      *
-     * @param args the number of instruments, the steps of the tablet, the noise of the detector in transmittance, and perhaps
-     *     "strips"
+     * @param args the number of instruments, the steps of the tablet, the noise of the detector in transmittance; then perhaps
+     *     "common", for a certificate of which all densities have the same error, and "strips"
      */
     @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
     public static void main(String[] args) {
         int cases = Integer.parseInt(args[0]);
-        CorrectionSimulation simulation =
-                of(cases, Integer.parseInt(args[1]), Double.parseDouble(args[2]), args.length > 3, 100_000);
+        List<String> options = List.of(args).subList(3, args.length);
+        boolean strips = options.contains("strips");
+        CorrectionSimulation simulation = of(
+                cases,
+                Integer.parseInt(args[1]),
+                Double.parseDouble(args[2]),
+                options.contains("common"),
+                strips,
+                100_000);
         StringBuilder line = new StringBuilder(Arrays.toString(args));
         line.append(" without correction ").append(simulation.withoutCorrection).append(";");
         for (int d = 0; d < DENSITIES.length; d++) {
@@ -192,17 +224,20 @@ final class CorrectionSimulation {
                     simulation.coverage(d)));
         }
         System.out.println(line);
-        if (args.length > 3) {
+        if (strips) {
             for (Figure figure : Figure.values()) {
                 int[] c = simulation.figures[figure.ordinal()];
                 System.out.printf(
                         Locale.ROOT,
-                        "  %-17s from residuals: told %.3f, contained %.3f; varying: told %.3f, contained %.3f%n",
+                        "  %-17s from residuals: told %.3f, contained %.3f, with common errors %.3f;"
+                                + " varying: told %.3f, contained %.3f, with common errors %.3f%n",
                         figure,
                         c[0] / (double) cases,
                         c[1] / (double) c[0],
-                        c[2] / (double) cases,
-                        c[3] / (double) c[2]);
+                        c[2] / (double) c[0],
+                        c[3] / (double) cases,
+                        c[4] / (double) c[3],
+                        c[5] / (double) c[3]);
             }
         }
     }

@@ -18,6 +18,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.strip.ReadingCorrection;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
@@ -207,6 +208,48 @@ class DensityCorrectionTest {
         assertEquals(variance, corrected.standardUncertainty() * corrected.standardUncertainty(), 1e-9);
     }
 
+    /**
+     * The squares of the common errors, those of certificate and calibration, and of the scatter of a reading are the square of
+     * the standard uncertainty: JCGM 100:2008, 5.1.2.
+     */
+    @ParameterizedTest
+    @EnumSource(value = CorrectionKind.class, names = "MONOTONE", mode = EnumSource.Mode.EXCLUDE)
+    void commonErrorsAndScatterMakeUpTheUncertainty(CorrectionKind kind) {
+        SimulatedDensitometer instrument = new SimulatedDensitometer(5);
+        instrument.optics = SimulatedDensitometer.leaking(0.0003);
+        CertificateComparison comparison = CertificateComparison.of(
+                ReadingsSummary.of(Logs.TABLET, instrument.read(Logs.TABLET)).densities(), 0);
+        DensityCorrection correction = DensityCorrection.of(kind, comparison);
+        ReadingCorrection common = correction.forReadings("home-made");
+
+        for (double reading = 0.1; reading < 2.6; reading += 0.3) {
+            Estimate corrected = correction.correct(Density.of(reading));
+            double density = common.correct(Density.of(reading)).value();
+            double step = 1e-5;
+            double slope = 2
+                    * step
+                    / (correction.correct(Density.of(reading + step)).value()
+                            - correction.correct(Density.of(reading - step)).value());
+            double scatter = comparison.deviationOfReading(density) / slope;
+            double sum = scatter * scatter;
+            for (DoubleUnaryOperator error : common.commonErrors().values()) {
+                sum += error.applyAsDouble(density) * error.applyAsDouble(density);
+            }
+            assertEquals(corrected.value(), density);
+            assertEquals(corrected.standardUncertainty(), common.standardUncertainty(Density.of(density)), 1e-12);
+            assertEquals(corrected.standardUncertainty(), Math.sqrt(sum), 1e-8);
+        }
+        assertThrows(IllegalArgumentException.class, () -> common.correct(Density.of(3.4)));
+    }
+
+    /** Gamma of a film read with a corrected instrument: 95 % of 100, less three standard deviations of such a count, is 88 %. */
+    @Test
+    @Tag("slow")
+    void gammaIncludesTheErrorOfACorrectionByFewSteps() {
+        double covered = CorrectionSimulation.of(100, 5, 1e-5, false, true, 1).coverageOfGamma();
+        assertTrue(covered >= 0.88, () -> "covered " + covered);
+    }
+
     /** The expanded uncertainty (k = 2) of single corrected readings holds the truth at least 95 times in 100. */
     @Test
     @Tag("slow")
@@ -262,7 +305,7 @@ class DensityCorrectionTest {
     @ParameterizedTest
     @ValueSource(ints = {5, 6})
     void statesAnUncertaintyThatHoldsTheTruthAtTheDenseEndOfFewSteps(int steps) {
-        double held = CorrectionSimulation.of(400, steps, 1e-4, false, 1).coverage(5);
+        double held = CorrectionSimulation.of(400, steps, 1e-4, false, false, 1).coverage(5);
         assertTrue(held >= 0.917, () -> "held " + held);
     }
 

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -126,6 +127,57 @@ class MonotoneCorrectionTest {
         assertEquals(0.65, corrected.value(), 1e-9);
         double u = corrected.standardUncertainty();
         assertEquals(0.0002 * 9 / 7 + 0.000025 + 0.000016, u * u, 1e-8);
+    }
+
+    /**
+     * The errors that all readings share, of steps that read 0, 0.8, 2, 3.5 twice: the certificate's, then one for each step,
+     * √(0.0001/m² + 0.000016), which falls to 0 at the next steps, then the curvature, by which the density at a reading is
+     * smaller than its chord where the slope rises: (½ · 0.4 · 0.25)/0.8 at D 0.5. Halfway in the piece of slope 0.8 both steps
+     * count by half.
+     */
+    @Test
+    void eachStepAndTheCurvatureIsAnError() {
+        read(1, 0, 1);
+        read(2, 0.8, 1);
+        read(3, 2, 1);
+        read(4, 3.5, 1);
+        List<DoubleUnaryOperator> errors = List.copyOf(
+                correction(0, 1, 2, 4).forReadings("by hand").commonErrors().values());
+
+        double[] expected = {
+            0.004,
+            0.5 * Math.sqrt(0.0001 / 0.64 + 0.000016),
+            0.5 * Math.sqrt(0.0001 / 0.64 + 0.000016),
+            0,
+            0,
+            -0.05 / 0.8
+        };
+        assertEquals(expected.length, errors.size());
+        for (int i = 0; i < expected.length; i++) {
+            assertEquals(expected[i], errors.get(i).applyAsDouble(0.5), 1e-9, "error " + i);
+        }
+        assertEquals(0.5 * 0.3 / 0.75, errors.get(5).applyAsDouble(3), 1e-9);
+    }
+
+    /**
+     * Two readings of one step are 1 degree of freedom, three are 2: twice the uncertainty has the coverage of Student's t for
+     * 95 %, 12.706 and 4.303 (NIST/SEMATECH e-Handbook, section 1.3.6.7.2), so that the deviation s counts 6.353 and 2.1515 times.
+     */
+    @ParameterizedTest
+    @CsvSource({"1, 12.706", "2, 4.303"})
+    void theScatterOfVeryFewReadingsIsRaisedToStudentsT(int degrees, double t) {
+        for (int i = 0; i <= degrees; i++) {
+            // deviations −0.01, 0.01 and −0.01, 0, 0.01 about the mean
+            double deviation = degrees == 1 ? 0.02 * i - 0.01 : 0.01 * (i - 1);
+            readings.add(LogReading.of(Density.of(deviation), 9).withStep(1));
+        }
+        readings.add(LogReading.of(Density.of(1), 9).withStep(2));
+        readings.add(LogReading.of(Density.of(2), 9).withStep(3));
+
+        double u = correction(0, 1, 2).correct(Density.of(2)).standardUncertainty();
+
+        double variance = degrees == 1 ? 0.0002 : 0.0001;
+        assertEquals(variance * t * t / 4 + variance + 0.000016, u * u, 2e-3 * u * u);
     }
 
     @Test

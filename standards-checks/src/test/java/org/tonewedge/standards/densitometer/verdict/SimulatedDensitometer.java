@@ -2,6 +2,7 @@
 package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
@@ -69,5 +70,14 @@ final class SimulatedDensitometer {
             densities[i] = step.density().value() + step.standardUncertainty() * random.nextGaussian();
         }
         return StepTablet.calibrated(truth.name(), truth.steps().get(0).standardUncertainty(), densities);
+    }
+
+    /** The same, all by the same chance. */
+    StepTablet shifted(StepTablet truth) {
+        double[] densities = new double[truth.steps().size()];
+        double uncertainty = truth.steps().get(0).standardUncertainty();
+        double shift = uncertainty * random.nextGaussian();
+        Arrays.setAll(densities, i -> truth.steps().get(i).density().value() + shift);
+        return StepTablet.calibrated(truth.name(), uncertainty, densities);
     }
 }
