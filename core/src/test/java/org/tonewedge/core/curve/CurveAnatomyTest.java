@@ -185,4 +185,44 @@ class CurveAnatomyTest {
         assertThrows(IllegalArgumentException.class, () -> criterion.withWindow(ExposureInterval.ofLogUnits(-0.1)));
         assertEquals(0.9, criterion.withFractions(0.9, 0.2).straightLineFraction());
     }
+
+    /**
+     * D = 0.1 + e^x rises to its end: averaged over 0.3 its greatest gradient is the last chord, (e^0.5 − e^0.2)/0.3. The form
+     * refuses to be read outside its range, as a film is not known there. Its mirror image is the same curve.
+     */
+    @Test
+    void theLastChordOfARisingGradientIsTheSteepest() {
+        DoubleUnaryOperator inside = x -> {
+            if (x < -2 - 1e-9 || x > 0.5 + 1e-9) {
+                throw new IllegalStateException("read at " + x);
+            }
+            return Math.exp(x);
+        };
+        AnatomyCriterion wide = AnatomyCriterion.withDefaults().withWindow(ExposureInterval.ofLogUnits(0.3));
+        double steepest = (Math.exp(0.5) - Math.exp(0.2)) / 0.3;
+        CurveAnatomy rising = CurveAnatomy.of(curve(x -> 0.1 + inside.applyAsDouble(x), inside, -2, 0.5), wide);
+        assertEquals(steepest, rising.greatestGradient().value(), 1e-7);
+        assertFalse(rising.shoulder().isPresent());
+        CurveAnatomy falling = CurveAnatomy.of(
+                curve(x -> 0.1 + inside.applyAsDouble(-x), x -> -inside.applyAsDouble(-x), -0.5, 2), wide);
+        assertEquals(-steepest, falling.greatestGradient().value(), 1e-7);
+        // The straight line begins where the chord over 0.3, e^x times a constant, is 0.8 of the last.
+        double from = 0.35 + Math.log(0.8);
+        assertEquals(from, rising.straightLine().thinEnd().logExposure().value(), 1e-7);
+        assertEquals(-from, falling.straightLine().thinEnd().logExposure().value(), 1e-7);
+        // Its steepest chord over three tenths of it ends where the curve does.
+        double span = 0.3 * (0.5 - from);
+        double gamma = (Math.exp(0.5) - Math.exp(0.5 - span)) / span;
+        assertEquals(gamma, rising.gamma().value(), 1e-6);
+        assertEquals(-gamma, falling.gamma().value(), 1e-6);
+    }
+
+    @Test
+    void fractionsAreInOrder() {
+        AnatomyCriterion criterion = AnatomyCriterion.withDefaults();
+        assertEquals(0.5, criterion.withFractions(0.9, 0.5).endFraction());
+        for (double[] wrong : new double[][] {{0.8, 0}, {0.8, 0.8}, {1, 0.1}, {0.5, 0.6}}) {
+            assertThrows(IllegalArgumentException.class, () -> criterion.withFractions(wrong[0], wrong[1]));
+        }
+    }
 }
