@@ -42,13 +42,15 @@ class RunningSummaryTest {
     }
 
     /**
-     * Steps are 1 apart: a first reading within 0.1 of the one before is stale if the next of the same step moves more than
-     * 0.5 away.
+     * Steps are 0.5 apart: a first reading within 0.05 of the one before is stale if the next of the same step moves more than
+     * 0.25 away.
      */
     @ParameterizedTest
-    @CsvSource({"0.1, 1.1, 1", "0.19, 1.1, 1", "0.21, 1.1, 0", "0.1, 0.65, 1", "0.1, 0.55, 0", "1.1, 1.1, 0"})
+    @CsvSource({"0.1, 0.6, 1", "0.14, 0.6, 1", "0.16, 0.6, 0", "0.1, 0.37, 1", "0.1, 0.33, 0", "0.6, 0.6, 0"})
     void aFirstReadingMayStillBeThatOfTheStepBefore(double first, double second, int stale) {
-        ReadingsSummary summary = of(read(1, 0.1), read(1, 0.1), read(2, first), read(2, second), read(2, 1.1));
+        StepTablet narrow = StepTablet.calibrated("narrow", 0.001, new double[] {0.1, 0.6});
+        ReadingsSummary summary = ReadingsSummary.of(
+                narrow, List.of(read(1, 0.1), read(1, 0.1), read(2, first), read(2, second), read(2, 0.6)));
         assertEquals(1, summary.visits());
         assertEquals(stale, summary.staleVisits());
     }
@@ -88,6 +90,10 @@ class RunningSummaryTest {
         assertEquals(0.1, summary.runMean(0, 1).orElseThrow(), 1e-12);
         assertEquals(0.2, summary.runMean(1, 1).orElseThrow(), 1e-12);
         assertEquals(1, ReadingsSummary.of(THREE, readings.subList(0, 6)).runsKept());
+        List<LogReading> many = IntStream.range(0, 9)
+                .mapToObj(run -> read(1, 0.1 + 0.01 * run).withRun("run " + run))
+                .toList();
+        assertEquals(8, ReadingsSummary.of(THREE, many).runsKept(), "the means of eight runs are kept");
     }
 
     /** Two readings of each of three steps: six a pass, two passes, from the dense end. */
@@ -107,6 +113,11 @@ class RunningSummaryTest {
         assertEquals(2.1, summary.runMean(0, 3).orElseThrow(), 1e-12);
         assertEquals(0.3, summary.runMean(1, 1).orElseThrow(), 1e-12);
         assertEquals(1, running.lastStep().orElseThrow());
+        RunningSummary labelled = RunningSummary.inOrder(THREE, ReadingOrder.FROM_CLEAR_END, 1);
+        for (double density : new double[] {0.1, 1.1, 2.1, 0.1, 1.1, 2.1}) {
+            labelled.accept(LogReading.of(Density.of(density), 2).withRun("one label"));
+        }
+        assertEquals(2, labelled.summary(LogTally.ofReadings(6)).runsKept(), "a pass is a run");
     }
 
     @Test
@@ -135,28 +146,29 @@ class RunningSummaryTest {
 
     /**
      * Readings that are all multiples of 0.05: for n steps by chance once in 5^(n−1). Beyond once in 1,000, from six steps on,
-     * 0.05 is the unit.
+     * 0.05 is the unit. The steps of the tablet are 3.25 units apart.
      */
     @ParameterizedTest
     @CsvSource({"4, 0.01", "5, 0.01", "6, 0.05", "7, 0.05"})
     void aCoarseUnitNeedsEnoughSteps(int steps, double unit) {
-        double[] uneven = {0.05, 0.21, 0.36, 0.49, 0.66, 0.82, 0.95};
-        StepTablet tablet = StepTablet.calibrated("uneven", 0.02, Arrays.copyOf(uneven, steps));
+        double[] certified = new double[steps];
         List<LogReading> readings = new ArrayList<>();
-        for (int step = 1; step <= steps; step++) {
-            readings.add(read(step, Math.rint(uneven[step - 1] / 0.05) * 0.05));
+        for (int i = 0; i < steps; i++) {
+            certified[i] = 0.05 + 0.1625 * i;
+            readings.add(read(i + 1, Math.rint(certified[i] / 0.05) * 0.05));
         }
+        StepTablet tablet = StepTablet.calibrated("uneven", 0.02, certified);
         assertEquals(unit, ReadingsSummary.of(tablet, readings).resolution().orElseThrow(), 1e-12);
     }
 
-    /** One decimal, then two: 0.5, 0.75, 1.00 … are multiples of 0.25, which a tablet of such steps would explain. */
+    /** One decimal, then two: 0.7, 1.7, 0.95, 1.2 … are 0.25 apart, which a tablet of such steps would explain. */
     @Test
     void unitsAreComparedAtTheMostDecimals() {
-        double[] uneven = {0.46, 0.79, 1.03, 1.19, 1.57, 1.71, 2.02};
-        double[] even = {0.5, 0.75, 1, 1.25, 1.5, 1.75, 2};
+        double[] uneven = {0.66, 0.99, 1.23, 1.39, 1.77, 1.91, 2.22};
+        double[] even = {0.7, 0.95, 1.2, 1.45, 1.7, 1.95, 2.2};
         List<LogReading> readings = new ArrayList<>();
-        for (int i = 0; i < 7; i++) {
-            readings.add(LogReading.of(Density.of(even[i]), i == 0 ? 1 : 2).withStep(i + 1));
+        for (int i : new int[] {0, 4, 1, 2, 3, 5, 6}) {
+            readings.add(LogReading.of(Density.of(even[i]), i % 4 == 0 ? 1 : 2).withStep(i + 1));
         }
         assertEquals(
                 0.25,
