@@ -161,33 +161,3 @@ z = np.pi * 48 * np.hypot(frequency[:, None], frequency)
 z[0, 0] = 1e-9
 print('white noise through 48 micrometres, known part', np.sqrt(
     ((2 * j1(z) / z) ** 2).sum() * np.pi * 24 ** 2 / (32 * 5) ** 2))
-
-# what the window of SlantedEdge cuts off: flat over three times the distance at which the edge is within 5 % of its ends, then
-# falling as a cosine up to 1.6 times that; MTF50 over the true one for spreads of 1.2 pixels with a wide part
-
-
-def normal(x, s):
-    return 0.5 * (1 + erf(x / s / np.sqrt(2)))
-
-
-def exponential(x, s):
-    return np.where(x < 0, 0.5 * np.exp(-abs(x) / s), 1 - 0.5 * np.exp(-abs(x) / s))
-
-
-def gaussian(f, s):
-    return np.exp(-2 * (np.pi * f * s) ** 2)
-
-
-wide = {
-    'halation': (lambda x: 0.9 * normal(x, 1.2) + 0.1 * exponential(x, 6),
-                 lambda f: 0.9 * gaussian(f, 1.2) + 0.1 / (1 + (12 * np.pi * f) ** 2)),
-    'adjacency': (lambda x: 1.2 * normal(x, 1.2) - 0.2 * normal(x, 6),
-                  lambda f: 1.2 * gaussian(f, 1.2) - 0.2 * gaussian(f, 6))}
-bound = np.arange(-40, 40 + STEP / 2, STEP)
-middle = 0.5 * (bound[1:] + bound[:-1])
-for name, (edge, transfer) in wide.items():
-    flat = -3 * brentq(lambda x: edge(x) - 0.05, -4, 0)
-    window = 0.5 * (1 + np.cos(np.pi * np.clip((abs(middle) - flat) / (0.6 * flat), 0, 1)))
-    seen = np.diff(edge(bound)) * window
-    found = brentq(lambda f: abs(np.sum(seen * np.exp(-2j * np.pi * f * middle))) / seen.sum() - 0.5, 0.02, 0.3)
-    print('window,', name, found / brentq(lambda f: transfer(f) - 0.5, 0.02, 0.3))

@@ -28,6 +28,9 @@ final class EdgeReading {
     private static final double FLAT = 3;
 
     private static final double FALL = 1.6;
+    /** Beyond, it goes on over steps in which the mean still departs by so much of the height of the edge, significantly. */
+    private static final double LEAST_TAIL = 0.001;
+
     private static final int FREQUENCIES = 160;
     /** The highest frequency, in cycles over the width from 5 % to 95 %. */
     private static final double MOST_CYCLES = 6;
@@ -427,6 +430,14 @@ final class EdgeReading {
                             + " are free on its narrower side; take a region that is three times wider");
         }
         double flat = FLAT * widest;
+        while (FALL * (flat + widest) <= reach && hasTail(read, scale, centre, flat, flat + widest, scatter)) {
+            flat += widest;
+        }
+        if (flat > FLAT * widest && FALL * (flat + widest) > reach) {
+            notes.add(
+                    "the sides of the edge are not level up to the end of the region: light spreads wider than that, or the"
+                            + " scan is lit unevenly; check the lighting, and take a wider region");
+        }
         double outer = FALL * flat;
         if (outer > reach) {
             outer = reach;
@@ -436,6 +447,29 @@ final class EdgeReading {
             }
         }
         return new Transform(read, scale, centre, flat, outer, width).response(from, to);
+    }
+
+    /** Whether the mean between two distances from the edge, on either side, is plainly not that of the end of the profile. */
+    private boolean hasTail(double[] read, double[] scale, double centre, double near, double far, double scatter) {
+        int bins = read.length;
+        double from = mean(read, 0, bins / 8 + 1);
+        double to = mean(read, bins - bins / 8 - 1, bins);
+        for (int side = -1; side <= 1; side += 2) {
+            double sum = 0;
+            double variance = 0;
+            int count = 0;
+            for (int k = (int) Math.ceil(near); k < far; k++) {
+                int bin = (int) Math.rint(centre + side * k);
+                sum += read[bin];
+                variance += Math.pow(scatter * scale[bin], 2) / counts[bin];
+                count++;
+            }
+            double departure = Math.abs(sum / count - (side < 0 ? from : to));
+            if (departure > LEAST_TAIL * Math.abs(to - from) && departure > SIGNIFICANT * Math.sqrt(variance) / count) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** How the value of a bin changes with its mean density, by a one-sided difference. */

@@ -66,37 +66,38 @@ public final class EdgeResponse {
      * both. A scanner blurs transmittance, which is a bent function of exposure and of density: the quotient then shows the film of
      * the second row of the table below 16 % too sharp. The whole chain is therefore computed: a film of two parameters blurs an
      * edge, which is turned into transmittance, blurred by the scanner and read back. The film is fitted to what was measured,
-     * and the quotient is corrected by how far it is off on the computed edge. The result ends where the scanner transmits less
-     * than a stated floor, because noise is divided by it too.
+     * and multiplied by what was measured over what its chain gives, so that it may have any shape. The quotient is corrected
+     * by how far it is off on the edge computed with that film. The result ends where the scanner transmits less than a stated
+     * floor, because noise is divided by it too.
      *
-     * <p>A film has more than two parameters. Therefore the correction has a standard uncertainty of a tenth of its logarithm, by
-     * judgement, from the last eight rows: no film of two parameters has these spreads. Halation spreads a tenth of the light
-     * five times as wide; adjacency effects raise the modulation to 1.09 by a negative lobe five times as wide as the core,
-     * which the window of {@link SlantedEdge} cuts off in part. At a range of 1.5 the interval is too short for a slit, whose
-     * edge is sharper than light spread in a film. Take an edge of no more than 1.0 in log H.
+     * <p>One such step does not lead to every shape. Therefore the correction has a standard uncertainty of a tenth of its
+     * logarithm, by judgement, from the last eight rows: no film of two parameters has these spreads. Halation spreads a tenth
+     * of the light five times as wide; adjacency effects raise the modulation to 1.09 by a negative lobe five times as wide as
+     * the core. For a slit, whose edge is sharper than light spread in a film, the interval is too short from 1.0 on; for an
+     * exponential spread the uncertainty is too great. Take an edge of no more than 1.0 in log H.
      *
      * <p>Simulated edges, 50 for each row: a curve of greatest gradient 0.64, a scanner of Gaussian spread of 0.9 pixels, itself
      * measured on a blade, noise of 0.01 in density; MTF50 in per cent, the edges refused as a number ({@code ScannedFilm 50} in
-     * the tests of this module). For an exponential spread the uncertainty is too great.
+     * the tests of this module).
      *
      * <table>
      * <caption>MTF50 of the film alone</caption>
      * <tr><th>spread in the film, pixels</th><th>range of log H</th><th>bias</th><th>scatter</th><th>u
      * stated</th><th>coverage</th><th>refused</th></tr>
-     * <tr><td>Gaussian, 1.2</td><td>0.3</td><td>0.0</td><td>3.2</td><td>3.2</td><td>94</td><td>0</td></tr>
-     * <tr><td></td><td>1.0</td><td>0.0</td><td>1.7</td><td>2.0</td><td>98</td><td>0</td></tr>
-     * <tr><td></td><td>1.5</td><td>0.0</td><td>1.8</td><td>2.5</td><td>100</td><td>0</td></tr>
-     * <tr><td>exponential, 0.8</td><td>0.3</td><td>+3.3</td><td>8.2</td><td>8.5</td><td>100</td><td>14</td></tr>
-     * <tr><td></td><td>1.0</td><td>+0.4</td><td>2.6</td><td>5.1</td><td>100</td><td>0</td></tr>
-     * <tr><td></td><td>1.5</td><td>+0.3</td><td>3.0</td><td>6.1</td><td>100</td><td>2</td></tr>
-     * <tr><td>halation, 1.1</td><td>0.3</td><td>+0.4</td><td>4.1</td><td>4.2</td><td>94</td><td>0</td></tr>
-     * <tr><td></td><td>1.0</td><td>−0.4</td><td>2.2</td><td>2.4</td><td>94</td><td>0</td></tr>
-     * <tr><td></td><td>1.5</td><td>−1.0</td><td>2.4</td><td>3.0</td><td>98</td><td>0</td></tr>
-     * <tr><td>adjacency, 1.2</td><td>0.3</td><td>−3.1</td><td>2.0</td><td>2.6</td><td>88</td><td>0</td></tr>
-     * <tr><td></td><td>1.0</td><td>+1.3</td><td>1.4</td><td>2.0</td><td>96</td><td>0</td></tr>
-     * <tr><td>slit, 4</td><td>0.3</td><td>+0.2</td><td>2.5</td><td>2.4</td><td>96</td><td>0</td></tr>
-     * <tr><td></td><td>1.0</td><td>+1.9</td><td>1.3</td><td>1.6</td><td>86</td><td>0</td></tr>
-     * <tr><td></td><td>1.5</td><td>+4.4</td><td>1.5</td><td>2.3</td><td>59</td><td>1</td></tr>
+     * <tr><td>Gaussian, 1.2</td><td>0.3</td><td>0.0</td><td>3.6</td><td>3.2</td><td>94</td><td>0</td></tr>
+     * <tr><td></td><td>1.0</td><td>0.0</td><td>2.0</td><td>2.0</td><td>92</td><td>0</td></tr>
+     * <tr><td></td><td>1.5</td><td>+0.1</td><td>2.4</td><td>2.5</td><td>96</td><td>0</td></tr>
+     * <tr><td>exponential, 0.8</td><td>0.3</td><td>+4.0</td><td>9.0</td><td>8.9</td><td>100</td><td>14</td></tr>
+     * <tr><td></td><td>1.0</td><td>+0.8</td><td>3.6</td><td>5.4</td><td>100</td><td>0</td></tr>
+     * <tr><td></td><td>1.5</td><td>+0.6</td><td>3.8</td><td>6.3</td><td>100</td><td>4</td></tr>
+     * <tr><td>halation, 1.1</td><td>0.3</td><td>+0.4</td><td>5.1</td><td>4.8</td><td>92</td><td>0</td></tr>
+     * <tr><td></td><td>1.0</td><td>+0.9</td><td>4.4</td><td>3.7</td><td>88</td><td>0</td></tr>
+     * <tr><td></td><td>1.5</td><td>+1.3</td><td>4.6</td><td>4.4</td><td>92</td><td>0</td></tr>
+     * <tr><td>adjacency, 1.2</td><td>0.3</td><td>0.0</td><td>3.4</td><td>3.9</td><td>96</td><td>1</td></tr>
+     * <tr><td></td><td>1.0</td><td>+0.4</td><td>2.8</td><td>2.9</td><td>96</td><td>0</td></tr>
+     * <tr><td>slit, 4</td><td>0.3</td><td>+0.1</td><td>2.9</td><td>2.4</td><td>92</td><td>0</td></tr>
+     * <tr><td></td><td>1.0</td><td>+2.0</td><td>1.7</td><td>1.6</td><td>84</td><td>0</td></tr>
+     * <tr><td></td><td>1.5</td><td>+4.8</td><td>2.2</td><td>2.3</td><td>51</td><td>1</td></tr>
      * </table>
      *
      * @param scanner the modulation transfer of the scanner, such as that of a blade read {@linkplain

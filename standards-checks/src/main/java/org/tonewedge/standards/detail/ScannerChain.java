@@ -12,7 +12,8 @@ import org.tonewedge.core.curve.NotDeterminableException.Reason;
  * whole chain is therefore computed: an edge blurred by a film of two parameters, turned into transmittance, blurred by the
  * scanner and read as the scan was. The parameters are fitted to what was measured; then the ratio of the fitted film to the
  * quotient of the chain and the scanner tells how far the quotient of what was measured is off. It varies slowly with the shape
- * of the film, so that two parameters and little noise nearly suffice; what they miss is in the uncertainty. Not thread safe.
+ * of the film, so that two parameters and one step from there towards the shape measured suffice; what that misses is in the
+ * uncertainty. Not thread safe.
  */
 final class ScannerChain {
 
@@ -41,6 +42,9 @@ final class ScannerChain {
     private static final int FINENESS = 8;
     /** The transfers of film and scanner are continued to at most so many times that frequency. */
     private static final double BEYOND = 3;
+    /** Above such a modulation of film and scanner a departure from the film of two parameters is seen. */
+    private static final double LEAST_SEEN = 0.1;
+
     /** Below such a modulation the correction of a lower frequency is kept. */
     private static final double LEAST = 0.02;
 
@@ -126,6 +130,7 @@ final class ScannerChain {
                             + " image belong together, and take a longer or cleaner edge");
         }
         atFilm(film);
+        refine(Film.of(film), measured);
         double end = frequencies[frequencies.length - 1];
         double passed = Film.of(film).at(end);
         double bent = factors[factors.length - 1];
@@ -137,19 +142,38 @@ final class ScannerChain {
         }
     }
 
+    /** The factors of a film of any shape: the one that was found, times what was measured over what its chain gives. */
+    private void refine(Film film, double[] measured) {
+        double[] left = new double[frequencies.length];
+        double kept = 1;
+        for (int j = 0; j < left.length; j++) {
+            kept = measured[j] > LEAST_SEEN && chain[j] > LEAST_SEEN ? measured[j] / chain[j] : kept;
+            left[j] = kept;
+        }
+        DoubleUnaryOperator refined = f -> film.at(f) * interpolated(left, f);
+        factors = factors(refined, chain(refined));
+    }
+
+    /** Values at the frequencies, on straight lines; the last one beyond. */
+    private double interpolated(double[] values, double frequency) {
+        double place = frequency / (frequencies[1] - frequencies[0]);
+        int low = (int) Math.min(place, values.length - 1.0);
+        return low == values.length - 1 ? values[low] : values[low] + (place - low) * (values[low + 1] - values[low]);
+    }
+
     private static double between(double low, double value, double high) {
         return Math.max(low, Math.min(high, value));
     }
 
     /** The chain, the factors and their changes with the parameters. */
     private void atFilm(double[] film) {
-        chain = chain(Film.of(film));
-        factors = factors(Film.of(film), chain);
+        chain = chain(Film.of(film)::at);
+        factors = factors(Film.of(film)::at, chain);
         for (int k = 0; k < 2; k++) {
             double[] beside =
                     k == 0 ? new double[] {film[0] * Math.exp(STEP), film[1]} : new double[] {film[0], film[1] + STEP};
-            double[] other = chain(Film.of(beside));
-            double[] otherFactors = factors(Film.of(beside), other);
+            double[] other = chain(Film.of(beside)::at);
+            double[] otherFactors = factors(Film.of(beside)::at, other);
             for (int j = 0; j < frequencies.length; j++) {
                 chainBy[k][j] = (other[j] - chain[j]) / STEP;
                 factorsBy[k][j] = (otherFactors[j] - factors[j]) / STEP;
@@ -207,11 +231,11 @@ final class ScannerChain {
         return found;
     }
 
-    private double[] factors(Film film, double[] ofChain) {
+    private double[] factors(DoubleUnaryOperator film, double[] ofChain) {
         double[] found = new double[frequencies.length];
         double kept = 1;
         for (int j = 0; j < found.length; j++) {
-            double plain = film.at(frequencies[j]) * scannerAt[j];
+            double plain = film.applyAsDouble(frequencies[j]) * scannerAt[j];
             kept = plain > LEAST && ofChain[j] > LEAST ? plain / ofChain[j] : kept;
             found[j] = kept;
         }
@@ -246,8 +270,8 @@ final class ScannerChain {
     }
 
     /** The modulation transfer that the chain gives for a film. */
-    private double[] chain(Film film) {
-        double[] spread = spread(BEYOND * frequencies[frequencies.length - 1], film::at);
+    private double[] chain(DoubleUnaryOperator film) {
+        double[] spread = spread(BEYOND * frequencies[frequencies.length - 1], film);
         int size = 2 * half + 1;
         double[] transmittances = new double[size];
         double value = 0;

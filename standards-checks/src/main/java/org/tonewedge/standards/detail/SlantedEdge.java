@@ -35,9 +35,9 @@ import org.tonewedge.core.tone.DensityImage;
  *       right angle.
  *   <li>The differences of neighbouring bins are multiplied by a window. The standard's Hamming window makes a wide
  *       edge look narrower. The window here is 1 over three times the distance within which the edge comes to within 5
- *       % of its ends, and falls off as a cosine beyond. What spreads farther is cut off: a tenth of the light spread
- *       exponentially and five times as wide as a Gaussian core (halation) leaves MTF50 2 % high, a negative lobe five
- *       times as wide that raises the modulation to 1.09 (adjacency effects) 3 % low. The uncertainty does not include it.
+ *       % of its ends, and falls off as a cosine beyond. Where light spreads plainly farther, as by halation or adjacency
+ *       effects, the window is wider: up to where the mean profile lies within a thousandth of the height of its ends, or
+ *       within the noise. What is cut off is therefore lost in noise, and the uncertainty does not include it.
  *   <li>The modulus of the Fourier transform is divided by that at frequency 0, and by what the differences and the
  *       bins themselves transmit, (sin πfd / πfd)<sup>2</sup> for bins of width d. The standard divides only by the
  *       part due to the differences.

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -57,15 +58,42 @@ class SlantedEdgeTest {
         }
     }
 
-    /**
-     * The window cuts off what spreads far, by as much as the class tells: MTF50 over the true one by {@code method_results.py}
-     * (SciPy 1.17.1, NumPy 2.4.6), which windows the spread on a line, without pixels.
-     */
+    /** A window of three widths of the edge would read MTF50 of the one 2 % too high, of the other 3 % too low, without a rise. */
     @ParameterizedTest
-    @CsvSource({"HALATION, 1.0195", "ADJACENCY, 0.9669"})
-    void theWindowCutsOffWhatSpreadsFar(EdgeSimulation.Shape shape, double factor) {
-        double expected = factor * shape.frequency(0.5, 1.2) * 1000 / PITCH;
-        assertEquals(expected, mtf50(edge(shape, 1.2, 5, 0, 1)), 0.003 * expected);
+    @EnumSource(
+            value = EdgeSimulation.Shape.class,
+            names = {"HALATION", "ADJACENCY"})
+    void theWindowIsAsWideAsTheSpread(EdgeSimulation.Shape shape) {
+        double[] values = EdgeSimulation.edge(shape, 1.2, 5, 100, 120, 0.5, 1.5, 0, new Random(1));
+        EdgeResponse read = SlantedEdge.withDefaults().determineInDensity(DensityImage.of(values, 100, PITCH));
+        for (double cyclesPerPixel : new double[] {0.02, 0.04, 0.06, 0.1, 0.15, 0.2}) {
+            assertEquals(
+                    shape.modulation(cyclesPerPixel, 1.2),
+                    read.modulationTransfer().at(cyclesPerPixel * 1000 / PITCH).value(),
+                    0.01,
+                    shape + " at " + cyclesPerPixel);
+        }
+        double expected = shape.frequency(0.5, 1.2) * 1000 / PITCH;
+        assertEquals(expected, read.modulationTransfer().mtf50().value(), 0.002 * expected);
+        assertEquals(List.of(), read.notes());
+    }
+
+    /** Light that falls off by a twentieth of the edge over the region looks like light spread wide. */
+    @Test
+    void sidesThatAreNotLevelAreNoted() {
+        double[] values =
+                EdgeSimulation.edge(EdgeSimulation.Shape.GAUSSIAN, 1, 5, 100, 120, 0.5, 1.5, 0.01, new Random(1));
+        assertEquals(List.of(), notes(values));
+        for (int i = 0; i < values.length; i++) {
+            values[i] += 0.0005 * (i % 100);
+        }
+        assertTrue(notes(values).toString().contains("not level up to the end of the region"));
+    }
+
+    private static List<String> notes(double[] values) {
+        return SlantedEdge.withDefaults()
+                .determineInDensity(DensityImage.of(values, 100, PITCH))
+                .notes();
     }
 
     /** The same edge mirrored, turned and with light and dark exchanged. */
@@ -95,7 +123,12 @@ class SlantedEdgeTest {
 
     /** A slice of the table in the documentation of the room, which {@link EdgeSimulation} makes. */
     @ParameterizedTest
-    @CsvSource({"GAUSSIAN, 1.0, 3, 0.02", "GAUSSIAN, 2.0, 10, 0.05", "EXPONENTIAL, 1.0, 5, 0.02", "SLIT, 3.0, 20, 0.05"
+    @CsvSource({
+        "GAUSSIAN, 1.0, 3, 0.02",
+        "GAUSSIAN, 2.0, 10, 0.05",
+        "EXPONENTIAL, 1.0, 5, 0.02",
+        "SLIT, 3.0, 20, 0.05",
+        "ADJACENCY, 1.2, 20, 0.02"
     })
     @Tag("slow")
     void intervalsHoldTheTruthAndTheMeanIsRight(EdgeSimulation.Shape shape, double size, double degrees, double noise) {
@@ -185,7 +218,7 @@ class SlantedEdgeTest {
                 .modulationTransferWithout(gaussianScanner(0.9), 0.1)
                 .mtf50();
         double expected = film.frequency(0.5, spread) * 1000 / ScannedFilm.PITCH;
-        assertEquals(expected, found.value(), 0.02 * expected);
+        assertEquals(expected, found.value(), 0.025 * expected);
         assertEquals(expected, found.value(), 2 * found.standardUncertainty());
     }
 
