@@ -92,7 +92,8 @@ class NoiseSpectrumTest {
                 Math.hypot(
                         Math.sqrt(1 + 1 / 16.0) * before.standardUncertainty() / 0.64, 2 * 0.02 / 0.8 * after.value()),
                 after.standardUncertainty(),
-                1e-9);
+                2e-5,
+                "the uncertainty of the transfer is that of its alternatives, to a part in a hundred");
     }
 
     @Test
