@@ -94,7 +94,10 @@ class SearchPartsTest {
                 "three readings have no ends to foretell");
     }
 
-    /** Huber's constant 1.345, Tukey's 4.685; weights ψ(u)/u, slopes ψ′(u) and 2ρ(u) by their formulas. */
+    /**
+     * Huber's constant 1.345 and Tukey's 4.685 leave an efficiency of 95 % on normal errors, (∫ψ′φ)²/∫ψ²φ = 0.9500 for both by
+     * SciPy 1.17.1; weights ψ(u)/u, slopes ψ′(u) and 2ρ(u) by their formulas.
+     */
     @ParameterizedTest
     @CsvSource({
         "HUBER, 1.345, 1, 1, 1.809025",
