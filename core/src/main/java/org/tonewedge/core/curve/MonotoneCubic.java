@@ -49,18 +49,34 @@ public final class MonotoneCubic implements CurveForm {
             throw new IllegalArgumentException("a monotone cubic needs as many values as positions and at least 2, had "
                     + x.length + " positions and " + y.length + " values");
         }
+        if (!isPlain(x, y)) {
+            requirePlain(x, y);
+        }
+        double[] slopes = rule == MonotoneSlopes.FRITSCH_CARLSON ? fritschCarlson(x, y) : fritschButland(x, y);
+        return new MonotoneCubic(x.clone(), y.clone(), slopes);
+    }
+
+    /** Whether the positions rise and all numbers are finite: of rising ones only the first and the last can be infinite. */
+    private static boolean isPlain(double[] x, double[] y) {
+        boolean rises = true;
+        double zero = 0 * y[0] + 0 * x[0] + 0 * x[x.length - 1];
+        for (int i = 1; i < x.length; i++) {
+            rises &= x[i] > x[i - 1];
+            zero += 0 * y[i]; // NaN from here on if the value is not finite
+        }
+        return rises && zero == 0;
+    }
+
+    /** Names the first point that is not plain. */
+    private static void requirePlain(double[] x, double[] y) {
         for (int i = 0; i < x.length; i++) {
-            if (!(Double.isFinite(x[i]) && Double.isFinite(y[i]))) {
-                Checks.finite("position of point " + (i + 1), x[i]);
-                Checks.finite("value of point " + (i + 1), y[i]);
-            }
+            Checks.finite("position of point " + (i + 1), x[i]);
+            Checks.finite("value of point " + (i + 1), y[i]);
             if (i > 0 && !(x[i] > x[i - 1])) {
                 throw new IllegalArgumentException("position of point " + (i + 1)
                         + " must lie above that of the point before it, was " + x[i] + " after " + x[i - 1]);
             }
         }
-        double[] slopes = rule == MonotoneSlopes.FRITSCH_CARLSON ? fritschCarlson(x, y) : fritschButland(x, y);
-        return new MonotoneCubic(x.clone(), y.clone(), slopes);
     }
 
     private static double[] secants(double[] x, double[] y) {
@@ -72,24 +88,28 @@ public final class MonotoneCubic implements CurveForm {
     }
 
     private static double[] fritschCarlson(double[] x, double[] y) {
-        double[] s = secants(x, y);
-        int last = s.length;
+        int last = x.length - 1;
         double[] m = new double[x.length];
-        m[0] = s[0];
-        m[last] = s[last - 1];
-        for (int i = 1; i < last; i++) {
-            m[i] = s[i - 1] * s[i] > 0 ? 0.5 * (s[i - 1] + s[i]) : 0;
-        }
+        double secant = (y[1] - y[0]) / (x[1] - x[0]);
+        m[0] = secant;
         for (int i = 0; i < last; i++) {
+            double next = secant;
+            if (i + 1 < last) {
+                next = (y[i + 2] - y[i + 1]) / (x[i + 2] - x[i + 1]);
+                m[i + 1] = secant * next > 0 ? 0.5 * (secant + next) : 0;
+            } else {
+                m[last] = secant;
+            }
             // Of the paper's regions the circle, because a later interval may only lower a slope: whoever lowers a
             // slope
             // inside the circle stays inside, which does not hold for the whole region of monotone cubics.
             double squares = m[i] * m[i] + m[i + 1] * m[i + 1];
-            if (squares > 9 * s[i] * s[i]) {
-                double scale = 3 * Math.abs(s[i]) / Math.sqrt(squares);
+            if (squares > 9 * secant * secant) {
+                double scale = 3 * Math.abs(secant) / Math.sqrt(squares);
                 m[i] *= scale;
                 m[i + 1] *= scale;
             }
+            secant = next;
         }
         return m;
     }

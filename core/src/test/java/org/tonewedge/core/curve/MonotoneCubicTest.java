@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
@@ -162,5 +164,64 @@ class MonotoneCubicTest {
         y[2] = -7;
         assertEquals(before, cubic.density(1.5), 0);
         assertEquals(0, cubic.turningPoints(0, 2).length);
+    }
+
+    /** The slopes of the paper in its own order: all means first, then one interval after another. */
+    private static double[] plainSlopes(double[] x, double[] y) {
+        int last = x.length - 1;
+        double[] secants = new double[last];
+        Arrays.setAll(secants, i -> (y[i + 1] - y[i]) / (x[i + 1] - x[i]));
+        double[] slopes = new double[last + 1];
+        slopes[0] = secants[0];
+        slopes[last] = secants[last - 1];
+        for (int i = 1; i < last; i++) {
+            slopes[i] = secants[i - 1] * secants[i] > 0 ? 0.5 * (secants[i - 1] + secants[i]) : 0;
+        }
+        for (int i = 0; i < last; i++) {
+            double squares = slopes[i] * slopes[i] + slopes[i + 1] * slopes[i + 1];
+            if (squares > 9 * secants[i] * secants[i]) {
+                double scale = 3 * Math.abs(secants[i]) / Math.sqrt(squares);
+                slopes[i] *= scale;
+                slopes[i + 1] *= scale;
+            }
+        }
+        return slopes;
+    }
+
+    @Test
+    void slopesInOnePassAreThoseInTwo() {
+        Random random = new Random(3);
+        for (int run = 0; run < 200; run++) {
+            int points = 2 + random.nextInt(30);
+            double[] x = new double[points];
+            double[] y = new double[points];
+            for (int i = 0; i < points; i++) {
+                x[i] = i + 0.9 * random.nextDouble();
+                y[i] = (run % 2 == 0 ? i : 0) + random.nextInt(20) * 0.3; // unevenly steep, level and reversing
+            }
+            MonotoneCubic cubic = MonotoneCubic.through(x, y, MonotoneSlopes.FRITSCH_CARLSON);
+            double[] slopes = plainSlopes(x, y);
+            for (int i = 0; i < points - 1; i++) { // the last is computed from the cubic before it
+                assertEquals(slopes[i], cubic.gradient(x[i]), 0);
+            }
+            assertEquals(slopes[points - 1], cubic.gradient(x[points - 1]), 1e-12 * (1 + Math.abs(slopes[points - 1])));
+        }
+    }
+
+    @Test
+    void aNumberThatIsNotFiniteIsNamedWhereverItStands() {
+        for (double bad : new double[] {Double.NaN, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY}) {
+            for (int i = 0; i < 4; i++) {
+                for (int axis = 0; axis < 2; axis++) {
+                    double[][] points = {{0, 1, 2, 3}, {0, 1, 2, 3}};
+                    points[axis][i] = bad;
+                    String message = assertThrows(
+                                    IllegalArgumentException.class,
+                                    () -> MonotoneCubic.through(points[0], points[1], MonotoneSlopes.FRITSCH_CARLSON))
+                            .getMessage();
+                    assertTrue(message.contains("point " + (i + 1)), message);
+                }
+            }
+        }
     }
 }

@@ -12,6 +12,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.function.ToDoubleFunction;
@@ -110,7 +111,7 @@ public final class SpeedTable {
                 COMMONS_MATH,
                 SpeedTable::peerFit);
         compareEach(
-                "the same, taking turns after each strip",
+                "the same fit, taking turns after each strip",
                 usual,
                 1,
                 strip -> strip.fit(fit).shapeFit().unscaledCovariance()[0][0],
@@ -325,9 +326,45 @@ public final class SpeedTable {
                     SAMPLES,
                     "one thread",
                     () -> conversion.convert(samples, results).total());
+            limitsOfTheMachine(two, samples, results);
         } finally {
             two.shutdownNow();
         }
+    }
+
+    /** What two threads gain that share nothing at all, in registers and in memory: the library cannot gain more. */
+    private void limitsOfTheMachine(ExecutorService two, double[] samples, double[] results) {
+        int half = SAMPLES / 2;
+        compare(
+                "limit of two threads: arithmetic, a step",
+                () -> inTwo(two, () -> arithmetic(1, half), () -> arithmetic(2, half)),
+                SAMPLES,
+                "one thread",
+                () -> arithmetic(1, half) + arithmetic(2, half));
+        compare(
+                "limit of two threads: copy, a sample",
+                () -> inTwo(two, () -> copy(samples, results, 0, half), () -> copy(samples, results, half, half)),
+                SAMPLES,
+                "one thread",
+                () -> copy(samples, results, 0, half) + copy(samples, results, half, half));
+    }
+
+    private static double inTwo(ExecutorService two, Job first, Job second) {
+        CompletableFuture<Double> other = CompletableFuture.supplyAsync(first::run, two);
+        return CompletableFuture.supplyAsync(second::run, two).join() + other.join();
+    }
+
+    private static double arithmetic(double start, int steps) {
+        double x = start;
+        for (int i = 0; i < steps; i++) {
+            x = x * 0.999 + 0.25;
+        }
+        return x;
+    }
+
+    private static double copy(double[] from, double[] to, int start, int count) {
+        System.arraycopy(from, start, to, start, count);
+        return to[start];
     }
 
     private static boolean fits(CurveFit fit, Strip strip) {
@@ -486,7 +523,8 @@ public final class SpeedTable {
                 <p>Each job beside its peer, in turn in one run; the least times of 40 passes, which other work disturbs least. The
                 ratio is the peer's time over the library's: above 1 the library is faster. Where the peer is a copy of the
                 array or a plain fit, 1/4 means that the job takes as long as four of them. Ratios hold on other machines,
-                times do not. <code>SpeedTable</code> of the tests measures and writes this page, and
+                times do not. Two threads gain no more than the machine lets them: the rows of its limit show what two threads
+                gain in the same run that share nothing. <code>SpeedTable</code> of the tests measures and writes this page, and
                 <code>ReaderSpeed</code> adds the table of readers, which has median times and the library's time over the peer's.
                 DEVELOPERS.md has the command.</p>
                 <p>Each strip of 21 steps is timed by itself, and the median strip and the median ratio count. The first row lets
