@@ -216,7 +216,7 @@ final class GradientScan {
         int best = -1;
         for (int node = 0; node < NODES; node++) {
             if (node % firstStride == 0
-                    && (node >= exceptFrom && node < exceptTo || !mayExceed(greatest, node, firstStride))) {
+                    && ((node >= exceptFrom && node < exceptTo) || !mayExceed(greatest, node, firstStride))) {
                 node += firstStride - 1;
             } else if (mayExceed(greatest, node, 1)) {
                 for (int place = node * PLACES + 1; place <= (node + 1) * PLACES; place++) {
