@@ -25,12 +25,26 @@ final class Akaike {
      *     regression, Statistics and Probability Letters 3 (1985), 21–23 (both from memory)
      */
     static double criterion(FitInput input, CurveFamily family, ShapeFit fit, RobustLoss loss, double variance) {
-        int n = input.readings().size();
-        boolean hasBase = !family.kind().shape().reachesBase() && input.basePlusFogReadings() > 0;
+        boolean hasBase = hasBase(input, family);
+        return AkaikeCriterion.corrected(
+                input.readings().size(),
+                parameters(input, fit, loss, hasBase),
+                misfit(input, fit, loss, variance, hasBase));
+    }
+
+    /** The criterion without the correction: misfit + 2 k. It is finite however few the readings are. */
+    static double uncorrected(FitInput input, CurveFamily family, ShapeFit fit, RobustLoss loss, double variance) {
+        boolean hasBase = hasBase(input, family);
+        return misfit(input, fit, loss, variance, hasBase) + 2 * parameters(input, fit, loss, hasBase);
+    }
+
+    private static boolean hasBase(FitInput input, CurveFamily family) {
+        return !family.kind().shape().reachesBase() && input.basePlusFogReadings() > 0;
+    }
+
+    private static int parameters(FitInput input, ShapeFit fit, RobustLoss loss, boolean hasBase) {
         int fitted = fit.shape().length + 2 + (hasBase ? 1 : 0);
-        boolean isVarianceGiven = input.isVarianceKnown() || loss != RobustLoss.NONE;
-        int k = isVarianceGiven ? fitted : fitted + 1;
-        return AkaikeCriterion.corrected(n, k, misfit(input, fit, loss, variance, hasBase));
+        return input.isVarianceKnown() || loss != RobustLoss.NONE ? fitted : fitted + 1;
     }
 
     private static double misfit(FitInput input, ShapeFit fit, RobustLoss loss, double variance, boolean hasBase) {

@@ -416,6 +416,11 @@ public final class FittedCurve implements Recorded {
         return Akaike.criterion(input, family, fit, settings.loss(), variance);
     }
 
+    /** The criterion without the correction for few readings. */
+    double aic(double variance) {
+        return Akaike.uncorrected(input, family, fit, settings.loss(), variance);
+    }
+
     /**
      * Returns all readings compared with the curve, those of base plus fog last.
      *
