@@ -36,23 +36,17 @@ final class DecimalMarks {
 
     /** Looks at the numbers of the next row. */
     void look(long line, RepeatedFields.Line fields) {
+        // Once numbers have shown a mark, only the other one says anything.
+        char one = comma == null ? ',' : '.';
+        char another = point == null ? '.' : ',';
         for (int i = 0; i < fields.size(); i++) {
-            if (!fields.isRepeated(i)) {
+            if (!fields.isRepeated(i) && fields.has(i, one, another)) {
                 look(line, fields, i);
             }
         }
     }
 
     private void look(long line, RepeatedFields.Line fields, int index) {
-        CharSequence characters = fields.characters(index);
-        boolean maySay = false;
-        for (int i = 0; i < characters.length() && !maySay; i++) {
-            char c = characters.charAt(i);
-            maySay = (c == ',' && comma == null) || (c == '.' && point == null);
-        }
-        if (!maySay) {
-            return;
-        }
         String text = fields.get(index).strip();
         if (text.length() > LONGEST) {
             return;

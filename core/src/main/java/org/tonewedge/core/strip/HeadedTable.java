@@ -87,12 +87,14 @@ final class HeadedTable {
     /** Takes a row after the header; false if all its fields are empty, as in rows that spreadsheets add at the end. */
     boolean row(long line, List<String> fields, Consumer<Row> each) {
         if (isEmpty(fields)) {
+            row.afterBlank = true;
             return false;
         }
         requireWidth(fields, line);
         row.fields = fields;
         row.line = line;
         each.accept(row);
+        row.afterBlank = false;
         return true;
     }
 
@@ -204,6 +206,7 @@ final class HeadedTable {
 
         private List<String> fields = List.of();
         private long line;
+        private boolean afterBlank;
 
         private Row() {}
 
@@ -243,6 +246,11 @@ final class HeadedTable {
 
         private CharSequence characters(int index) {
             return fields instanceof RepeatedFields.Line repeated ? repeated.characters(index) : fields.get(index);
+        }
+
+        /** Whether a field is known to say what the row before says, which was not blank. */
+        boolean isRepeated(int index) {
+            return !afterBlank && fields instanceof RepeatedFields.Line repeated && repeated.isRepeated(index);
         }
 
         /** The text of a field, unchanged. */

@@ -215,11 +215,13 @@ final class ReadingsParser implements ReadingsReader.Form {
     }
 
     private void reading(HeadedTable.Row row) {
+        Rows before = current;
         Rows rows = rows(row);
         rows.lastLine = row.line();
         for (int i : descriptions) {
             // Most rows say the same of their strip as the row before.
-            if (!row.raw(described[i]).equals(rows.lastFields[i])) {
+            boolean said = rows == before && row.isRepeated(described[i]);
+            if (!said && !row.raw(described[i]).equals(rows.lastFields[i])) {
                 rows.lastFields[i] = row.raw(described[i]);
                 describe(rows, i, row);
             }
@@ -269,6 +271,9 @@ final class ReadingsParser implements ReadingsReader.Form {
     }
 
     private Rows rows(HeadedTable.Row row) {
+        if (current != null && row.isRepeated(stripColumn)) {
+            return current;
+        }
         String id = row.text(stripColumn);
         // Rows of a strip mostly stand together.
         if (current == null || !id.equals(current.id)) {

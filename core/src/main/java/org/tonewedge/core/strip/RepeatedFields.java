@@ -74,6 +74,15 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
             return true;
         }
 
+        private boolean has(char one, char another) {
+            for (int i = 0; i < length; i++) {
+                if (characters[i] == one || characters[i] == another) {
+                    return true;
+                }
+            }
+            return false;
+        }
+
         private void become(char[] other, int offset, int size) {
             if (size > characters.length) {
                 characters = new char[2 * size];
@@ -132,6 +141,11 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
         /** Whether a field is that of the last row before that reached its column. */
         boolean isRepeated(int index) {
             return fields[Objects.checkIndex(index, size)].repeated;
+        }
+
+        /** Whether a field has one of two characters. */
+        boolean has(int index, char one, char another) {
+            return fields[Objects.checkIndex(index, size)].has(one, another);
         }
 
         @Override

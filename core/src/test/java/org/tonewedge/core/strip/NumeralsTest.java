@@ -14,7 +14,7 @@ class NumeralsTest {
     @Test
     void numbersAreThoseOfTheJdk() {
         Random random = new Random(3);
-        for (int n = 0; n < 20_000; n++) {
+        for (int n = 0; n < 100_000; n++) {
             StringBuilder text = new StringBuilder();
             text.append(new String[] {"", "-", "+"}[random.nextInt(3)]);
             int digits = 1 + random.nextInt(18);

@@ -451,4 +451,28 @@ class ReadingsTableTest {
                 "density_geometry",
                 "glossy");
     }
+
+    /** A field that repeats the row above says it of the same strip only, and not across a blank row. */
+    @Test
+    void repeatedFieldsBelongToTheStripOfTheirRow() throws IOException {
+        String head = "strip,film,minutes,log_exposure,density\n";
+        ReadingsTable turns = ReadingsTable.read(
+                "t.csv",
+                new StringReader(head + "A,Alder,8,-2,0.3\nB,Alder,8,-2,0.4\nA,Alder,8,-1,0.5\nB,Alder,8,-1,0.6\n"));
+        assertEquals(List.of("A", "B"), turns.strips().stream().map(Strip::id).toList());
+        for (Strip strip : turns.strips()) {
+            assertEquals("Alder", strip.film());
+            assertEquals(Duration.ofMinutes(8), strip.processing().time().orElseThrow());
+            assertEquals(2, strip.steps().size());
+        }
+        ReadingsException contradiction = assertThrows(
+                ReadingsException.class,
+                () -> ReadingsTable.read(
+                        "t.csv", new StringReader(head + "A,Alder,8,-2,0.3\nB,Birch,9,-2,0.4\nA,Birch,8,-1,0.5\n")));
+        assertTrue(contradiction.getMessage().contains("has \"Birch\" here but \"Alder\""), contradiction.getMessage());
+        ReadingsException unnamed = assertThrows(
+                ReadingsException.class,
+                () -> ReadingsTable.read("t.csv", new StringReader(head + "A,Alder,8,-2,0.3\n,,,,\n,,,-1,0.5\n")));
+        assertTrue(unnamed.getMessage().contains("line 4, column strip: the field is empty"), unnamed.getMessage());
+    }
 }
