@@ -3,6 +3,7 @@ package org.tonewedge.core.strip;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -55,7 +56,7 @@ final class ReadingsParser implements ReadingsReader.Form {
     private static final class Rows {
         final String id;
         final StripAssembly strip;
-        final String[] lastFields = new String[StripAssembly.DESCRIPTIONS.size()];
+        final String[] lastFields;
         final long firstLine;
         long lastLine;
         /** In how many places of the table rows of the strip stand together. */
@@ -64,9 +65,10 @@ final class ReadingsParser implements ReadingsReader.Form {
         private long firstPlaceEnds;
         private long secondPlaceBegins;
 
-        Rows(String id, StripAssembly strip, long line) {
+        Rows(String id, StripAssembly strip, int described, long line) {
             this.id = id;
             this.strip = strip;
+            lastFields = new String[described];
             firstLine = line;
         }
 
@@ -134,7 +136,9 @@ final class ReadingsParser implements ReadingsReader.Form {
         requireOneAxis();
         List<Strip> built = new ArrayList<>(strips.size());
         List<String> twice = new ArrayList<>();
-        for (Rows rows : strips.values()) {
+        // What is built of is let go strip by strip, so that no reading is in memory twice.
+        for (Iterator<Rows> each = strips.values().iterator(); each.hasNext(); each.remove()) {
+            Rows rows = each.next();
             String origin = source.name() + ", " + rows.lines();
             Strip strip = rows.strip.build(axis, origin, exposurePlace(rows.lastLine));
             built.add(strip);
@@ -218,12 +222,13 @@ final class ReadingsParser implements ReadingsReader.Form {
         Rows before = current;
         Rows rows = rows(row);
         rows.lastLine = row.line();
-        for (int i : descriptions) {
+        for (int i = 0; i < descriptions.length; i++) {
+            int column = described[descriptions[i]];
             // Most rows say the same of their strip as the row before.
-            boolean said = rows == before && row.isRepeated(described[i]);
-            if (!said && !row.raw(described[i]).equals(rows.lastFields[i])) {
-                rows.lastFields[i] = row.raw(described[i]);
-                describe(rows, i, row);
+            boolean said = rows == before && row.isRepeated(column);
+            if (!said && !row.raw(column).equals(rows.lastFields[i])) {
+                rows.lastFields[i] = row.raw(column);
+                describe(rows, descriptions[i], row);
             }
         }
         if (row.isEmpty(densityColumn)) {
@@ -284,7 +289,7 @@ final class ReadingsParser implements ReadingsReader.Form {
             if (current == null) {
                 String label = row.label(STRIP, stripColumn);
                 StripAssembly.Place place = new StripAssembly.Place(row.line(), stripColumn, STRIP);
-                current = new Rows(label, new StripAssembly(reader, source, scale, label, place), row.line());
+                current = new Rows(label, new StripAssembly(reader, source, scale, label, place), descriptions.length, row.line());
                 strips.put(id, current);
             } else {
                 current.again(row.line());

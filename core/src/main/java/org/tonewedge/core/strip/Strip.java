@@ -461,8 +461,8 @@ public final class Strip implements Serializable {
         private ExposureAxis axis;
         private final List<Density> basePlusFog = new ArrayList<>();
         // Plain arrays: a scan or a long log may hold millions of readings.
-        private double[] exposures = new double[32];
-        private double[] densities = new double[32];
+        private double[] exposures = new double[8];
+        private double[] densities = new double[8];
         private int readings;
         private final Map<String, StatedError> errors = new LinkedHashMap<>();
         private final Map<String, DoubleUnaryOperator> densityErrors = new LinkedHashMap<>();
@@ -586,8 +586,8 @@ public final class Strip implements Serializable {
                 axis.requireSame(exposure.axis(), "put readings in one strip ('" + Checks.shortened(id) + "')");
             }
             if (readings == exposures.length) {
-                exposures = Arrays.copyOf(exposures, readings * 2);
-                densities = Arrays.copyOf(densities, readings * 2);
+                exposures = Arrays.copyOf(exposures, readings + readings / 2);
+                densities = Arrays.copyOf(densities, readings + readings / 2);
             }
             exposures[readings] = exposure.value();
             densities[readings++] = density.value();

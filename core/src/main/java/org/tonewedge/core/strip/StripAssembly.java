@@ -87,7 +87,9 @@ final class StripAssembly {
     private final ExposureScale scale;
     private final String id;
     private final Strip.Builder builder;
-    private final Stated[] descriptions = new Stated[DESCRIPTIONS.size()];
+    /** By the index of each; empty until something is stated. */
+    private Stated[] descriptions = {};
+
     private final List<StepReading> steps = new ArrayList<>();
 
     StripAssembly(ReadingsReader reader, RowSource source, ExposureScale scale, String id, Place place) {
@@ -108,12 +110,13 @@ final class StripAssembly {
 
     /** Whether a description already has this text, or none is given. */
     boolean isDescribed(int what, String text) {
-        return text.isEmpty() || (descriptions[what] != null && descriptions[what].text.equals(text));
+        Stated before = stated(what);
+        return text.isEmpty() || (before != null && before.text.equals(text));
     }
 
     /** States a description, by its index in {@link #DESCRIPTIONS}. */
     void describe(int what, String text, Place place) {
-        Stated before = descriptions[what];
+        Stated before = stated(what);
         if (before != null && !isSame(what, text, before.text)) {
             throw fault(
                     Fault.CONTRADICTION,
@@ -125,6 +128,9 @@ final class StripAssembly {
                     "make them agree, or give the second piece of film its own identifier");
         }
         if (before == null) {
+            if (descriptions.length == 0) {
+                descriptions = new Stated[DESCRIPTIONS.size()];
+            }
             descriptions[what] = new Stated(text, place);
         }
     }
@@ -345,7 +351,11 @@ final class StripAssembly {
     }
 
     private Stated stated(String what) {
-        return descriptions[INDICES.get(what)];
+        return stated(INDICES.get(what));
+    }
+
+    private Stated stated(int what) {
+        return descriptions.length == 0 ? null : descriptions[what];
     }
 
     private interface Parser {
