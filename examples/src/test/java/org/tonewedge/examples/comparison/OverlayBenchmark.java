@@ -27,6 +27,16 @@ import org.tonewedge.examples.chart.ChartFiles;
  * java -cp examples/target/test-classes:examples/target/tonewedge-examples-all.jar \
  *     org.tonewedge.examples.comparison.OverlayBenchmark 300 300 1000 3000 10000
  * }</pre>
+ *
+ * <p>Time and the SVG grow linearly, the PNG does not grow. Best of three passes, one thread, processor time (JDK 17, AMD
+ * EPYC, 2026-11-26, other work on the machine):
+ *
+ * <pre>
+ *   300 curves:   0.12 s, 0.38 ms a curve, 214 kB of SVG, 368 kB of PNG
+ *  1000 curves:   0.26 s, 0.26 ms a curve, 686 kB of SVG, 382 kB of PNG
+ *  3000 curves:   0.73 s, 0.24 ms a curve, 2037 kB of SVG, 372 kB of PNG
+ * 10000 curves:   2.34 s, 0.23 ms a curve, 6752 kB of SVG, 374 kB of PNG
+ * </pre>
  */
 final class OverlayBenchmark {
 
