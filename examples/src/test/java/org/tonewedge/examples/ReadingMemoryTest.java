@@ -43,8 +43,7 @@ class ReadingMemoryTest {
          * @param arguments the file
          */
         public static void main(String[] arguments) throws IOException {
-            System.out.print(
-                    ReadingsTable.read(Path.of(arguments[0])).strips().size());
+            System.out.print(ReadingsTable.read(Path.of(arguments[0])).strips().size());
         }
     }
 

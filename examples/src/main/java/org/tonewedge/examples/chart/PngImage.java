@@ -191,7 +191,7 @@ final class PngImage {
 
         private int slotOf(int pixel) {
             int mask = slots.length - 1;
-            int slot = (pixel * 0x9E3779B1 >>> 8) & mask;
+            int slot = ((pixel * 0x9E3779B1) >>> 8) & mask;
             while (slots[slot] >= 0 && slots[slot] != pixel) {
                 slot = (slot + 1) & mask;
             }
