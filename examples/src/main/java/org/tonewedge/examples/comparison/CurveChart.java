@@ -143,8 +143,9 @@ final class CurveChart {
         StripCurve reference = strips.get(place);
         CurveChart chart = new CurveChart(unit, reference.speedPoint());
         SpeedColours colours = SpeedColours.of(strips, assumed);
-        for (StripCurve strip : strips) {
-            if (strip != reference) {
+        for (int i = 0; i < strips.size(); i++) {
+            if (i != place) {
+                StripCurve strip = strips.get(i);
                 Line line = Line.solid(colours.of(strip).orElse(PALE), 1.3);
                 strip.curve().ifPresent(curve -> chart.addCurve(curve, line));
             }
