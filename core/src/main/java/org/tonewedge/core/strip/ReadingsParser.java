@@ -289,7 +289,8 @@ final class ReadingsParser implements ReadingsReader.Form {
             if (current == null) {
                 String label = row.label(STRIP, stripColumn);
                 StripAssembly.Place place = new StripAssembly.Place(row.line(), stripColumn, STRIP);
-                current = new Rows(label, new StripAssembly(reader, source, scale, label, place), descriptions.length, row.line());
+                current = new Rows(
+                        label, new StripAssembly(reader, source, scale, label, place), descriptions.length, row.line());
                 strips.put(id, current);
             } else {
                 current.again(row.line());
