@@ -400,18 +400,20 @@ class JudgementTest {
         assertTrue(words.contains("+2.55"), words);
     }
 
-    /** 2 u is 0.0102 of 0.02 at step 1, half and a little, but 0.08 of 0.06 at step 7. */
-    @Test
-    void theWidestCertificateIsTheOneThatTakesMostOfTheTolerance() {
+    /** 2 u of 0.08 takes 1.33 of 0.06 at step 7 and 0.0102 half of 0.02 at step 1; 0.03 takes 1.5, and 0.04 then less. */
+    @ParameterizedTest
+    @CsvSource({"0.0051, 0.04, 7, 0.08", "0.015, 0.02, 1, 0.03"})
+    void theWidestCertificateIsTheOneThatTakesMostOfTheTolerance(
+            double clear, double dense, int step, double expanded) {
         double[] densities = {0, 0.5, 1, 1.5, 2, 2.5, 3};
-        double[] uncertainties = {0.0051, 0.001, 0.001, 0.001, 0.001, 0.001, 0.04};
+        double[] uncertainties = {clear, 0.001, 0.001, 0.001, 0.001, 0.001, dense};
         List<LogReading> readings = new ArrayList<>();
         for (int i = 0; i < 2 * STEPS; i++) {
             readings.add(LogReading.of(Density.of(densities[i / 2]), 3).withStep(i / 2 + 1));
         }
         DensitometerVerdict verdict = DensitometerCheck.withDefaults()
                 .judge(ReadingsSummary.of(StepTablet.calibrated("uneven", densities, uncertainties), readings));
-        assertFound(verdict, FindingKind.CERTIFICATE_TOO_UNCERTAIN, "WARNING", STEPS, 0.08);
+        assertFound(verdict, FindingKind.CERTIFICATE_TOO_UNCERTAIN, "WARNING", step, expanded);
     }
 
     /** e = 0 where T = u = 0.02: beyond either side of the tolerance, 2 Φ(−1) = 0.317311 (table of the normal distribution). */
