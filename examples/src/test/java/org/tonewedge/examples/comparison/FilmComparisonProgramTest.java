@@ -555,7 +555,8 @@ class FilmComparisonProgramTest {
     }
 
     private static String sheet(Stream<String> lines) {
-        return lines.map(line -> Stream.of(line.split(",", -1))
+        return CsvReader.builder().ofCsvRecord(lines.collect(Collectors.joining("\n"))).stream()
+                .map(record -> record.getFields().stream()
                         .map(field -> "<c t=\"str\"><v>" + field + "</v></c>")
                         .collect(Collectors.joining("", "<row>", "</row>")))
                 .collect(Collectors.joining("", "<worksheet><sheetData>", "</sheetData></worksheet>"));
