@@ -146,6 +146,8 @@ public final class ParametricForm implements CurveForm {
 
     @Override
     public void densities(double[] logExposures, double[] densities) {
+        Objects.requireNonNull(logExposures, "logExposures");
+        Objects.requireNonNull(densities, "densities");
         shape.values(logExposures, search, densities);
         for (int i = 0; i < logExposures.length; i++) {
             densities[i] = offset + scale * densities[i];
