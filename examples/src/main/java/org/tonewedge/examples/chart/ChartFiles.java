@@ -58,13 +58,15 @@ public final class ChartFiles {
     }
 
     /**
-     * Loads what charts need, its letters above all, on a thread of its own; then the first chart need not wait for it. To be
-     * called where a program begins, while it reads its input.
+     * Loads what charts need, above all their letters, on a thread of its own, so that the first chart need not wait for it.
+     * Call it where a program begins, before it reads its input.
      */
     public static void prepare() {
         System.setProperty("java.awt.headless", "true");
         Thread loading = new Thread(ChartFiles::drawForNobody, "charts");
         loading.setDaemon(true);
+        // What fails here fails again with the first chart, and is told then.
+        loading.setUncaughtExceptionHandler((thread, failure) -> {});
         loading.start();
     }
 
@@ -184,21 +186,22 @@ public final class ChartFiles {
         }
     }
 
-    /** Waits for the charts that are being written, whose folder may be taken away next. */
-    private static void stop(ExecutorService workers) throws IOException {
+    /** Waits for the charts that are being written, whose folder may be taken away next: an interrupt does not end it. */
+    private static void stop(ExecutorService workers) {
         workers.shutdownNow();
-        try {
-            while (!workers.awaitTermination(1, TimeUnit.MINUTES)) {
-                // a chart takes less than a second
+        boolean interrupted = Thread.interrupted();
+        boolean ended = false;
+        while (!ended) {
+            try {
+                // A chart takes less than a second.
+                ended = workers.awaitTermination(1, TimeUnit.MINUTES);
+            } catch (InterruptedException e) {
+                interrupted = true;
             }
-        } catch (InterruptedException e) {
-            throw interrupted();
         }
-    }
-
-    private static InterruptedIOException interrupted() {
-        Thread.currentThread().interrupt();
-        return new InterruptedIOException("interrupted while drawing");
+        if (interrupted) {
+            Thread.currentThread().interrupt();
+        }
     }
 
     private static void await(Future<?> one) throws IOException {
@@ -214,7 +217,8 @@ public final class ChartFiles {
             }
             throw new IllegalStateException(e.getCause());
         } catch (InterruptedException e) {
-            throw interrupted();
+            Thread.currentThread().interrupt();
+            throw new InterruptedIOException("interrupted while drawing");
         }
     }
 }

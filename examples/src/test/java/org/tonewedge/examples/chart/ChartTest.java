@@ -12,6 +12,7 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.File;
 import java.io.IOException;
+import java.io.InterruptedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,6 +22,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import javax.imageio.ImageIO;
@@ -217,6 +219,36 @@ class ChartTest {
         assertTrue(written < 400, written + " files");
         Thread.sleep(100);
         assertEquals(written, filesWritten());
+    }
+
+    /** An interrupt reaches the charts too, and they are waited for all the same. */
+    @Test
+    void nothingIsDrawnAnyLongerOnceTheWorkIsInterrupted() {
+        CountDownLatch begun = new CountDownLatch(1);
+        AtomicInteger drawing = new AtomicInteger();
+        assertThrows(
+                InterruptedIOException.class,
+                () -> new ChartFiles(folder, BOTH)
+                        .writeAll(
+                                List.of("a", "b", "c", "d", "e"),
+                                name -> name,
+                                name -> {
+                                    drawing.incrementAndGet();
+                                    begun.countDown();
+                                    long end = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(100);
+                                    while (System.nanoTime() < end) {
+                                        Thread.onSpinWait();
+                                    }
+                                    drawing.decrementAndGet();
+                                    return chart(name);
+                                },
+                                name -> {},
+                                () -> {
+                                    await(begun);
+                                    Thread.currentThread().interrupt();
+                                }));
+        assertTrue(Thread.interrupted());
+        assertEquals(0, drawing.get());
     }
 
     private static void await(CountDownLatch latch) {
