@@ -247,18 +247,20 @@ final class CsvRows implements RowSource {
     private ReadingsException wrongEncoding() throws IOException {
         Charset encoding = dialect.encoding();
         long line = 1;
-        // A malformed byte sequence of UTF-8 cannot hold a line feed, so lines can be decoded one by one.
+        // A malformed byte sequence of UTF-8 cannot hold a line end, so lines can be decoded one by one.
         try (InputStream bytes = new BufferedInputStream(Files.newInputStream(file))) {
             ByteArrayOutputStream row = new ByteArrayOutputStream();
+            int last = -1;
             for (int next = bytes.read(); next >= 0; next = bytes.read()) {
-                row.write(next);
-                if (next == '\n') {
+                if (last == '\n' || (last == '\r' && next != '\n')) {
                     if (!decodes(row.toByteArray(), encoding)) {
                         break;
                     }
                     row.reset();
                     line++;
                 }
+                row.write(next);
+                last = next;
             }
         }
         return fault(

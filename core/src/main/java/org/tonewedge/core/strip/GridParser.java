@@ -231,8 +231,17 @@ final class GridParser implements ReadingsReader.Form {
 
     /** A quotation mark that is not closed swallows the rows after it; no known row needs a line break. */
     private void refuseLineBreak(Line line) {
-        if (line.fields.stream().anyMatch(HeadedTable::hasLineBreak)) {
-            throw whole(Fault.WRONG_FORMAT, line.row, "a field runs over several lines", HeadedTable.LINE_BREAK_REMEDY);
+        for (int i = 0; i < line.fields.size(); i++) {
+            if (HeadedTable.hasLineBreak(line.text(i))) {
+                throw fault(
+                        Fault.WRONG_FORMAT,
+                        line.row,
+                        i,
+                        null,
+                        null,
+                        "a field runs over several lines",
+                        HeadedTable.LINE_BREAK_REMEDY);
+            }
         }
     }
 
@@ -307,6 +316,7 @@ final class GridParser implements ReadingsReader.Form {
     }
 
     private void basePlusFog(Line line) {
+        refuseLineBreak(line);
         for (Column column : columns) {
             density(line, column, density -> column.strip.builder().basePlusFog(density.value()));
         }
@@ -322,6 +332,7 @@ final class GridParser implements ReadingsReader.Form {
         if (exposure.isEmpty()) {
             throw whole(Fault.MISSING, line.row, "the row gives no " + scale.word(), "enter it in the first column");
         }
+        refuseLineBreak(line);
         StripAssembly.Place place = new StripAssembly.Place(line.row, 0, scale.word());
         LogExposure[] direct = new LogExposure[1];
         if (!scale.isIndirect()) {
@@ -360,7 +371,6 @@ final class GridParser implements ReadingsReader.Form {
         try {
             density = reader.density(Numerals.number(text, source.decimalMark()));
         } catch (Numerals.NotANumber e) {
-            refuseLineBreak(line);
             throw column.strip.fault(Fault.BAD_NUMBER, place(line.row, column), text, e.getMessage(), e.remedy());
         } catch (IllegalArgumentException e) {
             throw column.strip.fault(

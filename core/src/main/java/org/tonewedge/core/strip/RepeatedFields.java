@@ -49,11 +49,15 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
     @Override
     protected Line buildRecord() {
         line.number = getStartingLineNumber();
+        int before = line.size;
         line.size = getFieldCount();
+        for (int i = line.size; i < before; i++) {
+            fields[i].forget();
+        }
         return line;
     }
 
-    /** The field of the last row that reached this column. */
+    /** The field of the last row, if that row reached this column. */
     private static final class Field implements CharSequence {
 
         private char[] characters = new char[16];
@@ -81,6 +85,10 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
                 }
             }
             return false;
+        }
+
+        private void forget() {
+            length = -1;
         }
 
         private void become(char[] other, int offset, int size) {
@@ -138,7 +146,7 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
             return fields[Objects.checkIndex(index, size)];
         }
 
-        /** Whether a field is that of the last row before that reached its column. */
+        /** Whether a field is that of the row before. */
         boolean isRepeated(int index) {
             return fields[Objects.checkIndex(index, size)].repeated;
         }

@@ -10,7 +10,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class NumeralsTest {
 
-    /** Against the JDK: twenty thousand decimals of up to 18 digits, the same to the last bit. */
+    /** Against the JDK: a hundred thousand decimals of up to 18 digits, the same to the last bit. */
     @Test
     void numbersAreThoseOfTheJdk() {
         Random random = new Random(3);

@@ -611,7 +611,9 @@ class ReadingsReaderTest {
                 "4 | strip,film,log_exposure,density/A,Moor,,0.2/A,Moor,-1,0.4/B,\"Moor,,0.2/B,Moor,-1,0.4",
                 "1 | \"strip,film,log_exposure,density/A,Moor,,0.2/A,Moor,-1,0.4",
                 "2 | strip,A,B/film,\"Moor,Fen/base_plus_fog,0.2,0.2/log_exposure,,/-1,0.3,0.3",
-                "5 | strip,A,B/film,Moor,Fen/base_plus_fog,0.2,0.2/log_exposure,,/-2,\"0.3,0.2/-1,0.3,0.3"
+                "5 | strip,A,B/film,Moor,Fen/base_plus_fog,0.2,0.2/log_exposure,,/-2,\"0.3,0.2/-1,0.3,0.3",
+                "5 | strip,A,B/film,Moor,Fen/base_plus_fog,0.2,0.2/log_exposure,,/\"-2,0.3,0.2/-1,0.3,0.3",
+                "3 | strip,base_plus_fog,log_exposure,-2,-1/A,0.2,,0.3,0.5/B,0.2,,\"0.3,0.6/C,0.2,,0.3,0.6"
             })
     void anUnclosedQuotationMarkIsTold(int line, String rows) {
         String said = refused(ReadingsReader.withDefaults(), rows.replace('/', '\n') + '\n');
@@ -734,9 +736,11 @@ class ReadingsReaderTest {
                 read(bars).notices());
     }
 
-    @Test
-    void theLineWithForeignBytesIsNamed() throws IOException {
+    @ParameterizedTest
+    @ValueSource(strings = {"\n", "\r", "\r\n"})
+    void theLineWithForeignBytesIsNamed(String lineEnd) throws IOException {
         byte[] text = "strip,film,log_exposure,density\nS,Stock,-2,0.3\nS,Stöck,-1,0.5\nS,,0,1\n"
+                .replace("\n", lineEnd)
                 .getBytes(StandardCharsets.ISO_8859_1);
         Path file = Files.write(directory.resolve("w.csv"), text);
         String said = assertThrows(ReadingsException.class, () -> ReadingsTable.read(file))

@@ -475,4 +475,14 @@ class ReadingsTableTest {
                 () -> ReadingsTable.read("t.csv", new StringReader(head + "A,Alder,8,-2,0.3\n,,,,\n,,,-1,0.5\n")));
         assertTrue(unnamed.getMessage().contains("line 4, column strip: the field is empty"), unnamed.getMessage());
     }
+
+    /** Below a title rows may be short; a field that repeats the one above a short row is new to its own strip. */
+    @Test
+    void aFieldBelowAShortRowIsRead() throws IOException {
+        ReadingsTable table = ReadingsTable.read(
+                "t.csv",
+                new StringReader(
+                        "Session of May\nstrip,log_exposure,density,film\nB,-2,0.3,Alder\nA,-2,0.3\nA,-1,0.5,Alder\n"));
+        assertEquals("Alder", table.strip("A").film());
+    }
 }
