@@ -4,7 +4,6 @@ package org.tonewedge.examples.command;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -65,21 +64,17 @@ final class CorrectionTable implements ReadingCorrection {
             }
             double[] row = new double[columns.size()];
             for (int i = 0; i < row.length; i++) {
-                int column = header.indexOf(columns.get(i));
-                try {
-                    row[i] = Double.parseDouble(fields.get(column));
-                } catch (NumberFormatException | IndexOutOfBoundsException e) {
+                row[i] = number(fields, header.indexOf(columns.get(i)));
+                if (!Double.isFinite(row[i])) {
                     throw fault(
                             Fault.BAD_NUMBER, source, line, "the row lacks a number in the column " + columns.get(i));
                 }
             }
-            boolean rises =
-                    rows.isEmpty() || (row[0] > rows.get(rows.size() - 1)[0] && row[1] > rows.get(rows.size() - 1)[1]);
-            if (!(rises
-                    && row[2] >= 0
-                    && row[2] <= 1
-                    && Double.isFinite(Arrays.stream(row).sum()))) {
+            if (!rows.isEmpty() && !(row[0] > rows.get(rows.size() - 1)[0] && row[1] > rows.get(rows.size() - 1)[1])) {
                 throw fault(Fault.CONTRADICTION, source, line, "readings and densities must rise from row to row");
+            }
+            if (!(row[2] >= 0 && row[2] <= 1)) {
+                throw fault(Fault.OUT_OF_RANGE, source, line, "the standard uncertainty must be from 0 to 1");
             }
             rows.add(row);
         });
@@ -87,6 +82,15 @@ final class CorrectionTable implements ReadingCorrection {
             throw fault(Fault.MISSING, source, 0, "a correction needs at least two rows");
         }
         return new CorrectionTable(source.name(), List.copyOf(rows));
+    }
+
+    /** The number in a field; NaN if there is none. */
+    private static double number(List<String> fields, int column) {
+        try {
+            return column < fields.size() ? Double.parseDouble(fields.get(column)) : Double.NaN;
+        } catch (NumberFormatException e) {
+            return Double.NaN;
+        }
     }
 
     private static ReadingsException fault(Fault kind, RowSource source, long line, String fault) {

@@ -94,7 +94,12 @@ class CorrectionTableTest {
                 "reading,density | line 1: a correction has the columns reading, density, standard_uncertainty",
                 "reading,density,standard_uncertainty;0,0,0 | a correction needs at least two rows",
                 "reading,density,standard_uncertainty;0,0,0;1,x,0 | line 3: the row lacks a number in the column density",
-                "reading,density,standard_uncertainty;0,0,0;1,1,0;1,2,0 | line 4: readings and densities must rise"
+                "reading,density,standard_uncertainty;0,0,0;1,1,0;1,2,0 | line 4: readings and densities must rise",
+                "reading,density,standard_uncertainty;0,0,0;1,1,2 | line 3: the standard uncertainty must be from 0 to 1",
+                "reading,density,standard_uncertainty,common_error_1;0,0,0,NaN | line 2: the row lacks a number in the column"
+                        + " common_error_1",
+                "reading,density,standard_uncertainty,common_error_1;0,0,0 | line 2: the row lacks a number in the column"
+                        + " common_error_1"
             })
     void otherTablesAreRefused(String text, String message) throws IOException {
         Path file = Files.writeString(scratch.resolve("c.csv"), text.replace(';', '\n') + "\n");
