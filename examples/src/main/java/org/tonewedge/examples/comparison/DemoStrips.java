@@ -29,7 +29,7 @@ import org.tonewedge.core.strip.Strip;
  * layers, and one whose gradient rises up to its end.
  *
  * <p>Gamma of S04, S06, S15, S30 and S38 is refused, and rightly: the gradients of their true curves still rise at the last
- * exposure, by 5.3, 2.8, 2.3, 1.8 and 5.4 % where 1 % is allowed. Exposed and read 1,000 times anew, they are refused 962, 949,
+ * exposure, by 5.3, 2.8, 2.3, 1.8 and 5.4 % where 1 % is allowed. Exposed and read anew 1,000 times, they are refused 962, 949,
  * 907, 922 and 997 times ({@code RefusedGammaSimulation 1000 S04 S06 S15 S30 S38} in the tests). Further steps of more exposure
  * would show their straight lines.
  */

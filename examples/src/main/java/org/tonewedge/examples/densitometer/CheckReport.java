@@ -260,7 +260,7 @@ final class CheckReport {
                             List.of(
                                     "gradients",
                                     "uncertain by " + decimals(100 * ofGradients(correction.get()), 2)
-                                            + " % (k = 1) from the correction, alike for all films; readings of films given with"
+                                            + " % (k = 1) from the correction, the same for all films; figures of films read with"
                                             + " --correction correction.csv include it")));
         } else if (!withheld.isEmpty()) {
             add("Correction", "", List.of(), List.of(List.of("none", withheld)));
