@@ -8,9 +8,9 @@ import org.tonewedge.core.internal.Roots;
 /**
  * Searches the averaged gradient of a rising form for its greatest value and for where it falls below a level, as if at
  * every point of a grid of 2,048 cells. It looks at every 32nd point first, or on a short part of a curve at points as far apart
- * as on the whole. Where the second differences there are alike, the gradient bends evenly, and its top or its crossing is
- * found by interpolation; elsewhere every eighth point and those between are looked at where the second differences say
- * that they may matter.
+ * as on the whole. Where the second differences there are alike, the gradient bends evenly, and its top is found by
+ * interpolation. Every eighth point is looked at where the second differences say that it may matter, and so are the points
+ * between, unless the gradient is smooth there: a cubic, or nearly straight where it crosses the level.
  */
 final class GradientScan {
 
@@ -27,6 +27,10 @@ final class GradientScan {
     private static final double EXACT = 1e-14;
     /** Second differences up to so many times another are like it. */
     private static final double ALIKE = 2;
+    /** How far the gradients one place before and after a top may differ, as a fraction of how far both together fall. */
+    private static final double LEVEL = 0.04;
+    /** A fourth difference up to this fraction of the gradient counts as none. */
+    private static final double HIDDEN = 1e-6;
 
     private final CurveForm form;
     private final double window;
@@ -135,13 +139,32 @@ final class GradientScan {
     }
 
     /**
-     * Whether the gradient falls through a level between two nodes, and nowhere rises: its slope changes by less than half of
-     * what it is.
+     * Whether the gradient falls through a level between a node and the next, and nowhere rises: its slope changes by less than
+     * half of what it is.
      */
-    private boolean fallsThrough(double level, int node, int stride, int direction) {
-        double start = atNode(direction > 0 ? node : node + stride);
-        double end = atNode(direction > 0 ? node + stride : node);
-        return start >= level && end < level && start - end > 2 * bend(node, stride);
+    private boolean fallsThrough(double level, int node, int direction) {
+        double start = atNode(direction > 0 ? node : node + 1);
+        double end = atNode(direction > 0 ? node + 1 : node);
+        return start >= level && end < level && start - end > 2 * bend(node, 1);
+    }
+
+    /**
+     * Whether nothing between two nodes is above the value of a top. Where the fourth differences are nothing, a cubic follows
+     * the gradient, which has no second top beside the first and leaves the values at the nodes by no more than twice what a
+     * parabola would. An average over less than two cells may have peaks that no node shows.
+     */
+    private boolean isUnder(double top, double value, int node) {
+        boolean isBeside = top >= at((node - 1) * PLACES) && top <= at((node + 2) * PLACES);
+        return (isBeside || Math.max(atNode(node), atNode(node + 1)) + 0.25 * bend(node, 1) <= value)
+                && window * NODES >= 2 * (to - from)
+                && isCubic(node)
+                && isCubic(node + 1);
+    }
+
+    private boolean isCubic(int about) {
+        int node = Math.max(2, Math.min(NODES - 2, about));
+        double fourth = secondDifference(node - 1, 1) - 2 * secondDifference(node, 1) + secondDifference(node + 1, 1);
+        return Math.abs(fourth) <= HIDDEN * Math.abs(atNode(node));
     }
 
     private double at(int place) {
@@ -158,33 +181,19 @@ final class GradientScan {
         for (int node = firstStride; node <= NODES; node += firstStride) {
             best = atNode(node) > atNode(best) ? node : best;
         }
-        // The arch about the best node has one top, which no other part of it exceeds.
-        int archFrom = best;
-        int archTo = best;
-        while (archFrom > 0 && isArched(archFrom - firstStride)) {
-            archFrom -= firstStride;
-        }
-        while (archTo < NODES && isArched(archTo)) {
-            archTo += firstStride;
-        }
-        boolean isTopOfArch = (best == 0 || archFrom < best) && (best == NODES || archTo > best);
-        double steepest = at(best * PLACES);
-        double greatest = atNode(best);
-        if (isTopOfArch) {
-            double top = top(best * PLACES, firstStride * PLACES);
-            double atTop = gradient(top);
-            if (atTop > greatest) {
-                steepest = top;
-                greatest = atTop;
-            }
-        }
-        int place = placeAbove(greatest, isTopOfArch ? archFrom : NODES, isTopOfArch ? archTo : 0);
+        boolean isTopOfArch = (best == 0 || isArched(best - firstStride)) && (best == NODES || isArched(best));
+        double top = isTopOfArch ? top(best * PLACES, firstStride * PLACES) : Double.NaN;
+        double steepest = isTopOfArch ? steeper(at(best * PLACES), top) : at(best * PLACES);
+        int place = placeAbove(gradient(steepest), top);
         if (place < 0 && isTopOfArch) {
             return steepest;
         }
         int middle = place < 0 ? best * PLACES : place;
-        double refined = top(middle, 1);
-        return gradient(refined) > gradient(at(middle)) ? refined : at(middle);
+        return steeper(at(middle), top(middle, 1));
+    }
+
+    private double steeper(double one, double other) {
+        return gradient(other) > gradient(one) ? other : one;
     }
 
     /**
@@ -198,7 +207,10 @@ final class GradientScan {
             double rise = difference(start);
             double fall = difference(end);
             if (rise > 0 && fall < 0) {
-                return Roots.crossing(this::difference, start, rise, end, fall, EXACT);
+                double top = Roots.crossing(this::difference, start, rise, end, fall, EXACT);
+                if (isTop(top)) {
+                    return top;
+                }
             }
         }
         double[] three = {start, at(place), end};
@@ -206,19 +218,26 @@ final class GradientScan {
         return Minimum.around(x -> -gradient(x), three, down, 0.25 * NEAR);
     }
 
+    /** Whether the values beside a place show it to be a top: the gradients of a form given by a user may be approximate. */
+    private boolean isTop(double x) {
+        double beside = Math.min((to - from) / CELLS, Math.min(x - from, to - x));
+        double before = gradient(x - beside);
+        double after = gradient(x + beside);
+        return Math.abs(after - before) <= LEVEL * (2 * gradient(x) - before - after);
+    }
+
     private double difference(double x) {
         return form.gradient(x + window / 2) - form.gradient(x - window / 2);
     }
 
-    /** The place of the greatest gradient above a value, outside some nodes; negative if there is none. */
-    private int placeAbove(double value, int exceptFrom, int exceptTo) {
+    /** The place of the greatest gradient above a value, that of a known top if there is one; negative if there is none. */
+    private int placeAbove(double value, double top) {
         double greatest = value;
         int best = -1;
         for (int node = 0; node < NODES; node++) {
-            if (node % firstStride == 0
-                    && ((node >= exceptFrom && node < exceptTo) || !mayExceed(greatest, node, firstStride))) {
+            if (node % firstStride == 0 && !mayExceed(greatest, node, firstStride)) {
                 node += firstStride - 1;
-            } else if (mayExceed(greatest, node, 1)) {
+            } else if (mayExceed(greatest, node, 1) && !isUnder(top, greatest, node)) {
                 for (int place = node * PLACES + 1; place <= (node + 1) * PLACES; place++) {
                     double here = place % PLACES == 0 ? atNode(place / PLACES) : gradient(at(place));
                     if (here > greatest) {
@@ -243,15 +262,12 @@ final class GradientScan {
                 above = endOf(wide, firstStride, direction);
                 continue;
             }
-            if (fallsThrough(level, wide, firstStride, direction)) {
-                return crossing(level, endOf(wide, firstStride, -direction), endOf(wide, firstStride, direction));
-            }
             double cellEnd = endOf(cell, 1, direction);
             if (staysAbove(level, cell, 1)) {
                 above = cellEnd;
                 continue;
             }
-            if (fallsThrough(level, cell, 1, direction)) {
+            if (fallsThrough(level, cell, direction)) {
                 return crossing(level, endOf(cell, 1, -direction), cellEnd);
             }
             double next = Math.abs(cellEnd - above) <= Math.abs(step) ? cellEnd : above + step;

@@ -141,6 +141,50 @@ class GradientScanTest {
         }
     }
 
+    /** Readings closer than the first look bend the gradient within what the look takes for an even arch. */
+    @Test
+    void manyReadingsHideNoSteeperPlace() {
+        Random random = new Random(8);
+        for (int i = 0; i < 500; i++) {
+            int steps = 60 + random.nextInt(45);
+            double[] x = new double[steps];
+            double[] d = new double[steps];
+            double k = 1.5 + 6 * random.nextDouble();
+            double centre = -2.5 + 2 * random.nextDouble();
+            for (int j = 0; j < steps; j++) {
+                x[j] = -3 + 3.3 * j / (steps - 1);
+                double read = 0.2 + 2 / (1 + Math.exp(-k * (x[j] - centre))) + 0.001 * (i % 4) * random.nextGaussian();
+                d[j] = Math.rint(1000 * read) / 1000;
+            }
+            CurveForm form = MonotoneCubic.through(x, d, MonotoneSlopes.FRITSCH_CARLSON);
+            GradientScan scan = new GradientScan(form, 0.301, FROM, TO);
+            double greatest = plainGreatest(scan);
+            double steepest = scan.steepest();
+            assertEquals(greatest, scan.gradient(steepest), 1e-6, "strip " + i);
+            for (int direction : new int[] {1, -1}) {
+                assertEquals(
+                        plainFall(scan, 0.8 * greatest, steepest, direction),
+                        scan.fallsBelow(0.8 * greatest, steepest, direction),
+                        1e-8,
+                        "strip " + i);
+            }
+        }
+    }
+
+    /** The gradient of a form may be no better than a quotient of differences: the averaged one takes densities alone. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.001, 0.01, 0.05})
+    void anApproximateGradientDoesNotMisleadTheAverage(double step) {
+        DoubleUnaryOperator density =
+                x -> 0.2 + 2 / (1 + Math.exp(-3 * (x + 1.3))) + 0.3 / (1 + Math.exp(-8 * (x + 1)));
+        CurveForm form =
+                CurveForm.of(density, x -> (density.applyAsDouble(x + step) - density.applyAsDouble(x)) / step);
+        for (double window : new double[] {0.1, 0.301, 0.6}) {
+            GradientScan scan = new GradientScan(form, window, FROM, TO);
+            assertEquals(plainGreatest(scan), scan.gradient(scan.steepest()), 1e-8, "window " + window);
+        }
+    }
+
     /**
      * D = 2/(1 + e^{−k u}) has the gradient (k/2)/cosh²(k u/2), which is f of its greatest value at
      * u = ±(2/k) arcosh(1/√f).
@@ -232,7 +276,7 @@ class GradientScanTest {
         scan.fallsBelow(0.8 * scan.gradient(steepest), steepest, -1);
         scan.fallsBelow(0.8 * scan.gradient(steepest), steepest, 1);
         assertEquals(-1.3, steepest, 1e-6);
-        assertTrue(read[0] < 250, read[0] + " densities were read");
+        assertTrue(read[0] < 350, read[0] + " densities were read");
     }
 
     /** What the short cuts save: a plain search reads 2,049 places, and bisection to 1e-14 another 36 for each crossing. */
@@ -247,13 +291,13 @@ class GradientScanTest {
         GradientScan scan = new GradientScan(counting, 0, FROM, TO);
         double steepest = scan.steepest();
         assertEquals(-1.3, steepest, 1e-6);
-        assertTrue(read[0] <= 90, read[0] + " gradients were read for the steepest");
+        assertTrue(read[0] <= 130, read[0] + " gradients were read for the steepest");
         read[0] = 0;
         for (double fraction : new double[] {0.9, 0.8, 0.5, 0.2}) {
             scan.fallsBelow(fraction * k / 2, steepest, 1);
             scan.fallsBelow(fraction * k / 2, steepest, -1);
         }
-        assertTrue(read[0] <= 60, read[0] + " gradients were read for eight crossings");
+        assertTrue(read[0] <= 90, read[0] + " gradients were read for eight crossings");
         read[0] = 0;
         scan.fallsBelow(0.05, steepest, 1);
         scan.fallsBelow(0.05, steepest, -1);
