@@ -430,10 +430,13 @@ final class EdgeReading {
                             + " are free on its narrower side; take a region that is three times wider");
         }
         double flat = FLAT * widest;
-        while (FALL * (flat + widest) <= reach && hasTail(read, scale, centre, flat, flat + widest, scatter)) {
+        double[][] departures = departures(scale);
+        while (FALL * (flat + widest) <= reach && hasTail(read, departures, centre, flat, flat + widest)) {
             flat += widest;
         }
-        if (flat > FLAT * widest && FALL * (flat + widest) > reach) {
+        if (flat > FLAT * widest
+                && FALL * (flat + widest) > reach
+                && hasTail(read, departures, centre, flat, Math.min(flat + widest, reach))) {
             notes.add(
                     "the sides of the edge are not level up to the end of the region: light spreads wider than that, or the"
                             + " scan is lit unevenly; check the lighting, and take a wider region");
@@ -446,30 +449,60 @@ final class EdgeReading {
                 notes.add("the region ends close to the edge, which makes a wide edge look sharper; take a wider one");
             }
         }
-        return new Transform(read, scale, centre, flat, outer, width).response(from, to);
+        return new Transform(read, departures, centre, flat, outer, width).response(from, to);
     }
 
-    /** Whether the mean between two distances from the edge, on either side, is plainly not that of the end of the profile. */
-    private boolean hasTail(double[] read, double[] scale, double centre, double near, double far, double scatter) {
-        int bins = read.length;
-        double from = mean(read, 0, bins / 8 + 1);
-        double to = mean(read, bins - bins / 8 - 1, bins);
+    /**
+     * Whether the mean between two distances from the edge, on either side, is plainly not that of the end of the profile. Blocks
+     * of rows tell how uncertain it is, as neighbouring pixels share their noise and dust lies in few blocks.
+     */
+    private static boolean hasTail(double[] read, double[][] departures, double centre, double near, double far) {
+        int end = read.length / 8 + 1;
+        double height = Math.abs(mean(read, 0, end) - mean(read, read.length - end, read.length));
         for (int side = -1; side <= 1; side += 2) {
-            double sum = 0;
+            double tail = Math.abs(besideEnd(read, centre, near, far, side));
             double variance = 0;
-            int count = 0;
-            for (int k = (int) Math.ceil(near); k < far; k++) {
-                int bin = (int) Math.rint(centre + side * k);
-                sum += read[bin];
-                variance += Math.pow(scatter * scale[bin], 2) / counts[bin];
-                count++;
+            for (double[] departure : departures) {
+                double ofBlock = besideEnd(departure, centre, near, far, side);
+                variance += ofBlock * ofBlock;
             }
-            double departure = Math.abs(sum / count - (side < 0 ? from : to));
-            if (departure > LEAST_TAIL * Math.abs(to - from) && departure > SIGNIFICANT * Math.sqrt(variance) / count) {
+            if (tail > LEAST_TAIL * height && tail > SIGNIFICANT * Math.sqrt(variance)) {
                 return true;
             }
         }
         return false;
+    }
+
+    /** The mean between two distances on one side of the edge, less that of the end of this side. */
+    private static double besideEnd(double[] of, double centre, double near, double far, int side) {
+        double sum = 0;
+        int count = 0;
+        for (int k = (int) Math.ceil(near); k < far; k++) {
+            sum += of[(int) Math.rint(centre + side * k)];
+            count++;
+        }
+        int end = of.length / 8 + 1;
+        int begin = side < 0 ? 0 : of.length - end;
+        return sum / count - mean(of, begin, begin + end);
+    }
+
+    /** What each block of rows adds to the mean edge beyond its share, by bins. */
+    private double[][] departures(double[] scale) {
+        int blocks = Math.min(SlantedEdge.MOST_BLOCKS, rows);
+        double[][] sums = new double[blocks][edge.length];
+        for (int row = 0; row < rows; row++) {
+            double[] of = sums[(int) ((long) row * blocks / rows)];
+            int to = columnTo(row, half);
+            for (int i = columnFrom(row, -half); i < to; i++) {
+                int k = bin(row, i) + half;
+                if (k >= 0 && k < edge.length && counts[k] > 1) {
+                    double freed = Math.sqrt(counts[k] / (counts[k] - 1));
+                    double left = values[row * columns + i] - expected(place(row, i) + half);
+                    of[k] += left * freed * scale[k] / counts[k];
+                }
+            }
+        }
+        return sums;
     }
 
     /** How the value of a bin changes with its mean density, by a one-sided difference. */
@@ -530,7 +563,7 @@ final class EdgeReading {
     private final class Transform {
 
         private final double[] read;
-        private final double[] scale;
+        private final double[][] departures;
         private final double centre;
         private final double flat;
         private final double outer;
@@ -541,15 +574,17 @@ final class EdgeReading {
         private final double[][] real;
         private final double[][] imaginary;
 
-        Transform(double[] read, double[] scale, double centre, double flat, double outer, double width) {
+        Transform(double[] read, double[][] ofBlocks, double centre, double flat, double outer, double width) {
             this.read = read;
-            this.scale = scale;
             this.centre = centre;
             this.flat = flat;
             this.outer = outer;
             this.width = width;
             first = (int) Math.max(0, Math.floor(centre - outer));
             last = (int) Math.min(read.length - 1, Math.ceil(centre + outer));
+            departures = Arrays.stream(ofBlocks)
+                    .map(all -> Arrays.copyOfRange(all, first, last + 1))
+                    .toArray(double[][]::new);
             double highest = Math.min(1, MOST_CYCLES * OVERSAMPLING / width);
             real = new double[FREQUENCIES + 1][last - first + 1];
             imaginary = new double[FREQUENCIES + 1][last - first + 1];
@@ -582,8 +617,7 @@ final class EdgeReading {
         }
 
         EdgeResponse response(double from, double to) {
-            int blocks = Math.min(SlantedEdge.MOST_BLOCKS, rows);
-            double[][] departures = departures(blocks);
+            int blocks = departures.length;
             double[] re = new double[FREQUENCIES + 1];
             double[] im = new double[FREQUENCIES + 1];
             double[][] reOf = new double[blocks][FREQUENCIES + 1];
@@ -640,24 +674,6 @@ final class EdgeReading {
                     spread,
                     departures,
                     notes);
-        }
-
-        /** What each block of rows adds to the mean edge beyond its share, by bins of the window. */
-        private double[][] departures(int blocks) {
-            double[][] sums = new double[blocks][last - first + 1];
-            for (int row = 0; row < rows; row++) {
-                double[] of = sums[(int) ((long) row * blocks / rows)];
-                int to = columnTo(row, last - half);
-                for (int i = columnFrom(row, first - half); i < to; i++) {
-                    int k = bin(row, i) + half;
-                    if (k >= first && k <= last && counts[k] > 1) {
-                        double freed = Math.sqrt(counts[k] / (counts[k] - 1));
-                        double left = values[row * columns + i] - expected(place(row, i) + half);
-                        of[k - first] += left * freed * scale[k] / counts[k];
-                    }
-                }
-            }
-            return sums;
         }
 
         private double[] modulations(double[] re, double[] im, double[] noise, int shares) {

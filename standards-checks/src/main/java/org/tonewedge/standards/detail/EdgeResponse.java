@@ -90,10 +90,10 @@ public final class EdgeResponse {
      * <tr><td>exponential, 0.8</td><td>0.3</td><td>+4.0</td><td>9.0</td><td>8.9</td><td>100</td><td>14</td></tr>
      * <tr><td></td><td>1.0</td><td>+0.8</td><td>3.6</td><td>5.4</td><td>100</td><td>0</td></tr>
      * <tr><td></td><td>1.5</td><td>+0.6</td><td>3.8</td><td>6.3</td><td>100</td><td>4</td></tr>
-     * <tr><td>halation, 1.1</td><td>0.3</td><td>+0.4</td><td>5.1</td><td>4.8</td><td>92</td><td>0</td></tr>
+     * <tr><td>halation, 1.1</td><td>0.3</td><td>+0.3</td><td>5.0</td><td>4.5</td><td>92</td><td>0</td></tr>
      * <tr><td></td><td>1.0</td><td>+0.9</td><td>4.4</td><td>3.7</td><td>88</td><td>0</td></tr>
      * <tr><td></td><td>1.5</td><td>+1.3</td><td>4.6</td><td>4.4</td><td>92</td><td>0</td></tr>
-     * <tr><td>adjacency, 1.2</td><td>0.3</td><td>0.0</td><td>3.4</td><td>3.9</td><td>96</td><td>1</td></tr>
+     * <tr><td>adjacency, 1.2</td><td>0.3</td><td>+0.1</td><td>3.5</td><td>3.8</td><td>96</td><td>1</td></tr>
      * <tr><td></td><td>1.0</td><td>+0.4</td><td>2.8</td><td>2.9</td><td>96</td><td>0</td></tr>
      * <tr><td>slit, 4</td><td>0.3</td><td>+0.1</td><td>2.9</td><td>2.4</td><td>92</td><td>0</td></tr>
      * <tr><td></td><td>1.0</td><td>+2.0</td><td>1.7</td><td>1.6</td><td>84</td><td>0</td></tr>

@@ -37,7 +37,7 @@ import org.tonewedge.core.tone.DensityImage;
  *       edge look narrower. The window here is 1 over three times the distance within which the edge comes to within 5
  *       % of its ends, and falls off as a cosine beyond. Where light spreads plainly farther, as by halation or adjacency
  *       effects, the window is wider: up to where the mean profile lies within a thousandth of the height of its ends, or
- *       within the noise. What is cut off is therefore lost in noise, and the uncertainty does not include it.
+ *       within the noise that the blocks of rows show. What is cut off is therefore lost in noise, and the uncertainty does not include it.
  *   <li>The modulus of the Fourier transform is divided by that at frequency 0, and by what the differences and the
  *       bins themselves transmit, (sin πfd / πfd)<sup>2</sup> for bins of width d. The standard divides only by the
  *       part due to the differences.

@@ -90,10 +90,36 @@ class SlantedEdgeTest {
         assertTrue(notes(values).toString().contains("not level up to the end of the region"));
     }
 
+    /** Coarse grain, the mean of 5 by 5 pixels, and a speck of dust on the side: neither is light that spreads wide. */
+    @Test
+    void grainAndDustDoNotWidenTheWindow() {
+        double[] grain = new double[100 * 120];
+        Random random = new Random(3);
+        for (int i = 0; i < grain.length; i++) {
+            double of = 0.1 * random.nextGaussian() / 25;
+            for (int j = 0; j < 25; j++) {
+                grain[(i + j / 5 * 100 + j % 5) % grain.length] += of;
+            }
+        }
+        double[] values =
+                EdgeSimulation.edge(EdgeSimulation.Shape.GAUSSIAN, 1, 5, 100, 120, 0.5, 1.5, 0.005, new Random(1));
+        double clean = read(values).places()[0];
+        double[] grainy = values.clone();
+        Arrays.setAll(grainy, i -> values[i] + grain[i]);
+        assertEquals(clean, read(grainy).places()[0], PITCH);
+        for (int i = 0; i < 16; i++) {
+            values[(60 + i / 4) * 100 + 2 + i % 4] += 2;
+        }
+        assertEquals(clean, read(values).places()[0], PITCH);
+        assertEquals(List.of(), notes(values));
+    }
+
+    private static EdgeResponse read(double[] values) {
+        return SlantedEdge.withDefaults().determineInDensity(DensityImage.of(values, 100, PITCH));
+    }
+
     private static List<String> notes(double[] values) {
-        return SlantedEdge.withDefaults()
-                .determineInDensity(DensityImage.of(values, 100, PITCH))
-                .notes();
+        return read(values).notes();
     }
 
     /** The same edge mirrored, turned and with light and dark exchanged. */

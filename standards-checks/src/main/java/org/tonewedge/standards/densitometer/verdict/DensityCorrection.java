@@ -491,9 +491,10 @@ public final class DensityCorrection {
      * same sign at all densities, and those of the calibration, two for a line, three for a line and a leak, and for a monotone
      * correction one for each step and one for the curvature between them. Strips that are read with it
      * ({@code ReadingsReader.withDefaults().with(correction.forReadings("my densitometer"))}) carry them into every figure, as
-     * {@link org.tonewedge.standards.SystematicUncertainty} tells.
+     * {@link org.tonewedge.standards.SystematicUncertainty} tells. Such strips cannot be serialised.
      *
-     * @param name the name of the instrument; readings of one instrument share its errors
+     * @param name the name of the instrument; readings with a correction of one name share its errors, so give an instrument
+     *     another name after a new check
      * @return the correction
      */
     public ReadingCorrection forReadings(String name) {

@@ -131,8 +131,8 @@ class MonotoneCorrectionTest {
 
     /**
      * The errors that all readings share, of steps that read 0, 0.8, 2, 3.5 twice: the certificate's, then one for each step,
-     * √(0.0001/m² + 0.000016), which falls to 0 at the next steps, then the curvature, by which the density at a reading is
-     * smaller than its chord where the slope rises: (½ · 0.4 · 0.25)/0.8 at D 0.5. Halfway in the piece of slope 0.8 both steps
+     * √(0.0001/m² + 0.000016), which falls to 0 at the next steps, then the curvature, by which the corrected density is too
+     * small where the slope rises: (½ · 0.4 · 0.25)/0.8 at D 0.5. Halfway in the piece of slope 0.8 both steps
      * count by half.
      */
     @Test
