@@ -32,7 +32,7 @@ public final class CurveFits {
      * uncertainties of its figures include that of the {@linkplain ModelComparison#best() choice}. With fewer than about 20
      * steps AICc prefers families of few parameters, so that gamma and the length of the toe are biased, by up to 0.02 and 0.09 on
      * simulated strips of 9 steps. 95 % intervals allow for it: they contain gamma of 95 to 97 of a hundred strips of 9 to 31
-     * steps, the length of the toe of 94 to 97, and the speed point of 96 to 98.
+     * steps, the length of the toe of 94 to 97, and the speed point of 96 to 98, as the page on fit quality tells.
      *
      * @param strip the strip
      * @return the best curve

@@ -91,7 +91,7 @@ class SearchPartsTest {
         assertArrayEquals(
                 new double[] {5, 5, 6, 0.4, 0.4, 0.4, 0.4},
                 RunningMedian.of(new double[] {5, 1, 6, 0.5, 0.1, 0.3, 0.9}, 3),
-                "three readings have no ends to foretell");
+                "three readings have no ends to predict");
     }
 
     /**
