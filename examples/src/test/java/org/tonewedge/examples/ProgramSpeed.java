@@ -3,6 +3,7 @@ package org.tonewedge.examples;
 
 import java.io.File;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -10,6 +11,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.jar.JarEntry;
+import java.util.jar.JarOutputStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
@@ -70,26 +73,25 @@ final class ProgramSpeed {
 
     /** A fresh process that gives the speed of a strip, beside one that does nothing; both in turn. */
     private static void start(Path scratch) throws IOException, InterruptedException {
-        String archive = scratch.resolve("classes.jsa").toString();
+        List<String> speed =
+                List.of("-cp", JAR + File.pathSeparator + jarOfOneStrip(scratch), OneStrip.class.getName());
         List<String> look = List.of("-cp", JAR, "org.tonewedge.examples.guide.FirstLook", "examples/demo");
-        seconds(java(List.of("@examples/quick.args", "-XX:ArchiveClassesAtExit=" + archive), look), scratch);
+        String archiveOfSpeed = archive("speed", speed, scratch);
+        String archiveOfLook = archive("look", look, scratch);
         List<List<String>> ways = List.of(
                 List.of(java(), "-version"),
-                java(
-                        List.of("@examples/quick.args"),
-                        List.of(
-                                "-cp",
-                                JAR + File.pathSeparator + "examples/target/test-classes",
-                                OneStrip.class.getName())),
+                java(List.of("@examples/quick.args"), speed),
+                java(List.of("@examples/quick.args", archiveOfSpeed), speed),
                 java(List.of(), look),
                 java(List.of("@examples/quick.args"), look),
-                java(List.of("@examples/quick.args", "-XX:SharedArchiveFile=" + archive), look));
+                java(List.of("@examples/quick.args", archiveOfLook), look));
         List<String> names = List.of(
                 "java -version",
                 "speed of a strip, quick.args",
+                "speed of a strip, with archive",
                 "first look",
                 "first look, quick.args",
-                "first look, quick.args, archive");
+                "first look, with archive");
         double[][] times = new double[ways.size()][STARTS];
         for (int i = 0; i < STARTS; i++) {
             for (int way = 0; way < ways.size(); way++) {
@@ -103,6 +105,26 @@ final class ProgramSpeed {
             }
             print(names.get(way), 1e3 * median(times[way]), "ms", median(ratios), "times java -version");
         }
+    }
+
+    /** An archive takes classes from jars alone. */
+    private static Path jarOfOneStrip(Path scratch) throws IOException {
+        Path jar = scratch.resolve("one-strip.jar");
+        String file = OneStrip.class.getName().replace('.', '/') + ".class";
+        try (JarOutputStream out = new JarOutputStream(Files.newOutputStream(jar));
+                InputStream in = ProgramSpeed.class.getResourceAsStream('/' + file)) {
+            out.putNextEntry(new JarEntry(file));
+            in.transferTo(out);
+        }
+        return jar;
+    }
+
+    /** The option that uses an archive of the classes of a run, which is run for it. */
+    private static String archive(String name, List<String> run, Path scratch)
+            throws IOException, InterruptedException {
+        Path file = scratch.resolve(name + ".jsa");
+        seconds(java(List.of("@examples/quick.args", "-XX:ArchiveClassesAtExit=" + file), run), scratch);
+        return "-XX:SharedArchiveFile=" + file;
     }
 
     private static void demo(Path scratch) throws IOException, InterruptedException {
