@@ -505,9 +505,9 @@ final class NamedFaults {
                 decay[i] = Math.exp(-i / (share * decay.length));
             }
             double[] fit = line(decay, errors);
-            if (fit[2] < best) {
-                best = fit[2];
-                amplitude = fit[1];
+            if (fit[1] < best) {
+                best = fit[1];
+                amplitude = fit[0];
             }
         }
         if (best < 2 * MUCH_BETTER * Math.min(ofLine(), ofLeak()) && Math.abs(amplitude) > allowed[0] / 2) {
@@ -542,7 +542,7 @@ final class NamedFaults {
                 .sum();
     }
 
-    /** Height, slope and sum of squares of the least-squares line. */
+    /** The slope of the least-squares line, and the sum of squares that it leaves. */
     private static double[] line(double[] x, double[] y) {
         double meanX = Arrays.stream(x).average().orElse(0);
         double meanY = Arrays.stream(y).average().orElse(0);
@@ -558,7 +558,7 @@ final class NamedFaults {
             double left = y[i] - meanY - slope * (x[i] - meanX);
             rest += left * left;
         }
-        return new double[] {meanY - slope * meanX, slope, rest};
+        return new double[] {slope, rest};
     }
 
     /** Without counts: one shift between two steps, with no trend on either side. */
