@@ -148,12 +148,23 @@ public abstract class CommandProgram implements Callable<Integer> {
      * @throws IllegalArgumentException if one of them is on the command line without the one it needs
      */
     protected final void refuseWithout(String needed, List<String> options) {
-        ParseResult given = spec.commandLine().getParseResult();
         for (String option : options) {
-            if (given.hasMatchedOption(option) && !given.hasMatchedOption(needed)) {
-                throw new IllegalArgumentException(
-                        option + " has no effect without " + needed + "; add " + needed + " or leave out " + option);
-            }
+            refuseWithout(needed, option, "leave out " + option);
+        }
+    }
+
+    /**
+     * Refuses an option that has no effect without another.
+     *
+     * @param needed the other option
+     * @param option the option
+     * @param remedy what to do unless the other is added
+     */
+    protected final void refuseWithout(String needed, String option, String remedy) {
+        ParseResult given = spec.commandLine().getParseResult();
+        if (given.hasMatchedOption(option) && !given.hasMatchedOption(needed)) {
+            throw new IllegalArgumentException(
+                    option + " has no effect without " + needed + "; add " + needed + " or " + remedy);
         }
     }
 

@@ -132,7 +132,8 @@ public final class ToneComparisonProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
-        refuseWithout("--strips", List.of("--paper", "--strip", TableOptions.SHEET));
+        refuseWithout("--strips", List.of("--paper", "--strip"));
+        refuseWithout("--strips", TableOptions.SHEET, "give the sheet of the frames by " + TableOptions.FRAMES_SHEET);
         refuseWithout("--paper", ToneOptions.OF_PAPER);
         refuseWithout("--scan", List.of("--scan-pitch", "--grain"));
         refuseWithout("--scene", List.of("--scene-grey"));

@@ -425,6 +425,8 @@ class ToneComparisonProgramTest {
             String said = needs[i] + " has no effect without " + needs[i + 2];
             assertTrue(messages.toString().contains(said), messages.toString());
         }
+        assertEquals(2, run(frames, "--reference", REFERENCE, "--frame", "metered", "--out", out, "--sheet", "Steps"));
+        assertTrue(messages.toString().contains("give the sheet of the frames by --frames-sheet"), messages.toString());
         assertTrue(Files.notExists(Path.of(out)));
     }
 
