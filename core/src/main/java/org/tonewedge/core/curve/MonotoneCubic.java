@@ -100,9 +100,8 @@ public final class MonotoneCubic implements CurveForm {
             } else {
                 m[last] = secant;
             }
-            // Of the paper's regions the circle, because a later interval may only lower a slope: whoever lowers a
-            // slope
-            // inside the circle stays inside, which does not hold for the whole region of monotone cubics.
+            // Of the paper's regions the circle: a later interval may only lower a slope, and then the slopes stay
+            // inside the circle, but not always inside the whole region of monotone cubics.
             double squares = m[i] * m[i] + m[i + 1] * m[i + 1];
             if (squares > 9 * secant * secant) {
                 double scale = 3 * Math.abs(secant) / Math.sqrt(squares);

@@ -30,6 +30,7 @@ public interface ReadingCorrection {
      *
      * @param corrected the corrected density
      * @return the standard uncertainty (k = 1)
+     * @units density
      */
     double standardUncertainty(Density corrected);
 
@@ -41,6 +42,7 @@ public interface ReadingCorrection {
      *
      * @return by the name of each source, independent of the others, what one standard uncertainty of it adds to a corrected
      *     density
+     * @units density
      */
     default Map<String, DoubleUnaryOperator> commonErrors() {
         return Map.of("correction " + name(), (DoubleUnaryOperator & Serializable)

@@ -159,6 +159,7 @@ public abstract class CommandProgram implements Callable<Integer> {
      * @param needed the other option
      * @param option the option
      * @param remedy what to do unless the other is added
+     * @throws IllegalArgumentException if the option is on the command line without the other
      */
     protected final void refuseWithout(String needed, String option, String remedy) {
         ParseResult given = spec.commandLine().getParseResult();

@@ -37,7 +37,7 @@ public final class DetailSection {
             "rms_granularity_film",
             "RMS granularity of the film alone");
 
-    /** A column that tables had not from the beginning. */
+    /** A column that older tables lack. */
     private static final String FREEDOM = "degrees_of_freedom";
 
     /** So many films without a scan are named, the others counted. */

@@ -523,8 +523,8 @@ public final class SpeedTable {
                 <p>Each job beside its peer, in turn in one run; the least times of 40 passes, which other work disturbs least. The
                 ratio is the peer's time over the library's: above 1 the library is faster. Where the peer is a copy of the
                 array or a plain fit, 1/4 means that the job takes as long as four of them. Ratios hold on other machines,
-                times do not. Two threads gain no more than the machine lets them: the rows of its limit show what two threads
-                gain in the same run that share nothing. <code>SpeedTable</code> of the tests measures and writes this page, and
+                times do not. Two threads gain no more than the machine lets them: the rows of the limit show what two threads
+                that share nothing gain in the same run. <code>SpeedTable</code> of the tests measures and writes this page, and
                 <code>ReaderSpeed</code> adds the table of readers, which has median times and the library's time over the peer's.
                 DEVELOPERS.md has the command.</p>
                 <p>Each strip of 21 steps is timed by itself, and the median strip and the median ratio count. The first row lets

@@ -28,7 +28,7 @@ final class EdgeReading {
     private static final double FLAT = 3;
 
     private static final double FALL = 1.6;
-    /** Beyond, it goes on over steps in which the mean still departs by so much of the height of the edge, significantly. */
+    /** The window grows while the mean beyond it plainly departs from the end by more than this part of the height of the edge. */
     private static final double LEAST_TAIL = 0.001;
 
     private static final int FREQUENCIES = 160;

@@ -43,7 +43,7 @@
  * <tr><td></td><td>0.1</td><td>0.16</td><td>3.22</td><td>3.38</td><td>98.0</td></tr>
  * </table>
  *
- * <p>At 3, 5, 10, 20 and 40° (the same command, and with {@code 3,10,20,40} for 5), over the three spreads and the four noises above 0, the
+ * <p>At 3, 5, 10, 20 and 40° (the same command, and once more with {@code 3,10,20,40} in place of {@code 5}), over the three spreads and the four noises above 0, the
  * intervals include the truth in 96.4, 96.3, 96.7, 96.6 and 96.3 of a hundred edges, 3,600 edges each, and no row of 300 is
  * biased by more than 0.8 %. By noise they do in 98.2, 95.9, 95.7 and 96.0, 4,500 edges each: at the least noise the
  * uncertainty includes errors of the method that noise no longer hides.

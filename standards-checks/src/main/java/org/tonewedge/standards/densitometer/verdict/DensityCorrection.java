@@ -496,6 +496,7 @@ public final class DensityCorrection {
      * @param name the name of the instrument; readings with a correction of one name share its errors, so give an instrument
      *     another name after a new check
      * @return the correction
+     * @throws IllegalArgumentException if the name is blank or not on one line
      */
     public ReadingCorrection forReadings(String name) {
         return new OfReadings(this, Checks.label("name of a correction", name));
