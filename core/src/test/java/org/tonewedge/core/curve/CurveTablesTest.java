@@ -63,7 +63,8 @@ class CurveTablesTest {
 
     /**
      * D = (x + 3)²/4 from x = −2 to 0: the inverse x + 3 = 2 √D is drawn as lines between D = 0.25, 1.25 and 2.25. Midway
-     * in the first cell x + 3 = (1 + √5)/2, where the curve is (√5 − 1)²/16 = 0.0954915 lower than asked for.
+     * in the first cell x + 3 = (1 + √5)/2, where the curve is (√5 − 1)²/16 = 0.0954915 lower than asked for. The bound is the
+     * distance of neighbouring densities: 2/2, and 2/4 with four cells.
      */
     @Test
     void anInverseTableIsALineInEachCell() {
@@ -145,7 +146,7 @@ class CurveTablesTest {
         assertEquals(1.0625, whole.highestDensity().value(), 1e-12);
     }
 
-    /** x² from 1 to 2 goes on as 2 x − 1 and 4 x − 4; the ends of sin x from 1 to 2 are turning points beside π/2. */
+    /** x² from 1 to 2 goes on as 2 x − 1 and 4 x − 4; sin x turns at π/2, between its ends 1 and 2. */
     @Test
     void straightEndsContinueTheTangents() {
         StraightEndsForm square = new StraightEndsForm(CurveForm.of(x -> x * x, x -> 2 * x), 1, 2);

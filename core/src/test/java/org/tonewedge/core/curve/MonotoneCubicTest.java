@@ -166,7 +166,7 @@ class MonotoneCubicTest {
         assertEquals(0, cubic.turningPoints(0, 2).length);
     }
 
-    /** The slopes of the paper in its own order: all means first, then one interval after another. */
+    /** The slopes of {@link MonotoneSlopes#FRITSCH_CARLSON}, whose paper is cited there, in two passes: all means, then all intervals. */
     private static double[] plainSlopes(double[] x, double[] y) {
         int last = x.length - 1;
         double[] secants = new double[last];

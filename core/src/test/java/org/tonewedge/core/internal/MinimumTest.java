@@ -34,8 +34,8 @@ class MinimumTest {
 
     /**
      * The last column is what SciPy 1.17.1 counts, {@code minimize_scalar(f, bracket=(a, x, b), method='brent',
-     * tol=1e-6).nfev}, less 3 for the bracket, whose values are given here. It begins otherwise, so single counts may be half
-     * as high again.
+     * tol=1e-6).nfev}, less 3 for the bracket, whose values are given here. The search here begins
+     * with other steps, so a single count may be half as high again (own choice, no source).
      */
     @ParameterizedTest
     @CsvSource({
@@ -53,7 +53,7 @@ class MinimumTest {
         assertTrue(count <= 1.5 * peer, count + " evaluations, the peer takes " + peer);
     }
 
-    /** In the same way SciPy counts 112 evaluations in all: 11, 9, 11; 7, 7, 8; 8, 8, 10; 11, 11, 11. A parabola takes 5. */
+    /** In the same way SciPy counts 112 evaluations in all: 11, 9, 11; 7, 7, 8; 8, 8, 10; 11, 11, 11. A parabola may take 5 (own choice, no source). */
     @Test
     void smoothLowsTakeAboutAsManyStepsAsThePeer() {
         int count = 0;

@@ -24,8 +24,8 @@ class AnatomyOfReadingsTest {
     private static final double LAST = 0.6;
 
     /**
-     * −0.075 ± 0.003 by {@code demo_truth.py} (NumPy 2.4.6), which simulates and divides curves by itself; 300 strips tell it to
-     * 0.007. The documentation of the anatomy has the figure.
+     * −0.075 ± 0.003 by {@code demo_truth.py} (NumPy 2.4.6), which simulates and divides curves by itself; the mean of
+     * 300 strips has a standard uncertainty of 0.007. The documentation of CurveAnatomy has the figure.
      */
     @Test
     void errorsShortenTheStraightLineOfACurveThroughTheReadings() {

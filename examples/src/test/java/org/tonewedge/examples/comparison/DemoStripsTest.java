@@ -31,8 +31,8 @@ class DemoStripsTest {
     }
 
     /**
-     * Of the true curves, just these still rise too steeply at the last exposure, and the comparison refuses their gamma; S17
-     * shows no more than a toe and has no curve.
+     * Six true curves have no gamma. Five still rise too steeply at the last exposure, and the comparison refuses the gamma of
+     * just these strips; the sixth, S17, shows no more than a toe and has no fitted curve.
      */
     @Test
     void theGammasThatAreRefusedAreThoseThatDoNotExist() throws Exception {

@@ -26,8 +26,8 @@ import org.tonewedge.examples.chart.ChartFiles;
  *     org.tonewedge.examples.comparison.OverlayBenchmark 300 300 1000 3000 10000
  * }</pre>
  *
- * <p>Time grows no faster than the number of curves, the SVG grows as it, the PNG does not grow. Best of three passes,
- * processor time of all threads, that of the compiler among it (JDK 17, AMD EPYC, 2026-11-26, other work on the machine):
+ * <p>Time and SVG grow no faster than the number of curves; the PNG does not grow. The first 300 curves only warm up. Processor
+ * time of all threads, the compiler's included, the best of three passes (JDK 17, AMD EPYC, 2026-11-26, other work on the machine):
  *
  * <pre>
  *   300 curves:   0.27 s, 0.90 ms a curve, 214 kB of SVG, 368 kB of PNG

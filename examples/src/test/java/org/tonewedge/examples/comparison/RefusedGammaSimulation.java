@@ -42,7 +42,7 @@ final class RefusedGammaSimulation {
     /**
      * Prints for each strip what its true curve does and what became of gamma.
      *
-     * @param args the number of readings of each strip, then the strips
+     * @param args how often each strip is exposed and read again, then the strips
      */
     public static void main(String[] args) {
         int cases = Integer.parseInt(args[0]);

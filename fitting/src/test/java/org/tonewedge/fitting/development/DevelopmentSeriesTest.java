@@ -28,6 +28,8 @@ import org.tonewedge.core.strip.Strip;
 
 class DevelopmentSeriesTest {
 
+    private static final ContrastTarget TOO_MUCH = ContrastTarget.of("too much", ContrastMeasure.RISE_OVER_130, 1.6);
+
     private static final Temperature TWENTY = Temperature.ofCelsius(20);
 
     private static List<Strip> strips(double noise, long seed, double... minutes) {
@@ -40,6 +42,10 @@ class DevelopmentSeriesTest {
             strips.add(SimulatedFilm.strip("T" + time, time, 20, noise, random));
         }
         return strips;
+    }
+
+    private static DevelopmentSeries threeTimes() {
+        return DevelopmentSeries.of(strips(0.004, 5, 5, 8, 12));
     }
 
     private static List<Strip> overTemperature(double noise, long seed) {
@@ -333,7 +339,7 @@ class DevelopmentSeriesTest {
 
     @Test
     void targetsOfAnotherMeasureAreRefused() {
-        DevelopmentSeries series = DevelopmentSeries.of(strips(0.004, 5, 5, 8, 12));
+        DevelopmentSeries series = threeTimes();
         ContrastFit fit = series.contrast(ContrastMeasure.RISE_OVER_130).best();
         assertEquals(ContrastMeasure.RISE_OVER_130, fit.measure());
         ContrastTarget gradient = ContrastTarget.of("own", ContrastMeasure.AVERAGE_GRADIENT, 0.58);
@@ -353,10 +359,10 @@ class DevelopmentSeriesTest {
 
     @Test
     void unreachedTargetsHaveALineThatSaysWhy() {
-        DevelopmentPlan plan = DevelopmentSeries.of(strips(0.004, 5, 5, 8, 12))
+        DevelopmentPlan plan = threeTimes()
                 .plan(
                         List.of(
-                                ContrastTarget.of("too much", ContrastMeasure.RISE_OVER_130, 1.6),
+                                TOO_MUCH,
                                 ContrastTarget.of("later", ContrastMeasure.RISE_OVER_130, 1.02),
                                 ContrastTarget.of("none", ContrastMeasure.riseOver(ExposureInterval.ofLogUnits(5)), 2),
                                 ContrastTarget.isoContrastCondition()),
@@ -528,12 +534,8 @@ class DevelopmentSeriesTest {
 
     @Test
     void theRecordsOfAPlanAreThoseOfItsLines() {
-        DevelopmentPlan plan = DevelopmentSeries.of(strips(0.004, 5, 5, 8, 12))
-                .plan(
-                        List.of(
-                                ContrastTarget.of("too much", ContrastMeasure.RISE_OVER_130, 1.6),
-                                ContrastTarget.isoContrastCondition()),
-                        List.of(TWENTY));
+        DevelopmentPlan plan =
+                threeTimes().plan(List.of(TOO_MUCH, ContrastTarget.isoContrastCondition()), List.of(TWENTY));
         PlannedDevelopment refused = plan.developments().get(0);
         double seconds = plan.developments().get(1).time().orElseThrow().time().toNanos() / 1e9;
 
@@ -559,8 +561,7 @@ class DevelopmentSeriesTest {
 
     @Test
     void theRecordsOfAChoiceTellTheBestAndItsCriterion() {
-        ContrastChoice choice =
-                DevelopmentSeries.of(strips(0.004, 5, 5, 8, 12)).contrast(ContrastMeasure.RISE_OVER_130);
+        ContrastChoice choice = threeTimes().contrast(ContrastMeasure.RISE_OVER_130);
         String best = choice.best().model().name();
 
         assertEquals(ResultRecord.ofText("best", best), choice.records().get(0));

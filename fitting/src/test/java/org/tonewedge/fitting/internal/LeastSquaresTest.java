@@ -11,8 +11,9 @@ import org.junit.jupiter.api.Test;
 class LeastSquaresTest {
 
     /**
-     * Zones 0 to X of {@code CurveFitTest}: a logistic curve A + (B − A)/(1 + exp(−(x − m)/s)) without bounds. R 4.2.2 ({@code
-     * SSfpl}) and SciPy 1.17.1 ({@code scipy_fits.py} of the parametric room): A −0.216663450, B 2.036945310, m 0.491146137, s 0.952193672, residual sum of squares 0.003532017333.
+     * Zones 0 to X of {@code CurveFitTest}: a logistic curve A + (B − A)/(1 + exp(−(x − m)/s)) without bounds. By R
+     * 4.2.2 ({@code SSfpl}) and SciPy 1.17.1 ({@code scipy_fits.py} among the resources of {@code CurveFitTest}): A
+     * −0.216663450, B 2.036945310, m 0.491146137, s 0.952193672, residual sum of squares 0.003532017333.
      */
     private static final double[] DENSITIES = {0.02, 0.11, 0.21, 0.34, 0.48, 0.62, 0.76, 0.97, 1.18, 1.33, 1.44};
 

@@ -48,7 +48,10 @@ class SearchPartsTest {
         assertEquals(shoulder, found.shoulderSoftness(), 0.02);
     }
 
-    /** A broken line: its softness begins at 0.12, and without exposure stand 0.20 and 0.22. */
+    /**
+     * A broken line with unexposed readings of 0.20 and 0.22, so that its foot is 0.03/0.75 before the corner. It has no
+     * softness; a search begins at 0.12 (own choice, no source).
+     */
     @Test
     void landmarksOfABrokenLineAreItsCorners() {
         double[] x = new double[31];
@@ -77,7 +80,10 @@ class SearchPartsTest {
         assertEquals(0.4, found.steepest, 1e-12);
     }
 
-    /** By hand; the ends by Tukey's rule, the median of 1, 2 and 3·2 − 2·3 and so on. */
+    /**
+     * By hand. An end is the median of itself, its smoothed neighbour s₁ and 3 s₁ − 2 s₂ (J. W. Tukey, Exploratory Data
+     * Analysis, 1977, from memory): in the first row that of 1, 2 and 3·2 − 2·3.
+     */
     @Test
     void runningMediansAreThoseOfTheNeighbours() {
         assertArrayEquals(new double[] {1, 2, 3, 3, 3}, RunningMedian.of(new double[] {1, 9, 2, 3, 4}, 5));

@@ -55,8 +55,8 @@ class FitCoverageTest {
     }
 
     /**
-     * With nine steps AICc hardly ever chooses the true family, toe, straight line and shoulder. Its figures count all the same:
-     * weighed by AICc too, 82 to 88 % of these intervals would contain the truth.
+     * With nine steps AICc prefers families of fewer parameters to the true one, toe, straight line and shoulder. The intervals
+     * count the figures of the true family all the same, and contain the truth.
      */
     @Test
     @Tag("slow")

@@ -34,6 +34,8 @@ frequency = np.hypot(*np.meshgrid(np.fft.fftfreq(SIDE) * SIDE, np.fft.fftfreq(SI
 print("blocks", len(blocks))
 for across, down in ((1, 0), (0, 1), (2, 3), (-1, 2), (-4, -4), (0, 0)):
     print("power", across, down, repr(float(power[down, across])))
+# Uncertainties by the rule that NoiseSpectrum states (common practice, no source): as many independent blocks as fit without
+# overlap; half of the frequencies mirror the others, and the window spreads each over about two, hence 4.
 independent = 14 / 8 * 12 / 8
 for ring in range(1, 5):
     on = power[np.rint(frequency) == ring]

@@ -97,7 +97,7 @@ class LogStreamingTest {
         assertEquals(passes, tally.count(LineKind.MESSAGE));
         assertTrue(most[0] - before < MOST_KEPT, "kept " + (most[0] - before) + " bytes");
 
-        ReadingsSummary summary = ReadingsSummary.read(new EndlessLog(MEGABYTES << 19), layout, Logs.TABLET);
+        ReadingsSummary summary = ReadingsSummary.read(new EndlessLog(MEGABYTES << 20), layout, Logs.TABLET);
         long after = used();
         assertEquals(21, summary.printed().size());
         assertTrue(after - before < MOST_KEPT, "kept " + (after - before) + " bytes of the summary");
