@@ -264,12 +264,22 @@ final class ContrastFitting {
         List<DevelopedFigure> sorted = contrasts.stream()
                 .sorted(Comparator.comparing(DevelopedFigure::time))
                 .toList();
-        // The closed form says in its own words why two contrasts have no ceiling.
-        ExponentialApproach.through(
-                sorted.get(0).time(),
-                sorted.get(0).value(),
-                sorted.get(1).time(),
-                sorted.get(1).value());
+        DevelopedFigure shorter = sorted.get(0);
+        DevelopedFigure longer = sorted.get(1);
+        String found = "contrast is " + Figures.plain(shorter.value()) + " after "
+                + DevelopmentTimes.inWords(shorter.time()) + " and " + Figures.plain(longer.value()) + " after "
+                + DevelopmentTimes.inWords(longer.time());
+        if (!(longer.value() > shorter.value())) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.CONTRAST_FALLS,
+                    found + ": it must grow with time; look for swapped strips, exhausted developer or a wrong time");
+        }
+        if (!(longer.value() < shorter.value() * longer.minutes() / shorter.minutes())) {
+            throw new DevelopmentException(
+                    DevelopmentFailure.NO_CEILING,
+                    found + ": it grows as fast as time or faster, so no ceiling is seen; develop a strip still longer,"
+                            + " and with three strips fit an induction time");
+        }
     }
 
     private static void requireInside(ContrastModel model, ResponseFit fit) {

@@ -23,6 +23,7 @@ public final class TemperatureLaw {
     private static final double SEVEN_KELVIN = 7;
 
     private final TemperatureRule rule;
+    /** E in kJ/mol, or ln Q₁₀. */
     private final double parameter;
 
     private TemperatureLaw(TemperatureRule rule, double parameter) {
@@ -194,11 +195,6 @@ public final class TemperatureLaw {
         return rule == TemperatureRule.ARRHENIUS
                 ? parameter
                 : parameter / 10 * TemperatureRule.MOLAR_GAS_CONSTANT * about.kelvin() * about.kelvin();
-    }
-
-    /** E in kJ/mol, or ln Q₁₀. */
-    double parameter() {
-        return parameter;
     }
 
     @Override

@@ -72,21 +72,13 @@ final class HouseholderObjective implements Objective {
         }
     }
 
-    /** The length of a column from row k on, safe against overflow. */
+    /** The length of a column from row k on. */
     private static double norm(double[] column, int k) {
-        double greatest = 0;
-        for (int i = k; i < column.length; i++) {
-            greatest = Math.max(greatest, Math.abs(column[i]));
-        }
-        if (greatest == 0) {
-            return 0;
-        }
         double sum = 0;
         for (int i = k; i < column.length; i++) {
-            double scaled = column[i] / greatest;
-            sum += scaled * scaled;
+            sum += column[i] * column[i];
         }
-        return greatest * Math.sqrt(sum);
+        return Math.sqrt(sum);
     }
 
     private static void reflect(double[] pivot, double factor, double[] column, int k) {

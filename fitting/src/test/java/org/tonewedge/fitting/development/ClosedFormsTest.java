@@ -2,11 +2,13 @@
 package org.tonewedge.fitting.development;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.Duration;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -18,63 +20,6 @@ class ClosedFormsTest {
 
     private static final Temperature TWENTY = Temperature.ofCelsius(20);
     private static final Temperature TWENTY_SEVEN = Temperature.ofCelsius(27);
-
-    private static DevelopmentFailure failure(Runnable question) {
-        return assertThrows(DevelopmentException.class, question::run).failure();
-    }
-
-    /** Closed form: 1.80 (1 − exp(−0.10 t)) after 5 and 10 minutes. */
-    @Test
-    void timeAndTwiceTheTime() {
-        ExponentialApproach approach =
-                ExponentialApproach.throughDoubledTime(Duration.ofMinutes(5), 0.7082448125172599, 1.1378170058914039);
-        assertEquals(1.80, approach.ceiling(), 1e-12);
-        assertEquals(0.10, approach.ratePerMinute(), 1e-13);
-        assertEquals(0.7082448125172599, approach.contrastAfter(Duration.ofMinutes(5)), 1e-14);
-        assertEquals(10, DevelopmentTimes.minutes(approach.timeFor(1.1378170058914039)), 1e-10);
-    }
-
-    /** Algebra: the closed form holds for g1 < g2 < 2 g1 alone; both borders belong to the refusals. */
-    @Test
-    void refusalsOfTheClosedForm() {
-        Duration five = Duration.ofMinutes(5);
-        assertEquals(
-                DevelopmentFailure.CONTRAST_FALLS,
-                failure(() -> ExponentialApproach.throughDoubledTime(five, 0.6, 0.6)));
-        assertEquals(
-                DevelopmentFailure.CONTRAST_FALLS,
-                failure(() -> ExponentialApproach.throughDoubledTime(five, 0.6, 0.5)));
-        assertEquals(
-                DevelopmentFailure.NO_CEILING, failure(() -> ExponentialApproach.throughDoubledTime(five, 0.6, 1.2)));
-        assertEquals(
-                DevelopmentFailure.NO_CEILING, failure(() -> ExponentialApproach.throughDoubledTime(five, 0.6, 1.3)));
-        assertThrows(
-                IllegalArgumentException.class, () -> ExponentialApproach.throughDoubledTime(Duration.ZERO, 0.6, 0.7));
-        assertThrows(
-                IllegalArgumentException.class, () -> ExponentialApproach.throughDoubledTime(five, Double.NaN, 0.7));
-        assertThrows(
-                IllegalArgumentException.class, () -> ExponentialApproach.throughDoubledTime(five, 0.6, Double.NaN));
-        assertThrows(
-                IllegalArgumentException.class,
-                () -> ExponentialApproach.through(five, 0.6, Duration.ofMinutes(4), 0.7));
-        assertEquals(
-                DevelopmentFailure.ABOVE_CEILING, failure(() -> new ExponentialApproach(0.9, 0.1, 0).timeFor(0.9)));
-        assertThrows(
-                IllegalArgumentException.class,
-                () -> new ExponentialApproach(0.9, 0.1, 2).contrastAfter(Duration.ofMinutes(1)));
-    }
-
-    @ParameterizedTest
-    @CsvSource({"0.1, 1.3", "0.1, 2", "0.1, 3.7", "0.5, 1.1", "0.003, 2.5", "1.2, 4"})
-    void anyTwoTimes(double rate, double ratio) {
-        ExponentialApproach truth = new ExponentialApproach(1.4, rate, 0);
-        Duration first = Duration.ofMinutes(4);
-        Duration second = Duration.ofMillis(Math.round(240_000 * ratio));
-        ExponentialApproach found =
-                ExponentialApproach.through(first, truth.contrastAfter(first), second, truth.contrastAfter(second));
-        assertEquals(rate, found.ratePerMinute(), 1e-7 * rate);
-        assertEquals(1.4, found.ceiling(), 1e-6);
-    }
 
     /** H. E. Ives, Airplane Photography (1920): the coefficient is the factor of time for 7 °C; Q10 = c^(10/7) (computed). */
     @Test
@@ -115,11 +60,15 @@ class ClosedFormsTest {
                 Temperature at = Temperature.ofCelsius(celsius);
                 rates.put(at, 0.12 * truth.rateRatio(TWENTY, at));
             }
-            assertEquals(truth.parameter(), TemperatureLaw.ofRates(rule, rates).parameter(), 1e-9);
+            assertEquals(
+                    truth.coefficient(10, TWENTY),
+                    TemperatureLaw.ofRates(rule, rates).coefficient(10, TWENTY),
+                    1e-9);
             Duration ten = Duration.ofMinutes(10);
             TemperatureLaw found = TemperatureLaw.ofEquivalentTimes(
                     rule, ten, TWENTY, truth.equivalentTime(ten, TWENTY, TWENTY_SEVEN), TWENTY_SEVEN);
-            assertEquals(truth.parameter(), found.parameter(), 1e-7);
+            assertEquals(truth.coefficient(10, TWENTY), found.coefficient(10, TWENTY), 1e-7);
+            assertNotEquals(truth, TemperatureLaw.of(rule, 0.1));
         }
         assertThrows(
                 IllegalArgumentException.class,
@@ -129,6 +78,23 @@ class ClosedFormsTest {
                 () -> TemperatureLaw.ofEquivalentTimes(
                         TemperatureRule.ARRHENIUS, Duration.ofMinutes(5), TWENTY, Duration.ofMinutes(4), TWENTY));
         assertThrows(IllegalArgumentException.class, () -> TemperatureLaw.ofCoefficient(-1, 10));
+    }
+
+    /** By hand: twice the rate at 30 °C as at 20 °C is the coefficient 2 for 10 K. */
+    @Test
+    void twoRatesGiveTheirLaw() {
+        Map<Temperature, Double> rates = Map.of(TWENTY, 0.1, Temperature.ofCelsius(30), 0.2);
+        TemperatureLaw law = TemperatureLaw.ofRates(TemperatureRule.COEFFICIENT, rates);
+        assertEquals(2, law.coefficient(10, TWENTY), 1e-12);
+    }
+
+    /** A time is called short below 4 min (own choice, no source). */
+    @Test
+    void fourMinutesAreNotShort() {
+        assertEquals(
+                List.of(Caution.CONFIRM, Caution.SAME_CONDITIONS, Caution.CHEMICALS),
+                Caution.of(Duration.ofMinutes(4), Scope.TESTED));
+        assertTrue(Caution.of(Duration.ofSeconds(239), Scope.TESTED).contains(Caution.SHORT_TIME));
     }
 
     @ParameterizedTest

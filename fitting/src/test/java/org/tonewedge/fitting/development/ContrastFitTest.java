@@ -155,6 +155,31 @@ class ContrastFitTest {
                 fit.notes().toString());
     }
 
+    /** C(t₂)/C(t₁) is a monotone function of the rate alone, so two contrasts made with 1.4 and a rate have that rate. */
+    @ParameterizedTest
+    @CsvSource({"0.1, 1.3", "0.1, 3.7", "0.5, 1.1", "0.003, 2.5", "1.2, 4"})
+    void anyTwoTimesGiveTheClosedForm(double rate, double ratio) {
+        double second = 4 * ratio;
+        ContrastFit fit = fit(
+                ContrastModel.EXPONENTIAL,
+                points(second, -1.4 * Math.expm1(-rate * second), 4, -1.4 * Math.expm1(-rate * 4)));
+        assertEquals(rate, fit.ratePerMinute().orElseThrow().value(), 1e-6 * rate);
+        assertEquals(1.4, fit.ceiling().orElseThrow().value(), 1e-5);
+    }
+
+    /** Algebra: an approach to a ceiling has C(t) < C(2t) < 2 C(t); both borders belong to the refusals. */
+    @ParameterizedTest
+    @CsvSource({"0.60, CONTRAST_FALLS", "0.59, CONTRAST_FALLS", "1.20, NO_CEILING", "1.30, NO_CEILING"})
+    void twoContrastsWithoutACeilingAreRefused(String afterTwice, DevelopmentFailure reason) {
+        List<DevelopedFigure> points = stated(0.02, 5, 0.6, 10, Double.parseDouble(afterTwice));
+        DevelopmentException refused =
+                assertThrows(DevelopmentException.class, () -> fit(ContrastModel.EXPONENTIAL, points));
+        assertEquals(reason, refused.failure());
+        assertTrue(
+                refused.getMessage().startsWith("contrast is 0.60 after 5 min and " + afterTwice + " after 10 min"),
+                refused.getMessage());
+    }
+
     /** With two strips the uncertainty of the contrast in between follows from theirs by hand: at a strip it is its own. */
     @Test
     void statedUncertaintiesReachThePrediction() {
@@ -411,6 +436,45 @@ class ContrastFitTest {
                 1e-7);
     }
 
+    /** By hand: at a coefficient of 4 for 4 K, 5 and 10 min at 20 °C are 1 min 15 s and 2 min 30 s at 24 °C. */
+    @Test
+    void refusalsTellWhatWasTestedInTheTermsOfTheQuestion() {
+        List<DevelopedFigure> two = List.of(at(5, 20, 0.5), at(10, 20, 0.7));
+        ContrastFit fit = ContrastFitting.withDefaults()
+                .with(TemperatureLaw.ofCoefficient(4, 4))
+                .fit(ContrastModel.EXPONENTIAL, two);
+        assertRefusal(
+                "24 °C is outside the tested temperatures, 20 °C: develop strips there, or ask for an extrapolation",
+                () -> fit.timeFor(0.6, WARM));
+        assertRefusal(
+                "12 min at 20 °C is outside the tested times, equivalent to 5 min to 10 min there: develop a strip for it,"
+                        + " or ask for an extrapolation",
+                () -> fit.contrastAfter(Duration.ofMinutes(12), TWENTY));
+        assertRefusal(
+                "5 min at 24 °C is outside the tested times, equivalent to 1 min 15 s to 2 min 30 s there: develop a strip"
+                        + " for it, or ask for an extrapolation",
+                () -> FigureTrend.of(
+                                List.of(at(5, 20, 0.5), at(10, 20, 0.7), at(2, 24, 0.6)),
+                                TemperatureLaw.ofCoefficient(4, 4))
+                        .after(Duration.ofMinutes(5), WARM));
+        assertRefusal(
+                "24 °C is outside the tested temperatures, 20 °C: develop strips there, or state a temperature law",
+                () -> fit(ContrastModel.EXPONENTIAL, two).timeFor(0.6, WARM));
+        assertRefusal(
+                "12 min is outside the tested times, equivalent to 5 min to 10 min: develop a strip for it, or ask for an"
+                        + " extrapolation",
+                () -> fit(ContrastModel.EXPONENTIAL, points(5, 0.5, 10, 0.7)).contrastAfter(Duration.ofMinutes(12)));
+        assertRefusal(
+                "strips were developed at 18 °C, 20 °C, 24 °C: say for which temperature",
+                () -> fit(ContrastModel.EXPONENTIAL, overTemperature(TemperatureLaw.ofActivationEnergy(58)))
+                        .timeFor(0.6));
+    }
+
+    private static void assertRefusal(String words, Runnable question) {
+        assertEquals(
+                words, assertThrows(DevelopmentException.class, question::run).getMessage());
+    }
+
     @Test
     void timeTemperatureTableFallsWithTemperatureAndShowsItsCautions() {
         ContrastFit fit = fit(ContrastModel.EXPONENTIAL, overTemperature(TemperatureLaw.ofActivationEnergy(58)));
@@ -425,6 +489,10 @@ class ContrastFitTest {
         }
         assertTrue(table.cautions().containsAll(List.of(Caution.CONFIRM, Caution.SAME_CONDITIONS, Caution.CHEMICALS)));
         assertTrue(table.toString().contains("20 °C") && table.toString().contains("gloves"), table.toString());
+        assertFalse(table.toString().contains("extrapolated"), table.toString());
+        TimeTemperatureTable beyond =
+                fit.withExtrapolation().timeTemperatureTable(0.6, WARM, Temperature.ofCelsius(25), 1);
+        assertTrue(beyond.toString().lines().toList().get(2).endsWith("  extrapolated"), beyond.toString());
         assertEquals(
                 DevelopmentFailure.OUTSIDE_TESTED_TEMPERATURES,
                 failure(() -> fit.timeTemperatureTable(0.6, COOL, Temperature.ofCelsius(25), 1)));
@@ -495,5 +563,178 @@ class ContrastFitTest {
         assertTrue(fit.records()
                 .contains(ResultRecord.ofMissing(
                         "induction_time", "min", "the model, " + fit.modelName() + ", has none")));
+    }
+
+    /**
+     * By hand, over ln t at 4, 8 and 16 min: contrasts off a line by 0.01 (1 −2 1), with u = 0.01, have χ² = 6, too much for
+     * one degree of freedom (3.84, any table); all uncertainties are √6 as great, 0.01 √(6/3) in the middle.
+     */
+    @Test
+    void scatterIsToldAndEntersByItsFactor() {
+        double[] line = {0.40, 0.60, 0.80};
+        ContrastFit fit =
+                fit(ContrastModel.LOGARITHMIC, stated(0.01, 4, line[0] + 0.01, 8, line[1] - 0.02, 16, line[2] + 0.01));
+        assertEquals(6, fit.residualSumOfSquares(), 1e-9);
+        PredictedFigure middle = fit.contrastAfter(Duration.ofMinutes(8));
+        assertEquals(0.60, middle.value(), 1e-9);
+        assertEquals(0.01 * Math.sqrt(2), middle.standardUncertainty().orElseThrow(), 1e-9);
+        assertTrue(
+                fit.notes().get(0).startsWith("The strips scatter 2.40 times as much"),
+                fit.notes().toString());
+        assertEquals(6 + 2 * 2, fit.informationCriterion(), 1e-9);
+        ContrastFit unstated =
+                fit(ContrastModel.LOGARITHMIC, points(4, line[0] + 0.01, 8, line[1] - 0.02, 16, line[2] + 0.01, 32, 1));
+        double sum = unstated.residualSumOfSquares();
+        // AICc with two parameters and the variance; four readings leave nothing for its correction.
+        assertEquals(Double.POSITIVE_INFINITY, unstated.informationCriterion(), "of " + sum);
+        unstated = fit(
+                ContrastModel.LOGARITHMIC,
+                points(4, line[0] + 0.01, 8, line[1] - 0.02, 16, line[2] + 0.01, 32, 1, 64, 1.2));
+        sum = unstated.residualSumOfSquares();
+        assertEquals(5 * Math.log(sum / 5) + 6 + 2.0 * 3 * 4 / 1, unstated.informationCriterion(), 1e-9);
+    }
+
+    /** By hand: each other model adds its weight, exp(−½ difference of the criteria), times the square of its distance. */
+    @Test
+    void theChoiceOfAModelEntersByItsWeight() {
+        List<DevelopedFigure> read = stated(0.01, 4, 0.42, 6, 0.57, 9, 0.70, 13, 0.81);
+        ContrastFit best = choose(read).best();
+        Duration seven = Duration.ofMinutes(7);
+        PredictedFigure own = fit(best.model(), read).contrastAfter(seven);
+        double weights = 0;
+        double squares = 0;
+        for (ContrastModel model : ContrastModel.values()) {
+            ContrastFit each = fit(model, read);
+            double weight = Math.exp(-0.5 * (each.informationCriterion() - best.informationCriterion()));
+            weights += weight;
+            squares += weight * Math.pow(each.contrastAfter(seven).value() - own.value(), 2);
+        }
+        double expected = Math.hypot(own.standardUncertainty().orElseThrow(), Math.sqrt(squares / weights));
+        assertEquals(expected, best.contrastAfter(seven).standardUncertainty().orElseThrow(), 1e-12);
+        assertTrue(expected > 1.01 * own.standardUncertainty().orElseThrow(), expected + " of " + own);
+    }
+
+    @Test
+    void aChoiceTellsWhatItRefused() {
+        ContrastChoice choice = choose(points(5, 0.3, 10, 0.61));
+        assertEquals(ContrastModel.LOGARITHMIC, choice.best().model());
+        assertTrue(
+                choice.refusals()
+                        .get(0)
+                        .startsWith(
+                                "exponential approach to a ceiling: contrast is 0.30 after 5 min and 0.61 after 10 min"),
+                choice.refusals().toString());
+        assertTrue(
+                choice.refusals().get(1).contains(" has 3 parameters, but there are 2 strips: strip 'S1'"),
+                choice.refusals().toString());
+        List<String> lines = choice.toString().lines().toList();
+        assertEquals("growth with the logarithm of time: too few strips for a criterion", lines.get(0));
+        assertEquals(choice.refusals(), lines.subList(2, 4));
+        String stated = choose(stated(0.01, 4, 0.42, 6, 0.57, 9, 0.70)).toString();
+        assertTrue(stated.matches("(?s)[a-z ]+: [0-9.]+\n.*"), stated);
+        // Where no model is left, the reason of the first is told.
+        DevelopmentException none = assertThrows(DevelopmentException.class, () -> choose(points(6, 0.6, 9, 0.6)));
+        assertTrue(
+                none.getMessage().startsWith("contrast is 0.60 after 6 min and 0.60 after 9 min"), none.getMessage());
+    }
+
+    @Test
+    void interpolationAveragesRepeatsAndRefusesAFall() {
+        ContrastFit fit =
+                fit(ContrastModel.MONOTONE_INTERPOLATION, List.of(at(10, 20, 0.75), at(5, 20, 0.48), at(5, 20, 0.52)));
+        assertEquals(0.50, fit.contrastAfter(Duration.ofMinutes(5)).value(), 1e-9);
+        assertEquals(5, DevelopmentTimes.minutes(fit.timeFor(0.50).time()), 1e-6);
+        assertEquals(10, DevelopmentTimes.minutes(fit.timeFor(0.75).time()), 1e-6);
+        assertRemedy("develop a strip longer", () -> fit.timeFor(0.76));
+        assertRemedy("develop a strip for less time", () -> fit.timeFor(0.49));
+        // Within the uncertainty the contrast may fall, but not for a curve through the strips.
+        List<DevelopedFigure> falling = stated(0.02, 6, 0.60, 9, 0.59, 12, 0.70);
+        DevelopmentException refused =
+                assertThrows(DevelopmentException.class, () -> fit(ContrastModel.MONOTONE_INTERPOLATION, falling));
+        assertTrue(refused.getMessage().startsWith("contrast falls with time, by 0.01, from "), refused.getMessage());
+        assertEquals(
+                DevelopmentFailure.CONTRAST_FALLS,
+                failure(() -> fit(ContrastModel.MONOTONE_INTERPOLATION, stated(0.02, 6, 0.60, 9, 0.60, 12, 0.70))));
+        assertEquals(
+                DevelopmentFailure.NOT_DETERMINED,
+                failure(() -> fit(
+                        ContrastModel.MONOTONE_INTERPOLATION,
+                        List.of(at(5, 20, 0.5), at(9, 20, 0.7), at(5, 24, 0.6)))));
+    }
+
+    private static void assertRemedy(String remedy, Runnable question) {
+        String said = assertThrows(DevelopmentException.class, question::run).getMessage();
+        assertTrue(said.endsWith(remedy), said);
+    }
+
+    /** Contrasts must be above 0; a time 20 times that of the others is taken for another unit (own choice, no source). */
+    @Test
+    void limitsOfUsableStrips() {
+        assertEquals(DevelopmentFailure.UNUSABLE_STRIPS, failure(() -> choose(points(6, 0, 9, 0.5))));
+        assertEquals(DevelopmentFailure.MIXED_UNITS, failure(() -> choose(points(1, 0.2, 20, 0.6))));
+        assertEquals(
+                ContrastModel.LOGARITHMIC,
+                fit(ContrastModel.LOGARITHMIC, points(1, 0.2, 19.9, 0.6)).model());
+        assertEquals(
+                DevelopmentFailure.MIXED_UNITS, failure(() -> choose(points(1, 0.2, 20, 0.6, 20, 0.61, 20, 0.62))));
+        // Strips of one time may differ by any amount.
+        assertEquals(
+                5,
+                choose(points(8, 0.60, 8, 0.50, 12, 0.7, 4, 0.3, 16, 0.75))
+                        .best()
+                        .contrasts()
+                        .size());
+        List<DevelopedFigure> mixed = new ArrayList<>(points(6, 0.5, 9, 0.6));
+        mixed.set(1, mixed.get(1).withStandardUncertainty(0.01));
+        DevelopmentException refused = assertThrows(DevelopmentException.class, () -> choose(mixed));
+        assertTrue(
+                refused.getMessage()
+                        .startsWith("some strips have a standard uncertainty but these have none: strip 'S1'"),
+                refused.getMessage());
+    }
+
+    @Test
+    void aTableHasItsStepsAndARecordItsRange() {
+        ContrastFit fit = fit(ContrastModel.EXPONENTIAL, overTemperature(TemperatureLaw.ofActivationEnergy(58)));
+        assertEquals(
+                List.of(18.0, 20.0, 22.0, 24.0),
+                fit.timeTemperatureTable(0.6, COOL, WARM, 2).times().stream()
+                        .map(time -> time.temperature().orElseThrow().celsius())
+                        .toList());
+        assertEquals(1, fit.timeTemperatureTable(0.6, COOL, COOL, 2).times().size());
+
+        ContrastFit two = fit(ContrastModel.EXPONENTIAL, List.of(at(5, 20, 0.5), at(10, 20, 0.7)));
+        assertTrue(two.records()
+                .containsAll(List.of(
+                        ResultRecord.ofNumber("reference_temperature", 20, "°C"),
+                        ResultRecord.ofNumber("shortest_tested", 300, "s"),
+                        ResultRecord.ofNumber("longest_tested", 600, "s"),
+                        ResultRecord.ofMissing(
+                                "criterion", "", "too few strips for a criterion: develop more strips"))));
+        String through =
+                "The model passes through all strips, so they cannot show whether it is right: develop one more.";
+        assertTrue(two.notes().contains(through), two.notes().toString());
+        ContrastFit interpolation = fit(ContrastModel.MONOTONE_INTERPOLATION, List.of(at(5, 20, 0.5), at(10, 20, 0.7)));
+        assertFalse(
+                interpolation.notes().contains(through), interpolation.notes().toString());
+        assertTrue(fit(ContrastModel.EXPONENTIAL, stated(0.01, 5, 0.5, 8, 0.64, 12, 0.75)).records().stream()
+                .anyMatch(
+                        each -> each.name().equals("criterion") && each.value().isPresent()));
+    }
+
+    /** Of exact contrasts a search begins next to their rate, so that it finds it wherever that lies. */
+    @ParameterizedTest
+    @CsvSource({"0.01, 0", "0.05, 0", "0.1, 0", "0.5, 0", "0.1, 1.2", "0.1, 2", "0.1, 3.2"})
+    void theSearchBeginsNearTheRate(double rate, double induction) {
+        double[] minutes = {4, 6, 9, 16};
+        double[] contrasts = new double[4];
+        for (int i = 0; i < 4; i++) {
+            contrasts[i] = -1.4 * Math.expm1(-rate * (minutes[i] - induction));
+        }
+        TimeResponse response = induction == 0 ? TimeResponse.exponential() : TimeResponse.exponentialWithInduction();
+        double[] start = response.start(minutes, contrasts);
+        assertEquals(1, start[1] / rate, 0.08);
+        assertEquals(1, start[0] / 1.4, 0.08);
+        assertEquals(induction, start[2], 0.1);
     }
 }

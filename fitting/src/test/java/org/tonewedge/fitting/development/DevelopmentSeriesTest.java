@@ -19,6 +19,7 @@ import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.ResultRecord;
@@ -530,6 +531,98 @@ class DevelopmentSeriesTest {
                 speed.value() * Math.log(10) * point.standardUncertainty().orElseThrow(),
                 speed.standardUncertainty().orElseThrow(),
                 1e-9);
+    }
+
+    /** A line on a relative axis has no speed; one of a strip that scatters says so, of speed and of base plus fog. */
+    @Test
+    void aLineTellsWhatToExpectInWordsAndRecords() {
+        ContrastTarget iso = ContrastTarget.isoContrastCondition();
+        DevelopmentPlan plan = threeTimes().plan(List.of(iso, TOO_MUCH), List.of(TWENTY));
+        PlannedDevelopment line = plan.developments().get(0);
+        assertEquals(
+                "ISO contrast condition (ΔD over 1.30 = 0.80): " + line.time().orElseThrow() + "; ΔD over 1.30 "
+                        + line.contrast().orElseThrow() + "; speed "
+                        + line.effectiveSpeed().orElseThrow() + "; base plus fog "
+                        + line.basePlusFog().orElseThrow(),
+                line.toString());
+        PlannedDevelopment refused = plan.developments().get(1);
+        assertTrue(
+                refused.toString()
+                        .startsWith("too much (ΔD over 1.30 = 1.60) at 20 °C: no time; contrast 1.60 lies above"),
+                refused.toString());
+        assertTrue(plan.toString().startsWith(line + "\n" + refused + "\n"), plan.toString());
+        assertEquals(
+                List.of(
+                        "target text",
+                        "target.measure text",
+                        "target.value density",
+                        "time s",
+                        "temperature °C",
+                        "contrast density",
+                        "log_h_m log10 lx·s",
+                        "speed 1/(lx·s)",
+                        "base_plus_fog density"),
+                namesAndUnits(line));
+        assertEquals(
+                List.of("caution.1", "caution.2", "caution.3"),
+                plan.records().stream()
+                        .map(ResultRecord::name)
+                        .filter(name -> name.startsWith("caution"))
+                        .toList());
+
+        List<Strip> relative = new ArrayList<>();
+        double[] minutes = {4, 6, 9, 13};
+        for (int i = 0; i < minutes.length; i++) {
+            // The third strip has more fog than the others, and the second was exposed less.
+            relative.add(relative(minutes[i], i == 2 ? 0.06 : 0, i == 1 ? 0.10 : 0));
+        }
+        PlannedDevelopment loud = DevelopmentSeries.of(relative)
+                .plan(List.of(iso), List.of())
+                .developments()
+                .get(0);
+        assertTrue(loud.effectiveSpeed().isEmpty());
+        List<String> notes = loud.notes().stream()
+                .filter(note -> note.contains(": The strips scatter"))
+                .toList();
+        assertTrue(notes.get(0).startsWith("Speed: ") && notes.get(1).startsWith("Base plus fog: "), notes.toString());
+        assertEquals(
+                List.of(
+                        "target text",
+                        "target.measure text",
+                        "target.value density",
+                        "time s",
+                        "temperature °C",
+                        "contrast density",
+                        "log_h_m log10",
+                        "base_plus_fog density",
+                        "note.1 text",
+                        "note.2 text"),
+                namesAndUnits(loud));
+        assertTrue(loud.toString().endsWith("; " + String.join(" ", loud.notes())), loud.toString());
+    }
+
+    private static List<String> namesAndUnits(PlannedDevelopment line) {
+        return line.records().stream()
+                .map(each -> each.name() + " " + (each.value().isPresent() ? each.unit() : "text"))
+                .toList();
+    }
+
+    private static Strip relative(double minutes, double fog, double lessExposure) {
+        Random random = new Random(Double.hashCode(minutes));
+        Strip.Builder strip = Strip.builder("R" + minutes)
+                .film("Simulated 100")
+                .processing(Processing.unknown().withMinutes(minutes).withTemperature(TWENTY));
+        ExposureAxis axis = ExposureAxis.relativeTo("step 1");
+        for (int i = 0; i < 21; i++) {
+            double x = -3.0 + 0.15 * i;
+            strip.reading(
+                    new LogExposure(x + lessExposure, axis),
+                    Density.of(fog + SimulatedFilm.form(minutes).density(x) + 0.004 * random.nextGaussian()));
+            if (i < 3) {
+                strip.basePlusFog(fog + SimulatedFilm.base(minutes) + 0.004 * random.nextGaussian());
+            }
+        }
+        return strip.build();
     }
 
     @Test

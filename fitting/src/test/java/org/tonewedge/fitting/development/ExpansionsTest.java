@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.time.Duration;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
@@ -98,6 +99,7 @@ class ExpansionsTest {
         assertTrue(
                 lines.get(0).notes().get(0).contains("develop a strip for less time"),
                 lines.get(0).toString());
+        assertEquals(DevelopmentFailure.OUTSIDE_TESTED_TIMES, failure(lines.get(0)));
         List<PlannedDevelopment> flagged = lines(DevelopmentSeries.of(strips).withExtrapolation());
         assertTrue(flagged.get(0).time().orElseThrow().isExtrapolated());
     }
@@ -113,7 +115,7 @@ class ExpansionsTest {
         assertEquals(1, lines.size());
         assertEquals("N", lines.get(0).target().name());
         assertTrue(
-                lines.get(0).notes().get(0).contains("range of densities at N"),
+                lines.get(0).notes().get(0).contains("range of densities at N over 7 stops from the speed point"),
                 lines.get(0).toString());
         // N itself needs only the 1.30 log units of its target.
         PredictedTime normal = lines.get(0).time().orElseThrow();
@@ -122,8 +124,19 @@ class ExpansionsTest {
                 (double) normal.time().toSeconds(),
                 15);
         ContrastTarget iso = ContrastTarget.isoContrastCondition();
-        assertThrows(
-                IllegalArgumentException.class, () -> series.expansions(iso, ExposureInterval.ofStops(2), List.of()));
+        String refused = assertThrows(
+                        IllegalArgumentException.class,
+                        () -> series.expansions(iso, ExposureInterval.ofStops(2), List.of()))
+                .getMessage();
+        assertTrue(refused.startsWith("the range of the normal subject must be above 2 stops"), refused);
+        // The strips reach 3 log units; a target over 5 cannot be read on them.
+        PlannedDevelopment none = series.expansions(
+                        ContrastTarget.of("far", ContrastMeasure.riseOver(ExposureInterval.ofLogUnits(5)), 2),
+                        ExpansionSimulation.RANGE,
+                        List.of())
+                .developments()
+                .get(0);
+        assertEquals(DevelopmentFailure.UNUSABLE_STRIPS, failure(none));
     }
 
     /** A stated law and a wish to extrapolate hold for every question to the series. */
@@ -162,6 +175,11 @@ class ExpansionsTest {
             assertTrue(at21.isExtrapolated());
         }
         assertEquals(law, series.temperatureLaw().orElseThrow());
+    }
+
+    private static DevelopmentFailure failure(PlannedDevelopment line) {
+        return assertThrows(DevelopmentException.class, () -> line.changeFrom(Duration.ofMinutes(8)))
+                .failure();
     }
 
     private static double seconds(PredictedTime time) {

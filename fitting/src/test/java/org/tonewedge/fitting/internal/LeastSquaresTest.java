@@ -1,11 +1,14 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.internal;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 class LeastSquaresTest {
@@ -157,5 +160,161 @@ class LeastSquaresTest {
         LeastSquaresSolution other = LeastSquares.withDefaults().solve(inOtherUnits, 0, 1.5, 0, 500);
         assertEquals(1, one.conditionNumber() / other.conditionNumber(), 1e-6);
         assertEquals(1, other.parameters()[3] / 1000 / one.parameters()[3], 1e-8);
+    }
+
+    /** Powers of 2 change no digit, so that parameters and residuals in such units take the very same steps. */
+    @Test
+    void theSearchDoesNotDependOnUnits() {
+        int[] units = {64, 1, 1024, 16};
+        LeastSquaresProblem inOtherUnits = new LeastSquaresProblem() {
+            private final LeastSquaresProblem own = new WithDerivatives();
+
+            private double[] inOwnUnits(double[] p) {
+                double[] q = p.clone();
+                Arrays.setAll(q, j -> p[j] / units[j]);
+                return q;
+            }
+
+            @Override
+            public int parameterCount() {
+                return own.parameterCount();
+            }
+
+            @Override
+            public int residualCount() {
+                return own.residualCount();
+            }
+
+            @Override
+            public void residuals(double[] p, double[] residuals) {
+                own.residuals(inOwnUnits(p), residuals);
+                for (int i = 0; i < residuals.length; i++) {
+                    residuals[i] *= 8;
+                }
+            }
+
+            @Override
+            public boolean jacobian(double[] p, double[][] columns) {
+                own.jacobian(inOwnUnits(p), columns);
+                for (int j = 0; j < columns.length; j++) {
+                    for (int i = 0; i < columns[j].length; i++) {
+                        columns[j][i] *= 8.0 / units[j];
+                    }
+                }
+                return true;
+            }
+        };
+        for (double[] start : new double[][] {START, {0, 1, 3, 0.1}, {1, 9, -2, 4}}) {
+            double[] moved = start.clone();
+            Arrays.setAll(moved, j -> start[j] * units[j]);
+            LeastSquaresSolution one = LeastSquares.withDefaults().solve(new WithDerivatives(), start);
+            LeastSquaresSolution other = LeastSquares.withDefaults().solve(inOtherUnits, moved);
+            assertEquals(one.iterations(), other.iterations());
+            assertEquals(one.evaluations(), other.evaluations());
+            assertEquals(one.relativeOffset(), other.relativeOffset());
+            for (int j = 0; j < 4; j++) {
+                assertEquals(one.parameters()[j] * units[j], other.parameters()[j]);
+            }
+        }
+    }
+
+    /**
+     * Linear problems in a box, of which the condition of the least (Karush, Kuhn and Tucker) tells the answer: no gradient by a
+     * parameter between its bounds, and at a bound one that pushes outward.
+     */
+    @Test
+    void theLeastInABoxIsFound() {
+        Random random = new Random(3);
+        int atBound = 0;
+        for (int trial = 0; trial < 300; trial++) {
+            int n = 2 + trial % 3;
+            double[][] a = new double[n + 2][n];
+            double[] b = random.doubles(n + 2, -3, 3).toArray();
+            for (double[] row : a) {
+                Arrays.setAll(row, j -> random.nextGaussian());
+            }
+            LeastSquaresProblem linear = new LeastSquaresProblem() {
+                @Override
+                public int parameterCount() {
+                    return n;
+                }
+
+                @Override
+                public int residualCount() {
+                    return n + 2;
+                }
+
+                @Override
+                public void residuals(double[] p, double[] residuals) {
+                    for (int i = 0; i < residuals.length; i++) {
+                        residuals[i] = -b[i];
+                        for (int j = 0; j < n; j++) {
+                            residuals[i] += a[i][j] * p[j];
+                        }
+                    }
+                }
+            };
+            double[] lower = new double[n];
+            double[] upper = new double[n];
+            Arrays.fill(lower, -0.5);
+            Arrays.fill(upper, 1);
+            LeastSquaresSolution solution = LeastSquares.withDefaults()
+                    .withBounds(Bounds.of(lower, upper))
+                    .solve(linear, random.doubles(n, -1, 2).toArray());
+            assertTrue(solution.stopReason().isConverged(), "trial " + trial + ": " + solution.stopReason());
+            for (int j = 0; j < n; j++) {
+                double gradient = 0;
+                for (int i = 0; i < n + 2; i++) {
+                    gradient += a[i][j] * solution.residuals()[i];
+                }
+                double p = solution.parameters()[j];
+                if (p == -0.5) {
+                    assertTrue(gradient > -1e-7, "trial " + trial);
+                } else if (p == 1) {
+                    assertTrue(gradient < 1e-7, "trial " + trial);
+                } else {
+                    assertEquals(0, gradient, 1e-6, "trial " + trial);
+                }
+                assertEquals(p == -0.5 || p == 1, solution.isAtBound(j), "trial " + trial);
+                atBound += solution.isAtBound(j) ? 1 : 0;
+            }
+        }
+        assertTrue(atBound > 100 && atBound < 800, atBound + " at bounds");
+    }
+
+    /** Readings that lie on the curve: the sum of squares is rounding, and the parameters are those of the curve. */
+    @Test
+    void anExactFitIsFoundAndToldOf() {
+        double[] truth = {0.1, 1.6, 0.3, 0.4};
+        double[] exact = new double[DENSITIES.length];
+        LeastSquaresProblem problem = new Logistic() {
+            @Override
+            public void residuals(double[] p, double[] residuals) {
+                super.residuals(p, residuals);
+                for (int i = 0; i < residuals.length; i++) {
+                    residuals[i] += DENSITIES[i] - exact[i];
+                }
+            }
+        };
+        double[] off = new double[exact.length];
+        new Logistic().residuals(truth, off);
+        Arrays.setAll(exact, i -> DENSITIES[i] + off[i]);
+        for (double[] start : new double[][] {START, {0.2, 1.4, 0.2, 0.6}}) {
+            LeastSquaresSolution solution = LeastSquares.withDefaults().solve(problem, start);
+            assertTrue(solution.stopReason().isConverged(), solution.stopReason()::toString);
+            assertArrayEquals(truth, solution.parameters(), 1e-9);
+            assertTrue(solution.iterations() < 30, solution.iterations() + " iterations");
+        }
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> LeastSquares.withDefaults()
+                        .solve(
+                                new Logistic() {
+                                    @Override
+                                    public int residualCount() {
+                                        return 3;
+                                    }
+                                },
+                                START));
     }
 }

@@ -10,6 +10,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.concurrent.ExecutorService;
@@ -280,7 +281,7 @@ class CurveFitTest {
     void failuresHaveAReason() {
         double[] x = TestStrips.EXPOSURES;
         double[] flat = x.clone();
-        java.util.Arrays.fill(flat, 0.24);
+        Arrays.fill(flat, 0.24);
         double[] falling = TestStrips.DENSITIES.clone();
         for (int i = 0; i < falling.length; i++) {
             falling[i] = TestStrips.DENSITIES[falling.length - 1 - i];
@@ -315,6 +316,23 @@ class CurveFitTest {
         CurveFitException falls =
                 assertThrows(CurveFitException.class, () -> toeShoulder.fit("strip 'S9'", axis, x, falling));
         assertTrue(falls.getMessage().startsWith("strip 'S9': density falls with exposure"), falls::getMessage);
+    }
+
+    /** An exponential has no shoulder: the middle of a logistic curve moves off until its limit. */
+    @Test
+    void aParameterAtItsLimitIsNamedWithTheRemedy() {
+        double[] x = TestStrips.EXPOSURES;
+        double[] d = new double[x.length];
+        Arrays.setAll(d, i -> 0.2 + 0.5 * Math.exp(2 * x[i]));
+        CurveFitException refused = assertThrows(
+                CurveFitException.class,
+                () -> CurveFit.of(CurveFamily.LOGISTIC).fit("strip 'E'", ExposureAxis.LUX_SECONDS, x, d));
+        assertEquals(FitFailure.BOUND_HIT, refused.failure());
+        assertTrue(
+                refused.getMessage().startsWith("strip 'E' (logistic): position reached the end of its range, "),
+                refused::getMessage);
+        assertTrue(
+                refused.getMessage().endsWith("read steps over a longer range, or fit a family with fewer parameters"));
     }
 
     @Test
@@ -588,7 +606,7 @@ class CurveFitTest {
                 assertArrayEquals(alone, curves.get(i).form().parameters(), 0);
             }
             double[] level = new double[21];
-            java.util.Arrays.fill(level, 0.3);
+            Arrays.fill(level, 0.3);
             strips.set(7, TestStrips.strip("level", TestStrips.EXPOSURES, level, 0.3));
             strips.set(9, TestStrips.strip("level too", TestStrips.EXPOSURES, level, 0.3));
             CurveFitException failed = assertThrows(CurveFitException.class, () -> fit.fitAll(strips, two));

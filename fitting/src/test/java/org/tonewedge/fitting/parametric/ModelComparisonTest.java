@@ -5,13 +5,16 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Strip;
 
 class ModelComparisonTest {
@@ -40,6 +43,10 @@ class ModelComparisonTest {
             before = candidate.aicc();
         }
         assertEquals(1, total, 1e-12);
+        ModelComparison.Candidate second = comparison.candidates().get(1);
+        double difference = second.aicc() - comparison.candidates().get(0).aicc();
+        String expected = String.format(Locale.ROOT, "AICc +%.1f  weight %.3f", difference, second.weight());
+        assertTrue(comparison.toString().lines().toList().get(2).contains(expected), comparison::toString);
         assertTrue(comparison.toString().startsWith("strip 'S07'"), comparison::toString);
         assertTrue(comparison.toString().contains("Hurter and Driffield 1890"), comparison::toString);
     }
@@ -85,6 +92,15 @@ class ModelComparisonTest {
             assertTrue(comparison.best().residualStandardDeviation() < 0.01, comparison::toString);
             assertTrue(comparison.toString().contains("too few readings for AICc"), comparison::toString);
             comparison.candidates().forEach(candidate -> assertEquals(0, candidate.weight()));
+            int parameters = 0;
+            boolean failed = false;
+            for (ModelComparison.Candidate candidate : comparison.candidates()) {
+                assertTrue(candidate.fit().isEmpty() || !failed, comparison::toString);
+                failed = candidate.fit().isEmpty();
+                int own = candidate.family().parameters().size();
+                assertTrue(failed || own >= parameters, comparison::toString);
+                parameters = own;
+            }
         }
         FittedCurve part = CurveFits.toeShoulder(TestStrips.strip("M4", x, d, 0.2));
         assertTrue(part.notes().get(0).contains("has too few readings"), part.notes()::toString);
@@ -136,6 +152,48 @@ class ModelComparisonTest {
         ModelComparison comparison = CurveFits.compare(TestStrips.strip("exact", x, d, 0.2));
         String note = "Not compared: generalised logistic (Richards), which could not be fitted (bound hit).";
         assertTrue(comparison.notes().contains(note), comparison.notes()::toString);
+        ModelComparison.Candidate last =
+                comparison.candidates().get(comparison.candidates().size() - 1);
+        String why = last.failure().orElseThrow().getMessage();
+        assertTrue(comparison.toString().endsWith(why + "\n"), comparison::toString);
         assertTrue(comparison.best().notes().contains(note), comparison.best().notes()::toString);
+    }
+
+    /**
+     * The estimate among families by its formula: weights exp(−¼ difference of AIC), those below 0.005 left out, and the square
+     * of a family's distance beside that of its uncertainty. AIC is AICc without 2 k (k + 1)/(n − k − 1), k parameters with
+     * the variance.
+     */
+    @Test
+    void theBestIsAsUncertainAsItsChoice() {
+        ParametricForm truth = CurveFamily.GOMPERTZ.form(0.2, 1.4, -1.2, 0.5);
+        double[] x = TestStrips.grid(-3, 0, 13);
+        double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.01, new Random(3));
+        ModelComparison comparison = CurveFits.compare(TestStrips.strip("M6", x, d, 0.2, 0.21));
+        List<FittedCurve> fits = comparison.candidates().stream()
+                .flatMap(candidate -> candidate.fit().stream())
+                .toList();
+        Estimate own = fits.get(0).estimate(TestStrips::speedPoint);
+        double[] aic = fits.stream()
+                .mapToDouble(fit -> {
+                    double k = fit.form().parameters().length + 1;
+                    return fit.aicc() - 2 * k * (k + 1) / (15 - k - 1);
+                })
+                .toArray();
+        double least = Arrays.stream(aic).min().orElseThrow();
+        double weights = 0;
+        double squares = 0;
+        for (int i = 0; i < aic.length; i++) {
+            double weight = Math.exp(-0.25 * (aic[i] - least));
+            if (i == 0 || weight >= 0.005) {
+                Estimate each = fits.get(i).estimate(TestStrips::speedPoint);
+                weights += weight;
+                squares += weight * (Math.pow(each.standardUncertainty(), 2) + Math.pow(each.value() - own.value(), 2));
+            }
+        }
+        assertTrue(weights > 1.2, "weights " + weights);
+        Estimate among = comparison.best().estimate(TestStrips::speedPoint);
+        assertEquals(own.value(), among.value());
+        assertEquals(Math.sqrt(squares / weights), among.standardUncertainty(), 1e-9);
     }
 }

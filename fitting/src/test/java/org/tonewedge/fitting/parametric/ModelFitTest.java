@@ -1,10 +1,12 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.parametric;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -12,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.ExposureSeries;
 import org.tonewedge.core.strip.Repeatability;
@@ -171,6 +174,17 @@ class ModelFitTest {
         CurveFitException few = assertThrows(
                 CurveFitException.class, () -> ModelFit.of(new Hyperbolic()).fit(three));
         assertEquals(FitFailure.TOO_FEW_READINGS, few.failure());
+        assertEquals(
+                "strip 'S2' (hyperbolic tangent): 3 readings at 3 levels are too few for 4 parameters: read at least 5"
+                        + " steps",
+                few.getMessage());
+        double[] levels = {-2, -1.6, -1.2, -0.8, -0.4};
+        double[] densities = {0.46, 0.86, 1.41, 1.81, 2.01};
+        assertTooFew(4, levels, densities);
+        assertTooFew(5, new double[] {-2, -2, -1.2, -1.2, -0.8}, densities);
+        ModelFit.of(new Hyperbolic()).fit("S3", ExposureAxis.LUX_SECONDS, levels, densities);
+        ModelFit.of(new Hyperbolic())
+                .fit("S3", ExposureAxis.LUX_SECONDS, new double[] {-2, -1.6, -1.2, -0.8, -0.8}, densities);
         CurveModel narrow = new Hyperbolic() {
             @Override
             public double[] lowerBounds() {
@@ -183,6 +197,86 @@ class ModelFitTest {
         assertThrows(
                 IllegalArgumentException.class,
                 () -> ModelFit.of(new Hyperbolic()).fit(strip(0.01)).parameter("gamma"));
+    }
+
+    private static void assertTooFew(int readings, double[] x, double[] d) {
+        CurveFitException few = assertThrows(
+                CurveFitException.class,
+                () -> ModelFit.of(new Hyperbolic())
+                        .fit("S3", ExposureAxis.LUX_SECONDS, Arrays.copyOf(x, readings), Arrays.copyOf(d, readings)));
+        assertEquals(FitFailure.TOO_FEW_READINGS, few.failure());
+    }
+
+    @Test
+    void whatDoesNotFitTheParametersIsNamed() {
+        assertFault("has 4 parameters but 3 values of its start", new Hyperbolic() {
+            @Override
+            public double[] start(double[] logExposures, double[] densities) {
+                return new double[] {0.2, 1.9, -1.4};
+            }
+        });
+        assertFault("has 4 parameters but 5 values of its lower bounds", new Hyperbolic() {
+            @Override
+            public double[] lowerBounds() {
+                return new double[5];
+            }
+        });
+        assertFault("has 4 parameters but 1 values of its upper bounds", new Hyperbolic() {
+            @Override
+            public double[] upperBounds() {
+                return new double[] {9};
+            }
+        });
+        assertFault("gives Infinity as base plus fog at the start", new Hyperbolic() {
+            @Override
+            public double basePlusFog(double[] p) {
+                return Double.POSITIVE_INFINITY;
+            }
+        });
+        assertFault("gives NaN as derivative by middle at log exposure -3.0", new Hyperbolic() {
+            @Override
+            public void derivatives(double x, double[] p, double[] derivatives) {
+                super.derivatives(x, p, derivatives);
+                derivatives[2] = Double.NaN;
+            }
+        });
+        assertFault("gives NaN as gradient at log exposure -3.0", new Hyperbolic() {
+            @Override
+            public double gradient(double x, double[] p) {
+                return Double.NaN;
+            }
+
+            @Override
+            public void derivatives(double x, double[] p, double[] derivatives) {
+                new Hyperbolic().derivatives(x, p, derivatives);
+            }
+        });
+        // A start may lie at a bound.
+        CurveModel atBounds = new Hyperbolic() {
+            @Override
+            public double[] lowerBounds() {
+                return new double[] {-1, -9, -9, 1};
+            }
+
+            @Override
+            public double[] upperBounds() {
+                return new double[] {0.5, 9, 9, 9};
+            }
+
+            @Override
+            public double[] start(double[] logExposures, double[] densities) {
+                return new double[] {0.5, 1, -1.4, 1};
+            }
+        };
+        assertArrayEquals(
+                new double[] {0.5, 1, -1.4, 1},
+                ModelChecks.checkedStart(atBounds, new double[] {-2, -1, 0}, new double[] {0.2, 0.8, 1.4}));
+    }
+
+    private static void assertFault(String fault, CurveModel model) {
+        IllegalArgumentException e = assertThrows(
+                IllegalArgumentException.class, () -> ModelFit.of(model).fit(strip(0.01)));
+        assertEquals("model 'hyperbolic tangent' " + fault + ": correct the model", e.getMessage());
     }
 
     /** Six readings leave nothing for the correction of AIC with four parameters and the variance: 6 − 5 − 1 = 0. */

@@ -22,6 +22,7 @@ import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.spline.SmoothingSpline;
+import org.tonewedge.fitting.spline.SplineFit;
 import org.tonewedge.fitting.spline.SplineShape;
 
 class StripFitTest {
@@ -64,6 +65,19 @@ class StripFitTest {
         assertTrue(speedPoint.standardUncertainty() < 0.03, speedPoint::toString);
     }
 
+    /** A curve of another family, read well: that the toe-shoulder curve was refused comes first, however it ranked. */
+    @Test
+    void anotherFamilyThatFollowsTheReadingsIsTakenAndTheUsualOneNamed() {
+        ParametricForm truth = CurveFamily.GOMPERTZ.form(0.2, 1.6, -1.2, 0.5);
+        double[] x = TestStrips.grid(-3, 1, 41);
+        double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.001, new Random(4));
+        StripFit fit = StripFit.of(TestStrips.strip("G", x, d, 0.2, 0.2005, 0.1995), Repeatability.of(0.001));
+        assertEquals(CurveFamily.GOMPERTZ, fit.family().orElseThrow().family());
+        assertTrue(
+                fit.notes().get(0).startsWith("Refused: toe, straight line and shoulder, which does not follow"),
+                fit.notes()::toString);
+    }
+
     @Test
     void withoutBasePlusFogTwoLayersAreRefused() {
         StripFit fit = StripFit.of(strip(TWO_LAYERS, 31, 0, 5));
@@ -78,7 +92,12 @@ class StripFitTest {
     void aStatedRepeatabilityIsTestedByChiSquare() {
         Strip strip = strip(TWO_LAYERS, 13, 3, 5);
         StripFit exacting = StripFit.of(strip, Repeatability.of(DEVIATION));
-        assertTrue(exacting.spline().isPresent(), exacting::toString);
+        SplineFit spline = exacting.spline().orElseThrow();
+        SplineFit expected = SmoothingSpline.withDefaults()
+                .with(SplineShape.MONOTONE)
+                .with(Repeatability.of(DEVIATION))
+                .fit(strip);
+        assertEquals(expected.smoothing(), spline.smoothing());
         StripFit lenient = StripFit.of(strip, Repeatability.of(0.05));
         assertEquals(LackOfFit.Test.CHI_SQUARE, lenient.lackOfFit().test());
         assertFalse(lenient.lackOfFit().isRejected());
