@@ -62,15 +62,18 @@ record ShapeMinimum(
     /** Whether the readings leave a softness open: its logarithm has a greater error than the penalty would allow it. */
     boolean isSoftnessOpen(double readingVariance) {
         ShapeKind kind = problem.kind();
-        if (!kind.hasSoftness() || stopReason == StopReason.EXACT_FIT) {
+        if (!kind.hasSoftness()) {
             return false;
         }
         if (!isConverged()) {
             return true;
         }
+        // Of exact readings a bend may be sharp, so that its softness is held at its least.
+        boolean exact = stopReason == StopReason.EXACT_FIT;
         double most = SoftnessPenalty.SPREAD * SoftnessPenalty.SPREAD;
         for (int k = 0; k < shape.length; k++) {
-            if (kind.isSoftness(k) && (held[k] || !(readingVariance * shapeCovariance[k][k] < most))) {
+            boolean closed = held[k] ? exact : readingVariance * shapeCovariance[k][k] < most;
+            if (kind.isSoftness(k) && !closed) {
                 return true;
             }
         }

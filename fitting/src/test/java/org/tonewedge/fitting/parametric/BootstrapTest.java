@@ -23,6 +23,7 @@ import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 
 class BootstrapTest {
 
@@ -145,5 +146,69 @@ class BootstrapTest {
         double most = REFITS.estimate(curve -> ++count[0] % 50 == 0 ? Double.NaN : TestStrips.speedPoint(curve))
                 .standardUncertainty();
         assertEquals(1, most / all, 0.1);
+    }
+
+    /**
+     * A straight line is a linear model: refits with the stated deviation 0.01 scatter as the formulas of any textbook say, the
+     * gradient by 0.01/√Sxx, base plus fog by 0.01/√2. 600 refits tell a deviation to 3 %.
+     */
+    @Test
+    void refitsOfALineScatterByTheFormula() {
+        double[] x = {0, 1, 2, 3};
+        FittedCurve line = CurveFit.of(CurveFamily.STRAIGHT_LINE)
+                .with(Repeatability.of(0.01))
+                .fit("S", ExposureAxis.LUX_SECONDS, x, new double[] {0.22, 0.48, 0.78, 1.12}, 0.20, 0.28);
+        Bootstrap refits = line.parametricBootstrap(1, 600);
+        assertEquals(
+                0.01 / Math.sqrt(5),
+                refits.estimate(curve -> curve.gradient(1)).standardUncertainty(),
+                0.1 * 0.01 / Math.sqrt(5));
+        assertEquals(
+                0.01 / Math.sqrt(2),
+                refits.estimate(curve -> curve.basePlusFog().value()).standardUncertainty(),
+                0.1 * 0.01 / Math.sqrt(2));
+        assertEquals(0, refits.failures());
+        // Of four steps drawn four times, all are the same in 4 of 256 cases; then there is no line.
+        Bootstrap cases = line.caseBootstrap(1, 4000);
+        assertEquals(4000 / 64, cases.failures(), 4 * Math.sqrt(4000 / 64));
+        assertEquals(4000, cases.replicates());
+    }
+
+    /** By hand: the standard deviation of the figures as they were read, of as few as two; nine of ten are enough. */
+    @Test
+    void fewRefitsAreCounted() {
+        for (int replicates : new int[] {2, 5}) {
+            List<Double> read = new ArrayList<>();
+            Bootstrap few = FIT.parametricBootstrap(2, replicates);
+            double u = few.estimate(curve -> {
+                        double point = TestStrips.speedPoint(curve);
+                        read.add(point);
+                        return point;
+                    })
+                    .standardUncertainty();
+            List<Double> refits = read.subList(1, read.size());
+            double mean = refits.stream().mapToDouble(f -> f).average().orElseThrow();
+            double squares =
+                    refits.stream().mapToDouble(f -> (f - mean) * (f - mean)).sum();
+            assertEquals(replicates, refits.size());
+            assertEquals(Math.sqrt(squares / (replicates - 1)), u, 1e-12);
+        }
+        Bootstrap ten = FIT.parametricBootstrap(2, 10);
+        int[] calls = {0};
+        ten.estimate(curve -> {
+            if (++calls[0] == 4) {
+                throw new IllegalArgumentException("one of ten");
+            }
+            return TestStrips.speedPoint(curve);
+        });
+        calls[0] = 0;
+        assertThrows(
+                NotDeterminableException.class,
+                () -> ten.estimate(curve -> {
+                    if (++calls[0] == 4 || calls[0] == 5) {
+                        throw new IllegalArgumentException("two of ten");
+                    }
+                    return TestStrips.speedPoint(curve);
+                }));
     }
 }

@@ -225,6 +225,10 @@ class CurveFamilyTest {
         assertRefused("6 parameters", CurveFamily.TOE_SHOULDER, 0.2, 0.6);
         assertRefused("gradient of a curve", CurveFamily.TOE_SHOULDER, 0.2, -0.6, -2, 0.2, 0, 0.2);
         assertRefused("must be above the toe position -2.0", CurveFamily.TOE_SHOULDER, 0.2, 0.6, -2, 0.2, -2.5, 0.2);
+        assertRefused("must be above the toe position -2.0", CurveFamily.TOE_SHOULDER, 0.2, 0.6, -2, 0.2, -2, 0.2);
+        assertEquals(
+                "straight line: density at log exposure 0 0.50, gradient 0.30, base plus fog 0.20",
+                CurveFamily.STRAIGHT_LINE.form(0.5, 0.3, 0.2).toString());
         assertRefused("shoulder softness", CurveFamily.TOE_SHOULDER, 0.2, 0.6, -2, 0.2, 0, 0);
         assertRefused("opacity", CurveFamily.HURTER_DRIFFIELD, 0.2, 0.6, -2, 1);
         assertRefused("position", CurveFamily.LOGISTIC, 0.2, 0.6, Double.NaN, 1);

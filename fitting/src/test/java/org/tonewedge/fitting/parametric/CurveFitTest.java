@@ -12,6 +12,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -21,12 +22,14 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 
@@ -222,6 +225,15 @@ class CurveFitTest {
         assertEquals(CurveFamily.TOE_STRAIGHT_LINE, toe.family());
         assertEquals(0.62, toe.parameter(CurveParameter.GRADIENT).value(), 0.01);
         assertTrue(toe.notes().get(0).contains("does not show all of toe, straight line and shoulder"));
+        assertEquals(1, toe.notes().size(), toe.notes()::toString);
+        String few = "With 9 readings for 6 parameters and none of base plus fog, a robust loss cannot distinguish";
+        CurveFit robust =
+                CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.HUBER).withWholeFamily();
+        double[] nine = TestStrips.grid(-3, 0.3, 9);
+        ParametricForm shortStrip = CurveFamily.TOE_SHOULDER.form(0.22, 0.62, -2.1, 0.2, -0.4, 0.25);
+        double[] readNine = TestStrips.disturbed(TestStrips.densities(shortStrip, nine), 0.008, new Random(1));
+        assertTrue(robust.fit(TestStrips.strip("T9", nine, readNine)).notes().stream()
+                .anyMatch(note -> note.startsWith(few)));
 
         double[] noToe = TestStrips.grid(-1.2, 2.4, 21);
         read = TestStrips.disturbed(TestStrips.densities(whole, noToe), 0.008, random);
@@ -252,7 +264,10 @@ class CurveFitTest {
         double[] read = {0.207, 0.230, 0.310, 0.487, 0.636, 0.902, 1.154, 1.373, 1.616};
         FittedCurve unknown = CurveFits.toeShoulder(TestStrips.strip("T5", x, read));
         assertEquals(1.18, unknown.curve().basePlusFog().value(), 0.02);
-        assertTrue(unknown.notes().stream().anyMatch(note -> note.contains(" above where the curve begins")));
+        double dip = unknown.curve().basePlusFog().value() - unknown.curve().density(-3);
+        String said = String.format(Locale.ROOT, "Base plus fog is %.2f above where the curve begins", dip);
+        assertTrue(unknown.notes().stream().anyMatch(note -> note.startsWith(said)), unknown.notes()::toString);
+        assertTrue(unknown.notes().stream().anyMatch(note -> note.startsWith("Toe and shoulder run together")));
         FittedCurve known = CurveFits.toeShoulder(TestStrips.strip("T6", x, read, 0.19, 0.21));
         assertTrue(known.notes().stream().noneMatch(note -> note.contains("above where the curve begins")));
     }
@@ -399,6 +414,152 @@ class CurveFitTest {
                 () -> fit.withoutSoftnessPrior().withWholeFamily().fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.2, 0.2));
         assertTrue(without == FitFailure.BOUND_HIT || without == FitFailure.NOT_CONVERGED, without::toString);
         assertFalse(fit.fit(TestStrips.s07()).usesSoftnessPrior());
+    }
+
+    private static void assertOfPrior(Runnable question) {
+        assertEquals(
+                NotDeterminableException.Reason.UNCERTAINTY_UNKNOWN,
+                assertThrows(NotDeterminableException.class, question::run).reason());
+    }
+
+    /**
+     * Exact readings with a gap, so that the last or the first step alone tells of a bend, and any line passes through it
+     * too; their softness is the usual 0.2, which the prior leaves as it is. The bend takes 0.7 s ln(1 + exp(d/s)) from that
+     * step, d beyond the corner: it counts as seen from four standard deviations of a reading on (own choice, no source).
+     */
+    @ParameterizedTest
+    @CsvSource({"4.1, TOE_SHOULDER, TOE_SHOULDER", "3.9, TOE_STRAIGHT_LINE, STRAIGHT_LINE_SHOULDER"})
+    void aBendIsSeenFromFourStandardDeviationsOn(double deviations, CurveFamily last, CurveFamily first) {
+        double loss = 0.7 * 0.2 * Math.log1p(Math.exp(0.3 / 0.2));
+        CurveFit stated = CurveFit.of(CurveFamily.TOE_SHOULDER).with(Repeatability.of(loss / deviations));
+        double[] rising = {-3, -2.8, -2.6, -2.4, -2.2, -2, -1.8, -1.6, -1.4, -1.2, 0};
+        ParametricForm form = CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2, 0.2, -0.3, 0.2);
+        FittedCurve with =
+                stated.fit("S", ExposureAxis.LUX_SECONDS, rising, TestStrips.densities(form, rising), 0.2, 0.2);
+        assertEquals(last, with.family());
+        if (last == CurveFamily.TOE_SHOULDER) {
+            // What the prior decides has no uncertainty; what the readings decide has.
+            assertOfPrior(() -> with.parameter(CurveParameter.SHOULDER_SOFTNESS));
+            assertOfPrior(() -> with.estimate(
+                    curve -> ((ParametricForm) curve.form()).parameter(CurveParameter.SHOULDER_SOFTNESS)));
+            assertFalse(with.parameters().containsKey(CurveParameter.SHOULDER_SOFTNESS));
+            assertEquals(
+                    with.parameter(CurveParameter.TOE_SOFTNESS),
+                    with.parameters().get(CurveParameter.TOE_SOFTNESS));
+            assertTrue(with.estimate(TestStrips::speedPoint).standardUncertainty() > 0);
+        }
+        double[] mirrored = {-2.2, -1, -0.8, -0.6, -0.4, -0.2, 0, 0.2, 0.4, 0.6, 0.8};
+        form = CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -1.9, 0.2, -0.2, 0.2);
+        assertEquals(
+                first,
+                stated.fit("S", ExposureAxis.LUX_SECONDS, mirrored, TestStrips.densities(form, mirrored), 0.2, 0.2)
+                        .family());
+    }
+
+    /** By hand: a line 0.2 + 0.3 x through errors across it, ± 0.02, and unexposed readings 0.20 and 0.28. */
+    @Test
+    void readingsOfALineAreToldWithTheirResiduals() {
+        double[] x = {0, 1, 2, 3};
+        double[] d = {0.22, 0.48, 0.78, 1.12};
+        CurveFit line = CurveFit.of(CurveFamily.STRAIGHT_LINE);
+        FittedCurve fit = line.with(Repeatability.of(0.01)).fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.20, 0.28);
+        double[] residuals = {0.02, -0.02, -0.02, 0.02, -0.04, 0.04};
+        for (int i = 0; i < 6; i++) {
+            FittedReading reading = fit.readings().get(i);
+            assertEquals(residuals[i], reading.residual().value(), 1e-9);
+            assertEquals(100 * residuals[i], reading.standardised(), 1e-7);
+            assertEquals(1, reading.weight());
+            assertEquals(i < 4, reading.exposure().isPresent());
+        }
+        assertEquals(
+                fit.readings(),
+                line.with(Repeatability.of(0.01))
+                        .fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.20, 0.28)
+                        .readings());
+        assertEquals(2, fit.outliers().size());
+        assertTrue(fit.notes().stream().anyMatch(note -> note.contains("more than twice as much as the stated")));
+        assertTrue(line.with(Repeatability.of(0.02))
+                .fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.20, 0.28)
+                .notes()
+                .isEmpty());
+        // Huber's loss trusts the unexposed readings, four deviations off, by 1.345/4.
+        FittedCurve robust = line.with(RobustLoss.HUBER)
+                .with(Repeatability.of(0.01))
+                .fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.20, 0.28);
+        assertEquals(1.345 / 4, robust.readings().get(5).weight(), 1e-9);
+        // From the residuals: 0.0016 with two degrees of freedom, and the mean of two readings.
+        FittedCurve unstated = line.fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.20, 0.28);
+        assertEquals(
+                Math.sqrt(0.0008 / 2),
+                unstated.parameter(CurveParameter.BASE_PLUS_FOG).standardUncertainty(),
+                1e-9);
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> fit.densityAt(new LogExposure(1, ExposureAxis.relativeTo("step 1"))));
+        assertTrue(fit.records()
+                .contains(ResultRecord.ofEstimate(
+                        "gradient", fit.parameter(CurveParameter.GRADIENT), CurveParameter.GRADIENT.unit())));
+        assertTrue(fit.toString().startsWith("S, straight line: "), fit::toString);
+    }
+
+    /** Two readings of a line that are far off, the farther first. */
+    @Test
+    void outliersComeByTheirSize() {
+        double[] x = TestStrips.grid(0, 3, 16);
+        double[] d = new double[16];
+        Arrays.setAll(d, i -> 0.2 + 0.3 * x[i] + 0.005 * (i % 2));
+        d[3] += 0.3;
+        d[11] -= 0.6;
+        List<FittedReading> outliers = CurveFit.of(CurveFamily.STRAIGHT_LINE)
+                .with(RobustLoss.TUKEY)
+                .fit("S", ExposureAxis.LUX_SECONDS, x, d, 0.2)
+                .outliers();
+        assertEquals(
+                List.of(d[11], d[3]),
+                outliers.stream().map(reading -> reading.density().value()).toList());
+    }
+
+    /** A part of the family allows for the whole: the greater uncertainty, and the distance of the two. */
+    @Test
+    void aPartIsAsUncertainAsTheWhole() {
+        ParametricForm truth = CurveFamily.TOE_SHOULDER.form(0.22, 0.62, -2.1, 0.2, 1.5, 0.25);
+        double[] x = TestStrips.grid(-3, 0.6, 21);
+        double[] d = TestStrips.disturbed(TestStrips.densities(truth, x), 0.008, new Random(5));
+        Strip strip = TestStrips.strip("P", x, d, 0.22, 0.224);
+        FittedCurve part = CurveFits.toeShoulder(strip);
+        assertEquals(CurveFamily.TOE_STRAIGHT_LINE, part.family());
+        FittedCurve whole =
+                CurveFit.of(CurveFamily.TOE_SHOULDER).withWholeFamily().fit(strip);
+        for (double at : new double[] {-2, 0.6}) {
+            Estimate own = part.ownEstimate(curve -> curve.density(at));
+            Estimate other = whole.ownEstimate(curve -> curve.density(at));
+            Estimate told = part.estimate(curve -> curve.density(at));
+            assertEquals(own.value(), told.value());
+            assertEquals(
+                    Math.hypot(
+                            Math.max(own.standardUncertainty(), other.standardUncertainty()),
+                            other.value() - own.value()),
+                    told.standardUncertainty(),
+                    1e-9);
+            boolean wider = other.standardUncertainty() > own.standardUncertainty();
+            assertEquals(wider ? other.degreesOfFreedom() : own.degreesOfFreedom(), told.degreesOfFreedom());
+        }
+    }
+
+    /** The covariance of few readings with a robust loss is raised by (1 + p/4n)², measured by simulation. */
+    @Test
+    void robustCovarianceAllowsForFewReadings() {
+        FittedCurve fit =
+                CurveFit.of(CurveFamily.TOE_SHOULDER).with(RobustLoss.TUKEY).fit(TestStrips.s07());
+        double factor = Math.pow(1 + 0.25 * 6 / 24, 2);
+        double[][] unscaled = fit.shapeFit().unscaledCovariance();
+        assertEquals(factor * fit.shapeFit().variance() * unscaled[0][0], fit.covariance()[0][0], 1e-12);
+        FittedCurve known = CurveFit.of(CurveFamily.TOE_SHOULDER)
+                .with(RobustLoss.TUKEY)
+                .with(Repeatability.of(0.01))
+                .fit(TestStrips.s07());
+        unscaled = known.shapeFit().unscaledCovariance();
+        assertEquals(known.shapeFit().variance() * unscaled[0][0], known.covariance()[0][0], 1e-12);
     }
 
     /** A sharp shoulder between two steps, where the search creeps along a corner. */

@@ -16,6 +16,7 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.ExposureSeries;
 import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
@@ -88,14 +89,22 @@ class ModelFitTest {
         CurveFit logistic = CurveFit.of(CurveFamily.LOGISTIC);
         ModelFit hyperbolic = ModelFit.of(new Hyperbolic());
         Map<FittedCurve, FittedModel> pairs = Map.of(
-                logistic.fit(strip), hyperbolic.fit(strip),
-                logistic.with(stated).fit(strip), hyperbolic.with(stated).fit(strip));
+                logistic.fit(strip),
+                hyperbolic.fit(strip),
+                logistic.with(stated).fit(strip),
+                hyperbolic.with(stated).fit(strip),
+                logistic.with(Repeatability.fromRepeats()).fit(strip),
+                hyperbolic.with(Repeatability.fromRepeats()).fit(strip));
         pairs.forEach((family, own) -> {
             assertAlike(family.parameter(CurveParameter.BASE_PLUS_FOG), own.parameter("base plus fog"), 1);
             assertAlike(family.parameter(CurveParameter.DENSITY_RANGE), own.parameter("range"), 1);
             assertAlike(family.parameter(CurveParameter.POSITION), own.parameter("middle"), 1);
             assertAlike(family.parameter(CurveParameter.WIDTH), own.parameter("width"), 2);
-            assertEquals(family.aicc(), own.aicc(), 1e-6);
+            assertEquals(family.aicc(), own.aicc(), 1e-6 * Math.max(1, Math.abs(own.aicc())));
+            assertEquals(family.residualStandardDeviation(), own.residualStandardDeviation(), 1e-9);
+            assertEquals(family.curve().gradient(-1.4), own.curve().gradient(-1.4), 1e-6);
+            assertEquals(own.parameter("middle"), own.parameters().get("middle"));
+            assertTrue(own.records().contains(ResultRecord.ofEstimate("middle", own.parameter("middle"), "")));
             assertEquals(0.5, own.weightBeside(family), 1e-6);
             Estimate speedPoint = own.estimate(curve ->
                     curve.pointAbove(DensityDifference.of(0.1)).logExposure().value());

@@ -3,6 +3,7 @@ package org.tonewedge.fitting.parametric;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -48,6 +49,7 @@ class StripFitTest {
         StripFit fit = StripFit.of(TestStrips.s07());
         assertEquals(CurveFamily.TOE_SHOULDER, fit.family().orElseThrow().family());
         assertTrue(fit.isTrusted());
+        assertEquals(fit.family().orElseThrow().notes(), fit.notes());
         assertEquals(LackOfFit.Test.F, fit.lackOfFit().test());
         assertTrue(fit.verdict().startsWith("toe, straight line and shoulder follows the readings (F"), fit.verdict());
     }
@@ -134,6 +136,27 @@ class StripFitTest {
         Estimate told = fit.estimate(StripFitTest::gamma);
         assertEquals(alone.value(), told.value());
         assertEquals(Math.hypot(alone.standardUncertainty(), distance), told.standardUncertainty(), 1e-12);
+    }
+
+    /** As above; the smoothing beside the fit is that of the stated repeatability, not that of the residuals. */
+    @Test
+    void theCurveOfNoFamilyKeepsToTheStatedRepeatability() {
+        Repeatability stated = Repeatability.of(5 * DEVIATION);
+        Strip strip = strip(TWO_LAYERS, 9, 3, 2);
+        StripFit fit = StripFit.of(strip, stated);
+        SmoothingSpline monotone =
+                SmoothingSpline.withDefaults().with(SplineShape.MONOTONE).with(stated);
+        CharacteristicCurve rougher = monotone.withSmoothing(
+                        0.1 * monotone.fit(strip).smoothing())
+                .fit(strip)
+                .curve();
+        Estimate alone = fit.family().orElseThrow().estimate(StripFitTest::gamma);
+        double distance = gamma(rougher) - alone.value();
+        assertEquals(
+                Math.hypot(alone.standardUncertainty(), distance),
+                fit.estimate(StripFitTest::gamma).standardUncertainty(),
+                1e-12);
+        assertSame(fit, fit.requireTrusted());
     }
 
     /**
@@ -290,6 +313,10 @@ class StripFitTest {
 
         assertTrue(missing.value().isEmpty());
         assertTrue(missing.text().contains("no curve follows the readings"), missing.text());
+        int last = fit.notes().size();
+        String said = "No curve follows the readings, so its figures have no uncertainty.";
+        assertEquals(said, fit.notes().get(last - 1));
+        assertTrue(fit.records().contains(ResultRecord.ofText("note." + last, said)));
         assertTrue(fit.records().stream().noneMatch(each -> each.name().startsWith("curve.")));
     }
 }
