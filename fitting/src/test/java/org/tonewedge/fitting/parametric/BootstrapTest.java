@@ -170,7 +170,7 @@ class BootstrapTest {
         assertEquals(0, refits.failures());
         // Of four steps drawn four times, all are the same in 4 of 256 cases; then there is no line.
         Bootstrap cases = line.caseBootstrap(1, 4000);
-        assertEquals(4000 / 64, cases.failures(), 4 * Math.sqrt(4000 / 64));
+        assertEquals(4000 / 64.0, cases.failures(), 4 * Math.sqrt(4000 / 64.0));
         assertEquals(4000, cases.replicates());
     }
 
