@@ -8,10 +8,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -664,5 +667,134 @@ class DevelopmentSeriesTest {
                 .containsAll(choice.best().records().stream()
                         .map(each -> each.under("fit"))
                         .toList()));
+    }
+
+    /** Strips that show their shoulders give the whole curve; the film follows the family within its own softness. */
+    @Test
+    void theShoulderBelongsToTheFamily() {
+        List<Strip> strips = new ArrayList<>();
+        for (double minutes : new double[] {4, 6, 9, 13}) {
+            strips.add(SimulatedFilm.longStrip("T" + minutes, minutes, 0.001, new Random(3)));
+        }
+        DevelopmentFamily family = DevelopmentFamily.fit(strips);
+        assertTrue(
+                family.toString().startsWith("family of 4 strips, toe, straight line and shoulder, "),
+                family.toString());
+        CharacteristicCurve curve = family.curveAt(Duration.ofMinutes(7));
+        CharacteristicCurve truth = truth(7);
+        for (double x = -3; x <= 0.6; x += 0.1) {
+            assertEquals(truth.density(x), curve.density(x), 0.003);
+        }
+    }
+
+    /** In 40 simulated families figures of an untested time scatter as their uncertainties say, within 35 %. */
+    @Test
+    void figuresOfAFamilyScatterAsTheySay() {
+        Duration nine = Duration.ofMinutes(9);
+        List<ToDoubleFunction<CharacteristicCurve>> figures = List.of(
+                ContrastMeasure.RISE_OVER_130::contrastOf,
+                DevelopmentSeriesTest::speedPoint,
+                curve -> curve.basePlusFog().value());
+        Random random = new Random(31);
+        double[][] values = new double[3][40];
+        double[] told = new double[3];
+        for (int run = 0; run < 40; run++) {
+            DevelopmentFamily family = DevelopmentFamily.fit(strips(0.006, random, 5, 7, 11, 15));
+            for (int k = 0; k < 3; k++) {
+                PredictedFigure figure = family.figureAt(nine, figures.get(k));
+                values[k][run] = figure.value();
+                told[k] += figure.standardUncertainty().orElseThrow() / 40;
+            }
+        }
+        for (int k = 0; k < 3; k++) {
+            double mean = Arrays.stream(values[k]).average().orElseThrow();
+            double variance = Arrays.stream(values[k])
+                            .map(value -> (value - mean) * (value - mean))
+                            .sum()
+                    / 39;
+            assertEquals(1, Math.sqrt(variance) / told[k], 0.35, "figure " + k);
+        }
+    }
+
+    /**
+     * Welch and Satterthwaite's degrees of freedom (JCGM 100:2008, G.4.1): those of the readings alone are 96 readings less the
+     * parameters; with a stated scatter, taken for exact, they grow by the fourth power of the uncertainty.
+     */
+    @Test
+    void aStatedScatterHasNoEndOfFreedom() {
+        // Of every two tests without scatter about one shows none.
+        DevelopmentFamily alone = IntStream.range(0, 20)
+                .mapToObj(seed -> DevelopmentFamily.fit(strips(0.006, seed, 5, 7, 11, 15)))
+                .filter(family -> family.developmentScatter() == 0)
+                .findFirst()
+                .orElseThrow();
+        Duration nine = Duration.ofMinutes(9);
+        PredictedFigure own = alone.figureAt(nine, ContrastMeasure.RISE_OVER_130::contrastOf);
+        double freedom = 96 - alone.parameterCount();
+        assertEquals(freedom, own.degreesOfFreedom(), 1e-9);
+        PredictedFigure stated =
+                alone.withDevelopmentRepeatability(0.01).figureAt(nine, ContrastMeasure.RISE_OVER_130::contrastOf);
+        double ratio = stated.standardUncertainty().orElseThrow()
+                / own.standardUncertainty().orElseThrow();
+        assertTrue(ratio > 1.2, "ratio " + ratio);
+        assertEquals(freedom * Math.pow(ratio, 4), stated.degreesOfFreedom(), 1e-6 * freedom * Math.pow(ratio, 4));
+    }
+
+    @Test
+    void measuresAndTargetsSayWhatTheyAre() {
+        ContrastMeasure from = ContrastMeasure.riseOver(DensityDifference.of(0.2), ExposureInterval.ofLogUnits(1));
+        assertEquals("ΔD over 1.00 from 0.20", from.label());
+        assertEquals("density", from.unit());
+        assertEquals("ΔD over 1.30", ContrastMeasure.RISE_OVER_130.toString());
+        ContrastMeasure gradient = ContrastMeasure.averageGradientOver(ExposureInterval.ofLogUnits(1.5));
+        assertEquals("average gradient over 1.50", gradient.label());
+        assertEquals("", gradient.unit());
+        CharacteristicCurve curve = truth(8);
+        assertEquals(
+                ContrastMeasure.riseOver(ExposureInterval.ofLogUnits(1.5)).contrastOf(curve) / 1.5,
+                gradient.contrastOf(curve),
+                1e-12);
+        assertEquals(
+                "subject of 7 stops, flare 0 stop, paper range 1.05 (ΔD over 2.11 = 1.05)",
+                ContrastTarget.ofSubject(
+                                ExposureInterval.ofStops(7),
+                                ExposureInterval.ofStops(0),
+                                ExposureInterval.ofLogUnits(1.05))
+                        .toString()
+                        .replaceAll("2.107[0-9]*", "2.11"));
+        PredictedFigure figure = new PredictedFigure(0.5, OptionalDouble.empty(), 3, Scope.EXTRAPOLATED);
+        assertEquals("0.50 (uncertainty not known), extrapolated", figure.toString());
+        assertEquals(
+                "0.50 ± 0.10 (k = 1)", new PredictedFigure(0.5, OptionalDouble.of(0.1), 3, Scope.TESTED).toString());
+        PredictedTime time = PredictedTime.of(8, OptionalDouble.of(0.125), 5, Scope.TESTED, TWENTY);
+        assertEquals(
+                "8 min ± 60 s (k = 1) at 20 °C; confirm it with a test strip".replace("60 s", "1 min"),
+                time.toString());
+        assertTrue(time.records().contains(ResultRecord.ofNumber("temperature", 20, "°C")));
+        LeftOutStrip left = new LeftOutStrip("S", Duration.ofMinutes(5), 0.0101, 0.0202, Scope.EXTRAPOLATED);
+        assertEquals("strip 'S' (5 min): rms 0.010, greatest 0.020, beyond the times of the others", left.toString());
+        assertEquals(
+                "strip 'S' (5 min): rms 0.010, greatest 0.020",
+                new LeftOutStrip("S", Duration.ofMinutes(5), 0.0101, 0.0202, Scope.TESTED).toString());
+    }
+
+    @Test
+    void stripsOfTwoDevelopersAreRefused() {
+        List<Strip> strips = new ArrayList<>(strips(0.004, 5, 5, 8));
+        Strip first = strips.get(0);
+        Strip.Builder other = Strip.builder("X")
+                .film(first.film())
+                .processing(first.processing().withDeveloper("another"));
+        first.steps().forEach(step -> other.reading(step.exposure(), step.density()));
+        strips.set(0, other.build());
+        DevelopmentException refused = assertThrows(DevelopmentException.class, () -> DevelopmentSeries.of(strips));
+        assertTrue(refused.getMessage().contains("strips of one developer, these have another; not stated"));
+        // The first strip of a series may be asked for like any other; three strips can each be left out.
+        DevelopmentSeries three = threeTimes();
+        assertEquals(
+                Duration.ofMinutes(5),
+                three.changeFor(three.strips().get(0), ContrastTarget.isoContrastCondition())
+                        .current());
+        assertEquals(3, three.family().leaveOneOut().size());
     }
 }
