@@ -72,13 +72,21 @@ final class HouseholderObjective implements Objective {
         }
     }
 
-    /** The length of a column from row k on. */
+    /** The length of a column from row k on, safe against overflow. */
     private static double norm(double[] column, int k) {
+        double greatest = 0;
+        for (int i = k; i < column.length; i++) {
+            greatest = Math.max(greatest, Math.abs(column[i]));
+        }
+        if (greatest == 0) {
+            return 0;
+        }
         double sum = 0;
         for (int i = k; i < column.length; i++) {
-            sum += column[i] * column[i];
+            double scaled = column[i] / greatest;
+            sum += scaled * scaled;
         }
-        return Math.sqrt(sum);
+        return greatest * Math.sqrt(sum);
     }
 
     private static void reflect(double[] pivot, double factor, double[] column, int k) {
