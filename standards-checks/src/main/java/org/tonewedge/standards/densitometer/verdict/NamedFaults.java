@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
@@ -180,7 +181,7 @@ final class NamedFaults {
         }
         for (int shift = -2; shift <= 2; shift++) {
             if (shift != 0 && isShifted(misread, nearest, shift, all.size())) {
-                addShift(shift, first, misread, nearest, where);
+                addShift(shift, first, nearest, where);
                 return;
             }
         }
@@ -193,7 +194,7 @@ final class NamedFaults {
         return explained > 1 && explained + beyond >= MOST_STEPS * misread.size();
     }
 
-    private void addShift(int shift, int first, List<Integer> misread, int[] nearest, String where) {
+    private void addShift(int shift, int first, int[] nearest, String where) {
         int before = 0;
         for (int i = 0; i < first; i++) {
             before += nearest[i] == i ? 1 : 0;
@@ -208,7 +209,7 @@ final class NamedFaults {
                                     + amount + " had been skipped" + where
                             : "from step " + (first + 1) + " on the readings are those of the step before, as if "
                                     + amount + " had been read twice" + where);
-        } else if (shift == -1 && nearest[misread.get(0)] != misread.get(0) && misread.get(0) == 0) {
+        } else if (shift == -1 && first == 0) {
             add(
                     FindingKind.STALE_READINGS,
                     1,
@@ -306,11 +307,12 @@ final class NamedFaults {
         if (IntStream.range(0, steps.size()).anyMatch(i -> counts(i).isEmpty())) {
             return;
         }
-        for (int i = 0; i < steps.size(); i++) {
-            if (isFullScale(counts(i).orElseThrow().sample()) && errors[i] > allowed[i]) {
-                addClipped(i);
-                return;
-            }
+        OptionalInt clipped = IntStream.range(0, steps.size())
+                .filter(i -> isFullScale(counts(i).orElseThrow().sample()) && errors[i] > allowed[i])
+                .max();
+        if (clipped.isPresent()) {
+            addClipped(clipped.getAsInt());
+            return;
         }
         for (int bits : new int[] {8, 16}) {
             if (isWrapped(Math.pow(2, bits))) {

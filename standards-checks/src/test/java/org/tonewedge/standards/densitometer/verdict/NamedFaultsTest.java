@@ -1,0 +1,496 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.standards.densitometer.verdict;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
+import java.util.function.IntToDoubleFunction;
+import java.util.function.IntUnaryOperator;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.input.LogReading;
+import org.tonewedge.standards.densitometer.input.RawCounts;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+
+/**
+ * Each named fault at its limits, worked by hand. Ten steps 0, 0.3 … 2.7 are allowed 0.02 each; a reading belongs to the
+ * step that is closer than 0.3 of the spacing, 0.09. The limits are those of {@link NamedFaults}, the project's own.
+ */
+class NamedFaultsTest {
+
+    private static final int STEPS = 10;
+    private static final double[] EVEN = tablet(STEPS);
+
+    private static double[] tablet(int steps) {
+        double[] densities = new double[steps];
+        for (int i = 0; i < steps; i++) {
+            densities[i] = 0.3 * i;
+        }
+        return densities;
+    }
+
+    private static List<Finding> named(double[] certified, List<LogReading> readings) {
+        ReadingsSummary summary =
+                ReadingsSummary.of(StepTablet.calibrated("steps of 0.3", 0.0005, certified), readings);
+        return NamedFaults.of(
+                summary,
+                CertificateComparison.of(
+                        summary.densities(), summary.resolution().orElse(0)),
+                new DensityTolerance(0.02, 0));
+    }
+
+    private static LogReading reading(int step, double density) {
+        return LogReading.of(Density.of(density), 6).withStep(step);
+    }
+
+    /** One reading of each step; NaN where it is not read. */
+    private static List<LogReading> pass(int steps, IntToDoubleFunction density) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= steps; step++) {
+            double read = density.applyAsDouble(step);
+            if (!Double.isNaN(read)) {
+                readings.add(reading(step, read));
+            }
+        }
+        return readings;
+    }
+
+    private static List<Finding> passed(IntToDoubleFunction density) {
+        return named(EVEN, pass(STEPS, density));
+    }
+
+    private static void assertNamed(FindingKind kind, int step, String words, List<Finding> found) {
+        assertEquals(1, found.size(), found.toString());
+        assertEquals(kind, found.get(0).kind(), found.toString());
+        assertEquals(Severity.FAULT, found.get(0).severity());
+        assertEquals(step, found.get(0).step().orElse(0));
+        assertTrue(found.get(0).message().contains(words), found.toString());
+    }
+
+    private static void assertNotNamed(FindingKind kind, List<Finding> found) {
+        assertTrue(found.stream().noneMatch(one -> one.kind() == kind), found.toString());
+    }
+
+    private static void assertNamedOrNot(boolean is, FindingKind kind, int step, String words, List<Finding> found) {
+        if (is) {
+            assertNamed(kind, step, words, found);
+        } else {
+            assertNotNamed(kind, found);
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0.089, true", "-0.089, true", "0.091, false", "-0.091, false"})
+    void stepsAreSwappedIfEachIsReadAsTheOther(double off, boolean is) {
+        List<Finding> found = passed(
+                step -> off * (step == 4 || step == 5 ? 1 : 0) + EVEN[(step == 4 ? 5 : step == 5 ? 4 : step) - 1]);
+        assertNamedOrNot(is, FindingKind.STEPS_SWAPPED, 4, "steps 4 and 5 are swapped", found);
+    }
+
+    /** Steps 5 and 6 are 0.1 apart and 0.3 from the others: 0.03 is the limit for both. */
+    @ParameterizedTest
+    @CsvSource({"0.029, 0, true", "0.031, 0, false", "0, 0.029, true", "0, 0.031, false"})
+    void theNearerNeighbourLimitsWhatAReadingMayBe(double atFive, double atSix, boolean is) {
+        double[] uneven = {0, 0.3, 0.6, 0.9, 1.2, 1.3, 1.6, 1.9, 2.2, 2.5};
+        List<Finding> found = named(
+                uneven, pass(STEPS, step -> step == 5 ? 1.3 + atFive : step == 6 ? 1.2 + atSix : uneven[step - 1]));
+        assertNamedOrNot(is, FindingKind.STEPS_SWAPPED, 5, "steps 5 and 6", found);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0", "1"})
+    void theRunWithTheSwappedStepsIsTold(int faulty) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int run = 0; run < 2; run++) {
+            for (int step = 1; step <= STEPS; step++) {
+                int read = run != faulty ? step : step == 4 ? 5 : step == 5 ? 4 : step;
+                readings.add(reading(step, EVEN[read - 1]).withRun("run " + run));
+            }
+        }
+        assertNamed(
+                FindingKind.STEPS_SWAPPED,
+                4,
+                "steps 4 and 5 are swapped in run " + (faulty + 1),
+                named(EVEN, readings));
+    }
+
+    /** Of the second run only steps 4 and 5 were read, and 6 or not. */
+    @ParameterizedTest
+    @CsvSource({"5, false", "6, true"})
+    void aRunOfTwoStepsTellsNothing(int last, boolean is) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            readings.add(reading(step, EVEN[step - 1]).withRun("one"));
+        }
+        for (int step = 4; step <= last; step++) {
+            readings.add(reading(step, EVEN[(step == 4 ? 5 : step == 5 ? 4 : step) - 1])
+                    .withRun("two"));
+        }
+        assertNamedOrNot(is, FindingKind.STEPS_SWAPPED, 4, "in run 2", named(EVEN, readings));
+    }
+
+    /** From a step on the readings are those of another; steps that would be beyond the tablet are not read. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "1 | 1 | STEPS_MISNUMBERED | 1 | each step is read as the one after it: the numbers of the steps are off"
+                        + " by one, as when they are counted from 0",
+                "1 | 2 | STEPS_MISNUMBERED | 1 | each step is read as the one after it: the numbers of the steps are off"
+                        + " by two",
+                "1 | -1 | STEPS_MISNUMBERED | 2 | each step is read as the one before it: the numbers of the steps are off"
+                        + " by one",
+                "1 | -2 | STEPS_MISNUMBERED | 3 | each step is read as the one before it: the numbers of the steps are off"
+                        + " by two",
+                "2 | 1 | STEP_SKIPPED | 2 | from step 2 on the readings are those of the step after, as if one had been"
+                        + " skipped",
+                "5 | 2 | STEP_SKIPPED | 5 | from step 5 on the readings are those of the step after, as if two had been"
+                        + " skipped",
+                "5 | -1 | STEP_SKIPPED | 5 | from step 5 on the readings are those of the step before, as if one had been"
+                        + " read twice",
+                "5 | -2 | STEP_SKIPPED | 5 | from step 5 on the readings are those of the step before, as if two had been"
+                        + " read twice",
+            })
+    void stepsAreSkippedOrMisnumbered(int first, int shift, FindingKind kind, int step, String words) {
+        List<Finding> found = passed(i -> {
+            int read = i < first ? i : i + shift;
+            return read < 1 || read > STEPS ? Double.NaN : EVEN[read - 1];
+        });
+        assertNamed(kind, step, words, found);
+        assertEquals(words, found.get(0).message());
+    }
+
+    /**
+     * All readings are those of a neighbour; the one at the end belongs to no step, and some are half-way between two. Of the
+     * ten, 0.85 must be explained: nine are enough, eight are not.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "1, 1, STEPS_MISNUMBERED, each step is read as the one after it",
+        "1, 2, , ",
+        "-1, 1, STALE_READINGS, 'each reading is that of the step before: stale, or the steps are numbered from 2'",
+        "-1, 2, , "
+    })
+    void mostStepsMustBeThoseOfANeighbour(int shift, int between, FindingKind kind, String words) {
+        List<Finding> found = passed(i -> {
+            int read = i + shift;
+            double half = i > 4 && i <= 4 + between ? 0.15 : 0;
+            return read < 1 ? 2.4 : read > STEPS ? 3 : EVEN[read - 1] + half;
+        });
+        if (kind == null) {
+            assertNotNamed(FindingKind.STEPS_MISNUMBERED, found);
+            assertNotNamed(FindingKind.STALE_READINGS, found);
+        } else {
+            assertNamed(kind, 1, words, found);
+        }
+    }
+
+    /** One step read as the next one is no shift; two are. */
+    @Test
+    void oneWrongStepIsNotASkippedOne() {
+        assertEquals(List.of(), passed(step -> EVEN[step - (step == 5 ? 0 : 1)]));
+        assertNotNamed(FindingKind.STEP_SKIPPED, passed(step -> step < 9 ? EVEN[step - 1] : 0.3 * step));
+        assertNamed(
+                FindingKind.STEP_SKIPPED,
+                8,
+                "from step 8 on",
+                passed(step -> step < 8 ? EVEN[step - 1] : step < 10 ? EVEN[step] : Double.NaN));
+    }
+
+    private static List<Finding> logarithm(int steps, double off, IntUnaryOperator wrong) {
+        double[] densities = tablet(steps);
+        return named(
+                densities, pass(steps, step -> Math.log(10) * (densities[step - 1] + off) + wrong.applyAsInt(step)));
+    }
+
+    /**
+     * The natural logarithm of the opacity is ln 10 = 2.302585 times the density. More than 0.9 of the steps must follow it:
+     * nine of ten do not suffice, ten of eleven do. A certified density may be wrong by the 0.02 that are allowed; the steps of
+     * the trial are 0.04/32, and two of them are let pass.
+     */
+    @Test
+    void aFormulaMustExplainNearlyAllSteps() {
+        String words = "the natural logarithm is used (NATURAL_LOGARITHM)";
+        assertNamed(FindingKind.ARITHMETIC_SUSPECTED, 0, words, logarithm(10, 0, step -> 0));
+        assertNamed(FindingKind.ARITHMETIC_SUSPECTED, 0, words, logarithm(11, 0, step -> step == 6 ? 1 : 0));
+        assertNamed(FindingKind.ARITHMETIC_SUSPECTED, 0, words, logarithm(10, 0.0199, step -> 0));
+        assertNamed(FindingKind.ARITHMETIC_SUSPECTED, 0, words, logarithm(10, -0.0199, step -> 0));
+        for (List<Finding> none : List.of(
+                logarithm(10, 0, step -> step == 6 ? 1 : 0),
+                logarithm(10, 0.0227, step -> 0),
+                logarithm(10, -0.0227, step -> 0))) {
+            assertTrue(
+                    none.stream().noneMatch(found -> found.kind() == FindingKind.ARITHMETIC_SUSPECTED),
+                    none.toString());
+        }
+    }
+
+    /** 1.05 printed as 1.5 (one step of ten) is the only difference: the formula explains one step more than the density. */
+    @Test
+    void aFormulaMayDifferAtOneStep() {
+        double[] densities = {0.11, 0.31, 0.61, 0.91, 1.05, 1.31, 1.61, 1.91, 2.21, 2.51};
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < STEPS; i++) {
+            readings.add(
+                    LogReading.of(Density.of(i == 4 ? 1.5 : densities[i]), 2).withStep(i + 1));
+        }
+        List<Finding> found = named(densities, readings);
+        assertNamed(FindingKind.ARITHMETIC_SUSPECTED, 0, "without leading zeros (1.5 for 1.05)", found);
+        assertTrue(found.get(0).remedy().contains("%d.%02d"), found.get(0).remedy());
+    }
+
+    private static LogReading counted(int step, RawCounts counts) {
+        return LogReading.of(Density.of(counts.density()), 6).withCounts(counts).withStep(step);
+    }
+
+    /** A converter of 15 bits ends at 32,767: the steps that would count more are all too dense. */
+    @Test
+    void theLastOfTheClippedStepsIsTold() {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double sample = Math.min(32_767, 150_000 * Math.pow(10, -EVEN[step - 1]));
+            readings.add(counted(step, new RawCounts(sample, 0, 150_000, 0, 1, 1)));
+        }
+        assertNamed(FindingKind.SAMPLE_CLIPPED, 3, "up to step 3", named(EVEN, readings));
+    }
+
+    /** At full scale by chance, with the right density: nothing is clipped. The limit of a converter is 2^n − 1, n from 8. */
+    @Test
+    void aRightDensityAtFullScaleIsNotClipped() {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double open = 32_767 * Math.pow(10, 0.3);
+            double counts = step == 2 ? 32_767 : open * Math.pow(10, -EVEN[step - 1] - (step == 9 ? 0.03 : 0));
+            readings.add(counted(step, new RawCounts(counts, 0, open, 0, 1, 1)));
+        }
+        assertEquals(List.of(), named(EVEN, readings));
+    }
+
+    /**
+     * Counts modulo a power of two, of a light that opens the gate with so many ranges and is 10^−D of it at a step. Up to seven
+     * ranges are added; a step that still reads wrong speaks against it.
+     */
+    @ParameterizedTest
+    @CsvSource({"65536, 7.9, 0, true", "65536, 8.1, 0, false", "65536, 7.9, 0.03, false", "256, 7.9, 0, true"})
+    void countsRunOver(double range, double ranges, double offAtTheEnd, boolean is) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double light = ranges * range * Math.pow(10, -EVEN[step - 1]);
+            double sample = light % range * Math.pow(10, step == 9 ? offAtTheEnd : 0);
+            readings.add(counted(step, new RawCounts(sample, 0, ranges * range, 0, 1, 1)));
+        }
+        List<Finding> found = named(EVEN, readings);
+        assertNamedOrNot(is, FindingKind.COUNTS_OVERFLOW, 0, "with " + Math.round(range) + " or a multiple", found);
+    }
+
+    /** The open gate counts 32,767 where it should count 50,000: log10 (32767/50000) = −0.1835 at every step. */
+    @ParameterizedTest
+    @CsvSource({"32767, 50000, true", "32766, 50000, false", "32767, 20000, false"})
+    void theOpenGateIsClipped(double open, double light, boolean is) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 2; step <= STEPS; step++) {
+            readings.add(counted(step, new RawCounts(light * Math.pow(10, -EVEN[step - 1]), 0, open, 0, 1, 1)));
+        }
+        List<Finding> found = named(EVEN, readings);
+        assertNamedOrNot(
+                is, FindingKind.OPEN_GATE_CLIPPED, 0, "off: the detector is clipped with the gate open", found);
+        assertTrue(!is || found.get(0).message().contains("are read −0.1835 off"), found.toString());
+    }
+
+    /** What dark a log gives at a step, and what dark is in the sample's counts. */
+    private static List<Finding> dark(
+            IntToDoubleFunction stated, IntToDoubleFunction real, IntToDoubleFunction gain, boolean printedBySample) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double light = 1_000_000 * gain.applyAsDouble(step) * Math.pow(10, -EVEN[step - 1]);
+            RawCounts counts = new RawCounts(
+                    light + real.applyAsDouble(step),
+                    stated.applyAsDouble(step),
+                    1_000_000,
+                    0,
+                    gain.applyAsDouble(step),
+                    1);
+            readings.add(counted(step, counts));
+        }
+        return named(EVEN, readings);
+    }
+
+    private static double gain(int step) {
+        return step > 6 ? 16 : 1;
+    }
+
+    /**
+     * The sum of light and dark at the dense end is wrong by a leak. The dark is clipped at 0, or that of gain 1 is used at
+     * gain 16: a leak of (1000 − 500)/16 for each million counts of the open gate.
+     */
+    @Test
+    void theDarkIsClippedOrOfAnotherGain() {
+        assertNamed(
+                FindingKind.DARK_CLIPPED,
+                0,
+                "the dark always counts 0",
+                dark(step -> 0, step -> -400, step -> 1, false));
+        assertNotNamed(FindingKind.DARK_CLIPPED, dark(step -> 0, step -> 400, step -> 1, false));
+        assertNotNamed(FindingKind.DARK_CLIPPED, dark(step -> 100, step -> -300, step -> 1, false));
+        assertNotNamed(FindingKind.DARK_CLIPPED, dark(step -> step == 1 ? 1 : 0, step -> -400, step -> 1, false));
+    }
+
+    /** With the dark of 400 subtracted twice from the sample, the leak is −400/1,000,000; a quarter more or less is allowed. */
+    @ParameterizedTest
+    @CsvSource({"0, true", "90, true", "-90, true", "110, false", "-110, false"})
+    void theDarkIsSubtractedTwice(double off, boolean is) {
+        List<Finding> found = dark(step -> 400, step -> off, step -> 1, false);
+        assertNamedOrNot(is, FindingKind.DARK_SUBTRACTED_TWICE, 0, "subtracted once too often", found);
+    }
+
+    /** The true ratio is 7.2 where the log says 8: log10 (8/7.2) = 0.045757 from step 5 on; 10^−0.045757 · 8 = 7.2. */
+    @ParameterizedTest
+    @CsvSource({"7.2, true", "8.8, true"})
+    void theGainOfTheLogIsNotThatOfTheHardware(double hardware, boolean is) {
+        List<Finding> found = shiftedByGain(hardware, step -> 0);
+        assertNamed(FindingKind.GAIN_RATIO_WRONG, 0, "the true ratio for 8.000 is " + hardware + "00", found);
+    }
+
+    private static List<Finding> shiftedByGain(double hardware, IntToDoubleFunction off) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            boolean high = step > 5;
+            double sample = 1_000_000 * (high ? hardware : 1) * Math.pow(10, -EVEN[step - 1] - off.applyAsDouble(step));
+            readings.add(counted(step, new RawCounts(sample, 0, 1_000_000, 0, high ? 8 : 1, 1)));
+        }
+        return named(EVEN, readings);
+    }
+
+    /**
+     * Errors that fall from step to step at the clear end, of steps that read alike: clipped. A single one may be. Steps that
+     * rise by more than a fifth of what the certificate does, or errors beyond the clear end, speak against it.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "0.65, 0.64, 0.63, 0.9, 3",
+        "0.35, 0.34, 0.6, 0.9, 2",
+        "0.05, 0.3, 0.6, 0.9, 1",
+        "0.35, 0.42, 0.6, 0.9, 0",
+        "0.35, 0.405, 0.6, 0.9, 2",
+        "0.65, 0.64, 0.63, 0.93, 0",
+        "-0.05, 0.3, 0.6, 0.9, 0"
+    })
+    void theClearStepsAreClipped(double one, double two, double three, double four, int last) {
+        double[] clear = {one, two, three, four};
+        List<Finding> found = passed(step -> step <= 4 ? clear[step - 1] : EVEN[step - 1]);
+        assertNamedOrNot(last > 0, FindingKind.SAMPLE_CLIPPED, last, "up to step " + last, found);
+    }
+
+    /** An error of 0.1 e^(−i/3) at step i, from 0, in a pass of one reading each. */
+    @Test
+    void errorsThatDieAwayInASinglePassAreAWarmUp() {
+        IntToDoubleFunction error = i -> 0.1 * Math.exp(-(i - 1) / 3.0);
+        assertNamed(
+                FindingKind.LAMP_WARM_UP,
+                1,
+                "errors begin at +0.10 and die away in the single pass",
+                passed(step -> EVEN[step - 1] + error.applyAsDouble(step)));
+        assertNamed(
+                FindingKind.LAMP_WARM_UP,
+                1,
+                "errors begin at −0.10 and die away",
+                passed(step -> EVEN[step - 1] - error.applyAsDouble(step)));
+        List<LogReading> twice = new ArrayList<>();
+        for (int run = 0; run < 2; run++) {
+            for (int step = 1; step <= STEPS; step++) {
+                twice.add(reading(step, EVEN[step - 1] + error.applyAsDouble(step)));
+            }
+        }
+        assertNotNamed(FindingKind.LAMP_WARM_UP, named(EVEN, twice));
+        assertNotNamed(FindingKind.LAMP_WARM_UP, shifted(step -> error.applyAsDouble(step), 5));
+        assertNamed(FindingKind.LAMP_WARM_UP, 1, "", shifted(step -> error.applyAsDouble(step), 6));
+    }
+
+    private static List<Finding> shifted(IntToDoubleFunction error, int steps) {
+        double[] certified = tablet(steps);
+        return named(certified, pass(steps, step -> certified[step - 1] + error.applyAsDouble(step)));
+    }
+
+    /** Four readings of each step while the readings rise by 0.002 each, or the lamp's error dies away over 12 readings. */
+    @Test
+    void aDriftIsSeenWhileAStepIsInTheGate() {
+        assertNamed(
+                FindingKind.DRIFT_WITH_TIME,
+                1,
+                "by a drift of +2.00e-03 per reading, which explains the errors of the single pass",
+                repeated(n -> 0.002 * n));
+        List<Finding> warming = repeated(n -> 0.1 * Math.exp(-n / 12));
+        assertNamed(FindingKind.LAMP_WARM_UP, 1, "as while a lamp warms up", warming);
+        assertTrue(warming.get(0).message().contains("while a step stays in the gate"), warming.toString());
+    }
+
+    private static List<Finding> repeated(DoubleUnaryOperator drift) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            for (int repeat = 0; repeat < 4; repeat++) {
+                int n = readings.size();
+                readings.add(reading(step, EVEN[step - 1] + drift.applyAsDouble(n) + 0.00001 * Math.sin(7.0 * n)));
+            }
+        }
+        return named(EVEN, readings);
+    }
+
+    /** A shift from step 6 on, of readings without counts; half of 0.02 is worth naming where some step is wrong. */
+    @ParameterizedTest
+    @CsvSource({"3, 0.05, true", "6, 0.05, true", "6, -0.05, true", "9, 0.05, true", "10, 0.05, false"})
+    void aShiftBetweenTwoStepsIsAWrongGain(int from, double shift, boolean is) {
+        List<LogReading> twice = new ArrayList<>();
+        for (int run = 0; run < 2; run++) {
+            twice.addAll(pass(STEPS, step -> EVEN[step - 1] + (step < from ? 0 : shift)));
+        }
+        List<Finding> found = named(EVEN, twice);
+        assertNamedOrNot(is, FindingKind.GAIN_RATIO_WRONG, from, "from step " + from + " on all densities", found);
+        if (is) {
+            assertTrue(found.get(0).message().contains(shift > 0 ? "by +0.05," : "by −0.05,"), found.toString());
+        }
+    }
+
+    /** The first reading of a step is still that of the step before, at so many of nine changes of step. */
+    @ParameterizedTest
+    @CsvSource({"6, 1, false", "6, 2, true", "1, 4, false", "1, 5, true"})
+    void firstReadingsAreStale(int decimals, int stale, boolean is) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            for (int repeat = 0; repeat < 5; repeat++) {
+                boolean old = repeat == 0 && step > 1 && step <= 1 + stale;
+                readings.add(LogReading.of(Density.of(EVEN[step - (old ? 2 : 1)]), decimals)
+                        .withStep(step));
+            }
+        }
+        List<Finding> found = named(EVEN, readings);
+        assertNamedOrNot(is, FindingKind.STALE_READINGS, 0, stale + " of 9 times the first reading", found);
+    }
+
+    /** One count at step 10 is log10 (1 + 1/n) of density: 0.0426 for n = 9.7, and half of it is more than 0.02. */
+    @ParameterizedTest
+    @CsvSource({"10.3, true", "11, false"})
+    void theConverterHasTooFewBits(double counts, boolean is) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double open = counts * Math.pow(10, 2.7);
+            readings.add(LogReading.of(RawCounts.of(open * Math.pow(10, -EVEN[step - 1]), 0, open))
+                    .withStep(step));
+        }
+        assertNamedOrNot(is, FindingKind.RESOLUTION, 10, "too few bits", named(EVEN, readings));
+    }
+
+    /** Within the tolerance nothing is named, though the readings are shifted by a wrong gain. */
+    @Test
+    void nothingIsNamedWhereEveryStepIsWithinTheTolerance() {
+        assertEquals(List.of(), passed(step -> EVEN[step - 1] + (step < 6 ? -0.019 : 0.019)));
+        assertEquals(List.of(), passed(step -> EVEN[step - 1]));
+        assertEquals(Optional.empty(), passed(step -> EVEN[step - 1]).stream().findAny());
+    }
+}
