@@ -2,11 +2,13 @@
 package org.tonewedge.core.strip;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class NumeralsTest {
 
@@ -51,5 +53,61 @@ class NumeralsTest {
     })
     void stops(String text, double stops) {
         assertEquals(stops, Numerals.stops(text, '.'), 1e-15);
+    }
+
+    /** Up to 15 digits, a sign and a mark are read quickly, by hand here; anything else is left to the long way. */
+    @ParameterizedTest
+    @CsvSource({
+        "7, 7",
+        "-0.5, -0.5",
+        "+.5, 0.5",
+        "5., 5",
+        "'1,5', 1.5",
+        "123456789012345, 123456789012345",
+        "-12345678901234.5, -12345678901234.5",
+        "1234567890123456, NaN",
+        "-1234567890123456, NaN",
+        "123456789012345.6, NaN",
+        "'', NaN",
+        "-, NaN",
+        "., NaN",
+        "1.2.3, NaN",
+        "'1,2.3', NaN",
+        "1/2, NaN",
+        "1:2, NaN",
+        "1e3, NaN",
+        "--1, NaN"
+    })
+    void plainDigits(String text, double value) {
+        assertEquals(value, Numerals.digits(text, ','), 0);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1e3, 1000", "1E-2, 0.01", "1234567890123456.5, 1234567890123456.5"})
+    void theLongWay(String text, double value) {
+        assertEquals(value, Numerals.number(text, '.'), 0);
+    }
+
+    /** What a programmer's parser would take. */
+    @ParameterizedTest
+    @ValueSource(strings = {"1d", "1f", "0x1p3", "NaN", "Infinity", "1_000", "", "-", "−1", "1–2", "1,5"})
+    void whatIsNoNumberIsRefused(String text) {
+        assertThrows(Numerals.NotANumber.class, () -> Numerals.number(text, '.'));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "−1, write the minus sign as a hyphen: -",
+        "–1, write the minus sign as a hyphen: -",
+        "1−, write the minus sign as a hyphen: -",
+        "1–, write the minus sign as a hyphen: -",
+        "'1,25', write decimals with a point: 1.25",
+        "'=A1', 'enter the value, not the formula'"
+    })
+    void theRemedyFitsTheText(String text, String remedy) {
+        assertEquals(
+                remedy,
+                assertThrows(Numerals.NotANumber.class, () -> Numerals.number(text, '.'))
+                        .remedy());
     }
 }

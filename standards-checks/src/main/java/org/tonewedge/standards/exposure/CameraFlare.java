@@ -88,7 +88,7 @@ public final class CameraFlare implements Recorded {
 
     private static CameraFlare fit(double[] densities, double[] y, double[] weights, boolean stated) {
         double least = Math.pow(10, -densities[densities.length - 1]);
-        double flare = start(densities, y, weights, least);
+        double flare = 0;
         double[][] rows = new double[y.length][];
         double[] left = new double[y.length];
         double open = 0;
@@ -138,31 +138,6 @@ public final class CameraFlare implements Recorded {
                     Reason.TOO_FEW_READINGS,
                     "the steps are too alike to tell flare from light; photograph a tablet of a greater range");
         }
-    }
-
-    /** The best flare of a few per decade. */
-    private static double start(double[] densities, double[] y, double[] weights, double least) {
-        double best = 0;
-        double lowest = Double.POSITIVE_INFINITY;
-        for (double trial = 0.001 * least; trial < HIGHEST; trial *= 1.25) {
-            double sum = 0;
-            double mean = 0;
-            for (int i = 0; i < y.length; i++) {
-                sum += weights[i];
-                mean += weights[i] * (y[i] - Math.log10(Math.pow(10, -densities[i]) + trial));
-            }
-            mean /= sum;
-            double squares = 0;
-            for (int i = 0; i < y.length; i++) {
-                double left = y[i] - Math.log10(Math.pow(10, -densities[i]) + trial) - mean;
-                squares += weights[i] * left * left;
-            }
-            if (squares < lowest) {
-                lowest = squares;
-                best = trial;
-            }
-        }
-        return best;
     }
 
     /**

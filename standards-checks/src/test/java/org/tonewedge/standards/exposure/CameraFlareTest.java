@@ -44,6 +44,54 @@ class CameraFlareTest {
         assertEquals(OPEN + Math.log10(0.023), found.exposureOf(2).value(), 1e-9);
     }
 
+    private static List<Estimate> measured(boolean stated) {
+        double[] logs = {0.37, -0.09, -0.60, -1.01, -1.49, -1.63};
+        double[] uncertainties = {0.01, 0.015, 0.02, 0.02, 0.03, 0.04};
+        List<Estimate> exposures = new ArrayList<>();
+        for (int i = 0; i < logs.length; i++) {
+            exposures.add(Estimate.of(logs[i], stated ? uncertainties[i] : 0));
+        }
+        return exposures;
+    }
+
+    private static void assertEstimate(double value, double uncertainty, double degrees, Estimate found) {
+        assertEquals(value, found.value(), 1e-7);
+        assertEquals(uncertainty, found.standardUncertainty(), 1e-4 * uncertainty, "its derivatives are differences");
+        assertEquals(degrees, found.degreesOfFreedom());
+    }
+
+    /** SciPy's least squares: {@code exposure_fits.py} in the test resources. */
+    @Test
+    void uncertaintiesAreThoseOfAnotherProgram() {
+        StepTablet tablet = StepTablet.calibrated("six steps", 0.003, new double[] {0.05, 0.5, 1, 1.5, 2, 2.5});
+        CameraFlare stated = CameraFlare.of(tablet, measured(true));
+        double none = Double.POSITIVE_INFINITY;
+        assertEstimate(0.004831890980013401, 0.0006257634804096814, none, stated.flare());
+        assertEstimate(0.4087390100746888, 0.007698146330494191, none, stated.logExposureOfSource());
+        assertEstimate(-0.5707675701615911, 0.0069271342054141065, none, stated.exposureOf(1));
+        assertEstimate(-1.4200644653412193, 0.016364432385650975, none, stated.exposureOf(2));
+        CameraFlare byScatter = CameraFlare.of(tablet, measured(false));
+        assertEstimate(0.005510698766305804, 0.0010582822563084628, 4, byScatter.flare());
+        assertEstimate(0.39465972817492245, 0.025366473916528166, 4, byScatter.logExposureOfSource());
+        assertEstimate(-0.5820437725744089, 0.022701250076192028, 4, byScatter.exposureOf(1));
+        assertEstimate(-1.4147089083432014, 0.022824148454846767, 4, byScatter.exposureOf(2));
+    }
+
+    /** Four steps are enough. Negative by noise, −0.00003 of the source leaves no light behind 1/0.00003, D 4.52. */
+    @Test
+    void aSlightlyNegativeFlareLeavesNoLightFarBehind() {
+        StepTablet four = StepTablet.calibrated("four steps", 0.003, new double[] {0.05, 1, 2, 3});
+        List<Estimate> exposures = new ArrayList<>();
+        for (StepTablet.Step step : four.steps()) {
+            exposures.add(Estimate.of(Math.log10(Math.pow(10, -step.density().value()) - 0.00003), 0.01));
+        }
+        CameraFlare found = CameraFlare.of(four, exposures);
+        assertEquals(-0.00003, found.flare().value(), 1e-9);
+        assertEquals(0.7, found.addedBehind(4).ratio(), 1e-6);
+        assertTrue(found.exposureOf(4).standardUncertainty() > 0);
+        assertThrows(NotDeterminableException.class, () -> found.addedBehind(4.53));
+    }
+
     /** 95 % intervals over simulated tablets. */
     @ParameterizedTest
     @CsvSource({"0.01, true", "0.01, false", "0.05, true", "0.002, true", "0, true"})

@@ -8,11 +8,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -68,6 +70,49 @@ class ReciprocityFitTest {
         assertEquals(0.9536460534345649, fit.exponent().value(), 1e-9);
         assertEquals(0.00521696857545323, fit.exponent().standardUncertainty(), 1e-9);
         assertEquals(4, fit.exponent().degreesOfFreedom());
+    }
+
+    private static List<TimedExposure> measured(boolean stated) {
+        double[] seconds = {0.01, 0.1, 1, 10, 100, 1000};
+        double[] logs = {-1.02, -1.22, -1.33, -1.27, -1.05, -0.72};
+        double[] uncertainties = {0.02, 0.01, 0.01, 0.015, 0.02, 0.03};
+        List<TimedExposure> strips = new ArrayList<>();
+        for (int i = 0; i < seconds.length; i++) {
+            strips.add(exposure(seconds[i], logs[i], stated ? uncertainties[i] : 0));
+        }
+        return strips;
+    }
+
+    /** SciPy's least squares: {@code exposure_fits.py} in the test resources, with differences for derivatives on both sides. */
+    @ParameterizedTest
+    @CsvSource({
+        "catenary, true, 0.7877439722232529, 0.005625941920995022, 41.82690724387264, 2.2875790131102884",
+        "catenary, false, 0.7733886791888569, 0.022001356240706312, 48.6660426484845, 11.183859327640272",
+        "schwarzschild, true, 0.9705086684207433, 0.004752063966175731, 78.15554920222782, 3.4303488358597742",
+        "schwarzschild, false, 0.9408571421073422, 0.05186114381506469, 103.66882084406666, 52.83697027736007"
+    })
+    void uncertaintiesAreThoseOfAnotherProgram(
+            String law, boolean stated, double exponent, double ofExponent, double corrected, double ofCorrected) {
+        List<TimedExposure> strips = measured(stated);
+        Collections.reverse(strips);
+        ReciprocityFit fit =
+                law.equals("catenary") ? ReciprocityFit.catenary(strips) : ReciprocityFit.schwarzschild(strips);
+        assertEquals(exponent, fit.exponent().value(), 1e-5);
+        assertEquals(ofExponent, fit.exponent().standardUncertainty(), 0.001 * ofExponent);
+        Estimate seconds = fit.correctedSeconds(Duration.ofSeconds(60));
+        assertEquals(corrected, seconds.value(), 1e-5 * corrected);
+        assertEquals(ofCorrected, seconds.standardUncertainty(), 0.001 * ofCorrected);
+        assertEquals(
+                stated ? Double.POSITIVE_INFINITY : law.equals("catenary") ? 3 : 4,
+                fit.exponent().degreesOfFreedom());
+        assertEquals(stated, fit.probability().isPresent());
+        String first = fit.records().stream()
+                .filter(each -> each.name().equals("exposure.1.log_exposure"))
+                .findFirst()
+                .orElseThrow()
+                .toString();
+        assertTrue(first.contains("-1.02") || first.contains("−1.02"), first);
+        assertTrue(fit.records().stream().anyMatch(each -> each.name().equals("exposure.6.time")));
     }
 
     /** A slice of the figures in the documentation. */

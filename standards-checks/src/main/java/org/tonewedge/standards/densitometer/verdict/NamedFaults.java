@@ -344,8 +344,8 @@ final class NamedFaults {
         return IntStream.rangeClosed(8, 24).anyMatch(bits -> counts == Math.pow(2, bits) - 1);
     }
 
+    /** Whether every wrong step is right with a multiple of the range added; some step is wrong. */
     private boolean isWrapped(double range) {
-        int wrapped = 0;
         for (int i = 0; i < steps.size(); i++) {
             RawCounts counts = counts(i).orElseThrow();
             if (counts.sample() >= range) {
@@ -365,9 +365,8 @@ final class NamedFaults {
             if (!hit) {
                 return false;
             }
-            wrapped++;
         }
-        return wrapped > 0;
+        return true;
     }
 
     private void findDark() {

@@ -104,6 +104,64 @@ class CertificateComparisonTest {
         assertTrue(compared(exact, readings, 0).lackOfFit().isEmpty());
     }
 
+    /**
+     * Steps 0, 1, 2 and 3, each read so often above as below its density, first below; readings differ by a hundred-thousandth
+     * more, so that they do not look like those of a coarse display.
+     */
+    private static CertificateComparison scattering(int pairs, double... above) {
+        List<LogReading> readings = new ArrayList<>();
+        double[] steps = {0, 1, 2, 3};
+        for (int i = 0; i < steps.length; i++) {
+            for (int k = 0; k < 2 * pairs; k++) {
+                double off = above[i] * (1 + 1e-5 * (k % pairs));
+                read(readings, i + 1, steps[i] + (k < pairs ? -off : off), "a");
+            }
+        }
+        return compared(StepTablet.calibrated("scattering", 0.003, steps), readings, 0);
+    }
+
+    /**
+     * Twelve readings ±w have the variance w² 12/11, raised by Student's 11/9 to w² 4/3. Scatter five times as large is F = 25,
+     * not that of a neighbour (p below 0.0001). Between steps it is interpolated geometrically, beyond them it stays.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "-1, 0.001",
+        "0, 0.001",
+        "0.5, 0.00223607",
+        "1, 0.005",
+        "1.25, 0.00747674",
+        "2, 0.025",
+        "2.75, 0.0835925",
+        "3, 0.125",
+        "4, 0.125"
+    })
+    void scatterBetweenStepsIsInterpolatedGeometrically(double density, double w) {
+        CertificateComparison comparison = scattering(6, 0.001, 0.005, 0.025, 0.125);
+        assertEquals(w * Math.sqrt(4 / 3.0), comparison.deviationOfReading(density), 1e-4 * w);
+    }
+
+    /** Where a step does not scatter, a geometrical mean would be 0 up to the next one. */
+    @Test
+    void scatterNextToNoneIsInterpolatedLinearly() {
+        CertificateComparison clear = scattering(6, 0, 0.005, 0.025, 0.125);
+        assertEquals(0.25 * 0.005 * Math.sqrt(4 / 3.0), clear.deviationOfReading(0.25), 1e-6);
+        CertificateComparison dense = scattering(6, 0.001, 0.005, 0.025, 0);
+        assertEquals(0.25 * 0.025 * Math.sqrt(4 / 3.0), dense.deviationOfReading(2.75), 1e-6);
+    }
+
+    /**
+     * Alike steps are taken together until they have 15 degrees of freedom: two of 11, w² (12/11) (22/20). Pairs have one each:
+     * all four together, 2 · 0.0000075 · 4/2, however they differ.
+     */
+    @Test
+    void scatterOfAlikeStepsIsTakenTogether() {
+        CertificateComparison alike = scattering(6, 0.004, 0.004, 0.004, 0.004);
+        assertEquals(0.004 * Math.sqrt(12 / 11.0 * 22 / 20), alike.deviationOfReading(1.5), 1e-6);
+        CertificateComparison pairs = scattering(1, 0.001, 0.002, 0.003, 0.004);
+        assertEquals(Math.sqrt(0.00003), pairs.deviationOfReading(1.5), 1e-9);
+    }
+
     @Test
     void scatterIsKnownFromRepeatsOrFromRuns() {
         assertFalse(once(FOUR, FOUR, 0).isScatterKnown());

@@ -246,19 +246,24 @@ class NamedFaultsTest {
         assertTrue(found.get(0).remedy().contains("%d.%02d"), found.get(0).remedy());
     }
 
+    /** At twice the gain and half the time of the open gate, whose dark is 30. */
+    private static LogReading counted(int step, double sample, double dark, double open) {
+        return counted(step, new RawCounts(sample, dark, open, 30, 2, 0.5));
+    }
+
     private static LogReading counted(int step, RawCounts counts) {
         return LogReading.of(Density.of(counts.density()), 6).withCounts(counts).withStep(step);
     }
 
-    /** A converter of 15 bits ends at 32,767: the steps that would count more are all too dense. */
+    /** A converter of 15 bits ends at 32,767: the steps that would count more, 300,000 to 37,768, are all too dense. */
     @Test
     void theLastOfTheClippedStepsIsTold() {
         List<LogReading> readings = new ArrayList<>();
         for (int step = 1; step <= STEPS; step++) {
-            double sample = Math.min(32_767, 150_000 * Math.pow(10, -EVEN[step - 1]));
-            readings.add(counted(step, new RawCounts(sample, 0, 150_000, 0, 1, 1)));
+            double sample = Math.min(32_767, 300_000 * Math.pow(10, -EVEN[step - 1]));
+            readings.add(counted(step, new RawCounts(sample, 0, 300_000, 0, 1, 1)));
         }
-        assertNamed(FindingKind.SAMPLE_CLIPPED, 3, "up to step 3", named(EVEN, readings));
+        assertNamed(FindingKind.SAMPLE_CLIPPED, 4, "up to step 4", named(EVEN, readings));
     }
 
     /** At full scale by chance, with the right density: nothing is clipped. The limit of a converter is 2^n − 1, n from 8. */
@@ -283,20 +288,30 @@ class NamedFaultsTest {
         List<LogReading> readings = new ArrayList<>();
         for (int step = 1; step <= STEPS; step++) {
             double light = ranges * range * Math.pow(10, -EVEN[step - 1]);
-            double sample = light % range * Math.pow(10, step == 9 ? offAtTheEnd : 0);
-            readings.add(counted(step, new RawCounts(sample, 0, ranges * range, 0, 1, 1)));
+            double dark = range / 1600;
+            double sample = (dark + light) % range * Math.pow(10, step == 9 ? offAtTheEnd : 0);
+            readings.add(counted(step, sample, dark, ranges * range + 30));
         }
         List<Finding> found = named(EVEN, readings);
         assertNamedOrNot(is, FindingKind.COUNTS_OVERFLOW, 0, "with " + Math.round(range) + " or a multiple", found);
     }
 
-    /** The open gate counts 32,767 where it should count 50,000: log10 (32767/50000) = −0.1835 at every step. */
+    /**
+     * The open gate counts 32,767 where it should count 50,000: log10 (32767/50000) = −0.1835 at every step but one, which
+     * has an error of its own. A gate that is not always so is not clipped.
+     */
     @ParameterizedTest
-    @CsvSource({"32767, 50000, true", "32766, 50000, false", "32767, 20000, false"})
-    void theOpenGateIsClipped(double open, double light, boolean is) {
+    @CsvSource({
+        "32767, 32767, 50000, true",
+        "32766, 32766, 50000, false",
+        "32767, 32767, 20000, false",
+        "32767, 32760, 50000, false"
+    })
+    void theOpenGateIsClipped(double open, double once, double light, boolean is) {
         List<LogReading> readings = new ArrayList<>();
         for (int step = 2; step <= STEPS; step++) {
-            readings.add(counted(step, new RawCounts(light * Math.pow(10, -EVEN[step - 1]), 0, open, 0, 1, 1)));
+            double sample = light * Math.pow(10, -EVEN[step - 1] - (step == 6 ? 0.25 : 0));
+            readings.add(counted(step, new RawCounts(sample, 0, step == 8 ? once : open, 0, 1, 1)));
         }
         List<Finding> found = named(EVEN, readings);
         assertNamedOrNot(
@@ -304,66 +319,91 @@ class NamedFaultsTest {
         assertTrue(!is || found.get(0).message().contains("are read −0.1835 off"), found.toString());
     }
 
-    /** What dark a log gives at a step, and what dark is in the sample's counts. */
+    /** Steps read at a gain and a time, with the dark that the log gives and the one that is in the sample's counts. */
     private static List<Finding> dark(
-            IntToDoubleFunction stated, IntToDoubleFunction real, IntToDoubleFunction gain, boolean printedBySample) {
+            IntToDoubleFunction stated, IntToDoubleFunction real, IntToDoubleFunction gain, IntToDoubleFunction time) {
         List<LogReading> readings = new ArrayList<>();
         for (int step = 1; step <= STEPS; step++) {
-            double light = 1_000_000 * gain.applyAsDouble(step) * Math.pow(10, -EVEN[step - 1]);
-            RawCounts counts = new RawCounts(
-                    light + real.applyAsDouble(step),
-                    stated.applyAsDouble(step),
-                    1_000_000,
-                    0,
-                    gain.applyAsDouble(step),
-                    1);
-            readings.add(counted(step, counts));
+            double ratio = gain.applyAsDouble(step) * time.applyAsDouble(step);
+            double light = 1_000_000 * ratio * Math.pow(10, -EVEN[step - 1]);
+            readings.add(counted(
+                    step,
+                    new RawCounts(
+                            light + real.applyAsDouble(step),
+                            stated.applyAsDouble(step),
+                            1_000_100,
+                            100,
+                            gain.applyAsDouble(step),
+                            time.applyAsDouble(step))));
         }
         return named(EVEN, readings);
     }
 
-    private static double gain(int step) {
-        return step > 6 ? 16 : 1;
+    private static List<Finding> dark(IntToDoubleFunction stated, double real) {
+        return dark(stated, step -> real, step -> 1, step -> 1);
     }
 
-    /**
-     * The sum of light and dark at the dense end is wrong by a leak. The dark is clipped at 0, or that of gain 1 is used at
-     * gain 16: a leak of (1000 − 500)/16 for each million counts of the open gate.
-     */
+    /** A dark that would count −400 is clipped at 0 in all steps. */
     @Test
-    void theDarkIsClippedOrOfAnotherGain() {
-        assertNamed(
-                FindingKind.DARK_CLIPPED,
-                0,
-                "the dark always counts 0",
-                dark(step -> 0, step -> -400, step -> 1, false));
-        assertNotNamed(FindingKind.DARK_CLIPPED, dark(step -> 0, step -> 400, step -> 1, false));
-        assertNotNamed(FindingKind.DARK_CLIPPED, dark(step -> 100, step -> -300, step -> 1, false));
-        assertNotNamed(FindingKind.DARK_CLIPPED, dark(step -> step == 1 ? 1 : 0, step -> -400, step -> 1, false));
+    void theDarkIsClipped() {
+        assertNamed(FindingKind.DARK_CLIPPED, 0, "the dark always counts 0", dark(step -> 0, -400));
+        assertNotNamed(FindingKind.DARK_CLIPPED, dark(step -> 0, 400));
+        assertNotNamed(FindingKind.DARK_CLIPPED, dark(step -> 100, -300));
+        assertNotNamed(FindingKind.DARK_CLIPPED, dark(step -> step == 1 ? 1 : 0, -400));
     }
 
-    /** With the dark of 400 subtracted twice from the sample, the leak is −400/1,000,000; a quarter more or less is allowed. */
+    /** At 16 times the gain, or the time, the dark is 6,400, and the log gives 400 at all steps, to one part in twenty. */
+    @ParameterizedTest
+    @CsvSource({"16, 1, 16, true", "1, 16, 16, true", "16, 1, -16, true", "16, 1, 25, false", "1, 1, 16, false"})
+    void theDarkIsThatOfAnotherGain(double gain, double time, double uneven, boolean is) {
+        List<Finding> found = dark(
+                step -> 400 + (step == 4 ? uneven : 0),
+                step -> step > 6 ? 6400 : 400,
+                step -> step > 6 ? gain : 1,
+                step -> step > 6 ? time : 1);
+        assertNamedOrNot(is, FindingKind.DARK_OF_OTHER_GAIN, 0, "the dark counts are the same at every gain", found);
+    }
+
+    /** With the dark of 400 subtracted twice from the sample, the leak is −400/2,000,000; a quarter more or less is allowed. */
     @ParameterizedTest
     @CsvSource({"0, true", "90, true", "-90, true", "110, false", "-110, false"})
     void theDarkIsSubtractedTwice(double off, boolean is) {
-        List<Finding> found = dark(step -> 400, step -> off, step -> 1, false);
+        List<Finding> found = dark(step -> 400, step -> off, step -> 4, step -> 0.5);
         assertNamedOrNot(is, FindingKind.DARK_SUBTRACTED_TWICE, 0, "subtracted once too often", found);
     }
 
-    /** The true ratio is 7.2 where the log says 8: log10 (8/7.2) = 0.045757 from step 5 on; 10^−0.045757 · 8 = 7.2. */
+    /** The true ratio is 7.2 where the log says 8: log10 (8/7.2) = 0.045757 from step 6 on; 10^−0.045757 · 8 = 7.2. */
     @ParameterizedTest
-    @CsvSource({"7.2, true", "8.8, true"})
-    void theGainOfTheLogIsNotThatOfTheHardware(double hardware, boolean is) {
-        List<Finding> found = shiftedByGain(hardware, step -> 0);
-        assertNamed(FindingKind.GAIN_RATIO_WRONG, 0, "the true ratio for 8.000 is " + hardware + "00", found);
+    @CsvSource({"8, 1, 7.2, 7.200", "1, 8, 8.8, 8.800", "2, 4, 7.2, 7.200"})
+    void theGainOfTheLogIsNotThatOfTheHardware(double gain, double time, double hardware, String words) {
+        List<Finding> found = shiftedByGain(gain, time, hardware, step -> 0);
+        assertNamed(FindingKind.GAIN_RATIO_WRONG, 0, "the true ratio for 8.000 is " + words, found);
     }
 
-    private static List<Finding> shiftedByGain(double hardware, IntToDoubleFunction off) {
+    /**
+     * Beside an offset of 0.015 a shift is told from 0.01 on. Errors of ±0.005 beside a shift of 0.05 leave 0.00025 of squares,
+     * less than 0.3 of what the line through the shifted steps leaves, 0.0018; errors of ±0.01 leave 0.001, more than 0.3 of 0.0025.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "0.0105, 0.015, 0, true",
+        "0.0095, 0.015, 0, false",
+        "-0.0105, -0.015, 0, true",
+        "0.05, 0, 0.005, true",
+        "0.05, 0, 0.01, false"
+    })
+    void aShiftByTheGainIsToldFromWhatElseIsWrong(double shift, double offset, double uneven, boolean is) {
+        List<Finding> found =
+                shiftedByGain(8, 1, 8 * Math.pow(10, -shift), step -> offset + (step % 2 == 0 ? uneven : -uneven));
+        assertNamedOrNot(is, FindingKind.GAIN_RATIO_WRONG, 0, "the true ratio for 8.000", found);
+    }
+
+    private static List<Finding> shiftedByGain(double gain, double time, double hardware, IntToDoubleFunction off) {
         List<LogReading> readings = new ArrayList<>();
         for (int step = 1; step <= STEPS; step++) {
             boolean high = step > 5;
             double sample = 1_000_000 * (high ? hardware : 1) * Math.pow(10, -EVEN[step - 1] - off.applyAsDouble(step));
-            readings.add(counted(step, new RawCounts(sample, 0, 1_000_000, 0, high ? 8 : 1, 1)));
+            readings.add(counted(step, new RawCounts(sample, 0, 1_000_000, 0, high ? gain : 1, high ? time : 1)));
         }
         return named(EVEN, readings);
     }
@@ -431,6 +471,14 @@ class NamedFaultsTest {
         assertTrue(warming.get(0).message().contains("while a step stays in the gate"), warming.toString());
     }
 
+    /** A drift of 0.002 a reading beside errors of ±0.1 from step to step does not explain them. */
+    @Test
+    void aDriftThatExplainsLittleIsNotNamed() {
+        List<Finding> found = repeated(n -> 0.002 * n + (Math.floor(n / 4) % 2 == 0 ? 0.1 : -0.1));
+        assertNotNamed(FindingKind.DRIFT_WITH_TIME, found);
+        assertNotNamed(FindingKind.LAMP_WARM_UP, found);
+    }
+
     private static List<Finding> repeated(DoubleUnaryOperator drift) {
         List<LogReading> readings = new ArrayList<>();
         for (int step = 1; step <= STEPS; step++) {
@@ -455,6 +503,49 @@ class NamedFaultsTest {
         if (is) {
             assertTrue(found.get(0).message().contains(shift > 0 ? "by +0.05," : "by −0.05,"), found.toString());
         }
+    }
+
+    /** Beside an offset of 0.0145, which makes the shifted steps wrong, a shift of half of 0.02 is worth naming. */
+    @ParameterizedTest
+    @CsvSource({"0.0105, true", "0.0095, false"})
+    void aShiftOfHalfTheToleranceIsNamed(double shift, boolean is) {
+        List<LogReading> twice = new ArrayList<>();
+        for (int run = 0; run < 2; run++) {
+            twice.addAll(pass(STEPS, step -> EVEN[step - 1] + 0.0145 + (step < 6 ? 0 : shift)));
+        }
+        assertNamedOrNot(is, FindingKind.GAIN_RATIO_WRONG, 6, "shifted by +0.0105", named(EVEN, twice));
+    }
+
+    /** One step of twenty is wrong: 0.95 follow the lost sign as well as the density itself, which is no reason to name it. */
+    @Test
+    void aFormulaThatExplainsNoMoreThanTheDensityIsNotNamed() {
+        double[] densities = new double[20];
+        for (int i = 0; i < densities.length; i++) {
+            densities[i] = 0.05 + 0.15 * i;
+        }
+        List<Finding> found = named(densities, pass(20, step -> densities[step - 1] + (step == 9 ? 0.04 : 0)));
+        assertNotNamed(FindingKind.ARITHMETIC_SUSPECTED, found);
+    }
+
+    /** Each printed density is that of the mean transmittance of the last four readings, three of each step. */
+    @Test
+    void anAverageOverTheChangeOfStepsIsNamed() {
+        List<LogReading> readings = new ArrayList<>();
+        List<Double> last = new ArrayList<>();
+        for (int i = 0; i < 6 * STEPS; i++) {
+            int step = i / 3 % STEPS + 1;
+            last.add(Math.pow(10, -EVEN[step - 1]));
+            double mean = last.subList(Math.max(0, i - 3), i + 1).stream()
+                    .mapToDouble(Double::doubleValue)
+                    .average()
+                    .orElseThrow();
+            readings.add(reading(step, -Math.log10(mean)));
+        }
+        List<Finding> found = named(EVEN, readings);
+        assertNamed(FindingKind.READINGS_AVERAGED, 0, "the mean transmittance of the last 4 readings, across", found);
+        assertTrue(
+                found.get(0).remedy().contains("the first 4 readings of each step"),
+                found.get(0).remedy());
     }
 
     /** The first reading of a step is still that of the step before, at so many of nine changes of step. */
