@@ -10,7 +10,8 @@ import org.tonewedge.core.internal.Roots;
  * every point of a grid of 2,048 cells. It looks at every 32nd point first, or on a short part of a curve at points as far apart
  * as on the whole. Where the second differences there are alike, the gradient bends evenly, and its top is found by
  * interpolation. Every eighth point is looked at where the second differences say that it may matter, and so are the points
- * between, unless the gradient is smooth there: a cubic, or nearly straight where it crosses the level.
+ * between, unless the gradient is smooth there: a cubic, or nearly straight where it crosses the level. A form made of cubics
+ * is not searched: its {@linkplain CubicExtremes extremes} have formulas.
  */
 final class GradientScan {
 
@@ -37,6 +38,8 @@ final class GradientScan {
     private final double from;
     private final double to;
     private final int firstStride;
+    /** Of a form made of cubics, whose extremes are known without a search. */
+    private final CubicExtremes cubics;
     /** The gradients at the nodes; NaN where none was needed yet. */
     private final double[] atNodes = new double[NODES + 1];
 
@@ -62,8 +65,13 @@ final class GradientScan {
         this.window = window;
         this.from = from;
         this.to = to;
-        Arrays.fill(atNodes, Double.NaN);
-        look();
+        cubics = CubicExtremes.joints(form)
+                .map(joints -> CubicExtremes.of(form, joints, window, from, to, this::gradient))
+                .orElse(null);
+        if (cubics == null) {
+            Arrays.fill(atNodes, Double.NaN);
+            look();
+        }
     }
 
     /** A scan of a part of the same form, which looks first at points as far apart, with another window. */
@@ -177,6 +185,9 @@ final class GradientScan {
 
     /** The position of the greatest gradient. */
     double steepest() {
+        if (cubics != null) {
+            return cubics.steepest();
+        }
         int best = 0;
         for (int node = firstStride; node <= NODES; node += firstStride) {
             best = atNode(node) > atNode(best) ? node : best;
@@ -252,6 +263,12 @@ final class GradientScan {
 
     /** The first position from a start, in one direction, where the gradient is below a level; NaN if there is none. */
     double fallsBelow(double level, double start, int direction) {
+        if (cubics != null) {
+            int below = cubics.firstBelow(level, start, direction);
+            return below < 0
+                    ? Double.NaN
+                    : crossing(level, cubics.placeBefore(below, start, direction), cubics.place(below));
+        }
         double end = direction > 0 ? to : from;
         double step = direction * (to - from) / CELLS;
         double above = start;

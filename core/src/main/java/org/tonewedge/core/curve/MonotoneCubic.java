@@ -186,6 +186,11 @@ public final class MonotoneCubic implements CurveForm {
         return turns.build().filter(turn -> turn > from && turn < to).toArray();
     }
 
+    /** Where one cubic ends and the next begins, rising. */
+    double[] joints() {
+        return x.clone();
+    }
+
     /** Where the cubic of interval i, continued, has gradient 0; rising. */
     private double[] stationary(int i) {
         // The gradient is a quadratic, known from its value at both ends of the interval and in the middle.

@@ -27,6 +27,15 @@ final class ShiftedForm implements CurveForm {
         return new ShiftedForm(form, -1, 0);
     }
 
+    CurveForm original() {
+        return form;
+    }
+
+    /** Positions of the original form, rising, as they are on this one's axis, rising. */
+    double[] moved(double[] positions) {
+        return Arrays.stream(positions).map(at -> scale * at + shift).sorted().toArray();
+    }
+
     private double original(double logExposure) {
         return scale * (logExposure - shift);
     }
@@ -52,6 +61,6 @@ final class ShiftedForm implements CurveForm {
     public double[] turningPoints(double from, double to) {
         double[] turns =
                 form.turningPoints(Math.min(original(from), original(to)), Math.max(original(from), original(to)));
-        return Arrays.stream(turns).map(turn -> scale * turn + shift).sorted().toArray();
+        return moved(turns);
     }
 }

@@ -3,13 +3,15 @@ package org.tonewedge.fitting.spline;
 
 import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.internal.CubicPieces;
+import org.tonewedge.core.internal.Jointed;
 
 /**
  * A natural cubic spline: cubics joined at the knots with two continuous derivatives, and straight lines beyond the
  * ends.
  */
-final class NaturalSpline implements CurveForm {
+final class NaturalSpline implements CurveForm, Jointed {
 
+    private final double[] joints;
     private final CubicPieces pieces;
     private final double first;
     private final double last;
@@ -31,6 +33,7 @@ final class NaturalSpline implements CurveForm {
             slopes[i + 1] = secant + h / 6 * (bend + 2 * nextBend);
             bend = nextBend;
         }
+        joints = x;
         pieces = new CubicPieces(x, values, slopes);
         first = x[0];
         last = x[n - 1];
@@ -54,6 +57,11 @@ final class NaturalSpline implements CurveForm {
     @Override
     public double gradient(double logExposure) {
         return pieces.slope(Math.max(first, Math.min(last, logExposure)));
+    }
+
+    @Override
+    public double[] joints() {
+        return joints.clone();
     }
 
     @Override
