@@ -1,7 +1,6 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.core.strip;
 
-import java.io.Serializable;
 import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Density;
@@ -45,7 +44,6 @@ public interface ReadingCorrection {
      * @units density
      */
     default Map<String, DoubleUnaryOperator> commonErrors() {
-        return Map.of("correction " + name(), (DoubleUnaryOperator & Serializable)
-                density -> standardUncertainty(Density.of(density)));
+        return Map.of("correction " + name(), new SameSignError(this));
     }
 }

@@ -113,7 +113,7 @@ public final class ReadingsReader {
         }
         List<String> notices = new ArrayList<>(table.notices());
         notices.add(source.name() + ": densities corrected by " + correction.name()
-                + (correction.commonErrors().size() > 1
+                + (correction.commonErrors().values().stream().noneMatch(SameSignError.class::isInstance)
                         ? ""
                         : "; its error is taken to have the same sign at all densities, so gamma and other differences of density"
                                 + " may be less certain than stated: give a correction with its common errors"));

@@ -357,6 +357,35 @@ class ReadingsReaderTest {
         assertEquals(0.208, slope.basePlusFog().orElseThrow().value(), 1e-12);
     }
 
+    /** A correction may well know of one error only: no one is told that it has the same sign everywhere. */
+    @Test
+    void aCorrectionWithOneErrorOfItsOwnIsTakenAtItsWord() {
+        ReadingCorrection correction = new ReadingCorrection() {
+            @Override
+            public String name() {
+                return "c.csv";
+            }
+
+            @Override
+            public Density correct(Density reading) {
+                return reading;
+            }
+
+            @Override
+            public double standardUncertainty(Density corrected) {
+                return 0.02;
+            }
+
+            @Override
+            public Map<String, DoubleUnaryOperator> commonErrors() {
+                return Map.of("slope", density -> 0.01 * (density - 1));
+            }
+        };
+        ReadingsTable table =
+                read(ReadingsReader.withDefaults().with(correction), "strip,log_exposure,density\nS,-2,1.5\n");
+        assertEquals(List.of("t.csv: densities corrected by c.csv"), table.notices());
+    }
+
     @Test
     void bracketsAreInStopsFromTheMiddleExposure() {
         ReadingsReader camera = ReadingsReader.withDefaults()

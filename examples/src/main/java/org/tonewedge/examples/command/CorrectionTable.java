@@ -2,6 +2,7 @@
 package org.tonewedge.examples.command;
 
 import java.io.IOException;
+import java.io.Serializable;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -19,7 +20,8 @@ import org.tonewedge.core.strip.UnusableInputException.Fault;
 
 /**
  * The correction that the densitometer check wrote, {@code correction.csv}: on a straight line between its rows. Its columns
- * {@code common_error_1} and so on become errors that all readings share.
+ * {@code common_error_1} and so on become errors that all readings share; a column {@code common_error_step 1 of tablet …} is an
+ * error of a tablet, shared with other corrections and with films exposed through it.
  */
 final class CorrectionTable implements ReadingCorrection {
 
@@ -30,14 +32,17 @@ final class CorrectionTable implements ReadingCorrection {
     private final List<double[]> rows;
     private final Map<String, DoubleUnaryOperator> errors = new LinkedHashMap<>();
 
-    private CorrectionTable(String name, List<double[]> rows) {
+    private CorrectionTable(String name, List<double[]> rows, List<String> sources) {
         this.name = name;
         this.rows = rows;
-        for (int i = COLUMNS.size(); i < rows.get(0).length; i++) {
-            int column = i;
+        for (int i = 0; i < sources.size(); i++) {
+            int column = COLUMNS.size() + i;
+            String source = sources.get(i);
             errors.put(
-                    "correction " + name + ", error " + (i - COLUMNS.size() + 1),
-                    density -> ofDensity(column, density));
+                    source.matches("\\d+") ? "correction " + name + ", error " + source : source,
+                    new Column(
+                            rows.stream().map(row -> row[1]).toList(),
+                            rows.stream().map(row -> row[column]).toList()));
         }
     }
 
@@ -46,6 +51,7 @@ final class CorrectionTable implements ReadingCorrection {
         List<double[]> rows = new ArrayList<>();
         List<String> header = new ArrayList<>();
         List<String> columns = new ArrayList<>(COLUMNS);
+        List<String> sources = new ArrayList<>();
         source.read((line, fields) -> {
             if (fields.get(0).startsWith("#")) {
                 return;
@@ -59,7 +65,12 @@ final class CorrectionTable implements ReadingCorrection {
                             line,
                             "a correction has the columns " + String.join(", ", COLUMNS));
                 }
-                header.stream().filter(each -> each.startsWith(COMMON_ERROR)).forEach(columns::add);
+                for (int i = 0; i < header.size(); i++) {
+                    if (header.get(i).startsWith(COMMON_ERROR)) {
+                        columns.add(header.get(i));
+                        sources.add(fields.get(i).strip().substring(COMMON_ERROR.length()));
+                    }
+                }
                 return;
             }
             double[] row = new double[columns.size()];
@@ -81,7 +92,7 @@ final class CorrectionTable implements ReadingCorrection {
         if (rows.size() < 2) {
             throw fault(Fault.MISSING, source, 0, "a correction needs at least two rows");
         }
-        return new CorrectionTable(source.name(), List.copyOf(rows));
+        return new CorrectionTable(source.name(), List.copyOf(rows), sources);
     }
 
     /** The number in a field; NaN if there is none. */
@@ -120,12 +131,12 @@ final class CorrectionTable implements ReadingCorrection {
                     last,
                     reading.value()));
         }
-        return Density.of(between(0, 1, reading.value()));
+        return Density.of(between(column(0), column(1), reading.value()));
     }
 
     @Override
     public double standardUncertainty(Density corrected) {
-        return ofDensity(2, corrected.value());
+        return new Column(column(1), column(2)).applyAsDouble(corrected.value());
     }
 
     @Override
@@ -133,20 +144,27 @@ final class CorrectionTable implements ReadingCorrection {
         return errors.isEmpty() ? ReadingCorrection.super.commonErrors() : Collections.unmodifiableMap(errors);
     }
 
-    /** A column at a corrected density, or at the nearest one that the table has. */
-    private double ofDensity(int column, double density) {
-        double last = rows.get(rows.size() - 1)[1];
-        return between(1, column, Math.max(rows.get(0)[1], Math.min(last, density)));
+    private List<Double> column(int index) {
+        return rows.stream().map(row -> row[index]).toList();
+    }
+
+    /** Values at corrected densities; beyond the last densities those there. */
+    private record Column(List<Double> densities, List<Double> values) implements DoubleUnaryOperator, Serializable {
+
+        @Override
+        public double applyAsDouble(double density) {
+            double last = densities.get(densities.size() - 1);
+            return between(densities, values, Math.max(densities.get(0), Math.min(last, density)));
+        }
     }
 
     /** A column at a place of another, which rises. */
-    private double between(int of, int wanted, double at) {
+    private static double between(List<Double> of, List<Double> wanted, double at) {
         int i = 1;
-        while (i + 1 < rows.size() && rows.get(i)[of] < at) {
+        while (i + 1 < of.size() && of.get(i) < at) {
             i++;
         }
-        double[] low = rows.get(i - 1);
-        double[] high = rows.get(i);
-        return low[wanted] + (high[wanted] - low[wanted]) * (at - low[of]) / (high[of] - low[of]);
+        double low = wanted.get(i - 1);
+        return low + (wanted.get(i) - low) * (at - of.get(i - 1)) / (of.get(i) - of.get(i - 1));
     }
 }

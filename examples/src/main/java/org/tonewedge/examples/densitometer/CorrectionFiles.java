@@ -12,6 +12,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
@@ -25,14 +26,19 @@ final class CorrectionFiles {
 
     private CorrectionFiles() {}
 
-    /** The last columns are what one standard uncertainty of each error that all readings share adds to the density. */
+    /**
+     * The last columns are what one standard uncertainty of each error that all readings share adds to the density. The errors of
+     * the tablet bear its name, as other instruments checked against it share them.
+     */
     static void writeCsv(DensityCorrection correction, int rows, Path file) throws IOException {
-        List<DoubleUnaryOperator> errors =
-                List.copyOf(correction.forReadings(NAME).commonErrors().values());
+        Map<String, DoubleUnaryOperator> bySource = correction.forReadings(NAME).commonErrors();
+        List<DoubleUnaryOperator> errors = List.copyOf(bySource.values());
         try (CsvWriter csv = CsvWriter.builder().build(file, StandardCharsets.UTF_8)) {
             List<String> header = new ArrayList<>(List.of("reading", "density", "standard_uncertainty"));
-            for (int i = 1; i <= errors.size(); i++) {
-                header.add("common_error_" + i);
+            int own = 0;
+            for (String source : bySource.keySet()) {
+                boolean isOfTablet = !source.contains(NAME);
+                header.add("common_error_" + (isOfTablet ? source : ++own));
             }
             csv.writeRecord(header);
             for (DensityCorrection.Row row : correction.table(rows)) {

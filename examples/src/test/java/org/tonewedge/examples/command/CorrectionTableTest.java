@@ -6,9 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.io.Serializable;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -71,6 +73,19 @@ class CorrectionTableTest {
                 correction.commonErrors().values().stream()
                         .map(error -> error.applyAsDouble(0.4))
                         .toList());
+    }
+
+    /** Errors of a tablet keep their names, by which other corrections and films exposed through it share them. */
+    @Test
+    void errorsOfATabletKeepTheirNames() throws IOException {
+        Path file = Files.writeString(
+                scratch.resolve("c.csv"),
+                "reading,density,standard_uncertainty,Common_error_step 2 of tablet T 7,common_error_1\n"
+                        + "0,0,0.01,0.002,0.001\n1,2,0.01,0.004,0.001\n");
+        Map<String, DoubleUnaryOperator> errors = CorrectionTable.read(file).commonErrors();
+        assertEquals(List.of("step 2 of tablet T 7", "correction c.csv, error 1"), List.copyOf(errors.keySet()));
+        assertEquals(0.003, errors.get("step 2 of tablet T 7").applyAsDouble(1), 1e-12);
+        assertTrue(errors.values().stream().allMatch(Serializable.class::isInstance));
     }
 
     /** By hand: halfway between rows with errors of −0.002 and 0.004, and at the ends. */

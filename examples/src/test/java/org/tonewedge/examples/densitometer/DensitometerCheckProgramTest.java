@@ -198,7 +198,16 @@ class DensitometerCheckProgramTest {
         assertEquals(page.split("<bdi>FAIL</bdi>", -1).length - 1, Integer.parseInt(outside.group(1)));
         assertTrue(page.contains("<code class=\"code\">STRAY_LIGHT</code>"), page);
         List<String> table = Files.readAllLines(out.resolve("correction.csv"));
-        assertTrue(table.get(0).startsWith("reading,density,standard_uncertainty,common_error_1,"), table.get(0));
+        assertTrue(
+                table.get(0)
+                        .startsWith(
+                                "reading,density,standard_uncertainty,common_error_certificate of tablet tablet.csv,"),
+                table.get(0));
+        assertTrue(
+                table.get(0)
+                        .endsWith(
+                                ",common_error_step 21 of tablet tablet.csv,common_error_1,common_error_2,common_error_3"),
+                table.get(0));
         assertEquals(18, table.size());
         String header = Files.readString(out.resolve("correction.h"));
         assertTrue(header.contains("#define DENSITY_CORRECTION_ROWS 17"), header);

@@ -2,16 +2,13 @@
 package org.tonewedge.standards.comparison;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.Recorded;
 import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Processing;
-import org.tonewedge.standards.SystematicUncertainty;
 
 /**
  * The strips of one film that were developed alike, taken together: the mean of each figure. Its uncertainty includes
@@ -21,6 +18,14 @@ import org.tonewedge.standards.SystematicUncertainty;
  * <p>The standard uncertainty of a mean of n strips is s / √n with n − 1 degrees of freedom, where s is the standard
  * deviation of the figure among them; the scatter of the readings is thus counted once. Two strips give an interval of
  * ± 12.7 standard uncertainties, three of ± 4.3.
+ *
+ * <p>Stated errors that strips have in common, such as those of a densitometer's correction, do not show in the scatter of
+ * these strips and are added. Where some of the strips share errors that others do not, as films read with two
+ * instruments, s is that of the strips that share the same errors, with n − g degrees of freedom for g such groups.
+ * Of 1,000 simulated pairs of films of four strips each, two read with either of two instruments that were corrected by one tablet
+ * of nine steps (u = 0.005), 95 % intervals contained the speed point of 95.6 %, the stops between the films of 96.2 %, gamma of
+ * 91.1 % and the difference of gamma of 96.0 %; where all steps of the certificate are wrong by the same amount, of 93.8, 95.9,
+ * 94.9 and 97.2 % ({@code TwoInstrumentsTest} in the tests, run as a program with {@code 500 9 4 0.005 1} and {@code … 2}).
  *
  * <p>For 10,000 simulated films each, whose strips differ by 0.03 log units of exposure, 95 % intervals of the mean speed
  * point contained the truth for 95.2, 94.5 and 95.3 % of the films with 2, 3 and 5 strips; the intervals of a single
@@ -127,7 +132,7 @@ public final class FilmMean implements Recorded {
                 .mapToDouble(estimate -> estimate.standardUncertainty() * estimate.standardUncertainty())
                 .average()
                 .orElse(0);
-        return OptionalDouble.of(Math.sqrt(Math.max(0, variance(given) - within)));
+        return OptionalDouble.of(Math.sqrt(Math.max(0, StripScatter.of(given).variance() - within)));
     }
 
     private static List<Figure> given(List<StripFigures> strips, FilmFigure figure) {
@@ -148,26 +153,10 @@ public final class FilmMean implements Recorded {
         if (given.size() == 1) {
             return Figure.missing("only one of the " + strips.size() + " strips gives it; a mean needs two");
         }
-        return Figure.of(Estimate.of(average(given), Math.sqrt(variance(given) / given.size()), given.size() - 1))
-                .withStatedErrors(common(given));
-    }
-
-    /** Errors that all strips share do not show in the differences between them. */
-    private static SystematicUncertainty common(List<Figure> given) {
-        Map<String, Double> contributions = new LinkedHashMap<>();
-        for (String source : given.get(0).statedErrors().contributions().keySet()) {
-            if (given.stream()
-                    .allMatch(figure -> figure.statedErrors().contributions().containsKey(source))) {
-                contributions.put(
-                        source,
-                        given.stream()
-                                .mapToDouble(figure ->
-                                        figure.statedErrors().contributions().get(source))
-                                .average()
-                                .orElseThrow());
-            }
-        }
-        return SystematicUncertainty.ofContributions(contributions);
+        StripScatter scatter = StripScatter.of(given);
+        return Figure.of(Estimate.of(
+                        average(given), Math.sqrt(scatter.variance() / given.size()), scatter.degreesOfFreedom()))
+                .withStatedErrors(scatter.common());
     }
 
     private static double average(List<Figure> given) {
@@ -175,15 +164,6 @@ public final class FilmMean implements Recorded {
                 .mapToDouble(figure -> figure.value().orElseThrow())
                 .average()
                 .orElseThrow();
-    }
-
-    private static double variance(List<Figure> given) {
-        double mean = average(given);
-        return given.stream()
-                        .mapToDouble(figure -> figure.value().orElseThrow() - mean)
-                        .map(deviation -> deviation * deviation)
-                        .sum()
-                / (given.size() - 1);
     }
 
     /**

@@ -2,6 +2,7 @@
 package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -62,6 +63,7 @@ public final class CertificateComparison implements Recorded {
     private final List<StepReadings> steps;
     private final double[] certified;
     private final double[] certifiedUncertainty;
+    private final double[] certifiedInFit;
     private final double[] measured;
     private final double[] measuredUncertainty;
     private final double pooledRepeatability;
@@ -98,6 +100,7 @@ public final class CertificateComparison implements Recorded {
             forLine[i] = known ? measuredUncertainty[i] : 1;
             forLineCertified[i] = known ? certifiedUncertainty[i] : 0;
         }
+        certifiedInFit = forLineCertified;
         line = ErrorsInBothLine.through(certified, forLineCertified, measured, forLine);
         leakFit = count >= LeakFit.FEWEST_POINTS
                 ? LeakFit.through(certified, forLineCertified, measured, forLine)
@@ -278,15 +281,21 @@ public final class CertificateComparison implements Recorded {
                 : Math.sqrt(degrees / (degrees - 2));
     }
 
-    /** The standard uncertainty of the certificate at a density, interpolated linearly between steps. */
-    double certificateAt(double density) {
-        int last = certified.length - 1;
-        int i = 0;
-        while (i < last - 1 && certified[i + 1] < density) {
-            i++;
-        }
-        double share = Math.max(0, Math.min(1, (density - certified[i]) / (certified[i + 1] - certified[i])));
-        return certifiedUncertainty[i] + share * (certifiedUncertainty[i + 1] - certifiedUncertainty[i]);
+    /** The standard uncertainty of the certificate as a function of density. */
+    PiecewiseError certificate() {
+        return PiecewiseError.along(boxed(certified), boxed(certifiedUncertainty));
+    }
+
+    private static List<Double> boxed(double[] values) {
+        return Arrays.stream(values).boxed().toList();
+    }
+
+    /**
+     * The standard uncertainty of the certified density of each step; 0 if it is not known which part of the departures is the
+     * certificate's.
+     */
+    double[] certifiedInFit() {
+        return certifiedInFit.clone();
     }
 
     ErrorsInBothLine line() {

@@ -206,7 +206,7 @@ public final class DensitometerVerdict implements Recorded {
                     "the readings are less linear than the form " + kind + " allows",
                     "take the form " + CorrectionKind.MONOTONE);
         }
-        return DensityCorrection.of(kind, optical);
+        return DensityCorrection.of(kind, optical, summary.tablet().name());
     }
 
     private boolean isBent() {

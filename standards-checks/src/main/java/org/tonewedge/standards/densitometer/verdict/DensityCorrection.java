@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.verdict;
 
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
@@ -86,6 +87,8 @@ public final class DensityCorrection {
     private final double highest;
     private final DoubleUnaryOperator deviation;
     private final DoubleUnaryOperator certificate;
+    private final String tablet;
+    private final List<Integer> steps;
 
     /**
      * One row of a correction table.
@@ -109,11 +112,11 @@ public final class DensityCorrection {
         /** The variance of the calibration, in readings. */
         double varianceAt(double density);
 
-        /** How many independent errors the calibration has. */
-        int errors();
+        /** What one standard uncertainty of the certified density of each step adds to a corrected density; 0 where not known. */
+        List<DoubleUnaryOperator> ofCertifiedSteps();
 
-        /** What one standard uncertainty of an error adds to a reading. */
-        double errorAt(int error, double density);
+        /** What one standard uncertainty of each other error of the calibration adds to a corrected density. */
+        List<DoubleUnaryOperator> others();
     }
 
     private DensityCorrection(
@@ -121,14 +124,17 @@ public final class DensityCorrection {
             Calibration calibration,
             double lowest,
             double highest,
-            DoubleUnaryOperator deviation,
-            DoubleUnaryOperator certificate) {
+            CertificateComparison comparison,
+            List<StepReadings> usable,
+            String tablet) {
         this.kind = kind;
         this.calibration = calibration;
         this.lowest = lowest;
         this.highest = highest;
-        this.deviation = deviation;
-        this.certificate = certificate;
+        deviation = comparison::deviationOfReading;
+        certificate = comparison.certificate();
+        this.tablet = tablet;
+        steps = usable.stream().map(step -> step.step().number()).toList();
     }
 
     /**
@@ -144,6 +150,7 @@ public final class DensityCorrection {
         List<StepReadings> read =
                 summary.densities().stream().filter(step -> step.count() > 0).toList();
         CertificateComparison comparison = CertificateComparison.of(read, 0);
+        String tablet = summary.tablet().name();
         int saturated = comparison.saturatedFrom().orElse(Integer.MAX_VALUE);
         comparison.fallingSteps().stream()
                 .filter(number -> number < saturated)
@@ -157,14 +164,15 @@ public final class DensityCorrection {
                             "look for a wrong number of steps, dust or a region beside the tablet");
                 });
         if (!comparison.isLeakSignificant() && comparison.probabilityOf(comparison.departures(), 2) > LEAST_PROBABLE) {
-            return of(CorrectionKind.OFFSET_AND_SLOPE, comparison);
+            return of(CorrectionKind.OFFSET_AND_SLOPE, comparison, tablet);
         }
         boolean leaks = comparison.leakFit().isPresent()
                 && comparison.probabilityOf(comparison.departuresFromLeak(), 3) > LEAST_PROBABLE;
-        return of(leaks ? CorrectionKind.OFFSET_SLOPE_AND_LEAK : CorrectionKind.MONOTONE, comparison);
+        return of(leaks ? CorrectionKind.OFFSET_SLOPE_AND_LEAK : CorrectionKind.MONOTONE, comparison, tablet);
     }
 
-    static DensityCorrection of(CorrectionKind kind, CertificateComparison comparison) {
+    /** A correction by a tablet, which its name identifies. */
+    static DensityCorrection of(CorrectionKind kind, CertificateComparison comparison, String tablet) {
         List<StepReadings> usable = comparison.steps().stream()
                 .filter(step ->
                         step.step().number() < comparison.saturatedFrom().orElse(Integer.MAX_VALUE))
@@ -188,7 +196,13 @@ public final class DensityCorrection {
                     "find the fault that spoils them first");
         }
         return new DensityCorrection(
-                kind, calibration, lowest, highest, comparison::deviationOfReading, comparison::certificateAt);
+                kind,
+                calibration,
+                lowest,
+                highest,
+                comparison,
+                kind == CorrectionKind.MONOTONE ? usable : comparison.steps(),
+                tablet);
     }
 
     private record Line(CertificateComparison of) implements Calibration {
@@ -209,18 +223,27 @@ public final class DensityCorrection {
         }
 
         @Override
-        public int errors() {
-            return 2;
+        public List<DoubleUnaryOperator> ofCertifiedSteps() {
+            return asDensities(errors().ofSteps());
         }
 
-        /** The error of the line's height at the density where it is smallest, and that of its slope. */
         @Override
-        public double errorAt(int error, double density) {
-            double centre = -of.line().covariance() / of.line().slopeVariance();
-            return of.lineScale()
-                    * (error == 0
-                            ? Math.sqrt(of.line().varianceAt(centre))
-                            : Math.sqrt(of.line().slopeVariance()) * (density - centre));
+        public List<DoubleUnaryOperator> others() {
+            return asDensities(errors().others());
+        }
+
+        private ParameterErrors errors() {
+            ErrorsInBothLine line = of.line();
+            double[] certified = of.certifiedInFit();
+            Arrays.setAll(certified, i -> line.slope() * certified[i]);
+            return ParameterErrors.of(line.covariances(), of.lineScale(), line.influences(), certified);
+        }
+
+        private List<DoubleUnaryOperator> asDensities(List<double[]> parameters) {
+            return parameters.stream()
+                    .<DoubleUnaryOperator>map(
+                            each -> new ParametricError(of.line().slope(), 0, each[0], each[1], 0))
+                    .toList();
         }
     }
 
@@ -228,6 +251,7 @@ public final class DensityCorrection {
 
         private final LeakFit fit;
         private final double scale;
+        private final ParameterErrors errors;
 
         Leak(CertificateComparison comparison) {
             fit = comparison
@@ -240,6 +264,11 @@ public final class DensityCorrection {
                                     + comparison.steps().size() + " steps",
                             "read at least " + LeakFit.FEWEST_POINTS + " steps over a wide range of densities"));
             scale = comparison.leakScale();
+            double[] certified = comparison.certifiedInFit();
+            List<StepReadings> steps = comparison.steps();
+            Arrays.setAll(
+                    certified, i -> fit.slopeAt(steps.get(i).step().density().value()) * certified[i]);
+            errors = ParameterErrors.of(fit.covariances(), scale, fit.influences(), certified);
         }
 
         @Override
@@ -259,13 +288,20 @@ public final class DensityCorrection {
         }
 
         @Override
-        public int errors() {
-            return 3;
+        public List<DoubleUnaryOperator> ofCertifiedSteps() {
+            return asDensities(errors.ofSteps());
         }
 
         @Override
-        public double errorAt(int error, double density) {
-            return scale * fit.errorsAt(density)[error];
+        public List<DoubleUnaryOperator> others() {
+            return asDensities(errors.others());
+        }
+
+        private List<DoubleUnaryOperator> asDensities(List<double[]> parameters) {
+            return parameters.stream()
+                    .<DoubleUnaryOperator>map(
+                            each -> new ParametricError(fit.slope(), fit.leak(), each[0], each[1], each[2]))
+                    .toList();
         }
     }
 
@@ -278,7 +314,8 @@ public final class DensityCorrection {
         private final double[] readings;
         private final double[] densities;
         private final double[] variances;
-        private final double[] certificates;
+        /** By step as read, then by step as combined: its share in the certified density times its uncertainty. */
+        private final double[][] certificates;
 
         Pieces(CertificateComparison comparison, List<StepReadings> usable) {
             int size = usable.size();
@@ -287,6 +324,7 @@ public final class DensityCorrection {
             double[] ofMeans = new double[size];
             double[] means = new double[size];
             double[] certified = new double[size];
+            double[][] shares = new double[size][size];
             int count = 0;
             for (int i = 0; i < size; i++) {
                 double uncertainty = comparison.uncertaintyOfMean(i);
@@ -294,6 +332,7 @@ public final class DensityCorrection {
                 weights[count] = known ? 1 / ofMeans[count] : 1;
                 means[count] = usable.get(i).mean();
                 certified[count] = usable.get(i).step().density().value();
+                shares[i][count] = 1;
                 count++;
                 while (count > 1 && means[count - 1] <= means[count - 2]) {
                     double sum = weights[count - 2] + weights[count - 1];
@@ -305,6 +344,11 @@ public final class DensityCorrection {
                     ofMeans[count - 2] = (weights[count - 2] * weights[count - 2] * ofMeans[count - 2]
                                     + weights[count - 1] * weights[count - 1] * ofMeans[count - 1])
                             / (sum * sum);
+                    for (double[] share : shares) {
+                        share[count - 2] =
+                                (weights[count - 2] * share[count - 2] + weights[count - 1] * share[count - 1]) / sum;
+                        share[count - 1] = 0;
+                    }
                     weights[count - 2] = sum;
                     count--;
                 }
@@ -320,8 +364,12 @@ public final class DensityCorrection {
             readings = Arrays.copyOf(means, count);
             densities = Arrays.copyOf(certified, count);
             variances = Arrays.copyOf(ofMeans, count);
-            certificates =
-                    Arrays.stream(densities).map(comparison::certificateAt).toArray();
+            certificates = new double[size][count];
+            for (int i = 0; i < size; i++) {
+                for (int k = 0; k < count; k++) {
+                    certificates[i][k] = shares[i][k] * usable.get(i).step().standardUncertainty();
+                }
+            }
         }
 
         private static int piece(double[] knots, double at) {
@@ -351,23 +399,43 @@ public final class DensityCorrection {
             return Math.max(variances[i], variances[i + 1]) + sagitta * sagitta;
         }
 
-        /** One error for each step, and their curvature between the steps. */
         @Override
-        public int errors() {
-            return densities.length + 1;
+        public List<DoubleUnaryOperator> ofCertifiedSteps() {
+            return Arrays.stream(certificates)
+                    .<DoubleUnaryOperator>map(atSteps -> PiecewiseError.along(boxed(densities), boxed(atSteps)))
+                    .toList();
         }
 
+        /** The error of the reading of each step, and the curvature of the readings between the steps. */
         @Override
-        public double errorAt(int error, double density) {
-            int i = piece(densities, density);
-            if (error == densities.length) {
-                boolean below = bendAt(i) >= bendAt(i + 1);
-                return (changeAt(below ? i : i + 1) < 0 ? 1 : -1) * sagittaAt(density, i);
+        public List<DoubleUnaryOperator> others() {
+            int pieces = densities.length - 1;
+            List<DoubleUnaryOperator> errors = new ArrayList<>();
+            for (int step = 0; step <= pieces; step++) {
+                double[] starts = new double[pieces];
+                double[] ends = new double[pieces];
+                double deviation = Math.sqrt(variances[step]);
+                if (step < pieces) {
+                    starts[step] = deviation / slopeOf(step);
+                }
+                if (step > 0) {
+                    ends[step - 1] = deviation / slopeOf(step - 1);
+                }
+                errors.add(new PiecewiseError(boxed(densities), boxed(starts), boxed(ends), boxed(new double[pieces])));
             }
-            double share = Math.max(0, Math.min(1, (density - densities[i]) / (densities[i + 1] - densities[i])));
-            double weight = error == i ? 1 - share : error == i + 1 ? share : 0;
-            double ofCertificate = certificates[error] * slopeOf(i);
-            return weight * Math.sqrt(variances[error] + ofCertificate * ofCertificate);
+            double[] none = new double[pieces];
+            double[] bulges = new double[pieces];
+            for (int i = 0; i < pieces; i++) {
+                boolean below = bendAt(i) >= bendAt(i + 1);
+                double sign = changeAt(below ? i : i + 1) < 0 ? 1 : -1;
+                bulges[i] = sign * 0.5 * Math.max(bendAt(i), bendAt(i + 1)) / slopeOf(i);
+            }
+            errors.add(new PiecewiseError(boxed(densities), boxed(none), boxed(none), boxed(bulges)));
+            return errors;
+        }
+
+        private static List<Double> boxed(double[] values) {
+            return Arrays.stream(values).boxed().toList();
         }
 
         /** How far the readings are from their chord between two steps, if they curve as much there as at the steps. */
@@ -487,11 +555,16 @@ public final class DensityCorrection {
     }
 
     /**
-     * Returns this correction for tables of readings, with the errors that all readings share: one of the certificate, with the
-     * same sign at all densities, and those of the calibration, two for a line, three for a line and a leak, and for a monotone
-     * correction one for each step and one for the curvature between them. Strips that are read with it
-     * ({@code ReadingsReader.withDefaults().with(correction.forReadings("my densitometer"))}) carry them into every figure, as
-     * {@link org.tonewedge.standards.SystematicUncertainty} tells. Such strips cannot be serialised.
+     * Returns this correction for tables of readings, with the errors that all readings share. Those of the certificate are one
+     * with the same sign at all densities and one for each step; they bear the name of the tablet, as in "step 3 of tablet …".
+     * Instruments checked against one tablet share them, and so do films exposed through it, so give each tablet a
+     * {@linkplain org.tonewedge.core.strip.StepTablet#name() name} of its own, such as its serial number. The others belong to
+     * the instrument: those of the readings of the tablet, two for a line, three for a line and a leak, and for a monotone
+     * correction one for each step and one for the curvature between them. If no step was read twice, its readings do not tell
+     * which part is the certificate's, and all errors of steps belong to the instrument.
+     *
+     * <p>Strips that are read with it ({@code ReadingsReader.withDefaults().with(correction.forReadings("my densitometer"))})
+     * carry the errors into every figure, as {@link org.tonewedge.standards.SystematicUncertainty} tells.
      *
      * @param name the name of the instrument; readings with a correction of one name share its errors, so give an instrument
      *     another name after a new check
@@ -512,11 +585,17 @@ public final class DensityCorrection {
         OfReadings(DensityCorrection correction, String name) {
             this.correction = correction;
             this.name = name;
-            errors.put("certificate of " + name, correction.certificate);
-            for (int i = 0; i < correction.calibration.errors(); i++) {
-                int error = i;
+            errors.put("certificate of tablet " + correction.tablet, correction.certificate);
+            // the opposite sign: through a denser step a film gets less exposure
+            List<DoubleUnaryOperator> ofSteps = correction.calibration.ofCertifiedSteps();
+            for (int i = 0; i < ofSteps.size(); i++) {
                 errors.put(
-                        "calibration of " + name + ", error " + (i + 1), density -> correction.error(error, density));
+                        "step " + correction.steps.get(i) + " of tablet " + correction.tablet,
+                        correction.common(ofSteps.get(i), -1));
+            }
+            List<DoubleUnaryOperator> others = correction.calibration.others();
+            for (int i = 0; i < others.size(); i++) {
+                errors.put("calibration of " + name + ", error " + (i + 1), correction.common(others.get(i), 1));
             }
         }
 
@@ -545,10 +624,18 @@ public final class DensityCorrection {
         }
     }
 
-    /** What an error of the calibration adds to a corrected density. */
-    private double error(int error, double density) {
-        double at = within(density);
-        return calibration.errorAt(error, at) / calibration.slopeAt(at);
+    private DoubleUnaryOperator common(DoubleUnaryOperator error, int sign) {
+        return new CommonError(error, sign, calibration.inverse(lowest), calibration.inverse(highest));
+    }
+
+    /** An error within the densities for which the correction answers, and beyond them as at the nearest. */
+    private record CommonError(DoubleUnaryOperator error, int sign, double lowest, double highest)
+            implements DoubleUnaryOperator, Serializable {
+
+        @Override
+        public double applyAsDouble(double density) {
+            return sign * error.applyAsDouble(Math.max(lowest, Math.min(highest, density)));
+        }
     }
 
     /** The nearest density for which it answers. */

@@ -23,6 +23,7 @@ final class ErrorsInBothLine {
     private final double covariance;
     private final double weightedSquares;
     private final int degreesOfFreedom;
+    private final double[][] influences;
 
     private ErrorsInBothLine(
             double intercept,
@@ -31,7 +32,8 @@ final class ErrorsInBothLine {
             double slopeVariance,
             double covariance,
             double weightedSquares,
-            int degreesOfFreedom) {
+            int degreesOfFreedom,
+            double[][] influences) {
         this.intercept = intercept;
         this.slope = slope;
         this.interceptVariance = interceptVariance;
@@ -39,6 +41,7 @@ final class ErrorsInBothLine {
         this.covariance = covariance;
         this.weightedSquares = weightedSquares;
         this.degreesOfFreedom = degreesOfFreedom;
+        this.influences = influences;
     }
 
     /** Fits points; each must have at least one of the two uncertainties above 0. */
@@ -98,6 +101,11 @@ final class ErrorsInBothLine {
         }
         double centre = meanX + meanAdjusted;
         double slopeVariance = 1 / spread;
+        double[][] influences = new double[x.length][];
+        for (int i = 0; i < x.length; i++) {
+            double ofSlope = weights[i] * (adjusted[i] - meanAdjusted) * slopeVariance;
+            influences[i] = new double[] {weights[i] / sum - centre * ofSlope, ofSlope};
+        }
         return new ErrorsInBothLine(
                 intercept,
                 slope,
@@ -105,7 +113,8 @@ final class ErrorsInBothLine {
                 slopeVariance,
                 -centre * slopeVariance,
                 squares,
-                x.length - 2);
+                x.length - 2,
+                influences);
     }
 
     private static double square(double value) {
@@ -130,6 +139,16 @@ final class ErrorsInBothLine {
 
     double covariance() {
         return covariance;
+    }
+
+    /** The covariances of intercept and slope, for weights that are 1 / variance. */
+    double[][] covariances() {
+        return new double[][] {{interceptVariance, covariance}, {covariance, slopeVariance}};
+    }
+
+    /** By how much intercept and slope move where a point lies one unit higher. */
+    double[][] influences() {
+        return influences;
     }
 
     int degreesOfFreedom() {

@@ -5,7 +5,6 @@ import java.util.Optional;
 import org.tonewedge.core.internal.Minimum;
 import org.tonewedge.fitting.numeric.DeltaMethod;
 import org.tonewedge.fitting.numeric.LinearFit;
-import org.tonewedge.fitting.numeric.Matrices;
 
 /**
  * A densitometer whose detector sees more than the light through the sample: D<sub>m</sub> = a − b · log<sub>10</sub>
@@ -31,7 +30,6 @@ final class LeakFit {
     private double leak;
     private Line line;
     private double[][] covariance;
-    private double[][] independent;
 
     /** A line and its weighted sum of squares. */
     private record Line(double offset, double slope, double weightedSquares) {}
@@ -60,8 +58,7 @@ final class LeakFit {
             fit.refine();
         }
         try {
-            fit.covariance = fit.covariance();
-            fit.independent = Matrices.independentErrors(fit.covariance);
+            fit.covariance = fit.inverse();
         } catch (ArithmeticException e) {
             return Optional.empty();
         }
@@ -134,7 +131,7 @@ final class LeakFit {
     }
 
     /** The inverse of the normal matrix of all three parameters at the solution. */
-    private double[][] covariance() {
+    private double[][] inverse() {
         double[][] rows = new double[x.length][];
         for (int i = 0; i < x.length; i++) {
             rows[i] = gradientAt(x[i]);
@@ -211,15 +208,22 @@ final class LeakFit {
         return DeltaMethod.variance(gradientAt(density), covariance);
     }
 
-    /** By how much each of the independent errors of the parameters moves the measured density. */
-    double[] errorsAt(double density) {
-        double[] gradient = gradientAt(density);
-        double[] errors = new double[independent.length];
-        for (int k = 0; k < errors.length; k++) {
-            for (int i = 0; i < gradient.length; i++) {
-                errors[k] += gradient[i] * independent[k][i];
+    /** The covariances of offset, slope and leak, for weights that are 1 / variance. */
+    double[][] covariances() {
+        return covariance;
+    }
+
+    /** By how much offset, slope and leak move where a point lies one unit higher. */
+    double[][] influences() {
+        double[][] influences = new double[x.length][3];
+        for (int point = 0; point < x.length; point++) {
+            double[] gradient = gradientAt(x[point]);
+            for (int i = 0; i < 3; i++) {
+                for (int j = 0; j < 3; j++) {
+                    influences[point][i] += weights[point] * covariance[i][j] * gradient[j];
+                }
             }
         }
-        return errors;
+        return influences;
     }
 }

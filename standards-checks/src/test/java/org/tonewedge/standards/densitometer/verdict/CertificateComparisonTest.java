@@ -210,7 +210,7 @@ class CertificateComparisonTest {
         }
         StepTablet tablet = StepTablet.calibrated("uneven", new double[] {0, 1, 2}, new double[] {0.002, 0.004, 0.010});
 
-        assertEquals(uncertainty, compared(tablet, readings, 0).certificateAt(density), 1e-12);
+        assertEquals(uncertainty, compared(tablet, readings, 0).certificate().applyAsDouble(density), 1e-12);
     }
 
     /**

@@ -5,6 +5,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.ObjectInputStream;
+import java.io.ObjectOutputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
@@ -18,8 +23,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.ReadingCorrection;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.input.LogReading;
@@ -201,7 +208,8 @@ class DensityCorrectionTest {
         Estimate corrected = DensityCorrection.of(
                         CorrectionKind.OFFSET_AND_SLOPE,
                         CertificateComparison.of(
-                                ReadingsSummary.of(tablet, readings).densities(), 0))
+                                ReadingsSummary.of(tablet, readings).densities(), 0),
+                        tablet.name())
                 .correct(Density.of(reading));
 
         assertEquals(reading / slope, corrected.value(), 1e-9);
@@ -219,7 +227,7 @@ class DensityCorrectionTest {
         instrument.optics = SimulatedDensitometer.leaking(0.0003);
         CertificateComparison comparison = CertificateComparison.of(
                 ReadingsSummary.of(Logs.TABLET, instrument.read(Logs.TABLET)).densities(), 0);
-        DensityCorrection correction = DensityCorrection.of(kind, comparison);
+        DensityCorrection correction = DensityCorrection.of(kind, comparison, Logs.TABLET.name());
         ReadingCorrection common = correction.forReadings("home-made");
 
         for (double reading = 0.1; reading < 2.6; reading += 0.3) {
@@ -240,6 +248,34 @@ class DensityCorrectionTest {
             assertEquals(corrected.standardUncertainty(), Math.sqrt(sum), 1e-8);
         }
         assertThrows(IllegalArgumentException.class, () -> common.correct(Density.of(3.4)));
+    }
+
+    /** A strip that was read with a correction is written and comes back equal, with its errors. */
+    @ParameterizedTest
+    @EnumSource(CorrectionKind.class)
+    void aCorrectedStripIsSerialisable(CorrectionKind kind) throws IOException, ClassNotFoundException {
+        SimulatedDensitometer instrument = new SimulatedDensitometer(5);
+        CertificateComparison comparison = CertificateComparison.of(
+                ReadingsSummary.of(Logs.TABLET, instrument.read(Logs.TABLET)).densities(), 0);
+        Strip.Builder builder =
+                Strip.builder("S").basePlusFog(0.2).reading(LogExposure.ofLogLuxSeconds(-2), Density.of(0.9));
+        DensityCorrection.of(kind, comparison, "T 1")
+                .forReadings("first")
+                .commonErrors()
+                .forEach(builder::densityError);
+        Strip strip = builder.build();
+
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        try (ObjectOutputStream out = new ObjectOutputStream(bytes)) {
+            out.writeObject(strip);
+        }
+        try (ObjectInputStream in = new ObjectInputStream(new ByteArrayInputStream(bytes.toByteArray()))) {
+            Strip back = (Strip) in.readObject();
+            assertEquals(strip, back);
+            for (String source : strip.statedErrors()) {
+                assertEquals(strip.withStatedError(source, 1), back.withStatedError(source, 1), source);
+            }
+        }
     }
 
     /** Gamma of a film read with a corrected instrument: 95 % of 100, less three standard deviations of such a count, is 88 %. */

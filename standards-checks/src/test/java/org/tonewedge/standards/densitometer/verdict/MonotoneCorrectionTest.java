@@ -5,7 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -39,7 +41,8 @@ class MonotoneCorrectionTest {
         StepTablet tablet = StepTablet.calibrated("by hand", 0.004, certified);
         return DensityCorrection.of(
                 CorrectionKind.MONOTONE,
-                CertificateComparison.of(ReadingsSummary.of(tablet, readings).densities(), 0));
+                CertificateComparison.of(ReadingsSummary.of(tablet, readings).densities(), 0),
+                tablet.name());
     }
 
     /**
@@ -130,33 +133,53 @@ class MonotoneCorrectionTest {
     }
 
     /**
-     * The errors that all readings share, of steps that read 0, 0.8, 2, 3.5 twice: the certificate's, then one for each step,
-     * √(0.0001/m² + 0.000016), which falls to 0 at the next steps, then the curvature, by which the corrected density is too
-     * small where the slope rises: (½ · 0.4 · 0.25)/0.8 at D 0.5. Halfway in the piece of slope 0.8 both steps
-     * count by half.
+     * The errors that all readings share, of steps that read 0, 0.8, 2, 3.5 twice: the certificate's, then those of the certified
+     * densities of the steps, 0.004, then those of their readings, √0.0001/m, all of which fall to 0 at the next steps, then the
+     * curvature, by which the corrected density is too small where the slope rises: (½ · 0.4 · 0.25)/0.8 at D 0.5. Halfway in the
+     * piece of slope 0.8 both steps count by half.
      */
     @Test
-    void eachStepAndTheCurvatureIsAnError() {
+    void certificateReadingsAndCurvatureAreErrorsOfTheirOwn() {
         read(1, 0, 1);
         read(2, 0.8, 1);
         read(3, 2, 1);
         read(4, 3.5, 1);
-        List<DoubleUnaryOperator> errors = List.copyOf(
-                correction(0, 1, 2, 4).forReadings("by hand").commonErrors().values());
+        Map<String, DoubleUnaryOperator> errors =
+                correction(0, 1, 2, 4).forReadings("D 1").commonErrors();
 
-        double[] expected = {
-            0.004,
-            0.5 * Math.sqrt(0.0001 / 0.64 + 0.000016),
-            0.5 * Math.sqrt(0.0001 / 0.64 + 0.000016),
-            0,
-            0,
-            -0.05 / 0.8
-        };
-        assertEquals(expected.length, errors.size());
-        for (int i = 0; i < expected.length; i++) {
-            assertEquals(expected[i], errors.get(i).applyAsDouble(0.5), 1e-9, "error " + i);
-        }
-        assertEquals(0.5 * 0.3 / 0.75, errors.get(5).applyAsDouble(3), 1e-9);
+        Map<String, Double> expected = new LinkedHashMap<>();
+        expected.put("certificate of tablet by hand", 0.004);
+        expected.put("step 1 of tablet by hand", -0.002);
+        expected.put("step 2 of tablet by hand", -0.002);
+        expected.put("step 3 of tablet by hand", 0.0);
+        expected.put("step 4 of tablet by hand", 0.0);
+        expected.put("calibration of D 1, error 1", 0.005 / 0.8);
+        expected.put("calibration of D 1, error 2", 0.005 / 0.8);
+        expected.put("calibration of D 1, error 3", 0.0);
+        expected.put("calibration of D 1, error 4", 0.0);
+        expected.put("calibration of D 1, error 5", -0.05 / 0.8);
+        assertEquals(List.copyOf(expected.keySet()), List.copyOf(errors.keySet()));
+        expected.forEach(
+                (source, error) -> assertEquals(error, errors.get(source).applyAsDouble(0.5), 1e-9, source));
+        assertEquals(0.5 * 0.3 / 0.75, errors.get("calibration of D 1, error 5").applyAsDouble(3), 1e-9);
+    }
+
+    /**
+     * Of four readings 0, 0.9, 0.8 and 2 of steps 0, 1, 1.2 and 3, the second and third are one point of D 1.1, whose certified
+     * density is uncertain by half of each step's 0.004.
+     */
+    @Test
+    void stepsCombinedIntoOneShareItsError() {
+        read(1, 0, 1);
+        read(2, 0.9, 1);
+        read(3, 0.8, 1);
+        read(4, 2, 1);
+        Map<String, DoubleUnaryOperator> errors =
+                correction(0, 1, 1.2, 3).forReadings("D 1").commonErrors();
+        assertEquals(-0.002, errors.get("step 2 of tablet by hand").applyAsDouble(1.1), 1e-9);
+        assertEquals(-0.002, errors.get("step 3 of tablet by hand").applyAsDouble(1.1), 1e-9);
+        assertEquals(-0.001, errors.get("step 3 of tablet by hand").applyAsDouble(0.55), 1e-9);
+        assertEquals(0, errors.get("step 1 of tablet by hand").applyAsDouble(1.1), 1e-9);
     }
 
     /**
