@@ -10,7 +10,9 @@ import java.io.IOException;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Random;
+import java.util.function.Function;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -594,24 +596,52 @@ class ContrastFitTest {
         assertEquals(5 * Math.log(sum / 5) + 6 + 2.0 * 3 * 4 / 1, unstated.informationCriterion(), 1e-9);
     }
 
-    /** By hand: each other model adds its weight, exp(−½ difference of the criteria), times the square of its distance. */
+    /**
+     * By hand: each other model adds its weight, exp(−½ difference of the criteria), times the square of its distance; a time is
+     * counted by its logarithm. Beyond the strips an interpolation says nothing.
+     */
     @Test
     void theChoiceOfAModelEntersByItsWeight() {
         List<DevelopedFigure> read = stated(0.01, 4, 0.42, 6, 0.57, 9, 0.70, 13, 0.81);
+        assertChoice(read, List.of(ContrastModel.values()), fit -> fit.contrastAfter(Duration.ofMinutes(7)));
+        assertChoice(read, List.of(ContrastModel.values()), fit -> logMinutes(fit.timeFor(0.6)));
+        List<ContrastModel> laws =
+                List.of(ContrastModel.EXPONENTIAL, ContrastModel.EXPONENTIAL_WITH_INDUCTION, ContrastModel.LOGARITHMIC);
+        assertChoice(read, laws, fit -> fit.withExtrapolation().contrastAfter(Duration.ofMinutes(16)));
+    }
+
+    private static PredictedFigure logMinutes(PredictedTime time) {
+        double minutes = DevelopmentTimes.minutes(time.time());
+        double u = DevelopmentTimes.minutes(time.standardUncertainty().orElseThrow());
+        return new PredictedFigure(Math.log(minutes), OptionalDouble.of(u / minutes), 1, Scope.TESTED);
+    }
+
+    private static void assertChoice(
+            List<DevelopedFigure> read, List<ContrastModel> models, Function<ContrastFit, PredictedFigure> question) {
         ContrastFit best = choose(read).best();
-        Duration seven = Duration.ofMinutes(7);
-        PredictedFigure own = fit(best.model(), read).contrastAfter(seven);
+        PredictedFigure own = question.apply(fit(best.model(), read));
         double weights = 0;
         double squares = 0;
-        for (ContrastModel model : ContrastModel.values()) {
+        for (ContrastModel model : models) {
             ContrastFit each = fit(model, read);
             double weight = Math.exp(-0.5 * (each.informationCriterion() - best.informationCriterion()));
             weights += weight;
-            squares += weight * Math.pow(each.contrastAfter(seven).value() - own.value(), 2);
+            squares += weight * Math.pow(question.apply(each).value() - own.value(), 2);
         }
         double expected = Math.hypot(own.standardUncertainty().orElseThrow(), Math.sqrt(squares / weights));
-        assertEquals(expected, best.contrastAfter(seven).standardUncertainty().orElseThrow(), 1e-12);
+        assertEquals(expected, question.apply(best).standardUncertainty().orElseThrow(), 1e-9);
         assertTrue(expected > 1.01 * own.standardUncertainty().orElseThrow(), expected + " of " + own);
+    }
+
+    /** A contrast that grows as fast as time has no ceiling yet; one that no longer grows tells no rate. */
+    @Test
+    void aRateAtItsLimitIsRefusedWithTheRemedy() {
+        assertRemedy(
+                "develop a strip still longer",
+                () -> fit(ContrastModel.EXPONENTIAL, points(5, 0.3, 10, 0.62, 15, 0.95)));
+        List<DevelopedFigure> level = stated(0.02, 5, 0.70, 10, 0.70, 15, 0.70);
+        assertEquals(DevelopmentFailure.NOT_DETERMINED, failure(() -> fit(ContrastModel.EXPONENTIAL, level)));
+        assertRemedy("develop a strip for less time", () -> fit(ContrastModel.EXPONENTIAL, level));
     }
 
     @Test
