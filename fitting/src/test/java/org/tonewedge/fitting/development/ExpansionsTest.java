@@ -85,20 +85,20 @@ class ExpansionsTest {
 
     /**
      * At N the contrast is given, so that the time is as uncertain as the contrast of the family at that time, over the slope of
-     * contrast by ln t. The times of N−2 to N+2 scatter as they say, within 35 % in 30 tests.
+     * contrast by ln t. The times of N−2 to N+2 scatter as they say, within 45 % in 20 tests.
      */
     @Test
     void timesAreAsUncertainAsTheySay() {
         Random random = new Random(12);
-        double[][] logs = new double[5][30];
+        double[][] logs = new double[5][20];
         double[] told = new double[5];
-        for (int i = 0; i < 30; i++) {
+        for (int i = 0; i < 20; i++) {
             DevelopmentSeries series = ExpansionSimulation.series(0.01, random);
             List<PredictedTime> times = Expansions.times(series, ExpansionSimulation.NORMAL, ExpansionSimulation.RANGE);
             for (int n = 0; n < 5; n++) {
                 double seconds = times.get(n).time().toNanos() / 1e9;
                 logs[n][i] = Math.log(seconds);
-                told[n] += times.get(n).standardUncertainty().orElseThrow().toNanos() / 1e9 / seconds / 30;
+                told[n] += times.get(n).standardUncertainty().orElseThrow().toNanos() / 1e9 / seconds / 20;
             }
             if (i == 0) {
                 Duration normal = times.get(2).time();
@@ -118,8 +118,8 @@ class ExpansionsTest {
             double variance = Arrays.stream(logs[n])
                             .map(log -> (log - mean) * (log - mean))
                             .sum()
-                    / 29;
-            assertEquals(1, Math.sqrt(variance) / told[n], 0.35, "N" + (n - 2));
+                    / 19;
+            assertEquals(1, Math.sqrt(variance) / told[n], 0.45, "N" + (n - 2));
         }
     }
 
