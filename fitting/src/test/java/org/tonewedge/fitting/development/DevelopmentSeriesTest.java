@@ -406,6 +406,10 @@ class DevelopmentSeriesTest {
             assertEquals(truth.density(x), curve.density(x), 0.012);
         }
         assertEquals(DevelopmentFailure.TEMPERATURE_UNKNOWN, failure(() -> DevelopmentFamily.fit(test.strips())));
+        // 12 min were tested at 20 °C; at 24 °C they are as long as 16 min there.
+        assertEquals(
+                DevelopmentFailure.OUTSIDE_TESTED_TIMES,
+                failure(() -> test.family().curveAt(Duration.ofMinutes(12), Temperature.ofCelsius(24))));
     }
 
     /**

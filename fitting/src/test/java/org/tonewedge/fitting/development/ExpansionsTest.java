@@ -225,6 +225,11 @@ class ExpansionsTest {
             PredictedTime at21 = plan.developments().get(i + 1).time().orElseThrow();
             assertEquals(shorter * seconds(at20), seconds(at21), 5, "rounded to 5 s: " + at21);
             assertTrue(at21.isExtrapolated());
+            // The same contrast comes of it.
+            assertEquals(
+                    plan.developments().get(i).contrast().orElseThrow().value(),
+                    plan.developments().get(i + 1).contrast().orElseThrow().value(),
+                    0.01);
         }
         assertEquals(law, series.temperatureLaw().orElseThrow());
     }
