@@ -90,8 +90,8 @@ class LackOfFitTest {
 
     /**
      * By hand, Durbin and Watson's ratio of (1 1 −1 −1 −1 −1 1 1) is 1, of (1 −1 −1 1 1 −1 −1 1) 2. Their chance by Imhof's
-     * integral of the eight residuals of a line (NumPy 2.4.6, SciPy 1.17.1): 0.00992 and 0.306; 199 simulations tell it within four
-     * standard deviations.
+     * integral ({@code durbin_watson.py}, SciPy 1.17.1) is 0.00992 and 0.306; 199 simulations tell it within four standard
+     * deviations.
      */
     @Test
     void neighboursByHand() {
