@@ -105,7 +105,8 @@ class CurveFamilyTest {
     }
 
     /**
-     * Closed-form reference curves by mpmath 1.3.0 at 40 digits, as in {@code reference-values.csv} (definitions beside each).
+     * Closed-form reference curves by mpmath 1.3.0 at 40 digits: {@code reference_values.py}, which writes {@code
+     * reference-values.csv} (definitions beside each).
      * Written out are one density in the toe, on the straight line and in the shoulder, and the exposure 0.10 above base plus
      * fog.
      */

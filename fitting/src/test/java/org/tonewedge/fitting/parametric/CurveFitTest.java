@@ -255,8 +255,9 @@ class CurveFitTest {
 
     /**
      * Readings of base plus fog 0.20, without an unexposed one: toe and shoulder run together, and base plus fog comes out at
-     * 1.18 ({@code scipy_fits.py}, SciPy 1.17.1), with the curve falling to the first reading. The sum of squares hardly changes
-     * there, so the search may end 0.02 before; that tolerance has no source.
+     * 1.18 ({@code scipy_fits.py}, SciPy 1.17.1), with the curve falling to the first reading. Its standard uncertainty is 6.4:
+     * with base plus fog held at 1.16 or 1.20 the least sum of squares is larger by less than 2 parts in 100,000, so the search
+     * may end there.
      */
     @Test
     void aCurveThatFallsFromItsBasePlusFogIsToldOf() {

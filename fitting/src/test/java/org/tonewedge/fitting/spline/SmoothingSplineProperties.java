@@ -136,7 +136,8 @@ class SmoothingSplineProperties {
 
     /**
      * Lows of 0.02659 at 8.41 degrees of freedom and 0.02653 at 5.73, the lower one between two points of a coarse grid: the
-     * penalised score n RSS/(n − 1.2 tr S)² of the dense smoother matrix S by NumPy 2.4.6, in steps of 0.002 in log λ.
+     * penalised score n RSS/(n − 1.2 tr S)² of the dense smoother matrix S by {@code spline_lows.py} (NumPy 2.4.6), in steps of
+     * 0.002 in log λ.
      */
     @Example
     void lowerOfTwoLowsIsChosen() {

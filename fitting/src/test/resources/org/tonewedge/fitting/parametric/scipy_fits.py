@@ -71,6 +71,13 @@ best = min((least_squares(lambda q: toe_shoulder(T5[0], q[0], q[1], q[2], np.exp
                           [1.2, 1.4, -2, -0.5, -1.5, -0.5])), key=lambda found: found.cost)
 print('T5', best.x[0], toe_shoulder(-3, best.x[0], best.x[1], best.x[2], np.exp(best.x[3]), best.x[4], np.exp(best.x[5])),
       np.r_[best.x[1:3], np.exp(best.x[3]), best.x[4], np.exp(best.x[5])], 2 * best.cost)
+covariance = np.linalg.inv(best.jac.T @ best.jac) * 2 * best.cost / 3
+print('T5: standard uncertainty of base plus fog', np.sqrt(covariance[0, 0]))
+for held in (1.16, 1.20):
+    beside = least_squares(
+        lambda q: toe_shoulder(T5[0], held, q[0], q[1], np.exp(q[2]), q[3], np.exp(q[4])) - T5[1], best.x[1:],
+        xtol=1e-15, ftol=1e-15, gtol=1e-15, max_nfev=20_000)
+    print('T5: base plus fog held at', held, 'sum of squares over the least', beside.cost / best.cost)
 T7 = np.round(-3 + 0.24 * np.arange(11), 6), np.array([
     0.589, 0.274, 0.29, 0.377, 0.58, 0.822, 1.074, 1.327, 1.581, 1.833, 2.073])
 show('T7 without its first step', *fit(
