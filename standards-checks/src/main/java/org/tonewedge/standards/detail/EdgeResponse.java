@@ -70,11 +70,13 @@ public final class EdgeResponse {
      * by how far it is off on the edge computed with that film. The result ends where the scanner transmits less than a stated
      * floor, because noise is divided by it too.
      *
-     * <p>One such step does not lead to every shape. Therefore the correction has a standard uncertainty of a tenth of its
-     * logarithm, by judgement, from the last eight rows: no film of two parameters has these spreads. Halation spreads a tenth
-     * of the light five times as wide; adjacency effects raise the modulation to 1.09 by a negative lobe five times as wide as
-     * the core. For a slit, whose edge is sharper than light spread in a film, the interval is too short from 1.0 on; for an
-     * exponential spread the uncertainty is too great. Take an edge of no more than 1.0 in log H.
+     * <p>One such step does not lead to every shape, and more of them lead no nearer. Therefore the correction has a standard
+     * uncertainty of a tenth of its logarithm, by judgement, from the last eight rows: no film of two parameters has these
+     * spreads. Halation spreads a tenth of the light five times as wide; adjacency effects raise the modulation to 1.09 by a
+     * negative lobe five times as wide as the core. A slit cuts its spread off sharply, so that its transfer changes its sign,
+     * which the modulus does not show, and the correction is biased. Where the film that was fitted has as broad a top as a slit,
+     * the uncertainty is therefore a quarter of the logarithm. It is too great for exponential spreads and for adjacency effects.
+     * Take an edge of no more than 1.0 in log H.
      *
      * <p>Simulated edges, 50 for each row: a curve of greatest gradient 0.64, a scanner of Gaussian spread of 0.9 pixels, itself
      * measured on a blade, noise of 0.01 in density; MTF50 in per cent, the edges refused as a number ({@code ScannedFilm 50} in
@@ -86,18 +88,18 @@ public final class EdgeResponse {
      * stated</th><th>coverage</th><th>refused</th></tr>
      * <tr><td>Gaussian, 1.2</td><td>0.3</td><td>0.0</td><td>3.6</td><td>3.2</td><td>94</td><td>0</td></tr>
      * <tr><td></td><td>1.0</td><td>0.0</td><td>2.0</td><td>2.0</td><td>92</td><td>0</td></tr>
-     * <tr><td></td><td>1.5</td><td>+0.1</td><td>2.4</td><td>2.5</td><td>96</td><td>0</td></tr>
+     * <tr><td></td><td>1.5</td><td>+0.1</td><td>2.4</td><td>2.5</td><td>98</td><td>0</td></tr>
      * <tr><td>exponential, 0.8</td><td>0.3</td><td>+4.0</td><td>9.0</td><td>8.9</td><td>100</td><td>14</td></tr>
      * <tr><td></td><td>1.0</td><td>+0.8</td><td>3.6</td><td>5.4</td><td>100</td><td>0</td></tr>
      * <tr><td></td><td>1.5</td><td>+0.6</td><td>3.8</td><td>6.3</td><td>100</td><td>4</td></tr>
      * <tr><td>halation, 1.1</td><td>0.3</td><td>+0.3</td><td>5.0</td><td>4.5</td><td>92</td><td>0</td></tr>
      * <tr><td></td><td>1.0</td><td>+0.9</td><td>4.4</td><td>3.7</td><td>88</td><td>0</td></tr>
      * <tr><td></td><td>1.5</td><td>+1.3</td><td>4.6</td><td>4.4</td><td>92</td><td>0</td></tr>
-     * <tr><td>adjacency, 1.2</td><td>0.3</td><td>+0.1</td><td>3.5</td><td>3.8</td><td>96</td><td>1</td></tr>
-     * <tr><td></td><td>1.0</td><td>+0.4</td><td>2.8</td><td>2.9</td><td>96</td><td>0</td></tr>
+     * <tr><td>adjacency, 1.2</td><td>0.3</td><td>+0.1</td><td>3.5</td><td>3.9</td><td>96</td><td>1</td></tr>
+     * <tr><td></td><td>1.0</td><td>+0.4</td><td>2.8</td><td>5.1</td><td>100</td><td>0</td></tr>
      * <tr><td>slit, 4</td><td>0.3</td><td>+0.1</td><td>2.9</td><td>2.4</td><td>92</td><td>0</td></tr>
-     * <tr><td></td><td>1.0</td><td>+2.0</td><td>1.7</td><td>1.6</td><td>84</td><td>0</td></tr>
-     * <tr><td></td><td>1.5</td><td>+4.8</td><td>2.2</td><td>2.3</td><td>51</td><td>1</td></tr>
+     * <tr><td></td><td>1.0</td><td>+2.0</td><td>1.7</td><td>2.9</td><td>98</td><td>0</td></tr>
+     * <tr><td></td><td>1.5</td><td>+4.8</td><td>2.3</td><td>4.7</td><td>96</td><td>1</td></tr>
      * </table>
      *
      * @param scanner the modulation transfer of the scanner, such as that of a blade read {@linkplain

@@ -34,9 +34,17 @@ final class ScannerChain {
     private static final double MOST_CORRECTED = 0.3;
     /**
      * The standard uncertainty of the correction because a film has more than two parameters, as a part of its logarithm: by
-     * the simulations in {@link EdgeResponse#modulationTransferWithout}.
+     * the simulations in {@link EdgeResponse#modulationTransferWithout}: of a spread that is peaked or Gaussian, and of one with
+     * as broad a top as {@link #BROAD} tells. A broad spread may be cut off sharply, as by a slit; its transfer then changes its
+     * sign, which the modulus does not show.
      */
     private static final double OF_SHAPE = 0.1;
+
+    private static final double OF_BROAD_SHAPE = 0.25;
+    /** The shape parameter of a film that scatter does not make of a Gaussian spread, and that of a slit. */
+    private static final double NOT_BROAD = -0.2;
+
+    private static final double BROAD = -0.5;
 
     /** Places for each period of the highest frequency measured; a sharp film has more beyond it. */
     private static final int FINENESS = 8;
@@ -58,6 +66,7 @@ final class ScannerChain {
     private final double[] scannerAt;
     private double[] chain;
     private double[] factors;
+    private double ofShape;
     private final double[][] chainBy;
     private final double[][] factorsBy;
 
@@ -130,6 +139,8 @@ final class ScannerChain {
                             + " image belong together, and take a longer or cleaner edge");
         }
         atFilm(film);
+        double broad = between(0, (film[1] - NOT_BROAD) / (BROAD - NOT_BROAD), 1);
+        ofShape = OF_SHAPE + broad * (OF_BROAD_SHAPE - OF_SHAPE);
         refine(Film.of(film), measured);
         double end = frequencies[frequencies.length - 1];
         double passed = Film.of(film).at(end);
@@ -227,7 +238,7 @@ final class ScannerChain {
         Arrays.setAll(
                 found,
                 j -> Math.max(0, factors[j] + factorsBy[0][j] * change[0] + factorsBy[1][j] * change[1])
-                        * Math.pow(factors[j], OF_SHAPE * shape));
+                        * Math.pow(factors[j], ofShape * shape));
         return found;
     }
 
