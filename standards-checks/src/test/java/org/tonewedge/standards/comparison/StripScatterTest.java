@@ -74,7 +74,7 @@ class StripScatterTest {
                 figure(1.8, Map.of("T", 0.3, "exposure of 2", 0.5)));
     }
 
-    /** If all strips have other errors in common, their scatter includes all of these: 0.08 about 2.2 and so on. */
+    /** If no two strips share the same errors, the scatter is that of all: 0.2² + 0.2², with 2 degrees of freedom. */
     @Test
     void everyStripIsAGroup() {
         check(

@@ -65,7 +65,7 @@ class PatchPixelsTest {
     /** Dust over a corner: the plane through what is left is the same, and its parts do not scatter about it. */
     @Test
     void dustInACornerDoesNotTiltThePlane() {
-        PatchGrid.Area area = area(20, 12, (x, y) -> x + y < 8 || x > 16 && y < 3 ? 3 : 0.5 + ACROSS * x + DOWN * y);
+        PatchGrid.Area area = area(20, 12, (x, y) -> x + y < 8 || (x > 16 && y < 3) ? 3 : 0.5 + ACROSS * x + DOWN * y);
         assertEquals(20 * ACROSS, area.gradientAcross(), 1e-12);
         assertEquals(12 * DOWN, area.gradientDown(), 1e-12);
         assertEquals(36 + 9, area.rejected());

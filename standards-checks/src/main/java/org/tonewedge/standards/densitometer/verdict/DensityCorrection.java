@@ -560,8 +560,8 @@ public final class DensityCorrection {
      * Instruments checked against one tablet share them, and so do films exposed through it, so give each tablet a
      * {@linkplain org.tonewedge.core.strip.StepTablet#name() name} of its own, such as its serial number. The others belong to
      * the instrument: those of the readings of the tablet, two for a line, three for a line and a leak, and for a monotone
-     * correction one for each step and one for the curvature between them. If no step was read twice, its readings do not tell
-     * which part is the certificate's, and all errors of steps belong to the instrument.
+     * correction one for each step and one for the curvature between them. If a step's readings do not scatter, departures from
+     * a line do not tell which part is the certificate's, and all of them belong to the instrument.
      *
      * <p>Strips that are read with it ({@code ReadingsReader.withDefaults().with(correction.forReadings("my densitometer"))})
      * carry the errors into every figure, as {@link org.tonewedge.standards.SystematicUncertainty} tells.
