@@ -24,6 +24,7 @@ import org.tonewedge.standards.film.*
 import org.tonewedge.standards.paper.*
 import org.tonewedge.standards.radiography.*
 import static org.tonewedge.examples.shell.Shell.*
+spellOut()
 var films = ReadingsTable.read(demo("strips.csv"))
 var series = ReadingsTable.read(demo("development.csv")).strips()
 System.out.println(films + "; try: draw(CharacteristicCurve.through(films.strip(\"R00\")))")

@@ -62,6 +62,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         /** In how many places of the table rows of the strip stand together. */
         int places = 1;
 
+        private int inFirstPlace;
         private long firstPlaceEnds;
         private long secondPlaceBegins;
 
@@ -76,6 +77,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         void again(long line) {
             places++;
             if (places == 2) {
+                inFirstPlace = strip.exposedReadings();
                 firstPlaceEnds = lastLine;
                 secondPlaceBegins = line;
             }
@@ -97,12 +99,11 @@ final class ReadingsParser implements ReadingsReader.Form {
         }
 
         /**
-         * Whether the strip may have been typed twice: it stands in two places and an exposure has repeat readings. In
-         * many places it is the order of the table, and a second place may continue the first.
+         * Whether the built strip may have been typed twice: it stands in two places, and both have readings of one
+         * exposure. In many places it is the order of the table, and a second place may continue the first.
          */
-        boolean mayBeTwice(Strip built) {
-            return places == 2
-                    && built.steps().stream().anyMatch(step -> step.readings().size() > 1);
+        boolean mayBeTwice() {
+            return places == 2 && strip.builder().repeatsFrom(inFirstPlace);
         }
 
         /** Where a strip in two places stands, and whether each of its readings does twice. */
@@ -142,7 +143,7 @@ final class ReadingsParser implements ReadingsReader.Form {
             String origin = source.name() + ", " + rows.lines();
             Strip strip = rows.strip.build(axis, origin, exposurePlace(rows.lastLine));
             built.add(strip);
-            if (rows.mayBeTwice(strip)) {
+            if (rows.mayBeTwice()) {
                 twice.add(rows.twice(strip));
             }
         }

@@ -725,6 +725,18 @@ public final class Strip implements Serializable {
             return new Strip(this);
         }
 
+        /** How many readings of exposed steps were added. */
+        int readings() {
+            return readings;
+        }
+
+        /** Whether a reading from the given one on, in the order of adding, is at an exposure of one before it. */
+        boolean repeatsFrom(int first) {
+            double[] before = Arrays.copyOf(exposures, first);
+            Arrays.sort(before);
+            return Arrays.stream(exposures, first, readings).anyMatch(x -> Arrays.binarySearch(before, x) >= 0);
+        }
+
         /** The readings by rising exposure, those at one exposure in the order in which they were added. */
         private double[][] sorted() {
             double[][] sorted = {Arrays.copyOf(exposures, readings), Arrays.copyOf(densities, readings)};

@@ -168,6 +168,11 @@ final class StripAssembly {
         steps.add(new StepReading(step, place, density));
     }
 
+    /** How many readings of exposed steps were added. */
+    int exposedReadings() {
+        return scale.isIndirect() ? steps.size() : builder.readings();
+    }
+
     boolean statesExposure() {
         return stated(EXPOSURE) != null || stated(LUX) != null || stated(F_NUMBER) != null;
     }

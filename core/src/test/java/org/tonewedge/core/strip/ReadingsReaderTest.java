@@ -629,6 +629,11 @@ class ReadingsReaderTest {
                 List.of(),
                 read("strip,log_exposure,density\nA,,0.2\nA,,0.21\nB,,0.2\nA,-1,0.5\nA,-0.9,0.6\nB,-1,0.5\n")
                         .notices());
+        // The same where each step was read twice at once.
+        assertEquals(
+                List.of(),
+                read("strip,log_exposure,density\nA,,0.2\nA,-2,0.3\nA,-2,0.31\nB,,0.2\nB,-1,0.5\nA,-1,0.5\nA,-1,0.52\n")
+                        .notices());
     }
 
     /** A quotation mark that is not closed swallows all that follows: the message leads to it, wherever it stands. */

@@ -40,6 +40,7 @@ public abstract class CommandProgram implements Callable<Integer> {
     private static final int COULD_NOT_RUN = 2;
     private static final int HELP_WIDTH = 100;
     private static final String OUT = "--out";
+    private static final String DRAWING = "java.desktop";
 
     @Spec
     private CommandSpec spec;
@@ -118,6 +119,12 @@ public abstract class CommandProgram implements Callable<Integer> {
             return fail("could not read or write: " + e.getCause().getMessage());
         } catch (IOException e) {
             return fail("could not read or write: " + e.getMessage());
+        } catch (LinkageError e) {
+            if (ModuleLayer.boot().findModule(DRAWING).isPresent()) {
+                throw e;
+            }
+            return fail("charts need the module " + DRAWING + ", which this Java lacks; use a whole JDK"
+                    + (spec.findOption(PlotOptions.NO_PLOTS) == null ? "" : ", or add " + PlotOptions.NO_PLOTS));
         } catch (OutOfMemoryError e) {
             return fail("there is not enough memory; start java with a larger -Xmx, or compare fewer strips");
         } catch (RuntimeException e) {
@@ -192,8 +199,28 @@ public abstract class CommandProgram implements Callable<Integer> {
      */
     protected final void publish(Path directory, Results results) throws IOException {
         try (ResultFolder folder = ResultFolder.open(directory, spec.name(), inputs())) {
-            results.writeTo(folder.unpublished());
-            folder.publish();
+            Thread stopped = new Thread(() -> sayStopped(directory));
+            Runtime.getRuntime().addShutdownHook(stopped);
+            try {
+                results.writeTo(folder.unpublished());
+                folder.publish();
+            } finally {
+                removeHook(stopped);
+            }
+        }
+    }
+
+    private void sayStopped(Path directory) {
+        say(spec.name()
+                + ": stopped before all results were written; those of an earlier run are as they were. The next"
+                + " run takes away " + directory.resolve(ResultFolder.UNFINISHED) + ", or delete it");
+    }
+
+    private static void removeHook(Thread stopped) {
+        try {
+            Runtime.getRuntime().removeShutdownHook(stopped);
+        } catch (IllegalStateException e) {
+            // The machine is stopping, and the hook has run or runs.
         }
     }
 

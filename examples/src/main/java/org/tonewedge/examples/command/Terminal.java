@@ -3,6 +3,7 @@ package org.tonewedge.examples.command;
 
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
+import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.charset.CharsetEncoder;
@@ -39,15 +40,37 @@ public final class Terminal extends PrintWriter {
         encoder = charset.newEncoder();
     }
 
+    /**
+     * Returns a stream that spells the same signs, for code that prints to {@link System#out} itself.
+     *
+     * @param stream the stream to write to
+     * @param charset the character set of the terminal behind it
+     * @return the stream
+     */
+    public static PrintStream spelling(PrintStream stream, Charset charset) {
+        CharsetEncoder encoder = charset.newEncoder();
+        return new PrintStream(stream, true, charset) {
+            @Override
+            public void print(String text) {
+                super.print(spelt(String.valueOf(text), encoder));
+            }
+        };
+    }
+
     @Override
     public void write(String text, int from, int length) {
-        StringBuilder shown = new StringBuilder(length);
         synchronized (lock) {
-            for (char sign : text.substring(from, from + length).toCharArray()) {
-                String plain = encoder.canEncode(sign) ? null : SUBSTITUTES.get(sign);
-                shown.append(plain == null ? String.valueOf(sign) : plain);
-            }
-            super.write(shown.toString(), 0, shown.length());
+            String shown = spelt(text.substring(from, from + length), encoder);
+            super.write(shown, 0, shown.length());
         }
+    }
+
+    private static String spelt(String text, CharsetEncoder encoder) {
+        StringBuilder shown = new StringBuilder(text.length());
+        for (char sign : text.toCharArray()) {
+            String plain = encoder.canEncode(sign) ? null : SUBSTITUTES.get(sign);
+            shown.append(plain == null ? String.valueOf(sign) : plain);
+        }
+        return shown.toString();
     }
 }

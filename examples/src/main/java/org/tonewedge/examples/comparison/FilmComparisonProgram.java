@@ -231,6 +231,10 @@ public final class FilmComparisonProgram extends ReportProgram {
         BracketTable frames = tone == null ? null : tables().frames(tone.frames, tone.sheet);
         FilmComparison comparison =
                 new ComparedTables(choice, reference, drawing()).compare(table.strips(), referenceSpeed);
+        if (frames != null) {
+            // A wrong label is told before charts are drawn.
+            frames.bracket(comparison.reference().strip().film()).frame(tone.frame);
+        }
         Optional<DetailSection> loupe = detail == null
                 ? Optional.empty()
                 : Optional.of(DetailSection.read(
@@ -310,7 +314,9 @@ public final class FilmComparisonProgram extends ReportProgram {
             Map<String, String> plots,
             ChartFiles files)
             throws IOException {
-        files.write(CurveChart.ofAll(comparison), "all-strips");
+        if (!files.formats().isEmpty()) {
+            files.write(CurveChart.ofAll(comparison), "all-strips");
+        }
         ComparisonTable.of(comparison.rows()).writeCsv(directory.resolve("comparison.csv"));
         UncertaintyTable.of(comparison).writeCsv(directory.resolve("uncertainty.csv"));
         if (comparison.films().stream().anyMatch(FilmMean::includesStripToStrip)) {

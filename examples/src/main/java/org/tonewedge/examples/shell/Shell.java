@@ -129,6 +129,11 @@ public final class Shell {
         print(sketch(curve));
     }
 
+    /** Lets {@link System#out} spell the signs that the terminal lacks, so that no minus sign becomes a question mark. */
+    public static void spellOut() {
+        System.setOut(Terminal.spelling(System.out, Charset.defaultCharset()));
+    }
+
     private static void print(String text) {
         Terminal console = new Terminal(System.out, Charset.defaultCharset());
         console.print(text);

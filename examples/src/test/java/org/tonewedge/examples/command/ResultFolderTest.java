@@ -247,6 +247,17 @@ class ResultFolderTest {
         assertEquals("third", Files.readString(out.resolve("b.txt")));
     }
 
+    @Test
+    void aRunThatIsStoppedSaysWhatItLeaves() throws Exception {
+        Process stopped = start(out, "first");
+        assertEquals('h', stopped.getInputStream().read());
+        stopped.destroy();
+        assertEquals(128 + 15, stopped.waitFor());
+        String said = Files.readString(scratch.resolve("errors.txt"));
+        assertTrue(said.contains("slow: stopped before all results were written"), said);
+        assertTrue(said.contains("takes away " + out.resolve(ResultFolder.UNFINISHED)), said);
+    }
+
     /** A small file system in memory; the tests that need it are skipped where it cannot be mounted. */
     private interface Mounted {
         void use(Path root) throws Exception;

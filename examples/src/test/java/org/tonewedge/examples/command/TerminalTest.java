@@ -4,8 +4,12 @@ package org.tonewedge.examples.command;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.io.ByteArrayOutputStream;
+import java.io.PrintStream;
 import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Locale;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -24,5 +28,18 @@ class TerminalTest {
         writer.printf(Locale.ROOT, "D \u2212%.2f \u00b1 0.01 ", 0.05);
         writer.println(charset.equals("US-ASCII") ? "a \ud83d\ude00" : "\u00e4 \ud83d\ude00");
         assertEquals(shown, terminal.toString(Charset.forName(charset)).strip());
+    }
+
+    @Test
+    void whatIsPrintedToTheStandardOutputIsSpeltToo() {
+        ByteArrayOutputStream terminal = new ByteArrayOutputStream();
+        PrintStream out = Terminal.spelling(
+                new PrintStream(terminal, true, StandardCharsets.US_ASCII), StandardCharsets.US_ASCII);
+        out.println("\u22120.67");
+        out.printf(Locale.ROOT, "%s \u00b1 %.2f%n", "22\u00b0", 0.04);
+        out.println((Object) "\u2212");
+        assertEquals(
+                List.of("-0.67", "22 deg +/- 0.04", "-"),
+                terminal.toString(StandardCharsets.US_ASCII).lines().toList());
     }
 }

@@ -512,6 +512,20 @@ class FilmComparisonProgramTest {
     }
 
     @Test
+    void aFrameThatTheReferenceLacksIsToldBeforeChartsAreDrawn() {
+        Run result = run(
+                ProjectFiles.demoStrips().toString(),
+                "--reference=R00",
+                "--out=" + scratch.resolve("frame"),
+                "--frames=" + ProjectFiles.root().resolve("examples/demo/frames.csv"),
+                "--frame=metred");
+        assertEquals(
+                "film-comparison: bracket on film 'Ostwick Reference 125' has no frame 'metred'; it has -1 1/3, -1, -2/3,"
+                        + " -1/3, metered, +1/3, +2/3, +1, +1 1/3",
+                result.messages().strip());
+    }
+
+    @Test
     void readingsAndFramesMayBeTwoSheetsOfOneFile() throws IOException {
         Path demo = ProjectFiles.root().resolve("examples/demo");
         String book = scratch.resolve("session.xlsx").toString();
