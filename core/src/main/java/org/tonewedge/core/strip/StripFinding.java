@@ -92,6 +92,16 @@ public final class StripFinding {
         STEPS_TOO_CLOSE,
         /** Two neighbouring steps are so far apart that the curve between them is a guess. */
         STEPS_TOO_FAR_APART,
+        /**
+         * Density rises over one gap between steps as it does over two, and the steps on its two sides fit each other if
+         * one side is moved by a step: a step was skipped. Reported at the step of more exposure.
+         */
+        STEP_SKIPPED,
+        /**
+         * Density stands still from one step to the next, and the steps on its two sides fit each other if one side is
+         * moved by a step: one step was read twice. Reported at the step of more exposure.
+         */
+        STEP_READ_TWICE,
         /** Repeat readings of one step differ by more than they should. */
         REPEATS_DISAGREE,
         /** Readings of base plus fog differ by more than they should; reported at the least exposure. */
