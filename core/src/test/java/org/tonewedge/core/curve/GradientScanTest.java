@@ -21,18 +21,29 @@ class GradientScanTest {
     private static final int CELLS = 2048;
 
     private static CurveForm cubic(Random random) {
-        int steps = 9 + random.nextInt(33);
+        return through(9 + random.nextInt(33), x -> film(2.5, -1.3, x) + 0.01 * random.nextGaussian());
+    }
+
+    private static CurveForm through(int steps, DoubleUnaryOperator reading) {
         double[] x = new double[steps];
         double[] d = new double[steps];
         for (int i = 0; i < steps; i++) {
             x[i] = -3 + 3.3 * i / (steps - 1);
-            d[i] = 0.2 + 2 / (1 + Math.exp(-2.5 * (x[i] + 1.3))) + 0.01 * random.nextGaussian();
+            d[i] = reading.applyAsDouble(x[i]);
         }
         return MonotoneCubic.through(x, d, MonotoneSlopes.FRITSCH_CARLSON);
     }
 
+    private static double film(double rate, double centre, double x) {
+        return 0.2 + 2 / (1 + Math.exp(-rate * (x - centre)));
+    }
+
     private static double at(int place) {
-        return FROM + (TO - FROM) * place / PLACES;
+        return at(place, PLACES);
+    }
+
+    private static double at(int place, int places) {
+        return FROM + (TO - FROM) * place / places;
     }
 
     @Test
@@ -109,7 +120,7 @@ class GradientScanTest {
     }
 
     private static double cell(int place) {
-        return FROM + (TO - FROM) * place / CELLS;
+        return at(place, CELLS);
     }
 
     /** The short cuts of the scan beside a plain search without any, from several starts in both directions. */
@@ -150,16 +161,11 @@ class GradientScanTest {
         Random random = new Random(8);
         for (int i = 0; i < 500; i++) {
             int steps = 60 + random.nextInt(45);
-            double[] x = new double[steps];
-            double[] d = new double[steps];
-            double k = 1.5 + 6 * random.nextDouble();
+            double rate = 1.5 + 6 * random.nextDouble();
             double centre = -2.5 + 2 * random.nextDouble();
-            for (int j = 0; j < steps; j++) {
-                x[j] = -3 + 3.3 * j / (steps - 1);
-                double read = 0.2 + 2 / (1 + Math.exp(-k * (x[j] - centre))) + 0.001 * (i % 4) * random.nextGaussian();
-                d[j] = Math.rint(1000 * read) / 1000;
-            }
-            CurveForm form = MonotoneCubic.through(x, d, MonotoneSlopes.FRITSCH_CARLSON);
+            double noise = 0.001 * (i % 4);
+            CurveForm form = through(
+                    steps, x -> Math.rint(1000 * (film(rate, centre, x) + noise * random.nextGaussian())) / 1000);
             GradientScan scan = new GradientScan(form, 0.301, FROM, TO);
             double greatest = plainGreatest(scan);
             double steepest = scan.steepest();
@@ -238,8 +244,7 @@ class GradientScanTest {
     @ParameterizedTest
     @ValueSource(doubles = {0.001, 0.01, 0.05})
     void anApproximateGradientDoesNotMisleadTheAverage(double step) {
-        DoubleUnaryOperator density =
-                x -> 0.2 + 2 / (1 + Math.exp(-3 * (x + 1.3))) + 0.3 / (1 + Math.exp(-8 * (x + 1)));
+        DoubleUnaryOperator density = x -> film(3, -1.3, x) + 0.3 / (1 + Math.exp(-8 * (x + 1)));
         CurveForm form =
                 CurveForm.of(density, x -> (density.applyAsDouble(x + step) - density.applyAsDouble(x)) / step);
         for (double window : new double[] {0.1, 0.301, 0.6}) {

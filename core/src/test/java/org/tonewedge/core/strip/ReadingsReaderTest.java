@@ -280,27 +280,39 @@ class ReadingsReaderTest {
         assertEquals(s, s.withStatedError("exposure of strip 'R'", 1));
     }
 
+    /** Multiplies readings up to D 2.00; the uncertainty is a share of the density. */
+    private static class TestCorrection implements ReadingCorrection {
+
+        private final double factor;
+        private final double share;
+
+        TestCorrection(double factor, double share) {
+            this.factor = factor;
+            this.share = share;
+        }
+
+        @Override
+        public String name() {
+            return "c.csv";
+        }
+
+        @Override
+        public Density correct(Density reading) {
+            if (reading.value() > 2) {
+                throw new IllegalArgumentException("the correction ends at D 2.00, was D " + reading.value());
+            }
+            return Density.of(reading.value() * factor);
+        }
+
+        @Override
+        public double standardUncertainty(Density corrected) {
+            return share * corrected.value();
+        }
+    }
+
     @Test
     void aCorrectionOfTheDensitometerIsAppliedAndItsErrorShared() {
-        ReadingCorrection correction = new ReadingCorrection() {
-            @Override
-            public String name() {
-                return "c.csv";
-            }
-
-            @Override
-            public Density correct(Density reading) {
-                if (reading.value() > 2) {
-                    throw new IllegalArgumentException("the correction ends at D 2.00, was D " + reading.value());
-                }
-                return Density.of(reading.value() * 1.1);
-            }
-
-            @Override
-            public double standardUncertainty(Density corrected) {
-                return 0.01 * corrected.value();
-            }
-        };
+        ReadingCorrection correction = new TestCorrection(1.1, 0.01);
         ReadingsReader reader = ReadingsReader.withDefaults().with(correction);
         ReadingsTable table = read(reader, "strip,log_exposure,density\nS,,0.2\nS,-2,1\n");
         Strip strip = table.strip("S");
@@ -322,22 +334,7 @@ class ReadingsReaderTest {
     /** By hand: 0.002 at all densities, and 0.01 for each unit of density above 1, with its sign. */
     @Test
     void theErrorsOfACorrectionAreStatedOneByOne() {
-        ReadingCorrection correction = new ReadingCorrection() {
-            @Override
-            public String name() {
-                return "c.csv";
-            }
-
-            @Override
-            public Density correct(Density reading) {
-                return reading;
-            }
-
-            @Override
-            public double standardUncertainty(Density corrected) {
-                return 0.02;
-            }
-
+        ReadingCorrection correction = new TestCorrection(1, 0.02) {
             @Override
             public Map<String, DoubleUnaryOperator> commonErrors() {
                 return Map.of("offset", density -> 0.002, "slope", density -> 0.01 * (density - 1));

@@ -20,19 +20,20 @@ final class RefusedGammaSimulation {
 
     static OptionalDouble gamma(CharacteristicCurve curve) {
         try {
-            return OptionalDouble.of(
-                    CurveAnatomy.of(curve).requireStraightLine().gamma().value());
+            return OptionalDouble.of(requiredGamma(curve));
         } catch (NotDeterminableException e) {
             return OptionalDouble.empty();
         }
     }
 
+    private static double requiredGamma(CharacteristicCurve curve) {
+        return CurveAnatomy.of(curve).requireStraightLine().gamma().value();
+    }
+
     /** Whether gamma of the fitted strip is refused. */
     static boolean isRefused(Strip strip) {
         try {
-            StripFit.of(strip)
-                    .estimate(curve ->
-                            CurveAnatomy.of(curve).requireStraightLine().gamma().value());
+            StripFit.of(strip).estimate(RefusedGammaSimulation::requiredGamma);
             return false;
         } catch (NotDeterminableException e) {
             return true; // or cannot be fitted
@@ -48,23 +49,20 @@ final class RefusedGammaSimulation {
         int cases = Integer.parseInt(args[0]);
         for (String id : List.of(args).subList(1, args.length)) {
             CharacteristicCurve truth = DemoStrips.truth(id);
-            OptionalDouble gamma = gamma(truth);
             SplittableRandom seeds = new SplittableRandom(1);
             int refused = 0;
             for (int i = 0; i < cases; i++) {
                 refused += isRefused(DemoStrips.again(id, seeds.nextLong())) ? 1 : 0;
             }
-            System.out.printf(
-                    "%s true gamma %s; refused %d of %d%n",
-                    id, gamma.isPresent() ? gamma.getAsDouble() : "none: " + rise(truth), refused, cases);
+            System.out.printf("%s true gamma %s; refused %d of %d%n", id, told(truth), refused, cases);
         }
     }
 
-    private static String rise(CharacteristicCurve truth) {
+    private static String told(CharacteristicCurve truth) {
         try {
-            return CurveAnatomy.of(truth).requireStraightLine().toString();
+            return Double.toString(requiredGamma(truth));
         } catch (NotDeterminableException e) {
-            return e.getMessage();
+            return "none: " + e.getMessage();
         }
     }
 }

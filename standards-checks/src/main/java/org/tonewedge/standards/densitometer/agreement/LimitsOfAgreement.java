@@ -4,6 +4,7 @@ package org.tonewedge.standards.densitometer.agreement;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.StudentT;
@@ -139,13 +140,19 @@ public final class LimitsOfAgreement implements Recorded {
      * Returns how the difference changes with the mean of both readings, by a fitted straight line.
      *
      * @return the change of the difference for each unit of density, with its standard uncertainty
-     * @throws ArithmeticException if all samples have the same mean
+     * @throws NotDeterminableException if all samples have the same mean
      */
     public Estimate slope() {
         double[] means = IntStream.range(0, pairs())
                 .mapToDouble(i -> first[i] + differences[i] / 2)
                 .toArray();
-        LinearFit line = LinearFit.polynomial(means, differences, 1);
+        LinearFit line;
+        try {
+            line = LinearFit.polynomial(means, differences, 1);
+        } catch (ArithmeticException e) {
+            throw new NotDeterminableException(
+                    "all samples have the same mean: compare samples of different densities");
+        }
         return Estimate.of(line.parameter(1), line.deviation(1), line.degreesOfFreedom());
     }
 
@@ -197,9 +204,8 @@ public final class LimitsOfAgreement implements Recorded {
     private ResultRecord recordOfSlope() {
         try {
             return ResultRecord.ofEstimate("slope", slope(), "");
-        } catch (ArithmeticException e) {
-            return ResultRecord.ofMissing(
-                    "slope", "", "all samples have the same mean: compare samples of different densities");
+        } catch (NotDeterminableException e) {
+            return ResultRecord.ofMissing("slope", "", e.getMessage());
         }
     }
 }

@@ -45,6 +45,21 @@ class MonotoneCorrectionTest {
                 tablet.name());
     }
 
+    private DensityCorrection ofFourSteps() {
+        read(1, 0, 1);
+        read(2, 0.8, 1);
+        read(3, 2, 1);
+        read(4, 3.5, 1);
+        return correction(0, 1, 2, 4);
+    }
+
+    private DensityCorrection withEqualMeans() {
+        read(1, 0, 1);
+        read(2, 0, 1);
+        read(3, 1, 1);
+        return correction(0, 0.2, 1);
+    }
+
     /**
      * Steps 0, 1, 2, 4 read 0, 0.8, 2, 3.5 twice: the slopes are 0.8, 1.2, 0.75, the second derivatives at the inner steps
      * 2 · 0.4/2 = 0.4 and −2 · 0.45/3 = −0.3. A single reading has the variance s² = 0.0002, which is twice as large by Student's
@@ -59,12 +74,7 @@ class MonotoneCorrectionTest {
     @ParameterizedTest
     @CsvSource({"0.4, 0.5, 0.00470350", "1.1, 1.25, 0.00133979", "2.75, 3, 0.04090489"})
     void theUncertaintyIncludesTheCurvatureBetweenSteps(double reading, double density, double variance) {
-        read(1, 0, 1);
-        read(2, 0.8, 1);
-        read(3, 2, 1);
-        read(4, 3.5, 1);
-
-        Estimate corrected = correction(0, 1, 2, 4).correct(Density.of(reading));
+        Estimate corrected = ofFourSteps().correct(Density.of(reading));
 
         assertEquals(density, corrected.value(), 1e-9);
         assertEquals(variance, corrected.standardUncertainty() * corrected.standardUncertainty(), 1e-8);
@@ -91,11 +101,7 @@ class MonotoneCorrectionTest {
     /** Two equal means are one point, at their mean density; two points are enough for a line. */
     @Test
     void equalMeansAreOnePoint() {
-        read(1, 0, 1);
-        read(2, 0, 1);
-        read(3, 1, 1);
-
-        DensityCorrection correction = correction(0, 0.2, 1);
+        DensityCorrection correction = withEqualMeans();
 
         assertEquals(0.1, correction.correct(Density.of(0)).value(), 1e-9);
         assertEquals(0.55, correction.correct(Density.of(0.5)).value(), 1e-9);
@@ -108,10 +114,7 @@ class MonotoneCorrectionTest {
      */
     @Test
     void theLessCertainEndOfAPieceCounts() {
-        read(1, 0, 1);
-        read(2, 0, 1);
-        read(3, 1, 1);
-        double u = correction(0, 0.2, 1).correct(Density.of(0.5)).standardUncertainty();
+        double u = withEqualMeans().correct(Density.of(0.5)).standardUncertainty();
         assertEquals(0.0007 * 0.81 + 0.000016, u * u, 1e-8);
     }
 
@@ -140,12 +143,8 @@ class MonotoneCorrectionTest {
      */
     @Test
     void certificateReadingsAndCurvatureAreErrorsOfTheirOwn() {
-        read(1, 0, 1);
-        read(2, 0.8, 1);
-        read(3, 2, 1);
-        read(4, 3.5, 1);
         Map<String, DoubleUnaryOperator> errors =
-                correction(0, 1, 2, 4).forReadings("D 1").commonErrors();
+                ofFourSteps().forReadings("D 1").commonErrors();
 
         Map<String, Double> expected = new LinkedHashMap<>();
         expected.put("certificate of tablet by hand", 0.004);
