@@ -67,7 +67,8 @@ public final class Terminal extends PrintWriter {
 
     private static String spelt(String text, CharsetEncoder encoder) {
         StringBuilder shown = new StringBuilder(text.length());
-        for (char sign : text.toCharArray()) {
+        for (int i = 0; i < text.length(); i++) {
+            char sign = text.charAt(i);
             String plain = encoder.canEncode(sign) ? null : SUBSTITUTES.get(sign);
             shown.append(plain == null ? String.valueOf(sign) : plain);
         }

@@ -44,15 +44,15 @@ final class ResidualChart {
 
     static Chart of(DensitometerVerdict verdict, Optional<DensityCorrection> correction) {
         ResidualChart chart = new ResidualChart();
-        chart.addSteps(verdict, StepOutcome.PASS, "within the tolerance", PASSED);
-        chart.addSteps(verdict, StepOutcome.UNDECIDED, "undecided", UNDECIDED);
-        chart.addSteps(verdict, StepOutcome.FAIL, "outside the tolerance", FAILED);
+        chart.addSteps(verdict, StepOutcome.PASS, "within the tolerance", Symbol.CIRCLE, PASSED);
+        chart.addSteps(verdict, StepOutcome.UNDECIDED, "undecided", Symbol.TRIANGLE, UNDECIDED);
+        chart.addSteps(verdict, StepOutcome.FAIL, "outside the tolerance", Symbol.SQUARE, FAILED);
         correction.ifPresent(found -> chart.addCorrected(verdict, found));
         chart.addTolerance(verdict.tolerance());
         return chart.finished(verdict);
     }
 
-    private void addSteps(DensitometerVerdict verdict, StepOutcome outcome, String label, Color colour) {
+    private void addSteps(DensitometerVerdict verdict, StepOutcome outcome, String label, Symbol symbol, Color colour) {
         List<StepVerdict> steps = verdict.steps().stream()
                 .filter(step -> step.outcome() == outcome)
                 .toList();
@@ -63,11 +63,11 @@ final class ResidualChart {
             include(x, Math.abs(error) + half);
             marks.add(plot -> {
                 plot.upwardInterval(x, error - half, error + half, Line.solid(colour, 1.2));
-                plot.points(new double[] {x}, new double[] {error}, Symbol.CIRCLE, ChartStyle.SYMBOL, colour, true);
+                plot.points(new double[] {x}, new double[] {error}, symbol, ChartStyle.SYMBOL, colour, true);
             });
         }
         if (!steps.isEmpty()) {
-            legend.add(LegendItem.points(label, Symbol.CIRCLE, colour, true));
+            legend.add(LegendItem.points(label, symbol, colour, true));
         }
     }
 
