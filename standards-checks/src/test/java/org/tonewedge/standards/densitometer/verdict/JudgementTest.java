@@ -18,6 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.LogReading;
+import org.tonewedge.standards.densitometer.summary.PassDrift;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
 /**
@@ -452,6 +453,57 @@ class JudgementTest {
                 .orElseThrow()
                 .message()
                 .startsWith("1 line may"));
+    }
+
+    /** One reading is beyond the printed range, another does not exceed its dark counts: both count. */
+    @Test
+    void aStepMayBeBeyondTheRangeInTwoWays() {
+        StringBuilder text = new StringBuilder();
+        for (int i = 0; i < 4 * STEPS; i++) {
+            int step = i % STEPS + 1;
+            text.append(String.format(
+                    Locale.ROOT,
+                    "s=%d d=%.3f c=%.0f k=100 o=1000100%n",
+                    step,
+                    certified(step),
+                    100 + 1_000_000 * Math.pow(10, -certified(step))));
+        }
+        DensitometerVerdict verdict = DensitometerCheck.withDefaults()
+                .judge(Logs.summarise(
+                        "keys step=s density=d decimals=3 sample=c dark=k open=o",
+                        Logs.tablet(STEPS),
+                        text + "s=7 d=OL c=1200 k=100 o=1000100\ns=7 d=4.000 c=100 k=100 o=1000100\n"));
+        Finding over = finding(verdict, FindingKind.STEP_OVERRANGE).orElseThrow();
+        assertEquals(7, over.step().orElseThrow());
+        assertTrue(
+                over.message().contains("1 times marked as beyond the range and 1 times not above the dark counts"),
+                over.message());
+    }
+
+    /**
+     * Pairs within the steps of a single pass leave room for a drift of so much a reading, within three standard uncertainties: a slope
+     * that reads like a drift within that may be one, a slope beyond it on either side is one.
+     */
+    @ParameterizedTest
+    @CsvSource({"2.9, DRIFT_OR_SLOPE", "-2.9, DRIFT_OR_SLOPE", "3.1, SLOPE", "-3.1, SLOPE"})
+    void aSlopeIsNoDriftBeyondWhatThePairsLeaveRoomFor(double uncertainties, FindingKind kind) {
+        PassDrift drift = paired(1).summary().passDrift().orElseThrow();
+        double effect = drift.readings()
+                * (drift.perReading().value() + uncertainties * drift.perReading().standardUncertainty());
+        DensitometerVerdict verdict = paired(1 + effect / certified(STEPS));
+        assertEquals(effect, finding(verdict, kind).orElseThrow().effect().orElseThrow(), 0.003);
+    }
+
+    private static DensitometerVerdict paired(double slope) {
+        List<LogReading> readings = new ArrayList<>();
+        double[] changes = {0.004, 0.012, 0.006, 0.016, 0.004, 0.012, 0.016};
+        for (int step = 1; step <= STEPS; step++) {
+            for (int sign = -1; sign <= 1; sign += 2) {
+                readings.add(LogReading.of(Density.of(slope * certified(step) + sign * changes[step - 1] / 2), 9)
+                        .withStep(step));
+            }
+        }
+        return judged(0.0005, readings);
     }
 
     /** Three densities of 99.9 are most of the four readings of step 3: a fault of its own, and no damaged lines. */
