@@ -97,7 +97,8 @@ class StepFinderTest {
                 40);
         assertThrows(
                 NotDeterminableException.class,
-                () -> find(6, 155, 40, standing, (along, across) -> across < 21 ? dust : row.applyAsInt(along, across)));
+                () -> find(
+                        6, 155, 40, standing, (along, across) -> across < 21 ? dust : row.applyAsInt(along, across)));
     }
 
     /** Code 0 has no density: the last step, black in most lines, is as dense as the densest. */
@@ -105,7 +106,11 @@ class StepFinderTest {
     void whereMostLinesAreBlackItIsDense() throws IOException {
         IntBinaryOperator row = row(17, 20, 6, 0.3);
         List<ScanRegion> found = find(
-                6, 155, 40, false, (along, across) -> along >= 117 && along < 137 && across < 21
+                6,
+                155,
+                40,
+                false,
+                (along, across) -> along >= 117 && along < 137 && across < 21
                         ? 0
                         : along < 137 && along >= 97 ? code(2.6) : row.applyAsInt(along, across));
         assertSteps(found, 17, 20, 40);
@@ -129,8 +134,7 @@ class StepFinderTest {
     @Test
     void aBoxMayBeTooShort() throws IOException {
         assertEquals(6, find(6, 60, 16, false, row(0, 10, 6, 0.3)).size());
-        String small = assertThrows(
-                        NotDeterminableException.class, () -> find(6, 59, 16, false, row(0, 10, 6, 0.3)))
+        String small = assertThrows(NotDeterminableException.class, () -> find(6, 59, 16, false, row(0, 10, 6, 0.3)))
                 .getMessage();
         assertTrue(small.contains("a box of 59 pixels is too short for 6 steps"), small);
     }

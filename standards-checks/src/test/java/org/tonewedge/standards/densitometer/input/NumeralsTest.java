@@ -25,8 +25,7 @@ class NumeralsTest {
                 text.append(i == mark ? "." : "").append(random.nextInt(10));
             }
             String number = text.toString();
-            assertEquals(
-                    Double.parseDouble(number), Numerals.number(number).orElseThrow(), 0, number);
+            assertEquals(Double.parseDouble(number), Numerals.number(number).orElseThrow(), 0, number);
         }
     }
 
@@ -37,7 +36,8 @@ class NumeralsTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"", "-", ".", "1.", "-.", "1.2.3", "1/2", "1:2", "1e", "1e-", "1d", "0x1p3", "NaN", "1e999"})
+    @ValueSource(
+            strings = {"", "-", ".", "1.", "-.", "1.2.3", "1/2", "1:2", "1e", "1e-", "1d", "0x1p3", "NaN", "1e999"})
     void whatIsNoNumberIsNone(String text) {
         assertTrue(Numerals.number(text).isEmpty());
         assertFalse(Numerals.isNumber(text));

@@ -489,7 +489,8 @@ class JudgementTest {
     void aSlopeIsNoDriftBeyondWhatThePairsLeaveRoomFor(double uncertainties, FindingKind kind) {
         PassDrift drift = paired(1).summary().passDrift().orElseThrow();
         double effect = drift.readings()
-                * (drift.perReading().value() + uncertainties * drift.perReading().standardUncertainty());
+                * (drift.perReading().value()
+                        + uncertainties * drift.perReading().standardUncertainty());
         DensitometerVerdict verdict = paired(1 + effect / certified(STEPS));
         assertEquals(effect, finding(verdict, kind).orElseThrow().effect().orElseThrow(), 0.003);
     }

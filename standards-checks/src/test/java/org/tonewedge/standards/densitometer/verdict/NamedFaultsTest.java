@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.IntToDoubleFunction;
 import java.util.function.IntUnaryOperator;
@@ -564,7 +563,7 @@ class NamedFaultsTest {
         assertNamedOrNot(is, FindingKind.STALE_READINGS, 0, stale + " of 9 times the first reading", found);
     }
 
-    /** One count at step 10 is log10 (1 + 1/n) of density: 0.0426 for n = 9.7, and half of it is more than 0.02. */
+    /** One count at step 10 is log10 (1 + 1/n) of density, and half of it counts: 0.0201 for n = 10.3, 0.0189 for 11. */
     @ParameterizedTest
     @CsvSource({"10.3, true", "11, false"})
     void theConverterHasTooFewBits(double counts, boolean is) {
@@ -582,6 +581,5 @@ class NamedFaultsTest {
     void nothingIsNamedWhereEveryStepIsWithinTheTolerance() {
         assertEquals(List.of(), passed(step -> EVEN[step - 1] + (step < 6 ? -0.019 : 0.019)));
         assertEquals(List.of(), passed(step -> EVEN[step - 1]));
-        assertEquals(Optional.empty(), passed(step -> EVEN[step - 1]).stream().findAny());
     }
 }
