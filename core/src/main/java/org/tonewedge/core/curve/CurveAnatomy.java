@@ -148,7 +148,7 @@ public final class CurveAnatomy {
                             + " over the measured range, less than " + Figures.plain(AnatomyCriterion.LEAST_RISE)
                             + "; a curve without contrast has no toe and no straight line: read a strip with more exposure");
         }
-        GradientScan scan = new GradientScan(form, window, left + window / 2, right - window / 2);
+        GradientSearch scan = GradientSearch.of(form, window, left + window / 2, right - window / 2);
         double steepest = scan.steepest();
         double greatest = scan.gradient(steepest);
         double lineLevel = criterion.straightLineFraction() * greatest;
@@ -179,9 +179,10 @@ public final class CurveAnatomy {
     }
 
     /** The steepest chord over a part of the straight line, through its middle; the thin end of the form is on the left. */
-    private static StraightLine steepestChord(GradientScan whole, CurveForm form, double sign, double from, double to) {
+    private static StraightLine steepestChord(
+            GradientSearch whole, CurveForm form, double sign, double from, double to) {
         double half = 0.5 * SUSTAINED * (to - from);
-        GradientScan scan = whole.ofPart(2 * half, from + half, to - half);
+        GradientSearch scan = whole.ofPart(2 * half, from + half, to - half);
         double middle = scan.steepest();
         return new StraightLine(
                 sign * middle,

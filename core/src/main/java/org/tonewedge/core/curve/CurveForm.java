@@ -68,6 +68,16 @@ public interface CurveForm {
     }
 
     /**
+     * Tells whether the formula of the form shows that the gradient, wherever it is above 0, rises to one greatest value and
+     * falls from there, as that of a sigmoid does. The steepest place is then found with fewer looks.
+     *
+     * @return true if that is known; false (the default) if not
+     */
+    default boolean hasOneSteepestPlace() {
+        return false;
+    }
+
+    /**
      * Writes the densities of many log exposures. Allocates nothing.
      *
      * @param logExposures the log exposures

@@ -6,14 +6,13 @@ import org.tonewedge.core.internal.Minimum;
 import org.tonewedge.core.internal.Roots;
 
 /**
- * Searches the averaged gradient of a rising form for its greatest value and for where it falls below a level, as if at
- * every point of a grid of 2,048 cells. It looks at every 32nd point first, or on a short part of a curve at points as far apart
+ * The search in a gradient of any shape, as if at every point of a grid of 2,048 cells. It looks at every 32nd point first, or on a short part of a curve at points as far apart
  * as on the whole. Where the second differences there are alike, the gradient bends evenly, and its top is found by
  * interpolation. Every eighth point is looked at where the second differences say that it may matter, and so are the points
  * between, unless the gradient is smooth there: a cubic, or nearly straight where it crosses the level. A form made of cubics
  * is not searched: its {@linkplain CubicExtremes extremes} have formulas.
  */
-final class GradientScan {
+final class GradientScan implements GradientSearch {
 
     private static final int NODES = 256;
     /** A first look takes every fourth node, of a short part fewer. */
@@ -74,8 +73,9 @@ final class GradientScan {
         }
     }
 
-    /** A scan of a part of the same form, which looks first at points as far apart, with another window. */
-    GradientScan ofPart(double otherWindow, double start, double end) {
+    /** The scan of a part looks first at points as far apart. */
+    @Override
+    public GradientScan ofPart(double otherWindow, double start, double end) {
         return new GradientScan(form, otherWindow, start, end, (to - from) * firstStride / NODES);
     }
 
@@ -179,12 +179,13 @@ final class GradientScan {
         return place == CELLS ? to : from + (to - from) * place / CELLS;
     }
 
-    double gradient(double x) {
+    @Override
+    public double gradient(double x) {
         return window == 0 ? form.gradient(x) : (form.density(x + window / 2) - form.density(x - window / 2)) / window;
     }
 
-    /** The position of the greatest gradient. */
-    double steepest() {
+    @Override
+    public double steepest() {
         if (cubics != null) {
             return cubics.steepest();
         }
@@ -261,8 +262,8 @@ final class GradientScan {
         return best;
     }
 
-    /** The first position from a start, in one direction, where the gradient is below a level; NaN if there is none. */
-    double fallsBelow(double level, double start, int direction) {
+    @Override
+    public double fallsBelow(double level, double start, int direction) {
         if (cubics != null) {
             int below = cubics.firstBelow(level, start, direction);
             return below < 0

@@ -58,6 +58,11 @@ final class ShiftedForm implements CurveForm {
     }
 
     @Override
+    public boolean hasOneSteepestPlace() {
+        return scale > 0 && form.hasOneSteepestPlace(); // mirrored, the gradient changes its sign
+    }
+
+    @Override
     public double[] turningPoints(double from, double to) {
         double[] turns =
                 form.turningPoints(Math.min(original(from), original(to)), Math.max(original(from), original(to)));

@@ -230,6 +230,21 @@ public final class ParametricForm implements CurveForm {
     }
 
     /**
+     * Tells that the gradient of every family, wherever it is above 0, rises to one greatest value and falls from there. That
+     * of a toe or a shoulder is a logistic function, which only rises or falls; the logarithm of that of a sigmoid bends
+     * downwards. With toe and shoulder of softness s and t at p and q, its derivative is 0 where √t cosh((x − q)/2t) =
+     * √s cosh((x − p)/2s), which is at one place if s = t, and else at two with the turning point between them. That of the
+     * equation of 1890, with v = H/(O i), is proportional to v/(O eᵛ − O + 1), whose derivative is 0 where (1 − v) eᵛ =
+     * 1 − 1/O; the left side falls from 1 to below 0.
+     *
+     * @return true
+     */
+    @Override
+    public boolean hasOneSteepestPlace() {
+        return true;
+    }
+
+    /**
      * Returns the straight line of a family that has one: the line of the toe and shoulder models, and the line D = B +
      * γ (x − i) that the equation of 1890 tends to. Sigmoids have none.
      *
