@@ -2,7 +2,6 @@
 package org.tonewedge.core.curve;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
@@ -143,8 +142,12 @@ public final class CharacteristicCurve {
                                 Reason.NO_BASE_PLUS_FOG,
                                 strip + " has no base-plus-fog reading;"
                                         + " read an unexposed, processed part of the film and enter it with an empty exposure"));
-        double[] x = steps.stream().mapToDouble(step -> step.exposure().value()).toArray();
-        double[] y = steps.stream().mapToDouble(step -> step.density().value()).toArray();
+        double[] x = new double[steps.size()];
+        double[] y = new double[steps.size()];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = steps.get(i).exposure().value();
+            y[i] = steps.get(i).density().value();
+        }
         return new CharacteristicCurve(
                 strip.toString(), MonotoneCubic.through(x, y, rule), strip.axis(), x[0], x[x.length - 1], base);
     }
@@ -224,11 +227,19 @@ public final class CharacteristicCurve {
     }
 
     private double greatest() {
-        return Arrays.stream(turnDensities).max().orElseThrow();
+        double greatest = turnDensities[0];
+        for (double density : turnDensities) {
+            greatest = Math.max(greatest, density);
+        }
+        return greatest;
     }
 
     private double least() {
-        return Arrays.stream(turnDensities).min().orElseThrow();
+        double least = turnDensities[0];
+        for (double density : turnDensities) {
+            least = Math.min(least, density);
+        }
+        return least;
     }
 
     /** The densities of the curve, for messages: an extrapolated curve may leave what a density can be. */

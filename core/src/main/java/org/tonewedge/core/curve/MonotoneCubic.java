@@ -3,7 +3,6 @@ package org.tonewedge.core.curve;
 
 import java.util.Arrays;
 import java.util.Objects;
-import java.util.stream.DoubleStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.CubicPieces;
 import org.tonewedge.core.internal.Figures;
@@ -166,24 +165,31 @@ public final class MonotoneCubic implements CurveForm {
      */
     @Override
     public double[] turningPoints(double from, double to) {
-        DoubleStream.Builder turns = DoubleStream.builder();
+        double[] turns = new double[x.length + 2]; // the inner points, and two turns of each end cubic
+        int count = 0;
         int last = x.length - 1;
         for (double turn : stationary(0)) {
             if (turn <= x[0] + ROUNDING) {
-                turns.add(Math.min(turn, x[0]));
+                turns[count++] = Math.min(turn, x[0]);
             }
         }
         for (int i = 1; i < last; i++) {
             if (Math.signum(y[i] - y[i - 1]) != Math.signum(y[i + 1] - y[i])) {
-                turns.add(x[i]);
+                turns[count++] = x[i];
             }
         }
         for (double turn : stationary(last - 1)) {
             if (turn >= x[last] - ROUNDING) {
-                turns.add(Math.max(turn, x[last]));
+                turns[count++] = Math.max(turn, x[last]);
             }
         }
-        return turns.build().filter(turn -> turn > from && turn < to).toArray();
+        int inside = 0;
+        for (int i = 0; i < count; i++) {
+            if (turns[i] > from && turns[i] < to) {
+                turns[inside++] = turns[i];
+            }
+        }
+        return Arrays.copyOf(turns, inside);
     }
 
     /** Where one cubic ends and the next begins, rising. */

@@ -16,10 +16,22 @@ public final class Figures {
     /** So near a whole number a figure is rounded to it, whatever its last bits are. */
     private static final double CLEAR_OF_TIES = 0.499_999;
 
-    private static final DecimalFormat PLAIN = pattern("0.00##");
-    private static final DecimalFormat SIGNED = pattern("+0.00##;\u22120.00##");
-
     private Figures() {}
+
+    /** Made for the few figures that need them: the symbols of a locale are slow to load. */
+    private static final class Formats {
+
+        static final DecimalFormat PLAIN = pattern("0.00##");
+        static final DecimalFormat SIGNED = pattern("+0.00##;\u22120.00##");
+
+        private Formats() {}
+
+        private static DecimalFormat pattern(String pattern) {
+            DecimalFormatSymbols symbols = DecimalFormatSymbols.getInstance(Locale.ROOT);
+            symbols.setMinusSign('\u2212');
+            return new DecimalFormat(pattern, symbols);
+        }
+    }
 
     /**
      * Returns a number of things in words, such as {@code 1 strip} or {@code 3 strips}.
@@ -39,7 +51,7 @@ public final class Figures {
      * @return the text
      */
     public static String plain(double value) {
-        return format(PLAIN, false, value);
+        return format(false, value);
     }
 
     /**
@@ -49,7 +61,7 @@ public final class Figures {
      * @return the text
      */
     public static String signed(double value) {
-        return format(SIGNED, true, value);
+        return format(true, value);
     }
 
     /**
@@ -78,18 +90,13 @@ public final class Figures {
         return size > 1.0 + 1e-9 ? " stops" : " stop";
     }
 
-    private static DecimalFormat pattern(String pattern) {
-        DecimalFormatSymbols symbols = DecimalFormatSymbols.getInstance(Locale.ROOT);
-        symbols.setMinusSign('\u2212');
-        return new DecimalFormat(pattern, symbols);
-    }
-
-    private static String format(DecimalFormat pattern, boolean signed, double value) {
+    private static String format(boolean signed, double value) {
         double scaled = Math.abs(value) * SCALE;
         double whole = Math.rint(scaled);
         if (scaled < LARGEST_SCALED && Math.abs(scaled - whole) < CLEAR_OF_TIES) {
             return digits(signed, value < 0, (long) whole);
         }
+        DecimalFormat pattern = signed ? Formats.SIGNED : Formats.PLAIN;
         // A format is not thread safe, and a copy is far cheaper than a new one.
         String text = ((DecimalFormat) pattern.clone()).format(value);
         return text.equals("\u22120.00") || text.equals("+0.00") ? "0.00" : text;

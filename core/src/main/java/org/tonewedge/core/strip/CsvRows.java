@@ -21,8 +21,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 
@@ -38,7 +36,11 @@ final class CsvRows implements RowSource {
     /** The first row must end within this many characters, so that its separator can be found. */
     private static final int LONGEST_START = 1 << 16;
 
-    private static final Pattern STATED = Pattern.compile("sep=([,;\t|])(\r\n|\r|\n)");
+    /** So much is read at once until that row has ended: mostly the first look is enough. */
+    private static final int LOOK = 1 << 12;
+
+    /** Begins a line that states the separator. */
+    private static final String STATED = "sep=";
 
     private final CsvDialect dialect;
     private final String name;
@@ -88,9 +90,10 @@ final class CsvRows implements RowSource {
             bytes.mark(FileKind.NEEDED);
             byte[] start = bytes.readNBytes(FileKind.NEEDED);
             bytes.reset();
-            FileKind.of(start, dialect.encoding()).ifPresent(kind -> {
+            FileKind kind = FileKind.of(start, dialect.encoding()).orElse(null);
+            if (kind != null) {
                 throw fault(Fault.UNREADABLE, 0, "the file is " + kind.inWords(), kind.remedy());
-            });
+            }
             readCharacters(
                     new BufferedReader(
                             new InputStreamReader(bytes, dialect.encoding().newDecoder())),
@@ -108,20 +111,21 @@ final class CsvRows implements RowSource {
         }
         char[] start = new char[LONGEST_START];
         int length = 0;
-        for (int n = 0; n >= 0 && length < start.length; n = reader.read(start, length, start.length - length)) {
+        for (int n = 0;
+                n >= 0 && length < start.length;
+                n = reader.read(start, length, Math.min(LOOK, start.length - length))) {
             length += n;
             if (hasLineEnd(start, remarks(start, length), length)) {
                 break;
             }
         }
         String beginning = new String(start, 0, length);
-        Matcher stated = STATED.matcher(beginning);
-        boolean isStated = stated.lookingAt();
-        int skipped = isStated ? stated.end() : 0;
+        int skipped = endOfStated(beginning);
+        boolean isStated = skipped > 0;
         reader.unread(start, skipped, length - skipped);
         char separator = dialect.separator() != null
                 ? dialect.separator()
-                : isStated ? stated.group(1).charAt(0) : separator(beginning.substring(remarks(start, length)));
+                : isStated ? beginning.charAt(STATED.length()) : separator(beginning.substring(remarks(start, length)));
         CsvReader<RepeatedFields.Line> csv = CsvReader.builder()
                 .fieldSeparator(separator)
                 .commentStrategy(CommentStrategy.NONE)
@@ -190,6 +194,21 @@ final class CsvRows implements RowSource {
         } catch (UncheckedIOException e) {
             throw e.getCause();
         }
+    }
+
+    /** Where the line that states the separator ends; 0 if there is none. */
+    private static int endOfStated(String beginning) {
+        int at = STATED.length();
+        if (!beginning.startsWith(STATED)
+                || beginning.length() < at + 2
+                || SEPARATORS.indexOf(beginning.charAt(at)) < 0) {
+            return 0;
+        }
+        if (beginning.startsWith("\r\n", at + 1)) {
+            return at + 3;
+        }
+        char end = beginning.charAt(at + 1);
+        return end == '\n' || end == '\r' ? at + 2 : 0;
     }
 
     /** Where the lines that begin with # end, which say nothing about the form of the rest. */

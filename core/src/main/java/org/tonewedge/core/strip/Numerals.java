@@ -9,17 +9,23 @@ import org.tonewedge.core.internal.Checks;
 /** Numbers as people write them in tables of readings. */
 final class Numerals {
 
-    private static final Pattern CLOCK = Pattern.compile("(\\d{1,4}):([0-5]\\d)");
-    private static final Pattern BOTH_SPEEDS = Pattern.compile("(?:iso\\s*)?(\\d+(?:[.,]\\d+)?)\\s*/\\s*\\d+\\s*[°º]");
-    private static final Pattern FRACTION = Pattern.compile("(\\d{1,6})\\s*/\\s*([1-9]\\d{0,6})");
-    private static final Pattern PARTS = Pattern.compile("([+\u2212-]?)\\s*(?:(\\d+)\\s+)?(\\d)/(\\d)");
-
     private static final int MOST_DIGITS = 15;
     private static final double[] POWERS = {
         1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15
     };
 
     private Numerals() {}
+
+    /** Compiled when a number is written in such a form: that takes longer than to read a table of plain ones. */
+    private static final class Forms {
+
+        static final Pattern CLOCK = Pattern.compile("(\\d{1,4}):([0-5]\\d)");
+        static final Pattern BOTH_SPEEDS = Pattern.compile("(?:iso\\s*)?(\\d+(?:[.,]\\d+)?)\\s*/\\s*\\d+\\s*[°º]");
+        static final Pattern FRACTION = Pattern.compile("(\\d{1,6})\\s*/\\s*([1-9]\\d{0,6})");
+        static final Pattern PARTS = Pattern.compile("([+\u2212-]?)\\s*(?:(\\d+)\\s+)?(\\d)/(\\d)");
+
+        private Forms() {}
+    }
 
     /** Text that is not a number, with what to do about it. */
     static final class NotANumber extends IllegalArgumentException {
@@ -93,7 +99,10 @@ final class Numerals {
 
     /** Minutes, as 8.5 or 8:30. */
     static double minutes(String text, char decimalMark) {
-        Matcher clock = CLOCK.matcher(text);
+        if (text.indexOf(':') < 0) {
+            return number(text, decimalMark);
+        }
+        Matcher clock = Forms.CLOCK.matcher(text);
         return clock.matches()
                 ? Integer.parseInt(clock.group(1)) + Integer.parseInt(clock.group(2)) / 60.0
                 : number(text, decimalMark);
@@ -101,7 +110,10 @@ final class Numerals {
 
     /** Seconds, as 0.008 or 1/125. */
     static double seconds(String text, char decimalMark) {
-        Matcher fraction = FRACTION.matcher(text);
+        if (text.indexOf('/') < 0) {
+            return number(text, decimalMark);
+        }
+        Matcher fraction = Forms.FRACTION.matcher(text);
         return fraction.matches()
                 ? Double.parseDouble(fraction.group(1)) / Double.parseDouble(fraction.group(2))
                 : number(text, decimalMark);
@@ -109,13 +121,19 @@ final class Numerals {
 
     /** The arithmetic speed, from 100 or 100/21°. */
     static double speed(String text, char decimalMark) {
-        Matcher both = BOTH_SPEEDS.matcher(text.toLowerCase(Locale.ROOT));
+        if (text.indexOf('/') < 0) {
+            return number(text, decimalMark);
+        }
+        Matcher both = Forms.BOTH_SPEEDS.matcher(text.toLowerCase(Locale.ROOT));
         return number(both.matches() ? both.group(1) : text, decimalMark);
     }
 
     /** Stops, as -1.67 or -1 2/3. */
     static double stops(String text, char decimalMark) {
-        Matcher parts = PARTS.matcher(text);
+        if (text.indexOf('/') < 0) {
+            return number(text, decimalMark);
+        }
+        Matcher parts = Forms.PARTS.matcher(text);
         if (!parts.matches() || parts.group(4).equals("0")) {
             return number(text, decimalMark);
         }

@@ -7,8 +7,8 @@ import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.IntStream;
-import java.util.stream.Stream;
+import java.util.function.Consumer;
+import java.util.function.DoubleFunction;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -23,12 +23,7 @@ final class ReadingsParser implements ReadingsReader.Form {
 
     private static final int MOST_NAMED = 5;
 
-    static final List<String> COLUMNS = Stream.concat(
-                    Stream.concat(
-                            Stream.of(STRIP, DENSITY),
-                            Arrays.stream(ExposureScale.values()).map(ExposureScale::word)),
-                    StripAssembly.DESCRIPTIONS.stream())
-            .toList();
+    static final List<String> COLUMNS = columns();
 
     private final ReadingsReader reader;
     private final RowSource source;
@@ -41,10 +36,25 @@ final class ReadingsParser implements ReadingsReader.Form {
     private boolean hasHeader;
     private ExposureScale scale;
     private ExposureAxis axis;
+    private HeadedTable.Row inRow;
+    /** Made once: a function made for every row costs as much as half the row until it is compiled. */
+    private final Consumer<HeadedTable.Row> each = this::reading;
+
+    private final DoubleFunction<Density> toDensity = this::density;
+    private final DoubleFunction<LogExposure> toExposure = this::exposure;
     private int stripColumn;
     private int densityColumn;
     private int exposureColumn;
     private Rows current;
+
+    private static List<String> columns() {
+        List<String> columns = new ArrayList<>(List.of(STRIP, DENSITY));
+        for (ExposureScale each : ExposureScale.values()) {
+            columns.add(each.word());
+        }
+        columns.addAll(StripAssembly.DESCRIPTIONS);
+        return List.copyOf(columns);
+    }
 
     ReadingsParser(ReadingsReader reader, RowSource source) {
         this.reader = reader;
@@ -123,7 +133,7 @@ final class ReadingsParser implements ReadingsReader.Form {
     @Override
     public void row(long row, List<String> fields) {
         if (hasHeader) {
-            table.row(row, fields, this::reading);
+            table.row(row, fields, each);
         } else {
             table.header(row, fields);
             checkHeader();
@@ -188,16 +198,24 @@ final class ReadingsParser implements ReadingsReader.Form {
         stripColumn = table.column(STRIP);
         densityColumn = table.column(DENSITY);
         exposureColumn = table.column(scale.word());
-        Arrays.setAll(described, i -> table.column(StripAssembly.DESCRIPTIONS.get(i)));
-        descriptions = IntStream.range(0, described.length)
-                .filter(i -> described[i] >= 0)
-                .toArray();
+        int count = 0;
+        int[] all = new int[described.length];
+        for (int i = 0; i < described.length; i++) {
+            described[i] = table.column(StripAssembly.DESCRIPTIONS.get(i));
+            if (described[i] >= 0) {
+                all[count++] = i;
+            }
+        }
+        descriptions = Arrays.copyOf(all, count);
     }
 
     private void chooseScale() {
-        List<ExposureScale> found = Arrays.stream(ExposureScale.values())
-                .filter(each -> table.has(each.word()))
-                .toList();
+        List<ExposureScale> found = new ArrayList<>();
+        for (ExposureScale each : ExposureScale.values()) {
+            if (table.has(each.word())) {
+                found.add(each);
+            }
+        }
         if (found.isEmpty()) {
             throw table.missing(
                     ExposureScale.LOG_EXPOSURE.word(),
@@ -222,6 +240,7 @@ final class ReadingsParser implements ReadingsReader.Form {
     private void reading(HeadedTable.Row row) {
         Rows before = current;
         Rows rows = rows(row);
+        inRow = row;
         rows.lastLine = row.line();
         for (int i = 0; i < descriptions.length; i++) {
             int column = described[descriptions[i]];
@@ -239,13 +258,13 @@ final class ReadingsParser implements ReadingsReader.Form {
                     "the field is empty (strip '" + Checks.shortened(rows.id) + "')",
                     "enter the density, or leave out the row of a step that was not read");
         }
-        Density density = row.number(DENSITY, densityColumn, value -> density(value, row));
+        Density density = row.number(DENSITY, densityColumn, toDensity);
         if (row.isEmpty(exposureColumn)) {
             rows.strip.builder().basePlusFog(density.value());
         } else if (scale.isIndirect()) {
             rows.strip.step(row.text(exposureColumn), exposurePlace(row.line()), density);
         } else {
-            LogExposure at = row.number(scale.word(), exposureColumn, value -> new LogExposure(value, axis));
+            LogExposure at = row.number(scale.word(), exposureColumn, toExposure);
             rows.strip.builder().reading(at, density);
         }
     }
@@ -262,13 +281,17 @@ final class ReadingsParser implements ReadingsReader.Form {
         }
     }
 
-    private Density density(double value, HeadedTable.Row row) {
+    private LogExposure exposure(double value) {
+        return new LogExposure(value, axis);
+    }
+
+    private Density density(double value) {
         try {
             return reader.density(value);
         } catch (IllegalArgumentException e) {
-            if (value < 0 && value > -10 && row.text(exposureColumn).matches("[0-4]?\\.\\d+")) {
+            if (value < 0 && value > -10 && inRow.text(exposureColumn).matches("[0-4]?\\.\\d+")) {
                 throw new IllegalArgumentException(
-                        e.getMessage() + "; beside " + scale.word() + " " + row.text(exposureColumn)
+                        e.getMessage() + "; beside " + scale.word() + " " + inRow.text(exposureColumn)
                                 + " the two columns look swapped",
                         e);
             }

@@ -257,18 +257,17 @@ public final class ReadingsTable {
      */
     public Strip strip(String id) {
         Objects.requireNonNull(id, "id");
-        return strips.stream()
-                .filter(strip -> strip.id().equals(id))
-                .findFirst()
-                .orElseThrow(() ->
-                        new IllegalArgumentException(name + " has no strip '" + Checks.shortened(id) + "'; it has "
-                                + String.join(
-                                        ", ",
-                                        strips.stream()
-                                                .map(strip -> Checks.shortened(strip.id()))
-                                                .limit(50)
-                                                .toList())
-                                + (strips.size() > 50 ? ", …" : "")));
+        for (Strip strip : strips) {
+            if (strip.id().equals(id)) {
+                return strip;
+            }
+        }
+        List<String> known = strips.stream()
+                .map(strip -> Checks.shortened(strip.id()))
+                .limit(50)
+                .toList();
+        throw new IllegalArgumentException(name + " has no strip '" + Checks.shortened(id) + "'; it has "
+                + String.join(", ", known) + (strips.size() > 50 ? ", …" : ""));
     }
 
     /**

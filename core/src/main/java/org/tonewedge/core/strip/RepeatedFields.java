@@ -5,7 +5,6 @@ import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import java.util.AbstractList;
 import java.util.Arrays;
-import java.util.Objects;
 import java.util.RandomAccess;
 
 /**
@@ -143,17 +142,24 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
 
         /** The characters of a field, until the next row is read. */
         CharSequence characters(int index) {
-            return fields[Objects.checkIndex(index, size)];
+            return field(index);
+        }
+
+        private Field field(int index) {
+            if (index >= size) {
+                throw new IndexOutOfBoundsException(index);
+            }
+            return fields[index];
         }
 
         /** Whether a field is that of the row before. */
         boolean isRepeated(int index) {
-            return fields[Objects.checkIndex(index, size)].repeated;
+            return field(index).repeated;
         }
 
         /** Whether a field has one of two characters. */
         boolean has(int index, char one, char another) {
-            return fields[Objects.checkIndex(index, size)].has(one, another);
+            return field(index).has(one, another);
         }
 
         @Override

@@ -3,10 +3,9 @@ package org.tonewedge.core.strip;
 
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.CameraSetting;
 import org.tonewedge.core.quantity.Density;
@@ -64,8 +63,7 @@ final class StripAssembly {
             EXPOSURE_UNCERTAINTY,
             READ_FROM);
 
-    private static final Map<String, Integer> INDICES =
-            IntStream.range(0, DESCRIPTIONS.size()).boxed().collect(Collectors.toMap(DESCRIPTIONS::get, i -> i));
+    private static final Map<String, Integer> INDICES = indices();
 
     /** The number of descriptions that are labels; the others are numbers, except {@link #READ_FROM}. */
     static final int LABELS = 6;
@@ -91,6 +89,14 @@ final class StripAssembly {
     private Stated[] descriptions = {};
 
     private final List<StepReading> steps = new ArrayList<>();
+
+    private static Map<String, Integer> indices() {
+        Map<String, Integer> indices = new HashMap<>();
+        for (int i = 0; i < DESCRIPTIONS.size(); i++) {
+            indices.put(DESCRIPTIONS.get(i), i);
+        }
+        return indices;
+    }
 
     StripAssembly(ReadingsReader reader, RowSource source, ExposureScale scale, String id, Place place) {
         this.reader = reader;

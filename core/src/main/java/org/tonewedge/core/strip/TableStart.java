@@ -33,13 +33,18 @@ final class TableStart implements RowSource.RowHandler {
             form.row(row, titles.isEmpty() ? fields : widened(fields));
             return;
         }
-        if (fields.stream().allMatch(String::isBlank)) {
+        List<String> words = new ArrayList<>(fields.size());
+        boolean isBlank = true;
+        int known = 0;
+        for (String field : fields) {
+            String word = field.strip().toLowerCase(Locale.ROOT);
+            words.add(word);
+            isBlank &= word.isEmpty();
+            known += ReadingsParser.COLUMNS.contains(word) ? 1 : 0;
+        }
+        if (isBlank) {
             return;
         }
-        List<String> words = fields.stream()
-                .map(field -> field.strip().toLowerCase(Locale.ROOT))
-                .toList();
-        long known = words.stream().filter(ReadingsParser.COLUMNS::contains).count();
         if (known > (titles.isEmpty() ? 0 : 1) || isGrid(words) || SidewaysGrid.begins(words)) {
             width = fields.size();
             form = form(words);
