@@ -78,10 +78,11 @@ class CorrectionTableTest {
     /** Errors of a tablet keep their names, by which other corrections and films exposed through it share them. */
     @Test
     void errorsOfATabletKeepTheirNames() throws IOException {
-        Path file = Files.writeString(
-                scratch.resolve("c.csv"),
-                "reading,density,standard_uncertainty,Common_error_step 2 of tablet T 7,common_error_1\n"
-                        + "0,0,0.01,0.002,0.001\n1,2,0.01,0.004,0.001\n");
+        Path file = Files.writeString(scratch.resolve("c.csv"), """
+                reading,density,standard_uncertainty,Common_error_step 2 of tablet T 7,common_error_1
+                0,0,0.01,0.002,0.001
+                1,2,0.01,0.004,0.001
+                """);
         Map<String, DoubleUnaryOperator> errors = CorrectionTable.read(file).commonErrors();
         assertEquals(List.of("step 2 of tablet T 7", "correction c.csv, error 1"), List.copyOf(errors.keySet()));
         assertEquals(0.003, errors.get("step 2 of tablet T 7").applyAsDouble(1), 1e-12);
