@@ -18,7 +18,7 @@ final class PlainSearch {
             return isStuck(found) ? fromSofterStarts(minimiser, found, start, effort) : found;
         }
         double variance = found.readingVariance(settings.knownVariance());
-        if (!found.isSoftnessOpen(variance)) {
+        if (!found.isSoftnessOpen(variance, settings.knownVariance().isPresent())) {
             return found;
         }
         ShapeProblem penalised = found.problem().penalised(SoftnessPenalty.of(problem.kind(), variance));

@@ -49,10 +49,6 @@ final class Reweighting {
             return minimum.isConverged();
         }
 
-        boolean isSoftnessOpen() {
-            return minimum.isSoftnessOpen(readingVariance());
-        }
-
         private Settled after(Settled earlier) {
             return plus(earlier.minimum.iterations());
         }
@@ -69,7 +65,7 @@ final class Reweighting {
      */
     Settled run(ShapeProblem problem, double[] start, double[] residuals) {
         Settled free = settle(problem, start, residuals);
-        if (!settings.penalised() || !free.isSoftnessOpen()) {
+        if (!settings.penalised() || !isSoftnessOpen(free)) {
             return free;
         }
         ShapeProblem next = penalised(free);
@@ -80,10 +76,15 @@ final class Reweighting {
         // Bad readings may have made a softness look open: does the search get on without the penalty from here?
         Settled freed = resettle(held.minimum.problem().penalised(SoftnessPenalty.none(problem.kind())), held)
                 .after(held);
-        if (freed.isConverged() && !freed.isSoftnessOpen()) {
+        if (freed.isConverged() && !isSoftnessOpen(freed)) {
             return freed;
         }
         return resettle(penalised(held), held).after(freed); // with the variance that is known by now
+    }
+
+    private boolean isSoftnessOpen(Settled settled) {
+        return settled.minimum.isSoftnessOpen(
+                settled.readingVariance(), settings.knownVariance().isPresent());
     }
 
     private static ShapeProblem penalised(Settled settled) {

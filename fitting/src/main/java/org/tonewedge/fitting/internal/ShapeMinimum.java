@@ -59,8 +59,13 @@ record ShapeMinimum(
         return known.orElse(sumOfSquares / Math.max(1, problem.degreesOfFreedom()));
     }
 
-    /** Whether the readings leave a softness open: its logarithm has a greater error than the penalty would allow it. */
-    boolean isSoftnessOpen(double readingVariance) {
+    /**
+     * Whether the readings leave a softness open: its logarithm has a greater error than the penalty would allow it.
+     *
+     * @param readingVariance the variance of a reading of weight 1
+     * @param isStated whether that was known, and not taken from the residuals
+     */
+    boolean isSoftnessOpen(double readingVariance, boolean isStated) {
         ShapeKind kind = problem.kind();
         if (!kind.hasSoftness()) {
             return false;
@@ -68,8 +73,8 @@ record ShapeMinimum(
         if (!isConverged()) {
             return true;
         }
-        // Of exact readings a bend may be sharp, so that its softness is held at its least.
-        boolean exact = stopReason == StopReason.EXACT_FIT;
+        // A bend may be sharp, so that its softness is held at its least; readings that count as exact show that.
+        boolean exact = stopReason == StopReason.EXACT_FIT && !isStated;
         double most = SoftnessPenalty.SPREAD * SoftnessPenalty.SPREAD;
         for (int k = 0; k < shape.length; k++) {
             boolean closed = held[k] ? exact : readingVariance * shapeCovariance[k][k] < most;

@@ -34,8 +34,9 @@ import org.tonewedge.fitting.internal.ShapeSearch;
  *
  * <p>The <em>softness prior</em> is used only if the readings hardly determine the softness of a toe or shoulder (its
  * standard error is larger than the softness itself), or the plain search does not end. It holds the softness near the
- * usual value: 0.2 log units, within a factor of e (one standard deviation; common practice, no source). It never moves
- * exact readings, because it counts as one reading of the residual variance.
+ * usual value: 0.2 log units, within a factor of e (one standard deviation; common practice, no source). It counts as one
+ * more reading with the variance of the residuals, or with the stated one if a repeatability is stated. So it moves no fit to
+ * exact readings, unless their repeatability is stated.
  *
  * <p>Base plus fog is never fitted below 0, or below the lowest reading if that is negative. The distance from toe to
  * shoulder is never less than 0.1 log units.

@@ -457,6 +457,19 @@ class CurveFitTest {
                         .family());
     }
 
+    /** One step alone shows a sharp shoulder: with a stated repeatability even exact readings do not fix its softness. */
+    @Test
+    void aSharpBendSeenOnOneStepIsLeftToThePrior() {
+        double[] x = {-3, -2.8, -2.6, -2.4, -2.2, -2, -1.8, -1.6, -1.4, -1.2, 0.3};
+        double[] exact = TestStrips.densities(CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2, 0.2, -0.3, 0.002), x);
+        CurveFit stated = CurveFit.of(CurveFamily.TOE_SHOULDER)
+                .withWholeFamily()
+                .with(Repeatability.of(0.03));
+        FittedCurve fit = stated.fit("S", ExposureAxis.LUX_SECONDS, x, exact, 0.2, 0.2);
+        assertTrue(fit.usesSoftnessPrior());
+        assertOfPrior(() -> fit.parameter(CurveParameter.SHOULDER_SOFTNESS));
+    }
+
     /** By hand: a line 0.2 + 0.3 x through errors across it, ± 0.02, and unexposed readings 0.20 and 0.28. */
     @Test
     void readingsOfALineAreToldWithTheirResiduals() {
