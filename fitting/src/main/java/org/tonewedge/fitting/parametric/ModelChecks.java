@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 
 /** Checks a caller's model before it is fitted. */
 final class ModelChecks {
@@ -99,7 +100,10 @@ final class ModelChecks {
 
     private static void requireSize(String name, String what, double[] values, int size) {
         if (values.length != size) {
-            throw refused(name, "has " + size + " parameters but " + values.length + " values of its " + what);
+            throw refused(
+                    name,
+                    "has " + Figures.counted(size, "parameter") + " but " + Figures.counted(values.length, "value")
+                            + " of its " + what);
         }
     }
 

@@ -230,7 +230,7 @@ class ModelFitTest {
                 return new double[5];
             }
         });
-        assertFault("has 4 parameters but 1 values of its upper bounds", new Hyperbolic() {
+        assertFault("has 4 parameters but 1 value of its upper bounds", new Hyperbolic() {
             @Override
             public double[] upperBounds() {
                 return new double[] {9};
