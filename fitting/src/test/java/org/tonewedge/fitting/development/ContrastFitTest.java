@@ -145,6 +145,7 @@ class ContrastFitTest {
         }
     }
 
+    /** Closed form: 1.80 (1 − exp(−0.10 t)) after 5 and 10 minutes. */
     @Test
     void twoStripsGiveTheClosedForm() {
         ContrastFit fit = fit(ContrastModel.EXPONENTIAL, points(5, 0.7082448125172599, 10, 1.1378170058914039));
@@ -160,7 +161,7 @@ class ContrastFitTest {
     /** C(t₂)/C(t₁) is a monotone function of the rate alone, so two contrasts made with 1.4 and a rate have that rate. */
     @ParameterizedTest
     @CsvSource({"0.1, 1.3", "0.1, 3.7", "0.5, 1.1", "0.003, 2.5", "1.2, 4"})
-    void anyTwoTimesGiveTheClosedForm(double rate, double ratio) {
+    void anyTwoTimesGiveTheirRate(double rate, double ratio) {
         double second = 4 * ratio;
         ContrastFit fit = fit(
                 ContrastModel.EXPONENTIAL,

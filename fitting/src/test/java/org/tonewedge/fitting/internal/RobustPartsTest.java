@@ -67,7 +67,10 @@ class RobustPartsTest {
         assertEquals(0.0001 / 0.95, RobustCovariance.factor(fit, Loss.HUBER, OptionalDouble.of(0.0001)), 1e-15);
     }
 
-    /** By hand: of sizes 0.01, 0.02, 0.03, 0.05 and 2 · 0.1 the two parameters take the least; the median of the rest is 0.04. */
+    /**
+     * By hand: of sizes 0.01, 0.02, 0.03, 0.05 and 2 · 0.1 the least, one fewer than the two parameters, does not count; the median
+     * of the rest is 0.04 (DuMouchel and O'Brien 1989, from memory).
+     */
     @Test
     void deviationByHand() {
         double[] residuals = {0.05, -0.02, 0.1, -0.01, 0.03};

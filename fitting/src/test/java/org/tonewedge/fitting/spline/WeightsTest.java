@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
@@ -84,7 +85,7 @@ class WeightsTest {
         assertEquals(1, new ReinschSystem(x, raised, withoutFirst).trend());
         double[] farOff = {97, 98, 98.5, 100};
         assertEquals(1, new ReinschSystem(farOff, raised, withoutFirst).trend());
-        WeightedReadings one = new WeightedReadings(alike, 4, 0, java.util.OptionalDouble.empty(), Double.NaN);
+        WeightedReadings one = new WeightedReadings(alike, 4, 0, OptionalDouble.empty(), Double.NaN);
         assertEquals(
                 -1, SplineSolution.of(new ReinschSystem(x, y, alike), one, 0.1).trend());
     }
