@@ -3,27 +3,24 @@ package org.tonewedge.core.curve;
 
 import java.util.Arrays;
 import java.util.Optional;
-import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.internal.Jointed;
 
 /**
- * The averaged gradient of cubics that are joined: (D(x + w/2) − D(x − w/2)) / w, or the gradient itself where the window w is 0.
- * Between places half a window from a joint it is one cubic (without a window a parabola), so it is greatest at such a place or
- * where its derivative, a parabola (without a window a line), is 0. Between two neighbouring places of both kinds it rises
- * or falls throughout.
+ * The search in the averaged gradient of cubics that are joined: (D(x + w/2) − D(x − w/2)) / w, or the gradient itself where
+ * the window w is 0. Between places half a window from a joint it is one cubic (without a window a parabola), so it is
+ * greatest at such a place or where its derivative, a parabola (without a window a line), is 0. Between two neighbouring
+ * places of both kinds it rises or falls throughout.
  */
-final class CubicExtremes {
+final class CubicExtremes implements GradientSearch {
 
     /** Gradients that differ by less, as a fraction, are alike: on a straight stretch the first place is the steepest. */
     private static final double ALIKE = 1e-12;
 
+    private final CurveForm form;
+    private final double[] joints;
+    private final double window;
     private final double[] places;
     private final double[] gradients;
-
-    private CubicExtremes(double[] places, double[] gradients) {
-        this.places = places;
-        this.gradients = gradients;
-    }
 
     /** Where the cubics of a form join; empty if it is not known to be made of cubics. */
     static Optional<double[]> joints(CurveForm form) {
@@ -44,10 +41,16 @@ final class CubicExtremes {
      * @param window the window
      * @param from the lower end of the range
      * @param to the upper end
-     * @param averaged the averaged gradient
      */
-    static CubicExtremes of(
-            CurveForm form, double[] joints, double window, double from, double to, DoubleUnaryOperator averaged) {
+    CubicExtremes(CurveForm form, double[] joints, double window, double from, double to) {
+        this.form = form;
+        this.joints = joints;
+        this.window = window;
+        places = extremes(form, joints, window, from, to);
+        gradients = Arrays.stream(places).map(this::gradient).toArray();
+    }
+
+    private static double[] extremes(CurveForm form, double[] joints, double window, double from, double to) {
         double[] ends = ends(joints, window, from, to);
         int pieces = ends.length - 1;
         // at the ends and in the middle of each piece; with a window the derivative, without the gradient
@@ -76,8 +79,7 @@ final class CubicExtremes {
             }
         }
         places[count++] = to;
-        places = Arrays.copyOf(places, count);
-        return new CubicExtremes(places, Arrays.stream(places).map(averaged).toArray());
+        return Arrays.copyOf(places, count);
     }
 
     /** The ends of the range and the places between them that are half a window from a joint, rising. */
@@ -130,8 +132,18 @@ final class CubicExtremes {
         return new double[] {Math.min(one, other), Math.max(one, other)};
     }
 
-    /** The position of the greatest gradient. */
-    double steepest() {
+    @Override
+    public GradientSearch ofPart(double otherWindow, double start, double end) {
+        return new CubicExtremes(form, joints, otherWindow, start, end);
+    }
+
+    @Override
+    public double gradient(double x) {
+        return GradientSearch.averaged(form, window, x);
+    }
+
+    @Override
+    public double steepest() {
         int best = 0;
         for (int i = 1; i < places.length; i++) {
             if (gradients[i] - gradients[best] > ALIKE * Math.abs(gradients[best])) {
@@ -141,28 +153,8 @@ final class CubicExtremes {
         return places[best];
     }
 
-    /** The first place from a start, in one direction, whose gradient is below a level; negative if there is none. */
-    int firstBelow(double level, double start, int direction) {
-        int i = direction > 0 ? 0 : places.length - 1;
-        while (i >= 0 && i < places.length) {
-            if (direction * (places[i] - start) > 0 && gradients[i] < level) {
-                return i;
-            }
-            i += direction;
-        }
-        return -1;
-    }
-
-    /** A place. */
-    double place(int index) {
-        return places[index];
-    }
-
-    /** The place before another, seen from a start: between both the gradient only falls, if that of the other is lower. */
-    double placeBefore(int index, double start, int direction) {
-        int before = index - direction;
-        return before >= 0 && before < places.length && direction * (places[before] - start) > 0
-                ? places[before]
-                : start;
+    @Override
+    public double fallsBelow(double level, double start, int direction) {
+        return GradientSearch.firstFall(this, places, gradients, level, start, direction);
     }
 }

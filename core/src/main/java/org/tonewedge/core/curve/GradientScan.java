@@ -6,11 +6,11 @@ import org.tonewedge.core.internal.Minimum;
 import org.tonewedge.core.internal.Roots;
 
 /**
- * The search in a gradient of any shape, as if at every point of a grid of 2,048 cells. It looks at every 32nd point first, or on a short part of a curve at points as far apart
- * as on the whole. Where the second differences there are alike, the gradient bends evenly, and its top is found by
- * interpolation. Every eighth point is looked at where the second differences say that it may matter, and so are the points
- * between, unless the gradient is smooth there: a cubic, or nearly straight where it crosses the level. A form made of cubics
- * is not searched: its {@linkplain CubicExtremes extremes} have formulas.
+ * The search in a gradient of any shape, as if at every point of a grid of 2,048 cells. It looks at every 32nd point first,
+ * or on a short part of a curve at points as far apart as on the whole. Where the second differences there are alike, the
+ * gradient bends evenly, and its top is found by interpolation. Every eighth point is looked at where the second differences
+ * say that it may matter, and so are the points between, unless the gradient is smooth there: a cubic, or nearly straight
+ * where it crosses the level.
  */
 final class GradientScan implements GradientSearch {
 
@@ -24,7 +24,6 @@ final class GradientScan implements GradientSearch {
     /** The gradient is level at its greatest value, so its position need not be more exact. */
     private static final double NEAR = 1e-8;
 
-    private static final double EXACT = 1e-14;
     /** Second differences up to so many times another are like it. */
     private static final double ALIKE = 2;
     /** How far the gradients one place before and after a top may differ, as a fraction of how far both together fall. */
@@ -37,8 +36,6 @@ final class GradientScan implements GradientSearch {
     private final double from;
     private final double to;
     private final int firstStride;
-    /** Of a form made of cubics, whose extremes are known without a search. */
-    private final CubicExtremes cubics;
     /** The gradients at the nodes; NaN where none was needed yet. */
     private final double[] atNodes = new double[NODES + 1];
 
@@ -64,13 +61,8 @@ final class GradientScan implements GradientSearch {
         this.window = window;
         this.from = from;
         this.to = to;
-        cubics = CubicExtremes.joints(form)
-                .map(joints -> CubicExtremes.of(form, joints, window, from, to, this::gradient))
-                .orElse(null);
-        if (cubics == null) {
-            Arrays.fill(atNodes, Double.NaN);
-            look();
-        }
+        Arrays.fill(atNodes, Double.NaN);
+        look();
     }
 
     /** The scan of a part looks first at points as far apart. */
@@ -181,14 +173,11 @@ final class GradientScan implements GradientSearch {
 
     @Override
     public double gradient(double x) {
-        return window == 0 ? form.gradient(x) : (form.density(x + window / 2) - form.density(x - window / 2)) / window;
+        return GradientSearch.averaged(form, window, x);
     }
 
     @Override
     public double steepest() {
-        if (cubics != null) {
-            return cubics.steepest();
-        }
         int best = 0;
         for (int node = firstStride; node <= NODES; node += firstStride) {
             best = atNode(node) > atNode(best) ? node : best;
@@ -264,12 +253,6 @@ final class GradientScan implements GradientSearch {
 
     @Override
     public double fallsBelow(double level, double start, int direction) {
-        if (cubics != null) {
-            int below = cubics.firstBelow(level, start, direction);
-            return below < 0
-                    ? Double.NaN
-                    : crossing(level, cubics.placeBefore(below, start, direction), cubics.place(below));
-        }
         double end = direction > 0 ? to : from;
         double step = direction * (to - from) / CELLS;
         double above = start;
@@ -311,9 +294,7 @@ final class GradientScan implements GradientSearch {
         return cell > 0 && x <= at(cell * PLACES) ? cell - 1 : cell;
     }
 
-    /** The position between two others where the gradient crosses a level. */
     private double crossing(double level, double notBelow, double below) {
-        return Roots.crossing(
-                x -> gradient(x) - level, notBelow, gradient(notBelow) - level, below, gradient(below) - level, EXACT);
+        return GradientSearch.crossing(this, level, notBelow, gradient(notBelow), below, gradient(below));
     }
 }

@@ -11,27 +11,32 @@ import org.tonewedge.core.internal.Roots;
 final class OneTop implements GradientSearch {
 
     private static final int CELLS = 16;
-    private static final double EXACT = 1e-14;
 
     private final CurveForm form;
     private final double window;
-    private final double from;
-    private final double to;
-    private final double[] atPlaces = new double[CELLS + 1];
+    private final double[] places = new double[CELLS + 1];
+    private final double[] gradients = new double[CELLS + 1];
+
+    /**
+     * Whether the places lie no farther apart than the window. Otherwise the top of a steep form may lie between two of them,
+     * and at all of them the density is level to its last digit.
+     */
+    static boolean shows(double window, double from, double to) {
+        return CELLS * window >= to - from;
+    }
 
     OneTop(CurveForm form, double window, double from, double to) {
         this.form = form;
         this.window = window;
-        this.from = from;
-        this.to = to;
         double[] densities = new double[2 * CELLS + 2];
-        for (int place = 0; place <= CELLS; place++) {
-            densities[place] = at(place) + window / 2;
-            densities[CELLS + 1 + place] = at(place) - window / 2;
+        for (int i = 0; i <= CELLS; i++) {
+            places[i] = i == CELLS ? to : from + (to - from) * i / CELLS;
+            densities[i] = places[i] + window / 2;
+            densities[CELLS + 1 + i] = places[i] - window / 2;
         }
         form.densities(densities, densities);
-        for (int place = 0; place <= CELLS; place++) {
-            atPlaces[place] = (densities[place] - densities[CELLS + 1 + place]) / window;
+        for (int i = 0; i <= CELLS; i++) {
+            gradients[i] = (densities[i] - densities[CELLS + 1 + i]) / window;
         }
     }
 
@@ -40,13 +45,9 @@ final class OneTop implements GradientSearch {
         return new OneTop(form, otherWindow, start, end);
     }
 
-    private double at(int place) {
-        return place == CELLS ? to : from + (to - from) * place / CELLS;
-    }
-
     @Override
     public double gradient(double x) {
-        return (form.density(x + window / 2) - form.density(x - window / 2)) / window;
+        return GradientSearch.averaged(form, window, x);
     }
 
     private double slope(double x) {
@@ -56,36 +57,19 @@ final class OneTop implements GradientSearch {
     @Override
     public double steepest() {
         int best = 0;
-        for (int place = 1; place <= CELLS; place++) {
-            best = atPlaces[place] > atPlaces[best] ? place : best;
+        for (int i = 1; i <= CELLS; i++) {
+            best = gradients[i] > gradients[best] ? i : best;
         }
-        double start = at(Math.max(0, best - 1));
-        double end = at(Math.min(CELLS, best + 1));
+        double start = places[Math.max(0, best - 1)];
+        double end = places[Math.min(CELLS, best + 1)];
         double rise = slope(start);
         double fall = slope(end);
         // Otherwise the top is at an end, or the gradient is level up to rounding.
-        return rise > 0 && fall < 0 ? Roots.crossing(this::slope, start, rise, end, fall, EXACT) : at(best);
+        return rise > 0 && fall < 0 ? Roots.crossing(this::slope, start, rise, end, fall, EXACT) : places[best];
     }
 
     @Override
     public double fallsBelow(double level, double start, int direction) {
-        double above = start;
-        double atAbove = gradient(start);
-        for (int place = direction > 0 ? 0 : CELLS; place >= 0 && place <= CELLS; place += direction) {
-            if (direction * (at(place) - above) > 0) {
-                if (atPlaces[place] < level) {
-                    return Roots.crossing(
-                            x -> gradient(x) - level,
-                            above,
-                            atAbove - level,
-                            at(place),
-                            atPlaces[place] - level,
-                            EXACT);
-                }
-                above = at(place);
-                atAbove = atPlaces[place];
-            }
-        }
-        return Double.NaN;
+        return GradientSearch.firstFall(this, places, gradients, level, start, direction);
     }
 }

@@ -53,7 +53,7 @@ class GradientScanTest {
         for (int i = 0; i < 60; i++) {
             CurveForm form = cubic(random);
             double window = i % 3 == 0 ? 0 : 0.1 * (i % 3);
-            GradientScan scan = new GradientScan(form, window, FROM, TO);
+            GradientSearch scan = GradientSearch.of(form, window, FROM, TO);
             double steepest = scan.steepest();
             double greatest = scan.gradient(steepest);
             for (int place = 0; place <= PLACES; place++) {
@@ -76,7 +76,7 @@ class GradientScanTest {
     }
 
     /** The grid of the class documentation, read at every place; in the interval of the greatest value a ternary search. */
-    private static double plainGreatest(GradientScan scan) {
+    private static double plainGreatest(GradientSearch scan) {
         int best = 0;
         for (int place = 0; place <= CELLS; place++) {
             best = scan.gradient(cell(place)) > scan.gradient(cell(best)) ? place : best;
@@ -96,7 +96,7 @@ class GradientScanTest {
     }
 
     /** The first place of the walk in steps of a cell whose gradient is below the level; bisection before it. */
-    private static double plainFall(GradientScan scan, double level, double start, int direction) {
+    private static double plainFall(GradientSearch scan, double level, double start, int direction) {
         double end = direction > 0 ? TO : FROM;
         double step = (TO - FROM) / CELLS;
         double above = start;
@@ -130,7 +130,7 @@ class GradientScanTest {
         for (int i = 0; i < 24; i++) {
             CurveForm form = cubic(random);
             double window = 0.1 * (i % 4);
-            GradientScan scan = new GradientScan(form, window, FROM, TO);
+            GradientSearch scan = GradientSearch.of(form, window, FROM, TO);
             double greatest = plainGreatest(scan);
             double steepest = scan.steepest();
             assertEquals(greatest, scan.gradient(steepest), 1e-6, "greatest, window " + window);
@@ -166,7 +166,7 @@ class GradientScanTest {
             double noise = 0.001 * (i % 4);
             CurveForm form = through(
                     steps, x -> Math.rint(1000 * (film(rate, centre, x) + noise * random.nextGaussian())) / 1000);
-            GradientScan scan = new GradientScan(form, 0.301, FROM, TO);
+            GradientSearch scan = GradientSearch.of(form, 0.301, FROM, TO);
             double greatest = plainGreatest(scan);
             double steepest = scan.steepest();
             assertEquals(greatest, scan.gradient(steepest), 1e-6, "strip " + i);
@@ -206,7 +206,7 @@ class GradientScanTest {
                 gradients[place] = gradient(form, window, at(place));
                 greatest = Math.max(greatest, gradients[place]);
             }
-            GradientScan scan = new GradientScan(form, window, FROM, TO);
+            GradientSearch scan = GradientSearch.of(form, window, FROM, TO);
             double steepest = scan.steepest();
             assertTrue(scan.gradient(steepest) >= greatest - 1e-12 * greatest, "curve " + i);
 
@@ -223,7 +223,7 @@ class GradientScanTest {
             }
 
             CurveForm other = ShiftedForm.moved(ShiftedForm.mirrored(reversed(x, d, rule)), 0.5);
-            GradientScan ofOther = new GradientScan(other, window, FROM + 0.5, TO + 0.5);
+            GradientSearch ofOther = GradientSearch.of(other, window, FROM + 0.5, TO + 0.5);
             assertEquals(scan.gradient(steepest), ofOther.gradient(ofOther.steepest()), 1e-9, "curve " + i);
         }
     }
@@ -248,7 +248,7 @@ class GradientScanTest {
         CurveForm form =
                 CurveForm.of(density, x -> (density.applyAsDouble(x + step) - density.applyAsDouble(x)) / step);
         for (double window : new double[] {0.1, 0.301, 0.6}) {
-            GradientScan scan = new GradientScan(form, window, FROM, TO);
+            GradientSearch scan = GradientSearch.of(form, window, FROM, TO);
             assertEquals(plainGreatest(scan), scan.gradient(scan.steepest()), 1e-8, "window " + window);
         }
     }

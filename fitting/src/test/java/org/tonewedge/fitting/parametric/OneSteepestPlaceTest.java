@@ -115,6 +115,21 @@ class OneSteepestPlaceTest {
         assertTrue(divided >= 25, divided + " of 100 curves were divided");
     }
 
+    /**
+     * In closed form: a logistic curve (asymmetry 1) rises by R tanh(w/4s) over a window w about its middle. It is so steep here that its
+     * density is level to the last digit a tenth of a log unit from there.
+     */
+    @Test
+    void aSteepFormIsNotMissedByANarrowWindow() {
+        AnatomyCriterion criterion = AnatomyCriterion.withDefaults().withWindow(ExposureInterval.ofLogUnits(0.02));
+        double greatest = 2 * Math.tanh(0.02 / (4 * 0.0025)) / 0.02;
+        for (int i = 0; i < 250; i++) {
+            double position = -1.6 + 0.001 * i;
+            double[] parts = parts(CurveFamily.FIVE_PARAMETER_LOGISTIC.form(0.2, 2, position, 0.0025, 1), criterion);
+            assertEquals(greatest, parts[1], 1e-9 * greatest, "middle at " + position);
+        }
+    }
+
     @ParameterizedTest
     @EnumSource(CurveFamily.class)
     void gradientAboveZeroRisesToOneTopAndFalls(CurveFamily family) {
