@@ -246,7 +246,7 @@ class StripCheckTest {
 
     /**
      * A slice of {@link StepShiftSimulation}, whose 4,000 strips a film name 96 % of such faults and accuse none of the
-     * good strips: a binomial of 200 with 96 % is 170 or less not once in 10<sup>10</sup> runs.
+     * good strips: a binomial of 200 with 96 % is 170 or less in 6 of 10<sup>10</sup> runs.
      */
     @Test
     void faultsOfSimulatedStripsAreNamedAndGoodStripsAreNotAccused() {
