@@ -515,6 +515,17 @@ class NamedFaultsTest {
         assertNamedOrNot(is, FindingKind.GAIN_RATIO_WRONG, 6, "shifted by +0.0105", named(EVEN, twice));
     }
 
+    /** 1.52 of two decimals is as near to 1.5225 as 1.52 is; a formula that rounds so must not win by its rounding alone. */
+    @ParameterizedTest
+    @CsvSource({"0.0225", "0.0215", "-0.0225"})
+    void aShiftNextToTheToleranceIsNoRounding(double shift) {
+        List<LogReading> twice = new ArrayList<>();
+        for (int run = 0; run < 2; run++) {
+            twice.addAll(pass(STEPS, step -> EVEN[step - 1] + (step < 6 ? 0 : shift)));
+        }
+        assertNamed(FindingKind.GAIN_RATIO_WRONG, 6, "from step 6 on all densities", named(EVEN, twice));
+    }
+
     /** One step of twenty is wrong: 0.95 follow the lost sign as well as the density itself, which is no reason to name it. */
     @Test
     void aFormulaThatExplainsNoMoreThanTheDensityIsNotNamed() {
