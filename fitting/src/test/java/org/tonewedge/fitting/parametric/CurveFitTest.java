@@ -462,9 +462,8 @@ class CurveFitTest {
     void aSharpBendSeenOnOneStepIsLeftToThePrior() {
         double[] x = {-3, -2.8, -2.6, -2.4, -2.2, -2, -1.8, -1.6, -1.4, -1.2, 0.3};
         double[] exact = TestStrips.densities(CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2, 0.2, -0.3, 0.002), x);
-        CurveFit stated = CurveFit.of(CurveFamily.TOE_SHOULDER)
-                .withWholeFamily()
-                .with(Repeatability.of(0.03));
+        CurveFit stated =
+                CurveFit.of(CurveFamily.TOE_SHOULDER).withWholeFamily().with(Repeatability.of(0.03));
         FittedCurve fit = stated.fit("S", ExposureAxis.LUX_SECONDS, x, exact, 0.2, 0.2);
         assertTrue(fit.usesSoftnessPrior());
         assertOfPrior(() -> fit.parameter(CurveParameter.SHOULDER_SOFTNESS));
