@@ -111,6 +111,21 @@ class EmptyFolderTest {
         return out.resolve("uncertainty.csv");
     }
 
+    /** The films lie a tenth of a log unit apart, which is 0.332 stop, and the first is the reference. */
+    private static void stopsAreThoseOfTheFilms(String report) {
+        for (int film = 2; film <= FILMS; film++) {
+            String start = "S" + film + ",stops_vs_reference,";
+            String row = report.lines()
+                    .filter(line -> line.startsWith(start))
+                    .findFirst()
+                    .orElseThrow();
+            String[] cells = row.split(",", -1);
+            double u = Double.parseDouble(cells[3]);
+            assertTrue(u < 0.15, row);
+            assertEquals(-0.1 * (film - 1) / Math.log10(2), Double.parseDouble(cells[2]), 3 * u, row);
+        }
+    }
+
     @Test
     void fromAnEmptyFolderToAReport() throws IOException {
         Path my = folder.resolve("my-films");
@@ -149,5 +164,6 @@ class EmptyFolderTest {
         for (String report : reports) {
             assertEquals(reports.get(0), report);
         }
+        stopsAreThoseOfTheFilms(reports.get(0));
     }
 }

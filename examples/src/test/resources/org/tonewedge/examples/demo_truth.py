@@ -1,7 +1,7 @@
 """Figures of the curves that the demo readings were made with, worked out without this library.
 
 Run with Python 3: python3 demo_truth.py (made with Python 3.11.7, SciPy 1.17.1, NumPy 2.4.6). The formulas are those of
-DemoStrips and DemoFrames; the definitions are those that the classes of the methods state.
+DemoStrips, DemoFrames and DemoDevelopment; the definitions are those that the classes of the methods state.
 """
 import numpy as np
 from scipy.interpolate import CubicHermiteSpline
@@ -57,6 +57,46 @@ def least(film):
 
 
 print('speed of S02 for a scanner, stops from R00', (least(r00) - least(s02)) / STOP)
+
+print('R00 density at log H -1', r00.base + r00.net(-1.0))
+print('R00 speed by 1/H at 0.30', 10 ** -brentq(lambda x: r00.net(x) - 0.30, -4, 0))
+
+# ISO 5800 with R00, S01 and S02 as red, green and blue: 0.15 above base plus fog, green and the slowest layer
+s01 = Film(0.24, 0.66, 100, -0.4)
+layers = [brentq(lambda x, film=film: film.net(x) - 0.15, -4, 0) for film in (r00, s01, s02)]
+print('colour negative speed', np.sqrt(2) / 10 ** ((layers[1] + max(layers)) / 2))
+
+# the metered tone, at log H -1.2 with flare of 0.02, on R00 and on the demo paper, where a negative of 0.8 prints as 0.7
+negative = r00.base + r00.net(-1.2 + np.log10(1.02))
+behind = 0.75 + np.log(0.32 / 0.68) / 4.4 + 0.8 - negative
+print('metered tone: negative', negative, 'print', 0.06 + 2 / (1 + np.exp(-4.4 * (behind - 0.75))))
+
+
+# the times of the demo development, whose formula is that of DemoDevelopment: the contrast condition, and N+1 and N+2 of a subject
+# of seven stops as DevelopmentSeries.expansions defines them
+def developed(log_exposure, minutes):
+    growth = np.log(minutes / 9)
+    beyond = log_exposure + 2.02 + 0.085 * growth
+    gradient = 1.578 * (1 - np.exp(-0.06 * (minutes - 0.4)))
+    return gradient * (ramp(beyond, 0.15) - ramp(beyond - 2.35 + 0.1 * growth, 0.28))
+
+
+def speed_point(minutes):
+    return brentq(lambda x: developed(x, minutes) - 0.10, -4, 0)
+
+
+def rise(minutes, log_range):
+    return developed(speed_point(minutes) + log_range, minutes) - 0.10
+
+
+normal = brentq(lambda t: rise(t, 1.30) - 0.80, 6, 15)
+print('time for 0.80 over 1.30', normal)
+print('  at 22 and 24 degrees', normal / 1.95 ** 0.2, normal / 1.95 ** 0.4)
+for stops in (1, 2):
+    minutes = brentq(lambda t: rise(t, (7 - stops) * STOP) - rise(normal, 7 * STOP), 6, 25)
+    faster = (speed_point(normal) - speed_point(minutes)) / STOP
+    print('N +', stops, minutes, 'at 24 degrees', minutes / 1.95 ** 0.4, 'stops faster', faster)
+
 
 # by how much errors of 0.005 shorten the straight line of a monotone cubic through 31 readings (AnatomyOfReadingsTest): the
 # gradient averaged over a stop is at least four fifths of its greatest
