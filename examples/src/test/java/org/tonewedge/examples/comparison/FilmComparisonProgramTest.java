@@ -90,7 +90,10 @@ class FilmComparisonProgramTest {
         GoldenFiles.assertTablesAsKept("comparison", results);
     }
 
-    /** A part of the demo, among it the reference, a dusty strip and one that never reaches the speed point. */
+    /**
+     * A part of the demo, among it the reference, a dusty strip and one that never reaches the speed point. S17 has no speed; a
+     * curve through its readings refuses the dusty S23 too, whose density falls.
+     */
     @ParameterizedTest
     @CsvSource({"through, 2", "spline, 1"})
     void theTablesOfOtherDrawingsAreThoseKept(String drawing, int without) throws IOException {

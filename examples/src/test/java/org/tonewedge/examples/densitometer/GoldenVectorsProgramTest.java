@@ -91,7 +91,7 @@ class GoldenVectorsProgramTest {
         }
     }
 
-    /** By straight interpolation at 0.10 above base plus fog, which is within the tolerance of any smooth one. */
+    /** ISO 6:1993, S = 0.8 / H at 0.10 above base plus fog, by straight interpolation, within 3 % of any smooth one. */
     @Test
     void givesSpeedOfReadings() throws IOException {
         for (NamedCsvRecord row : read("readings-to-speed")) {

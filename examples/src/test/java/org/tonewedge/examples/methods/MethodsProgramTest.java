@@ -65,7 +65,10 @@ class MethodsProgramTest {
         }
     }
 
-    /** The truth lies within three standard uncertainties; the demo tables state it. */
+    /**
+     * The truth of {@link DemoMethods} lies within three standard uncertainties. From the box: log₂ 160/200 = −0.322; at 640 nm
+     * −(100/220)² − ln(1 + e^(−10/15)) = −0.621.
+     */
     @ParameterizedTest
     @CsvSource(textBlock = """
             filter-factor,    filters.csv,        yellow,         filter factor,            2
