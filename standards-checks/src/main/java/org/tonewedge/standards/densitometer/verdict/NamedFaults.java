@@ -249,7 +249,8 @@ final class NamedFaults {
     /** Without counts: whether the printed numbers are what another formula makes of the certified densities. */
     private void findFormula() {
         double explained = share(density -> density);
-        for (int units : new int[] {100, 1000, 10_000}) { // a formula that only rounds explains no more than the density
+        // a formula that only rounds explains no more than the density
+        for (int units : new int[] {100, 1000, 10_000}) {
             explained = Math.max(explained, share(density -> Math.round(units * density) / (double) units));
         }
         ArithmeticFault best = null;

@@ -515,7 +515,7 @@ class NamedFaultsTest {
         assertNamedOrNot(is, FindingKind.GAIN_RATIO_WRONG, 6, "shifted by +0.0105", named(EVEN, twice));
     }
 
-    /** 1.52 of two decimals is as near to 1.5225 as 1.52 is; a formula that rounds so must not win by its rounding alone. */
+    /** Allowed is 0.02; a formula that rounds to hundredths must not explain 0.0225 by its rounding alone. */
     @ParameterizedTest
     @CsvSource({"0.0225", "0.0215", "-0.0225"})
     void aShiftNextToTheToleranceIsNoRounding(double shift) {
