@@ -165,7 +165,7 @@ public final class TestConditions implements Serializable {
     private static String inSeconds(Duration time) {
         double seconds = seconds(time);
         double parts = Math.rint(1 / seconds);
-        boolean isFraction = seconds < 1 && Math.abs(parts * seconds - 1) < 1e-3;
+        boolean isFraction = parts > 1 && Math.abs(parts * seconds - 1) < 1e-3;
         return (isFraction ? "1/" + Math.round(parts) : number(seconds)) + " s";
     }
 

@@ -47,7 +47,7 @@ class TestConditionsTest {
         "332900000, 0.3329 s",
         "333400000, 1/3 s",
         "400000000, 0.40 s",
-        "999100000, 1/1 s"
+        "999100000, 0.9991 s"
     })
     void exposureTimes(long nanoseconds, String words) {
         assertEquals(
