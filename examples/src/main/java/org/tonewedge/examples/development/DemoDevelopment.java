@@ -9,8 +9,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
-import org.tonewedge.core.curve.CharacteristicCurve;
-import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
@@ -78,19 +76,6 @@ public final class DemoDevelopment {
         double gradient = -1.578 * Math.expm1(-0.06 * (minutes - 0.4));
         double beyondToe = exposure + 2.02 + 0.085 * growth;
         return base(minutes) + gradient * (ramp(beyondToe, 0.15) - ramp(beyondToe - 2.35 + 0.1 * growth, 0.28));
-    }
-
-    /** The curve of the formula after a time at 20 °C. */
-    static CharacteristicCurve curve(double minutes) {
-        double step = 1e-5;
-        CurveForm form = CurveForm.of(
-                x -> density(x, minutes), x -> (density(x + step, minutes) - density(x - step, minutes)) / (2 * step));
-        return CharacteristicCurve.of(
-                "formula",
-                form,
-                LogExposure.ofLogLuxSeconds(-2.6),
-                LogExposure.ofLogLuxSeconds(0.44),
-                Density.of(base(minutes)));
     }
 
     private static double ramp(double x, double softness) {
