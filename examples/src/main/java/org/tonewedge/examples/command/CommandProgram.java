@@ -200,12 +200,14 @@ public abstract class CommandProgram implements Callable<Integer> {
     protected final void publish(Path directory, Results results) throws IOException {
         try (ResultFolder folder = ResultFolder.open(directory, spec.name(), inputs())) {
             Thread stopped = new Thread(() -> sayStopped(directory));
-            Runtime.getRuntime().addShutdownHook(stopped);
+            boolean hooked = addHook(stopped);
             try {
                 results.writeTo(folder.unpublished());
                 folder.publish();
             } finally {
-                removeHook(stopped);
+                if (hooked) {
+                    removeHook(stopped);
+                }
             }
         }
     }
@@ -214,6 +216,16 @@ public abstract class CommandProgram implements Callable<Integer> {
         say(spec.name()
                 + ": stopped before all results were written; those of an earlier run are as they were. The next"
                 + " run takes away " + directory.resolve(ResultFolder.UNFINISHED) + ", or delete it");
+    }
+
+    /** False where the machine is stopping already: a verdict on the log so far is written then. */
+    private static boolean addHook(Thread hook) {
+        try {
+            Runtime.getRuntime().addShutdownHook(hook);
+            return true;
+        } catch (IllegalStateException e) {
+            return false;
+        }
     }
 
     private static void removeHook(Thread stopped) {
