@@ -116,16 +116,14 @@ final class ReinschSystem {
     /** The sign of the slope of the weighted least-squares line. */
     double trend() {
         double sum = 0;
-        double sumX = 0;
-        double sumY = 0;
+        double moment = 0;
         for (int i = 0; i < x.length; i++) {
             sum += weights[i];
-            sumX += weights[i] * x[i];
-            sumY += weights[i] * y[i];
+            moment += weights[i] * x[i];
         }
         double slope = 0;
         for (int i = 0; i < x.length; i++) {
-            slope += weights[i] * (x[i] - sumX / sum) * (y[i] - sumY / sum);
+            slope += weights[i] * (x[i] - moment / sum) * y[i];
         }
         return Math.signum(slope);
     }

@@ -104,6 +104,53 @@ class DenseSplineTest {
         }
     }
 
+    /**
+     * The smoothing of a straight line leaves of each bend 1/(1 + 20 β⁴), β being those of a free beam: 4.7300, 7.8532, 10.9956,
+     * 14.1372 (cos β cosh β = 1; any book on vibrations), the slowest of them one in 10,012.
+     */
+    @Test
+    void aStraightLineDampsTheBendsOfAFreeBeam() {
+        int n = 201;
+        double[] at = new double[n];
+        double[] densities = new double[n];
+        double[] equal = new double[n];
+        for (int i = 0; i < n; i++) {
+            at[i] = -2 + 3.0 * i / (n - 1);
+            equal[i] = 0.4;
+        }
+        ReinschSystem beam = new ReinschSystem(at, densities, equal);
+        BandedFactor damped = new BandedFactor(beam);
+        double smoothing = beam.straightLineSmoothing();
+        damped.factor(smoothing);
+        double left = 0;
+        for (double beta : new double[] {4.7300, 7.8532, 10.9956, 14.1372}) {
+            left += 1 / (1 + 20 * Math.pow(beta, 4));
+        }
+        assertEquals(left, n - 2 - smoothing * damped.trace(), 0.05 * left);
+    }
+
+    /** Σ w (x − x̄) y by hand: −1 for four equal weights; 1.08 where the last reading, the low one, counts a quarter. */
+    @Test
+    void theTrendIsThatOfTheWeightedLine() {
+        double[] at = {0, 1, 2, 3};
+        double[] densities = {2, 3, 4, 1};
+        assertEquals(-1, new ReinschSystem(at, densities, new double[] {1, 1, 1, 1}).trend());
+        assertEquals(1, new ReinschSystem(at, densities, new double[] {1, 1, 1, 0.25}).trend());
+    }
+
+    /** A natural spline has no bend beyond its ends. */
+    @Test
+    void beyondItsEndsTheSplineIsStraight() {
+        NaturalSpline spline = new SplineSpace(system).spline(y);
+        double first = x[0];
+        double last = x[12];
+        for (double beyond : new double[] {0.1, 0.7}) {
+            assertEquals(y[0] - beyond * spline.gradient(first), spline.density(first - beyond), 1e-12);
+            assertEquals(y[12] + beyond * spline.gradient(last), spline.density(last + beyond), 1e-12);
+            assertEquals(spline.gradient(first), spline.gradient(first - beyond), 1e-12);
+        }
+    }
+
     @Test
     void unbiasedRiskIsResidualsPlusTwiceTheTrace() {
         RealMatrix smoother = covariance().multiply(MatrixUtils.createRealDiagonalMatrix(weights));
