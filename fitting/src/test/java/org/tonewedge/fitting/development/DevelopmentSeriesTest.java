@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Tag;
@@ -29,6 +30,8 @@ import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.Processing;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.CurveFamily;
+import org.tonewedge.fitting.parametric.ParametricForm;
 
 class DevelopmentSeriesTest {
 
@@ -689,6 +692,129 @@ class DevelopmentSeriesTest {
         for (double x = -3; x <= 0.6; x += 0.1) {
             assertEquals(truth.density(x), curve.density(x), 0.003);
         }
+    }
+
+    /** An invented film without a shoulder whose gradient is a given function of the minutes; its toe stays at −2.1. */
+    private static List<Strip> straightStrips(DoubleUnaryOperator gradient, double noise, double... minutes) {
+        Random random = new Random(41);
+        List<Strip> strips = new ArrayList<>();
+        for (double time : minutes) {
+            ParametricForm form = CurveFamily.TOE_STRAIGHT_LINE.form(0.2, gradient.applyAsDouble(time), -2.1, 0.16);
+            Strip.Builder strip = Strip.builder("T" + time)
+                    .film("Simulated 100")
+                    .processing(Processing.unknown()
+                            .withTime(DevelopmentTimes.ofMinutes(time))
+                            .withTemperature(TWENTY))
+                    .basePlusFog(0.2);
+            for (double x = -3; x < 0; x += 0.15) {
+                strip.reading(
+                        LogExposure.ofLogLuxSeconds(x), Density.of(form.density(x) + noise * random.nextGaussian()));
+            }
+            strips.add(strip.build());
+        }
+        return strips;
+    }
+
+    private static double lineGradient(CharacteristicCurve curve) {
+        return curve.gradient(-0.5);
+    }
+
+    /**
+     * Strips without a shoulder make a family without one: base plus fog, gradient, rate and toe, their changes with time and
+     * the softness are seven parameters.
+     */
+    @Test
+    void aFilmWithoutShoulderNeedsSevenParameters() {
+        DevelopmentFamily family = DevelopmentFamily.fit(
+                straightStrips(minutes -> -0.95 * Math.expm1(-0.16 * minutes), 0.002, 5, 7, 11, 15));
+        assertEquals(7, family.parameterCount());
+        assertTrue(family.toString().startsWith("family of 4 strips, toe and straight line, "), family.toString());
+        assertEquals(-0.95 * Math.expm1(-0.16 * 9), lineGradient(family.curveAt(Duration.ofMinutes(9))), 0.003);
+    }
+
+    /** Contrast that begins after 2 minutes, and then approaches 0.9 at 0.25 a minute. */
+    @Test
+    void aFilmThatStartsLateHasAnInductionTime() {
+        DoubleUnaryOperator late = minutes -> -0.9 * Math.expm1(-0.25 * (minutes - 2));
+        DevelopmentFamily family = DevelopmentFamily.fit(straightStrips(late, 0.001, 3, 4, 6, 9, 14));
+        assertEquals(8, family.parameterCount());
+        for (double minutes : new double[] {3.5, 5, 7, 12}) {
+            CharacteristicCurve curve = family.curveAt(DevelopmentTimes.ofMinutes(minutes));
+            assertEquals(late.applyAsDouble(minutes), lineGradient(curve), 0.003, "after " + minutes + " min");
+        }
+    }
+
+    /** Contrast that grows as the time does is the limit of a slow approach. */
+    @Test
+    void aFilmFarFromItsCeilingGrowsInProportion() {
+        DevelopmentFamily family =
+                DevelopmentFamily.fit(straightStrips(minutes -> 0.05 * minutes, 0.0005, 4, 6, 9, 14));
+        for (double minutes : new double[] {5, 7.5, 12}) {
+            CharacteristicCurve curve = family.curveAt(DevelopmentTimes.ofMinutes(minutes));
+            assertEquals(0.05 * minutes, lineGradient(curve), 0.001, "after " + minutes + " min");
+        }
+    }
+
+    /**
+     * Welch and Satterthwaite's degrees of freedom (JCGM 100:2008, G.4.1) of two variances: that of the readings with as many as
+     * 192 readings less the parameters, that of development with the eight strips less the two parameters of the gradient. What
+     * part each has is told by the degrees of freedom with the same scatter stated, which counts as exactly known.
+     */
+    @Test
+    void scatterThatIsFoundHasTheFreedomOfItsStrips() {
+        Random random = new Random(7);
+        List<Strip> strips = new ArrayList<>();
+        for (double time : new double[] {4, 5, 6, 7, 8.5, 10, 12, 14}) {
+            strips.add(SimulatedFilm.scattered("T" + time, time, 0.03, 0.004, random));
+        }
+        DevelopmentFamily family = DevelopmentFamily.fit(strips);
+        Duration nine = Duration.ofMinutes(9);
+        PredictedFigure found = family.figureAt(nine, ContrastMeasure.RISE_OVER_130::contrastOf);
+        PredictedFigure stated = family.withDevelopmentRepeatability(family.developmentScatter())
+                .figureAt(nine, ContrastMeasure.RISE_OVER_130::contrastOf);
+        double freedom = 192 - family.parameterCount();
+        double readings = Math.sqrt(freedom / stated.degreesOfFreedom());
+        double development = 1 - readings;
+        assertTrue(readings > 0.02 && development > 0.3, "readings " + readings);
+        assertEquals(
+                1 / (readings * readings / freedom + development * development / 6), found.degreesOfFreedom(), 1e-6);
+    }
+
+    /** A contrast that no tested time reaches: the message names the longest tested time. */
+    @Test
+    void anUnreachedContrastNamesTheLongestTime() {
+        DevelopmentFamily family = DevelopmentFamily.fit(strips(0, 1, 5, 8, 12));
+        DevelopmentException e = assertThrows(
+                DevelopmentException.class,
+                () -> family.solve(
+                        "contrast", ContrastMeasure.RISE_OVER_130::contrastOf, 1.6, new double[family.size()]));
+        assertTrue(e.getMessage().contains("after 12 min at 20 °C it is 0."), e.getMessage());
+        DevelopmentException less = assertThrows(
+                DevelopmentException.class,
+                () -> family.solve(
+                        "contrast", ContrastMeasure.RISE_OVER_130::contrastOf, 0.2, new double[family.size()]));
+        assertTrue(less.getMessage().contains("after 5 min at 20 °C it is 0."), less.getMessage());
+    }
+
+    /** Four minutes at 24 °C are as long as 5.4 at 20 °C, which were tested, by the law of the film itself. */
+    @Test
+    void anotherTemperatureCountsByItsEquivalentTime() {
+        DevelopmentFamily family = DevelopmentSeries.of(overTemperature(0, 11)).family();
+        Temperature warm = Temperature.ofCelsius(24);
+        CharacteristicCurve curve = family.curveAt(Duration.ofMinutes(4), warm);
+        double equivalent = SimulatedFilm.equivalentMinutes(4, 24);
+        assertEquals(5.4, equivalent, 0.1);
+        assertEquals(truth(equivalent).density(-1), curve.density(-1), 0.001);
+        double contrast = ContrastMeasure.RISE_OVER_130.contrastOf(truth(8));
+        DevelopmentFamily.Solved solved = family.solve(
+                "contrast", ContrastMeasure.RISE_OVER_130::contrastOf, contrast, new double[family.size()]);
+        PredictedTime time = family.time(solved, warm);
+        assertEquals(8, SimulatedFilm.equivalentMinutes(DevelopmentTimes.minutes(time.time()), 24), 0.08);
+        assertEquals(
+                contrast,
+                family.unguarded(time, ContrastMeasure.RISE_OVER_130::contrastOf)
+                        .value(),
+                0.002);
     }
 
     /** In 20 simulated families figures of an untested time scatter as their uncertainties say, within 45 %. */
