@@ -271,7 +271,7 @@ class TasksTest {
 
     private static void assertTime(double minutes, PredictedTime found) {
         double u = found.standardUncertainty().orElseThrow().toMillis() / 1000.0;
-        assertEquals(60 * minutes, found.time().toSeconds(), 3 * u + 2.5);
+        assertEquals(60 * minutes, (double) found.time().toSeconds(), 3 * u + 2.5);
     }
 
     /** N, N+1 and N+2 by {@code demo_truth.py}; the strips were not exposed far enough for N−1 and N−2. */
