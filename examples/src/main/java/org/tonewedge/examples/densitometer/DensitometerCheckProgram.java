@@ -103,7 +103,12 @@ public final class DensitometerCheckProgram extends CommandProgram {
                     "the log: a file, a device or pipe, or - for standard input; a source without an end is read live")
     private String log;
 
-    @Option(names = "--tablet", required = true, paramLabel = "FILE", description = "the certificate of the tablet")
+    @Option(
+            names = "--tablet",
+            required = true,
+            paramLabel = "FILE",
+            description =
+                    "the certificate of the tablet; its file name names the tablet, so name it by the serial number")
     private Path tablet;
 
     @Option(names = "--layout", paramLabel = "TEXT", description = "the layout of the log (default: guessed and shown)")

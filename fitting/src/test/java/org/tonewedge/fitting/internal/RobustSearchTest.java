@@ -83,6 +83,7 @@ class RobustSearchTest {
     /**
      * One, two and three bad readings in the toe, on the line, in the shoulder, at the ends and in base plus fog; two equal
      * ones side by side. No estimate withstands all of three, nor of two that agree with one another.
+     * At most 10 % of those may bend the curve, and 6 strips of 130 may lose a good reading: own limits, no source.
      */
     @Test
     void theBadReadingsAreNamedAndTheOthersTellTheCurve() {
@@ -140,9 +141,9 @@ class RobustSearchTest {
         assertTrue(goodLost <= 6, goodLost + " of 130 strips lost a good reading");
     }
 
-    /** A clean strip loses no reading, and its curve is the plain one. */
+    /** Clean strips seldom lose a reading, at most 3 of 60 (own limit, no source); the curve stays by the plain one. */
     @Test
-    void aCleanStripLosesNoReading() {
+    void cleanStripsSeldomLoseAReading() {
         ShapeKind kind = ShapeKind.TOE_SHOULDER;
         Random random = new Random(22);
         int lost = 0;
