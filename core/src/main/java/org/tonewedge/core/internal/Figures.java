@@ -55,6 +55,28 @@ public final class Figures {
     }
 
     /**
+     * Returns a time as it is marked on a shutter: 1/n s if it is that to 1 in 1,000, else seconds.
+     *
+     * @param seconds the time
+     * @return for example {@code 1/250 s}, {@code 0.40 s} or {@code 2 s}
+     */
+    public static String exposureTime(double seconds) {
+        double parts = Math.rint(1 / seconds);
+        boolean isFraction = parts > 1 && Math.abs(parts * seconds - 1) < 1e-3;
+        return (isFraction ? "1/" + Math.round(parts) : wholeOrPlain(seconds)) + " s";
+    }
+
+    /**
+     * Returns a figure without decimals if it is whole, else as {@link #plain}.
+     *
+     * @param value the figure
+     * @return the text
+     */
+    public static String wholeOrPlain(double value) {
+        return value == Math.rint(value) ? Long.toString((long) value) : plain(value);
+    }
+
+    /**
      * Returns a figure with its sign, for example {@code +0.30}.
      *
      * @param value the figure

@@ -74,8 +74,6 @@ public record CameraSetting(double fNumber, Duration time) implements Serializab
      */
     @Override
     public String toString() {
-        double seconds = seconds();
-        return "f/" + Figures.plain(fNumber) + ", "
-                + (seconds < 1 ? "1/" + Math.round(1 / seconds) : Figures.plain(seconds)) + " s";
+        return "f/" + Figures.plain(fNumber) + ", " + Figures.exposureTime(seconds());
     }
 }

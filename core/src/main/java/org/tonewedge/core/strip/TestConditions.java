@@ -155,27 +155,15 @@ public final class TestConditions implements Serializable {
     public List<String> stated() {
         List<String> stated = new ArrayList<>();
         illuminant().ifPresent(light -> stated.add("illuminant " + light));
-        exposureTime().ifPresent(time -> stated.add("exposure time " + inSeconds(time)));
+        exposureTime().ifPresent(time -> stated.add("exposure time " + Figures.exposureTime(seconds(time))));
         hold().ifPresent(time -> stated.add("hold " + inMinutes(time)));
         storage().ifPresent(kept -> stated.add("storage " + kept));
         return List.copyOf(stated);
     }
 
-    /** Seconds, or a fraction as it is marked on a shutter where it is one. */
-    private static String inSeconds(Duration time) {
-        double seconds = seconds(time);
-        double parts = Math.rint(1 / seconds);
-        boolean isFraction = parts > 1 && Math.abs(parts * seconds - 1) < 1e-3;
-        return (isFraction ? "1/" + Math.round(parts) : number(seconds)) + " s";
-    }
-
     private static String inMinutes(Duration time) {
         double minutes = minutes(time);
-        return minutes < 120 ? number(minutes) + " min" : number(minutes / 60) + " h";
-    }
-
-    private static String number(double value) {
-        return value == Math.rint(value) ? Long.toString((long) value) : Figures.plain(value);
+        return minutes < 120 ? Figures.wholeOrPlain(minutes) + " min" : Figures.wholeOrPlain(minutes / 60) + " h";
     }
 
     static double seconds(Duration time) {

@@ -29,20 +29,21 @@ final class CorrectionTable implements ReadingCorrection {
     private static final String COMMON_ERROR = "common_error_";
 
     private final String name;
-    private final List<double[]> rows;
+    private final List<Double> readings;
+    private final List<Double> densities;
+    private final Column uncertainty;
     private final Map<String, DoubleUnaryOperator> errors = new LinkedHashMap<>();
 
     private CorrectionTable(String name, List<double[]> rows, List<String> sources) {
         this.name = name;
-        this.rows = rows;
+        readings = column(rows, 0);
+        densities = column(rows, 1);
+        uncertainty = new Column(densities, column(rows, 2));
         for (int i = 0; i < sources.size(); i++) {
-            int column = COLUMNS.size() + i;
             String source = sources.get(i);
             errors.put(
                     source.matches("\\d+") ? "correction " + name + ", error " + source : source,
-                    new Column(
-                            rows.stream().map(row -> row[1]).toList(),
-                            rows.stream().map(row -> row[column]).toList()));
+                    new Column(densities, column(rows, COLUMNS.size() + i)));
         }
     }
 
@@ -92,7 +93,7 @@ final class CorrectionTable implements ReadingCorrection {
         if (rows.size() < 2) {
             throw fault(Fault.MISSING, source, 0, "a correction needs at least two rows");
         }
-        return new CorrectionTable(source.name(), List.copyOf(rows), sources);
+        return new CorrectionTable(source.name(), rows, sources);
     }
 
     /** The number in a field; NaN if there is none. */
@@ -120,8 +121,8 @@ final class CorrectionTable implements ReadingCorrection {
 
     @Override
     public Density correct(Density reading) {
-        double first = rows.get(0)[0];
-        double last = rows.get(rows.size() - 1)[0];
+        double first = readings.get(0);
+        double last = readings.get(readings.size() - 1);
         if (!(reading.value() >= first && reading.value() <= last)) {
             throw new IllegalArgumentException(String.format(
                     Locale.ROOT,
@@ -131,12 +132,12 @@ final class CorrectionTable implements ReadingCorrection {
                     last,
                     reading.value()));
         }
-        return Density.of(between(column(0), column(1), reading.value()));
+        return Density.of(between(readings, densities, reading.value()));
     }
 
     @Override
     public double standardUncertainty(Density corrected) {
-        return new Column(column(1), column(2)).applyAsDouble(corrected.value());
+        return uncertainty.applyAsDouble(corrected.value());
     }
 
     @Override
@@ -144,7 +145,7 @@ final class CorrectionTable implements ReadingCorrection {
         return errors.isEmpty() ? ReadingCorrection.super.commonErrors() : Collections.unmodifiableMap(errors);
     }
 
-    private List<Double> column(int index) {
+    private static List<Double> column(List<double[]> rows, int index) {
         return rows.stream().map(row -> row[index]).toList();
     }
 

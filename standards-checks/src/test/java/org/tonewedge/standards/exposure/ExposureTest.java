@@ -70,6 +70,11 @@ class ExposureTest {
         assertThrows(IllegalArgumentException.class, () -> CameraSetting.of(8, Duration.ZERO));
         assertThrows(IllegalArgumentException.class, () -> CameraSetting.of(0, Duration.ofSeconds(1)));
         assertEquals("f/8.00, 1/250 s", SETTING.toString());
+        assertEquals(
+                "f/8.00, 0.40 s", CameraSetting.of(8, Duration.ofMillis(400)).toString());
+        assertEquals(
+                "f/8.00, 0.70 s", CameraSetting.of(8, Duration.ofMillis(700)).toString());
+        assertEquals("f/8.00, 2 s", CameraSetting.of(8, Duration.ofSeconds(2)).toString());
     }
 
     @Test
