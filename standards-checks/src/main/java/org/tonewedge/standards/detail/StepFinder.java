@@ -21,8 +21,9 @@ import org.tonewedge.core.scan.ScanRows;
  * List<PatchGrid.Area> read = PatchGrid.readEach(scan, steps, densities);
  * }</pre>
  *
- * <p>The steps are of equal width and lie in a row along the longer side of the box, which includes all of them and little
- * else. The medians across the middle half of the box make a profile; the row of equal steps is the one that leaves the least
+ * <p>The steps are of equal width and lie in a row along the longer side of the box, which includes all of them and
+ * little else. Steps of unequal width are not refused, and a region may then reach beyond its step: look at the regions.
+ * The medians across the middle half of the box make a profile; the row of equal steps is the one that leaves the least
  * squares if each step, and what lies before the first and behind the last, has a density of its own. Regions leave out
  * {@value #MARGIN} of each step at either end, and a quarter of the box along its long sides.
  *
