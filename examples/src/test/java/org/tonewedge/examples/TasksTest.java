@@ -284,6 +284,7 @@ class TasksTest {
                         ExposureInterval.ofStops(7),
                         List.of(Temperature.ofCelsius(20)))
                 .developments();
+        assertTrue(plan.get(0).time().isEmpty() && plan.get(1).time().isEmpty());
         assertTime(9.311, plan.get(2).time().orElseThrow());
         assertTime(11.033, plan.get(3).time().orElseThrow());
         assertTime(14.430, plan.get(4).time().orElseThrow());

@@ -11,7 +11,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The comparison on a Java without the module that draws charts, as small images of it are. */
+/** The comparison on a Java without the module that draws charts, as in small run-time images. */
 class WithoutDesktopTest {
 
     @TempDir

@@ -266,7 +266,7 @@ final class CsvRows implements RowSource {
     private ReadingsException wrongEncoding() throws IOException {
         Charset encoding = dialect.encoding();
         long line = 1;
-        // A malformed byte sequence of UTF-8 cannot hold a line end, so lines can be decoded one by one.
+        // A malformed byte sequence of UTF-8 cannot include a line end, so lines can be decoded one by one.
         try (InputStream bytes = new BufferedInputStream(Files.newInputStream(file))) {
             ByteArrayOutputStream row = new ByteArrayOutputStream();
             int last = -1;

@@ -55,7 +55,7 @@ class NumeralsTest {
         assertEquals(stops, Numerals.stops(text, '.'), 1e-15);
     }
 
-    /** Up to 15 digits, a sign and a mark are read quickly, by hand here; anything else is left to the long way. */
+    /** Up to 15 digits, a sign and a mark are read quickly (values by hand); anything else is left to the long way. */
     @ParameterizedTest
     @CsvSource({
         "7, 7",

@@ -35,7 +35,7 @@ class TestConditionsTest {
                 none.withHold(Duration.ofMinutes(119)).toString());
     }
 
-    /** Seconds as a shutter is marked, where they are 1 over a whole number to a part in a thousand. */
+    /** Seconds as a shutter is marked, where they are 1 over a whole number from 2 on to less than a part in a thousand (own choice, no source). */
     @ParameterizedTest
     @CsvSource({
         "1000000000, 1 s",

@@ -100,7 +100,8 @@ class ChartTest {
         assertEquals(List.of(-1.0, -0.5, 0.0, 0.5), Axis.of("", -1.2, 0.7, 0.5).ticks());
         assertEquals(List.of(0.0, 0.5, 1.0), Axis.of("", 1.0, 0.0, 0.5).ticks());
         assertEquals("0.02", Axis.round("", -0.05, 0.05).label().apply(0.02));
-        // ticks 10 pixels apart for labels of 15, and 1 pixel apart: 15 ticks, rounded up to 1, 2 or 5 times ten
+        // labels of 15 pixels fit every 1.5th tick of 10 pixels and every 15th of 1, rounded up to 1, 2 or 5 times a
+        // power of 10
         assertEquals(2, Axis.of("", 0, 10, 1).labelEvery(15, 100));
         assertEquals(20, Axis.of("", 0, 1000, 1).labelEvery(15, 1000));
     }
@@ -225,9 +226,9 @@ class ChartTest {
         assertEquals(written, filesWritten());
     }
 
-    /** An interrupt reaches the charts too, and they are waited for all the same. */
+    /** An interrupt ends the work, but only after the charts that are being drawn. */
     @Test
-    void nothingIsDrawnAnyLongerOnceTheWorkIsInterrupted() {
+    void anInterruptedWorkWaitsForItsCharts() {
         CountDownLatch begun = new CountDownLatch(1);
         AtomicInteger drawing = new AtomicInteger();
         assertThrows(

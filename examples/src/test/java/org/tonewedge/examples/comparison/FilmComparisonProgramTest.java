@@ -515,7 +515,7 @@ class FilmComparisonProgramTest {
     }
 
     @Test
-    void aFrameThatTheReferenceLacksIsToldBeforeChartsAreDrawn() {
+    void aFrameThatTheReferenceLacksIsTold() {
         Run result = run(
                 ProjectFiles.demoStrips().toString(),
                 "--reference=R00",

@@ -22,10 +22,11 @@ import org.tonewedge.core.strip.Processing;
  * <p>Stated errors that strips have in common, such as those of a densitometer's correction, do not show in the scatter of
  * these strips and are added. Where some of the strips share errors that others do not, as films read with two
  * instruments, s is that of the strips that share the same errors, with n − g degrees of freedom for g such groups.
- * Of 1,000 simulated pairs of films of four strips each, two read with either of two instruments that were corrected by one tablet
- * of nine steps (u = 0.005), 95 % intervals contained the speed point of 95.6 %, the stops between the films of 96.2 %, gamma of
- * 91.1 % and the difference of gamma of 96.0 %; where all steps of the certificate are wrong by the same amount, of 93.8, 95.9,
- * 94.9 and 97.2 % ({@code TwoInstrumentsTest} in the tests, run as a program with {@code 500 9 4 0.005 1} and {@code … 2}).
+ * Of 1,000 simulated pairs of films of four strips each, two read with either of two instruments that were corrected by
+ * one tablet of nine steps (u = 0.005), 95 % intervals contained the true speed point in 95.6 %, the stops between the
+ * films in 96.2 %, the difference of gamma in 96.0 %, but gamma only in 91.1 %; where all steps of the certificate are
+ * wrong by the same amount, in 93.8, 95.9, 97.2 and 94.9 % ({@code TwoInstrumentsTest} in the tests, run as a program
+ * with {@code 500 9 4 0.005 1} and {@code 500 9 4 0.005 2}).
  *
  * <p>For 10,000 simulated films each, whose strips differ by 0.03 log units of exposure, 95 % intervals of the mean speed
  * point contained the truth for 95.2, 94.5 and 95.3 % of the films with 2, 3 and 5 strips; the intervals of a single

@@ -166,6 +166,7 @@ class TwoInstrumentsTest {
         Figure first = gamma(one, 0);
         Figure second = gamma(one, 1);
         double ofFilm = ofTablets(first);
+        // so that the shares below mean something (own limit, no source)
         assertTrue(ofFilm > 0.003, first::toString);
         assertEquals(ofFilm, ofTablets(second), 0.1 * ofFilm);
         assertEquals(0, ofTablets(StripComparison.besideReference(FilmFigure.GAMMA, first, second)), 0.1 * ofFilm);

@@ -167,7 +167,7 @@ class NamedFaultsTest {
     }
 
     /**
-     * All readings are those of a neighbour; the one at the end belongs to no step, and some are half-way between two. Of the
+     * All readings are those of a neighbour; the one at the end would be beyond the tablet and counts as explained; some are half-way between two. Of the
      * ten, 0.85 must be explained: nine are enough, eight are not.
      */
     @ParameterizedTest
