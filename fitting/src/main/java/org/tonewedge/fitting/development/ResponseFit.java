@@ -5,13 +5,13 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.internal.DevelopmentTimes;
-import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.fitting.internal.Bounds;
 import org.tonewedge.fitting.internal.LeastSquares;
@@ -76,7 +76,7 @@ final class ResponseFit {
         } else if (freedom > 0 && sum > Distributions.chiSquared(SCATTER_CONFIDENCE, freedom)) {
             known = freedom;
             scale = sum / freedom;
-            notes.add("The strips scatter " + Figures.plain(Math.rint(Math.sqrt(scale) * 10) / 10)
+            notes.add("The strips scatter " + String.format(Locale.ROOT, "%.1f", Math.sqrt(scale))
                     + " times as much as their uncertainties allow; all uncertainties are enlarged accordingly."
                     + " Look for a wrong time or temperature, or uneven agitation.");
         }

@@ -582,7 +582,7 @@ class ContrastFitTest {
         assertEquals(0.60, middle.value(), 1e-9);
         assertEquals(0.01 * Math.sqrt(2), middle.standardUncertainty().orElseThrow(), 1e-9);
         assertTrue(
-                fit.notes().get(0).startsWith("The strips scatter 2.40 times as much"),
+                fit.notes().get(0).startsWith("The strips scatter 2.4 times as much"),
                 fit.notes().toString());
         assertEquals(6 + 2 * 2, fit.informationCriterion(), 1e-9);
         ContrastFit unstated =
@@ -753,7 +753,7 @@ class ContrastFitTest {
                         each -> each.name().equals("criterion") && each.value().isPresent()));
     }
 
-    /** Of exact contrasts a search begins next to their rate, so that it finds it wherever that lies. */
+    /** For exact contrasts a search begins within 8 % of rate and ceiling and 0.1 min of the induction time (own limits, no source). */
     @ParameterizedTest
     @CsvSource({"0.01, 0", "0.05, 0", "0.1, 0", "0.5, 0", "0.1, 1.2", "0.1, 2", "0.1, 3.2"})
     void theSearchBeginsNearTheRate(double rate, double induction) {

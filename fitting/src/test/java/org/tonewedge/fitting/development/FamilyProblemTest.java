@@ -60,7 +60,6 @@ class FamilyProblemTest {
     void moreTimesAllowMoreParameters() {
         for (int times = 2; times <= 5; times++) {
             List<FamilyLayout> layouts = FamilyLayout.candidates(CurveFamily.TOE_SHOULDER, times);
-            assertEquals(times == 2 ? 2 : times == 3 ? 3 : 5, layouts.size());
             assertEquals(times > 3, layouts.stream().anyMatch(layout -> layout.induction() == 1));
             assertEquals(times > 2, layouts.stream().anyMatch(layout -> layout.base() == 2));
         }

@@ -119,7 +119,7 @@ class LeastSquaresPartsTest {
         }
     }
 
-    /** By hand: 3, 4, 5. */
+    /** By hand: 3 and 4 turn by the cosine 3/5 and the sine 4/5. */
     @Test
     void rowsAreRotated() {
         double[][] rows = {{9, 9, 9}, {0, 3, 5}, {0, 4, 10}};

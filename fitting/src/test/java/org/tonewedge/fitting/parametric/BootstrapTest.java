@@ -174,7 +174,7 @@ class BootstrapTest {
         assertEquals(4000, cases.replicates());
     }
 
-    /** By hand: the standard deviation of the figures as they were read, of as few as two; nine of ten are enough. */
+    /** By formula: the standard deviation of the figures of the refits, from two refits on. At least nine in ten must give a figure (own choice, no source). */
     @Test
     void fewRefitsAreCounted() {
         for (int replicates : new int[] {2, 5}) {

@@ -469,7 +469,7 @@ class CurveFitTest {
         assertOfPrior(() -> fit.parameter(CurveParameter.SHOULDER_SOFTNESS));
     }
 
-    /** By hand: a line 0.2 + 0.3 x through errors across it, ± 0.02, and unexposed readings 0.20 and 0.28. */
+    /** By hand: a line 0.2 + 0.3 x with errors of ± 0.02 orthogonal to 1 and x, and unexposed readings 0.20 and 0.28. */
     @Test
     void readingsOfALineAreToldWithTheirResiduals() {
         double[] x = {0, 1, 2, 3};
@@ -559,7 +559,7 @@ class CurveFitTest {
         }
     }
 
-    /** The covariance of few readings with a robust loss is raised by (1 + p/4n)², measured by simulation. */
+    /** With a robust loss and an unknown variance the covariance is raised by (1 + p/4n)² (own factor, from simulated strips), with a known one it is not. */
     @Test
     void robustCovarianceAllowsForFewReadings() {
         FittedCurve fit =

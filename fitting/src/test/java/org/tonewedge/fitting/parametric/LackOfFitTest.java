@@ -13,7 +13,7 @@ import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.strip.Repeatability;
 
 /**
- * Straight lines 0.2 + 0.3 x with errors across 1 and x, so that the fit is the line itself and every sum of squares can be
+ * Straight lines 0.2 + 0.3 x with errors orthogonal to 1 and x, so that the fit is the line itself and every sum of squares can be
  * written down.
  */
 class LackOfFitTest {
@@ -78,6 +78,8 @@ class LackOfFitTest {
                 .lackOfFit();
         assertEquals(LackOfFit.Test.DURBIN_WATSON, byNeighbours.test());
         assertEquals(13.5 / 17, byNeighbours.statistic(), 1e-9);
+        // A chance is a whole number of 200ths, and twice that is one of 100ths; the tolerance alone would not show it.
+        assertEquals(Math.rint(100 * byNeighbours.probability()), 100 * byNeighbours.probability(), 1e-9);
         assertEquals(2 * 0.00227, byNeighbours.probability(), 8 * Math.sqrt(0.00227 / 199) + 2.0 / 200);
         LackOfFit neither =
                 fit(LINE, x, hundredths(2, 1, -1, 2, -4, 2, -4, -1, 1, 2)).lackOfFit();

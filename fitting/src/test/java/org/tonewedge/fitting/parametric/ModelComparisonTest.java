@@ -160,7 +160,7 @@ class ModelComparisonTest {
     }
 
     /**
-     * The estimate among families by its formula: weights exp(−¼ difference of AIC), those below 0.005 left out, and the square
+     * The estimate among families by its formula: weights exp(−¼ difference of AIC), the square roots of Akaike's, those below 0.005 left out (own choice, no source), and the square
      * of a family's distance beside that of its uncertainty. AIC is AICc without 2 k (k + 1)/(n − k − 1), k parameters with
      * the variance.
      */

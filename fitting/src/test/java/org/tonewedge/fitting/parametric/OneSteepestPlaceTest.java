@@ -148,7 +148,7 @@ class OneSteepestPlaceTest {
         }
     }
 
-    /** A plain search reads two densities at each of 2,049 places. The limit has no source and only holds the saving. */
+    /** A plain search reads two densities at each of 2,049 places. The limit has no source and only guards the saving. */
     @Test
     void fewDensitiesAreRead() {
         ParametricForm form = CurveFamily.LOGISTIC.form(0.2, 2, -1.3, 0.4);

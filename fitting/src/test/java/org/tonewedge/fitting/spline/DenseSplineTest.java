@@ -129,7 +129,7 @@ class DenseSplineTest {
         assertEquals(left, n - 2 - smoothing * damped.trace(), 0.05 * left);
     }
 
-    /** Σ w (x − x̄) y by hand: −1 for four equal weights; 1.08 where the last reading, the low one, counts a quarter. */
+    /** The sign of Σ w (x − x̄) y; by hand the sum is −1 for four equal weights and 1.08 where the last reading, the low one, counts a quarter. */
     @Test
     void theTrendIsThatOfTheWeightedLine() {
         double[] at = {0, 1, 2, 3};
