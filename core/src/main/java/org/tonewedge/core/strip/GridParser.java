@@ -39,6 +39,7 @@ final class GridParser implements ReadingsReader.Form {
     private final List<Column> columns = new ArrayList<>();
     private ExposureScale scale;
     private ExposureAxis axis;
+    private final BadFields bad = new BadFields();
     private int cells;
 
     private record Line(long row, List<String> fields) {
@@ -78,7 +79,9 @@ final class GridParser implements ReadingsReader.Form {
     }
 
     private static boolean isScaleOrDescription(String word) {
-        return scale(word) != null || StripAssembly.DESCRIPTIONS.contains(word);
+        return scale(word) != null
+                || StripAssembly.DESCRIPTIONS.contains(word)
+                || HeadedTable.plain(word).endsWith(ExposureScale.LOG_EXPOSURE.word());
     }
 
     static ExposureScale scale(String word) {
@@ -125,9 +128,14 @@ final class GridParser implements ReadingsReader.Form {
                     "give a row for each step");
         }
         requireReadings(start);
-        for (int i = start + 1; i < lines.size(); i++) {
-            step(lines.get(i));
+        try {
+            for (int i = start + 1; i < lines.size() && !bad.isFull(); i++) {
+                step(lines.get(i));
+            }
+        } catch (ReadingsException e) {
+            bad.add(e);
         }
+        bad.refuse();
         List<Strip> built = new ArrayList<>();
         leaveEmptyColumns();
         requireOneAxis();
@@ -361,7 +369,7 @@ final class GridParser implements ReadingsReader.Form {
         void take(Density density);
     }
 
-    /** Takes the density in a cell; an empty cell was not read. */
+    /** Takes the density in a cell, or its fault; an empty cell was not read. */
     private void density(Line line, Column column, Reading reading) {
         String text = line.text(column.index);
         if (text.isEmpty()) {
@@ -371,10 +379,12 @@ final class GridParser implements ReadingsReader.Form {
         try {
             density = reader.density(Numerals.number(text, source.decimalMark()));
         } catch (Numerals.NotANumber e) {
-            throw column.strip.fault(Fault.BAD_NUMBER, place(line.row, column), text, e.getMessage(), e.remedy());
+            bad.add(column.strip.fault(Fault.BAD_NUMBER, place(line.row, column), text, e.getMessage(), e.remedy()));
+            return;
         } catch (IllegalArgumentException e) {
-            throw column.strip.fault(
-                    Fault.OUT_OF_RANGE, place(line.row, column), text, e.getMessage(), "read the step again");
+            bad.add(column.strip.fault(
+                    Fault.OUT_OF_RANGE, place(line.row, column), text, e.getMessage(), "read the step again"));
+            return;
         }
         reading.take(density);
     }

@@ -7,10 +7,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
 import java.util.function.DoubleFunction;
+import java.util.stream.Collectors;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 
@@ -80,8 +82,30 @@ final class HeadedTable {
         if (!unknown.isEmpty()) {
             notices.add(source.name() + ": unknown columns ignored: "
                     + String.join(", ", unknown.subList(0, Math.min(10, unknown.size())))
-                    + (unknown.size() > 10 ? ", …" : ""));
+                    + (unknown.size() > 10 ? ", …" : "")
+                    + (renaming().isEmpty() ? "" : "; if they are meant, " + renaming()));
         }
+    }
+
+    /** What to rename of the header: names with blanks, or with units in brackets; empty if there are none. */
+    private String renaming() {
+        return columns.keySet().stream()
+                .filter(name -> !known.contains(name))
+                .flatMap(name -> meant(name).stream().map(plain -> '"' + Checks.shortened(name) + "\" to " + plain))
+                .limit(10)
+                .collect(Collectors.collectingAndThen(
+                        Collectors.joining(", "), all -> all.isEmpty() ? all : "rename " + all));
+    }
+
+    /** A name in lower case with neither blanks nor what stands in brackets, as a unit does. */
+    static String plain(String name) {
+        return name.replaceAll("[(\\[].*", "").strip().replaceAll("[\\s_-]+", "_");
+    }
+
+    /** The column that a name means when it is made plain. */
+    private Optional<String> meant(String name) {
+        String plain = plain(name);
+        return known.contains(plain) && !columns.containsKey(plain) ? Optional.of(plain) : Optional.empty();
     }
 
     /** Takes a row after the header; false if all its fields are empty, as in rows that spreadsheets add at the end. */
@@ -130,13 +154,16 @@ final class HeadedTable {
 
     ReadingsException missing(String column, String meaning) {
         columns.keySet().forEach(name -> refuseLineBreak(null, name, 1));
+        String rename = renaming();
         return fault(
                 Fault.MISSING,
                 1,
                 column,
                 null,
                 "the header lacks this column; it has " + Checks.shortened(String.join(", ", columns.keySet())),
-                "add the column " + column + ": " + meaning);
+                rename.isEmpty()
+                        ? "add the column " + column + ": " + meaning
+                        : rename + "; needed is " + column + ": " + meaning);
     }
 
     ReadingsException fault(Fault kind, String fault, String remedy) {

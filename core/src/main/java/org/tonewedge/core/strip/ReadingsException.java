@@ -22,6 +22,9 @@ public final class ReadingsException extends UnusableInputException {
     /** The line, 0 for the whole table. */
     private final long line;
 
+    /** The place in words; empty for the whole table. */
+    private final String place;
+
     /** The column, or null. */
     private final String column;
 
@@ -43,8 +46,19 @@ public final class ReadingsException extends UnusableInputException {
         super(kind, message(file, place, column, fault, remedy));
         this.file = file;
         this.line = line;
+        this.place = place;
         this.column = column;
         this.value = value;
+        this.remedy = remedy;
+    }
+
+    private ReadingsException(Fault kind, ReadingsException same, String words, String remedy) {
+        super(kind, words + "; " + remedy);
+        file = same.file;
+        line = same.line;
+        place = same.place;
+        column = same.column;
+        value = same.value;
         this.remedy = remedy;
     }
 
@@ -64,6 +78,17 @@ public final class ReadingsException extends UnusableInputException {
         Objects.requireNonNull(words, "words");
         Objects.requireNonNull(remedy, "remedy");
         return new ReadingsException(fault, source, 0, place, null, null, words, remedy);
+    }
+
+    /** This fault, with others of the same table told after it. */
+    ReadingsException followedBy(String others) {
+        String words = getMessage().substring(0, getMessage().length() - remedy.length() - 2);
+        return new ReadingsException(fault(), this, words, remedy + "; " + others);
+    }
+
+    /** The place of the fault and the text there. */
+    String placeAndValue() {
+        return (place.isEmpty() ? file : place) + (value == null ? "" : " (\"" + Checks.shortened(value) + "\")");
     }
 
     private static String message(String file, String place, String column, String fault, String remedy) {

@@ -33,6 +33,7 @@ final class ReadingsParser implements ReadingsReader.Form {
     private int[] descriptions = {};
 
     private final int[] described = new int[StripAssembly.DESCRIPTIONS.size()];
+    private final BadFields bad = new BadFields();
     private boolean hasHeader;
     private ExposureScale scale;
     private ExposureAxis axis;
@@ -133,7 +134,15 @@ final class ReadingsParser implements ReadingsReader.Form {
     @Override
     public void row(long row, List<String> fields) {
         if (hasHeader) {
-            table.row(row, fields, each);
+            try {
+                table.row(row, fields, each);
+            } catch (ReadingsException e) {
+                bad.add(e);
+                bad.refuse();
+            }
+            if (bad.isFull()) {
+                bad.refuse();
+            }
         } else {
             table.header(row, fields);
             checkHeader();
@@ -143,6 +152,7 @@ final class ReadingsParser implements ReadingsReader.Form {
 
     @Override
     public ReadingsTable finish() {
+        bad.refuse();
         table.end(hasHeader, !strips.isEmpty());
         requireOneAxis();
         List<Strip> built = new ArrayList<>(strips.size());
@@ -256,9 +266,20 @@ final class ReadingsParser implements ReadingsReader.Form {
                     Fault.MISSING,
                     DENSITY,
                     "the field is empty (strip '" + Checks.shortened(rows.id) + "')",
-                    "enter the density, or leave out the row of a step that was not read");
+                    "enter the density, or leave out the row of a step that was not read"
+                            + (looksLikeDensity(row)
+                                    ? "; if " + row.text(exposureColumn)
+                                            + " is the density of base plus fog, the columns " + DENSITY + " and "
+                                            + scale.word() + " are swapped"
+                                    : ""));
         }
-        Density density = row.number(DENSITY, densityColumn, toDensity);
+        Density density;
+        try {
+            density = row.number(DENSITY, densityColumn, toDensity);
+        } catch (ReadingsException e) {
+            bad.add(e);
+            return;
+        }
         if (row.isEmpty(exposureColumn)) {
             rows.strip.builder().basePlusFog(density.value());
         } else if (scale.isIndirect()) {
@@ -289,7 +310,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         try {
             return reader.density(value);
         } catch (IllegalArgumentException e) {
-            if (value < 0 && value > -10 && inRow.text(exposureColumn).matches("[0-4]?\\.\\d+")) {
+            if (value < 0 && value > -10 && looksLikeDensity(inRow)) {
                 throw new IllegalArgumentException(
                         e.getMessage() + "; beside " + scale.word() + " " + inRow.text(exposureColumn)
                                 + " the two columns look swapped",
@@ -297,6 +318,11 @@ final class ReadingsParser implements ReadingsReader.Form {
             }
             throw e;
         }
+    }
+
+    /** Whether the exposure of a row could be a density. */
+    private boolean looksLikeDensity(HeadedTable.Row row) {
+        return !scale.isIndirect() && row.text(exposureColumn).matches("[0-4]?[.,]\\d+");
     }
 
     private Rows rows(HeadedTable.Row row) {

@@ -357,22 +357,7 @@ class ReadingsReaderTest {
     /** A correction may well know of one error only: no one is told that it has the same sign everywhere. */
     @Test
     void aCorrectionWithOneErrorOfItsOwnIsTakenAtItsWord() {
-        ReadingCorrection correction = new ReadingCorrection() {
-            @Override
-            public String name() {
-                return "c.csv";
-            }
-
-            @Override
-            public Density correct(Density reading) {
-                return reading;
-            }
-
-            @Override
-            public double standardUncertainty(Density corrected) {
-                return 0.02;
-            }
-
+        ReadingCorrection correction = new TestCorrection(1, 0.02) {
             @Override
             public Map<String, DoubleUnaryOperator> commonErrors() {
                 return Map.of("slope", density -> 0.01 * (density - 1));
@@ -811,5 +796,70 @@ class ReadingsReaderTest {
     void aTableOfEmptyRowsHasNoReadings() {
         String said = refused(ReadingsReader.withDefaults(), "strip,log_exposure,density\n,,\n , ,\n");
         assertTrue(said.contains("the table has a header but no readings"), said);
+    }
+
+    @Test
+    void oneRunNamesAllBadCellsOfAGrid() {
+        String said = refused(
+                ReadingsReader.withDefaults(),
+                "strip,A,B\nbase_plus_fog,o.2,0.2\nlog_exposure,,\n-3,0.3,\"0,4\"\n-2,12,0.9\n");
+        assertEquals(
+                "t.csv, line 2, column A: \"o.2\" is not a number; enter a number such as 0.42; look also at"
+                        + " line 4 (\"0,4\"), line 5 (\"12\")",
+                said.replaceAll(", column [AB] \\(", " ("));
+    }
+
+    @Test
+    void oneRunNamesAllBadDensitiesOfATable() {
+        String said = refused(
+                ReadingsReader.withDefaults(),
+                "strip,log_exposure,density\nS,,0.2\nS,-3,x\nS,-2,0.9\nS,-1,y\nS,q,1\nS,0,z\n");
+        assertEquals(
+                "t.csv, line 3, column density: \"x\" is not a number; enter a number such as 0.42; look also at line 5"
+                        + " (\"y\"), line 6 (\"q\")",
+                said,
+                "up to the first fault of another kind");
+        StringBuilder all = new StringBuilder("strip,A\nlog_exposure,\n");
+        for (int i = 0; i < 30; i++) {
+            all.append(-i).append(",x").append(i).append('\n');
+        }
+        String many = refused(ReadingsReader.withDefaults(), all.toString());
+        assertTrue(many.endsWith("line 22 (\"x19\"), …"), many);
+        assertEquals(1, many.split("is not a number", -1).length - 1, many);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "strip,Log exposure (lx·s),density | rename \"log exposure (lx·s)\" to log_exposure; needed is log_exposure",
+                "strip,Relative-log exposure,Density [D] | rename \"relative-log exposure\" to relative_log_exposure, \"density [d]\" to density",
+                "strip,log h,density | add the column log_exposure: log10"
+            })
+    void aHeaderWithUnitsIsToldWhatToRename(String header, String remedy) {
+        String said = refused(ReadingsReader.withDefaults(), header + "\nS,-2,1\n");
+        assertTrue(said.contains(remedy), said);
+    }
+
+    @Test
+    void anIgnoredColumnThatIsMeantIsToldWhatToRename() {
+        ReadingsTable table =
+                read("strip,log_exposure,density,Minutes (min),box speed,Weather,density (old)\nS,-2,1,8,100,fine,2\n");
+        assertEquals(
+                List.of(
+                        "t.csv: unknown columns ignored: \"Minutes (min)\", \"box speed\", \"Weather\", \"density (old)\"; if they"
+                                + " are meant, rename \"minutes (min)\" to minutes, \"box speed\" to box_speed"),
+                table.notices());
+    }
+
+    @Test
+    void anEmptyDensityBesideWhatMayBeOneAsksForSwappedColumns() {
+        String said = refused(ReadingsReader.withDefaults(), "strip,log_exposure,density\nS,0.243,\nS,0.25,-3\n");
+        assertTrue(
+                said.contains(
+                        "if 0.243 is the density of base plus fog, the columns density and log_exposure are swapped"),
+                said);
+        String unread = refused(ReadingsReader.withDefaults(), "strip,log_exposure,density\nS,-2.5,\n");
+        assertFalse(unread.contains("swapped"), unread);
     }
 }

@@ -2,12 +2,15 @@
 package org.tonewedge.examples.comparison;
 
 import java.util.ArrayList;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Predicate;
+import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.strip.StripFinding;
@@ -17,7 +20,8 @@ import org.tonewedge.standards.comparison.StripFigures;
 
 /**
  * What the strips of a table have in common that a reader should look at: why none has a result, or what is hard to
- * believe of all. Usually it is one slip in making the table.
+ * believe of all. Usually it is one slip in making the table. A fault of single strips is named as common if more than
+ * half of the strips have it, and at least three.
  */
 final class CommonCause {
 
@@ -28,49 +32,93 @@ final class CommonCause {
     private static final double FLAT = 0.05;
 
     private static final int FEWEST_FILMS = 3;
+    private static final int FEWEST_STRIPS = 3;
+
+    /** So many readings are evenly spaced by no chance. */
+    private static final int FEWEST_EVEN = 6;
+
     private static final double MOST_STOPS = 2;
     private static final double MOST_MINUTES = 120;
 
     private CommonCause() {}
+
+    /** A slip that shows in a strip, and what to say of the strips in which it does. */
+    private record Cause(Predicate<StripFigures> shows, String words) {}
+
+    private static final Cause NO_BASE = new Cause(
+            strip -> strip.strip().basePlusFog().isEmpty(),
+            "there is no base-plus-fog reading in %s. Read an unexposed, processed part of each and enter it with an"
+                    + " empty exposure.");
+
+    private static final List<Cause> CAUSES = List.of(
+            new Cause(
+                    strip -> has(strip, StripFinding.Kind.DENSITIES_REVERSED) && looksTransmitted(strip.strip()),
+                    "in %s density falls with exposure, no reading is above 1, and base plus fog is the greatest, as"
+                            + " transmittances are. Enter densities: D = −log10 of the transmittance."),
+            new Cause(
+                    strip -> isFlat(strip.strip()),
+                    "density hardly changes with exposure in %s. Check that the strips were exposed and developed, that"
+                            + " film lay in the densitometer's gate, and that readings of different steps were entered."),
+            new Cause(
+                    strip -> has(strip, StripFinding.Kind.DENSITIES_REVERSED),
+                    "density falls with exposure in %s. The exposures probably have the wrong sign, or the tablet was"
+                            + " read from the other end: log H is greatest where the film is densest, and under a tablet"
+                            + " it is log H without the tablet minus the density of the step. Reversal material has no"
+                            + " speed by this method."),
+            new Cause(
+                    strip -> looksSwapped(strip.strip()),
+                    "densities are evenly spaced and exposures are not, in %s. The columns of exposure and density are"
+                            + " probably swapped."),
+            new Cause(
+                    strip -> has(strip, StripFinding.Kind.BELOW_BASE_PLUS_FOG),
+                    "there are steps below base plus fog in %s. Look for net densities, for a step whose exposure was"
+                            + " left empty, which makes it a base-plus-fog reading, and for swapped columns."));
 
     /** The cause in words; nothing if a strip has a result. */
     static Optional<String> of(List<StripComparison> rows) {
         if (rows.stream().anyMatch(ComparisonTable::hasResult)) {
             return Optional.empty();
         }
-        String every = rows.size() == 1 ? "the only strip" : "each of the " + rows.size() + " strips";
-        if (all(rows, strip -> strip.strip().basePlusFog().isEmpty())) {
-            return Optional.of("No results: " + every + " lacks a base-plus-fog reading. Read an unexposed, processed"
-                    + " part of each and enter it with an empty exposure.");
+        return Optional.of("No results: "
+                + told(NO_BASE, rows, rows.size())
+                        .or(() -> shared(rows, rows.size()))
+                        .or(() -> shared(rows, most(rows)))
+                        .orElse("none of the strips has a speed point. The notes of each strip say why."));
+    }
+
+    /** More than half of the strips, and at least three. */
+    private static int most(List<StripComparison> rows) {
+        return Math.max(FEWEST_STRIPS, rows.size() / 2 + 1);
+    }
+
+    /** The first cause that shows in as many strips. */
+    private static Optional<String> shared(List<StripComparison> rows, int fewest) {
+        return CAUSES.stream()
+                .flatMap(cause -> told(cause, rows, fewest).stream())
+                .findFirst();
+    }
+
+    private static Optional<String> told(Cause cause, List<StripComparison> rows, int fewest) {
+        long count = rows.stream()
+                .map(StripComparison::figures)
+                .filter(cause.shows())
+                .count();
+        if (count < fewest) {
+            return Optional.empty();
         }
-        if (all(rows, strip -> has(strip, StripFinding.Kind.DENSITIES_REVERSED) && looksTransmitted(strip.strip()))) {
-            return Optional.of(
-                    "No results: in " + every + " density falls with exposure, no reading is above 1, and base"
-                            + " plus fog is the greatest, as transmittances are. Enter densities: D = −log10 of the transmittance.");
-        }
-        if (all(rows, strip -> isFlat(strip.strip()))) {
-            return Optional.of(
-                    "No results: density hardly changes with exposure in " + every + ". Check that the strips"
-                            + " were exposed and developed, that film lay in the densitometer's gate, and that readings of different"
-                            + " steps were entered.");
-        }
-        if (all(rows, strip -> has(strip, StripFinding.Kind.DENSITIES_REVERSED))) {
-            return Optional.of("No results: density falls with exposure in " + every + ". The exposures probably have"
-                    + " the wrong sign, or the tablet was read from the other end: log H is greatest where the film is"
-                    + " densest, and under a tablet it is log H without the tablet minus the density of the step."
-                    + " Reversal material has no speed by this method.");
-        }
-        if (all(rows, strip -> has(strip, StripFinding.Kind.BELOW_BASE_PLUS_FOG))) {
-            return Optional.of("No results: " + every
-                    + " has steps below its base plus fog. Look for net densities, for a step whose"
-                    + " exposure was left empty, which makes it a base-plus-fog reading, and for swapped columns.");
-        }
-        return Optional.of("No results: none of the strips has a speed point. The notes of each strip say why.");
+        String which = rows.size() == 1
+                ? "the only strip"
+                : count == rows.size() ? "each of the " + count + " strips" : count + " of " + rows.size() + " strips";
+        return Optional.of(String.format(Locale.ROOT, cause.words(), which));
     }
 
     /** What is hard to believe of many strips together, or concerns them all; to be said once on the page. */
     static List<String> cautions(List<StripComparison> rows) {
         List<String> cautions = new ArrayList<>();
+        if (rows.stream().anyMatch(ComparisonTable::hasResult)) {
+            shared(rows, most(rows))
+                    .ifPresent(cause -> cautions.add(Character.toUpperCase(cause.charAt(0)) + cause.substring(1)));
+        }
         long without = count(rows, strip -> strip.basePlusFog().isEmpty());
         if (without > 0 && rows.stream().anyMatch(ComparisonTable::hasResult)) {
             cautions.add(without + " of " + rows.size()
@@ -162,8 +210,32 @@ final class CommonCause {
         return densities.getMax() - densities.getMin() < FLAT;
     }
 
-    private static boolean all(List<StripComparison> rows, Predicate<StripFigures> cause) {
-        return rows.stream().map(StripComparison::figures).allMatch(cause);
+    /** Whether densities rise by equal amounts, as the steps of a tablet do, and exposures by unequal ones. */
+    private static boolean looksSwapped(Strip strip) {
+        double[] densities = strip.steps().stream()
+                .flatMap(step -> step.readings().stream())
+                .mapToDouble(Density::value)
+                .sorted()
+                .distinct()
+                .toArray();
+        double[] exposures = strip.steps().stream()
+                .mapToDouble(step -> step.exposure().value())
+                .sorted()
+                .toArray();
+        if (densities.length < FEWEST_EVEN || exposures.length < 2) {
+            return false;
+        }
+        DoubleSummaryStatistics density = gaps(densities);
+        DoubleSummaryStatistics exposure = gaps(exposures);
+        return density.getMin() > 0.75 * density.getAverage()
+                && density.getMax() < 1.25 * density.getAverage()
+                && exposure.getMin() < 0.25 * exposure.getAverage();
+    }
+
+    private static DoubleSummaryStatistics gaps(double... sorted) {
+        return IntStream.range(1, sorted.length)
+                .mapToDouble(i -> sorted[i] - sorted[i - 1])
+                .summaryStatistics();
     }
 
     private static boolean has(StripFigures strip, StripFinding.Kind kind) {

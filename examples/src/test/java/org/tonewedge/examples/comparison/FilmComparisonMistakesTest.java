@@ -112,7 +112,7 @@ class FilmComparisonMistakesTest {
     void allStripsWithoutBasePlusFog() throws IOException {
         noResults(
                 FIRST_ROWS + strip("A", "one", false, 1) + strip("B", "two", false, 1),
-                "No results: each of the 2 strips lacks a base-plus-fog reading");
+                "No results: there is no base-plus-fog reading in each of the 2 strips");
     }
 
     @Test
@@ -123,9 +123,38 @@ class FilmComparisonMistakesTest {
     }
 
     @Test
+    void mostStripsReadFromTheOtherEnd() throws IOException {
+        String three = strip("B", "two", true, -1) + strip("C", "three", true, -1) + strip("D", "four", true, -1);
+        Path most = write("table.csv", FIRST_ROWS + strip("A", "one", true, 1) + three);
+        assertEquals(1, run(most, "A", "--no-plots"), messages.toString());
+        assertTrue(messages.toString().contains("Density falls with exposure in 3 of 4 strips. "), messages.toString());
+        begin();
+        Path half = write(
+                "half.csv",
+                FIRST_ROWS
+                        + strip("A", "one", true, 1)
+                        + strip("E", "five", true, 1)
+                        + strip("F", "six", true, 1)
+                        + three);
+        assertEquals(1, run(half, "A", "--no-plots"), messages.toString());
+        assertFalse(messages.toString().contains("ensity falls with exposure in"), messages.toString());
+    }
+
+    /** The steps of a tablet, 0.3 apart, stand in the column of densities. */
+    @Test
+    void relativeExposuresAndDensitiesSwapped() throws IOException {
+        String rows = "strip,film,relative_log_exposure,density\nA,one,,0.2\n";
+        double[] densities = {0.21, 0.22, 0.25, 0.31, 0.45, 0.62, 0.80, 0.99, 1.17};
+        for (int i = 0; i < densities.length; i++) {
+            rows += String.format(Locale.ROOT, "A,one,%.2f,%.2f%n", densities[i], 0.3 * i);
+        }
+        noResults(rows, "No results: densities are evenly spaced and exposures are not, in the only strip.");
+    }
+
+    @Test
     void anExposureLeftOutInEveryStrip() throws IOException {
         String strips = strip("A", "one", true, 1).replace("A,one,-3.00,0.200", "A,one,,1.7");
-        noResults(FIRST_ROWS + strips, "No results: the only strip has steps below its base plus fog");
+        noResults(FIRST_ROWS + strips, "No results: there are steps below base plus fog in the only strip");
     }
 
     /** Readings put through a function; the exposures stay. */
