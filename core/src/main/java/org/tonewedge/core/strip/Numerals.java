@@ -89,7 +89,11 @@ final class Numerals {
         String plain = decimalMark == ',' && text.indexOf('.') < 0 ? text.replace(',', '.') : text;
         if (isPlain(plain)) {
             try {
-                return Double.parseDouble(plain);
+                double value = Double.parseDouble(plain);
+                if (Double.isInfinite(value)) {
+                    throw new IllegalArgumentException('"' + Checks.shortened(text) + "\" is too large a number");
+                }
+                return value;
             } catch (NumberFormatException e) {
                 // told below
             }

@@ -3,6 +3,7 @@ package org.tonewedge.core.strip;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -109,5 +110,14 @@ class NumeralsTest {
                 remedy,
                 assertThrows(Numerals.NotANumber.class, () -> Numerals.number(text, '.'))
                         .remedy());
+    }
+
+    @Test
+    void aNumberTooLargeIsToldAsItStands() {
+        String digits = "9".repeat(70_000);
+        String said = assertThrows(IllegalArgumentException.class, () -> Numerals.number(digits, '.'))
+                .getMessage();
+        assertTrue(said.startsWith("\"9999") && said.endsWith("(70000 characters)\" is too large a number"), said);
+        assertTrue(said.length() < 200, said);
     }
 }

@@ -78,6 +78,7 @@ public final class RunningSummary implements LogListener {
     private double densityBefore;
     private double staleApart;
     private final PassDrift.Counter passDrift;
+    private final LikeReadings alike;
     private final AveragedReadings.Counter averaged = new AveragedReadings.Counter();
     private boolean timed = true;
     private boolean warmed = true;
@@ -108,6 +109,7 @@ public final class RunningSummary implements LogListener {
         overrange = new long[steps];
         belowDark = new long[steps];
         passDrift = new PassDrift.Counter(steps);
+        alike = new LikeReadings(tablet, order);
     }
 
     static RunningSummary byStepNumber(StepTablet tablet) {
@@ -164,6 +166,7 @@ public final class RunningSummary implements LogListener {
                         .filter(RawCounts::isDeterminable)
                         .map(RawCounts::density)
                         .orElse(Double.NaN);
+        alike.add(stated);
         followVisit(step, stated);
         followRun(reading, step);
         followRunMeans(step, stated);
@@ -428,7 +431,7 @@ public final class RunningSummary implements LogListener {
      * @param tally what the lines were
      * @return the figures of each step
      * @throws DensitometerInputException if no reading belongs to a step of the tablet, or a log without step numbers
-     *     does not consist of complete passes
+     *     does not consist of complete passes, or shows that each step was read more or less often than stated
      */
     public ReadingsSummary summary(LogTally tally) {
         Objects.requireNonNull(tally, "tally");
@@ -440,6 +443,16 @@ public final class RunningSummary implements LogListener {
                     position + " readings are not a complete number of passes over " + overrange.length + " steps read "
                             + readingsPerStep + " times each",
                     "take complete passes, or let the firmware print the step with each reading");
+        }
+        int inTurn = inOrder ? alike.inTurn(position) : 0;
+        if (inTurn > 0 && inTurn != readingsPerStep) {
+            throw new DensitometerInputException(
+                    Fault.CONTRADICTION,
+                    "log",
+                    0,
+                    "the " + position + " readings come in groups of " + inTurn + " alike, as if each step was read "
+                            + inTurn + " times before the next one, but " + readingsPerStep + " was stated or taken",
+                    "state readings per step: " + inTurn + "; or let the firmware print the step with each reading");
         }
         return make(tally);
     }

@@ -120,6 +120,37 @@ class RunningSummaryTest {
         assertEquals(2, labelled.summary(LogTally.ofReadings(6)).runsKept(), "a pass is a run");
     }
 
+    /** Steps are 1.0 apart; readings that differ by less than 0.5 are of one step. */
+    @ParameterizedTest
+    @CsvSource({
+        "1, '0.1 0.1 1.1 1.1 2.1 2.1', 2",
+        "1, '0.1 0.5 1.1 1.0 2.1 2.2 0.1 0.1 1.1 1.2 2.1 2.1', 2",
+        "2, '0.1 1.1 2.1 0.2 1.0 2.1', 1",
+        "3, '0.1 1.1 2.1 0.2 1.0 2.1 0.1 1.1 2.1', 1",
+        // correct as stated
+        "2, '0.1 0.1 1.1 1.1 2.1 2.1', 0",
+        "1, '0.1 1.1 2.1 0.1 1.1 2.1', 0",
+        // each reading is repeated once by the firmware, and the steps were read in two passes
+        "1, '0.1 0.1 2.1 2.1 1.1 1.1', 0",
+        // not a whole number of readings each
+        "1, '0.1 0.1 0.1 0.1 0.1 0.1 0.1 1.1 2.1', 0"
+    })
+    void aLogWithoutStepsThatWasReadOtherwiseThanStatedIsRefused(int stated, String densities, int shown) {
+        RunningSummary running = RunningSummary.inOrder(THREE, ReadingOrder.FROM_CLEAR_END, stated);
+        String[] each = densities.split(" ");
+        for (String density : each) {
+            running.accept(LogReading.of(Density.of(Double.parseDouble(density)), 2));
+        }
+        LogTally tally = LogTally.ofReadings(each.length);
+        if (shown == 0) {
+            assertEquals(each.length, running.summary(tally).tally().lines());
+        } else {
+            String said = assertThrows(DensitometerInputException.class, () -> running.summary(tally))
+                    .getMessage();
+            assertTrue(said.contains("state readings per step: " + shown + ";"), said);
+        }
+    }
+
     @Test
     void linesBeyondTheRangeBelongToStepsOfTheTablet() {
         RunningSummary running = RunningSummary.byStepNumber(THREE);
