@@ -58,6 +58,9 @@ final class EdgeReading {
     /** The component at right angles to the edge of a step of one column. */
     private double cosine;
 
+    /** How far each row lies beside the line, in pixels. */
+    private double[] beside;
+
     /** Bins from −half to half. */
     private int half;
     /** The farthest bin from the edge in which it still rises. */
@@ -108,13 +111,12 @@ final class EdgeReading {
     EdgeResponse response() {
         findLine();
         gather(Integer.MAX_VALUE);
-        for (int i = 0; i < REFINEMENTS; i++) {
-            double change = refine(i == REFINEMENTS - 1);
-            if (change < 1e-4 || i == REFINEMENTS - 1) {
-                break;
-            }
+        double change = refine();
+        for (int i = 1; i < REFINEMENTS && change >= 1e-4; i++) {
             gather(steep + 4 * OVERSAMPLING); // what lies farther from the edge does not move it
+            change = refine();
         }
+        noteCurvature();
         gather(Integer.MAX_VALUE);
         return transformed();
     }
@@ -304,7 +306,7 @@ final class EdgeReading {
      * Shifts each row onto the mean edge by least squares and fits the line again; returns the greatest change in
      * pixels.
      */
-    private double refine(boolean last) {
+    private double refine() {
         double[] slopes = new double[edge.length];
         double steepest = 0;
         for (int k = OVERSAMPLING; k + OVERSAMPLING < edge.length; k++) {
@@ -338,9 +340,8 @@ final class EdgeReading {
             shifts[row] = below > 0 ? Math.max(-2, Math.min(2, above / below)) / cosine : 0;
         }
         double[] line = weightedLine(shifts, weights);
-        if (last) {
-            noteCurvature(shifts, line);
-        }
+        beside = new double[rows];
+        Arrays.setAll(beside, row -> shifts[row] - line[0] - line[1] * row);
         offset += line[0];
         slope += line[1];
         setCosine();
@@ -369,20 +370,19 @@ final class EdgeReading {
         return new double[] {(sy - b * sx) / s, b};
     }
 
-    private void noteCurvature(double[] shifts, double[] line) {
+    private void noteCurvature() {
         double up = 0;
         double norm = 0;
         double squares = 0;
-        for (int i = 0; i < shifts.length; i++) {
-            double x = 2.0 * i / (shifts.length - 1) - 1;
+        for (int row = 0; row < rows; row++) {
+            double x = 2.0 * row / (rows - 1) - 1;
             double bow = x * x - 1.0 / 3;
-            double left = shifts[i] - line[0] - line[1] * i;
-            up += bow * left;
+            up += bow * beside[row];
             norm += bow * bow;
-            squares += left * left;
+            squares += beside[row] * beside[row];
         }
         double height = up / norm;
-        double uncertainty = Math.sqrt(squares / (shifts.length - 3) / norm);
+        double uncertainty = Math.sqrt(squares / (rows - 3) / norm);
         if (Math.abs(height) > CURVED && Math.abs(height) > SIGNIFICANT * uncertainty) {
             notes.add("the edge is curved by " + Figures.plain(Math.abs(height))
                     + " pixels, which blurs the mean edge; take a shorter region");

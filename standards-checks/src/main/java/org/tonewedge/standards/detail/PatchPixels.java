@@ -110,8 +110,8 @@ final class PatchPixels {
                 double x = x(i) - middleX;
                 double y = y(i) - middleY;
                 sum += values[i];
-                alongX += (values[i] - median) * x;
-                alongY += (values[i] - median) * y;
+                alongX += values[i] * x;
+                alongY += values[i] * y;
                 squaresX += x * x;
                 squaresY += y * y;
                 products += x * y;
@@ -177,11 +177,11 @@ final class PatchPixels {
     }
 
     private double x(int i) {
-        return i % across - 0.5 * (across - 1);
+        return i % across;
     }
 
     private double y(int i) {
-        return Math.floorDiv(i, across) - 0.5 * (down - 1);
+        return Math.floorDiv(i, across);
     }
 
     static double median(double[] of) {

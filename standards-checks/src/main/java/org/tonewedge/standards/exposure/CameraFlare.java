@@ -41,8 +41,12 @@ public final class CameraFlare implements Recorded {
 
     private static final int FEWEST_STEPS = 4;
     private static final int PASSES = 60;
+    /** The least flare that noise may show, as a part of the light behind the densest step. */
     private static final double LOWEST = -0.9;
+
     private static final double HIGHEST = 2;
+    /** How near the last flare must be to the one that its line asks for; at the limits it is not. */
+    private static final double SETTLED = 1e-6;
 
     private final double logOpen;
     private final double flare;
@@ -91,30 +95,30 @@ public final class CameraFlare implements Recorded {
         double flare = 0;
         double[][] rows = new double[y.length][];
         double[] left = new double[y.length];
-        double open = 0;
-        double step = 1;
-        for (int pass = 0; pass < PASSES && Math.abs(step) > 1e-12 * (flare + least); pass++) {
+        LinearFit fit;
+        double wanted;
+        double step;
+        int passes = 0;
+        do {
             linearise(densities, y, flare, rows, left);
-            LinearFit fit = linear(rows, left, weights);
-            open = fit.parameter(0);
-            double wanted = flare + fit.parameter(1);
+            fit = linear(rows, left, weights);
+            wanted = flare + fit.parameter(1);
             double next =
                     Math.max(flare + 0.5 * (LOWEST * least - flare), Math.min(flare + HIGHEST * least + flare, wanted));
             step = next - flare;
             flare = next;
-        }
-        if (!(flare > LOWEST * least && flare < HIGHEST)) {
+            passes++;
+        } while (passes < PASSES && Math.abs(step) > 1e-12 * (flare + least));
+        if (!(flare < HIGHEST && Math.abs(wanted - flare) <= SETTLED * (Math.abs(flare) + least))) {
             throw new NotDeterminableException(
                     Reason.CONTRADICTORY_READINGS,
                     "the exposures do not follow the tablet with an even veil of light: flare of "
                             + Figures.plain(flare)
                             + "; look for swapped steps, or for a curve that is not that of this film");
         }
-        linearise(densities, y, flare, rows, left);
-        LinearFit fit = linear(rows, left, weights);
         int degrees = y.length - 2;
         return new CameraFlare(
-                open,
+                fit.parameter(0),
                 flare,
                 fit,
                 stated ? 1 : fit.weightedSquares() / degrees,

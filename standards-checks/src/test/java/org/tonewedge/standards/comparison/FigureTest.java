@@ -2,6 +2,7 @@
 package org.tonewedge.standards.comparison;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Map;
@@ -37,5 +38,13 @@ class FigureTest {
         Estimate unknown = Figure.of(1.5).withStatedErrors(STATED).estimate().orElseThrow();
         assertEquals(0.04, unknown.standardUncertainty(), 1e-12);
         assertTrue(Figure.of(1.5).estimate().isEmpty());
+    }
+
+    @Test
+    void figuresAreEqualByWhatTheyTell() {
+        assertEquals(Figure.of(1.5), Figure.of(1.5));
+        assertNotEquals(Figure.of(1.5), Figure.of(1.6));
+        assertNotEquals(Figure.of(1.5), Figure.missing("not read"));
+        assertEquals("1.50", Figure.of(1.5).toString());
     }
 }

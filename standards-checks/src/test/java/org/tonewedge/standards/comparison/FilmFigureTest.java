@@ -156,4 +156,46 @@ class FilmFigureTest {
         assertEquals("0.00", FilmFigure.STOPS_FROM_BOX_SPEED.inWords(-0.001));
         assertEquals("12.5", FilmFigure.EXACT_SPEED.inWords(12.46));
     }
+
+    @Test
+    void aSpeedHasThreeDigitsAndStopsHaveASign() {
+        assertEquals("127", FilmFigure.EXACT_SPEED.inWords(Estimate.of(127.3, 0)));
+        assertEquals("100", FilmFigure.EXACT_SPEED.inWords(100));
+        assertEquals("10.0", FilmFigure.EXACT_SPEED.inWords(10));
+        assertEquals("6.25", FilmFigure.EXACT_SPEED.inWords(6.25));
+        assertEquals("+0.31", FilmFigure.STOPS_FROM_BOX_SPEED.inWords(Estimate.of(0.31, 0)));
+        assertEquals("0.00", FilmFigure.STOPS_FROM_BOX_SPEED.inWords(0.001));
+        assertEquals("0.31", FilmFigure.GAMMA.inWords(0.31));
+    }
+
+    /** Another curve through the same readings changes the speed, and neither base plus fog nor the densest reading. */
+    @Test
+    void aFigureTellsWhatItIsReadFrom() {
+        assertTrue(FilmFigure.EXACT_SPEED.isReadOffCurve());
+        assertTrue(FilmFigure.GAMMA.isReadOffCurve());
+        assertFalse(FilmFigure.BASE_PLUS_FOG.isReadOffCurve());
+        assertFalse(FilmFigure.MAXIMUM_DENSITY.isReadOffCurve());
+        assertEquals("stops", FilmFigure.PRINT_STOPS_FROM_REFERENCE.unit());
+        assertEquals("log units", FilmFigure.TOE_LENGTH.unit());
+        assertEquals(FilmFigure.GAMMA.heading(), FilmFigure.GAMMA.toString());
+    }
+
+    @Test
+    void theFiguresOfAStripComeWithWhatTheyWereReadFrom() {
+        StripFigures figures = StripFigures.of(STRIP, CurveDrawing.throughReadings(Repeatability.of(0)));
+        CharacteristicCurve curve = CharacteristicCurve.through(STRIP);
+        assertEquals(curve.density(-1.23), figures.curve().orElseThrow().density(-1.23));
+        assertEquals(
+                figures.get(FilmFigure.EXACT_SPEED).value().orElseThrow(),
+                figures.iso6Speed().orElseThrow().exact(),
+                1e-9);
+        assertEquals(
+                figures.get(FilmFigure.GAMMA).value().orElseThrow(),
+                figures.anatomy().orElseThrow().gamma().value(),
+                1e-9);
+        assertEquals(List.of(), figures.notes());
+        assertEquals("monotone cubic through the readings", figures.verdict());
+        assertTrue(figures.toString().startsWith("S "), figures.toString());
+        assertTrue(figures.toString().contains("; average gradient "), figures.toString());
+    }
 }

@@ -95,6 +95,56 @@ class FilmMeanTest {
         assertEquals(0, mean.stripToStripDeviation(SPEED_POINT).orElseThrow());
     }
 
+    /** By hand: speed points 0.1 apart have a variance of 0.1² / 2, of which the readings explain their own. */
+    @Test
+    void readingsExplainAPartOfTheSpread() {
+        FilmMean mean = FilmComparison.of(
+                        List.of(line("R", "reference", 8, -2), line("A1", "A", 8, -2.3), line("A2", "A", 8, -2.4)),
+                        "R",
+                        CurveDrawing.throughReadings(Repeatability.of(READING_ERROR)))
+                .films()
+                .get(1);
+        double own = mean.strips()
+                .get(0)
+                .read(SPEED_POINT)
+                .fromReadings()
+                .orElseThrow()
+                .standardUncertainty();
+        assertTrue(own > 0.01, "the readings explain something: " + own);
+        assertEquals(
+                Math.sqrt(0.005 - own * own),
+                mean.stripToStripDeviation(SPEED_POINT).orElseThrow(),
+                1e-3);
+        assertEquals("A", mean.film());
+    }
+
+    /** A strip that does not reach the speed point takes no part in the mean of the others; one strip is no mean. */
+    @Test
+    void stripsThatLackAFigureTakeNoPart() {
+        Strip.Builder thin = Strip.builder("A0")
+                .film("A")
+                .processing(Processing.unknown().withMinutes(8))
+                .basePlusFog(0.2);
+        for (int i = 0; i <= 10; i++) {
+            thin.reading(LogExposure.ofLogLuxSeconds(-4 + 0.1 * i), Density.of(0.2 + 0.005 * i));
+        }
+        Strip reference = line("R", "reference", 8, -2);
+        Strip one = line("A1", "A", 8, -2.3);
+        Strip other = line("A2", "A", 8, -2.4);
+        FilmMean both = FilmComparison.of(List.of(reference, thin.build(), one, other), "R", EXACT)
+                .films()
+                .get(1);
+        double first = StripFigures.of(one, EXACT).get(SPEED_POINT).value().orElseThrow();
+        assertEquals(first - 0.05, both.get(SPEED_POINT).value().orElseThrow(), 1e-9);
+        FilmMean alone = FilmComparison.of(List.of(reference, thin.build(), one), "R", EXACT)
+                .films()
+                .get(1);
+        assertEquals(
+                "only one of the 2 strips gives it; a mean needs two",
+                alone.get(SPEED_POINT).reason());
+        assertTrue(alone.stripToStripDeviation(SPEED_POINT).isEmpty());
+    }
+
     /** A slice of {@link #main}: a share of 0.95 of 150 lies within 0.89 and 1 but for one time in a thousand. */
     @Test
     @Tag("slow")

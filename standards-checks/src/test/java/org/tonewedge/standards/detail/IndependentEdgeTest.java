@@ -4,11 +4,19 @@ package org.tonewedge.standards.detail;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvFileSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.tone.DensityImage;
 
@@ -21,8 +29,6 @@ class IndependentEdgeTest {
 
     private static final int ROWS = 200;
     private static final int COLUMNS = 120;
-
-    private static final Map<String, ModulationTransfer> READ = new ConcurrentHashMap<>();
 
     private static ModulationTransfer read(EdgeSimulation.Shape shape, double size, double degrees, double noise) {
         double[] pixels = new double[ROWS * COLUMNS];
@@ -38,22 +44,43 @@ class IndependentEdgeTest {
                 .modulationTransfer();
     }
 
+    /** The rows of the other program, those of one edge together. */
+    static Stream<List<String[]>> edges() throws IOException {
+        try (BufferedReader lines = new BufferedReader(new InputStreamReader(
+                IndependentEdgeTest.class.getResourceAsStream("e-sfr.csv"), StandardCharsets.UTF_8))) {
+            Map<String, List<String[]>> edges = lines.lines()
+                    .skip(2)
+                    .map(line -> line.split(","))
+                    .collect(Collectors.groupingBy(
+                            row -> String.join(",", row[0], row[1], row[2], row[3]),
+                            LinkedHashMap::new,
+                            Collectors.toList()));
+            return edges.values().stream();
+        }
+    }
+
     @ParameterizedTest
-    @CsvFileSource(resources = "e-sfr.csv", numLinesToSkip = 2)
-    void agreesWithTheOtherProgramAndTheClosedForm(
-            String name, double size, double degrees, double noise, double frequency, double modulation) {
-        EdgeSimulation.Shape shape = EdgeSimulation.Shape.valueOf(name.toUpperCase(Locale.ROOT));
-        ModulationTransfer found =
-                READ.computeIfAbsent(name + degrees + noise, any -> read(shape, size, degrees, noise));
-        Estimate ours = found.at(frequency);
-        double tolerance = 0.004 + 2.5 * ours.standardUncertainty();
-        String where = name + " at " + degrees + "°, noise " + noise + ", frequency " + frequency;
-        // Both see the same noise through another window and another line.
-        assertEquals(modulation, ours.value(), 0.004 + 4 * ours.standardUncertainty(), where);
-        double truth = shape.modulation(frequency, size);
-        assertEquals(truth, ours.value(), tolerance, where + ", closed form");
-        assertTrue(
-                noise > 0 || Math.abs(ours.value() - truth) <= Math.abs(modulation - truth) + 0.0005,
-                where + ": the window of Hamming is the nearer one");
+    @MethodSource("edges")
+    void agreesWithTheOtherProgramAndTheClosedForm(List<String[]> rows) {
+        EdgeSimulation.Shape shape = EdgeSimulation.Shape.valueOf(rows.get(0)[0].toUpperCase(Locale.ROOT));
+        double[] edge = Arrays.stream(rows.get(0), 1, 4)
+                .mapToDouble(Double::parseDouble)
+                .toArray();
+        double noise = edge[2];
+        ModulationTransfer found = read(shape, edge[0], edge[1], noise);
+        for (String[] row : rows) {
+            double frequency = Double.parseDouble(row[4]);
+            double modulation = Double.parseDouble(row[5]);
+            Estimate ours = found.at(frequency);
+            double tolerance = 0.004 + 2.5 * ours.standardUncertainty();
+            String where = String.join(", ", row);
+            // Both see the same noise through another window and another line.
+            assertEquals(modulation, ours.value(), 0.004 + 4 * ours.standardUncertainty(), where);
+            double truth = shape.modulation(frequency, edge[0]);
+            assertEquals(truth, ours.value(), tolerance, where + ", closed form");
+            assertTrue(
+                    noise > 0 || Math.abs(ours.value() - truth) <= Math.abs(modulation - truth) + 0.0005,
+                    where + ": the window of Hamming is the nearer one");
+        }
     }
 }

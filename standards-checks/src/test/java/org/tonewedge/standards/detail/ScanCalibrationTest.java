@@ -6,8 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -21,6 +24,7 @@ import org.tonewedge.core.scan.ScanRegion;
 import org.tonewedge.core.scan.ScanRows;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.verdict.CorrectionKind;
+import org.tonewedge.standards.densitometer.verdict.DensityCorrection;
 
 /** Simulated scans of a tablet and patches; what was put in is in {@link ScanSimulation}. */
 class ScanCalibrationTest {
@@ -162,6 +166,67 @@ class ScanCalibrationTest {
         StepTablet nominal = StepTablet.nominal(21, Density.of(0.05), 0.15);
         assertThrows(IllegalArgumentException.class, () -> ScanCalibration.of(nominal, steps));
         assertThrows(IllegalArgumentException.class, () -> ScanCalibration.of(made.tablet, steps.subList(0, 20)));
+    }
+
+    /** Eleven steps from 0.1 on whose nominal densities are true ones over 2.2, in four parts each, or in none. */
+    private static List<PatchGrid.Area> gammaEncoded(boolean inParts) {
+        List<PatchGrid.Area> steps = new ArrayList<>();
+        for (int k = 0; k < 11; k++) {
+            double nominal = (0.1 + 0.2 * k) / 2.2;
+            double off = k % 2 == 0 ? 0.001 : -0.001;
+            double[] parts = {nominal - off, nominal + off, nominal + off, nominal - off};
+            steps.add(area(nominal, inParts ? parts : new double[0]));
+        }
+        return steps;
+    }
+
+    /** A patch with a scatter of 0.04 in 400 pixels: a standard uncertainty of 0.04 / 20 = 0.002 with 399 degrees of freedom. */
+    private static PatchGrid.Area area(double nominal, double... parts) {
+        return new PatchGrid.Area(1, 1, new ScanRegion(0, 0, 20, 20), nominal, 0.04, 400, 0, 0.01, 0.02, parts);
+    }
+
+    /**
+     * Codes by the power 1/2.2 of light have a 2.2th of the density, and a 2.2th of its scatter and gradients. The uncertainty is
+     * composed of 2.2 times that of the patch and that of the calibration; the degrees of freedom are by Welch and Satterthwaite's
+     * formula (JCGM 100:2008, G.4.1), by hand.
+     */
+    @Test
+    void aPatchIsSteepenedAsTheScannerFlattenedIt() {
+        double[] certified =
+                IntStream.range(0, 11).mapToDouble(k -> 0.1 + 0.2 * k).toArray();
+        StepTablet tablet = StepTablet.calibrated("made", 0.005, certified);
+        List<PatchGrid.Area> steps = gammaEncoded(true);
+        ScanCalibration calibration = ScanCalibration.of(tablet, steps);
+        for (double density : new double[] {0.1, 0.5, 1.23, 2.0996, 2.1}) {
+            PatchGrid.Area nominal = area(density / 2.2, density / 2.2 + 0.001, density / 2.2 - 0.001);
+            PatchGrid.Area found = calibration.corrected(nominal);
+            Estimate ofCalibration = calibration.correction().correct(nominal.density());
+            double own = 2.2 * 0.002;
+            assertEquals(density, found.density().value(), 0.001);
+            assertEquals(2.2 * 0.04, found.scatter(), 0.001);
+            assertEquals(2.2 * 0.01, found.gradientAcross(), 0.0005);
+            assertEquals(2.2 * 0.02, found.gradientDown(), 0.001);
+            assertEquals(2.2 * 0.002, found.blocks()[0] - found.blocks()[1], 0.0001);
+            double both = Math.hypot(own, ofCalibration.standardUncertainty());
+            assertEquals(both, found.estimate().standardUncertainty(), 0.005 * both);
+            double degrees = Math.pow(both, 4)
+                    / (Math.pow(own, 4) / 399
+                            + Math.pow(ofCalibration.standardUncertainty(), 4) / ofCalibration.degreesOfFreedom());
+            assertEquals(degrees, found.estimate().degreesOfFreedom(), 0.02 * degrees);
+        }
+        for (double end : new double[] {
+            calibration.correction().lowestReading(), calibration.correction().highestReading()
+        }) {
+            assertEquals(2.2 * 0.04, calibration.corrected(area(end)).scatter(), 0.001, "at an end of the tablet");
+        }
+        Collections.reverse(steps);
+        assertEquals(
+                calibration.correction().slope(),
+                ScanCalibration.of(tablet, steps).correction().slope(),
+                "from the dense end");
+        DensityCorrection whole =
+                ScanCalibration.of(tablet, gammaEncoded(false)).correction();
+        assertEquals(1 / 2.2, whole.slope().orElseThrow(), 0.002, "steps too small for parts");
     }
 
     /** Grain larger than a pixel: 4 by 4 pixels share one normal deviate, so that the mean scatters four times as much. */

@@ -8,6 +8,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.util.List;
 import java.util.function.IntBinaryOperator;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -128,6 +130,42 @@ class StepFinderTest {
                     .getMessage();
             assertTrue(none.contains("no row of 6 equal steps"), none);
         }
+    }
+
+    /** A row may begin between two pixels, and its steps end there: the inner part that is read lies within each of them. */
+    @ParameterizedTest
+    @CsvSource({"13.5, 21.25", "20.25, 18.75", "3.75, 24.5", "0.5, 25.5"})
+    void stepsNeedNotBeginWithAPixel(double start, double width) throws IOException {
+        List<ScanRegion> found = find(6, 156, 16, false, (along, across) -> {
+            double step = Math.floor((along + 0.5 - start) / width);
+            return code(step < 0 || step >= 6 ? 0.02 : 0.2 + 0.3 * step);
+        });
+        for (int k = 0; k < 6; k++) {
+            ScanRegion step = found.get(k);
+            assertTrue(step.x() >= start + k * width, "begin of step " + (k + 1) + ": " + step);
+            assertTrue(step.x() + step.width() <= start + (k + 1) * width, "end of step " + (k + 1) + ": " + step);
+            assertTrue(step.width() >= 0.5 * width, step.toString());
+        }
+    }
+
+    /**
+     * Pixels that alternate by 0.1 about the mean of their step leave a mean square of 0.01, a root of 0.1, where neighbours differ
+     * by 0.2: more than the fifth that is allowed. A third of it is less.
+     */
+    @Test
+    void whatASetOfStepsLeavesIsTold() throws IOException {
+        String none = assertThrows(NotDeterminableException.class, () -> find(6, 120, 16, false, striped(0.1)))
+                .getMessage();
+        Matcher left = Pattern.compile("the best leaves ([0-9.]+) where neighbours differ by ([0-9.]+);")
+                .matcher(none);
+        assertTrue(left.find(), none);
+        assertEquals(0.1, Double.parseDouble(left.group(1)), 0.01);
+        assertEquals(0.2, Double.parseDouble(left.group(2)), 0.03);
+        assertSteps(find(6, 120, 16, false, striped(0.033)), 0, 20, 16);
+    }
+
+    private static IntBinaryOperator striped(double by) {
+        return (along, across) -> code(0.2 + 0.2 * Math.floorDiv(along, 20) + (along % 2 == 0 ? by : -by));
     }
 
     /** Six steps fill 0.6 of the box at least, with 6 pixels each: 60 pixels. */

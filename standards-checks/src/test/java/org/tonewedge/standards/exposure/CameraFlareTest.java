@@ -134,4 +134,19 @@ class CameraFlareTest {
 
         assertTrue(found.records().contains(ResultRecord.ofEstimate("flare", found.flare(), "")));
     }
+
+    /** Flare that would take 0.95 of the light behind the densest step is none; 0.85 of it may be noise. */
+    @ParameterizedTest
+    @CsvSource({"-0.00085, true", "-0.00095, false"})
+    void flareIsNegativeByNoiseOnly(double flare, boolean possible) {
+        StepTablet four = StepTablet.calibrated("four steps", 0.003, new double[] {0.05, 1, 2, 3});
+        List<Estimate> exposures = four.steps().stream()
+                .map(step -> Estimate.of(Math.log10(Math.pow(10, -step.density().value()) + flare), 0.01))
+                .toList();
+        if (possible) {
+            assertEquals(flare, CameraFlare.of(four, exposures).flare().value(), 1e-9);
+        } else {
+            assertThrows(NotDeterminableException.class, () -> CameraFlare.of(four, exposures));
+        }
+    }
 }

@@ -259,4 +259,57 @@ class ExposureTest {
         assertEquals(15, meter.exposureValueOfLuminance(4096, 100), 1e-12);
         assertEquals(15, meter.exposureValueOfIlluminance(81_920, 100), 1e-12);
     }
+
+    /**
+     * H = q L t / N², q = (π/4) T v cos⁴ θ (the formula of the class). By hand, cos⁴ 60° = 1/16: q = (π/4) 0.5 · 0.8 / 16, and at f/4 and
+     * 1/2 s before 400 cd/m² H = 400 · 0.5 / 16 q = 12.5 q, to which flare adds.
+     */
+    @Test
+    void theExposureOfTheFilmByHand() {
+        FocalPlaneExposure camera = FocalPlaneExposure.withDefaults()
+                .withTransmittance(0.5)
+                .withVignetting(0.8)
+                .withAngle(60);
+        double q = Math.PI / 4 * 0.025;
+        assertEquals(q, camera.factor(), 1e-12);
+        CameraSetting setting = CameraSetting.of(4, Duration.ofMillis(500));
+        assertEquals(Math.log10(12.5 * q), camera.exposure(setting, 400).value(), 1e-12);
+        assertEquals(
+                Math.log10(12.5 * q + 0.1),
+                camera.withFlare(0.1).exposure(setting, 400).value(),
+                1e-12);
+        assertEquals(
+                Math.log10(12.5 * q / 9),
+                camera.withMagnification(2).exposure(setting, 400).value(),
+                1e-12);
+    }
+
+    /** By hand: 100^1.62 = 10^3.24 = 1737.80; 100 + 0.002 · 1737.80 = 103.4756. */
+    @Test
+    void theAdditiveLawByHand() {
+        Reciprocity law = Reciprocity.additive(0.002, Duration.ofSeconds(80), Duration.ofSeconds(1920));
+        assertEquals(103.4756, correctedSeconds(law, 100), 1e-4);
+        assertEquals("additive law for metered times from 80.00 to 1920.00 s", law.toString());
+    }
+
+    @Test
+    void aTimeThatIsNoneIsToldByItsPlace() {
+        IllegalArgumentException none = assertThrows(
+                IllegalArgumentException.class,
+                () -> Reciprocity.tabulated(List.of(Duration.ofSeconds(1), Duration.ofSeconds(-10)), seconds(1, 20)));
+        assertTrue(none.getMessage().contains("metered time 2 in seconds"), none.getMessage());
+    }
+
+    /** The half stops beside f/6.3, a mark of third stops, are 4√2 · 2^(1/4) = 6.727 and 5.657; of thirds beside 6.7, 6.350. */
+    @Test
+    void aMarkOfTheOtherScaleIsToldWithItsNearest() {
+        String half = assertThrows(IllegalArgumentException.class, () -> StopScale.THIRDS.fNumber(6.7))
+                .getMessage();
+        assertTrue(half.contains("scale of third stops, whose nearest is f/6.3"), half);
+        assertTrue(half.contains("read it on the scale of half stops"), half);
+        String third = assertThrows(IllegalArgumentException.class, () -> StopScale.HALVES.fNumber(6.3))
+                .getMessage();
+        assertTrue(third.contains("scale of half stops, whose nearest is f/6.7"), third);
+        assertTrue(third.contains("read it on the scale of third stops"), third);
+    }
 }

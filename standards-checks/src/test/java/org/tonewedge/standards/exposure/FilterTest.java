@@ -72,4 +72,46 @@ class FilterTest {
         assertTrue(found.records().contains(ResultRecord.ofEstimate("factor", found.factor(), "")));
         assertTrue(found.records().contains(ResultRecord.ofEstimate("stops", found.stops(), "stops")));
     }
+
+    /** By hand, of three wavelengths: the sensitivities are 1, 1 and 0, the first of two equal ones is the greatest. */
+    @Test
+    void threeWavelengthsMakeACurve() {
+        SensitivityCurve curve = SensitivityCurve.of(List.of(
+                new WedgeReading(400, Estimate.of(1, 0.01, 5), 1),
+                new WedgeReading(500, Estimate.of(1, 0.02, 20), 1),
+                new WedgeReading(600, Estimate.of(0, 0.04, 30), 1)));
+        assertEquals(400, curve.peakWavelength());
+        // Halfway from 500 to 600 nm, less the peak: √(0.01² + 0.02² + 0.005²), half of 0.04 and of 0.02.
+        Estimate between = curve.logSensitivity(550);
+        assertEquals(-0.5, between.value(), 1e-12);
+        assertEquals(Math.sqrt(0.01 * 0.01 + 0.02 * 0.02 + 0.01 * 0.01), between.standardUncertainty(), 1e-12);
+        assertEquals(5, between.degreesOfFreedom());
+        // The peak itself counts, the wavelength that has no part in it does not.
+        assertEquals(5, curve.logSensitivity(500).degreesOfFreedom());
+        assertEquals(550, curve.cutOff(0.5), 1e-9);
+        // It reaches 1.0 below its greatest, but falls no farther.
+        assertThrows(NotDeterminableException.class, () -> curve.cutOff(1.0));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> SensitivityCurve.of(List.of(
+                        new WedgeReading(400, Estimate.of(1, 0.01), 1),
+                        new WedgeReading(500, Estimate.of(1, 0.01), 1))));
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> SensitivityCurve.of(List.of(
+                        new WedgeReading(400, Estimate.of(1, 0.01), 1),
+                        new WedgeReading(400, Estimate.of(1, 0.01), 1),
+                        new WedgeReading(500, Estimate.of(1, 0.01), 1))));
+    }
+
+    /** A reading with few degrees of freedom that has no part in the difference does not lower those of the result. */
+    @Test
+    void onlyReadingsThatCountLowerTheDegreesOfFreedom() {
+        SensitivityCurve curve = SensitivityCurve.of(List.of(
+                new WedgeReading(400, Estimate.of(0.2, 0.01, 2), 1),
+                new WedgeReading(500, Estimate.of(1, 0.02, 20), 1),
+                new WedgeReading(600, Estimate.of(0, 0.04, 30), 1)));
+        assertEquals(20, curve.logSensitivity(550).degreesOfFreedom());
+        assertEquals(2, curve.logSensitivity(450).degreesOfFreedom());
+    }
 }

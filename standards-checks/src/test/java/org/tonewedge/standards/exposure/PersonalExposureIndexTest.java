@@ -82,4 +82,47 @@ class PersonalExposureIndexTest {
         assertTrue(index.records().contains(ResultRecord.ofNumber("density", 0.10, "density")));
         assertEquals(4, index.exposureIndex().degreesOfFreedom());
     }
+
+    /** The frame at EI 100 has the density 0.10 itself, whatever lies on either side of it. */
+    @Test
+    void aFrameMayHaveTheDensityItself() {
+        for (List<ShadowFrame> frames : List.of(
+                List.of(ShadowFrame.of(50, 0.16), ShadowFrame.of(100, 0.10), ShadowFrame.of(200, 0.04)),
+                List.of(ShadowFrame.of(100, 0.10), ShadowFrame.of(200, 0.04)))) {
+            assertEquals(
+                    100,
+                    PersonalExposureIndex.withDefaults()
+                            .determine(frames)
+                            .exposureIndex()
+                            .value(),
+                    1e-9);
+        }
+    }
+
+    /**
+     * By hand: 0.10 lies two thirds of the way from 0.14 ± 0.006 to 0.08 ± 0.003. The third and the two thirds of the errors are 0.002
+     * each, 0.002 √2 together; a stop, 0.30103, over 0.06 turns them into 0.01419 in the logarithm. 100 · 2^(2/3) = 158.74, times ln
+     * 10 · 0.01419 is 5.187.
+     */
+    @Test
+    void theUncertaintyByHand() {
+        Estimate index = PersonalExposureIndex.withDefaults()
+                .determine(List.of(
+                        new ShadowFrame(100, Estimate.of(0.14, 0.006, 9)),
+                        new ShadowFrame(200, Estimate.of(0.08, 0.003, 4))))
+                .exposureIndex();
+        assertEquals(158.74, index.value(), 0.005);
+        assertEquals(5.187, index.standardUncertainty(), 0.001);
+        assertEquals(4, index.degreesOfFreedom());
+    }
+
+    @Test
+    void aRefusalShowsTheFrames() {
+        String refused = assertThrows(
+                        NotDeterminableException.class,
+                        () -> PersonalExposureIndex.withDefaults()
+                                .determine(List.of(ShadowFrame.of(100, 0.14), ShadowFrame.of(50, 0.30))))
+                .getMessage();
+        assertTrue(refused.contains("[EI 50.00 D 0.30, EI 100.00 D 0.14]"), refused);
+    }
 }

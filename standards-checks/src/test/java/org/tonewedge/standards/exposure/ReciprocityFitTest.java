@@ -184,4 +184,44 @@ class ReciprocityFitTest {
                 .contains(ResultRecord.ofNumber(
                         "exposure.1.time", strips.get(0).time().toNanos() / 1e9, "s")));
     }
+
+    /**
+     * By hand, log H = −1, −0.9, −0.6 at 1, 10, 100 s: the line of least squares rises by 0.2 each decade, so that p = 0.8, and leaves
+     * 1/30, −2/30, 1/30 (from the mean −5/6): a sum of squares of 6/900 with 3 − 2 = 1 degree of freedom. The slope has the variance
+     * of 6/900 / 2, since the squared decades from their mean sum to 2.
+     */
+    @Test
+    void oneTimeMoreThanTheLawHasParametersIsEnough() {
+        List<TimedExposure> three = List.of(exposure(1, -1, 0), exposure(10, -0.9, 0), exposure(100, -0.6, 0));
+        ReciprocityFit fit = ReciprocityFit.schwarzschild(three);
+        assertEquals(0.8, fit.exponent().value(), 1e-9);
+        assertEquals(Math.sqrt(6.0 / 900 / 2), fit.exponent().standardUncertainty(), 1e-9);
+        assertEquals(1, fit.exponent().degreesOfFreedom());
+        // t^(1/p): 32 s for a metered 16 s.
+        assertEquals(32, fit.correctedSeconds(Duration.ofSeconds(16)).value(), 1e-6);
+        assertEquals(32, fit.law().correctedTime(Duration.ofSeconds(16)).toNanos() / 1e9, 1e-6);
+    }
+
+    /** Two times, a factor of two apart: 0.1 in log H over 0.30103 in log t is p = 1 − 0.33219; nothing tests the law. */
+    @Test
+    void twoTimesWithStatedUncertaintiesAreEnough() {
+        ReciprocityFit fit = ReciprocityFit.schwarzschild(List.of(exposure(1, -1, 0.01), exposure(2, -0.9, 0.01)));
+        assertEquals(1 - 0.1 / Math.log10(2), fit.exponent().value(), 1e-9);
+        assertEquals(0.01 * Math.sqrt(2) / Math.log10(2), fit.exponent().standardUncertainty(), 1e-9);
+        assertTrue(fit.probability().isEmpty());
+        assertFalse(fit.lacksFit());
+    }
+
+    @Test
+    void theRecordsTellAnUncertaintyThatIsStated() {
+        for (boolean stated : new boolean[] {false, true}) {
+            ResultRecord first = ReciprocityFit.schwarzschild(measured(stated)).records().stream()
+                    .filter(each -> each.name().equals("exposure.1.log_exposure"))
+                    .findFirst()
+                    .orElseThrow();
+            assertEquals(
+                    stated ? 0.02 : -1,
+                    first.estimate().map(Estimate::standardUncertainty).orElse(-1.0));
+        }
+    }
 }
