@@ -14,11 +14,15 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.jar.JarEntry;
 import java.util.jar.JarFile;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
@@ -285,6 +289,26 @@ class PublishedJarsIT {
             if (kind.isEmpty() || Files.exists(jar)) {
                 assertTrue(text(jar, "META-INF/LICENSE").contains("Apache License"), jar.toString());
                 assertTrue(text(jar, "META-INF/NOTICE").startsWith("Tonewedge\n"), jar.toString());
+            }
+        }
+    }
+
+    /** A link to a method without its parameters and without a label shows their full names. */
+    @ParameterizedTest
+    @ValueSource(strings = {"core", "fitting", "standards-checks"})
+    void noLinkOfTheJavadocSpellsOutPackages(String module) throws IOException {
+        Path jar = jar(module, "-javadoc");
+        if (!Files.exists(jar)) {
+            return;
+        }
+        Pattern spelt = Pattern.compile("<code>[\\w.]+\\([^<]*(org\\.tonewedge|java)\\.[^<]*</code>");
+        try (JarFile pages = new JarFile(jar.toFile())) {
+            for (JarEntry entry : Collections.list(pages.entries())) {
+                if (entry.getName().endsWith(".html")) {
+                    Matcher link = spelt.matcher(
+                            new String(pages.getInputStream(entry).readAllBytes(), StandardCharsets.UTF_8));
+                    assertFalse(link.find(), () -> entry + ": " + link.group());
+                }
             }
         }
     }

@@ -13,7 +13,7 @@ import org.tonewedge.core.internal.Figures;
  *
  * <p>It interpolates: noise in the readings enters the curve, and even more its gradient, which is an order less
  * accurate than the density. Beyond its first and last points it continues the end cubics; curves made by
- * {@link CharacteristicCurve#through} never use that.
+ * {@link CharacteristicCurve#through CharacteristicCurve.through} never use that.
  *
  * <p>Immutable and thread safe.
  */

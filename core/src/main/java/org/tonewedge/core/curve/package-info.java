@@ -3,7 +3,7 @@
  * The characteristic curve: density as a function of log exposure, and what you can read off it.
  *
  * <p>Start at {@link org.tonewedge.core.curve.CharacteristicCurve}. {@code CharacteristicCurve.through(strip)} draws a
- * monotone cubic through the readings; {@link org.tonewedge.core.curve.CharacteristicCurve#of} wraps a curve fitted
+ * monotone cubic through the readings; {@link org.tonewedge.core.curve.CharacteristicCurve#of CharacteristicCurve.of} wraps a curve fitted
  * elsewhere. {@link org.tonewedge.core.curve.CurveAnatomy} divides a curve into toe, straight line and shoulder by a
  * stated criterion.
  *

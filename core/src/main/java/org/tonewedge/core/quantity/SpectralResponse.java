@@ -17,7 +17,7 @@ import org.tonewedge.core.internal.Checks;
  *
  * <p>General colour libraries compute it in this way. ISO 5-3:2009, clause 4, gives the products for filter
  * instruments, but other weighting functions and a procedure for densities from spectra. A density from
- * {@link #density} is therefore close to an ISO 5 standard density, but may not be called one. Weights below 1 have
+ * {@link #density density} is therefore close to an ISO 5 standard density, but may not be called one. Weights below 1 have
  * only one or two significant digits.
  *
  * @source ISO 5-3 spectral products as carried by a general-purpose colour library (BSD licence; verified), the visual

@@ -106,7 +106,7 @@ public final class ScanCorners {
      * Tells whether a text gives corners and not a region, which has four numbers.
      *
      * @param text the text
-     * @return true if it has more than four numbers, so that it is for {@link #parse}
+     * @return true if it has more than four numbers, so that it is for {@link #parse parse}
      */
     public static boolean isMeantBy(String text) {
         return text.chars().filter(c -> c == ',').count() >= NUMBERS_OF_REGION;
@@ -242,7 +242,7 @@ public final class ScanCorners {
     }
 
     /**
-     * Returns the corners as {@link #parse} reads them.
+     * Returns the corners as {@link #parse parse} reads them.
      *
      * @return the eight numbers with commas between, to a hundredth of a pixel
      */

@@ -175,7 +175,7 @@ public record ScanRegion(int x, int y, int width, int height) {
     }
 
     /**
-     * Returns the region as {@link #parse} reads it.
+     * Returns the region as {@link #parse parse} reads it.
      *
      * @return the four numbers with commas between
      */

@@ -65,7 +65,7 @@ public final class Repeatability {
      * Returns a stated standard deviation that changes with density, for densitometers that read high densities less
      * well.
      *
-     * <p>The function is called when a reading is weighed. What it gives is checked then: {@link #standardDeviationAt}
+     * <p>The function is called when a reading is weighed. What it gives is checked then: {@link #standardDeviationAt standardDeviationAt}
      * refuses NaN, infinity and negative values, and a fit refuses 0 as well.
      *
      * @param standardDeviationAt gives the standard deviation of one reading for its gross density; finite and 0 or more
@@ -178,7 +178,7 @@ public final class Repeatability {
      *
      * @param density the gross density that is read
      * @return the standard deviation, finite and 0 or more
-     * @throws IllegalStateException if it is not {@linkplain #isKnown() known}: apply it {@link #over} readings first
+     * @throws IllegalStateException if it is not {@linkplain #isKnown() known}: apply it {@link #over over} readings first
      * @throws IllegalArgumentException if the stated function gives NaN, infinity or a negative value for the density; the
      *     message names the density
      * @units density

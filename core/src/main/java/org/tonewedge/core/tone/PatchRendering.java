@@ -33,11 +33,11 @@ import org.tonewedge.core.strip.Repeatability;
  * <p>There are two methods:
  *
  * <ul>
- *   <li>{@link #throughCurve} reads the effective exposure of each patch from its density above base plus fog through
+ *   <li>{@link #throughCurve throughCurve} reads the effective exposure of each patch from its density above base plus fog through
  *       the film's own curve. It compares that with the exposure of a neutral of the same reflectance, interpolated
  *       linearly in log reflectance between the neutral patches of the frame. The result is a difference of exposure at
  *       the film; camera flare affects neutral and coloured patches alike.
- *   <li>{@link #onFrame} needs no curve. On the neutral scale of the frame, by a monotone cubic of density over log
+ *   <li>{@link #onFrame onFrame} needs no curve. On the neutral scale of the frame, by a monotone cubic of density over log
  *       reflectance, it finds the reflectance of the neutral that has the density of the patch. The result is a
  *       difference between effective and true reflectance at the subject.
  * </ul>

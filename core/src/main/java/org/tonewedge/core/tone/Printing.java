@@ -47,7 +47,7 @@ public record Printing(LogExposure openExposure) {
     /**
      * Returns a setting with more or less exposure.
      *
-     * @param change the change, such as {@link PrintExposure#forBasePlusFog}
+     * @param change the change, such as {@link PrintExposure#forBasePlusFog PrintExposure.forBasePlusFog}
      * @return the new setting
      */
     public Printing changedBy(ExposureInterval change) {

@@ -310,7 +310,7 @@ public final class ShadowMatch implements Recorded {
      * Returns the match as named values: {@code film}, {@code patch}, {@code verdict}, {@code frame} and its
      * {@code frame.exposure} counted from the metered one, {@code target} and {@code residual}, then {@code exact_exposure}
      * and {@code interval}, or the reason why they are missing. The interval has its uncertainty if the series has repeat readings;
-     * {@link #stops} gives it for a stated repeatability.
+     * {@link #stops stops} gives it for a stated repeatability.
      *
      * @return the records
      */

@@ -192,7 +192,7 @@ public final class ContrastFit implements Recorded {
      *
      * @param kelvins the number of degrees, above 0; 10 for Q<sub>10</sub>
      * @return the factor by which the rate grows; empty without a law
-     * @throws IllegalArgumentException as {@link TemperatureLaw#coefficient} does
+     * @throws IllegalArgumentException as {@link TemperatureLaw#coefficient TemperatureLaw.coefficient} does
      */
     public Optional<PredictedFigure> temperatureCoefficient(double kelvins) {
         return temperatureLaw()

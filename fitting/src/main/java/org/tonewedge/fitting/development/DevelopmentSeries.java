@@ -375,9 +375,9 @@ public final class DevelopmentSeries {
      * @param temperatures the temperatures; if empty, those of the strips
      * @return the plan, N−2 first; N alone if it cannot be reached, with the reason, or if the strips are too short for
      *     R, with a note that says so.
-     *     {@link PlannedDevelopment#speedGain} compares two lines
+     *     {@link PlannedDevelopment#speedGain PlannedDevelopment.speedGain} compares two lines
      * @throws IllegalArgumentException if the range is not above 2 stops
-     * @throws NotDeterminableException as {@link #plan} does
+     * @throws NotDeterminableException as {@link #plan plan} does
      */
     public DevelopmentPlan expansions(
             ContrastTarget normal, ExposureInterval normalRange, List<Temperature> temperatures) {

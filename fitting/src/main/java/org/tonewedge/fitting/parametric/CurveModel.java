@@ -81,7 +81,7 @@ public interface CurveModel {
      * Returns base plus fog.
      *
      * @param parameters the values
-     * @return the density without exposure, by default {@link #density} at minus infinity
+     * @return the density without exposure, by default {@link #density density} at minus infinity
      */
     default double basePlusFog(double[] parameters) {
         Objects.requireNonNull(parameters, "parameters");

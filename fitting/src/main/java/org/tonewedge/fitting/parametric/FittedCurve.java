@@ -39,7 +39,7 @@ import org.tonewedge.fitting.numeric.Matrices;
  * readings. These uncertainties cover what the readings show, but not errors that all readings share, such as a
  * densitometer that reads 0.02 too high everywhere.
  *
- * <p>{@link #estimate} gives the uncertainty of any figure that can be read off a curve:
+ * <p>{@link #estimate estimate} gives the uncertainty of any figure that can be read off a curve:
  *
  * <pre>{@code
  * Estimate speedPoint = fit.estimate(
@@ -220,13 +220,13 @@ public final class FittedCurve implements Recorded {
 
     /**
      * Returns a parameter with its standard uncertainty, which takes {@link #family()} as the true one. Parameters of
-     * different families cannot be compared; a figure by {@link #estimate} can.
+     * different families cannot be compared; a figure by {@link #estimate estimate} can.
      *
      * @param parameter a parameter of {@link #family()}
      * @return the estimate; its uncertainty is 0 for a parameter held at a limit, which {@link #notes()} reports
      * @throws IllegalArgumentException if the family does not have the parameter
      * @throws NotDeterminableException if the parameter depends more on the softness prior than on the readings;
-     *     {@link ParametricForm#parameter} gives its value alone
+     *     {@link ParametricForm#parameter ParametricForm.parameter} gives its value alone
      */
     public Estimate parameter(CurveParameter parameter) {
         Objects.requireNonNull(parameter, "parameter");
@@ -261,7 +261,7 @@ public final class FittedCurve implements Recorded {
     /**
      * Returns the parameters that the readings determine, with their standard uncertainties.
      *
-     * @return the estimates in the order of {@link CurveFamily#parameters()}, without those that {@link #parameter} refuses;
+     * @return the estimates in the order of {@link CurveFamily#parameters()}, without those that {@link #parameter parameter} refuses;
      *     unmodifiable
      */
     public Map<CurveParameter, Estimate> parameters() {
@@ -283,7 +283,7 @@ public final class FittedCurve implements Recorded {
      * @param confidence such as 0.95
      * @return the interval: estimate ± t times its standard uncertainty
      * @throws IllegalArgumentException if the family does not have the parameter, or the confidence is not between 0 and 1
-     * @throws NotDeterminableException as {@link #parameter} does
+     * @throws NotDeterminableException as {@link #parameter parameter} does
      */
     public CoverageInterval interval(CurveParameter parameter, double confidence) {
         return parameter(parameter).interval(confidence);

@@ -32,7 +32,7 @@ import org.tonewedge.fitting.spline.SplineShape;
  * <p>Toe, straight line and shoulder is fitted first and judged by {@link LackOfFit}. If it does not follow the
  * readings, the other families of {@link ModelComparison} are tried in the order of their AICc. If none follows, a
  * monotone smoothing spline is drawn, which needs a reading of base plus fog. If that fails too, the curve with the
- * least AICc is returned, but {@link #estimate} refuses: figures of a curve that is known not to follow its readings
+ * least AICc is returned, but {@link #estimate estimate} refuses: figures of a curve that is known not to follow its readings
  * have no honest uncertainty.
  *
  * <p>A curve may follow its readings and still bend where the film does not. The uncertainty of a figure therefore
@@ -207,7 +207,7 @@ public final class StripFit implements Recorded {
     /**
      * Tells whether the curve follows the readings.
      *
-     * @return false if every family was refused and no spline could be drawn; {@link #estimate} then refuses
+     * @return false if every family was refused and no spline could be drawn; {@link #estimate estimate} then refuses
      */
     public boolean isTrusted() {
         return spline.isPresent() || !lackOfFit.isRejected();

@@ -37,7 +37,7 @@ import org.tonewedge.fitting.spline.SmoothingFailedException.Failure;
  * with {@link SplineShape#MONOTONE_FROM_BASE_PLUS_FOG} the limit at which it begins. Their spread is not used: it shows
  * the repeatability at one density, and nothing about uneven exposure or development along the strip.
  *
- * <p><b>Standard errors</b> are those of the spline as a Bayesian estimate: see {@link SplineFit#densityAt}.
+ * <p><b>Standard errors</b> are those of the spline as a Bayesian estimate: see {@link SplineFit#densityAt SplineFit.densityAt}.
  *
  * <p><b>Shape.</b> The smoothing is chosen for the free curve. The monotone curve is then the one with the least
  * penalised sum of squares, at that smoothing, among the natural splines on the same knots whose gradient never changes

@@ -115,7 +115,7 @@ public final class SplineFit implements Recorded {
     /**
      * Returns a figure read off the curve with its standard uncertainty, by the delta method. The figure is read off
      * curves with slightly different densities at the steps and another base plus fog; the covariance of the Bayesian
-     * estimate, explained at {@link #densityAt}, gives its uncertainty. It includes how far the smoothing may bend the
+     * estimate, explained at {@link #densityAt densityAt}, gives its uncertainty. It includes how far the smoothing may bend the
      * curve off the true one, averaged along the curve; where it bends a figure more than that average, the distance d to
      * the figure of the {@linkplain #lessSmoothed() less smoothed} spline shows it, so that u² = u<sub>spline</sub>² + d².
      *
@@ -186,7 +186,7 @@ public final class SplineFit implements Recorded {
     }
 
     /**
-     * Returns the pointwise standard error of the density, explained at {@link #densityAt}.
+     * Returns the pointwise standard error of the density, explained at {@link #densityAt densityAt}.
      *
      * @param logExposure the exposure, on the axis of the curve
      * @return the standard error

@@ -57,7 +57,7 @@ final class FitQualityTables {
 
         String film() {
             return switch (truth) {
-                case IN_FAMILY -> "toe, straight line and shoulder";
+                case IN_FAMILY -> "the family";
                 case TWO_LAYERS -> "two layers";
                 case UPSWEPT -> "upswept";
             };

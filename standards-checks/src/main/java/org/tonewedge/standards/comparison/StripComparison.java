@@ -113,7 +113,7 @@ public final class StripComparison implements Recorded {
 
     /**
      * Returns a figure of the strip, or of its comparison with the reference. The uncertainty of a comparison includes
-     * that of the reference, which all strips share; {@link FilmComparison#between} compares two strips without it.
+     * that of the reference, which all strips share; {@link FilmComparison#between FilmComparison.between} compares two strips without it.
      *
      * @param figure which one
      * @return the figure, or the reason why it is missing

@@ -197,7 +197,7 @@ public final class StripFigures implements Recorded {
      * @param figure which one
      * @return the figure, or why it cannot be had
      * @throws IllegalArgumentException if it {@linkplain FilmFigure#isBesideReference() compares the strip with a
-     *     reference}, which {@link StripComparison#get} does
+     *     reference}, which {@link StripComparison#get StripComparison.get} does
      */
     @SuppressWarnings("EnumOrdinal") // the list has them in their order
     public Figure get(FilmFigure figure) {

@@ -28,8 +28,8 @@ import org.tonewedge.core.quantity.ResultRecord;
  * alternatives from the bootstrap of the measurement. Their standard deviation is the standard uncertainty of
  * everything that is read off the function; that of a frequency is the deviation of the modulation there over its slope.
  *
- * <p>The functions of successive steps are multiplied, {@link #times}; a step is removed by division,
- * {@link #dividedBy}.
+ * <p>The functions of successive steps are multiplied, {@link #times times}; a step is removed by division,
+ * {@link #dividedBy dividedBy}.
  *
  * <p>Immutable and thread safe.
  *
@@ -290,7 +290,7 @@ public final class ModulationTransfer implements Recorded {
      * less than a stated floor, because noise is divided by it too.
      *
      * <p>Both functions must be of one quantity. A scanner blurs transmittance: divided out of an edge in exposure or density
-     * it leaves the film too sharp at edges of high contrast. {@link EdgeResponse#modulationTransferWithout} is right for every
+     * it leaves the film too sharp at edges of high contrast. {@link EdgeResponse#modulationTransferWithout EdgeResponse.modulationTransferWithout} is right for every
      * quantity.
      *
      * @param other the step to remove, with frequencies in the same plane

@@ -22,7 +22,7 @@ import org.tonewedge.core.tone.DensityImage;
  * the power s<sup>2</sup> p<sup>2</sup> at every frequency.
  *
  * <p>A scan sees grain through its own blur and adds its own noise. If you have a scan of the bare light at the same
- * setting and the modulation transfer of the scanner, {@link #corrected} removes both; without them film and scanner
+ * setting and the modulation transfer of the scanner, {@link #corrected corrected} removes both; without them film and scanner
  * cannot be separated.
  *
  * <p>Immutable and thread safe.

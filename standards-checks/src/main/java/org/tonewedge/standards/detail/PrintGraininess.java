@@ -18,7 +18,7 @@ import org.tonewedge.core.quantity.Estimate;
  * }</pre>
  *
  * <p>Compare films at equal density of the print, so at densities of the negatives that print alike. Noise power that a scan
- * shows includes that of the scanner and lacks what the scanner blurs, see {@link NoiseSpectrum#corrected}.
+ * shows includes that of the scanner and lacks what the scanner blurs, see {@link NoiseSpectrum#corrected NoiseSpectrum.corrected}.
  *
  * <p>Immutable and thread safe.
  *

@@ -34,7 +34,7 @@ final class ScannerChain {
     private static final double MOST_CORRECTED = 0.3;
     /**
      * The standard uncertainty of the correction because a film has more than two parameters, as a part of its logarithm: by
-     * the simulations in {@link EdgeResponse#modulationTransferWithout}: of a spread that is peaked or Gaussian, and of one with
+     * the simulations in {@link EdgeResponse#modulationTransferWithout EdgeResponse.modulationTransferWithout}: of a spread that is peaked or Gaussian, and of one with
      * as broad a top as {@link #BROAD} tells. A broad spread may be cut off sharply, as by a slit; its transfer then changes its
      * sign, which the modulus does not show.
      */

@@ -19,11 +19,11 @@ import org.tonewedge.core.tone.DensityImage;
  * }</pre>
  *
  * <p><b>In which quantity the edge is read.</b> The sharpness of a film can be measured in three quantities, which
- * differ if its curve is not straight. {@link #determineInExposure} reads the exposure received: densities are
+ * differ if its curve is not straight. {@link #determineInExposure determineInExposure} reads the exposure received: densities are
  * converted back through the film's curve, and adjacency effects of development show as a modulation above 1.
- * {@link #determineInDensity} reads densities. {@link #determineInTransmittance} reads the light transmitted. The
+ * {@link #determineInDensity determineInDensity} reads densities. {@link #determineInTransmittance determineInTransmittance} reads the light transmitted. The
  * result includes the scanner; if its own modulation transfer is known, remove it with
- * {@link EdgeResponse#modulationTransferWithout}.
+ * {@link EdgeResponse#modulationTransferWithout EdgeResponse.modulationTransferWithout}.
  *
  * <p><b>Steps.</b>
  *
@@ -108,7 +108,7 @@ public final class SlantedEdge {
      *
      * @param image the densities about the edge
      * @return the response
-     * @throws NotDeterminableException as {@link #determineInDensity} does
+     * @throws NotDeterminableException as {@link #determineInDensity determineInDensity} does
      */
     public EdgeResponse determineInTransmittance(DensityImage image) {
         return determine(image, density -> Math.exp(-LN_10 * density), DoubleUnaryOperator.identity(), Light.ITSELF);
@@ -121,7 +121,7 @@ public final class SlantedEdge {
      * @param image the densities around the edge, of the same kind as those of the curve
      * @param curve the characteristic curve of the film
      * @return the response
-     * @throws NotDeterminableException as {@link #determineInDensity} does, and if the curve cannot be turned back at a
+     * @throws NotDeterminableException as {@link #determineInDensity determineInDensity} does, and if the curve cannot be turned back at a
      *     density of the edge; the message says which and what to do
      */
     public EdgeResponse determineInExposure(DensityImage image, CharacteristicCurve curve) {

@@ -22,7 +22,7 @@ import org.tonewedge.core.quantity.ResultRecord;
  * }</pre>
  *
  * <p>The exposures of both curves are those that fall on the filter, so that a strip behind the filter lies to the right. A
- * factor holds for the light, the film and the density: where the two strips differ in contrast, {@link #changesWithDensity}
+ * factor holds for the light, the film and the density: where the two strips differ in contrast, {@link #changesWithDensity changesWithDensity}
  * says so.
  *
  * <p>Immutable and thread safe.

@@ -40,8 +40,8 @@ import org.tonewedge.fitting.numeric.LinearFit;
  *
  * <table>
  * <caption>Forms</caption>
- * <tr><td>{@link #schwarzschild}</td><td>log H = c + (1 − p) log t</td></tr>
- * <tr><td>{@link #catenary}</td><td>H = H<sub>0</sub> cosh (a ln (E / E<sub>0</sub>)), least at the illuminance
+ * <tr><td>{@link #schwarzschild schwarzschild}</td><td>log H = c + (1 − p) log t</td></tr>
+ * <tr><td>{@link #catenary catenary}</td><td>H = H<sub>0</sub> cosh (a ln (E / E<sub>0</sub>)), least at the illuminance
  *     E<sub>0</sub></td></tr>
  * </table>
  *
@@ -152,7 +152,7 @@ public final class ReciprocityFit implements Recorded {
      *
      * @param exposures the exposures that give one density, at three or more times that span a factor of two
      * @return the fit
-     * @throws IllegalArgumentException as {@link #schwarzschild} does
+     * @throws IllegalArgumentException as {@link #schwarzschild schwarzschild} does
      * @throws NotDeterminableException if there are too few times, or they do not show where the film is at its fastest
      */
     public static ReciprocityFit catenary(List<TimedExposure> exposures) {

@@ -37,7 +37,7 @@ import org.tonewedge.standards.densitometer.control.ControlRule;
  * <tr><td>contrast</td><td>0.08</td></tr>
  * </table>
  *
- * <p>Better limits come from one's own process, {@link #withLimitsFrom}: three standard deviations, from the mean difference
+ * <p>Better limits come from one's own process, {@link #withLimitsFrom withLimitsFrom}: three standard deviations, from the mean difference
  * of neighbouring runs over 1.128. With them, and nothing wrong, one run in 370 lies beyond a limit of one parameter.
  *
  * <p>Immutable and thread safe.

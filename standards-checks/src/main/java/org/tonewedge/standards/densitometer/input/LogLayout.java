@@ -364,7 +364,7 @@ public final class LogLayout {
     }
 
     /**
-     * Returns the text form, which {@link #parse} reads.
+     * Returns the text form, which {@link #parse parse} reads.
      *
      * @return for example {@code keys step=s density=d decimals=2}
      */

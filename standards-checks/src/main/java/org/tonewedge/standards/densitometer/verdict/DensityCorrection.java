@@ -63,7 +63,7 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  *
  * <p>The error of the correction is common to all readings of an instrument, and no fit sees it: after a tablet of five steps
  * and with a quiet detector, the intervals of fits contained gamma in 69 or 76 % (with varying or equal
- * repeatability), after nine in 75 or 82 %. {@link #forReadings} states the errors of a correction one by one, so that they enter
+ * repeatability), after nine in 75 or 82 %. {@link #forReadings forReadings} states the errors of a correction one by one, so that they enter
  * every figure: 97 to 98 % after either ({@code CorrectionSimulation 1000 5 1e-5 strips}); 100 % if all steps of the certificate
  * are wrong by the same amount, which changes no gradient ({@code common}).
  *
