@@ -6,6 +6,7 @@ import org.tonewedge.core.strip.*
 import org.tonewedge.core.curve.*
 import org.tonewedge.standards.film.*
 import org.tonewedge.standards.contrast.*
+org.tonewedge.examples.shell.Shell.spellOut() // on a terminal without a minus sign or a degree sign
 
 var strip = ReadingsTable.read(Path.of("examples/demo/strips.csv")).strip("S12")
 var curve = CharacteristicCurve.through(strip)

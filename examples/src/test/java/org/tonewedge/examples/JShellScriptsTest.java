@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.tonewedge.examples.guide.FirstLook;
 
 /** JShell carries on after an error and exits with 0, so what it says decides. */
 class JShellScriptsTest {
@@ -16,7 +17,10 @@ class JShellScriptsTest {
     @TempDir
     Path scratch;
 
-    /** S12 was made 0.4 stop faster than 12, which is 15.8: 16/13° (ISO 6:1993); of contrast 2.2, too much for an ISO speed. */
+    /**
+     * S12 was made 0.4 stop faster than 12, which is 15.8: 16/13° (ISO 6:1993); of contrast 2.2, too much for an ISO speed. The
+     * terminal has neither the degree sign nor the minus sign.
+     */
     @Test
     void firstLook() throws Exception {
         // On its first run JShell tells on the error stream that it made this directory.
@@ -25,16 +29,18 @@ class JShellScriptsTest {
                 ProjectFiles.root(),
                 scratch,
                 "jshell",
-                "-J-Dfile.encoding=UTF-8",
+                "-J-Dfile.encoding=US-ASCII",
                 "-J-Djava.util.prefs.userRoot=" + scratch,
-                "-R-Dfile.encoding=UTF-8",
+                "-R-Dfile.encoding=US-ASCII",
                 "--class-path",
-                Processes.modulePath(),
+                withExamples(),
                 "examples/src/main/jshell/first-look.jsh");
         assertEquals("", result.errors());
         assertEquals(0, result.status());
         assertEquals(4, result.output().lines().count(), result.output());
-        assertTrue(result.output().startsWith("speed 16/13°, not an ISO speed"), result.output());
+        assertTrue(
+                result.output().startsWith("speed 16/13 deg, not an ISO speed (density 0.80 +/- 0.05 above"),
+                result.output());
         assertTrue(result.output().contains("gamma G 2."), result.output());
     }
 
@@ -53,9 +59,7 @@ class JShellScriptsTest {
                 "-J-Djava.util.prefs.userRoot=" + scratch,
                 "-R-Dfile.encoding=UTF-8",
                 "--class-path",
-                Processes.modulePath()
-                        + File.pathSeparator
-                        + ProjectFiles.root().resolve("examples/target/classes"),
+                withExamples(),
                 "examples/src/main/jshell/tonewedge.jsh",
                 "examples/src/main/jshell/speed.jsh",
                 "examples/src/main/jshell/plan.jsh",
@@ -71,6 +75,28 @@ class JShellScriptsTest {
         assertTrue(out.lines().anyMatch(line -> line.matches("time +5\\d\\d\\.?\\d* \\+/- \\d.* s")), out);
         assertTrue(out.contains("STRAY_LIGHT at step 21"), out);
         assertTrue(!out.contains("Error") && !out.contains("Exception"), out);
+    }
+
+    @Test
+    void theFirstProgramOfTheGuideOnATerminalWithoutAMinusSign() throws Exception {
+        Processes.Result result = Processes.run(
+                ProjectFiles.root(),
+                scratch,
+                "java",
+                "-Dfile.encoding=US-ASCII",
+                "-cp",
+                withExamples(),
+                FirstLook.class.getName(),
+                ProjectFiles.demoStrips().getParent().toString());
+        assertEquals("", result.errors());
+        assertTrue(result.output().startsWith("ISO 125/22 deg"), result.output());
+        assertTrue(result.output().contains("(log H -2.1"), result.output());
+        assertTrue(result.output().contains(" +/- 0.0"), result.output());
+        assertTrue(result.output().indexOf('?') < 0, result.output());
+    }
+
+    private static String withExamples() throws Exception {
+        return Processes.modulePath() + File.pathSeparator + ProjectFiles.root().resolve("examples/target/classes");
     }
 
     private Path scriptThatEnds() throws Exception {

@@ -52,12 +52,12 @@ class ReadmeTest {
     private static final Map<String, Program> GUIDE = new LinkedHashMap<>();
 
     static {
-        GUIDE.put("FirstLook", FirstLook::main);
-        GUIDE.put("FitAStrip", FitAStrip::main);
-        GUIDE.put("PlanDevelopment", PlanDevelopment::main);
-        GUIDE.put("LookUpAMethod", LookUpAMethod::main);
-        GUIDE.put("MatchPrints", MatchPrints::main);
-        GUIDE.put("CheckADensitometer", CheckADensitometer::main);
+        GUIDE.put("FirstLook", FirstLook::run);
+        GUIDE.put("FitAStrip", FitAStrip::run);
+        GUIDE.put("PlanDevelopment", PlanDevelopment::run);
+        GUIDE.put("LookUpAMethod", LookUpAMethod::run);
+        GUIDE.put("MatchPrints", MatchPrints::run);
+        GUIDE.put("CheckADensitometer", CheckADensitometer::run);
     }
 
     @Test

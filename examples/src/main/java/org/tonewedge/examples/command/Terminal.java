@@ -25,7 +25,17 @@ public final class Terminal extends PrintWriter {
             Map.entry('\u0394', "delta "),
             Map.entry('\u00b5', "u"),
             Map.entry('\u2026', "..."),
-            Map.entry('\u00b2', "^2"));
+            Map.entry('\u00b2', "^2"),
+            Map.entry('\u03c7', "chi"),
+            Map.entry('\u03c3', "sigma"),
+            Map.entry('\u221a', "sqrt "),
+            Map.entry('\u2265', ">="),
+            Map.entry('\u2098', "m"),
+            Map.entry('\u2082', "2"),
+            Map.entry('\u2190', "<-"),
+            Map.entry('\u2192', "->"),
+            Map.entry('\u201c', "\""),
+            Map.entry('\u201d', "\""));
 
     private final CharsetEncoder encoder;
 
@@ -54,7 +64,37 @@ public final class Terminal extends PrintWriter {
             public void print(String text) {
                 super.print(spelt(String.valueOf(text), encoder));
             }
+
+            @Override
+            public void print(Object value) {
+                print(String.valueOf(value));
+            }
+
+            @Override
+            public void print(char sign) {
+                print(String.valueOf(sign));
+            }
+
+            @Override
+            public void print(char[] signs) {
+                print(String.valueOf(signs));
+            }
         };
+    }
+
+    /** Lets {@link System#out} spell the signs that the terminal lacks, so that no minus sign becomes a question mark. */
+    public static void spellOut() {
+        System.setOut(spelling(System.out, Charset.defaultCharset()));
+    }
+
+    @Override
+    public void write(int sign) {
+        write(String.valueOf((char) sign), 0, 1);
+    }
+
+    @Override
+    public void write(char[] signs, int from, int length) {
+        write(new String(signs, from, length), 0, length);
     }
 
     @Override

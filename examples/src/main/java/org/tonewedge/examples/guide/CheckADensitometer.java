@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.examples.command.Terminal;
 import org.tonewedge.standards.densitometer.input.CertificateTable;
 import org.tonewedge.standards.densitometer.input.LogLayout;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
@@ -20,12 +21,23 @@ public final class CheckADensitometer {
     private CheckADensitometer() {}
 
     /**
-     * Prints what the README shows.
+     * Runs the program on a terminal, where signs that it lacks are spelt.
      *
      * @param args the folder of the demo data
      * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
+        Terminal.spellOut();
+        run(args);
+    }
+
+    /**
+     * Prints what the README shows.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void run(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         Path files = demo.resolve("densitometer");
         try (Reader certificate = Files.newBufferedReader(files.resolve("tablet.csv"));

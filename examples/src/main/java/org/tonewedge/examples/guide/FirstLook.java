@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.examples.command.Terminal;
 import org.tonewedge.standards.comparison.FilmComparison;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
@@ -17,12 +18,23 @@ public final class FirstLook {
     private FirstLook() {}
 
     /**
-     * Prints the speed and contrast of the demo reference and the speeds of four strips against it.
+     * Runs the program on a terminal, where signs that it lacks are spelt.
      *
      * @param args the folder of the demo data
      * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
+        Terminal.spellOut();
+        run(args);
+    }
+
+    /**
+     * Prints the speed and contrast of the demo reference and the speeds of four strips against it.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void run(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         ReadingsTable table = ReadingsTable.read(demo.resolve("strips.csv"));
         CharacteristicCurve curve = CharacteristicCurve.through(table.strip("R00"));

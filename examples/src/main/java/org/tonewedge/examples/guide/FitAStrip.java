@@ -8,6 +8,7 @@ import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.command.Terminal;
 import org.tonewedge.fitting.parametric.CurveFamily;
 import org.tonewedge.fitting.parametric.CurveFit;
 import org.tonewedge.fitting.parametric.CurveFits;
@@ -20,12 +21,23 @@ public final class FitAStrip {
     private FitAStrip() {}
 
     /**
-     * Prints what the README shows.
+     * Runs the program on a terminal, where signs that it lacks are spelt.
      *
      * @param args the folder of the demo data
      * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
+        Terminal.spellOut();
+        run(args);
+    }
+
+    /**
+     * Prints what the README shows.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void run(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         Strip strip = ReadingsTable.read(demo.resolve("strips.csv")).strip("S23");
         FittedCurve fit =

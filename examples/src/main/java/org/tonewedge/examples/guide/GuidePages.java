@@ -54,7 +54,7 @@ public final class GuidePages {
                             + "points between which it lies. A film's distance from the reference has its standard "
                             + "uncertainty; that of the reference is 0 by definition.",
                     "FirstLook",
-                    FirstLook::main,
+                    FirstLook::run,
                     List.of("speed-point")),
             new Chapter(
                     "A fit and its uncertainty",
@@ -65,7 +65,7 @@ public final class GuidePages {
                             + "weight. Last comes the family of curves that describes the strip best for the number of "
                             + "its parameters.",
                     "FitAStrip",
-                    FitAStrip::main,
+                    FitAStrip::run,
                     List.of("residuals")),
             new Chapter(
                     "A published method",
@@ -77,7 +77,7 @@ public final class GuidePages {
                             + "different times enclose the condition: between them lies the speed, and the developing "
                             + "time that belongs to it.",
                     "LookUpAMethod",
-                    LookUpAMethod::main,
+                    LookUpAMethod::run,
                     List.of("curve-parts")),
             new Chapter(
                     "A development plan",
@@ -88,7 +88,7 @@ public final class GuidePages {
                             + "the readings shows how well the next development repeats these. The second line tells "
                             + "how to change a time in use.",
                     "PlanDevelopment",
-                    PlanDevelopment::main,
+                    PlanDevelopment::run,
                     List.of("development")),
             new Chapter(
                     "Matching prints",
@@ -98,7 +98,7 @@ public final class GuidePages {
                             + "and the exact interval between frames. The last line is a printing time of 10 s, changed "
                             + "for the difference in base plus fog.",
                     "MatchPrints",
-                    MatchPrints::main,
+                    MatchPrints::run,
                     List.of("shadow-match", "tone-reproduction")),
             new Chapter(
                     "A densitometer check",
@@ -107,7 +107,7 @@ public final class GuidePages {
                             + "what to do. A FAULT fails the check; a NOTE is worth knowing. The last line is a reading of "
                             + "2.780, corrected.",
                     "CheckADensitometer",
-                    CheckADensitometer::main,
+                    CheckADensitometer::run,
                     List.of("densitometer")),
             new Chapter(
                     "Whole images",
@@ -117,7 +117,7 @@ public final class GuidePages {
                     "All samples are counted: those below and above the densities that the curve can tell "
                             + "apart were marked as asked, not dropped. The second line gives these densities.",
                     "WholeImages",
-                    WholeImages::main,
+                    WholeImages::run,
                     List.of("inverse")),
             new Chapter(
                     "Results as data",
@@ -125,7 +125,7 @@ public final class GuidePages {
                     "Every name has one meaning and one unit, in tables, files and programs alike. The format "
                             + "rounds a value to the digits that its uncertainty leaves.",
                     "ResultsAsData",
-                    ResultsAsData::main,
+                    ResultsAsData::run,
                     List.of("comparison")),
             new Chapter(
                     "A model of your own",
@@ -135,7 +135,7 @@ public final class GuidePages {
                             + "last is its weight of evidence beside the library's toe and shoulder, between 0 and 1: "
                             + "near 0, the other formula describes this strip better.",
                     "OwnModel",
-                    OwnModel::main,
+                    OwnModel::run,
                     List.of("own-model")),
             new Chapter(
                     "A method of your own",
@@ -144,7 +144,7 @@ public final class GuidePages {
                     "The library found the uncertainty by repeating the method on perturbed readings. The "
                             + "records are the figure, its evidence and its conditions, as for the published methods.",
                     "OwnMethod",
-                    OwnMethod::main,
+                    OwnMethod::run,
                     List.of("own-method")));
 
     /** The beginning of a page, readable on a desk and on a phone. */
@@ -236,7 +236,7 @@ public final class GuidePages {
         return html.append("</p>\n</body>\n</html>\n").toString();
     }
 
-    /** The types that a program makes, and the body of its main method. */
+    /** The types that a program makes, and the body of its method run. */
     private static String code(String source) {
         Matcher own = Pattern.compile(
                         "\n    (?:/\\*\\* [^\n]*\\*/\n    )?private (?:static final class|record) .*?\n    }\n",
@@ -246,10 +246,10 @@ public final class GuidePages {
         while (own.find()) {
             code.append(own.group().substring(1).replaceAll("(?m)^    ", "")).append('\n');
         }
-        Matcher main = Pattern.compile("void main\\(String\\[] args\\).*?\\{\n(.*?)\n    }\n", Pattern.DOTALL)
+        Matcher main = Pattern.compile("void run\\(String\\[] args\\).*?\\{\n(.*?)\n    }\n", Pattern.DOTALL)
                 .matcher(source);
         if (!main.find()) {
-            throw new IllegalStateException("there is no main method in " + source);
+            throw new IllegalStateException("there is no method run in " + source);
         }
         return code.append(main.group(1).replaceAll("(?m)^        ", "")).toString();
     }

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Repeatability;
+import org.tonewedge.examples.command.Terminal;
 import org.tonewedge.standards.ReadingUncertainty;
 import org.tonewedge.standards.film.DevelopedCurve;
 import org.tonewedge.standards.film.Iso6;
@@ -18,12 +19,23 @@ public final class LookUpAMethod {
     private LookUpAMethod() {}
 
     /**
-     * Prints what the README shows.
+     * Runs the program on a terminal, where signs that it lacks are spelt.
      *
      * @param args the folder of the demo data
      * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
+        Terminal.spellOut();
+        run(args);
+    }
+
+    /**
+     * Prints what the README shows.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void run(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         ReadingsTable table = ReadingsTable.read(demo.resolve("development.csv"));
         Iso6 iso6 = Iso6.withDefaults();

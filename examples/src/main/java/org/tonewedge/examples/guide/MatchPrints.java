@@ -10,6 +10,7 @@ import org.tonewedge.core.strip.BracketTable;
 import org.tonewedge.core.tone.PrintExposure;
 import org.tonewedge.core.tone.PrintTime;
 import org.tonewedge.core.tone.ShadowMatch;
+import org.tonewedge.examples.command.Terminal;
 
 /** Which frame matches the reference, and how to change the printing exposure. */
 public final class MatchPrints {
@@ -17,12 +18,23 @@ public final class MatchPrints {
     private MatchPrints() {}
 
     /**
-     * Prints what the README shows.
+     * Runs the program on a terminal, where signs that it lacks are spelt.
      *
      * @param args the folder of the demo data
      * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
+        Terminal.spellOut();
+        run(args);
+    }
+
+    /**
+     * Prints what the README shows.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void run(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         BracketTable frames = BracketTable.read(demo.resolve("frames.csv"));
         Bracket reference = frames.bracket("Ostwick Reference 125");

@@ -9,6 +9,7 @@ import org.tonewedge.core.curve.CurvePoint;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Repeatability;
+import org.tonewedge.examples.command.Terminal;
 import org.tonewedge.standards.Criterion;
 import org.tonewedge.standards.Evidence;
 import org.tonewedge.standards.FigureDetermination;
@@ -36,12 +37,23 @@ public final class OwnMethod {
     }
 
     /**
-     * Prints the figure with its uncertainty, and as data.
+     * Runs the program on a terminal, where signs that it lacks are spelt.
      *
      * @param args the folder of the demo data
      * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
+        Terminal.spellOut();
+        run(args);
+    }
+
+    /**
+     * Prints the figure with its uncertainty, and as data.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void run(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         ReadingsTable table = ReadingsTable.read(demo.resolve("strips.csv"));
         MiddleTone found =

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.command.Terminal;
 import org.tonewedge.fitting.parametric.CurveFits;
 import org.tonewedge.fitting.parametric.CurveModel;
 import org.tonewedge.fitting.parametric.FittedModel;
@@ -57,12 +58,23 @@ public final class OwnModel {
     }
 
     /**
-     * Prints the fit, the speed read off its curve, and how much the readings prefer it.
+     * Runs the program on a terminal, where signs that it lacks are spelt.
      *
      * @param args the folder of the demo data
      * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
+        Terminal.spellOut();
+        run(args);
+    }
+
+    /**
+     * Prints the fit, the speed read off its curve, and how much the readings prefer it.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void run(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         Strip strip = ReadingsTable.read(demo.resolve("strips.csv")).strip("S12");
         FittedModel fit = ModelFit.of(new Gudermannian()).fit(strip);

@@ -7,6 +7,7 @@ import java.util.List;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.examples.command.Terminal;
 import org.tonewedge.fitting.development.ContrastFit;
 import org.tonewedge.fitting.development.ContrastMeasure;
 import org.tonewedge.fitting.development.ContrastTarget;
@@ -18,12 +19,23 @@ public final class PlanDevelopment {
     private PlanDevelopment() {}
 
     /**
-     * Prints what the README shows.
+     * Runs the program on a terminal, where signs that it lacks are spelt.
      *
      * @param args the folder of the demo data
      * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
+        Terminal.spellOut();
+        run(args);
+    }
+
+    /**
+     * Prints what the README shows.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void run(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         List<Strip> strips = ReadingsTable.read(demo.resolve("development.csv")).strips();
         DevelopmentSeries series = DevelopmentSeries.of(strips);

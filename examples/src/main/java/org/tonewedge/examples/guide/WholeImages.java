@@ -9,6 +9,7 @@ import org.tonewedge.core.curve.InverseCurveTable;
 import org.tonewedge.core.curve.OutsideSamples;
 import org.tonewedge.core.curve.SampleCounts;
 import org.tonewedge.core.strip.ReadingsTable;
+import org.tonewedge.examples.command.Terminal;
 
 /** A scan of a negative turned into the exposures of the scene, in place and on all processors. */
 public final class WholeImages {
@@ -16,12 +17,23 @@ public final class WholeImages {
     private WholeImages() {}
 
     /**
-     * Prints what became of the samples.
+     * Runs the program on a terminal, where signs that it lacks are spelt.
      *
      * @param args the folder of the demo data
      * @throws IOException if a file cannot be read
      */
     public static void main(String[] args) throws IOException {
+        Terminal.spellOut();
+        run(args);
+    }
+
+    /**
+     * Prints what became of the samples.
+     *
+     * @param args the folder of the demo data
+     * @throws IOException if a file cannot be read
+     */
+    public static void run(String[] args) throws IOException {
         Path demo = Path.of(args[0]);
         CharacteristicCurve curve = CharacteristicCurve.through(
                 ReadingsTable.read(demo.resolve("strips.csv")).strip("R00"));

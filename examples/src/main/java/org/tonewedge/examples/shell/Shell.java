@@ -131,7 +131,7 @@ public final class Shell {
 
     /** Lets {@link System#out} spell the signs that the terminal lacks, so that no minus sign becomes a question mark. */
     public static void spellOut() {
-        System.setOut(Terminal.spelling(System.out, Charset.defaultCharset()));
+        Terminal.spellOut();
     }
 
     private static void print(String text) {

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.io.ByteArrayOutputStream;
 import java.io.PrintStream;
+import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
@@ -38,8 +39,31 @@ class TerminalTest {
         out.println("\u22120.67");
         out.printf(Locale.ROOT, "%s \u00b1 %.2f%n", "22\u00b0", 0.04);
         out.println((Object) "\u2212");
+        printAsObjectAndSigns(out);
         assertEquals(
-                List.of("-0.67", "22 deg +/- 0.04", "-"),
+                List.of("-0.67", "22 deg +/- 0.04", "-", "chi^2 +/- ->"),
                 terminal.toString(StandardCharsets.US_ASCII).lines().toList());
+    }
+
+    @Test
+    void aWriterSpellsObjectsAndSignsToo() {
+        ByteArrayOutputStream terminal = new ByteArrayOutputStream();
+        printAsObjectAndSigns(new Terminal(terminal, StandardCharsets.US_ASCII));
+        assertEquals(
+                "chi^2 +/- ->", terminal.toString(StandardCharsets.US_ASCII).strip());
+    }
+
+    private static void printAsObjectAndSigns(PrintStream out) {
+        out.print((Object) "\u03c7\u00b2 ");
+        out.print('\u00b1');
+        out.print(' ');
+        out.println(new char[] {'\u2192'});
+    }
+
+    private static void printAsObjectAndSigns(PrintWriter out) {
+        out.print((Object) "\u03c7\u00b2 ");
+        out.print('\u00b1');
+        out.print(' ');
+        out.println(new char[] {'\u2192'});
     }
 }
