@@ -34,10 +34,23 @@ class FiguresTest {
     void figuresAreThoseOfThePlatform() {
         Random random = new Random(1);
         for (int i = 0; i < 100_000; i++) {
-            double size = Math.pow(10, random.nextInt(12) - 5);
-            // Every third has few decimals, so that ties of the fifth come up.
-            double value = (random.nextDouble() - 0.5) * size;
-            check(i % 3 == 0 ? Math.rint(value * 1e5) / 1e5 : value);
+            checkOne(i, random);
+        }
+    }
+
+    private static void checkOne(int i, Random random) {
+        double size = Math.pow(10, random.nextInt(12) - 5);
+        // Every third has few decimals, so that ties of the fifth come up.
+        double value = (random.nextDouble() - 0.5) * size;
+        check(i % 3 == 0 ? Math.rint(value * 1e5) / 1e5 : value);
+    }
+
+    /** Values at the limits of the forms, and two thousand of those above. */
+    @Test
+    void figuresAtTheLimitsAreThoseOfThePlatform() {
+        Random random = new Random(2);
+        for (int i = 0; i < 2000; i++) {
+            checkOne(i, random);
         }
         for (double value : new double[] {
             0,

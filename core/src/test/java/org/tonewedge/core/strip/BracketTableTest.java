@@ -2,6 +2,7 @@
 package org.tonewedge.core.strip;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -115,6 +116,37 @@ class BracketTableTest {
         assertThrows(IllegalArgumentException.class, () -> both.withBasePlusFog(SpectralResponse.VISUAL, fog));
         assertThrows(IllegalArgumentException.class, () -> both.with(SpectralResponse.STATUS_M_BLUE));
         assertEquals(Density.of(0.2), both.neutralScale("f1").basePlusFog().orElseThrow());
+    }
+
+    /** The columns of response and geometry are written where a series states one of them, and with all that it states. */
+    @Test
+    void aTableHasTheColumnsThatItsSeriesNeed() throws IOException {
+        Bracket plain = series("Quay", "f1", Patch.of("grey", PatchGroup.NEUTRAL, 0.18));
+        assertEquals("film,frame,stops,patch,group,reflectance,density", header(plain));
+        String kind = "film,frame,stops,patch,group,reflectance,density,density_response,density_geometry";
+        assertEquals(kind, header(plain.with(TransmissionGeometry.DIFFUSE)));
+        assertEquals(kind, header(plain.with(SpectralResponse.VISUAL)));
+    }
+
+    private static String header(Bracket bracket) throws IOException {
+        StringWriter written = new StringWriter();
+        BracketTable.write(List.of(bracket), written);
+        assertEquals(bracket, read(written.toString()).bracket("Quay"));
+        return written.toString().lines().findFirst().orElseThrow();
+    }
+
+    @Test
+    void stripsOfASeriesHaveItsKindOfDensity() {
+        Bracket bracket =
+                series("Quay", "f1", Patch.of("grey", PatchGroup.NEUTRAL, 0.18)).with(TransmissionGeometry.DIFFUSE);
+        assertEquals(
+                TransmissionGeometry.DIFFUSE,
+                bracket.stripOf("grey").densityGeometry().orElseThrow());
+        assertEquals(
+                TransmissionGeometry.DIFFUSE,
+                bracket.neutralScale("f1").densityGeometry().orElseThrow());
+        assertEquals("bracket on film 'Quay'", bracket.toString());
+        assertNotEquals(bracket, series("Quay", "f1", Patch.of("grey", PatchGroup.NEUTRAL, 0.18)));
     }
 
     @Test

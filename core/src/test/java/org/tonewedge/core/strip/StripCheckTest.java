@@ -5,10 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -268,5 +271,66 @@ class StripCheckTest {
                 assertFalse(StepShiftSimulation.accuses(good), () -> shape + ": " + kinds(good));
             }
         }
+    }
+
+    /** A quarter, which a computer adds exactly, is the tolerance: a difference of it is noise, one of 0.001 more is not. */
+    @ParameterizedTest
+    @CsvSource({"0.25, false", "0.251, true"})
+    void aDifferenceOfTheToleranceIsNoise(double difference, boolean found) {
+        StripCheck check = StripCheck.withDefaults().withTolerance(0.25);
+        Strip repeats = Strip.builder("R")
+                .basePlusFog(0.25)
+                .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.5))
+                .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.5 + difference))
+                .build();
+        assertFinding(found, StripFinding.Kind.REPEATS_DISAGREE, check.check(repeats));
+        Strip base = Strip.builder("B")
+                .basePlusFog(0.25, 0.25 + difference)
+                .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.5))
+                .build();
+        assertFinding(found, StripFinding.Kind.BASE_PLUS_FOG_DISAGREES, check.check(base));
+        Strip below = Strip.builder("U")
+                .basePlusFog(0.5)
+                .reading(LogExposure.ofLogLuxSeconds(-1), Density.of(0.5 - difference))
+                .reading(LogExposure.ofLogLuxSeconds(-0.6), Density.of(1))
+                .build();
+        assertFinding(found, StripFinding.Kind.BELOW_BASE_PLUS_FOG, check.check(below));
+        assertFinding(found, StripFinding.Kind.DENSITIES_REVERSED, check.check(strip(0.5, 0.5, 0.5, 0.5 - difference)));
+        assertFinding(found, StripFinding.Kind.DENSITY_FALLS, check.check(strip(0.25, 0.75, 0.75 - difference, 1.0)));
+    }
+
+    private static void assertFinding(boolean expected, StripFinding.Kind kind, List<StripFinding> found) {
+        assertEquals(expected, found.stream().anyMatch(finding -> finding.kind() == kind), found::toString);
+    }
+
+    /** Half a log unit between steps is near enough; of three steps that are below base plus fog the thinnest is told. */
+    @Test
+    void stepsHalfALogUnitApartAreNearEnough() {
+        assertEquals(List.of(), kinds(strip(0.20, 0.40, 0.90, 1.4)));
+        List<StripFinding> net = StripCheck.withDefaults().check(strip(0.04, 0.02, 0.06, 0.90));
+        assertEquals(
+                List.of(StripFinding.Kind.BELOW_BASE_PLUS_FOG),
+                net.stream().map(StripFinding::kind).toList());
+        assertTrue(
+                net.get(0).message().contains("3 steps are below base plus fog"),
+                net.get(0).message());
+        assertTrue(net.get(0).message().contains("down to D 0.02"), net.get(0).message());
+    }
+
+    /** Five exposures, each √10 times the one before and ten times in all, are told; four may be anything. */
+    @Test
+    void fiveStepsOverAFactorOfTenMayBeExposures() {
+        double[] exposures = new double[5];
+        for (int i = 0; i < exposures.length; i++) {
+            exposures[i] = 0.01 * Math.pow(10.001, i / 4.0);
+        }
+        double[] densities = {0.20, 0.35, 0.50, 0.65, 0.80};
+        assertEquals(List.of(StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS), kinds(at(exposures, densities)));
+        assertFalse(
+                kinds(at(Arrays.copyOf(exposures, 4), densities)).contains(StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS));
+        double[] fewer = Arrays.stream(exposures)
+                .map(e -> 0.01 * Math.pow(e / 0.01, 0.99))
+                .toArray();
+        assertFalse(kinds(at(fewer, densities)).contains(StripFinding.Kind.EXPOSURES_NOT_LOGARITHMS));
     }
 }

@@ -289,6 +289,27 @@ class SlantedEdgeTest {
                 0.01 * expected);
     }
 
+    /** So are their uncertainties: a faint edge in noise, and the exposures that a curve makes of its densities. */
+    @Test
+    void aFaintEdgeIsAsUncertainInExposureAsInDensity() {
+        double[] values =
+                EdgeSimulation.edge(EdgeSimulation.Shape.GAUSSIAN, 1.5, 5, 80, 120, 0.98, 1.02, 0.002, new Random(5));
+        DensityImage image = DensityImage.of(values, 80, PITCH);
+        ModulationTransfer inDensity =
+                SlantedEdge.withDefaults().determineInDensity(image).modulationTransfer();
+        ModulationTransfer inExposure =
+                SlantedEdge.withDefaults().determineInExposure(image, FILM).modulationTransfer();
+        for (double frequency : new double[] {5, 10, 20, 30}) {
+            Estimate expected = inDensity.at(frequency);
+            assertEquals(expected.value(), inExposure.at(frequency).value(), 0.01);
+            assertEquals(
+                    1,
+                    inExposure.at(frequency).standardUncertainty() / expected.standardUncertainty(),
+                    0.05,
+                    "at " + frequency);
+        }
+    }
+
     /** Nothing is taken out, however far beyond the scan the transfer is stated. */
     @Test
     @Tag("slow")

@@ -7,9 +7,13 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.io.StringReader;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.verdict.Logs;
@@ -104,5 +108,60 @@ class CertificateTest {
 
         assertEquals("comma step=step density=g", layout.withDensity("g").toString());
         assertThrows(IllegalArgumentException.class, () -> layout.withDensity("step"));
+    }
+
+    private static String row(String expanded, String factor) {
+        return "step,density,expanded_uncertainty,coverage_factor\n1,0.05,0.006,2\n2,0.20," + expanded + "," + factor
+                + "\n";
+    }
+
+    /** u = U / k (JCGM 100:2008, 6.2.1) with a factor from 1 to 10. */
+    @ParameterizedTest
+    @CsvSource({"0.006, 1, 0.006", "0.02, 10, 0.002", "0, 2, 0"})
+    void uncertaintiesAreDividedByTheirFactor(String expanded, String factor, double standard) {
+        assertEquals(
+                standard, read(row(expanded, factor)).tablet().steps().get(1).standardUncertainty(), 1e-12);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0.006, 0.99", "0.006, 10.01", "-0.001, 2"})
+    void impossibleUncertaintiesAreRefusedWithTheirLine(String expanded, String factor) {
+        String message =
+                refused(Fault.OUT_OF_RANGE, () -> read(row(expanded, factor)).tablet());
+        assertTrue(message.contains("line 3"), message);
+    }
+
+    @Test
+    void aByteOrderMarkIsSkippedBeforeTheFirstLineOnly() throws IOException {
+        String table = row("0.006", "2");
+        assertEquals(
+                2,
+                CertificateTable.read("tablet", new StringReader("\uFEFF" + table))
+                        .steps()
+                        .size());
+        assertTrue(refused(Fault.MISSING, () -> {
+                    try {
+                        CertificateTable.read("tablet", new StringReader("# note\n\uFEFF" + table));
+                    } catch (IOException e) {
+                        throw new UncheckedIOException(e);
+                    }
+                })
+                .contains("line 2"));
+    }
+
+    @Test
+    void otherSeparatorsAreTold() {
+        Map.of(";", "semicolons (;)", "\t", "tabs", "|", "bars (|)").forEach((separator, words) -> {
+            String message = refused(
+                    Fault.WRONG_FORMAT,
+                    () -> read(row("0.006", "2").replace(",", separator)).tablet());
+            assertTrue(message.contains("the fields are separated by " + words + ", not by commas"), message);
+        });
+    }
+
+    /** One column alone is not a table with another separator. */
+    @Test
+    void whatIsLackingIsTold() {
+        assertTrue(refused(Fault.MISSING, () -> read("step\n1\n").tablet()).contains("lacks the column density"));
     }
 }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -213,8 +214,46 @@ class LogValuesTest {
                 "{\"d\":{\"e\"}}",
                 "{\"d\":\"",
                 "{\"d\":\"\\",
+                "{:0.42}",
+                "{\"a\":{:0.42}}",
             })
     void whatIsNotAnObjectIsNotRead(String text) {
         assertFalse(new JsonLine(text, (name, value) -> {}).isRead(), text);
+    }
+
+    /** A number at the end of a line may have been cut: it is no value yet. */
+    @Test
+    void aNumberThatEndsWithTheLineIsNoValue() {
+        Map<String, String> found = new HashMap<>();
+        JsonLine cut = new JsonLine("{\"d\":0.42", found::put);
+        assertEquals(Map.of(), found);
+        assertTrue(cut.isAtEnd());
+        JsonLine wrong = new JsonLine("{\"d\":0.42]", found::put);
+        assertEquals(Map.of("d", "0.42"), found);
+        assertFalse(wrong.isAtEnd());
+    }
+
+    /** Eight objects or arrays within each other are read, nine are not. */
+    @Test
+    void objectsAndArraysAreReadToADepth() {
+        String seven = "{\"a\":".repeat(7) + "{\"d\":1}" + "}".repeat(7);
+        assertTrue(new JsonLine(seven, (name, value) -> {}).isRead());
+        assertFalse(new JsonLine("{\"a\":" + seven + "}", (name, value) -> {}).isRead());
+        String arrays = "{\"a\":" + "[".repeat(7) + "1" + "]".repeat(7) + "}";
+        assertTrue(new JsonLine(arrays, (name, value) -> {}).isRead());
+        assertFalse(new JsonLine("{\"a\":" + "[".repeat(8) + "1" + "]".repeat(8) + "}", (name, value) -> {}).isRead());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"' ~', true", "'\t', true", "'\u001f', false", "'\u007f', false", "'0.42°', false"})
+    void printableCharactersAreAscii(String text, boolean ascii) {
+        assertEquals(ascii, Numerals.isAscii(text));
+    }
+
+    @Test
+    void wholeNumbersHaveNineDigitsAtMost() {
+        assertEquals(123_456_789, Numerals.wholeNumber("123456789").orElseThrow());
+        assertTrue(Numerals.wholeNumber("1234567890").isEmpty());
+        assertTrue(Numerals.wholeNumber("").isEmpty());
     }
 }
