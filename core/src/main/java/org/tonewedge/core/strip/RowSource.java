@@ -8,7 +8,7 @@ import java.util.List;
  * Rows of fields as they stand in a file, before they are interpreted. To add a file format, write one class that
  * delivers its rows in order and names the place of a field.
  *
- * <p>CSV is built in ({@link CsvDialect#open(java.nio.file.Path)}). {@link ReadingsTable#read(RowSource)} makes strips
+ * <p>CSV is built in ({@link CsvDialect#open(java.nio.file.Path) CsvDialect.open}). {@link ReadingsTable#read(RowSource)} makes strips
  * from any source.
  */
 public interface RowSource {

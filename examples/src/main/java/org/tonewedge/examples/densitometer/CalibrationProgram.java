@@ -159,7 +159,11 @@ public final class CalibrationProgram extends CommandProgram {
                 plots.files(directory).write(drawn(found, deviation), "calibration");
                 Files.writeString(
                         directory.resolve("report.html"),
-                        new Page("Calibration of a densitometer", found.toString(), List.of(test), plots.formats())
+                        new Page(
+                                        "Calibration of a densitometer",
+                                        CheckWords.typeset(found.toString()),
+                                        List.of(test),
+                                        plots.formats())
                                 .figure(new ReportFigure(
                                         "calibration",
                                         "",
@@ -170,7 +174,9 @@ public final class CalibrationProgram extends CommandProgram {
                                         chosen.name().toLowerCase(Locale.ROOT).replace('_', ' ')
                                                 + ", determined from the points",
                                         List.of("constant", "value", "u"),
-                                        constants))
+                                        constants.stream()
+                                                .map(CheckWords::typeset)
+                                                .toList()))
                                 .table(new ReportTable(
                                         "range",
                                         "Over the range",

@@ -39,6 +39,7 @@ final class CheckReport {
     private static final String UNCERTAINTY_NOT_KNOWN = "u not known (no step was read twice)";
 
     private static final String FINDINGS = "Findings";
+    private static final String LOG = "Log";
 
     private final String title;
     private final DensitometerVerdict verdict;
@@ -97,7 +98,7 @@ final class CheckReport {
                     .forEach(example -> rows.add(
                             List.of("", kind.description() + ", line " + example.line() + ": " + example.text())));
         }
-        add("Log", "", List.of(), rows);
+        add(LOG, "", List.of(), rows);
     }
 
     private void addFindings(List<Finding> findings) {
@@ -359,10 +360,16 @@ final class CheckReport {
         for (Section section : sections) {
             if (section.heading().equals(FINDINGS)) {
                 page.heading(FINDINGS).markup(CheckWords.findings(verdict.findings()));
-            } else if (section.header().isEmpty()) {
-                page.heading(section.headingWithNote()).markup(definitions(section.rows()));
+                continue;
+            }
+            // lines of the log stand as they came
+            List<List<String>> rows = section.heading().equals(LOG)
+                    ? section.rows()
+                    : section.rows().stream().map(CheckWords::typeset).toList();
+            if (section.header().isEmpty()) {
+                page.heading(section.headingWithNote()).markup(definitions(rows));
             } else {
-                page.table(new ReportTable(plot, section.heading(), section.note(), section.header(), section.rows()));
+                page.table(new ReportTable(plot, section.heading(), section.note(), section.header(), rows));
             }
         }
         return page.provenance(provenance).finished();

@@ -6,6 +6,7 @@ import static org.tonewedge.examples.page.Page.escape;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.tonewedge.standards.densitometer.verdict.DensitometerVerdict;
 import org.tonewedge.standards.densitometer.verdict.Finding;
@@ -15,12 +16,34 @@ import org.tonewedge.standards.densitometer.verdict.StepOutcome;
 /** A verdict in words for the page: its title, which says what the table of steps and the findings say. */
 final class CheckWords {
 
+    /** A hyphen before a number, a logarithm or a bracket, or between blanks; not that of an option, a word or a date. */
+    private static final Pattern MINUS = Pattern.compile("(?<![\\w-])-(?=[\\d(]|log10| )");
+
+    private static final Pattern POWER = Pattern.compile("(?<![\\w.])(\\d(?:\\.\\d+)?)e([+-])0*(\\d+)(?!\\w|\\.\\w)");
+    private static final String SUPERSCRIPTS = "\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u2079";
+
     private CheckWords() {}
 
     /** A value with its sign and so many decimals; what rounds to zero has no sign. */
     static String signed(double value, int decimals) {
         String text = String.format(Locale.ROOT, "%+." + decimals + "f", value);
         return text.matches("[+-][0.]+") ? text.substring(1) : text;
+    }
+
+    /** Text of a terminal as a page shows it: with true minus signs, and powers of ten written out. */
+    static String typeset(String text) {
+        return POWER.matcher(MINUS.matcher(text).replaceAll("\u2212"))
+                .replaceAll(found -> found.group(1) + " \u00d7 10"
+                        + (found.group(2).equals("-") ? "\u207b" : "")
+                        + found.group(3)
+                                .chars()
+                                .mapToObj(digit -> SUPERSCRIPTS.substring(digit - '0', digit - '0' + 1))
+                                .collect(Collectors.joining()));
+    }
+
+    /** A row of fields as a page shows it. */
+    static List<String> typeset(List<String> row) {
+        return row.stream().map(CheckWords::typeset).toList();
     }
 
     /** The outcome, what the steps say, and which faults there are. */
@@ -86,6 +109,6 @@ final class CheckWords {
     }
 
     private static String sentence(String text) {
-        return escape(Character.toUpperCase(text.charAt(0)) + text.substring(1));
+        return escape(typeset(Character.toUpperCase(text.charAt(0)) + text.substring(1)));
     }
 }

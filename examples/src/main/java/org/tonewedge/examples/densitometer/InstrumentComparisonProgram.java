@@ -132,7 +132,7 @@ public final class InstrumentComparisonProgram extends CommandProgram {
                                         "Figures",
                                         limits.pairs() + " samples",
                                         List.of("figure", "value", "u", "95 %"),
-                                        rows))
+                                        rows.stream().map(CheckWords::typeset).toList()))
                                 .provenance(made)
                                 .finished());
             });
