@@ -274,24 +274,7 @@ public final class Shapes {
 
         @Override
         public void fill(double[] x, int count, double[] q, double[] values, double[][] partials) {
-            double toePosition = q[0];
-            double shoulderPosition = q[0] + q[2];
-            double[] byPosition = partials[0];
-            double[] byToe = partials[1];
-            double[] byRun = partials[2];
-            double[] byShoulder = partials[3];
-            Softplus.fill(x, count, toePosition, Math.exp(q[1]), values, byToe);
-            Softplus.fill(x, count, shoulderPosition, Math.exp(q[3]), byShoulder, byRun);
-            for (int i = 0; i < count; i++) {
-                double toeRamp = values[i];
-                double toeSlope = byToe[i];
-                double shoulderRamp = byShoulder[i];
-                double shoulderSlope = byRun[i];
-                values[i] = toeRamp - shoulderRamp;
-                byPosition[i] = shoulderSlope - toeSlope;
-                byToe[i] = toeRamp - (x[i] - toePosition) * toeSlope;
-                byShoulder[i] = (x[i] - shoulderPosition) * shoulderSlope - shoulderRamp;
-            }
+            Softplus.fillDifference(x, count, q[0], Math.exp(q[1]), q[2], Math.exp(q[3]), values, partials);
         }
 
         @Override

@@ -13,7 +13,7 @@ class SoftplusTest {
     /** Places of the table, the middles between them where the series are longest, both tails, and places at random. */
     private static DoubleStream places() {
         return DoubleStream.concat(
-                DoubleStream.iterate(-45, z -> z < 45, z -> z + 1.0 / 64),
+                DoubleStream.iterate(-45, z -> z < 45, z -> z + 1.0 / 128),
                 DoubleStream.concat(
                         DoubleStream.iterate(-45, z -> z < 45, z -> z + 0.00137),
                         DoubleStream.of(-1e300, -745, -0.0, 1e-300, 745, 1e300)));
@@ -44,6 +44,27 @@ class SoftplusTest {
         for (int i = 0; i < x.length; i++) {
             assertEquals(-0.25 * ramp(-z[i]), ramps[i], 1e-15 * Math.max(1, Math.abs(z[i])));
             assertEquals(slope(-z[i]), slopes[i], 2e-14);
+        }
+    }
+
+    /** Toe at −1.5 of softness 0.25, shoulder 1.25 further of softness 0.5; derivatives by hand from the definition. */
+    @Test
+    void theDifferenceOfTwoRampsIsFilledWithItsDerivatives() {
+        double[] z = places().filter(place -> Math.abs(place) < 1e200).toArray();
+        double[] x = DoubleStream.of(z).map(place -> -1.5 + 0.25 * place).toArray();
+        double[] values = new double[x.length];
+        double[][] partials = new double[4][x.length];
+        Softplus.fillDifference(x, x.length, -1.5, 0.25, 1.25, 0.5, values, partials);
+        for (int i = 0; i < x.length; i++) {
+            double y = (x[i] + 0.25) / 0.5;
+            double toe = 0.25 * ramp(z[i]);
+            double shoulder = 0.5 * ramp(y);
+            double error = 2e-14 * Math.max(1, Math.abs(z[i]));
+            assertEquals(toe - shoulder, values[i], error);
+            assertEquals(slope(y) - slope(z[i]), partials[0][i], error);
+            assertEquals(toe - 0.25 * z[i] * slope(z[i]), partials[1][i], error);
+            assertEquals(slope(y), partials[2][i], error);
+            assertEquals(0.5 * y * slope(y) - shoulder, partials[3][i], error);
         }
     }
 
