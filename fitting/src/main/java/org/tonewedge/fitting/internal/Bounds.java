@@ -55,7 +55,7 @@ public final class Bounds {
     }
 
     double clamp(int parameter, double value) {
-        return Math.max(lower[parameter], Math.min(upper[parameter], value));
+        return value < lower[parameter] ? lower[parameter] : value > upper[parameter] ? upper[parameter] : value;
     }
 
     boolean isAtLower(int parameter, double value) {

@@ -101,25 +101,33 @@ final class Landmarks {
      * the middle give the area.
      */
     double toeSoftness() {
-        return softness(-1);
+        return softness(1, firstAbove(), -1);
     }
 
     /** The softness of the shoulder, likewise. */
     double shoulderSoftness() {
-        return softness(1);
+        return softness(firstAbove(), readings.exposed(), 1);
     }
 
-    private double softness(int side) {
+    /** The first reading that, with the one before, has its middle above that of the line. */
+    private int firstAbove() {
+        double[] x = readings.logExposures();
+        int i = 1;
+        while (i < x.length && x[i] + x[i - 1] < foot + top) {
+            i++;
+        }
+        return i;
+    }
+
+    /** The softness by the area from the reading before one index to the reading before another. */
+    private double softness(int from, int to, int side) {
         double[] x = readings.logExposures();
         double[] d = readings.densities();
-        double middle = 0.5 * (foot + top);
         double area = 0;
-        double gapBefore = broken(x[0]) - d[0];
-        for (int i = 1; i < x.length; i++) {
+        double gapBefore = broken(x[from - 1]) - d[from - 1];
+        for (int i = from; i < to; i++) {
             double gap = broken(x[i]) - d[i];
-            if (side * (0.5 * (x[i] + x[i - 1]) - middle) > 0) {
-                area += 0.5 * (x[i] - x[i - 1]) * (gap + gapBefore);
-            }
+            area += 0.5 * (x[i] - x[i - 1]) * (gap + gapBefore);
             gapBefore = gap;
         }
         double squared = 6 / (Math.PI * Math.PI) * side * area / steepest;

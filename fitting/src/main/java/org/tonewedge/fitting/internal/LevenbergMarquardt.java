@@ -146,8 +146,8 @@ final class LevenbergMarquardt {
             if (offset < NEAR && freeCount == n && objective.bend(parameters, freeTriangle, freeProjected)) {
                 useModel(freeTriangle, freeProjected);
             }
-            double size = scaledNorm(parameters, n);
             if (radius == 0) {
+                double size = scaledNorm(parameters, n);
                 radius = size > 0 ? FIRST_RADIUS * size : FIRST_RADIUS;
             }
             boolean moved = false;
@@ -198,7 +198,7 @@ final class LevenbergMarquardt {
                 if (ratio >= LEAST_RATIO) {
                     accept(objective, parameters, bounds, reached, n);
                     moved = true;
-                } else if (radius <= SHORTEST_STEP * Math.max(size, Double.MIN_NORMAL)
+                } else if (radius <= SHORTEST_STEP * Math.max(scaledNorm(parameters, n), Double.MIN_NORMAL)
                         || ++shortened == MOST_SHORTENINGS) {
                     return ended(objective, parameters, exact);
                 }

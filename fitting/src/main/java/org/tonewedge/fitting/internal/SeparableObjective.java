@@ -422,7 +422,7 @@ final class SeparableObjective implements Objective {
      */
     double[][] covariance(double[][] shapeCovariance) {
         int n = shape.size();
-        double[][] covariance = new double[n + 2][n + 2];
+        double[][] covariance = Triangle.square(n + 2);
         // How offset and scale follow a change of each shape parameter.
         double[] offsetBy = new double[n];
         double[] scaleBy = new double[n];

@@ -15,6 +15,8 @@ public abstract class ShapeKind {
     /** The least softness searched, in log units: a corner that no strip can tell from a sharp one. */
     private static final double LEAST_WIDTH = 0.002;
 
+    private static final double LOG_LEAST_WIDTH = Math.log(LEAST_WIDTH);
+
     /**
      * The least distance from toe to shoulder, in log units. Nearer ones give all but the same curve with an ever greater
      * gradient.
@@ -23,6 +25,8 @@ public abstract class ShapeKind {
 
     /** The greatest softness or width searched, in log units: longer than any exposure scale. */
     private static final double MOST_WIDTH = 10;
+
+    private static final double LOG_MOST_WIDTH = Math.log(MOST_WIDTH);
 
     private static final double MOST_LOG_ASYMMETRY = 4;
 
@@ -318,7 +322,7 @@ public abstract class ShapeKind {
     }
 
     private static void limitSoftness(int k, double[] lower, double[] upper) {
-        lower[k] = Math.log(LEAST_WIDTH);
-        upper[k] = Math.log(MOST_WIDTH);
+        lower[k] = LOG_LEAST_WIDTH;
+        upper[k] = LOG_MOST_WIDTH;
     }
 }

@@ -97,10 +97,11 @@ public final class ShapeMinimiser {
         double sum;
         int iterations = 0;
         boolean[] held = new boolean[n];
-        double[][] shapeCovariance = new double[n][n];
+        double[][] shapeCovariance;
         if (n == 0) {
             sum = objective.sumOfSquares(q);
             reason = sum < Double.POSITIVE_INFINITY ? StopReason.GRADIENT : StopReason.UNDEFINED_START;
+            shapeCovariance = new double[0][];
         } else {
             reason = search.minimise(objective, q, problem.bounds(), effort.tolerance(), effort.mostIterations());
             sum = search.sumOfSquares();
@@ -113,6 +114,8 @@ public final class ShapeMinimiser {
                     held[k] = search.isHeld(k);
                 }
                 shapeCovariance = Triangle.ofFree(search.triangle(), held).covariance();
+            } else {
+                shapeCovariance = Triangle.square(n);
             }
         }
         linearisedAt = q;

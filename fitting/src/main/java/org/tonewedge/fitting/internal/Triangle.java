@@ -45,20 +45,33 @@ final class Triangle {
         return new Triangle(r, Arrays.copyOf(free, count), n);
     }
 
+    /** A matrix of zeros, row by row: Java 17 makes a matrix of a size known only at run time by a slow way. */
+    static double[][] square(int size) {
+        double[][] rows = new double[size][];
+        for (int i = 0; i < size; i++) {
+            rows[i] = new double[size];
+        }
+        return rows;
+    }
+
     double[][] covariance() {
         int n = free.length;
         double[] inverse = new double[n * n];
         for (int j = 0; j < n; j++) {
             inverse[j * n + j] = 1 / r[j][j];
-            for (int i = j - 1; i >= 0; i--) {
+        }
+        for (int i = n - 2; i >= 0; i--) {
+            double[] row = r[i];
+            double perDiagonal = inverse[i * n + i];
+            for (int j = i + 1; j < n; j++) {
                 double sum = 0;
                 for (int k = i + 1; k <= j; k++) {
-                    sum -= r[i][k] * inverse[k * n + j];
+                    sum -= row[k] * inverse[k * n + j];
                 }
-                inverse[i * n + j] = sum / r[i][i];
+                inverse[i * n + j] = sum * perDiagonal;
             }
         }
-        double[][] covariance = new double[size][size];
+        double[][] covariance = square(size);
         for (int i = 0; i < n; i++) {
             for (int j = 0; j <= i; j++) {
                 double sum = 0;

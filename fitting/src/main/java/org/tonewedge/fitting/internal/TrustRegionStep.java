@@ -22,6 +22,8 @@ final class TrustRegionStep {
     private final double[][] normal;
 
     private final double[] gradient;
+    /** 1/R<sub>jj</sub> of the triangle last solved with. */
+    private final double[] perDiagonal;
 
     /**
      * Room for so many parameters.
@@ -32,6 +34,7 @@ final class TrustRegionStep {
     TrustRegionStep(int parameters, boolean fromNormalEquations) {
         normal = fromNormalEquations ? new double[parameters][parameters] : new double[0][];
         gradient = new double[parameters];
+        perDiagonal = new double[parameters];
         damped = new double[parameters][parameters];
         right = new double[parameters];
         row = new double[parameters];
@@ -110,14 +113,18 @@ final class TrustRegionStep {
         return true;
     }
 
-    /** Solves R δ = −z. */
-    private static void backSubstitute(double[][] r, double[] z, int n, double[] step) {
+    /** Solves R δ = −z. All reciprocals first: divisions that wait for one another are slow. */
+    private void backSubstitute(double[][] r, double[] z, int n, double[] step) {
+        for (int i = 0; i < n; i++) {
+            perDiagonal[i] = 1 / r[i][i];
+        }
         for (int i = n - 1; i >= 0; i--) {
             double sum = -z[i];
+            double[] row = r[i];
             for (int j = i + 1; j < n; j++) {
-                sum -= r[i][j] * step[j];
+                sum -= row[j] * step[j];
             }
-            step[i] = sum / r[i][i];
+            step[i] = sum * perDiagonal[i];
         }
     }
 
@@ -130,15 +137,16 @@ final class TrustRegionStep {
         return Math.sqrt(sum);
     }
 
-    /** ‖T<sup>−T</sup> D² δ‖² / ‖D δ‖², the slope of the length by the damping. */
+    /** ‖T<sup>−T</sup> D² δ‖² / ‖D δ‖², the slope of the length by the damping, for the triangle last solved with. */
     private double inverseLength(double[][] t, double[] step, double[] scale, int n, double length) {
+        double perLength = 1 / length;
         double total = 0;
         for (int i = 0; i < n; i++) {
-            double sum = scale[i] * scale[i] * step[i] / length;
+            double sum = scale[i] * scale[i] * step[i] * perLength;
             for (int k = 0; k < i; k++) {
                 sum -= t[k][i] * work[k];
             }
-            work[i] = sum / t[i][i];
+            work[i] = sum * perDiagonal[i];
             total += work[i] * work[i];
         }
         return total;

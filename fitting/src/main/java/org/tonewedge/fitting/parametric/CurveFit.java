@@ -240,7 +240,7 @@ public final class CurveFit {
     private FitSettings settings(FitInput input) {
         double least = 0;
         for (double density : input.readings().densities()) {
-            least = Math.min(least, density);
+            least = density < least ? density : least;
         }
         OptionalDouble known =
                 input.isVarianceKnown() ? OptionalDouble.of(input.knownVariance()) : OptionalDouble.empty();

@@ -191,8 +191,8 @@ final class FitInput {
         double least = Double.POSITIVE_INFINITY;
         double greatest = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < exposed; i++) {
-            least = Math.min(least, d[i]);
-            greatest = Math.max(greatest, d[i]);
+            least = d[i] < least ? d[i] : least;
+            greatest = d[i] > greatest ? d[i] : greatest;
         }
         if (greatest - least < LEAST_RANGE) {
             throw new CurveFitException(
@@ -204,9 +204,11 @@ final class FitInput {
         double low = 0;
         double high = 0;
         for (int i = 0; i < part; i++) {
-            low += d[i] / part;
-            high += d[exposed - 1 - i] / part;
+            low += d[i];
+            high += d[exposed - 1 - i];
         }
+        low /= part;
+        high /= part;
         if (high <= low) {
             throw new CurveFitException(
                     FitFailure.FALLING_STRIP,

@@ -140,18 +140,26 @@ final class VisibleParts {
     private boolean isShoulderSeen(ShapeFit fit) {
         double[] q = fit.shape();
         double beyond = input.highest().value() - q[0] - q[2];
-        return fit.scale() * ramp(beyond, Math.exp(q[3])) > SEEN * Math.sqrt(variance(fit) / lastWeight());
+        return reaches(fit.scale(), beyond, q[3], SEEN * Math.sqrt(variance(fit) / lastWeight()));
     }
 
     private boolean isToeSeen(ShapeFit fit) {
         double[] q = fit.shape();
         double before = q[0] - input.lowest().value();
-        return fit.scale() * ramp(before, Math.exp(q[1]))
-                > SEEN * Math.sqrt(variance(fit) / input.readings().weights()[0]);
+        return reaches(
+                fit.scale(),
+                before,
+                q[1],
+                SEEN * Math.sqrt(variance(fit) / input.readings().weights()[0]));
     }
 
     private double lastWeight() {
         return input.readings().weights()[input.readings().exposed() - 1];
+    }
+
+    /** Whether a soft ramp moves the end of the curve by more than a limit; a sharp one, which moves it less, may tell. */
+    private static boolean reaches(double scale, double distance, double logSoftness, double limit) {
+        return scale * distance > limit || scale * ramp(distance, Math.exp(logSoftness)) > limit;
     }
 
     private static double ramp(double distance, double softness) {
