@@ -28,18 +28,19 @@ final class SeparableObjective implements Objective {
     /** Second derivatives that change a pivot by more than this factor are not trusted: the minimum is not near. */
     private static final double MOST_CHANGE = 10;
 
-    private final double[] values;
+    /** The shape where the first search began, which refits begin with too, and where the search now is. */
+    private final Filled start;
+
+    private final Filled moving;
+    /** The one of the two that the last sum of squares was of. */
+    private Filled filled;
+
+    private boolean begins;
     private final double[] residuals;
     private final double[] centred;
     private final double[] risen;
-    private final double[][] partials;
     /** What offset and scale leave of the partial derivatives; only where the normal equations are not unrolled. */
     private final double[][] across;
-
-    /** The shape parameters of {@link #values} and {@link #partials}; other weights leave these as they are. */
-    private final double[] filledAt;
-
-    private boolean isFilled;
 
     private final double[] gradient;
     private final double[] partialMean;
@@ -69,16 +70,43 @@ final class SeparableObjective implements Objective {
     private double valueMean;
     private double valueSpread;
 
+    /** A shape and its derivatives at the readings, at some of its parameters; other weights leave them as they are. */
+    private static final class Filled {
+
+        final double[] values;
+        final double[][] partials;
+        final double[] at;
+        boolean isKnown;
+
+        Filled(int parameters, int columns, int readings) {
+            values = new double[readings];
+            partials = new double[columns][readings];
+            at = new double[parameters];
+        }
+
+        boolean isAt(double[] q) {
+            return isKnown && Arrays.equals(q, at);
+        }
+
+        /** Unexposed readings have no shape. */
+        void clear(int from, int to) {
+            Arrays.fill(values, from, to, 0);
+            for (double[] partial : partials) {
+                Arrays.fill(partial, from, to, 0);
+            }
+        }
+    }
+
     /** Room for so many shape parameters and readings. */
     SeparableObjective(int parameters, int readings) {
         int columns = Math.max(UNROLLED, parameters);
-        values = new double[readings];
+        start = new Filled(parameters, columns, readings);
+        moving = new Filled(parameters, columns, readings);
+        filled = start;
         residuals = new double[readings];
         centred = new double[readings];
         risen = new double[readings];
-        partials = new double[columns][readings];
         across = parameters > UNROLLED ? new double[columns][readings] : new double[0][];
-        filledAt = new double[parameters];
         gradient = new double[columns];
         partialMean = new double[columns];
         partialByValue = new double[columns];
@@ -91,7 +119,8 @@ final class SeparableObjective implements Objective {
 
     /** Lets go of the problem, so that nothing of it is kept alive; {@link #reset} comes next. */
     void forget() {
-        isFilled = false;
+        start.isKnown = false;
+        moving.isKnown = false;
         problem = null;
         shape = null;
         x = null;
@@ -101,7 +130,9 @@ final class SeparableObjective implements Objective {
     /** Takes what is to be made small: as many shape parameters as there is room for, and no more readings. */
     void reset(ShapeProblem next) {
         Readings readings = next.readings();
-        isFilled &= x == readings.logExposures();
+        start.isKnown &= x == readings.logExposures();
+        moving.isKnown &= x == readings.logExposures();
+        begins = true;
         problem = next;
         shape = next.kind().shape();
         exposed = readings.exposed();
@@ -120,12 +151,8 @@ final class SeparableObjective implements Objective {
         for (int i = 0; i < count; i++) {
             risen[i] = observed[i] - level;
         }
-        for (int i = exposed; i < count; i++) {
-            values[i] = 0;
-            for (double[] partial : partials) {
-                partial[i] = 0;
-            }
-        }
+        start.clear(exposed, count);
+        moving.clear(exposed, count);
     }
 
     double offset() {
@@ -153,11 +180,8 @@ final class SeparableObjective implements Objective {
 
     @Override
     public double sumOfSquares(double[] q) {
-        if (!isFilled || !Arrays.equals(q, filledAt)) {
-            shape.fill(x, exposed, q, values, partials);
-            System.arraycopy(q, 0, filledAt, 0, filledAt.length);
-            isFilled = true;
-        }
+        fill(q);
+        double[] values = filled.values;
         valueMean = 0;
         if (!holdsOffset) {
             double sum = 0;
@@ -190,6 +214,20 @@ final class SeparableObjective implements Objective {
         return penalty.isNone() ? sum : sum + penalty.sumOfSquares(q);
     }
 
+    private void fill(double[] q) {
+        if (start.isAt(q)) {
+            filled = start;
+        } else if (moving.isAt(q)) {
+            filled = moving;
+        } else {
+            filled = begins ? start : moving;
+            shape.fill(x, exposed, q, filled.values, filled.partials);
+            System.arraycopy(q, 0, filled.at, 0, q.length);
+            filled.isKnown = true;
+        }
+        begins = false;
+    }
+
     @Override
     public void linearise(double[] q, double[][] triangle, double[] rotated) {
         int n = shape.size();
@@ -218,7 +256,7 @@ final class SeparableObjective implements Objective {
         for (int i = 0; i < exposed; i++) {
             weightedResiduals[i] = weights[i] * residuals[i];
         }
-        if (!shape.sumSecondPartials(x, exposed, q, partials, weightedResiduals, second)) {
+        if (!shape.sumSecondPartials(x, exposed, q, filled.partials, weightedResiduals, second)) {
             return false;
         }
         for (int k = 0; k < n; k++) {
@@ -246,10 +284,10 @@ final class SeparableObjective implements Objective {
     /** The normal equations of the shape parameters with offset and scale eliminated, and the gradient. */
     private void formNormalEquations() {
         // Every sum in a register; a shape with fewer parameters leaves the other columns at 0.
-        double[] a = partials[0];
-        double[] b = partials[1];
-        double[] c = partials[2];
-        double[] d = partials[3];
+        double[] a = filled.partials[0];
+        double[] b = filled.partials[1];
+        double[] c = filled.partials[2];
+        double[] d = filled.partials[3];
         double sumA = 0;
         double sumB = 0;
         double sumC = 0;
@@ -342,7 +380,7 @@ final class SeparableObjective implements Objective {
     /** The same for any number of parameters. */
     private void formNormalEquations(int n) {
         for (int k = 0; k < n; k++) {
-            double[] partial = partials[k];
+            double[] partial = filled.partials[k];
             double sum = 0;
             double withValue = 0;
             double withResidual = 0;

@@ -197,10 +197,12 @@ public abstract class ShapeKind {
 
     private final Shape shape;
     private final Term[] terms;
+    private final boolean hasSoftness;
 
     ShapeKind(Shape shape, Term... terms) {
         this.shape = shape;
         this.terms = terms;
+        hasSoftness = Arrays.asList(terms).contains(Term.SOFTNESS);
     }
 
     /**
@@ -243,7 +245,7 @@ public abstract class ShapeKind {
     }
 
     boolean hasSoftness() {
-        return Arrays.asList(terms).contains(Term.SOFTNESS);
+        return hasSoftness;
     }
 
     /**

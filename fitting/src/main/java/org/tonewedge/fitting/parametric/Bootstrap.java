@@ -44,11 +44,13 @@ public final class Bootstrap {
     static Bootstrap parametric(FittedCurve original, CurveFit settings, FitInput input, long seed, int replicates) {
         double[] fitted = fitted(original, input);
         double variance = original.shapeFit().readingVariance();
+        double[] deviations = new double[fitted.length];
+        Arrays.setAll(deviations, i -> Math.sqrt(variance / input.readings().weights()[i]));
         return of(
                 original,
                 settings,
                 input,
-                random -> disturbed(fitted, variance, input.readings(), random),
+                random -> disturbed(fitted, deviations, input.readings(), random),
                 seed,
                 replicates);
     }
@@ -93,10 +95,10 @@ public final class Bootstrap {
         return fitted;
     }
 
-    private static Readings disturbed(double[] fitted, double variance, Readings readings, Random random) {
+    private static Readings disturbed(double[] fitted, double[] deviations, Readings readings, Random random) {
         double[] densities = new double[fitted.length];
         for (int i = 0; i < densities.length; i++) {
-            densities[i] = fitted[i] + Math.sqrt(variance / readings.weights()[i]) * random.nextGaussian();
+            densities[i] = fitted[i] + deviations[i] * random.nextGaussian();
         }
         return readings.withDensities(densities);
     }
