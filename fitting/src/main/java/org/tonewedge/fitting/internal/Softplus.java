@@ -16,7 +16,7 @@ final class Softplus {
 
     private static final int TERMS = 6;
     /** Where the terms of z = 0 begin. */
-    private static final int MIDDLE = (int) LINEAR * PLACES * TERMS;
+    private static final int MIDDLE = (int) (LINEAR * PLACES * TERMS);
     /** Added to a number, it leaves the nearest whole number in the last bits of the sum: far faster than a cast. */
     private static final double ROUNDING = 0x1.8p52;
 

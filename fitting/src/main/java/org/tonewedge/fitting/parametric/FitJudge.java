@@ -122,8 +122,9 @@ final class FitJudge {
         }
         double ratio = ratio(residuals, exposed);
         double[][] directions = directions(trusted);
-        // Each strip gets simulations of its own, so that the chance in 199 of them does not recur in every strip.
-        Random random = new Random(Arrays.hashCode(residuals));
+        // Each strip gets simulations of its own, so that the chance in 199 of them does not recur in every strip. They
+        // follow from what was read: the last digits of a fit decide nothing.
+        Random random = new Random(Arrays.hashCode(input.readings().densities()));
         int asLow = 0;
         double[] errors = new double[trusted.length];
         for (int simulation = 0; simulation < SIMULATIONS; simulation++) {
