@@ -220,6 +220,20 @@ class BracketTableTest {
         assertTrue(e.getMessage().contains("'Sand' has no base-plus-fog"), e.getMessage());
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "film, the film of the series",
+        "frame, the label of the frame",
+        "patch, 'the label of the patch, empty for base plus fog'",
+        "density, the density read"
+    })
+    void tellsWhatAMissingColumnIsFor(String column, String words) {
+        String message = assertThrows(
+                        ReadingsException.class, () -> read(TABLE.replaceFirst(column + "(,|\n)", "other$1")))
+                .getMessage();
+        assertTrue(message.contains(column) && message.contains(words), message);
+    }
+
     @Test
     void tellsAMissingColumn() {
         ReadingsException e =

@@ -229,6 +229,73 @@ class StripCheckTest {
                 found.get(0).message());
     }
 
+    /** The steps on either side of the place, by the formula: 0.2 + 0.09 ln(1 + e^7) and 0.2 + 0.09 ln(1 + e^9), 7 and 9 steps on. */
+    @Test
+    void aSkippedStepIsToldWithItsNeighbours() {
+        String message = StripCheck.withDefaults().check(wedge(12, -1)).get(0).message();
+        assertTrue(
+                message.contains(
+                        "between D 0.8301 at log H \u22121.35 lx·s and D 1.01 at log H \u22121.20 lx·s density rises"),
+                message);
+    }
+
+    /** The wedge with a skipped step, its densities above base plus fog times a factor and its last step farther on. */
+    private static Strip skipped(double factor, double farther) {
+        Strip.Builder strip = Strip.builder("S8").basePlusFog(0.20);
+        List<ExposedStep> steps = wedge(12, -1).steps();
+        for (ExposedStep step : steps) {
+            double moved = step == steps.get(20) ? farther : 0;
+            double density = 0.2 + factor * (step.density().value() - 0.2 + 0.6 * moved);
+            strip.reading(LogExposure.ofLogLuxSeconds(step.exposure().value() + moved), Density.of(density));
+        }
+        return strip.build();
+    }
+
+    /** "The next step" means something where no gap is more than twice another, and no three rises are above 0.3. */
+    @Test
+    void aSkippedStepIsNamedAmongEvenAndFineStepsOnly() {
+        assertEquals(List.of(StripFinding.Kind.STEP_SKIPPED), kinds(skipped(1, 0.05)));
+        assertEquals(List.of(), kinds(skipped(1, 0.16)));
+        assertEquals(List.of(), kinds(skipped(3.5, 0)));
+    }
+
+    /** One reading that is off is dust, even if a moved curve would come nearer to it than the whole one. */
+    @Test
+    void oneReadingThatIsOffIsNoSkippedStep() {
+        for (int dusty = 4; dusty < 17; dusty++) {
+            Strip.Builder strip = Strip.builder("S9").basePlusFog(0.20);
+            List<ExposedStep> steps = wedge(-1, -1).steps();
+            for (int i = 0; i < steps.size(); i++) {
+                strip.reading(
+                        steps.get(i).exposure(),
+                        Density.of(steps.get(i).density().value() + (i == dusty ? 0.045 : 0)));
+            }
+            assertEquals(List.of(), kinds(strip.build()), "dust on step " + dusty);
+        }
+    }
+
+    /** A step with repeats that disagree lies before one below base plus fog, which is looked for first. */
+    @Test
+    void findingsComeByRisingExposure() {
+        Strip strip = Strip.builder("S10")
+                .basePlusFog(0.5)
+                .reading(LogExposure.ofLogLuxSeconds(-2), Density.of(0.50))
+                .reading(LogExposure.ofLogLuxSeconds(-2), Density.of(0.60))
+                .reading(LogExposure.ofLogLuxSeconds(-1.7), Density.of(0.44))
+                .reading(LogExposure.ofLogLuxSeconds(-1.4), Density.of(0.80))
+                .build();
+        List<StripFinding> found = StripCheck.withDefaults().check(strip);
+        assertEquals(StripFinding.Kind.REPEATS_DISAGREE, found.get(0).kind());
+        assertTrue(kinds(strip).contains(StripFinding.Kind.BELOW_BASE_PLUS_FOG));
+    }
+
+    /** Three steps are level; two may be chance. */
+    @Test
+    void threeLevelStepsContradictBasePlusFog() {
+        assertEquals(List.of(StripFinding.Kind.LEVEL_ABOVE_BASE_PLUS_FOG), kinds(spaced(0.15, 0.26, 0.26, 0.27)));
+        assertEquals(List.of(), kinds(spaced(0.15, 0.26, 0.26)));
+    }
+
     @Test
     void aStepReadTwiceIsNamedWithItsPlace() {
         List<StripFinding> found = StripCheck.withDefaults().check(wedge(-1, 9));

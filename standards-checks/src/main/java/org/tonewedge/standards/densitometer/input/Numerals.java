@@ -37,10 +37,7 @@ final class Numerals {
     private static double value(String text) {
         int length = text.length();
         int start = length > 0 && (text.charAt(0) == '-' || text.charAt(0) == '+') ? 1 : 0;
-        if (length - start > MOST_DIGITS + 1) {
-            return longer(text);
-        }
-        long digits = 0;
+        long digits = 0; // of more digits than count, whatever they overflow to
         int point = -1;
         for (int i = start; i < length; i++) {
             char c = text.charAt(i);
