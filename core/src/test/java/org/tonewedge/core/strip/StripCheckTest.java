@@ -243,8 +243,9 @@ class StripCheckTest {
     private static Strip skipped(double factor, double farther) {
         Strip.Builder strip = Strip.builder("S8").basePlusFog(0.20);
         List<ExposedStep> steps = wedge(12, -1).steps();
-        for (ExposedStep step : steps) {
-            double moved = step == steps.get(20) ? farther : 0;
+        for (int i = 0; i < steps.size(); i++) {
+            ExposedStep step = steps.get(i);
+            double moved = i == 20 ? farther : 0;
             double density = 0.2 + factor * (step.density().value() - 0.2 + 0.6 * moved);
             strip.reading(LogExposure.ofLogLuxSeconds(step.exposure().value() + moved), Density.of(density));
         }

@@ -26,7 +26,6 @@ class ValuesTest {
                     assertNotEquals(values.get(i), values.get(j), i + " and " + j);
                 }
             }
-            assertEquals(values.get(i), values.get(i));
         }
         assertEquals(values.size(), Set.copyOf(values).size());
     }

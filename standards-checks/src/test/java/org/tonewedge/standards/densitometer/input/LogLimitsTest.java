@@ -2,6 +2,7 @@
 package org.tonewedge.standards.densitometer.input;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -16,6 +17,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.standards.densitometer.verdict.Logs;
 
 /** The limits of the rules by which columns are identified and lines are read: the last value on either side of each. */
 class LogLimitsTest {
@@ -232,5 +235,97 @@ class LogLimitsTest {
         assertEquals("keys density=d", LogLayout.parse("keys density=D").toString());
         assertEquals("READING", kind("keys density=d decimals=0", "D=1"));
         assertEquals("UNREADABLE", kind("keys density=d decimals=0", "D=1.0"));
+    }
+
+    private static String refusal(String log) {
+        return assertThrows(DensitometerInputException.class, () -> LayoutGuess.from(lines(log)))
+                .getMessage();
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "x=1;y=abc | has the names x, y, none of which is known",
+                "x=1 2 | has a number that goes with no word",
+                "a=1 b=1 c=1 e=1 f=1 h=1 i=1 j=1 | has the names a, b, c, e, f, h, i, j, none",
+                "a=1 b=1 c=1 e=1 f=1 h=1 i=1 j=1 k=1 | has the names a, b, c, e, f, h, i, j, ..., none",
+                "hello/hello 1 x=2/hello 1 x=3/foo=7 | line 2",
+            })
+    void aRefusalTellsWhatALineHas(String log, String words) {
+        assertTrue(refusal(log).contains(words), refusal(log));
+    }
+
+    @Test
+    void fieldsWithoutANumberAreNoTable() {
+        assertFalse(refusal("abc1,def2").contains("in the form comma"), refusal("abc1,def2"));
+    }
+
+    @Test
+    void aRefusalShowsEightyCharacters() {
+        String eighty = "x=1 2 " + "y".repeat(74);
+        assertTrue(refusal(eighty).contains('"' + eighty + '"'), refusal(eighty));
+        assertTrue(refusal(eighty + "z").contains('"' + eighty + "...\""), refusal(eighty + "z"));
+        assertTrue(refusal("q° 1 2").contains("print ASCII text alone"), refusal("q° 1 2"));
+        assertFalse(refusal("x=1 2").contains("print ASCII text alone"), refusal("x=1 2"));
+    }
+
+    /** A last line without its end is whole if its density ends it and has all its decimals. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "bare decimals=2 | 0.42/0.43 | 2",
+                "bare | 0.42/0.43 | 1",
+                "comma density=2 width=2 decimals=2 | 1,0.42/1,0.43 | 2",
+                "comma density=1 width=2 decimals=2 | 0.42,1/0.43,1 | 1",
+                "comma density=2 decimals=2 | 1,0.42/1,0.43 | 1",
+                "keys density=d decimals=2 | D=0.42/D=0.43 | 1",
+            })
+    void aLastLineMayShowThatItIsWhole(String layout, String log, int readings) {
+        assertEquals(
+                readings, Logs.read(layout, log.replace('/', '\n')).readings().size());
+    }
+
+    private static String noReading(String layout, String log) {
+        return assertThrows(DensitometerInputException.class, () -> Logs.read(layout, log))
+                .getMessage();
+    }
+
+    @Test
+    void aLogWithoutReadingsShowsALineThatIsNoRemark() {
+        assertFalse(noReading("bare", "# a remark 1\n").contains("a remark"), noReading("bare", "# a remark 1\n"));
+        String eighty = "hello " + "y".repeat(74);
+        assertTrue(noReading("bare", eighty + '\n').contains('"' + eighty + '"'));
+        assertTrue(noReading("bare", eighty + "z\n").contains('"' + eighty + "...\""));
+        assertFalse(noReading("bare", "hello\n").contains("with the names that they print"));
+        assertTrue(noReading("keys density=d", "hello\n").contains("with the names that they print"));
+    }
+
+    /** A density lies from −0.2 to 10. */
+    @ParameterizedTest
+    @CsvSource({"-0.2, READING", "-0.21, IMPLAUSIBLE", "10, READING", "10.1, IMPLAUSIBLE"})
+    void aDensityMayBeImplausible(String density, String kind) {
+        assertEquals(kind, kind("bare", density));
+    }
+
+    @Test
+    void aReadingIsToldInWords() {
+        LogReading printed = LogReading.of(Density.of(0.42), 2);
+        assertEquals("D 0.42", printed.toString());
+        assertEquals("step 3: D 0.42", printed.withStep(3).toString());
+        assertEquals(3, printed.withStep(3).step().orElseThrow());
+        assertTrue(printed.step().isEmpty());
+        RawCounts counts = RawCounts.of(500, 0, 1000);
+        assertEquals(counts.toString(), LogReading.of(counts).toString());
+        assertEquals("D 0.42, " + counts, printed.withCounts(counts).toString());
+    }
+
+    @Test
+    void threeLinesOfAKindAreShown() {
+        Logs.Read log = Logs.read("bare", "0.42\nhello 1\nhello 2\nhello 3\nhello 4\n");
+        assertEquals(4, log.tally().count(LineKind.MESSAGE));
+        assertEquals(3, log.tally().examples(LineKind.MESSAGE).size());
+        assertEquals(2, log.tally().examples(LineKind.MESSAGE).get(0).line());
     }
 }
