@@ -53,6 +53,21 @@ public final class StudentT {
         return Math.sqrt(freedom) * Math.tan(theta);
     }
 
+    /**
+     * Returns the effective degrees of freedom of a variance of which one part was estimated and the rest is stated. With the
+     * formula of Welch and Satterthwaite, ν / share², intervals get too narrow when few degrees of freedom happen to estimate too
+     * small a part: for shares of 0.5 to 0.94, 95 % intervals contain 87 to 93 % for ν = 1 and 92 to 94 % for ν = 2. With ν /
+     * √share for ν = 1 and ν / share from ν = 2 they contain 94 to 98 and 94 to 97 % ({@code FigureTest} in the tests of {@code
+     * standards-checks}). The exponent is the project's own.
+     *
+     * @param degreesOfFreedom of the estimated part
+     * @param share the estimated part of the variance, from 0 to 1
+     * @return the degrees of freedom; infinite if nothing was estimated
+     */
+    public static double besideStated(double degreesOfFreedom, double share) {
+        return degreesOfFreedom / Math.pow(share, Math.min(1, 0.5 * degreesOfFreedom));
+    }
+
     /** cos<sup>ν−1</sup> θ, exact near θ = 0 where ν is great. */
     private static double power(double theta, double freedom) {
         double tangent = Math.tan(theta);

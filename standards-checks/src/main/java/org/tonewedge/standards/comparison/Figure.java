@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import java.util.function.DoubleSupplier;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.standards.SystematicUncertainty;
 
@@ -108,11 +109,8 @@ public final class Figure {
         }
         double together = Math.hypot(estimate.standardUncertainty(), systematic);
         double share = estimate.standardUncertainty() / together;
-        // Welch and Satterthwaite, JCGM 100:2008, G.4.1: a stated uncertainty is taken as certain.
-        return Optional.of(Estimate.of(
-                value,
-                together,
-                share == 0 ? Double.POSITIVE_INFINITY : estimate.degreesOfFreedom() / Math.pow(share, 4)));
+        return Optional.of(
+                Estimate.of(value, together, StudentT.besideStated(estimate.degreesOfFreedom(), share * share)));
     }
 
     /**

@@ -24,8 +24,8 @@ import org.tonewedge.core.strip.Processing;
  * instruments, s is that of the strips that share the same errors, with n − g degrees of freedom for g such groups.
  * Of 1,000 simulated pairs of films of four strips each, two read with either of two instruments that were corrected by
  * one tablet of nine steps (u = 0.005), 95 % intervals contained the true speed point in 95.6 %, the stops between the
- * films in 96.2 %, the difference of gamma in 96.0 %, but gamma only in 91.1 %; where all steps of the certificate are
- * wrong by the same amount, in 93.8, 95.9, 97.2 and 94.9 % ({@code TwoInstrumentsTest} in the tests, run as a program
+ * films in 96.2 %, the difference of gamma in 96.4 % and gamma in 94.9 %; where all steps of the certificate are
+ * wrong by the same amount, in 93.9, 95.9, 97.3 and 96.1 % ({@code TwoInstrumentsTest} in the tests, run as a program
  * with {@code 500 9 4 0.005 1} and {@code 500 9 4 0.005 2}).
  *
  * <p>For 10,000 simulated films each, whose strips differ by 0.03 log units of exposure, 95 % intervals of the mean speed

@@ -7,15 +7,19 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.standards.SystematicUncertainty;
 
-/** The uncertainty of the readings together with that of stated errors (JCGM 100:2008, 5.1.2 and G.4.1). */
+/** The uncertainty of the readings together with that of stated errors (JCGM 100:2008, 5.1.2). */
 class FigureTest {
 
     private static final SystematicUncertainty STATED = SystematicUncertainty.ofContributions(Map.of("tablet", 0.04));
 
-    /** By hand: √(0.03² + 0.04²) = 0.05; the readings have 0.6 of it, so 10/0.6⁴ = 77.16 degrees of freedom. */
+    /** By hand: √(0.03² + 0.04²) = 0.05; the readings have 0.36 of its square, so 10/0.36 = 27.78 degrees of freedom. */
     @Test
     void statedErrorsAddInSquares() {
         Estimate both = Figure.of(Estimate.of(1.5, 0.03, 10))
@@ -24,7 +28,36 @@ class FigureTest {
                 .orElseThrow();
         assertEquals(1.5, both.value());
         assertEquals(0.05, both.standardUncertainty(), 1e-12);
-        assertEquals(77.16, both.degreesOfFreedom(), 0.005);
+        assertEquals(27.78, both.degreesOfFreedom(), 0.005);
+    }
+
+    /**
+     * A figure scatters by 1 and a stated error moves it by a multiple. Of the estimates s² of the scatter, χ²/ν, those at equal
+     * steps of probability are taken, for ν = 1 as squares of normal and for ν = 2 of exponential quantiles; the share of the
+     * figures in an interval follows from the normal distribution. Welch and Satterthwaite's degrees of freedom (JCGM 100:2008,
+     * G.4.1) give 87 to 93 % here.
+     */
+    @ParameterizedTest
+    @CsvSource({"1, 0.25", "1, 0.5", "1, 1", "2, 0.25", "2, 0.5", "2, 1"})
+    void intervalsBesideAStatedErrorContainTheTruth(int degrees, double stated) {
+        SystematicUncertainty error = SystematicUncertainty.ofContributions(Map.of("tablet", stated));
+        int estimates = 400;
+        double contained = 0;
+        for (int i = 0; i < estimates; i++) {
+            double probability = (i + 0.5) / estimates;
+            double scatter = degrees == 1
+                    ? StudentT.coverageFactor(probability, Double.POSITIVE_INFINITY)
+                    : Math.sqrt(-Math.log1p(-probability));
+            double half = Figure.of(Estimate.of(0, scatter, degrees))
+                    .withStatedErrors(error)
+                    .estimate()
+                    .orElseThrow()
+                    .interval(0.95)
+                    .upper();
+            contained += 2 * Distributions.normalBelow(half / Math.hypot(1, stated)) - 1;
+        }
+        double coverage = contained / estimates;
+        assertTrue(coverage > 0.93 && coverage < 0.98, "" + coverage);
     }
 
     @Test

@@ -195,6 +195,19 @@ class TwoInstrumentsTest {
         assertEquals(0, ofTablets(difference), 0.1 * ofFilm);
     }
 
+    /**
+     * A few of the pairs that {@link #main} counts, with a certificate that is wrong by more than the strips scatter: without
+     * its errors only 47 of 60 intervals contain gamma, and u is a third of the true one (own limits, no source).
+     */
+    @Test
+    void intervalsContainTheTruth() {
+        Pairs pairs = Pairs.of(60, 9, 4, 0.02, Wrong.STEPS, true, 1);
+        for (Count count : List.of(pairs.speedPoint, pairs.stops, pairs.gamma, pairs.differenceOfGamma)) {
+            assertEquals(60, count.told);
+            assertTrue(count.coverage() > 0.9 && count.size() > 0.8 && count.size() < 1.5, pairs::toString);
+        }
+    }
+
     private static Figure gamma(Bench bench, int instrument) {
         return StripFigures.of(bench.strip("S", "S", film(0.7, -2.2), 0, instrument))
                 .get(FilmFigure.GAMMA);

@@ -37,6 +37,8 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * certificate there, counted in full because the steps of a certificate tend to have errors in common. For a
  * {@linkplain CorrectionKind#MONOTONE monotone} correction u<sub>fit</sub> includes the curvature of the readings
  * between two steps, ½ |D<sub>m</sub>″| (D − D<sub>i</sub>) (D<sub>i+1</sub> − D), which straight lines do not follow.
+ * Where steps depart from a line as they would in 1 to 50 of 1,000 checks of a straight instrument, the errors of the steps that
+ * {@link #forReadings} states are enlarged by the residual deviation, as those of a line always are.
  *
  * <p>The noise of a detector is constant in transmittance and so grows tenfold for each unit of density. s is interpolated
  * between the steps about the density, each pooled with its neighbours as long as they do not scatter otherwise, and raised to
@@ -80,6 +82,8 @@ public final class DensityCorrection {
     private static final int PARTS = 8;
     /** A form with departures less probable than this does not fit. */
     private static final double LEAST_PROBABLE = 0.05;
+    /** Departures from a line that are less probable than this are the instrument's. */
+    private static final double LEAST_BY_CHANCE = 0.001;
 
     private final CorrectionKind kind;
     private final Calibration calibration;
@@ -180,7 +184,7 @@ public final class DensityCorrection {
         Calibration calibration = switch (kind) {
             case OFFSET_AND_SLOPE -> new Line(comparison);
             case OFFSET_SLOPE_AND_LEAK -> new Leak(comparison);
-            case MONOTONE -> new Pieces(comparison, usable);
+            case MONOTONE -> new Pieces(comparison, usable, errorsOfCertificate(comparison));
         };
         double lowest = usable.stream().mapToDouble(StepReadings::mean).min().orElse(0) - MARGIN;
         double highest = usable.stream().mapToDouble(StepReadings::mean).max().orElse(0) + MARGIN;
@@ -203,6 +207,14 @@ public final class DensityCorrection {
                 comparison,
                 kind == CorrectionKind.MONOTONE ? usable : comparison.steps(),
                 tablet);
+    }
+
+    /**
+     * By how much the steps of the certificate may be worse than stated where straight pieces are drawn through them: what a line
+     * leaves may be theirs, by chance, or a bend of the instrument.
+     */
+    private static double errorsOfCertificate(CertificateComparison comparison) {
+        return comparison.probabilityOf(comparison.departures(), 2) > LEAST_BY_CHANCE ? comparison.lineScale() : 1;
     }
 
     private record Line(CertificateComparison of) implements Calibration {
@@ -317,7 +329,7 @@ public final class DensityCorrection {
         /** By step as read, then by step as combined: its share in the certified density times its uncertainty. */
         private final double[][] certificates;
 
-        Pieces(CertificateComparison comparison, List<StepReadings> usable) {
+        Pieces(CertificateComparison comparison, List<StepReadings> usable, double scale) {
             int size = usable.size();
             boolean known = IntStream.range(0, size).allMatch(i -> comparison.uncertaintyOfMean(i) > 0);
             double[] weights = new double[size];
@@ -367,7 +379,8 @@ public final class DensityCorrection {
             certificates = new double[size][count];
             for (int i = 0; i < size; i++) {
                 for (int k = 0; k < count; k++) {
-                    certificates[i][k] = shares[i][k] * usable.get(i).step().standardUncertainty();
+                    certificates[i][k] =
+                            scale * shares[i][k] * usable.get(i).step().standardUncertainty();
                 }
             }
         }

@@ -250,6 +250,35 @@ class DensityCorrectionTest {
         assertThrows(IllegalArgumentException.class, () -> common.correct(Density.of(3.4)));
     }
 
+    /**
+     * Steps 0, 1, 2, 3 read twice, by 0.01 above and below their mean, which departs by d, −d, −d, d. Deming's slope is b = (q +
+     * √(q² + 4 · 25/16))/10 with q = 5 + 4 d² − 5/16, and the residual deviation √((4 d² + 5 (b − 1)²)/(0.01² + 0.04² b²)/2), 2.397
+     * for d = 0.07. Departures as large are had in exp(−2.397²) = 0.3 % of checks, those for d = 0.12 in less than 1e-7.
+     */
+    @ParameterizedTest
+    @CsvSource({"0.07, 0.0958729", "0.12, 0.04"})
+    void theCertificateIsLessSureIfItMayExplainTheDepartures(double off, double expected) {
+        double[] turns = {1, -1, -1, 1};
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 4; i++) {
+            for (double scatter : new double[] {-0.01, 0.01}) {
+                readings.add(LogReading.of(Density.of(i + off * turns[i] + scatter), 9)
+                        .withStep(i + 1));
+            }
+        }
+        StepTablet tablet = StepTablet.calibrated("by hand", 0.04, new double[] {0, 1, 2, 3});
+        double error = DensityCorrection.of(
+                        CorrectionKind.MONOTONE,
+                        CertificateComparison.of(
+                                ReadingsSummary.of(tablet, readings).densities(), 0),
+                        tablet.name())
+                .forReadings("home-made")
+                .commonErrors()
+                .get("step 3 of tablet by hand")
+                .applyAsDouble(2);
+        assertEquals(expected, Math.abs(error), 1e-6);
+    }
+
     /** A strip that was read with a correction is written and comes back equal, with its errors. */
     @ParameterizedTest
     @EnumSource(CorrectionKind.class)
