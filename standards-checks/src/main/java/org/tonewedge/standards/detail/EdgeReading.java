@@ -38,6 +38,9 @@ final class EdgeReading {
     /** So many pixels tell their scatter well. */
     private static final long ENOUGH_FOR_SCATTER = 100_000;
 
+    /** Rows are correlated up to the first distance at which they are by less. */
+    private static final double LEAST_CORRELATION = 0.05;
+
     private static final double LEAST_SIGNAL = 6;
     private static final double CURVED = 0.1;
     private static final double SIGNIFICANT = 4;
@@ -68,6 +71,9 @@ final class EdgeReading {
 
     private double[] edge;
     private double[] counts;
+
+    /** The rows that tell as much as one row would if all were independent. */
+    private double rowsTogether = 1;
 
     EdgeReading(double[] pixels, int width, double pitch, DoubleUnaryOperator ofBin, Light light, long seed) {
         int height = pixels.length / width;
@@ -486,9 +492,15 @@ final class EdgeReading {
         return sum / count - mean(of, begin, begin + end);
     }
 
-    /** What each block of rows adds to the mean edge beyond its share, by bins. */
+    /**
+     * What each block of rows adds to the mean edge beyond its share, by bins. Where grain spans rows, blocks vary together; what
+     * that adds to the variance of the mean is made good in each block.
+     */
     private double[][] departures(double[] scale) {
         int blocks = Math.min(SlantedEdge.MOST_BLOCKS, rows);
+        double[] correlations = correlationsAlongEdge();
+        rowsTogether = together(correlations, Double.POSITIVE_INFINITY);
+        double more = Math.sqrt(rowsTogether / together(correlations, rows / (double) blocks));
         double[][] sums = new double[blocks][edge.length];
         for (int row = 0; row < rows; row++) {
             double[] of = sums[(int) ((long) row * blocks / rows)];
@@ -498,11 +510,64 @@ final class EdgeReading {
                 if (k >= 0 && k < edge.length && counts[k] > 1) {
                     double freed = Math.sqrt(counts[k] / (counts[k] - 1));
                     double left = values[row * columns + i] - expected(place(row, i) + half);
-                    of[k] += left * freed * scale[k] / counts[k];
+                    of[k] += more * left * freed * scale[k] / counts[k];
                 }
             }
         }
         return sums;
+    }
+
+    /**
+     * The factor by which the variance of the mean of so many rows exceeds that of independent ones: 1 + 2 Σ (1 − r/n) ρ(r) over
+     * distances r below n.
+     */
+    private static double together(double[] correlations, double count) {
+        double sum = 1;
+        for (int r = 1; r <= correlations.length && r < count; r++) {
+            sum += 2 * (1 - r / count) * correlations[r - 1];
+        }
+        return sum;
+    }
+
+    /**
+     * The correlations of departures from the mean edge at the same distance from the edge, one row apart, two rows and so on up
+     * to where they end.
+     */
+    private double[] correlationsAlongEdge() {
+        int stride = (int) Math.max(1, (long) rows * columns / ENOUGH_FOR_SCATTER);
+        int reach = half / OVERSAMPLING / stride;
+        double[][] left = new double[rows][2 * reach + 1];
+        int count = 0;
+        double squares = 0;
+        for (int row = 0; row < rows; row++) {
+            for (int d = -reach; d <= reach; d++) {
+                int column = (int) Math.rint(offset + slope * row + d * stride / cosine);
+                boolean within = column >= 0 && column < columns;
+                int k = within ? bin(row, column) + half : -1;
+                if (k >= 0 && k < edge.length && counts[k] > 1) {
+                    double departure = values[row * columns + column] - expected(place(row, column) + half);
+                    left[row][d + reach] = departure;
+                    squares += departure * departure;
+                    count++;
+                }
+            }
+        }
+        double least = Math.max(LEAST_CORRELATION, 2 / Math.sqrt(count));
+        double[] found = new double[rows / 4];
+        for (int r = 1; r <= found.length; r++) {
+            double products = 0;
+            for (int row = 0; row + r < rows; row++) {
+                for (int d = 0; d < left[row].length; d++) {
+                    products += left[row][d] * left[row + r][d];
+                }
+            }
+            double correlation = products / squares * rows / (rows - r);
+            if (!(correlation > least)) {
+                return Arrays.copyOf(found, r - 1);
+            }
+            found[r - 1] = correlation;
+        }
+        return found;
     }
 
     /** How the value of a bin changes with its mean density, by a one-sided difference. */
@@ -665,7 +730,8 @@ final class EdgeReading {
                 places[k] = (k + first - centre) * pitch / OVERSAMPLING;
             }
             return new EdgeResponse(
-                    ModulationTransfer.measured(scaled, values, alternatives, blocks),
+                    ModulationTransfer.measured(
+                            scaled, values, alternatives, (int) Math.min(blocks, rows / rowsTogether)),
                     new ScannedEdge(
                             from, to, flat * pitch / OVERSAMPLING / 1000, outer * pitch / OVERSAMPLING / 1000, light),
                     Math.toDegrees(Math.atan(Math.abs(slope))),

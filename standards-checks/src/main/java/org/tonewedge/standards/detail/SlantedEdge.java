@@ -45,9 +45,23 @@ import org.tonewedge.core.tone.DensityImage;
  * </ol>
  *
  * <p><b>Uncertainty.</b> Rows are grouped into up to {@value #MOST_BLOCKS} blocks of neighbours. Each block's departure
- * from the mean edge is added with a random factor of standard deviation 1 ({@value #ALTERNATIVES} drawings). This
- * bootstrap over rows remains valid if the grain is larger than a row. The uncertainty covers noise and grain, but not
+ * from the mean edge is added with a random factor of standard deviation 1 ({@value #ALTERNATIVES} drawings). Where grain
+ * spans rows, blocks vary together, and the departures are enlarged. With the correlations ρ(r) of pixels r rows apart at the same
+ * distance from the edge, the variance of the mean of n rows is 1 + 2 Σ (1 − r/n) ρ(r) times that of independent rows; the
+ * departures are multiplied by the root of this factor for many rows over that for the rows of a block. ρ counts up to the first
+ * distance at which it is below 0.05, a limit of the project's own, or below twice its scatter in independent pixels. The
+ * degrees of freedom are at most those of the rows divided by the factor. The uncertainty covers noise and grain, but not
  * an unsharp original edge, the pitch, or a wrong curve.
+ *
+ * <p>Of 1,000 simulated edges each, 1 pixel wide, of 120 rows at 5°, in grain of 0.05 of the step that white noise averaged
+ * with Gaussian weights makes, 95 % intervals contained MTF50 in so many per cent ({@code EdgeSimulation grain 1000 120} in the
+ * tests). In the coarsest grain 21 edges gave none:
+ *
+ * <pre>
+ * size of the grain, pixels     0     1     2     3     6
+ * as it is                   95.9  95.1  96.2  96.2  94.6
+ * blocks as independent      95.9  89.2  79.6  74.5  58.7
+ * </pre>
  *
  * <p><b>Requirements.</b> The tilt must move the edge over at least one pixel, and the region needs ten rows and room
  * on both sides; see the exceptions.
@@ -55,7 +69,8 @@ import org.tonewedge.core.tone.DensityImage;
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
  * @source ISO 12233:2014, 6.2.4 and 6.2.5 (bins, differences, window, transform, correction), as quoted on a page of a
- * standards dealer; the standard itself was not available. Wild bootstrap: common practice, no source
+ * standards dealer; the standard itself was not available. Wild bootstrap: common practice, no source. Variance of the mean
+ * of correlated observations: textbooks of time series, from memory
  */
 public final class SlantedEdge {
 

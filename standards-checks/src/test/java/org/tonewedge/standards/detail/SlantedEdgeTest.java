@@ -90,6 +90,14 @@ class SlantedEdgeTest {
         assertTrue(notes(values).toString().contains("not level up to the end of the region"));
     }
 
+    /** Grain of 3 pixels, in which only some eleven of 120 rows tell anything new: u would be half of the scatter. */
+    @Test
+    void grainThatSpansRowsMakesAnEdgeLessSure() {
+        EdgeSimulation.Tally found = EdgeSimulation.inGrain(3, 120, 50, 11);
+        assertTrue(found.coverage() >= 0.9, found::toString);
+        assertTrue(found.overstatement() > 0.85 && found.overstatement() < 1.25, found::toString);
+    }
+
     /** Coarse grain, the mean of 5 by 5 pixels, and a speck of dust on the side: neither is light that spreads wide. */
     @Test
     void grainAndDustDoNotWidenTheWindow() {
