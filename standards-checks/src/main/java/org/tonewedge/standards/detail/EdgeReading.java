@@ -40,6 +40,10 @@ final class EdgeReading {
 
     /** Rows are correlated up to the first distance at which they are by less. */
     private static final double LEAST_CORRELATION = 0.05;
+    /** What departs less from the mean edge, as a part of its height, is not grain: bins do not follow the edge exactly. */
+    private static final double LEAST_GRAIN = 0.003;
+    /** Fewer independent rows leave no interval. */
+    private static final double FEWEST_INDEPENDENT = 3;
 
     private static final double LEAST_SIGNAL = 6;
     private static final double CURVED = 0.1;
@@ -436,7 +440,7 @@ final class EdgeReading {
                             + " are free on its narrower side; take a region that is three times wider");
         }
         double flat = FLAT * widest;
-        double[][] departures = departures(scale);
+        double[][] departures = departures(scale, scatter > LEAST_GRAIN * ends);
         while (FALL * (flat + widest) <= reach && hasTail(read, departures, centre, flat, flat + widest)) {
             flat += widest;
         }
@@ -496,9 +500,9 @@ final class EdgeReading {
      * What each block of rows adds to the mean edge beyond its share, by bins. Where grain spans rows, blocks vary together; what
      * that adds to the variance of the mean is made good in each block.
      */
-    private double[][] departures(double[] scale) {
+    private double[][] departures(double[] scale, boolean grainy) {
         int blocks = Math.min(SlantedEdge.MOST_BLOCKS, rows);
-        double[] correlations = correlationsAlongEdge();
+        double[] correlations = grainy ? correlationsAlongEdge() : new double[0];
         rowsTogether = together(correlations, Double.POSITIVE_INFINITY);
         double more = Math.sqrt(rowsTogether / together(correlations, rows / (double) blocks));
         double[][] sums = new double[blocks][edge.length];
@@ -730,8 +734,8 @@ final class EdgeReading {
                 places[k] = (k + first - centre) * pitch / OVERSAMPLING;
             }
             return new EdgeResponse(
-                    ModulationTransfer.measured(
-                            scaled, values, alternatives, (int) Math.min(blocks, rows / rowsTogether)),
+                    ModulationTransfer.measured(scaled, values, alternatives, (int)
+                            Math.min(blocks, Math.max(FEWEST_INDEPENDENT, rows / rowsTogether))),
                     new ScannedEdge(
                             from, to, flat * pitch / OVERSAMPLING / 1000, outer * pitch / OVERSAMPLING / 1000, light),
                     Math.toDegrees(Math.atan(Math.abs(slope))),

@@ -49,7 +49,8 @@ import org.tonewedge.core.tone.DensityImage;
  * spans rows, blocks vary together, and the departures are enlarged. With the correlations ρ(r) of pixels r rows apart at the same
  * distance from the edge, the variance of the mean of n rows is 1 + 2 Σ (1 − r/n) ρ(r) times that of independent rows; the
  * departures are multiplied by the root of this factor for many rows over that for the rows of a block. ρ counts up to the first
- * distance at which it is below 0.05, a limit of the project's own, or below twice its scatter in independent pixels. The
+ * distance at which it is below 0.05, a limit of the project's own, or below twice its scatter in independent pixels; departures
+ * of single pixels below 0.003 of the height of the edge are not counted as grain. The
  * degrees of freedom are at most those of the rows divided by the factor. The uncertainty covers noise and grain, but not
  * an unsharp original edge, the pitch, or a wrong curve.
  *
