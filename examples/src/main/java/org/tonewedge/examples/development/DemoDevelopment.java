@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import java.util.function.IntFunction;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
@@ -36,10 +37,14 @@ public final class DemoDevelopment {
      * @return seven strips
      */
     public static List<Strip> strips() {
+        return strips(strip -> new Random(SEED + strip));
+    }
+
+    /** The strips with other noise: a generator for each. */
+    static List<Strip> strips(IntFunction<Random> noise) {
         List<Strip> strips = new ArrayList<>();
         for (int i = 0; i < MINUTES_AND_CELSIUS.length; i++) {
-            strips.add(
-                    strip("D" + (i + 1), MINUTES_AND_CELSIUS[i][0], MINUTES_AND_CELSIUS[i][1], new Random(SEED + i)));
+            strips.add(strip("D" + (i + 1), MINUTES_AND_CELSIUS[i][0], MINUTES_AND_CELSIUS[i][1], noise.apply(i)));
         }
         return List.copyOf(strips);
     }

@@ -143,12 +143,12 @@ class FilmComparisonMistakesTest {
     /** The steps of a tablet, 0.3 apart, stand in the column of densities. */
     @Test
     void relativeExposuresAndDensitiesSwapped() throws IOException {
-        String rows = "strip,film,relative_log_exposure,density\nA,one,,0.2\n";
+        StringBuilder rows = new StringBuilder("strip,film,relative_log_exposure,density\nA,one,,0.2\n");
         double[] densities = {0.21, 0.22, 0.25, 0.31, 0.45, 0.62, 0.80, 0.99, 1.17};
         for (int i = 0; i < densities.length; i++) {
-            rows += String.format(Locale.ROOT, "A,one,%.2f,%.2f%n", densities[i], 0.3 * i);
+            rows.append(String.format(Locale.ROOT, "A,one,%.2f,%.2f%n", densities[i], 0.3 * i));
         }
-        noResults(rows, "No results: densities are evenly spaced and exposures are not, in the only strip.");
+        noResults(rows.toString(), "No results: densities are evenly spaced and exposures are not, in the only strip.");
     }
 
     @Test

@@ -226,13 +226,17 @@ class PrintsTest {
         assertEquals(PrintTone.code(1.3), PrintTone.code(1.3, 0));
     }
 
-    /** sRGB codes of 0.18 and 0.5 by IEC 61966-2-1:1999, worked by hand: 0.461356 and 0.735357 of the range. */
+    /**
+     * sRGB codes of 0.18 and 0.5 by IEC 61966-2-1:1999, worked by hand: 0.461356 and 0.735357 of the range. Of D 1.20, a
+     * reflectance of 10<sup>−1.2</sup>, it is 1.055 · 10<sup>−0.5</sup> − 0.055 = 0.278620, code 18,259.
+     */
     @Test
     void greysAreThoseOfSrgb() {
         assertEquals(0.461356, PrintTone.code(-Math.log10(0.18)) / 65_535.0, 1e-5);
         assertEquals(0.735357, PrintTone.code(-Math.log10(0.5)) / 65_535.0, 1e-5);
         assertEquals(65_535, PrintTone.code(0));
-        assertEquals(1.2, PrintTone.densityOf(PrintTone.code(1.2)), 1e-3);
+        assertEquals(18_259, PrintTone.code(1.2), 1);
+        assertEquals(1.2, PrintTone.densityOf(18_259), 1e-4);
     }
 
     @Test

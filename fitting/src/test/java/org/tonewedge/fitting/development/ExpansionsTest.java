@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.Duration;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
@@ -114,12 +113,7 @@ class ExpansionsTest {
             }
         }
         for (int n = 0; n < 5; n++) {
-            double mean = Arrays.stream(logs[n]).average().orElseThrow();
-            double variance = Arrays.stream(logs[n])
-                            .map(log -> (log - mean) * (log - mean))
-                            .sum()
-                    / 19;
-            assertEquals(1, Math.sqrt(variance) / told[n], 0.45, "N" + (n - 2));
+            assertEquals(1, SimulatedFilm.standardDeviation(logs[n]) / told[n], 0.45, "N" + (n - 2));
         }
     }
 

@@ -2,6 +2,7 @@
 package org.tonewedge.fitting.development;
 
 import java.time.Duration;
+import java.util.Arrays;
 import java.util.Random;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
@@ -81,5 +82,14 @@ final class SimulatedFilm {
             strip.reading(LogExposure.ofLogLuxSeconds(x), Density.of(form.density(x) + noise * random.nextGaussian()));
         }
         return strip.build();
+    }
+
+    /** The standard deviation of a sample. */
+    static double standardDeviation(double... values) {
+        double mean = Arrays.stream(values).average().orElseThrow();
+        return Math.sqrt(Arrays.stream(values)
+                        .map(value -> (value - mean) * (value - mean))
+                        .sum()
+                / (values.length - 1));
     }
 }

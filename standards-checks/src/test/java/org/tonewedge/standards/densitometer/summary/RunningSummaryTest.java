@@ -137,7 +137,7 @@ class RunningSummaryTest {
     })
     void aLogWithoutStepsThatWasReadOtherwiseThanStatedIsRefused(int stated, String densities, int shown) {
         RunningSummary running = RunningSummary.inOrder(THREE, ReadingOrder.FROM_CLEAR_END, stated);
-        String[] each = densities.split(" ");
+        String[] each = densities.split(" ", -1);
         for (String density : each) {
             running.accept(LogReading.of(Density.of(Double.parseDouble(density)), 2));
         }
