@@ -98,6 +98,20 @@ class SlantedEdgeTest {
         assertTrue(found.overstatement() > 0.85 && found.overstatement() < 1.25, found::toString);
     }
 
+    /** What bins leave of an edge without noise is alike in all rows, and no grain. */
+    @ParameterizedTest
+    @EnumSource(
+            value = EdgeSimulation.Shape.class,
+            names = {"GAUSSIAN", "EXPONENTIAL", "SLIT"})
+    void anEdgeWithoutNoiseHasAnInterval(EdgeSimulation.Shape shape) {
+        Estimate found = SlantedEdge.withDefaults()
+                .determineInDensity(edge(shape, 2, 5, 0, 3))
+                .modulationTransfer()
+                .mtf50();
+        assertTrue(found.degreesOfFreedom() > 30, found::toString);
+        assertTrue(found.interval(0.95).contains(shape.frequency(0.5, 2) * 1000 / PITCH), found::toString);
+    }
+
     /** Coarse grain, the mean of 5 by 5 pixels, and a speck of dust on the side: neither is light that spreads wide. */
     @Test
     void grainAndDustDoNotWidenTheWindow() {
