@@ -42,13 +42,15 @@ public final class StudentT {
         double freedom = Math.min(degreesOfFreedom, MANY);
         double height = 2 * gammaRatio(0.5 * freedom) / Math.sqrt(Math.PI);
         double theta = 0;
+        double area = 0;
         // The probability is a concave function of θ, so Newton's steps come up to the quantile from below.
         for (int i = 0; i < MOST_STEPS; i++) {
-            double step = (confidence - height * integral(theta, freedom)) / (height * power(theta, freedom));
-            theta += step;
+            double step = (confidence - height * area) / (height * power(theta, freedom));
             if (!(step > 1e-14 * theta)) {
                 break;
             }
+            area += integral(theta, theta + step, freedom);
+            theta += step;
         }
         return Math.sqrt(freedom) * Math.tan(theta);
     }
@@ -74,11 +76,13 @@ public final class StudentT {
         return Math.exp(-0.5 * (freedom - 1) * Math.log1p(tangent * tangent));
     }
 
-    private static double integral(double theta, double freedom) {
-        double half = 0.5 * theta / PANELS;
+    /** The area between two angles, in panels no wider than a 32nd of the greater. */
+    private static double integral(double from, double to, double freedom) {
+        int panels = (int) Math.ceil(PANELS * (to - from) / to);
+        double half = 0.5 * (to - from) / panels;
         double sum = 0;
-        for (int i = 0; i < PANELS; i++) {
-            double middle = (2 * i + 1) * half;
+        for (int i = 0; i < panels; i++) {
+            double middle = from + (2 * i + 1) * half;
             sum += WEIGHT_OF_MIDDLE * power(middle, freedom);
             for (int k = 0; k < POINTS.length; k++) {
                 double away = POINTS[k] * half;
