@@ -78,9 +78,9 @@ public final class ReadingUncertainty {
      * <p>Readings whose standard deviation s has ν degrees of freedom follow Student's t distribution, scaled by s. For
      * ν up to 2 that distribution has no standard deviation. The draws are therefore normal with s, which gives the
      * standard uncertainty, and t enters with the interval; for a figure that is linear in the readings the result is
-     * the same. The uncertainty of the exposure counts as exactly known; the degrees of freedom then
-     * rise by the share of the readings in the variance, or by its root if these have only 1. Welch and Satterthwaite divide by
-     * the share twice, which leaves intervals too narrow.
+     * the same. The uncertainty of the exposure counts as exactly known: the degrees of freedom
+     * are divided by the share of the readings in the variance, or by its square root if the readings have only 1 degree of
+     * freedom. Welch and Satterthwaite divide by the square of the share, which leaves intervals too narrow.
      *
      * <table>
      * <caption>Share of 95 % intervals of the speed point that contain the true one: 10,000 strips of 21 steps, repeat

@@ -59,7 +59,7 @@ public final class StudentT {
      * Returns the effective degrees of freedom of a variance of which one part was estimated and the rest is stated. With the
      * formula of Welch and Satterthwaite, ν / share², intervals get too narrow when few degrees of freedom happen to estimate too
      * small a part: for shares of 0.5 to 0.94, 95 % intervals contain 87 to 93 % for ν = 1 and 92 to 94 % for ν = 2. With ν /
-     * √share for ν = 1 and ν / share from ν = 2 they contain 94 to 98 and 94 to 97 % ({@code FigureTest} in the tests of {@code
+     * √share for ν = 1 and ν / share from ν = 2 they contain 94 to 98 and 94 to 96 % ({@code FigureTest} in the tests of {@code
      * standards-checks}). The exponent is the project's own.
      *
      * @param degreesOfFreedom of the estimated part

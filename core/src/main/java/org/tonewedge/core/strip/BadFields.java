@@ -28,11 +28,13 @@ final class BadFields {
             return;
         }
         ReadingsException first = faults.get(0);
+        boolean inSeveralColumns =
+                faults.stream().map(ReadingsException::column).distinct().count() > 1;
         throw faults.size() == 1
                 ? first
                 : first.followedBy("look also at "
                         + faults.subList(1, Math.min(faults.size(), MOST)).stream()
-                                .map(ReadingsException::placeAndValue)
+                                .map(fault -> fault.placeAndValue(inSeveralColumns))
                                 .collect(Collectors.joining(", "))
                         + (isFull() ? ", …" : ""));
     }

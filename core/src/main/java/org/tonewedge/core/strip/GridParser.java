@@ -8,6 +8,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.IntFunction;
 import java.util.stream.IntStream;
@@ -116,22 +117,8 @@ final class GridParser implements ReadingsReader.Form {
                 ? ExposureAxis.LUX_SECONDS
                 : ExposureAxis.relativeTo("the zero of " + source.name());
         nameColumns(start);
-        Set<String> described = new HashSet<>();
-        for (int i = 0; i < start; i++) {
-            describe(lines.get(i), described);
-        }
-        if (start + 1 == lines.size()) {
-            throw whole(
-                    Fault.MISSING,
-                    lines.get(start).row,
-                    "no row follows row " + scale.word(),
-                    "give a row for each step");
-        }
-        requireReadings(start);
         try {
-            for (int i = start + 1; i < lines.size() && !bad.isFull(); i++) {
-                step(lines.get(i));
-            }
+            rows(start);
         } catch (ReadingsException e) {
             bad.add(e);
         }
@@ -146,6 +133,24 @@ final class GridParser implements ReadingsReader.Form {
         List<String> all = new ArrayList<>(source.notices());
         all.addAll(notices);
         return new ReadingsTable(source.name(), built, all);
+    }
+
+    private void rows(int start) {
+        Set<String> described = new HashSet<>();
+        for (int i = 0; i < start; i++) {
+            describe(lines.get(i), described);
+        }
+        if (start + 1 == lines.size()) {
+            throw whole(
+                    Fault.MISSING,
+                    lines.get(start).row,
+                    "no row follows row " + scale.word(),
+                    "give a row for each step");
+        }
+        requireReadings(start);
+        for (int i = start + 1; i < lines.size() && !bad.isFull(); i++) {
+            step(lines.get(i));
+        }
     }
 
     private String origin(int column, long lastRow) {
@@ -170,7 +175,21 @@ final class GridParser implements ReadingsReader.Form {
                 null,
                 null,
                 "the grid lacks the row that says what its steps are",
-                "above the first step put a row that begins with step, stops, log_exposure or relative_log_exposure");
+                renaming()
+                        .orElse("above the first step put a row that begins with step, stops, log_exposure or"
+                                + " relative_log_exposure"));
+    }
+
+    /** The row to rename where its first cell has blanks, or units in brackets, that only a reader understands. */
+    private Optional<String> renaming() {
+        for (Line line : lines) {
+            String plain = HeadedTable.plain(line.text(0).toLowerCase(Locale.ROOT));
+            if (scale(plain) != null) {
+                return Optional.of("rename \"" + Checks.shortened(line.text(0)) + "\" in " + source.place(line.row, 0)
+                        + " to " + plain);
+            }
+        }
+        return Optional.empty();
     }
 
     /** Names the strips: by the row strip, or by the row film if every film has one strip. */

@@ -86,9 +86,11 @@ public final class ReadingsException extends UnusableInputException {
         return new ReadingsException(fault(), this, words, remedy + "; " + others);
     }
 
-    /** The place of the fault and the text there. */
-    String placeAndValue() {
-        return (place.isEmpty() ? file : place) + (value == null ? "" : " (\"" + Checks.shortened(value) + "\")");
+    /** The place of the fault, with its column if that is asked for, and the text there. */
+    String placeAndValue(boolean withColumn) {
+        return (place.isEmpty() ? file : place)
+                + (withColumn && column != null ? ", column " + Checks.shortened(column) : "")
+                + (value == null ? "" : " (\"" + Checks.shortened(value) + "\")");
     }
 
     private static String message(String file, String place, String column, String fault, String remedy) {

@@ -805,8 +805,8 @@ class ReadingsReaderTest {
                 "strip,A,B\nbase_plus_fog,o.2,0.2\nlog_exposure,,\n-3,0.3,\"0,4\"\n-2,12,0.9\n");
         assertEquals(
                 "t.csv, line 2, column A: \"o.2\" is not a number; enter a number such as 0.42; look also at"
-                        + " line 4 (\"0,4\"), line 5 (\"12\")",
-                said.replaceAll(", column [AB] \\(", " ("));
+                        + " line 4, column B (\"0,4\"), line 5, column A (\"12\")",
+                said);
     }
 
     @Test
@@ -815,8 +815,8 @@ class ReadingsReaderTest {
                 ReadingsReader.withDefaults(),
                 "strip,log_exposure,density\nS,,0.2\nS,-3,x\nS,-2,0.9\nS,-1,y\nS,q,1\nS,0,z\n");
         assertEquals(
-                "t.csv, line 3, column density: \"x\" is not a number; enter a number such as 0.42; look also at line 5"
-                        + " (\"y\"), line 6 (\"q\")",
+                "t.csv, line 3, column density: \"x\" is not a number; enter a number such as 0.42; look also at line 5,"
+                        + " column density (\"y\"), line 6, column log_exposure (\"q\")",
                 said,
                 "up to the first fault of another kind");
         StringBuilder all = new StringBuilder("strip,A\nlog_exposure,\n");
@@ -839,6 +839,14 @@ class ReadingsReaderTest {
     void aHeaderWithUnitsIsToldWhatToRename(String header, String remedy) {
         String said = refused(ReadingsReader.withDefaults(), header + "\nS,-2,1\n");
         assertTrue(said.contains(remedy), said);
+    }
+
+    @Test
+    void aRowOfAGridWithUnitsIsToldWhatToRename() {
+        assertEquals(
+                "t.csv: the grid lacks the row that says what its steps are; rename \"Log exposure (lx s)\" in line 2 to"
+                        + " log_exposure",
+                refused(ReadingsReader.withDefaults(), "strip,A\nLog exposure (lx s),\n-2,1\n"));
     }
 
     @Test

@@ -385,7 +385,7 @@ class StripCheckTest {
         assertTrue(net.get(0).message().contains("down to D 0.02"), net.get(0).message());
     }
 
-    /** Five exposures, each √10 times the one before and ten times in all, are told; four may be anything. */
+    /** Five exposures, each ⁴√10 times the one before and ten times in all, are told; four may be anything. */
     @Test
     void fiveStepsOverAFactorOfTenMayBeExposures() {
         double[] exposures = new double[5];

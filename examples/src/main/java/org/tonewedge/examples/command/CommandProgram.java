@@ -56,7 +56,7 @@ public abstract class CommandProgram implements Callable<Integer> {
      */
     protected static void runAndExit(CommandProgram program, String[] args) {
         System.setProperty("java.awt.headless", "true");
-        Charset terminal = Charset.defaultCharset();
+        Charset terminal = Terminal.charset();
         System.exit(run(program, args, new Terminal(System.out, terminal), new Terminal(System.err, terminal)));
     }
 

@@ -82,9 +82,26 @@ public final class Terminal extends PrintWriter {
         };
     }
 
+    /**
+     * Returns the character set of the terminal: from Java 19 the platform tells it, before that it is the default one.
+     *
+     * @return the character set of {@link System#out}
+     */
+    public static Charset charset() {
+        return charset(System.getProperty("stdout.encoding"));
+    }
+
+    static Charset charset(String told) {
+        try {
+            return told == null ? Charset.defaultCharset() : Charset.forName(told);
+        } catch (IllegalArgumentException e) {
+            return Charset.defaultCharset();
+        }
+    }
+
     /** Lets {@link System#out} spell the signs that the terminal lacks, so that no minus sign becomes a question mark. */
     public static void spellOut() {
-        System.setOut(spelling(System.out, Charset.defaultCharset()));
+        System.setOut(spelling(System.out, charset()));
     }
 
     @Override

@@ -47,7 +47,7 @@ final class CommonCause {
 
     private static final Cause NO_BASE = new Cause(
             strip -> strip.strip().basePlusFog().isEmpty(),
-            "there is no base-plus-fog reading in %s. Read an unexposed, processed part of each and enter it with an"
+            "%s lacks a base-plus-fog reading. Read an unexposed, processed part of each and enter it with an"
                     + " empty exposure.");
 
     private static final List<Cause> CAUSES = List.of(

@@ -255,7 +255,7 @@ public final class DensitometerCheckProgram extends CommandProgram {
     public static void main(String[] args) {
         System.setProperty("java.awt.headless", "true");
         DensitometerCheckProgram program = new DensitometerCheckProgram(System.in, Clock.systemUTC(), true);
-        Charset terminal = Charset.defaultCharset();
+        Charset terminal = Terminal.charset();
         int status = run(program, args, new Terminal(System.out, terminal), new Terminal(System.err, terminal));
         program.waiting.countDown();
         System.exit(status);

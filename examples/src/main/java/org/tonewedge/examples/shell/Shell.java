@@ -1,7 +1,6 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.shell;
 
-import java.nio.charset.Charset;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -135,7 +134,7 @@ public final class Shell {
     }
 
     private static void print(String text) {
-        Terminal console = new Terminal(System.out, Charset.defaultCharset());
+        Terminal console = new Terminal(System.out, Terminal.charset());
         console.print(text);
         console.flush();
     }

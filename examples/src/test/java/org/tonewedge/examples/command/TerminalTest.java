@@ -53,6 +53,13 @@ class TerminalTest {
                 "chi^2 +/- ->", terminal.toString(StandardCharsets.US_ASCII).strip());
     }
 
+    @Test
+    void theCharacterSetIsThatOfTheTerminalWhereItIsTold() {
+        assertEquals(StandardCharsets.US_ASCII, Terminal.charset("US-ASCII"));
+        assertEquals(Charset.defaultCharset(), Terminal.charset(null));
+        assertEquals(Charset.defaultCharset(), Terminal.charset("no such set"));
+    }
+
     private static void printAsObjectAndSigns(PrintStream out) {
         out.print((Object) "\u03c7\u00b2 ");
         out.print('\u00b1');

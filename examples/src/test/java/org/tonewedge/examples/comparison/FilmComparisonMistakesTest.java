@@ -112,7 +112,7 @@ class FilmComparisonMistakesTest {
     void allStripsWithoutBasePlusFog() throws IOException {
         noResults(
                 FIRST_ROWS + strip("A", "one", false, 1) + strip("B", "two", false, 1),
-                "No results: there is no base-plus-fog reading in each of the 2 strips");
+                "No results: each of the 2 strips lacks a base-plus-fog reading");
     }
 
     @Test

@@ -368,9 +368,9 @@ public final class DevelopmentSeries {
      *
      * <p>In 10,000 simulated tests of five strips with errors of 0.01, the bias of the times before rounding is at most
      * 0.1 %, and their 95 % intervals contain the true time in 94.7 to 95.4 % of tests ({@code ExpansionSimulation}; a
-     * slice of it is a test). Of the film of the demo, whose parameters are no polynomials in ln t, seven strips at two
-     * temperatures with errors of 0.004 give times without bias but too sure: the intervals of N, N+1 and N+2 contain
-     * the truth in 75, 83 and 94 % of 1,000 tests ({@code DemoPlanSimulation} of the examples).
+     * slice of it is a test). For the film of the demo, whose parameters are not polynomials in ln t, seven strips at two
+     * temperatures with errors of 0.004 give times without notable bias but with too small an uncertainty: the intervals
+     * of N, N+1 and N+2 contain the truth in 75, 83 and 94 % of 1,000 tests ({@code DemoPlanSimulation} of the examples).
      *
      * @param normal the target of normal development
      * @param normalRange R, the range of the normal subject, such as 7 stops

@@ -102,6 +102,25 @@ class LackOfFitTest {
         assertNeighbours(2, 0.306, x, 1, -1, -1, 1, 1, -1, -1, 1);
     }
 
+    /** Exposures counted from elsewhere give the same fit but for rounding, and so the same simulations and the same chance. */
+    @Test
+    void theLastDigitsOfAFitDecideNothing() {
+        double[] x = {0, 1, 2, 3, 4, 5, 6, 7};
+        double[] densities = new double[x.length];
+        double[] signs = {1, -1, -1, 1, 1, -1, -1, 1};
+        Arrays.setAll(densities, i -> 0.2 + 0.3 * x[i] + 0.01 * signs[i]);
+        double[] basePlusFog = {0.19, 0.30};
+        LackOfFit one = LINE.fit("S1", ExposureAxis.LUX_SECONDS, x, densities, basePlusFog)
+                .lackOfFit();
+        for (double shift : new double[] {-0.1, -1.0 / 3, -7.7}) {
+            double[] moved = Arrays.stream(x).map(h -> h + shift).toArray();
+            LackOfFit other = LINE.fit("S1", ExposureAxis.LUX_SECONDS, moved, densities, basePlusFog)
+                    .lackOfFit();
+            assertEquals(one.statistic(), other.statistic(), 1e-9);
+            assertEquals(one.probability(), other.probability(), "moved by " + shift);
+        }
+    }
+
     private static void assertNeighbours(double ratio, double chance, double[] x, double... signs) {
         LackOfFit found = fit(LINE, x, hundredths(signs), 0.19, 0.30).lackOfFit();
         assertEquals(LackOfFit.Test.DURBIN_WATSON, found.test());
