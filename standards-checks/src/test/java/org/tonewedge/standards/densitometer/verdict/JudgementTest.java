@@ -18,6 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.LogReading;
+import org.tonewedge.standards.densitometer.input.RawCounts;
 import org.tonewedge.standards.densitometer.summary.PassDrift;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 
@@ -103,6 +104,8 @@ class JudgementTest {
         DensitometerVerdict verdict =
                 judged(0.0005, 2, scatter, (step, run) -> certified(step) + size * shape[step - 1]);
         assertFound(verdict, FindingKind.NON_LINEAR, severity, 4, 2 * size);
+        finding(verdict, FindingKind.NON_LINEAR)
+                .ifPresent(found -> assertTrue(found.message().contains("from the line, an"), found.message()));
     }
 
     /** A pair ±w has the variance 2 w²; twice its root is the effect. Equal runs add none. */
@@ -538,5 +541,104 @@ class JudgementTest {
         assertEquals(0.26, DecisionRule.SIMPLE_ACCEPTANCE.guardBand(0.5, 0.26));
         assertEquals(0.06, new DensityTolerance(0, 0.02).at(3), 1e-12);
         assertEquals(0.02, new DensityTolerance(0.02, 0).at(3));
+    }
+
+    /** Half of 0.1 is 0.05: where 0.1 is allowed it is half of that and no more, where 0.05 is allowed it is all. */
+    @ParameterizedTest
+    @CsvSource({"0.1, none", "0.0999, WARNING", "0.05, WARNING", "0.0499, FAULT"})
+    void resolutionIsJudgedAtItsLimits(double allowed, String severity) {
+        double[] densities = {0.1, 0.4, 0.9, 1.2, 1.7};
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < densities.length; i++) {
+            readings.add(LogReading.of(Density.of(densities[i]), 1).withStep(i + 1));
+        }
+        DensitometerVerdict verdict = DensitometerCheck.withDefaults()
+                .with(new DensityTolerance(allowed, 0))
+                .judge(ReadingsSummary.of(StepTablet.calibrated("five steps", 0.001, densities), readings));
+        if (severity.equals("FAULT")) {
+            assertEquals(
+                    Severity.FAULT,
+                    finding(verdict, FindingKind.RESOLUTION).orElseThrow().severity());
+        } else {
+            assertFound(verdict, FindingKind.RESOLUTION, severity, 1, 0.05);
+        }
+    }
+
+    /** Twice 1/128 is 1/64, exactly half of 1/32. */
+    @Test
+    void aCertificateMayTakeHalfOfTheTolerance() {
+        double[] densities = {0, 0.5, 1, 1.5, 2};
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < densities.length; i++) {
+            readings.add(LogReading.of(Density.of(densities[i]), 3).withStep(i + 1));
+        }
+        DensitometerVerdict verdict = DensitometerCheck.withDefaults()
+                .with(new DensityTolerance(1 / 32.0, 0))
+                .judge(ReadingsSummary.of(StepTablet.calibrated("five steps", 1 / 128.0, densities), readings));
+        assertTrue(finding(verdict, FindingKind.CERTIFICATE_TOO_UNCERTAIN).isEmpty());
+    }
+
+    /** One damaged line is 4 % of 25 readings, which are not many, and 4.2 % of 24. */
+    @ParameterizedTest
+    @CsvSource({"25, NOTE", "24, WARNING"})
+    void fourOfAHundredDamagedLinesAreNotMany(int count, Severity severity) {
+        StringBuilder text = new StringBuilder();
+        for (int i = 0; i < count; i++) {
+            int step = i % STEPS + 1;
+            text.append(String.format(Locale.ROOT, "s=%d d=%.3f%n", step, certified(step)));
+        }
+        DensitometerVerdict verdict = DensitometerCheck.withDefaults()
+                .judge(Logs.summarise("keys step=s density=d decimals=3", Logs.tablet(STEPS), text + "s=2 d=1.\n"));
+        assertEquals(
+                severity,
+                finding(verdict, FindingKind.DAMAGED_LINES).orElseThrow().severity());
+    }
+
+    /** A log without counts says nothing of the dark of the open gate. */
+    @Test
+    void theOpenDarkIsNoMatterWithoutCounts() {
+        DensitometerVerdict verdict = judged(0.0005, 2, 0.0001, (step, run) -> certified(step));
+        assertTrue(finding(verdict, FindingKind.OPEN_DARK_NOT_STATED).isEmpty());
+    }
+
+    /**
+     * A converter that ends at 32,767 clips steps 1 and 2, which would count 300,000 and 94,868. Its firmware prints the natural
+     * logarithm, which is named first; a firmware that prints what no formula gives is named after the clipping.
+     */
+    @ParameterizedTest
+    @CsvSource({"true, ARITHMETIC, SAMPLE_CLIPPED", "false, SAMPLE_CLIPPED, ARITHMETIC"})
+    void anArithmeticThatIsNamedComesFirst(boolean logarithm, FindingKind first, FindingKind second) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 2 * STEPS; i++) {
+            int step = i / 2 + 1;
+            double sample = Math.min(32_767, 300_000 * Math.pow(10, -certified(step)));
+            RawCounts counts = new RawCounts(sample, 0, 300_000, 0, 1, 1);
+            double printed = logarithm ? Math.log(10) * counts.density() : 1 + 0.7 * Math.sin(9.0 * i);
+            readings.add(
+                    LogReading.of(Density.of(printed), 6).withCounts(counts).withStep(step));
+        }
+        List<Finding> found = judged(0.0005, readings).findings();
+        assertEquals(first, found.get(0).kind(), found.toString());
+        assertEquals(second, found.get(1).kind(), found.toString());
+    }
+
+    /** Decimals that are cut off are a warning and no cause of a slope of 1.03: that may be a drift of 0.09. */
+    @Test
+    void aWarningIsNoCauseOfASlope() {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            RawCounts counts =
+                    new RawCounts(1_000_000 * Math.pow(10, -1.03 * certified(step) - 0.006), 0, 1_000_000, 0, 1, 1);
+            readings.add(LogReading.of(Density.of(Math.floor(100 * counts.density()) / 100), 2)
+                    .withCounts(counts)
+                    .withStep(step));
+        }
+        DensitometerVerdict verdict = judged(0.0005, readings);
+        assertEquals(
+                Severity.WARNING,
+                finding(verdict, FindingKind.ARITHMETIC).orElseThrow().severity());
+        assertTrue(
+                finding(verdict, FindingKind.DRIFT_OR_SLOPE).isPresent(),
+                verdict.findings().toString());
     }
 }

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
+import java.util.function.IntFunction;
 import java.util.function.IntToDoubleFunction;
 import java.util.function.IntUnaryOperator;
 import org.junit.jupiter.api.Test;
@@ -36,13 +37,16 @@ class NamedFaultsTest {
     }
 
     private static List<Finding> named(double[] certified, List<LogReading> readings) {
-        ReadingsSummary summary =
-                ReadingsSummary.of(StepTablet.calibrated("steps of 0.3", 0.0005, certified), readings);
+        return named(certified, 0.02, readings);
+    }
+
+    private static List<Finding> named(double[] certified, double allowed, List<LogReading> readings) {
+        ReadingsSummary summary = ReadingsSummary.of(StepTablet.calibrated("steps", 0.0005, certified), readings);
         return NamedFaults.of(
                 summary,
                 CertificateComparison.of(
                         summary.densities(), summary.resolution().orElse(0)),
-                new DensityTolerance(0.02, 0));
+                new DensityTolerance(allowed, 0));
     }
 
     private static LogReading reading(int step, double density) {
@@ -69,6 +73,7 @@ class NamedFaultsTest {
         assertEquals(1, found.size(), found.toString());
         assertEquals(kind, found.get(0).kind(), found.toString());
         assertEquals(Severity.FAULT, found.get(0).severity());
+        assertEquals(step > 0, found.get(0).step().isPresent(), found.toString());
         assertEquals(step, found.get(0).step().orElse(0));
         assertTrue(found.get(0).message().contains(words), found.toString());
     }
@@ -353,7 +358,14 @@ class NamedFaultsTest {
 
     /** At 16 times the gain, or the time, the dark is 6,400, and the log gives 400 at all steps, to one part in twenty. */
     @ParameterizedTest
-    @CsvSource({"16, 1, 16, true", "1, 16, 16, true", "16, 1, -16, true", "16, 1, 25, false", "1, 1, 16, false"})
+    @CsvSource({
+        "16, 1, 16, true",
+        "1, 16, 16, true",
+        "16, 1, -16, true",
+        "16, 1, 20, true",
+        "16, 1, 25, false",
+        "1, 1, 16, false"
+    })
     void theDarkIsThatOfAnotherGain(double gain, double time, double uneven, boolean is) {
         List<Finding> found = dark(
                 step -> 400 + (step == 4 ? uneven : 0),
@@ -592,5 +604,305 @@ class NamedFaultsTest {
     void nothingIsNamedWhereEveryStepIsWithinTheTolerance() {
         assertEquals(List.of(), passed(step -> EVEN[step - 1] + (step < 6 ? -0.019 : 0.019)));
         assertEquals(List.of(), passed(step -> EVEN[step - 1]));
+    }
+
+    /** Steps of 0.5 with 1/32 allowed: binary fractions, so that a reading can be exactly at a limit. */
+    private static final double EXACT = 1 / 32.0;
+
+    private static double half(int step) {
+        return 0.5 * (step - 1);
+    }
+
+    private static List<Finding> exact(IntToDoubleFunction error, int runs) {
+        double[] halves = new double[STEPS];
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < runs * STEPS; i++) {
+            int step = i % STEPS + 1;
+            halves[step - 1] = half(step);
+            readings.add(reading(step, half(step) + error.applyAsDouble(step)));
+        }
+        return named(halves, EXACT, readings);
+    }
+
+    /** A shift of 1/32 is within a tolerance of 1/32; beside an offset, one of 1/64 is half of it and no more. */
+    @Test
+    void whatIsExactlyAllowedIsNotWrong() {
+        assertEquals(List.of(), exact(step -> step < 6 ? 0 : EXACT, 2));
+        assertNamed(FindingKind.GAIN_RATIO_WRONG, 6, "shifted by +0.04", exact(step -> step < 6 ? 0 : 1.28 * EXACT, 2));
+        assertNotNamed(FindingKind.GAIN_RATIO_WRONG, exact(step -> step < 6 ? EXACT : 1.5 * EXACT, 2));
+    }
+
+    /** Readings of a step that differ by 1/16 have 1/32 on either side, which is allowed; those that differ by 5/64 have not. */
+    @ParameterizedTest
+    @CsvSource({"0.0625, false", "0.078125, true"})
+    void halfOfAStepOfTheConverterMayBeAllThatIsAllowed(double change, boolean is) {
+        double[] halves = new double[STEPS];
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            halves[step - 1] = half(step);
+            for (int repeat = 0; repeat < 6; repeat++) {
+                double off = step < 10 ? 0 : repeat % 2 == 0 ? change / 2 : -change / 2;
+                readings.add(reading(step, half(step) + (step == 2 ? 0.001 : 0) + off));
+            }
+        }
+        assertNamedOrNot(is, FindingKind.RESOLUTION, 10, "too few bits", named(halves, EXACT, readings));
+    }
+
+    /**
+     * Densities printed to 0.1 are coarse where 0.02 is allowed and not where 0.1 is: then two stale readings of ten suffice.
+     * Coarse densities may repeat by chance: five of ten are not more than half.
+     */
+    @ParameterizedTest
+    @CsvSource({"0.1, 2, true", "0.02, 2, false", "0.02, 5, false", "0.02, 6, true"})
+    void coarseDensitiesAreStaleIfMostRepeat(double allowed, int stale, boolean is) {
+        double[] densities = tablet(11);
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= densities.length; step++) {
+            for (int repeat = 0; repeat < 5; repeat++) {
+                boolean old = repeat == 0 && step > 1 && step <= 1 + stale;
+                readings.add(LogReading.of(Density.of(densities[step - (old ? 2 : 1)]), 1)
+                        .withStep(step));
+            }
+        }
+        assertNamedOrNot(
+                is,
+                FindingKind.STALE_READINGS,
+                0,
+                stale + " of 10 times the first reading",
+                named(densities, allowed, readings));
+    }
+
+    /**
+     * Each density is the mean of the last two readings, two of each step of 0.5: the first of a step is 0.25 too low, the
+     * second right. Of the thirteen readings from the eighth on, six begin a step: −0.25 six times and 0 seven times have the
+     * standard deviation √(0.25² · 6/13 · 7/13) = 0.124630. It counts if it is more than half of the tolerance.
+     */
+    @ParameterizedTest
+    @CsvSource({"0.249, true", "0.2493, false"})
+    void anAverageCountsFromHalfOfTheToleranceOn(double allowed, boolean is) {
+        double[] halves = new double[STEPS];
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 2 * STEPS; i++) {
+            int step = i / 2 + 1;
+            halves[step - 1] = half(step);
+            readings.add(reading(step, half(step) - (i % 2 == 0 && i > 0 ? 0.25 : 0)));
+        }
+        assertNamedOrNot(
+                is,
+                FindingKind.READINGS_AVERAGED,
+                0,
+                "the mean density of the last 2 readings",
+                named(halves, allowed, readings));
+    }
+
+    /** A reading is that of another step within 0.3 · 0.5 = 0.15 exactly; and one that is just within the tolerance is not misread. */
+    @Test
+    void readingsAtTheLimitsOfSwappedSteps() {
+        double[] halves = new double[STEPS];
+        for (int i = 0; i < STEPS; i++) {
+            halves[i] = half(i + 1);
+        }
+        assertNamed(
+                FindingKind.STEPS_SWAPPED,
+                1,
+                "steps 1 and 2 are swapped",
+                named(halves, pass(STEPS, step -> step == 1 ? 0.5 : step == 2 ? 0.15 : half(step))));
+        assertNamed(
+                FindingKind.STEPS_SWAPPED,
+                4,
+                "steps 4 and 5 are swapped",
+                named(
+                        halves,
+                        0.25,
+                        pass(STEPS, step -> step == 4 ? 2 : step == 5 ? 1.5 : half(step) + (step == 8 ? 0.25 : 0))));
+    }
+
+    /** Of twenty steps read as the next one, three or four half-way between two: 17 are 0.85 of them, 16 are not enough. */
+    @ParameterizedTest
+    @CsvSource({"3, true", "4, false"})
+    void seventeenOfTwentyStepsAreEnough(int between, boolean is) {
+        List<Finding> found = named(tablet(20), pass(20, i -> 0.3 * i + (i > 4 && i <= 4 + between ? 0.15 : 0)));
+        assertNamedOrNot(is, FindingKind.STEPS_MISNUMBERED, 1, "each step is read as the one after it", found);
+    }
+
+    /** Printed densities of their own beside counts: a step at full scale that is read exactly as allowed is not clipped. */
+    @ParameterizedTest
+    @CsvSource({"0.03125, false", "0.032, true"})
+    void aStepAtFullScaleIsClippedIfItReadsTooDense(double error, boolean is) {
+        List<Finding> found = beside(
+                step -> step == 2 ? error : step == 9 ? -0.1 : 0,
+                step -> new RawCounts(step == 2 ? 32_767 : 1000, 0, 100_000, 0, 1, 1));
+        assertNamedOrNot(is, FindingKind.SAMPLE_CLIPPED, 2, "up to step 2", found);
+    }
+
+    /** The open gate is at full scale, but most densities are right. */
+    @Test
+    void anOpenGateAtFullScaleMayBeRight() {
+        assertNotNamed(
+                FindingKind.OPEN_GATE_CLIPPED,
+                beside(step -> step == 9 ? -0.1 : 0, step -> new RawCounts(1000, 0, 32_767, 0, 1, 1)));
+    }
+
+    private static List<Finding> beside(IntToDoubleFunction error, IntFunction<RawCounts> counts) {
+        return beside(step -> half(step), error, counts);
+    }
+
+    private static List<Finding> beside(
+            IntToDoubleFunction certified, IntToDoubleFunction error, IntFunction<RawCounts> counts) {
+        double[] densities = new double[STEPS];
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            densities[step - 1] = certified.applyAsDouble(step);
+            readings.add(reading(step, densities[step - 1] + error.applyAsDouble(step))
+                    .withCounts(counts.apply(step)));
+        }
+        return named(densities, EXACT, readings);
+    }
+
+    /**
+     * Of an open gate of 1,000,000, step 3 counts 34,464; with 65,536 added it is 100,000, which is D 1. Certified is 1 − 1/32:
+     * exactly what is allowed. No other step may be wrong by more than is allowed, nor count 65,536 itself.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "0.96875, 0.03125, 1000, true",
+        "0.96, 0, 1000, false",
+        "0.96875, 0.04, 1000, false",
+        "0.96875, 0, 65535, true",
+        "0.96875, 0, 65536, false"
+    })
+    void countsRunOverUpToWhatIsAllowed(double certified, double atFive, double atSix, boolean is) {
+        List<Finding> found = beside(
+                step -> step == 3 ? certified : half(step),
+                step -> step == 3 ? 1.4626 - certified : step == 5 ? atFive : 0,
+                step -> new RawCounts(step == 3 ? 34_464 : step == 6 ? atSix : 1000, 0, 1_000_000, 0, 1, 1));
+        assertNamedOrNot(is, FindingKind.COUNTS_OVERFLOW, 0, "with 65536 or a multiple", found);
+    }
+
+    /** Dark counts of 0.1 and 0.7 of the range belong to the counts of the sample and of the open gate. */
+    @Test
+    void theDarkIsSubtractedBeforeTheRangeIsAdded() {
+        double range = 65_536;
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double sample = (0.1 * range + 1.7 * range * Math.pow(10, -EVEN[step - 1])) % range;
+            readings.add(counted(step, new RawCounts(sample, 0.1 * range, 2.4 * range, 0.7 * range, 1, 1)));
+        }
+        assertNamed(FindingKind.COUNTS_OVERFLOW, 0, "with 65536 or a multiple", named(EVEN, readings));
+    }
+
+    /**
+     * Where 0.04 is allowed, one range more must change the density by more than 0.08: log10 (5.5/4.5) = 0.087 does,
+     * log10 (6.2/5.2) = 0.076 does not.
+     */
+    @ParameterizedTest
+    @CsvSource({"4.5, true", "5.2, false"})
+    void aRangeMustChangeTheDensity(double ranges, boolean is) {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double light = ranges * 65_536 * Math.pow(10, -EVEN[step - 1]);
+            readings.add(counted(step, new RawCounts(light % 65_536, 0, ranges * 65_536, 0, 1, 1)));
+        }
+        assertNamedOrNot(is, FindingKind.COUNTS_OVERFLOW, 0, "with 65536 or a multiple", named(EVEN, 0.04, readings));
+    }
+
+    /** The open gate counts 1,400,000, of which 400,000 are its dark: a dark of 400 is 400/1,000,000 of its light. */
+    @Test
+    void theDarkThatIsSubtractedTwiceIsAShareOfTheLight() {
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            double light = 1_000_000 * Math.pow(10, -EVEN[step - 1]);
+            readings.add(counted(step, new RawCounts(light, 400, 1_400_000, 400_000, 1, 1)));
+        }
+        assertNamed(FindingKind.DARK_SUBTRACTED_TWICE, 0, "subtracted once too often", named(EVEN, readings));
+    }
+
+    /** Step 1 alone is read at the higher gain, 0.01 too thin or a little more, where 1/256 is allowed. */
+    @ParameterizedTest
+    @CsvSource({"-0.01, false", "-0.0101, true"})
+    void aShiftByTheGainCountsFromAHundredthOn(double error, boolean is) {
+        double[] densities = new double[STEPS];
+        List<LogReading> readings = new ArrayList<>();
+        for (int step = 1; step <= STEPS; step++) {
+            densities[step - 1] = half(step);
+            readings.add(reading(step, half(step) + (step == 1 ? error : 0))
+                    .withCounts(new RawCounts(1000, 0, 100_000, 0, step == 1 ? 2 : 1, 1)));
+        }
+        List<Finding> found = named(densities, 1 / 256.0, readings);
+        assertNamedOrNot(is, FindingKind.GAIN_RATIO_WRONG, 0, "the true ratio for 2.000", found);
+    }
+
+    /**
+     * Errors of eight steps: 0.05 by the gain, + − − + + − − +, and u by + + − − − − + +. No line explains any of them. The gain
+     * leaves u²/(u² + 0.05²) of their squares: 0.14 for u = 0.02, which is below a fifth, and 0.23 for 0.0275.
+     */
+    @ParameterizedTest
+    @CsvSource({"0.02, true", "0.0275, false"})
+    void theGainMustExplainFourFifths(double uneven, boolean is) {
+        int[] high = {1, -1, -1, 1, 1, -1, -1, 1};
+        int[] other = {1, 1, -1, -1, -1, -1, 1, 1};
+        double[] densities = new double[high.length];
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < high.length; i++) {
+            densities[i] = half(i + 1);
+            readings.add(reading(i + 1, densities[i] + 0.05 * high[i] + uneven * other[i])
+                    .withCounts(new RawCounts(1000, 0, 100_000, 0, high[i] > 0 ? 8 : 1, 1)));
+        }
+        List<Finding> found = named(densities, readings);
+        assertNamedOrNot(is, FindingKind.GAIN_RATIO_WRONG, 0, "the true ratio for 8.000", found);
+    }
+
+    /** Clipped steps are a third of the tablet at most: four of twelve, not four of eleven. */
+    @ParameterizedTest
+    @CsvSource({"12, true", "11, false"})
+    void noMoreThanAThirdOfTheStepsIsClipped(int steps, boolean is) {
+        double[] clear = {1, 1.01, 1.02, 1.03};
+        List<Finding> found = named(tablet(steps), pass(steps, step -> step <= 4 ? clear[step - 1] : 0.3 * (step - 1)));
+        assertNamedOrNot(is, FindingKind.SAMPLE_CLIPPED, 4, "up to step 4", found);
+    }
+
+    /** Only step 1 is beyond its tolerance; step 2 is exactly at it. */
+    @Test
+    void aStepAtItsToleranceIsNotClipped() {
+        assertNamed(
+                FindingKind.SAMPLE_CLIPPED,
+                1,
+                "up to step 1",
+                exact(step -> step == 1 ? 0.55 : step == 2 ? EXACT : 0, 1));
+    }
+
+    /** Steps 2 and 3 have the same error: a clipped detector would read the denser one less wrong. */
+    @ParameterizedTest
+    @CsvSource({"1.1875, false", "1.180, true"})
+    void errorsOfClippedStepsFall(double third, boolean is) {
+        double[] uneven = {0, 1, 1.125, 1.75, 2.25, 2.75, 3.25, 3.75, 4.25};
+        double[] clear = {1, 1.0625, third};
+        List<Finding> found = named(uneven, pass(9, step -> step <= 3 ? clear[step - 1] : uneven[step - 1]));
+        assertNamedOrNot(is, FindingKind.SAMPLE_CLIPPED, 3, "up to step 3", found);
+    }
+
+    /** The certificate rises by 1.25, a fifth of which is 0.25: readings that rise by as much are not flat. */
+    @ParameterizedTest
+    @CsvSource({"1.625, false", "1.62, true"})
+    void clippedStepsRiseByLessThanAFifth(double second, boolean is) {
+        double[] wide = {0.25, 1.5, 2.75, 4, 5.25, 6.5};
+        List<Finding> found = named(wide, pass(6, step -> step == 1 ? 1.375 : step == 2 ? second : wide[step - 1]));
+        assertNamedOrNot(is, FindingKind.SAMPLE_CLIPPED, 2, "up to step 2", found);
+    }
+
+    /** An error of 0.03 e^(−i/3) is three times half of the 0.02 that are allowed. */
+    @Test
+    void aSmallWarmUpIsNamedFromHalfOfTheToleranceOn() {
+        assertNamed(
+                FindingKind.LAMP_WARM_UP,
+                1,
+                "errors begin at +0.03",
+                passed(step -> EVEN[step - 1] + 0.03 * Math.exp(-(step - 1) / 3.0)));
+    }
+
+    /** All steps read 0.1 too dense, though readings rise while a step is in the gate: the drift explains no step's error. */
+    @Test
+    void aDriftThatLeavesEveryStepAsWrongIsNotNamed() {
+        assertNotNamed(FindingKind.DRIFT_WITH_TIME, repeated(n -> 0.1 + 0.002 * (n % 4 - 1.5)));
     }
 }
