@@ -535,27 +535,30 @@ final class EdgeReading {
 
     /**
      * The correlations of departures from the mean edge at the same distance from the edge, one row apart, two rows and so on up
-     * to where they end.
+     * to where they end. The mean of a row on either side is left out: a row of another brightness is as sharp.
      */
     private double[] correlationsAlongEdge() {
         int stride = (int) Math.max(1, (long) rows * columns / ENOUGH_FOR_SCATTER);
         int reach = half / OVERSAMPLING / stride;
         double[][] left = new double[rows][2 * reach + 1];
         int count = 0;
-        double squares = 0;
         for (int row = 0; row < rows; row++) {
             for (int d = -reach; d <= reach; d++) {
                 int column = (int) Math.rint(offset + slope * row + d * stride / cosine);
                 boolean within = column >= 0 && column < columns;
                 int k = within ? bin(row, column) + half : -1;
-                if (k >= 0 && k < edge.length && counts[k] > 1) {
-                    double departure = values[row * columns + column] - expected(place(row, column) + half);
-                    left[row][d + reach] = departure;
-                    squares += departure * departure;
-                    count++;
-                }
+                boolean isRead = k >= 0 && k < edge.length && counts[k] > 1;
+                left[row][d + reach] =
+                        isRead ? values[row * columns + column] - expected(place(row, column) + half) : Double.NaN;
+                count += isRead ? 1 : 0;
             }
+            centre(left[row], 0, reach);
+            centre(left[row], reach, 2 * reach + 1);
         }
+        double squares = Arrays.stream(left)
+                .flatMapToDouble(Arrays::stream)
+                .map(d -> d * d)
+                .sum();
         double least = Math.max(LEAST_CORRELATION, 2 / Math.sqrt(count));
         double[] found = new double[rows / 4];
         for (int r = 1; r <= found.length; r++) {
@@ -572,6 +575,17 @@ final class EdgeReading {
             found[r - 1] = correlation;
         }
         return found;
+    }
+
+    /** Subtracts the mean of a part from its numbers; what is no number becomes 0. */
+    private static void centre(double[] of, int begin, int end) {
+        double mean = Arrays.stream(of, begin, end)
+                .filter(d -> !Double.isNaN(d))
+                .average()
+                .orElse(0);
+        for (int k = begin; k < end; k++) {
+            of[k] = Double.isNaN(of[k]) ? 0 : of[k] - mean;
+        }
     }
 
     /** How the value of a bin changes with its mean density, by a one-sided difference. */

@@ -112,6 +112,26 @@ class SlantedEdgeTest {
         assertTrue(found.interval(0.95).contains(shape.frequency(0.5, 2) * 1000 / PITCH), found::toString);
     }
 
+    /** Light that falls off along the edge, by the same on both sides of it, leaves each row as sharp as it was. */
+    @Test
+    void lightThatFallsOffAlongTheEdgeIsNotGrain() {
+        double[] even =
+                EdgeSimulation.edge(EdgeSimulation.Shape.GAUSSIAN, 1, 5, 70, 120, 0.5, 1.5, 0.03, new Random(7));
+        double[] uneven = even.clone();
+        for (int i = 0; i < uneven.length; i++) {
+            uneven[i] += 0.1 * Math.floorDiv(i, 70) / 120;
+        }
+        double expected = fifty(even).standardUncertainty();
+        assertEquals(expected, fifty(uneven).standardUncertainty(), 0.15 * expected);
+    }
+
+    private static Estimate fifty(double[] values) {
+        return SlantedEdge.withDefaults()
+                .determineInDensity(DensityImage.of(values, 70, PITCH))
+                .modulationTransfer()
+                .mtf50();
+    }
+
     /** Coarse grain, the mean of 5 by 5 pixels, and a speck of dust on the side: neither is light that spreads wide. */
     @Test
     void grainAndDustDoNotWidenTheWindow() {
