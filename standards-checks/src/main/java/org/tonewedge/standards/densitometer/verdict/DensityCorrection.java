@@ -37,7 +37,7 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * certificate there, counted in full because the steps of a certificate tend to have errors in common. For a
  * {@linkplain CorrectionKind#MONOTONE monotone} correction u<sub>fit</sub> includes the curvature of the readings
  * between two steps, ½ |D<sub>m</sub>″| (D − D<sub>i</sub>) (D<sub>i+1</sub> − D), which straight lines do not follow.
- * Where steps depart from a line as they would in 1 to 50 of 1,000 checks of a straight instrument, the errors of the steps that
+ * Where steps depart from a line as they would in at least 1 of 1,000 checks of a straight instrument, the errors of the steps that
  * {@link #forReadings} states are enlarged by the residual deviation, as those of a line always are.
  *
  * <p>The noise of a detector is constant in transmittance and so grows tenfold for each unit of density. s is interpolated
@@ -214,7 +214,9 @@ public final class DensityCorrection {
      * leaves may be theirs, by chance, or a bend of the instrument.
      */
     private static double errorsOfCertificate(CertificateComparison comparison) {
-        return comparison.probabilityOf(comparison.departures(), 2) > LEAST_BY_CHANCE ? comparison.lineScale() : 1;
+        return comparison.probabilityOf(comparison.departures(), 2) > LEAST_BY_CHANCE
+                ? Math.max(1, comparison.lineScale())
+                : 1;
     }
 
     private record Line(CertificateComparison of) implements Calibration {

@@ -279,6 +279,28 @@ class DensityCorrectionTest {
         assertEquals(expected, Math.abs(error), 1e-6);
     }
 
+    /** Steps read once, without a resolution, tell nothing of their scatter: the certificate is as sure as it says. */
+    @Test
+    void theCertificateIsAsSureAsStatedIfTheScatterIsNotKnown() {
+        double[] certified = {0, 1, 2, 3};
+        double[] off = {0.01, -0.01, -0.01, 0.01};
+        List<LogReading> readings = new ArrayList<>();
+        for (int i = 0; i < 4; i++) {
+            readings.add(LogReading.of(Density.of(certified[i] + off[i]), 9).withStep(i + 1));
+        }
+        StepTablet tablet = StepTablet.calibrated("by hand", 0.04, certified);
+        double error = DensityCorrection.of(
+                        CorrectionKind.MONOTONE,
+                        CertificateComparison.of(
+                                ReadingsSummary.of(tablet, readings).densities(), 0),
+                        tablet.name())
+                .forReadings("home-made")
+                .commonErrors()
+                .get("step 3 of tablet by hand")
+                .applyAsDouble(2);
+        assertEquals(0.04, Math.abs(error), 1e-6);
+    }
+
     /** A strip that was read with a correction is written and comes back equal, with its errors. */
     @ParameterizedTest
     @EnumSource(CorrectionKind.class)
