@@ -441,7 +441,7 @@ public final class RunningSummary implements LogListener {
                     "log",
                     0,
                     position + " readings are not a complete number of passes over " + overrange.length + " steps read "
-                            + readingsPerStep + " times each",
+                            + times(readingsPerStep) + " each",
                     "take complete passes, or let the firmware print the step with each reading");
         }
         int inTurn = inOrder ? alike.inTurn(position) : 0;
@@ -450,11 +450,15 @@ public final class RunningSummary implements LogListener {
                     Fault.CONTRADICTION,
                     "log",
                     0,
-                    "the " + position + " readings come in groups of " + inTurn + " alike, as if each step was read "
-                            + inTurn + " times before the next one, but " + readingsPerStep + " was stated or taken",
+                    "the " + position + " readings look as if each step was read " + times(inTurn)
+                            + " before the next one, but " + times(readingsPerStep) + " was stated or taken",
                     "state readings per step: " + inTurn + "; or let the firmware print the step with each reading");
         }
         return make(tally);
+    }
+
+    private static String times(int count) {
+        return count == 1 ? "once" : count + " times";
     }
 
     private ReadingsSummary make(LogTally tally) {

@@ -148,6 +148,8 @@ class RunningSummaryTest {
             String said = assertThrows(DensitometerInputException.class, () -> running.summary(tally))
                     .getMessage();
             assertTrue(said.contains("state readings per step: " + shown + ";"), said);
+            assertTrue(
+                    said.contains(shown == 1 ? "was read once before" : "was read " + shown + " times before"), said);
         }
     }
 
