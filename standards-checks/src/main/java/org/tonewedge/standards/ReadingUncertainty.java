@@ -237,18 +237,19 @@ public final class ReadingUncertainty {
                             + firstFailure.getMessage());
         }
         double variance = covariance(values, values, count);
-        double freedom = StudentT.besideStated(known.degreesOfFreedom(), shareOfReadings(values, shifts, count));
+        double freedom =
+                StudentT.besideStated(known.degreesOfFreedom(), shareOfReadings(values, shifts, count, variance));
         return new Spread(Math.sqrt(variance), freedom);
     }
 
     /** The share of the variance that remains for the readings after the common exposure. */
-    private double shareOfReadings(double[] values, double[] shifts, int count) {
-        if (exposureUncertainty == 0) {
+    private double shareOfReadings(double[] values, double[] shifts, int count, double variance) {
+        if (exposureUncertainty == 0 || variance == 0) {
             return 1;
         }
         double together = covariance(values, shifts, count);
         double ofExposure = covariance(shifts, shifts, count);
-        return Math.max(0, 1 - together * together / (ofExposure * covariance(values, values, count)));
+        return Math.max(0, 1 - together * together / (ofExposure * variance));
     }
 
     private static double covariance(double[] a, double[] b, int count) {

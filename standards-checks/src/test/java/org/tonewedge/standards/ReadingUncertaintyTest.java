@@ -150,6 +150,19 @@ class ReadingUncertaintyTest {
         assertTrue(ratio > 1.3, "" + ratio);
     }
 
+    /** What neither the readings nor the exposure change is exactly known, beside an uncertain exposure too. */
+    @Test
+    void aFigureThatNothingChangesIsExact() {
+        Strip.Builder builder = Strip.builder("A").basePlusFog(0.2);
+        for (int i = 0; i <= 10; i++) {
+            builder.reading(LogExposure.ofLogLuxSeconds(-3 + 0.3 * i), Density.of(0.2 + 0.15 * i));
+        }
+        Estimate none = ReadingUncertainty.of(Repeatability.of(0))
+                .withExposureUncertainty(ExposureInterval.ofLogUnits(0.05))
+                .estimate(builder.build(), curve -> 0);
+        assertEquals(Estimate.of(0, 0), none);
+    }
+
     @Test
     void equalRepeatsTellNothing() {
         IllegalArgumentException e = assertThrows(

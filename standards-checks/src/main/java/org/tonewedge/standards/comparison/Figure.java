@@ -89,7 +89,8 @@ public final class Figure {
 
     /**
      * Returns the figure with its standard uncertainty: that of the readings and, in squares, that of the errors stated of
-     * the strip.
+     * the strip, which count as exactly known. The degrees of freedom of the readings are divided by their share in the
+     * variance, or by its root if there is only 1: the project's own rule, whose coverage {@code FigureTest} of the tests checks.
      *
      * <p>For 10,000 simulated pairs of films read behind one tablet (u = 0.005 for each step, 0.06 for the exposure of
      * each film, 0.005 for a reading), 95 % intervals contained the true speed point in 96.3 % of cases, 62.9 % without the

@@ -10,6 +10,7 @@ import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
@@ -178,11 +179,11 @@ final class CorrectionSimulation {
         }
     }
 
-    /** Own and common uncertainty together; the common one counts as certain (JCGM 100:2008, G.4.1). */
+    /** Own and common uncertainty together, as figures have them; the common one counts as certain. */
     private static Estimate both(Estimate own, SystematicUncertainty common) {
         double together = Math.hypot(own.standardUncertainty(), common.standardUncertainty());
         double share = own.standardUncertainty() / together;
-        return Estimate.of(own.value(), together, own.degreesOfFreedom() / Math.pow(share, 4));
+        return Estimate.of(own.value(), together, StudentT.besideStated(own.degreesOfFreedom(), share * share));
     }
 
     double coverage(int density) {
