@@ -82,7 +82,8 @@ final class DevelopmentPage {
         paragraph(
                 "hint",
                 "Uncertainties are standard uncertainties (k = 1): they include the readings of the strips, the choice of"
-                        + " the model, and the repeatability of development if it is stated. Times are rounded to 5 s."
+                        + " the model, and the repeatability of development if it is stated. Times are rounded to 5 s,"
+                        + " which their uncertainties include."
                         + " Speed is the effective speed 0.8/H of the point 0.10 above base plus fog; it is an ISO speed"
                         + " only if the contrast condition is met. Full precision is in plan.csv.");
         plan("Times for the targets", report.plan().developments());

@@ -14,6 +14,7 @@ import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.AfterAll;
@@ -260,5 +261,19 @@ class DevelopmentPlanProgramTest {
         assertTrue(lines.stream()
                 .anyMatch(line -> line.getField("target").startsWith("subject of 7 1/2")
                         || line.getField("target").startsWith("subject of 7.50")));
+    }
+
+    /** A slice of the simulation whose 1,000 tests are told in {@link DemoPlanSimulation}. */
+    @Test
+    void intervalsOfTheDemoContainTheTruth() {
+        List<List<DemoPlanSimulation.Outcome>> tests =
+                IntStream.range(0, 60).mapToObj(DemoPlanSimulation::outcomes).toList();
+        for (int i = 0; i < DemoPlanSimulation.NAMES.length; i++) {
+            int which = i;
+            long contained =
+                    tests.stream().filter(each -> each.get(which).contained()).count();
+            // Of 60 at 95 %, fewer than 51 come by chance less than once in 1,000 times (binomial).
+            assertTrue(contained >= 51, DemoPlanSimulation.NAMES[i] + " in " + contained + " of 60");
+        }
     }
 }

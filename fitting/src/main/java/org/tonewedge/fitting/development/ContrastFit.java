@@ -187,6 +187,11 @@ public final class ContrastFit implements Recorded {
         return Optional.ofNullable(fit.law());
     }
 
+    /** That law if its parameter is greater by its standard uncertainty; the law itself if it is stated, or null. */
+    TemperatureLaw temperatureLawOff() {
+        return fit.lawOff();
+    }
+
     /**
      * Returns the temperature coefficient at the reference temperature, with its uncertainty.
      *

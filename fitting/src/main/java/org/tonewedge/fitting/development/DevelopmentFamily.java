@@ -74,6 +74,9 @@ public final class DevelopmentFamily {
     private final double[] p;
     private final double[][] unscaled;
     private final StripScatter scatter;
+    /** How the parameters change with the law of temperature if it is off by its standard uncertainty. */
+    private final double[] byLaw;
+
     private final double repeatability;
     private final double degreesOfFreedom;
     private final double residualStandardDeviation;
@@ -88,6 +91,7 @@ public final class DevelopmentFamily {
             double centre,
             List<DevelopedFigure> times,
             FamilyProblem problem,
+            FamilyProblem off,
             LeastSquaresSolution solution) {
         this.strips = strips;
         this.warp = warp;
@@ -101,6 +105,7 @@ public final class DevelopmentFamily {
             gradientParameters += solution.isAtBound(j) ? 0 : 1;
         }
         scatter = new StripScatter(problem, solution, strips.size(), gradientParameters);
+        byLaw = moved(problem, off, solution);
         repeatability = 0;
         degreesOfFreedom = solution.degreesOfFreedom();
         residualStandardDeviation = solution.residualStandardDeviation();
@@ -122,6 +127,7 @@ public final class DevelopmentFamily {
         p = other.p;
         unscaled = other.unscaled;
         scatter = other.scatter;
+        byLaw = other.byLaw;
         this.repeatability = repeatability;
         degreesOfFreedom = other.degreesOfFreedom;
         residualStandardDeviation = other.residualStandardDeviation;
@@ -153,30 +159,38 @@ public final class DevelopmentFamily {
      * Fits the family to strips at several temperatures.
      *
      * @param strips the strips, for two different times or more, all with a temperature
-     * @param law how temperature changes the rate, taken as exact
+     * @param law how temperature changes the rate, taken as exact; the {@linkplain DevelopmentSeries#family() family of
+     *     a series} takes the law from the strips, with its uncertainty
      * @return the family
      * @throws DevelopmentException as {@link #fit(List)} does, or if a temperature is missing
      * @throws org.tonewedge.fitting.parametric.CurveFitException if a single strip cannot be fitted
      */
     public static DevelopmentFamily fit(List<Strip> strips, TemperatureLaw law) {
         List<DevelopedFigure> times = times(strips);
-        return fit(strips, individually(strips), times, lawful(times, law));
+        return fit(strips, individually(strips), times, lawful(times, law, law));
     }
 
-    private static RateWarp lawful(List<DevelopedFigure> times, TemperatureLaw law) {
+    private static RateWarp lawful(List<DevelopedFigure> times, TemperatureLaw law, TemperatureLaw off) {
         Temperature reference = ResponseFit.reference(times);
         if (reference == null) {
             throw new DevelopmentException(
                     DevelopmentFailure.TEMPERATURE_UNKNOWN,
                     "a temperature law needs the temperature of each strip, which is not known");
         }
-        return RateWarp.stated(reference, Objects.requireNonNull(law, "law"));
+        return RateWarp.stated(reference, Objects.requireNonNull(law, "law"), off);
     }
 
-    /** The family of strips that were already fitted one by one; the law may be null at one temperature. */
-    static DevelopmentFamily fit(List<Strip> strips, List<FittedCurve> fits, TemperatureLaw law) {
+    /**
+     * The family of strips that were already fitted one by one. The law may be null at one temperature; the other is the law
+     * if it is off by its standard uncertainty.
+     */
+    static DevelopmentFamily fit(List<Strip> strips, List<FittedCurve> fits, TemperatureLaw law, TemperatureLaw off) {
         List<DevelopedFigure> times = times(strips);
-        return fit(strips, fits, times, law == null ? RateWarp.none(ResponseFit.reference(times)) : lawful(times, law));
+        return fit(
+                strips,
+                fits,
+                times,
+                law == null ? RateWarp.none(ResponseFit.reference(times)) : lawful(times, law, off));
     }
 
     private static List<FittedCurve> individually(List<Strip> strips) {
@@ -210,8 +224,13 @@ public final class DevelopmentFamily {
         }
         double centre = Math.exp(Arrays.stream(minutes).map(Math::log).average().orElseThrow());
         List<FamilyProblem.StripReadings> readings = new ArrayList<>();
+        List<FamilyProblem.StripReadings> off = new ArrayList<>();
         for (int i = 0; i < minutes.length; i++) {
-            readings.add(new FamilyProblem.StripReadings(strips.get(i), Math.log(minutes[i] / centre)));
+            double z = Math.log(minutes[i] / centre);
+            readings.add(new FamilyProblem.StripReadings(strips.get(i), z));
+            double moved =
+                    z + warp.uncertaintyOfLogFactor(times.get(i).temperature().orElse(null));
+            off.add(new FamilyProblem.StripReadings(strips.get(i), moved));
         }
         CurveFamily family = fits.stream().anyMatch(fit -> fit.family() == CurveFamily.TOE_SHOULDER)
                 ? CurveFamily.TOE_SHOULDER
@@ -225,9 +244,18 @@ public final class DevelopmentFamily {
             LeastSquaresSolution solution = LeastSquares.withDefaults()
                     .withBounds(bounds(layout, minutes, strips))
                     .solve(problem, start(layout, fits, minutes, centre));
-            if (solution.stopReason().isConverged() && isDetermined(solution)) {
-                DevelopmentFamily next =
-                        new DevelopmentFamily(List.copyOf(strips), warp, layout, centre, times, problem, solution);
+            // An induction time of 0 is the layout without one, which was tried before.
+            boolean repeated = layout.induction() != 0 && solution.isAtBound(layout.gradientAt() + 2);
+            if (solution.stopReason().isConverged() && isDetermined(solution) && !repeated) {
+                DevelopmentFamily next = new DevelopmentFamily(
+                        List.copyOf(strips),
+                        warp,
+                        layout,
+                        centre,
+                        times,
+                        problem,
+                        new FamilyProblem(layout, off, centre),
+                        solution);
                 if (best == null || next.scatter.criterion() < best.scatter.criterion() - CLEARLY_BETTER) {
                     best = next;
                 }
@@ -242,6 +270,29 @@ public final class DevelopmentFamily {
                             + " do not determine a family of curves: read steps over a longer range, from the toe up");
         }
         return best;
+    }
+
+    /** How the parameters found move if the times do: −(JᵀJ)⁻¹Jᵀ times the change of the residuals. */
+    private static double[] moved(FamilyProblem problem, FamilyProblem off, LeastSquaresSolution solution) {
+        double[] p = solution.parameters();
+        double[] residuals = solution.residuals();
+        double[] changed = new double[residuals.length];
+        off.residuals(p, changed);
+        double[][] jacobian = new double[p.length][residuals.length];
+        problem.jacobian(p, jacobian);
+        double[] gradient = new double[p.length];
+        for (int j = 0; j < p.length; j++) {
+            for (int i = 0; i < residuals.length; i++) {
+                gradient[j] += jacobian[j][i] * (changed[i] - residuals[i]);
+            }
+        }
+        double[] moved = new double[p.length];
+        for (int j = 0; j < p.length; j++) {
+            for (int k = 0; k < p.length; k++) {
+                moved[j] -= solution.unscaledCovariance()[j][k] * gradient[k];
+            }
+        }
+        return moved;
     }
 
     private static boolean isDetermined(LeastSquaresSolution solution) {
@@ -442,7 +493,14 @@ public final class DevelopmentFamily {
 
     private PredictedFigure figure(Question question, ToDoubleFunction<CharacteristicCurve> figure) {
         double value = figure.applyAsDouble(curve(p, question));
-        return predicted(value, byParameters(question, figure), question.scope());
+        double byTime = 0;
+        if (question.uncertainty() != 0) {
+            Question later = question.moved(STEP_OF_TIME);
+            Question earlier = question.moved(-STEP_OF_TIME);
+            byTime = (figure.applyAsDouble(curve(p, later)) - figure.applyAsDouble(curve(p, earlier)))
+                    / (2 * STEP_OF_TIME);
+        }
+        return predicted(value, byParameters(question, figure), byTime * question.uncertainty(), question.scope());
     }
 
     /** The derivatives of a figure with respect to the parameters, at a fixed time. */
@@ -464,15 +522,23 @@ public final class DevelopmentFamily {
         return derivatives;
     }
 
-    /** A figure whose derivatives with respect to the parameters are known. */
-    private PredictedFigure predicted(double value, double[] derivatives, Scope scope) {
+    /**
+     * A figure whose derivatives with respect to the parameters are known, and its change if the law of temperature is off by
+     * its standard uncertainty and the parameters stay.
+     */
+    private PredictedFigure predicted(double value, double[] derivatives, double ofLaw, Scope scope) {
         double ofReadings = scatter.readingVariance() * DeltaMethod.variance(derivatives, unscaled);
         double ofDevelopment = developmentVariance() * DeltaMethod.variance(derivatives, scatter.unitCovariance());
+        double change = ofLaw;
+        for (int j = 0; j < derivatives.length; j++) {
+            change += derivatives[j] * byLaw[j];
+        }
         return new PredictedFigure(
-                value,
-                OptionalDouble.of(Math.sqrt(ofReadings + ofDevelopment)),
-                degreesOfFreedom(ofReadings, ofDevelopment),
-                scope);
+                        value,
+                        OptionalDouble.of(Math.sqrt(ofReadings + ofDevelopment)),
+                        degreesOfFreedom(ofReadings, ofDevelopment),
+                        scope)
+                .widenedBy(change);
     }
 
     /**
@@ -538,6 +604,7 @@ public final class DevelopmentFamily {
     private Question at(double z) {
         return new Question(
                 z,
+                0,
                 Scope.TESTED,
                 "curve after " + DevelopmentTimes.inWords(DevelopmentTimes.ofMinutes(centre * Math.exp(z)))
                         + at(range.reference()));
@@ -572,7 +639,9 @@ public final class DevelopmentFamily {
         double factor = at == null ? 1 : warp.factor(new double[0], at);
         double minutes = centre * Math.exp(solved.z());
         Scope scope = range.scopeOf(at, beyond).and(range.scopeOf(minutes, factor, at, beyond, ""));
-        return new PredictedTime(predicted(Math.log(minutes / factor), solved.byParameters(), scope), at);
+        return new PredictedTime(
+                predicted(Math.log(minutes / factor), solved.byParameters(), -warp.uncertaintyOfLogFactor(at), scope),
+                at);
     }
 
     /** A figure after a time whose position among the tested times is known. */
@@ -580,7 +649,9 @@ public final class DevelopmentFamily {
         double factor =
                 time.temperature().map(at -> warp.factor(new double[0], at)).orElse(1.0);
         double z = Math.log(DevelopmentTimes.minutes(time.time()) * factor / centre);
-        Question question = new Question(z, time.scope(), at(z).name());
+        double uncertainty =
+                time.temperature().map(warp::uncertaintyOfLogFactor).orElse(0.0);
+        Question question = new Question(z, uncertainty, time.scope(), at(z).name());
         return figure(question, figure);
     }
 
@@ -605,8 +676,13 @@ public final class DevelopmentFamily {
         return repeatability > 0 && !scatter.exceeds(repeatability * repeatability);
     }
 
-    /** A question that was allowed: its position among the times and its name. */
-    private record Question(double z, Scope scope, String name) {}
+    /** A question that was allowed: its position among the times, how unsure the law of temperature makes it, and its name. */
+    private record Question(double z, double uncertainty, Scope scope, String name) {
+
+        Question moved(double step) {
+            return new Question(z + step, uncertainty, scope, name);
+        }
+    }
 
     private Question asked(Duration time, Temperature asked) {
         double minutes = Checks.positive("time of development in minutes", DevelopmentTimes.minutes(time));
@@ -616,7 +692,7 @@ public final class DevelopmentFamily {
         String name = "curve after " + DevelopmentTimes.inWords(time)
                 + (at == null ? "" : " at " + DevelopmentTimes.inWords(at))
                 + (scope == Scope.EXTRAPOLATED ? " (extrapolated)" : "");
-        return new Question(Math.log(minutes * factor / centre), scope, name);
+        return new Question(Math.log(minutes * factor / centre), warp.uncertaintyOfLogFactor(at), scope, name);
     }
 
     private CharacteristicCurve curve(double[] parameters, Question question) {

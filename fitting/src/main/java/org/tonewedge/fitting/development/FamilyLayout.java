@@ -28,6 +28,7 @@ record FamilyLayout(CurveFamily family, int base, int toe, int softness, int run
         layouts.add(new FamilyLayout(family, 1, 1, 1, 1, 0));
         if (times > 3) {
             layouts.add(new FamilyLayout(family, 1, 1, 0, 0, 1));
+            layouts.add(new FamilyLayout(family, 1, 1, 1, 1, 1));
         }
         if (times > 2) {
             layouts.add(new FamilyLayout(family, 2, 2, 1, 1, 0));

@@ -89,7 +89,7 @@ public final class PlannedDevelopment implements Recorded {
     }
 
     /**
-     * Returns the time, rounded to 5 s.
+     * Returns the time, rounded to 5 s. Its uncertainty includes that of rounding, 5 s/√12 (JCGM 100:2008, F.2.2.1).
      *
      * @return the time with its uncertainty and cautions; empty if the target is not reached, see {@link #notes()}
      */

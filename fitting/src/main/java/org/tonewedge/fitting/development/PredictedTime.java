@@ -103,13 +103,17 @@ public final class PredictedTime implements Recorded {
         return Caution.of(time(), logMinutes.scope());
     }
 
+    /** This time rounded to a step, which adds the standard deviation of rounding, a step over √12 (JCGM 100:2008, F.2.2.1). */
     PredictedTime roundedTo(Duration step) {
         double minutes = DevelopmentTimes.minutes(DevelopmentTimes.rounded(time(), step));
-        return of(
-                minutes,
-                logMinutes.standardUncertainty(),
-                logMinutes.degreesOfFreedom(),
-                logMinutes.scope(),
+        double rounding = DevelopmentTimes.minutes(step) / Math.sqrt(12) / minutes;
+        return new PredictedTime(
+                new PredictedFigure(
+                                Math.log(minutes),
+                                logMinutes.standardUncertainty(),
+                                logMinutes.degreesOfFreedom(),
+                                logMinutes.scope())
+                        .widenedBy(rounding),
                 temperature);
     }
 

@@ -15,23 +15,30 @@ final class RateWarp {
     private final Temperature reference;
     private final TemperatureRule fitted;
     private final TemperatureLaw stated;
+    /** The stated law if its parameter is greater by its standard uncertainty. */
+    private final TemperatureLaw off;
 
-    private RateWarp(Temperature reference, TemperatureRule fitted, TemperatureLaw stated) {
+    private RateWarp(Temperature reference, TemperatureRule fitted, TemperatureLaw stated, TemperatureLaw off) {
         this.reference = reference;
         this.fitted = fitted;
         this.stated = stated;
+        this.off = off;
     }
 
     static RateWarp none(Temperature reference) {
-        return new RateWarp(reference, null, null);
+        return new RateWarp(reference, null, null, null);
     }
 
     static RateWarp stated(Temperature reference, TemperatureLaw law) {
-        return new RateWarp(reference, null, law);
+        return stated(reference, law, law);
+    }
+
+    static RateWarp stated(Temperature reference, TemperatureLaw law, TemperatureLaw off) {
+        return new RateWarp(reference, null, law, off);
     }
 
     static RateWarp fitted(Temperature reference, TemperatureRule rule) {
-        return new RateWarp(reference, rule, null);
+        return new RateWarp(reference, rule, null, null);
     }
 
     /** Null if the temperature of the strips is not known. */
@@ -57,5 +64,12 @@ final class RateWarp {
     double factor(double[] p, Temperature at) {
         TemperatureLaw law = law(p);
         return law == null ? 1 : law.rateRatio(reference, at);
+    }
+
+    /** The standard uncertainty of the logarithm of that factor for a stated law; its sign is that of the law's change. */
+    double uncertaintyOfLogFactor(Temperature at) {
+        return stated == null || at == null
+                ? 0
+                : Math.log(off.rateRatio(reference, at) / stated.rateRatio(reference, at));
     }
 }

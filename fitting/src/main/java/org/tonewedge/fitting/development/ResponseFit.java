@@ -291,6 +291,15 @@ final class ResponseFit {
         return warp.law(p);
     }
 
+    /** The law if its parameter is greater by its standard uncertainty, as far as it was fitted and that is known. */
+    TemperatureLaw lawOff() {
+        double[] off = p.clone();
+        if (warp.size() > 0 && covariance != null) {
+            off[p.length - 1] += Math.sqrt(covariance[p.length - 1][p.length - 1]);
+        }
+        return warp.law(off);
+    }
+
     double criterion() {
         return criterion;
     }
