@@ -383,8 +383,8 @@ public final class DevelopmentSeries {
      * the range needed, the line says so instead. Common practice, no source.
      *
      * <p>In 10,000 simulated tests of five strips with errors of 0.01, the bias of the times before rounding is at most
-     * 0.1 %, and their 95 % intervals contain the true time in 94.7 to 95.4 % of tests ({@code ExpansionSimulation}; a
-     * slice of it is a test). Of the film of the demo, seven strips at two
+     * 0.1 %, and their 95 % intervals contain the true time in 94.7 to 95.3 % of tests ({@code ExpansionSimulation}; a
+     * slice of it is a test). For the film of the demo, seven strips at two
      * temperatures with errors of 0.004, the intervals of N, N+1 and N+2 contain the truth in 95.4, 96.3 and 96.9 % of 1,000
      * tests, rounding to 5 s included ({@code DemoPlanSimulation} of the examples; a slice of it is a test).
      *

@@ -38,7 +38,7 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * {@linkplain CorrectionKind#MONOTONE monotone} correction u<sub>fit</sub> includes the curvature of the readings
  * between two steps, ½ |D<sub>m</sub>″| (D − D<sub>i</sub>) (D<sub>i+1</sub> − D), which straight lines do not follow.
  * Where steps depart from a line as they would in at least 1 of 1,000 checks of a straight instrument, the errors of the steps that
- * {@link #forReadings} states are enlarged by the residual deviation, as those of a line always are.
+ * {@link #forReadings forReadings} states are enlarged by the residual deviation, as those of a line always are.
  *
  * <p>The noise of a detector is constant in transmittance and so grows tenfold for each unit of density. s is interpolated
  * between the steps about the density, each pooled with its neighbours as long as they do not scatter otherwise, and raised to
