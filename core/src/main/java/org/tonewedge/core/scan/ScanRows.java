@@ -8,7 +8,7 @@ import org.tonewedge.core.internal.Figures;
 /**
  * A scan that hands out the codes of one channel row by row, so that one of any size is read in the memory of a few rows.
  *
- * <p>An image reader implements it; {@link #of of} wraps codes that are already in memory.
+ * <p>An image reader implements it; {@link #of ScanRows.of} wraps codes that are already in memory.
  */
 public interface ScanRows {
 

@@ -18,7 +18,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * The useful stretch of a film's curve, such as 2.4 log units: its log exposure range and density range, and the
  * latitude that it leaves for a subject.
  *
- * <p>You decide what is useful, by the factory method you call. The usual choice is {@link #of of}: from 0.10 above base
+ * <p>You decide what is useful, by the factory method you call. The usual choice is {@link #of UsefulRange.of}: from 0.10 above base
  * plus fog to the end of the shoulder.
  *
  * <p>Immutable and thread safe.
