@@ -179,7 +179,7 @@ final class DevelopmentPage {
     }
 
     private static String seconds(Duration time) {
-        return Math.round(DevelopmentTimes.minutes(time) * 60) + " s";
+        return Math.round(DevelopmentTimes.minutes(time) * 60) + "\u00a0s";
     }
 
     private static String plusMinus(PredictedFigure figure, int decimals) {
