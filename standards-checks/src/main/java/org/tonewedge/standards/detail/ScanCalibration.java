@@ -120,18 +120,11 @@ public final class ScanCalibration {
         Estimate density = correction.correct(Density.of(at));
         double step = at + SMALL <= correction.highestReading() ? SMALL : -SMALL;
         double steepness = (correction.correct(Density.of(at + step)).value() - density.value()) / step;
-        double own = nominal.estimate().standardUncertainty() * steepness;
-        double both = Math.hypot(own, density.standardUncertainty());
-        return nominal.with(
-                Estimate.of(density.value(), both, degrees(nominal.estimate(), own, density, both)),
-                Math.abs(steepness));
-    }
-
-    /** Welch and Satterthwaite's effective degrees of freedom (JCGM 100:2008, G.4.1). */
-    private static double degrees(Estimate nominal, double own, Estimate calibration, double both) {
-        double sum = Math.pow(own, 4) / nominal.degreesOfFreedom()
-                + Math.pow(calibration.standardUncertainty(), 4) / calibration.degreesOfFreedom();
-        return sum == 0 ? Double.POSITIVE_INFINITY : Math.pow(both, 4) / sum;
+        Estimate own = Estimate.of(
+                0,
+                nominal.estimate().standardUncertainty() * Math.abs(steepness),
+                nominal.estimate().degreesOfFreedom());
+        return nominal.with(density.minus(own), Math.abs(steepness));
     }
 
     /**
