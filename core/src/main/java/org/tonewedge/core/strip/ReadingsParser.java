@@ -312,8 +312,9 @@ final class ReadingsParser implements ReadingsReader.Form {
         } catch (IllegalArgumentException e) {
             if (value < 0 && value > -10 && looksLikeDensity(inRow)) {
                 throw new IllegalArgumentException(
-                        e.getMessage() + "; beside " + scale.word() + " " + inRow.text(exposureColumn)
-                                + " the two columns look swapped",
+                        "density cannot be that far below 0, and " + scale.word() + " " + inRow.text(exposureColumn)
+                                + " beside it could be one: the two columns look swapped; exchange their names in the"
+                                + " header",
                         e);
             }
             throw e;
