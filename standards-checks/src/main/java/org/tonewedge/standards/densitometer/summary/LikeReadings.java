@@ -5,9 +5,9 @@ import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 
 /**
- * How often each step was read before the next one, as the readings themselves show it: readings of one step are alike.
- * So a log without step numbers that was read otherwise than stated can be refused, before each reading is compared with
- * the wrong step.
+ * How often each step was read before the next one, and from which end, as the readings themselves show it: readings of one
+ * step are alike, and nearer to its density than to that of its mirror image. So a log without step numbers that was read
+ * otherwise than stated can be refused, before each reading is compared with the wrong step.
  */
 final class LikeReadings {
 
@@ -17,6 +17,10 @@ final class LikeReadings {
     /** So many groups must have one size; at the dense end several steps may read alike. */
     private static final double MOST_GROUPS = 0.75;
 
+    /** Nearly all readings are those of the other end; a sign or a scale that is wrong turns about half of them over. */
+    private static final double MOST_MIRRORED = 0.9;
+
+    private final StepTablet tablet;
     private final int steps;
     private final double near;
     private final int towardsDense;
@@ -24,8 +28,11 @@ final class LikeReadings {
     private double before = Double.NaN;
     private int size;
     private long backwards;
+    private long mirrored;
+    private long sided;
 
     LikeReadings(StepTablet tablet, ReadingOrder order) {
+        this.tablet = tablet;
         steps = tablet.steps().size();
         double span = tablet.steps().get(steps - 1).density().value()
                 - tablet.steps().get(0).density().value();
@@ -33,7 +40,13 @@ final class LikeReadings {
         towardsDense = order == ReadingOrder.FROM_DENSE_END ? -1 : 1;
     }
 
-    void add(double density) {
+    void add(int step, double density) {
+        double own = certified(step);
+        double mirror = certified(steps - 1 - step);
+        if (own != mirror) {
+            sided++;
+            mirrored += Math.abs(density - mirror) < Math.abs(density - own) ? 1 : 0;
+        }
         if (Math.abs(density - before) < near) {
             size = Math.min(MOST, size + 1);
         } else {
@@ -42,6 +55,15 @@ final class LikeReadings {
             backwards += towardsDense * (density - before) < 0 ? 1 : 0;
         }
         before = density;
+    }
+
+    private double certified(int step) {
+        return tablet.steps().get(step).density().value();
+    }
+
+    /** Whether the readings are those of a tablet read from its other end. */
+    boolean isFromOtherEnd() {
+        return sided > 0 && mirrored >= MOST_MIRRORED * sided;
     }
 
     /**

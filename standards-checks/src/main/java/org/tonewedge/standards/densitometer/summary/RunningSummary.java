@@ -166,7 +166,7 @@ public final class RunningSummary implements LogListener {
                         .filter(RawCounts::isDeterminable)
                         .map(RawCounts::density)
                         .orElse(Double.NaN);
-        alike.add(stated);
+        alike.add(step, stated);
         followVisit(step, stated);
         followRun(reading, step);
         followRunMeans(step, stated);
@@ -431,7 +431,8 @@ public final class RunningSummary implements LogListener {
      * @param tally what the lines were
      * @return the figures of each step
      * @throws DensitometerInputException if no reading belongs to a step of the tablet, or a log without step numbers
-     *     does not consist of complete passes, or shows that each step was read more or less often than stated
+     *     does not consist of complete passes, or shows that it was read from the other end, or each step more or less
+     *     often, than stated
      */
     public ReadingsSummary summary(LogTally tally) {
         Objects.requireNonNull(tally, "tally");
@@ -453,6 +454,18 @@ public final class RunningSummary implements LogListener {
                     "the " + position + " readings look as if each step was read " + times(inTurn)
                             + " before the next one, but " + times(readingsPerStep) + " was stated or taken",
                     "state readings per step: " + inTurn + "; or let the firmware print the step with each reading");
+        }
+        if (inOrder && alike.isFromOtherEnd()) {
+            String stated = order == ReadingOrder.FROM_DENSE_END ? "dense" : "clear";
+            String shown = order == ReadingOrder.FROM_DENSE_END ? "clear" : "dense";
+            throw new DensitometerInputException(
+                    Fault.CONTRADICTION,
+                    "log",
+                    0,
+                    "the " + position + " readings look as if the tablet was read from its " + shown + " end, but its "
+                            + stated + " end was stated or taken",
+                    "state the order from-" + shown
+                            + "-end; or let the firmware print the step with each reading, counted from the clear end");
         }
         return make(tally);
     }

@@ -349,11 +349,17 @@ final class Judgement {
                     "the largest departure from " + (leaks ? "the line with leak" : "the line"));
         }
         if (optical.slope().value() < 0) {
-            findings.add(Finding.of(
+            Finding falls = Finding.of(
                     FindingKind.NOT_MONOTONE,
                     Severity.FAULT,
                     "readings fall where the certificate rises"
-                            + (readsBelowZero() ? "" : ", as when the tablet is read from its other end")));
+                            + (readsBelowZero() ? "" : ", as when the tablet is read from its other end"));
+            findings.add(
+                    readsBelowZero()
+                            ? falls
+                            : falls.withRemedy(
+                                    "number the steps from the clear end, or state the order of a log without"
+                                            + " step numbers (from-dense-end)"));
             return;
         }
         optical.saturatedFrom()

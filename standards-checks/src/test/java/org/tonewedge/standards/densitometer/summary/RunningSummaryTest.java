@@ -120,6 +120,40 @@ class RunningSummaryTest {
         assertEquals(2, labelled.summary(LogTally.ofReadings(6)).runsKept(), "a pass is a run");
     }
 
+    /** Steps at 0.1, 1.1 and 2.1: read from the other end, each reading lies nearer to its mirror image than to its step. */
+    @ParameterizedTest
+    @CsvSource({
+        "FROM_CLEAR_END, '2.1 1.1 0.1 2.0 1.1 0.2', dense",
+        "FROM_DENSE_END, '0.1 1.1 2.1 0.2 1.0 2.1', clear",
+        // a line is not so exact that it could not be told: gain 0.7, offset 0.2
+        "FROM_CLEAR_END, '1.67 0.97 0.27', dense",
+        // as stated; up and down the tablet; the sign is missing; always the same; transmittances instead of densities
+        "FROM_CLEAR_END, '0.1 1.1 2.1 0.2 1.0 2.1',",
+        "FROM_DENSE_END, '2.1 1.1 0.1',",
+        "FROM_CLEAR_END, '0.1 1.1 2.1 2.1 1.1 0.1',",
+        "FROM_CLEAR_END, '-0.1 -1.1 -2.1',",
+        "FROM_CLEAR_END, '1.2 1.2 1.2',",
+        "FROM_CLEAR_END, '0.79 0.08 0.01',"
+    })
+    void aLogWithoutStepsThatWasReadFromTheOtherEndIsRefused(ReadingOrder stated, String densities, String shown) {
+        RunningSummary running = RunningSummary.inOrder(THREE, stated, 1);
+        String[] each = densities.split(" ", -1);
+        for (String density : each) {
+            double transmittance = Math.pow(10, -Double.parseDouble(density));
+            running.accept(LogReading.of(RawCounts.of(1000 * transmittance, 0, 1000)));
+        }
+        LogTally tally = LogTally.ofReadings(each.length);
+        assertEquals(each.length, running.summarySoFar(tally).tally().lines());
+        if (shown == null) {
+            assertEquals(each.length, running.summary(tally).tally().lines());
+        } else {
+            String said = assertThrows(DensitometerInputException.class, () -> running.summary(tally))
+                    .getMessage();
+            assertTrue(said.contains("was read from its " + shown + " end"), said);
+            assertTrue(said.contains("; state the order from-" + shown + "-end;"), said);
+        }
+    }
+
     /** Steps are 1.0 apart; readings that differ by less than 0.5 are of one step. */
     @ParameterizedTest
     @CsvSource({
