@@ -19,6 +19,14 @@ import org.tonewedge.standards.internal.Crossings;
 /**
  * The speed of a colour reversal film by ISO 2240, from its visual density, which falls with exposure.
  *
+ * <pre>{@code
+ * Strip slide = Strip.builder("slide")
+ *         .basePlusFog(3.20) // the unexposed, processed film: here the densest part
+ *         .readings(ExposureSeries.of(ExposureAxis.LUX_SECONDS, logExposures), densities)
+ *         .build();
+ * Iso2240Speed speed = Iso2240.withDefaults().determine(CharacteristicCurve.through(slide));
+ * }</pre>
+ *
  * <p>Point T lies where the density is 0.20 above the least density. Point S lies where it is 2.00 above it, unless a
  * straight line from T touches the shoulder at a lower density; S is then the point where it touches. With the
  * exposures in lux seconds,

@@ -17,6 +17,18 @@ import org.tonewedge.standards.internal.Rising;
 /**
  * The speed of a colour negative film by ISO 5800.
  *
+ * <pre>{@code
+ * Iso5800Speed speed = Iso5800.withDefaults().determine(new ColourCurves(
+ *         CharacteristicCurve.through(red), CharacteristicCurve.through(green), CharacteristicCurve.through(blue)));
+ * // with its uncertainty: the three strips, in the order in which the method takes their curves
+ * Iso5800Speed unsure = ReadingUncertainty.of(Repeatability.of(0.01)).determine(
+ *         List.of(red, green, blue),
+ *         curves -> Iso5800.withDefaults().determine(new ColourCurves(curves.get(0), curves.get(1), curves.get(2))));
+ * unsure.exactEstimate(); // the arithmetic speed ± its standard uncertainty
+ * }</pre>
+ *
+ * <p>The readings through each filter are a {@link org.tonewedge.core.strip.Strip} of their own, at the same exposures.
+ *
  * <p>On each of the red, green and blue curves (status M) a point is found where the density is 0.15 above the
  * unexposed, processed film. H<sub>G</sub> is the exposure there for green, and H<sub>slow</sub> the greatest of the
  * three. In lux seconds,
