@@ -125,6 +125,7 @@ class FilmPagesTest {
 
     @Test
     void theResidualsAreThoseOfEveryReading() throws IOException {
+        // Every reading is a circle: counted in the table.
         String page = Files.readString(results.resolve("strip-S04.html"));
         int readings = ReadingsTable.read(table).strip("S04").steps().stream()
                 .mapToInt(step -> step.readings().size())
@@ -171,7 +172,12 @@ class FilmPagesTest {
         assertEquals(List.of(), links(out.resolve("report.html"), "strip-.*html|films.html"));
     }
 
-    /** The reference is the fastest, then S08, then S04, whose toe runs beyond the readings; S17 has no speed. */
+    /**
+     * By what {@link DemoStrips} makes: R00 has speed 125 · 2^−0.1 = 117, S08 has 100 · 2^0 = 100, S04 has 200 · 2^−1.1 = 93,
+     * S17 is exposed too little for a speed; names from Dunmere (S04) over Hexleigh (S08) and Ostwick (R00) to Quarley. The
+     * toe of S04 is three times as soft as the others', so that it begins before the first reading and has no length; those
+     * of R00 and S08 are made alike, and which is read as longer is not known beforehand (as found, no source).
+     */
     @ParameterizedTest
     @CsvSource({
         "given,, R00 S04 S08 S17",

@@ -24,7 +24,11 @@ import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.examples.spreadsheet.Spreadsheets;
 
-/** Sixty and more files that are not what they should be, and what each gets: the place, what is wrong, what to do. */
+/**
+ * Sixty and more files that are not what they should be, and what each gets: the place, what is wrong, what to do. Places are
+ * counted by hand in the file above each message, and values are those of the file; limits such as −0.2 to 10 are those
+ * that {@link Density} states. The words are our own, no source.
+ */
 class MalformedInputTest {
 
     @TempDir
@@ -89,7 +93,7 @@ class MalformedInputTest {
                 // Values that cannot be
                 "s,e,d¶S,-2,42 @ OUT_OF_RANGE @ line 2, column density",
                 "s,e,d¶S,-2,-0.5 @ OUT_OF_RANGE @ line 2, column density",
-                "s,e,d¶S,0.30,-2.85 @ OUT_OF_RANGE @ log_exposure 0.30 the two columns look swapped",
+                "s,e,d¶S,0.30,-2.85 @ OUT_OF_RANGE @ line 2, column density: density cannot be that far below 0, and log_exposure 0.30 beside it could be one: the two columns look swapped; exchange their names in the header",
                 "s,e,d¶S,128,0.3 @ OUT_OF_RANGE @ line 2, column log_exposure",
                 "s,e,d,minutes¶S,-2,0.3,0 @ OUT_OF_RANGE @ line 2, column minutes: time of development",
                 "s,e,d,minutes¶S,-2,0.3,8:75 @ BAD_NUMBER @ line 2, column minutes: \"8:75\" is not a number",

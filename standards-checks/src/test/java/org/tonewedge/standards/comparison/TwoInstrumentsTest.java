@@ -196,8 +196,8 @@ class TwoInstrumentsTest {
     }
 
     /**
-     * A few of the pairs that {@link #main} counts, with a certificate that is wrong by more than the strips scatter: without
-     * its errors only 47 of 60 intervals contain gamma, and u is a third of the true one (own limits, no source).
+     * The first of the pairs that {@link #main} counts with the arguments {@code 60 9 4 0.02}, with a certificate that is
+     * wrong by more than the strips scatter. The limits are our own, no source.
      */
     @Test
     void intervalsContainTheTruth() {
