@@ -22,7 +22,7 @@ final class StepShift {
     private static final int DEGREE = 5;
     private static final int REACH = 10;
 
-    /** At least this many steps on either side, and more readings than coefficients by this many. */
+    /** At least this many steps on either side, and at least this many more in all than the polynomial has coefficients. */
     private static final int FEWEST = 3;
 
     private static final double EVIDENCE = 16.5;
@@ -78,9 +78,6 @@ final class StepShift {
             int from = Math.max(0, k - REACH);
             int to = Math.min(count, k + REACH);
             int freedom = to - from - DEGREE - 1;
-            if (freedom < FEWEST) {
-                continue;
-            }
             double assumed = ASSUMED_READINGS * noise * noise;
             Fit plain = Fit.of(x, densities, from, to, k, 0);
             double readings = freedom + ASSUMED_READINGS;
@@ -143,10 +140,9 @@ final class StepShift {
             double[] polynomial = new double[count];
             double[] before = new double[count];
             double[] leverage = new double[count];
-            double middle = 0.5 * (x[from] + x[to - 1]);
             for (int i = 0; i < count; i++) {
                 int step = from + i;
-                z[i] = (step < k ? x[step] : moved(x, step, move)) - middle;
+                z[i] = step < k ? x[step] : moved(x, step, move);
                 residuals[i] = densities[step];
                 polynomial[i] = 1;
             }
