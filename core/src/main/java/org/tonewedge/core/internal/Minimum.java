@@ -118,7 +118,7 @@ public final class Minimum {
                     fv = fw;
                     w = u;
                     fw = fu;
-                } else if (fu <= fv || v == x || v == w) {
+                } else {
                     v = u;
                     fv = fu;
                 }
