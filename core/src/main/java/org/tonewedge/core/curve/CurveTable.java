@@ -161,8 +161,11 @@ public final class CurveTable {
     public void densities(double[] logExposures, double[] densities) {
         Objects.requireNonNull(densities, "densities");
         curve.requireAllInRange(logExposures, densities);
+        double[] table = factors;
+        double first = start;
+        double perUnit = cellsPerUnit;
         for (int i = 0; i < logExposures.length; i++) {
-            densities[i] = unguarded(logExposures[i]);
+            densities[i] = cubic(table, (logExposures[i] - first) * perUnit);
         }
     }
 
@@ -196,7 +199,11 @@ public final class CurveTable {
     }
 
     private double unguarded(double logExposure) {
-        double cells = (logExposure - start) * cellsPerUnit;
+        return cubic(factors, (logExposure - start) * cellsPerUnit);
+    }
+
+    /** The value of a table, given the distance in cells from half a cell below its lowest end. */
+    private static double cubic(double[] factors, double cells) {
         double shifted = cells + UniformCells.ROUNDER;
         double t = cells - (shifted - UniformCells.ROUNDER);
         int f = UniformCells.rounded(shifted) << 2;

@@ -52,7 +52,9 @@ public final class SpeedTable {
     /** Nanoseconds of the processor until a job and its peer are compiled. */
     private static final long WARMUP = 2_500_000_000L;
 
-    private static final int SAMPLES = 2_000_000;
+    /** More than the caches hold: a copy within them costs half as much. */
+    private static final int SAMPLES = 10_000_000;
+
     private static final int REFITS = 300;
     private static final int SHARED_STRIPS = 200;
     private static final double TOLERANCE = 1e-8;
