@@ -42,7 +42,12 @@ public interface Determination extends Recorded {
      * @return true if every condition was met
      */
     default boolean conditionsMet() {
-        return conditions().stream().allMatch(Condition::isMet);
+        for (Condition condition : conditions()) {
+            if (!condition.isMet()) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /**

@@ -41,8 +41,14 @@ public record Evidence(
         Objects.requireNonNull(criterion, "criterion");
         points = List.copyOf(points);
         conditions = List.copyOf(conditions);
-        standardUncertainty.ifPresent(
-                u -> Checks.within("standard uncertainty of a determination", u, 0, Double.MAX_VALUE, ""));
+        if (standardUncertainty.isPresent()) {
+            Checks.within(
+                    "standard uncertainty of a determination",
+                    standardUncertainty.getAsDouble(),
+                    0,
+                    Double.MAX_VALUE,
+                    "");
+        }
         if (!(degreesOfFreedom > 0)) {
             throw new IllegalArgumentException(
                     "degrees of freedom of a determination must be above 0, were " + degreesOfFreedom);

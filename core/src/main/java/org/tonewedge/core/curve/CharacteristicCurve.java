@@ -4,6 +4,7 @@ package org.tonewedge.core.curve;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
@@ -450,9 +451,20 @@ public final class CharacteristicCurve {
         }
         double rise = turnDensities[i + 1] - turnDensities[i];
         double sign = Math.signum(rise);
+        // Classes, not lambdas, which a fresh process takes milliseconds to make.
         return Roots.ofRising(
-                x -> sign * (form.density(x) - density),
-                x -> sign * form.gradient(x),
+                new DoubleUnaryOperator() {
+                    @Override
+                    public double applyAsDouble(double x) {
+                        return sign * (form.density(x) - density);
+                    }
+                },
+                new DoubleUnaryOperator() {
+                    @Override
+                    public double applyAsDouble(double x) {
+                        return sign * form.gradient(x);
+                    }
+                },
                 a,
                 b,
                 a + (b - a) * (density - turnDensities[i]) / rise);

@@ -89,6 +89,8 @@ final class StripAssembly {
     private Stated[] descriptions = {};
 
     private final List<StepReading> steps = new ArrayList<>();
+    private Processing processing = Processing.unknown();
+    private TestConditions conditions = TestConditions.notStated();
 
     private static Map<String, Integer> indices() {
         Map<String, Integer> indices = new HashMap<>();
@@ -155,17 +157,18 @@ final class StripAssembly {
         return switch (word) {
             case DENSITY_RESPONSE -> SpectralResponse.of(text);
             case DENSITY_GEOMETRY -> DensityGeometry.of(text);
-            default -> what < LABELS ? text : (Object) parser(word).of(text, source.decimalMark());
+            default -> what < LABELS ? text : (Object) number(word, text);
         };
     }
 
-    /** How the value of a description is read: a speed may be 100 or 100/21°, a time 8.5 or 8:30. */
-    private static Parser parser(String what) {
+    /** The value of a description: a speed may be 100 or 100/21°, a time 8.5 or 8:30. */
+    private double number(String what, String text) {
+        char mark = source.decimalMark();
         return switch (what) {
-            case MINUTES -> Numerals::minutes;
-            case SECONDS, EXPOSURE_SECONDS -> Numerals::seconds;
-            case BOX_SPEED -> Numerals::speed;
-            default -> Numerals::number;
+            case MINUTES -> Numerals.minutes(text, mark);
+            case SECONDS, EXPOSURE_SECONDS -> Numerals.seconds(text, mark);
+            case BOX_SPEED -> Numerals.speed(text, mark);
+            default -> Numerals.number(text, mark);
         };
     }
 
@@ -203,38 +206,50 @@ final class StripAssembly {
     }
 
     private void describeBuilder() {
-        label(FILM, builder::film);
-        Processing[] how = {Processing.unknown()};
-        label(DEVELOPER, text -> how[0] = how[0].withDeveloper(text));
-        take(MINUTES, value -> how[0] = how[0].withMinutes(value));
-        take(CELSIUS, value -> how[0] = how[0].withTemperature(Temperature.ofCelsius(value)));
-        take(BOX_SPEED, builder::boxSpeed);
-        builder.processing(how[0]);
-        builder.testConditions(conditions());
-        kind(DENSITY_RESPONSE, text -> builder.densityResponse(SpectralResponse.of(text)));
-        kind(DENSITY_GEOMETRY, text -> builder.densityGeometry(DensityGeometry.of(text)));
-        reader.correction().ifPresent(correction -> correction.commonErrors().forEach(builder::densityError));
-        take(
-                EXPOSURE_UNCERTAINTY,
-                u -> builder.exposureError(
-                        "exposure of strip '" + id + "'", Checks.within("uncertainty of exposure", u, 0, 1, "")));
+        for (String what : DESCRIPTIONS) {
+            take(what, this::describeBuilder);
+        }
+        builder.processing(processing);
+        builder.testConditions(conditions);
+        if (reader.correction().isPresent()) {
+            reader.correction().get().commonErrors().forEach(builder::densityError);
+        }
     }
 
-    /** Where the exposure is given by its seconds, they are the exposure time. */
-    private TestConditions conditions() {
-        TestConditions[] conditions = {TestConditions.notStated()};
-        label(ILLUMINANT, text -> conditions[0] = conditions[0].withIlluminant(text));
-        label(STORAGE, text -> conditions[0] = conditions[0].withStorage(text));
-        String time = stated(EXPOSURE_SECONDS) == null ? SECONDS : EXPOSURE_SECONDS;
-        take(
-                time,
-                seconds -> conditions[0] = conditions[0].withExposureTime(Duration.ofNanos(
-                        Math.round(1e9 * Checks.within(time, Checks.positive(time, seconds), 0, MOST_SECONDS, "")))));
-        take(
-                HOLD_MINUTES,
-                minutes -> conditions[0] = conditions[0].withHold(Duration.ofMillis(
-                        Math.round(60_000 * Checks.within(HOLD_MINUTES, minutes, 0, MOST_MINUTES, "")))));
-        return conditions[0];
+    private void describeBuilder(String what, String text) {
+        switch (what) {
+            case FILM -> builder.film(text);
+            case DEVELOPER -> processing = processing.withDeveloper(text);
+            case ILLUMINANT -> conditions = conditions.withIlluminant(text);
+            case STORAGE -> conditions = conditions.withStorage(text);
+            case DENSITY_RESPONSE -> builder.densityResponse(SpectralResponse.of(text));
+            case DENSITY_GEOMETRY -> builder.densityGeometry(DensityGeometry.of(text));
+            case EXPOSURE_SECONDS -> exposureTime(what, text);
+            case SECONDS -> {
+                // Where the exposure is given by its seconds, they are the exposure time.
+                if (stated(EXPOSURE_SECONDS) == null) {
+                    exposureTime(what, text);
+                }
+            }
+            case HOLD_MINUTES ->
+                conditions = conditions.withHold(Duration.ofMillis(
+                        Math.round(60_000 * Checks.within(what, number(what, text), 0, MOST_MINUTES, ""))));
+            case MINUTES -> processing = processing.withMinutes(number(what, text));
+            case CELSIUS -> processing = processing.withTemperature(Temperature.ofCelsius(number(what, text)));
+            case BOX_SPEED -> builder.boxSpeed(number(what, text));
+            case EXPOSURE_UNCERTAINTY ->
+                builder.exposureError(
+                        "exposure of strip '" + id + "'",
+                        Checks.within("uncertainty of exposure", number(what, text), 0, 1, ""));
+            default -> {
+                // a part of the exposure of all steps
+            }
+        }
+    }
+
+    private void exposureTime(String what, String text) {
+        conditions = conditions.withExposureTime(Duration.ofNanos(Math.round(
+                1e9 * Checks.within(what, Checks.positive(what, number(what, text)), 0, MOST_SECONDS, ""))));
     }
 
     private void placeSteps(ExposureAxis relative, Place last) {
@@ -319,7 +334,7 @@ final class StripAssembly {
         }
         LogExposure[] exposure = new LogExposure[1];
         if (log != null) {
-            take(EXPOSURE, value -> exposure[0] = LogExposure.ofLogLuxSeconds(value));
+            take(EXPOSURE, (what, text) -> exposure[0] = LogExposure.ofLogLuxSeconds(number(what, text)));
         } else if (lux != null) {
             double seconds = number(SECONDS, lux, MOST_SECONDS);
             double illuminance = number(LUX, lux, MOST_LUX);
@@ -341,8 +356,8 @@ final class StripAssembly {
         if (flare != null) {
             take(
                     FLARE,
-                    part -> exposure[0] = exposure[0].plus(ExposureInterval.ofLogUnits(
-                            Math.log10(1 + Checks.within("flare as a fraction of the exposure", part, 0, 1, "")))));
+                    (what, text) -> exposure[0] = exposure[0].plus(ExposureInterval.ofLogUnits(Math.log10(
+                            1 + Checks.within("flare as a fraction of the exposure", number(what, text), 0, 1, "")))));
         }
         return exposure[0];
     }
@@ -357,7 +372,10 @@ final class StripAssembly {
                     "state both");
         }
         double[] number = new double[1];
-        take(what, value -> number[0] = Checks.within(what, Checks.positive(what, value), 0, most, ""));
+        take(
+                what,
+                (name, text) ->
+                        number[0] = Checks.within(name, Checks.positive(name, number(name, text)), 0, most, ""));
         return number[0];
     }
 
@@ -369,47 +387,30 @@ final class StripAssembly {
         return descriptions.length == 0 ? null : descriptions[what];
     }
 
-    private interface Parser {
-        double of(String text, char decimalMark);
+    private interface Taker {
+        void take(String what, String text);
     }
 
-    private interface Taker<T> {
-        void take(T value);
-    }
-
-    private void label(String what, Taker<String> taker) {
-        text(what, taker, Fault.OUT_OF_RANGE, "type the label again");
-    }
-
-    private void kind(String what, Taker<String> taker) {
-        text(what, taker, Fault.UNKNOWN_NAME, CORRECT_THE_NAME);
-    }
-
-    private void text(String what, Taker<String> taker, Fault kind, String remedy) {
+    /** Passes on a description, if it is stated; what is refused is told with its place. */
+    private void take(String what, Taker taker) {
         Stated stated = stated(what);
         if (stated != null) {
             try {
-                taker.take(stated.text);
-            } catch (IllegalArgumentException e) {
-                throw fault(kind, stated.place, stated.text, e.getMessage(), remedy);
-            }
-        }
-    }
-
-    private void take(String what, Taker<Double> taker) {
-        Stated stated = stated(what);
-        if (stated != null) {
-            try {
-                taker.take(parser(what).of(stated.text, source.decimalMark()));
+                taker.take(what, stated.text);
             } catch (Numerals.NotANumber e) {
                 throw fault(Fault.BAD_NUMBER, stated.place, stated.text, e.getMessage(), e.remedy());
             } catch (IllegalArgumentException e) {
+                boolean isName = what.equals(DENSITY_RESPONSE) || what.equals(DENSITY_GEOMETRY);
                 throw fault(
-                        Fault.OUT_OF_RANGE,
+                        isName ? Fault.UNKNOWN_NAME : Fault.OUT_OF_RANGE,
                         stated.place,
                         stated.text,
                         e.getMessage(),
-                        "correct the value or leave out the row");
+                        isName
+                                ? CORRECT_THE_NAME
+                                : INDICES.get(what) < LABELS
+                                        ? "type the label again"
+                                        : "correct the value or leave out the row");
             }
         }
     }

@@ -154,10 +154,18 @@ public final class TestConditions implements Serializable {
      */
     public List<String> stated() {
         List<String> stated = new ArrayList<>();
-        illuminant().ifPresent(light -> stated.add("illuminant " + light));
-        exposureTime().ifPresent(time -> stated.add("exposure time " + Figures.exposureTime(seconds(time))));
-        hold().ifPresent(time -> stated.add("hold " + inMinutes(time)));
-        storage().ifPresent(kept -> stated.add("storage " + kept));
+        if (illuminant != null) {
+            stated.add("illuminant " + illuminant);
+        }
+        if (exposureTime != null) {
+            stated.add("exposure time " + Figures.exposureTime(seconds(exposureTime)));
+        }
+        if (hold != null) {
+            stated.add("hold " + inMinutes(hold));
+        }
+        if (storage != null) {
+            stated.add("storage " + storage);
+        }
         return List.copyOf(stated);
     }
 

@@ -2,6 +2,7 @@
 package org.tonewedge.standards.film;
 
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.standards.Condition;
@@ -52,10 +53,9 @@ public final class SpeedReading implements FilmSpeed<SpeedReading> {
      * the reason given.
      */
     static String text(IsoFilmSpeed<?> speed) {
-        String rounded = IsoSpeed.nearestOnScale(speed.exact())
-                .map(IsoSpeed::toString)
-                .orElseGet(() -> Figures.plain(speed.exact()));
-        String noSuchBox = IsoSpeed.nearestOnScale(speed.exact()).isPresent() ? "" : ", outside the nominal scale";
+        Optional<IsoSpeed> nearest = IsoSpeed.nearestOnScale(speed.exact());
+        String rounded = nearest.isPresent() ? nearest.get().toString() : Figures.plain(speed.exact());
+        String noSuchBox = nearest.isPresent() ? "" : ", outside the nominal scale";
         return speed.conditionsMet() && noSuchBox.isEmpty()
                 ? "ISO " + rounded
                 : "speed " + rounded + noSuchBox + (speed.conditionsMet() ? "" : ", not an ISO speed" + missed(speed));
