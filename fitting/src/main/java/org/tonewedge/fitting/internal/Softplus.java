@@ -3,8 +3,8 @@ package org.tonewedge.fitting.internal;
 
 /**
  * The softened ramp ln(1 + e<sup>z</sup>) and its slope, the logistic function, by a polynomial about the nearest place of a
- * table: both right to 10<sup>−14</sup>, the ramp to 10<sup>−15</sup> of the greater of 1 and |z|, in a quarter of the time
- * that exponential and logarithm take.
+ * table: both right to 10<sup>−14</sup>, the ramp to 10<sup>−15</sup> of the greater of 1 and |z|, without the exponential
+ * and the logarithm, which would take longer.
  */
 final class Softplus {
 
