@@ -55,6 +55,9 @@ public final class SpeedTable {
     /** More than the caches hold: a copy within them costs half as much. */
     private static final int SAMPLES = 10_000_000;
 
+    /** So many samples and their results fit into the first cache beside a table. */
+    private static final int CACHED = 512;
+
     private static final int REFITS = 300;
     private static final int SHARED_STRIPS = 200;
     private static final double TOLERANCE = 1e-8;
@@ -306,21 +309,25 @@ public final class SpeedTable {
                 .toList();
         ExecutorService two = Executors.newFixedThreadPool(2);
         try {
-            double alone = Double.POSITIVE_INFINITY;
-            double together = Double.POSITIVE_INFINITY;
-            for (int pass = 0; pass < PASSES; pass++) {
-                long start = System.nanoTime();
-                fitted.forEach(strip -> sink += fit.fit(strip).shapeFit().scale());
-                long middle = System.nanoTime();
-                sink += fit.fitAll(fitted, two).size();
-                together = Math.min(together, (double) (System.nanoTime() - middle));
-                alone = Math.min(alone, (double) (middle - start));
-            }
-            add("robust fits by two threads", together / 1e3 / fitted.size(), "one thread", alone / together);
+            Job oneByOne = () -> fits(fit, fitted);
+            compare(
+                    "robust fits by two threads",
+                    () -> fit.fitAll(fitted, two).size(),
+                    fitted.size(),
+                    "one thread",
+                    oneByOne);
+            List<Strip> first = fitted.subList(0, fitted.size() / 2);
+            List<Strip> second = fitted.subList(fitted.size() / 2, fitted.size());
+            compare(
+                    "limit of two threads: a half of these fits each",
+                    () -> inTwo(two, () -> fits(fit, first), () -> fits(fit, second)),
+                    fitted.size(),
+                    "one thread",
+                    oneByOne);
             double[] samples = new Random(1).doubles(SAMPLES, -2.5, -0.5).toArray();
             double[] results = new double[SAMPLES];
-            SampleConversion conversion =
-                    CurveTable.of(CharacteristicCurve.through(TestStrips.s07())).conversion();
+            CurveTable table = CurveTable.of(CharacteristicCurve.through(TestStrips.s07()));
+            SampleConversion conversion = table.conversion();
             SampleConversion shared = conversion.withExecutor(two);
             compare(
                     "one array by two threads, a sample",
@@ -328,21 +335,27 @@ public final class SpeedTable {
                     SAMPLES,
                     "one thread",
                     () -> conversion.convert(samples, results).total());
-            limitsOfTheMachine(two, samples, results);
+            limitsOfTheMachine(two, table, samples, results);
         } finally {
             two.shutdownNow();
         }
     }
 
-    /** What two threads gain that share nothing at all, in registers and in memory: the library cannot gain more. */
-    private void limitsOfTheMachine(ExecutorService two, double[] samples, double[] results) {
+    /**
+     * What two threads gain that share nothing at all, in the first cache of each and in memory: the library cannot gain
+     * more.
+     */
+    private void limitsOfTheMachine(ExecutorService two, CurveTable table, double[] samples, double[] results) {
         int half = SAMPLES / 2;
+        double[] few = Arrays.copyOf(samples, CACHED);
+        double[] one = new double[CACHED];
+        double[] other = new double[CACHED];
         compare(
-                "limit of two threads: arithmetic, a step",
-                () -> inTwo(two, () -> arithmetic(1, half), () -> arithmetic(2, half)),
+                "limit of two threads: table in the cache, a sample",
+                () -> inTwo(two, () -> densities(table, few, one, half), () -> densities(table, few, other, half)),
                 SAMPLES,
                 "one thread",
-                () -> arithmetic(1, half) + arithmetic(2, half));
+                () -> densities(table, few, one, half) + densities(table, few, other, half));
         compare(
                 "limit of two threads: copy, a sample",
                 () -> inTwo(two, () -> copy(samples, results, 0, half), () -> copy(samples, results, half, half)),
@@ -356,12 +369,20 @@ public final class SpeedTable {
         return CompletableFuture.supplyAsync(second::run, two).join() + other.join();
     }
 
-    private static double arithmetic(double start, int steps) {
-        double x = start;
-        for (int i = 0; i < steps; i++) {
-            x = x * 0.999 + 0.25;
+    /** So many densities, always of the same few samples. */
+    private static double densities(CurveTable table, double[] few, double[] results, int count) {
+        for (int i = 0; i < count; i += few.length) {
+            table.densities(few, results);
         }
-        return x;
+        return results[0];
+    }
+
+    private static double fits(CurveFit fit, List<Strip> strips) {
+        double sum = 0;
+        for (Strip strip : strips) {
+            sum += fit.fit(strip).shapeFit().scale();
+        }
+        return sum;
     }
 
     private static double copy(double[] from, double[] to, int start, int count) {
