@@ -23,6 +23,8 @@ final class Numerals {
         static final Pattern BOTH_SPEEDS = Pattern.compile("(?:iso\\s*)?(\\d+(?:[.,]\\d+)?)\\s*/\\s*\\d+\\s*[°º]");
         static final Pattern FRACTION = Pattern.compile("(\\d{1,6})\\s*/\\s*([1-9]\\d{0,6})");
         static final Pattern PARTS = Pattern.compile("([+\u2212-]?)\\s*(?:(\\d+)\\s+)?(\\d)/(\\d)");
+        static final Pattern WITH_UNIT =
+                Pattern.compile("([+-]?(?:\\d+(?:[.,]\\d+)?|[.,]\\d+))\\s*\\p{L}[\\p{L} ./·]*");
 
         private Forms() {}
     }
@@ -172,6 +174,10 @@ final class Numerals {
         }
         if (text.startsWith("#")) {
             return "this is a spreadsheet's error value; correct the formula and save again";
+        }
+        Matcher unit = Forms.WITH_UNIT.matcher(text);
+        if (unit.matches()) {
+            return "leave out the unit: " + unit.group(1);
         }
         return "enter a number such as 0.42";
     }

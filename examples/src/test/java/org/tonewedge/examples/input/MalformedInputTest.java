@@ -88,7 +88,7 @@ class MalformedInputTest {
                 "s,e,d¶S,-2,0x1p1 @ BAD_NUMBER @ column density: \"0x1p1\" is not a number",
                 "s,e,d¶S,-2,=B2 @ BAD_NUMBER @ \"=B2\" is not a number; enter the value, not the formula",
                 "s,e,d¶S,-2,#N/A @ BAD_NUMBER @ \"#N/A\" is not a number; this is a spreadsheet's error value",
-                "s,e,d¶S,-2,0.42 D @ BAD_NUMBER @ column density: \"0.42 D\" is not a number",
+                "s,e,d¶S,-2,0.42 D @ BAD_NUMBER @ column density: \"0.42 D\" is not a number; leave out the unit: 0.42",
                 "s,e,d¶S,-2,<0.1 @ BAD_NUMBER @ column density: \"<0.1\" is not a number",
                 // Values that cannot be
                 "s,e,d¶S,-2,42 @ OUT_OF_RANGE @ line 2, column density",
@@ -97,7 +97,8 @@ class MalformedInputTest {
                 "s,e,d¶S,128,0.3 @ OUT_OF_RANGE @ line 2, column log_exposure",
                 "s,e,d,minutes¶S,-2,0.3,0 @ OUT_OF_RANGE @ line 2, column minutes: time of development",
                 "s,e,d,minutes¶S,-2,0.3,8:75 @ BAD_NUMBER @ line 2, column minutes: \"8:75\" is not a number",
-                "s,e,d,minutes¶S,-2,0.3,8 min @ BAD_NUMBER @ column minutes: \"8 min\" is not a number",
+                "s,e,d,minutes¶S,-2,0.3,8 min @ BAD_NUMBER @ column minutes: \"8 min\" is not a number; leave out the unit: 8",
+                "s,e,d¶S,01.Feb,0.3 @ BAD_NUMBER @ column log_exposure: \"01.Feb\" is not a number; enter a number such as 0.42",
                 "s,e,d,celsius¶S,-2,0.3,68 @ OUT_OF_RANGE @ line 2, column celsius",
                 "s,e,d,box_speed¶S,-2,0.3,0 @ OUT_OF_RANGE @ line 2, column box_speed",
                 "s,e,d,box_speed¶S,-2,0.3,fast @ BAD_NUMBER @ column box_speed: \"fast\" is not a number",
