@@ -175,7 +175,7 @@ class FilmPagesTest {
     /**
      * By what {@link DemoStrips} makes: R00 has speed 125 · 2^−0.1 = 117, S08 has 100 · 2^0 = 100, S04 has 200 · 2^−1.1 = 93,
      * S17 is exposed too little for a speed; names from Dunmere (S04) over Hexleigh (S08) and Ostwick (R00) to Quarley. The
-     * toe of S04 is three times as soft as the others', so that it begins before the first reading and has no length; those
+     * toe of S04 is three times as soft as the others': it does not end within the readings, and has no length; those
      * of R00 and S08 are made alike, and which is read as longer is not known beforehand (as found, no source).
      */
     @ParameterizedTest

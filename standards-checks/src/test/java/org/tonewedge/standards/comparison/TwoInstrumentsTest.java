@@ -196,7 +196,7 @@ class TwoInstrumentsTest {
     }
 
     /**
-     * The first of the pairs that {@link #main} counts with the arguments {@code 60 9 4 0.02}, with a certificate that is
+     * One of the counts that {@link #main} prints with the arguments {@code 60 9 4 0.02}, with a certificate that is
      * wrong by more than the strips scatter. The limits are our own, no source.
      */
     @Test
