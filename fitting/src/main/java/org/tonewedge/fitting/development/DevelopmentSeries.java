@@ -272,8 +272,9 @@ public final class DevelopmentSeries {
     private FigureTrend trend(ToDoubleFunction<CharacteristicCurve> figure) {
         double byContrast = repeatability > 0 ? byContrast(figure) : 0;
         List<DevelopedFigure> figures = figures(figure, curve -> byContrast);
+        Laws laws = laws();
         FigureTrend trend =
-                temperatureLaw().map(law -> FigureTrend.of(figures, law)).orElseGet(() -> FigureTrend.of(figures));
+                laws.law() == null ? FigureTrend.of(figures) : FigureTrend.of(figures, laws.law(), laws.off());
         return trend.with(beyond);
     }
 
@@ -318,6 +319,18 @@ public final class DevelopmentSeries {
         return contrast(ContrastMeasure.RISE_OVER_130).best();
     }
 
+    /** A law of temperature, and that law if it is off by its standard uncertainty; both are null if there is none. */
+    private record Laws(TemperatureLaw law, TemperatureLaw off) {}
+
+    private Laws laws() {
+        if (temperatures().size() < 2) {
+            TemperatureLaw law = temperatureLaw().orElse(null);
+            return new Laws(law, law);
+        }
+        ContrastFit contrast = lawful();
+        return new Laws(contrast.temperatureLaw().orElse(null), contrast.temperatureLawOff());
+    }
+
     /**
      * Returns the family of curves of the strips. If their {@linkplain #temperatureLaw() law of temperature} is found from
      * them, its uncertainty is included in that of the figures.
@@ -326,17 +339,8 @@ public final class DevelopmentSeries {
      * @throws NotDeterminableException if the strips do not determine it
      */
     public DevelopmentFamily family() {
-        TemperatureLaw law;
-        TemperatureLaw off;
-        if (temperatures().size() < 2) {
-            law = temperatureLaw().orElse(null);
-            off = law;
-        } else {
-            ContrastFit contrast = lawful();
-            law = contrast.temperatureLaw().orElse(null);
-            off = contrast.temperatureLawOff();
-        }
-        return DevelopmentFamily.fit(strips, fits, law, off)
+        Laws laws = laws();
+        return DevelopmentFamily.fit(strips, fits, laws.law(), laws.off())
                 .withDevelopmentRepeatability(repeatability)
                 .with(beyond);
     }

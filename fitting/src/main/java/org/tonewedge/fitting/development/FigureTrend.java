@@ -15,12 +15,19 @@ import org.tonewedge.core.quantity.Temperature;
  * A figure other than contrast as a function of the time of development, such as base plus fog or the log exposure of
  * the speed point. It is a constant, a straight line or a parabola in ln t, whichever Akaike's criterion prefers (with
  * fewer than five strips and no stated uncertainties, the straight line). It assumes no law and no direction. The
- * variance of a figure is a mean over these degrees, weighted by the evidence: of the variance of each, plus the
- * squared difference of its figure. A few strips hardly distinguish a parabola from a line, which makes the figure more
- * uncertain.
+ * variance of a figure is a mean over these degrees, weighted by the square root of the evidence, exp(−Δ/4), because the
+ * evidence of a few strips is itself uncertain: of the variance of each, plus the squared difference of its figure. A few
+ * strips hardly distinguish a parabola from a line, which makes the figure more uncertain.
  *
  * <p>Strips at several temperatures need a law. The figure is then assumed to depend only on the equivalent time. Fog,
- * which rises faster with temperature, does not quite follow this.
+ * which rises faster with temperature, does not quite follow this. If the law was found from the strips, its
+ * uncertainty is included: the trend is fitted again with the law off by its standard uncertainty, and the change of the
+ * figure counts as another standard uncertainty.
+ *
+ * <p>In 3,000 simulated tests of six strips, three each at 18 and 24 °C, the 95 % intervals of the speed point contain the
+ * true one in 91.9 to 94.8 % of tests, those of base plus fog in 95.4 to 98.2 %. Where the trend bends, a straight line is a
+ * little off in the middle, so that the speed point is contained somewhat too seldom. Weighted by the evidence itself, and
+ * with the law taken as exact, it was contained in 88.3 to 93.9 %. ({@code TrendSimulation 3000} in the tests; a slice of it is a test.)
  *
  * <p>Immutable and thread safe.
  *
@@ -34,12 +41,15 @@ public final class FigureTrend {
     private final ResponseFit fit;
     /** The trends of other degrees among which this one was chosen. */
     private final List<ResponseFit> rivals;
+    /** The trend if the law of temperature is off by its standard uncertainty; this one if the law is exact. */
+    private final ResponseFit off;
 
     private final BeyondTested beyond;
 
-    private FigureTrend(ResponseFit fit, List<ResponseFit> rivals, BeyondTested beyond) {
+    private FigureTrend(ResponseFit fit, List<ResponseFit> rivals, ResponseFit off, BeyondTested beyond) {
         this.fit = fit;
         this.rivals = rivals;
+        this.off = off;
         this.beyond = beyond;
     }
 
@@ -57,18 +67,25 @@ public final class FigureTrend {
                     DevelopmentFailure.TEMPERATURE_UNKNOWN,
                     "strips were developed at several temperatures: state a temperature law for their trend");
         }
-        return of(checked, RateWarp.none(ResponseFit.reference(checked)));
+        RateWarp warp = RateWarp.none(ResponseFit.reference(checked));
+        return of(checked, warp, warp);
     }
 
     /**
      * Returns the trend of figures from strips at several temperatures.
      *
      * @param figures the figure of each strip, all with a temperature; a standard uncertainty for all or for none
-     * @param law how temperature changes the rate, taken as exact
+     * @param law how temperature changes the rate, taken as exact; the trends of a {@link DevelopmentSeries} take the
+     *     law from the strips, with its uncertainty
      * @return the trend
      * @throws DevelopmentException if there are not two different times, or a temperature is not known
      */
     public static FigureTrend of(List<DevelopedFigure> figures, TemperatureLaw law) {
+        return of(figures, law, law);
+    }
+
+    /** The same; the other law is the law if it is off by its standard uncertainty. */
+    static FigureTrend of(List<DevelopedFigure> figures, TemperatureLaw law, TemperatureLaw off) {
         List<DevelopedFigure> checked = ResponseFit.checked(figures);
         Temperature reference = ResponseFit.reference(checked);
         if (reference == null) {
@@ -76,10 +93,13 @@ public final class FigureTrend {
                     DevelopmentFailure.TEMPERATURE_UNKNOWN,
                     "a temperature law needs the temperature of each strip, which is not known");
         }
-        return of(checked, RateWarp.stated(reference, Objects.requireNonNull(law, "law")));
+        return of(
+                checked,
+                RateWarp.stated(reference, Objects.requireNonNull(law, "law")),
+                RateWarp.stated(reference, off));
     }
 
-    private static FigureTrend of(List<DevelopedFigure> figures, RateWarp warp) {
+    private static FigureTrend of(List<DevelopedFigure> figures, RateWarp warp, RateWarp warpOff) {
         if (figures.stream().map(DevelopedFigure::time).distinct().count() < 2) {
             throw new DevelopmentException(
                     DevelopmentFailure.ONE_TIME,
@@ -100,7 +120,8 @@ public final class FigureTrend {
             rivals.add(better ? best : next);
             best = better ? next : best;
         }
-        return new FigureTrend(best, rivals, BeyondTested.REFUSE);
+        return new FigureTrend(
+                best, rivals, fit(figures, warpOff, best.response().size() - 1), BeyondTested.REFUSE);
     }
 
     private static ResponseFit fit(List<DevelopedFigure> figures, RateWarp warp, int degree) {
@@ -118,7 +139,7 @@ public final class FigureTrend {
     }
 
     FigureTrend with(BeyondTested other) {
-        return new FigureTrend(fit, rivals, other);
+        return new FigureTrend(fit, rivals, off, other);
     }
 
     /**
@@ -174,7 +195,8 @@ public final class FigureTrend {
     }
 
     /**
-     * The variance is the weighted mean, over all degrees, of the variance and the squared distance from the figure.
+     * The variance is the mean over all degrees, weighted by the square root of the evidence, of the variance and the squared
+     * distance from the figure; the squared change of the figure if the law of temperature is off is added.
      */
     private PredictedFigure withDegree(PredictedFigure figure, Function<ResponseFit, PredictedFigure> figureOf) {
         if (figure.standardUncertainty().isEmpty()) {
@@ -186,14 +208,15 @@ public final class FigureTrend {
         for (ResponseFit rival : rivals) {
             if (Double.isFinite(rival.criterion())) {
                 PredictedFigure other = figureOf.apply(rival);
-                double weight = Math.exp(-0.5 * (rival.criterion() - fit.criterion()));
+                double weight = Math.exp(-0.25 * (rival.criterion() - fit.criterion()));
                 weights += weight;
                 squares += weight
                         * (Math.pow(other.standardUncertainty().orElse(own), 2)
                                 + Math.pow(other.value() - figure.value(), 2));
             }
         }
-        return figure.withStandardUncertainty(Math.sqrt(squares / weights));
+        return figure.withStandardUncertainty(Math.sqrt(squares / weights))
+                .widenedBy(figureOf.apply(off).value() - figure.value());
     }
 
     /**
