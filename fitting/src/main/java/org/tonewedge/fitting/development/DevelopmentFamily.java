@@ -14,6 +14,7 @@ import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.DevelopmentTimes;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.internal.Roots;
+import org.tonewedge.core.internal.StudentT;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
@@ -463,7 +464,8 @@ public final class DevelopmentFamily {
 
     /**
      * Returns a figure read off the curve after a time, at the temperature of the strips. Its uncertainty follows from
-     * the delta method, its degrees of freedom from Welch and Satterthwaite.
+     * the delta method, its degrees of freedom from Welch and Satterthwaite or, beside a stated repeatability, from the share
+     * of the readings in the variance.
      *
      * @param time the time of development
      * @param figure reads the figure off a curve; smooth in the curve
@@ -656,15 +658,19 @@ public final class DevelopmentFamily {
     }
 
     /**
-     * The degrees of freedom of the sum of two variances, by Welch and Satterthwaite; a stated variance is exactly
-     * known.
+     * The degrees of freedom of the sum of two variances. Two estimated ones go by Welch and Satterthwaite; beside a stated one,
+     * which is exactly known, intervals would get too narrow that way.
      */
     private double degreesOfFreedom(double ofReadings, double ofDevelopment) {
         double sum = ofReadings + ofDevelopment;
-        double uncertain = ofReadings * ofReadings / degreesOfFreedom
-                + (holdsStated() || ofDevelopment == 0
-                        ? 0
-                        : ofDevelopment * ofDevelopment / scatter.degreesOfFreedom());
+        if (ofDevelopment == 0) {
+            return degreesOfFreedom;
+        }
+        if (holdsStated()) {
+            return StudentT.besideStated(degreesOfFreedom, ofReadings / sum);
+        }
+        double uncertain =
+                ofReadings * ofReadings / degreesOfFreedom + ofDevelopment * ofDevelopment / scatter.degreesOfFreedom();
         return uncertain > 0 ? sum * sum / uncertain : degreesOfFreedom;
     }
 

@@ -806,7 +806,8 @@ class DevelopmentSeriesTest {
     /**
      * Welch and Satterthwaite's degrees of freedom (JCGM 100:2008, G.4.1) of two variances: that of the readings with as many as
      * 192 readings less the parameters, that of development with the eight strips less the two parameters of the gradient. What
-     * part each has is told by the degrees of freedom with the same scatter stated, which counts as exactly known.
+     * part each has is told by the degrees of freedom with the same scatter stated, which counts as exactly known: those of the
+     * readings divided by their share of the variance.
      */
     @Test
     void scatterThatIsFoundHasTheFreedomOfItsStrips() {
@@ -821,7 +822,7 @@ class DevelopmentSeriesTest {
         PredictedFigure stated = family.withDevelopmentRepeatability(family.developmentScatter())
                 .figureAt(nine, ContrastMeasure.RISE_OVER_130::contrastOf);
         double freedom = 192 - family.parameterCount();
-        double readings = Math.sqrt(freedom / stated.degreesOfFreedom());
+        double readings = freedom / stated.degreesOfFreedom();
         double development = 1 - readings;
         assertTrue(readings > 0.02 && development > 0.3, "readings " + readings);
         assertEquals(
@@ -910,7 +911,8 @@ class DevelopmentSeriesTest {
         double ratio = stated.standardUncertainty().orElseThrow()
                 / own.standardUncertainty().orElseThrow();
         assertTrue(ratio > 1.2, "ratio " + ratio);
-        assertEquals(freedom * Math.pow(ratio, 4), stated.degreesOfFreedom(), 1e-6 * freedom * Math.pow(ratio, 4));
+        // The readings' share of the variance is 1/ratio².
+        assertEquals(freedom * ratio * ratio, stated.degreesOfFreedom(), 1e-6 * freedom * ratio * ratio);
     }
 
     @Test
