@@ -169,7 +169,7 @@ class DensitometerCheckProgramTest {
 
         assertEquals(0, run(stream(rising), "-", "--tablet", tablet.toString(), "--readings-per-step", "2"));
         assertEquals(0, run(stream(falling), "-", "--tablet", tablet.toString(), "--from-dense-end"));
-        assertEquals(1, run(stream(falling), "-", "--tablet", tablet.toString()));
+        assertEquals(2, run(stream(falling), "-", "--tablet", tablet.toString()));
         assertEquals(2, run(stream(rising), "-", "--tablet", tablet.toString(), "--readings-per-step", "3"));
         assertEquals(2, run(stream(rising), "-", "--tablet", tablet.toString()));
         assertTrue(messages.toString().contains("state readings per step: 2;"), messages.toString());
