@@ -24,7 +24,7 @@ final class Numerals {
         static final Pattern FRACTION = Pattern.compile("(\\d{1,6})\\s*/\\s*([1-9]\\d{0,6})");
         static final Pattern PARTS = Pattern.compile("([+\u2212-]?)\\s*(?:(\\d+)\\s+)?(\\d)/(\\d)");
         static final Pattern WITH_UNIT =
-                Pattern.compile("([+-]?(?:\\d+(?:[.,]\\d+)?|[.,]\\d+))\\s*\\p{L}[\\p{L} ./·]*");
+                Pattern.compile("([+-]?(?:\\d{1,6}(?:[.,]\\d{1,6})?|[.,]\\d{1,6}))\\s*\\p{L}[\\p{L} ./·]*");
 
         private Forms() {}
     }
