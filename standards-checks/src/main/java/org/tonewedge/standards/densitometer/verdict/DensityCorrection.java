@@ -69,6 +69,24 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * every figure: 97 to 98 % after either ({@code CorrectionSimulation 1000 5 1e-5 strips}); 100 % if all steps of the certificate
  * are wrong by the same amount, which changes no gradient ({@code common}).
  *
+ * <p>A bend that is not told from a line is not corrected, and no uncertainty includes it. After a tablet of five steps of u
+ * 0.005, with a quiet detector, a bow of 0.016 (half a sine wave from D 0 to 3) passed for a line in 113 of 400 checks, a whole
+ * wave of 0.008 in 201 of 300. In per cent of strips then corrected by a line, intervals of the fit and, after the stroke, those
+ * with the errors of the correction contained the truth, for equal repeatability
+ * ({@code CorrectionSimulation 400 5 1e-5 strips bend=0.016,1} and {@code 300 5 1e-5 strips bend=0.008,2}):
+ *
+ * <pre>
+ *                    bow of 0.016   wave of 0.008
+ * speed point            99/99          94/96
+ * gamma                  83/100          3/6
+ * start of shoulder      43/66          39/71
+ * greatest density       50/99          46/100
+ * </pre>
+ *
+ * <p>± 2 u of a single corrected density still contained the truth in 94 % or more. After nine steps the bow passed in 83 and the wave
+ * in 220 of 400 checks, after 21 steps in 6 and 137 (the same command without {@code strips}): read many steps where gradients
+ * matter.
+ *
  * <p>Immutable and thread safe.
  *
  * @source variance of an inverse calibration: NIST/SEMATECH e-Handbook of Statistical Methods, section 2.3.6.7.3, formula as

@@ -38,6 +38,7 @@ final class CorrectionSimulation {
 
     private static final double BASE = 0.25;
     private static final double LOWEST = -3;
+    private static final Bend NONE = new Bend(0, 1);
 
     /** The shoulder begins within the readings; the greatest density is about 2.8. */
     private static final ParametricForm FILM = CurveFamily.TOE_SHOULDER.form(BASE, 1.35, -2.2, 0.18, -0.3, 0.15);
@@ -46,6 +47,7 @@ final class CorrectionSimulation {
     private final int[] held = new int[DENSITIES.length];
     private final int[][] figures = new int[Figure.values().length][6];
     private int withoutCorrection;
+    private int followed;
 
     private CorrectionSimulation() {}
 
@@ -68,11 +70,17 @@ final class CorrectionSimulation {
         }
     }
 
-    /** How the instrument reads: an offset, a slope, white noise and the noise of its detector. */
-    private record Instrument(double noise, Random random) {
+    /** A sine of a size, of so many half waves from D 0 to 3. */
+    private record Bend(double size, int halves) {}
+
+    /** How the instrument reads: an offset, a slope, a bend, white noise and the noise of its detector. */
+    private record Instrument(double noise, Bend bend, Random random) {
 
         double read(double density) {
-            return 0.02 + 0.98 * density + deviationAt(density) * random.nextGaussian();
+            return 0.02
+                    + 0.98 * density
+                    + bend.size * Math.sin(bend.halves * Math.PI * density / 3)
+                    + deviationAt(density) * random.nextGaussian();
         }
 
         double deviationAt(double density) {
@@ -81,21 +89,27 @@ final class CorrectionSimulation {
     }
 
     static CorrectionSimulation of(int cases, int steps, double noise, boolean common, boolean strips, long seed) {
+        return of(cases, steps, noise, NONE, common, strips, seed);
+    }
+
+    /** With a bend, only those instruments count that are nonetheless corrected by a line. */
+    private static CorrectionSimulation of(
+            int cases, int steps, double noise, Bend bend, boolean common, boolean strips, long seed) {
         CorrectionSimulation simulation = new CorrectionSimulation();
         SplittableRandom seeds = new SplittableRandom(seed); // neighbouring seeds of Random begin alike
         for (int i = 0; i < cases; i++) {
-            simulation.add(steps, noise, common, strips, seeds.nextLong());
+            simulation.add(steps, noise, bend, common, strips, seeds.nextLong());
         }
         return simulation;
     }
 
     @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
-    private void add(int steps, double noise, boolean common, boolean strips, long seed) {
+    private void add(int steps, double noise, Bend bend, boolean common, boolean strips, long seed) {
         double[] densities = new double[steps];
         Arrays.setAll(densities, i -> 0.05 + 3.0 * i / (steps - 1));
         StepTablet tablet = StepTablet.calibrated("tablet", 0.005, densities);
         SimulatedDensitometer detector = new SimulatedDensitometer(seed);
-        Instrument instrument = new Instrument(noise, detector.random);
+        Instrument instrument = new Instrument(noise, bend, detector.random);
         detector.noise = 0;
         detector.optics = instrument::read;
         DensityCorrection correction;
@@ -104,6 +118,10 @@ final class CorrectionSimulation {
             correction = DensityCorrection.of(ReadingsSummary.of(certified, detector.read(tablet)));
         } catch (DensitometerInputException e) {
             withoutCorrection++;
+            return;
+        }
+        if (bend.size != 0 && correction.kind() != CorrectionKind.OFFSET_AND_SLOPE) {
+            followed++;
             return;
         }
         for (int d = 0; d < DENSITIES.length; d++) {
@@ -200,28 +218,42 @@ final class CorrectionSimulation {
      * Prints the tables.
      *
      * @param args the number of instruments, the steps of the tablet, the noise of the detector in transmittance; then perhaps
-     *     "common", for a certificate of which all densities have the same error, and "strips"
+     *     "common", for a certificate of which all densities have the same error, "strips", and "bend=0.016,2" for a
+     *     sine of that size and so many half waves, where only instruments count that a line corrects nonetheless
      */
     @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
     public static void main(String[] args) {
         int cases = Integer.parseInt(args[0]);
         List<String> options = List.of(args).subList(3, args.length);
         boolean strips = options.contains("strips");
+        Bend bend = NONE;
+        for (String option : options) {
+            String[] parts = option.split("[=,]", -1);
+            if (parts[0].equals("bend")) {
+                bend = new Bend(Double.parseDouble(parts[1]), Integer.parseInt(parts[2]));
+            }
+        }
         CorrectionSimulation simulation = of(
                 cases,
                 Integer.parseInt(args[1]),
                 Double.parseDouble(args[2]),
+                bend,
                 options.contains("common"),
                 strips,
                 100_000);
+        int corrected = cases - simulation.withoutCorrection - simulation.followed;
         StringBuilder line = new StringBuilder(Arrays.toString(args));
-        line.append(" without correction ").append(simulation.withoutCorrection).append(";");
+        line.append(" without correction ")
+                .append(simulation.withoutCorrection)
+                .append(", followed ")
+                .append(simulation.followed)
+                .append(";");
         for (int d = 0; d < DENSITIES.length; d++) {
             line.append(String.format(
                     Locale.ROOT,
                     " D %.1f told %.3f held %.3f",
                     DENSITIES[d],
-                    simulation.told[d] / (double) cases,
+                    simulation.told[d] / (double) corrected,
                     simulation.coverage(d)));
         }
         System.out.println(line);
@@ -233,10 +265,10 @@ final class CorrectionSimulation {
                         "  %-17s from residuals: told %.3f, contained %.3f, with common errors %.3f;"
                                 + " varying: told %.3f, contained %.3f, with common errors %.3f%n",
                         figure,
-                        c[0] / (double) cases,
+                        c[0] / (double) corrected,
                         c[1] / (double) c[0],
                         c[2] / (double) c[0],
-                        c[3] / (double) cases,
+                        c[3] / (double) corrected,
                         c[4] / (double) c[3],
                         c[5] / (double) c[3]);
             }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Random;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.Test;
@@ -29,6 +30,9 @@ import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 class JudgementTest {
 
     private static final int STEPS = 7;
+
+    /** So little that every finding tells. */
+    private static final DensityTolerance EXACTING = new DensityTolerance(1e-4, 0);
 
     /** What is read at a step in a run; each reading is made twice, this much above and below. */
     private interface Readings {
@@ -55,12 +59,15 @@ class JudgementTest {
     }
 
     private static DensitometerVerdict judged(double certificate, List<LogReading> readings) {
+        return judged(DensitometerCheck.withDefaults(), certificate, readings);
+    }
+
+    private static DensitometerVerdict judged(DensitometerCheck check, double certificate, List<LogReading> readings) {
         double[] densities = new double[STEPS];
         for (int i = 0; i < STEPS; i++) {
             densities[i] = certified(i + 1);
         }
-        return DensitometerCheck.withDefaults()
-                .judge(ReadingsSummary.of(StepTablet.calibrated("seven steps", certificate, densities), readings));
+        return check.judge(ReadingsSummary.of(StepTablet.calibrated("seven steps", certificate, densities), readings));
     }
 
     private static Optional<Finding> finding(DensitometerVerdict verdict, FindingKind kind) {
@@ -106,6 +113,76 @@ class JudgementTest {
         assertFound(verdict, FindingKind.NON_LINEAR, severity, 4, 2 * size);
         finding(verdict, FindingKind.NON_LINEAR)
                 .ifPresent(found -> assertTrue(found.message().contains("from the line, an"), found.message()));
+    }
+
+    /**
+     * Means of ten readings of seven steps, a leak of 0.001 and a bend that no offset, slope or leak imitates: the squares of its
+     * sizes over their uncertainties add up to the noncentrality. The departures then follow a noncentral F of 7 − 3 and 7 · 9
+     * degrees of freedom, which exceeds its limit for a chance of 1 % as often as stated; by SciPy 1.17.1,
+     * {@code ncf.sf(f.isf(0.01, 4, 63), 4, 63, 12)}.
+     */
+    @ParameterizedTest
+    @CsvSource({"0, 0.01", "12, 0.5329", "24, 0.9146"})
+    void aBendBesideALeakIsFoundAsOftenAsItsSizeAllows(double noncentrality, double chance) {
+        double scatter = 0.01;
+        int count = 10;
+        double[] bend = besideALeak(0.001);
+        Random random = new Random(5);
+        int instruments = 1000;
+        int found = 0;
+        for (int instrument = 0; instrument < instruments; instrument++) {
+            List<LogReading> readings = new ArrayList<>();
+            for (int step = 1; step <= STEPS; step++) {
+                double read = -Math.log10(Math.pow(10, -certified(step)) + 0.001)
+                        + Math.sqrt(noncentrality / count) * scatter * bend[step - 1];
+                for (int i = 0; i < count; i++) {
+                    readings.add(LogReading.of(Density.of(read + scatter * random.nextGaussian()), 9)
+                            .withStep(step));
+                }
+            }
+            DensitometerVerdict verdict =
+                    judged(DensitometerCheck.withDefaults().with(EXACTING), 1e-6, readings);
+            assertTrue(finding(verdict, FindingKind.STRAY_LIGHT).isPresent());
+            found += finding(verdict, FindingKind.NON_LINEAR)
+                            .filter(bent -> bent.message().contains("from the line with leak"))
+                            .isPresent()
+                    ? 1
+                    : 0;
+        }
+        assertEquals(chance, found / (double) instruments, 3 * Math.sqrt(chance * (1 - chance) / instruments));
+    }
+
+    /** A shape of length 1 at right angles to what offset, slope and leak change at the steps. */
+    private static double[] besideALeak(double leak) {
+        double[][] shapes = new double[4][STEPS];
+        for (int i = 0; i < STEPS; i++) {
+            double seen = Math.pow(10, -certified(i + 1)) + leak;
+            shapes[0][i] = 1;
+            shapes[1][i] = Math.log10(seen);
+            shapes[2][i] = 1 / seen;
+            shapes[3][i] = Math.sin(2 * i);
+        }
+        for (int j = 0; j < 4; j++) {
+            for (int k = 0; k < j; k++) {
+                double along = product(shapes[j], shapes[k]);
+                for (int i = 0; i < STEPS; i++) {
+                    shapes[j][i] -= along * shapes[k][i];
+                }
+            }
+            double length = Math.sqrt(product(shapes[j], shapes[j]));
+            for (int i = 0; i < STEPS; i++) {
+                shapes[j][i] /= length;
+            }
+        }
+        return shapes[3];
+    }
+
+    private static double product(double[] one, double[] other) {
+        double sum = 0;
+        for (int i = 0; i < one.length; i++) {
+            sum += one[i] * other[i];
+        }
+        return sum;
     }
 
     /** A pair ±w has the variance 2 w²; twice its root is the effect. Equal runs add none. */
