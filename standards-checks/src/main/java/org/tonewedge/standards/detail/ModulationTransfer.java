@@ -189,8 +189,9 @@ public final class ModulationTransfer implements Recorded {
     public Estimate frequencyAt(double modulation) {
         Checks.positive("modulation", modulation);
         double[] deviations = deviations();
-        int end = endOfFall(deviations);
-        double value = crossing(falling(modulations, end), modulation);
+        int start = startOfFall(deviations);
+        int end = endOfFall(deviations, start);
+        double value = crossing(falling(modulations, start, end), modulation);
         if (Double.isNaN(value)) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_IMAGE,
@@ -202,9 +203,9 @@ public final class ModulationTransfer implements Recorded {
             return Estimate.of(value, 0);
         }
         double uncertainty = interpolated(deviations, value);
-        double ofFrequency = uncertainty / steepness(modulation, end);
+        double ofFrequency = uncertainty / steepness(modulation, start, end);
         long missed = Arrays.stream(alternatives)
-                .filter(values -> Double.isNaN(crossing(falling(values, end), modulation)))
+                .filter(values -> Double.isNaN(crossing(falling(values, start, end), modulation)))
                 .count();
         if (missed > MOST_MISSED * alternatives.length
                 || uncertainty > MOST_UNCERTAIN * modulation
@@ -222,8 +223,8 @@ public final class ModulationTransfer implements Recorded {
      * How fast the function falls about a modulation: the line through its values from the last above {@value #ABOVE} times
      * the modulation to the first below {@value #BELOW} times, over four frequencies at least.
      */
-    private double steepness(double modulation, int end) {
-        double[] falling = falling(modulations, end);
+    private double steepness(double modulation, int start, int end) {
+        double[] falling = falling(modulations, start, end);
         int first = 0;
         int last = 0;
         for (int i = 0; i <= end; i++) {
@@ -408,8 +409,8 @@ public final class ModulationTransfer implements Recorded {
      * The position of the least value before the function first rises by more than noise; its last frequency if it
      * never does.
      */
-    private int endOfFall(double[] deviations) {
-        int least = greatest(modulations);
+    private int endOfFall(double[] deviations, int start) {
+        int least = start;
         for (int i = least; i < modulations.length; i++) {
             if (modulations[i] <= modulations[least]) {
                 least = i;
@@ -420,17 +421,25 @@ public final class ModulationTransfer implements Recorded {
         return modulations.length - 1;
     }
 
-    private static int greatest(double[] values) {
+    /**
+     * The position of the value that is surely greatest: where its lower limit is. Noise at high frequencies may exceed 1, and the
+     * function does not fall from there.
+     */
+    private int startOfFall(double[] deviations) {
         int greatest = 0;
-        for (int i = 0; i < values.length; i++) {
-            greatest = values[i] > values[greatest] ? i : greatest;
+        double limit = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < modulations.length; i++) {
+            double lower = modulations[i] - SIGNIFICANT * deviations[i];
+            if (lower > limit) {
+                limit = lower;
+                greatest = i;
+            }
         }
         return greatest;
     }
 
-    /** The function that falls from the greatest value to an end and is closest to the values by least squares. */
-    private static double[] falling(double[] values, int end) {
-        int start = Math.min(greatest(values), end);
+    /** The function that falls from a start to an end and is closest to the values by least squares. */
+    private static double[] falling(double[] values, int start, int end) {
         double[] means = new double[values.length];
         int[] sizes = new int[values.length];
         int pools = 0;

@@ -6,10 +6,14 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import java.util.function.Supplier;
+import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.CoverageInterval;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
+import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.tone.DensityImage;
+import org.tonewedge.fitting.parametric.CurveFamily;
 
 /**
  * Simulated edges of known modulation transfer, sampled at points, and how well {@link SlantedEdge} reads them. Run it by
@@ -186,11 +190,56 @@ public final class EdgeSimulation {
     }
 
     /**
+     * MTF50 in exposure of edges 1 pixel wide at 5°, 120 rows, between two log exposures on the straight line of a film of
+     * gamma 0.65, in grain of a standard deviation in density.
+     */
+    static Tally faint(double contrast, double deviation, double size, int edges, int seed) {
+        CharacteristicCurve film = CharacteristicCurve.of(
+                "line",
+                CurveFamily.TOE_SHOULDER.form(0.2, 0.65, -2.5, 0.1, 1.5, 0.1),
+                LogExposure.ofLogLuxSeconds(-3),
+                LogExposure.ofLogLuxSeconds(2),
+                Density.of(0.2));
+        Random random = new Random(seed);
+        Tally fifty = new Tally(Shape.GAUSSIAN.frequency(0.5, 1));
+        for (int i = 0; i < edges; i++) {
+            double[] values = edge(Shape.GAUSSIAN, 1, 5, 70, 120, 1, Math.pow(10, contrast), 0, random);
+            double[] grain = grain(70, 120, size, random);
+            Arrays.setAll(grain, k -> film.density(Math.log10(values[k]) - 0.5) + deviation * grain[k]);
+            fifty.addOrRefuse(() -> SlantedEdge.withDefaults()
+                    .determineInExposure(image(grain, 70, 1000), film)
+                    .modulationTransfer()
+                    .mtf50());
+        }
+        return fifty;
+    }
+
+    private static void printFaint(int edges) {
+        for (double size : new double[] {0, 2}) {
+            for (double deviation : new double[] {0.005, 0.015}) {
+                for (double contrast : new double[] {0.05, 0.1, 0.2}) {
+                    System.out.printf(
+                            Locale.ROOT,
+                            "grain of %.0f pixels, %.3f in density, contrast %.2f | %s%n",
+                            size,
+                            deviation,
+                            contrast,
+                            faint(contrast, deviation, size, edges, 21));
+                }
+            }
+        }
+    }
+
+    /**
      * Prints the table.
      *
-     * @param args {@code grain}, the edges for each row and the rows of an edge; or the edges for each row; then, to run a part, angles and noises as lists with commas, and the first seed
+     * @param args {@code faint} and the edges for each row; {@code grain}, the edges for each row and the rows of an edge; or the edges for each row; then, to run a part, angles and noises as lists with commas, and the first seed
      */
     public static void main(String[] args) {
+        if (args.length > 0 && args[0].equals("faint")) {
+            printFaint(Integer.parseInt(args[1]));
+            return;
+        }
         if (args.length > 0 && args[0].equals("grain")) {
             for (double size : new double[] {0, 1, 2, 3, 6}) {
                 System.out.printf(

@@ -165,6 +165,20 @@ class ModulationTransferTest {
                 1e-9);
     }
 
+    /**
+     * Noise at the highest frequency exceeds 1. The function does not fall from there: at 25 it has fallen to a half by 0.2 in 10,
+     * and 0.01 over that is 0.5.
+     */
+    @Test
+    void theFallDoesNotBeginInNoise() {
+        double[] modulations = {1, 0.8, 0.6, 0.4, 0.2, 0.1, 0.05, 0, 0, 0, 0, 0, 0, 1.1};
+        double[] deviations = ofEach(14, 0.01);
+        deviations[13] = 0.5;
+        Estimate found = uncertain(everyTen(14), modulations, deviations).mtf50();
+        assertEquals(25, found.value(), 1e-9);
+        assertEquals(0.01 / 0.02, found.standardUncertainty(), 1e-9);
+    }
+
     /** The falling function closest by least squares: {@code scipy.optimize.isotonic_regression}, SciPy 1.17.1. */
     @ParameterizedTest
     @CsvSource({
