@@ -23,8 +23,8 @@ final class Numerals {
         static final Pattern BOTH_SPEEDS = Pattern.compile("(?:iso\\s*)?(\\d+(?:[.,]\\d+)?)\\s*/\\s*\\d+\\s*[°º]");
         static final Pattern FRACTION = Pattern.compile("(\\d{1,6})\\s*/\\s*([1-9]\\d{0,6})");
         static final Pattern PARTS = Pattern.compile("([+\u2212-]?)\\s*(?:(\\d+)\\s+)?(\\d)/(\\d)");
-        static final Pattern WITH_UNIT =
-                Pattern.compile("([+-]?(?:\\d{1,6}(?:[.,]\\d{1,6})?|[.,]\\d{1,6}))\\s*\\p{L}[\\p{L} ./·]*");
+        static final Pattern WITH_UNIT = Pattern.compile(
+                "([+-]?(?:\\d{1,6}(?:[.,]\\d{1,6})?|[.,]\\d{1,6}))\\s*(?![OoIl]$)[\\p{L}°º][\\p{L} ./·]*");
 
         private Forms() {}
     }
@@ -177,7 +177,7 @@ final class Numerals {
         }
         Matcher unit = Forms.WITH_UNIT.matcher(text);
         if (unit.matches()) {
-            return "leave out the unit: " + unit.group(1);
+            return "leave out the unit if it is that of the column: " + unit.group(1);
         }
         return "enter a number such as 0.42";
     }

@@ -312,7 +312,8 @@ final class ReadingsParser implements ReadingsReader.Form {
         } catch (IllegalArgumentException e) {
             if (value < 0 && value > -10 && looksLikeDensity(inRow)) {
                 throw new IllegalArgumentException(
-                        "density cannot be that far below 0, and " + scale.word() + " " + inRow.text(exposureColumn)
+                        "density " + inRow.text(densityColumn) + " is too far below 0, and " + scale.word() + " "
+                                + inRow.text(exposureColumn)
                                 + " beside it could be one: the two columns look swapped; exchange their names in the"
                                 + " header",
                         e);
