@@ -46,6 +46,9 @@ final class EdgeReading {
     private static final double FEWEST_INDEPENDENT = 3;
 
     private static final double LEAST_SIGNAL = 6;
+    /** The step over the scatter of single pixels, times the root of the rows, below which an edge is faint. */
+    private static final double FAINT = 40;
+
     private static final double CURVED = 0.1;
     private static final double SIGNIFICANT = 4;
 
@@ -419,6 +422,13 @@ final class EdgeReading {
                     "no edge stands out of the noise: the sides differ by "
                             + Figures.plain(ends) + ", single pixels scatter by " + Figures.plain(scatter)
                             + "; place the region across an edge");
+        }
+        if (ends * Math.sqrt(rows) < FAINT * scatter) {
+            notes.add("the edge is faint: single pixels scatter by " + Figures.plain(scatter / ends)
+                    + " of its step over "
+                    + rows
+                    + " rows; MTF50 then tends to be too low, by more than its interval says; take a longer edge,"
+                    + " or one of more contrast");
         }
         double from = mean(read, 0, bins / 8 + 1);
         double to = mean(read, bins - bins / 8 - 1, bins);

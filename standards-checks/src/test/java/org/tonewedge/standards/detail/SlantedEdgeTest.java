@@ -90,6 +90,21 @@ class SlantedEdgeTest {
         assertTrue(notes(values).toString().contains("not level up to the end of the region"));
     }
 
+    /** The step over the scatter times the root of the rows: 31 and 44 for a scatter of 0.35, 55 for 0.2. */
+    @ParameterizedTest
+    @CsvSource({"0.35, 120, true", "0.35, 240, false", "0.2, 120, false"})
+    void aFaintEdgeIsNoted(double scatter, int rows, boolean isFaint) {
+        double[] values =
+                EdgeSimulation.edge(EdgeSimulation.Shape.GAUSSIAN, 1, 5, 100, rows, 2.5, 3.5, scatter, new Random(2));
+        List<String> notes = SlantedEdge.withDefaults()
+                .determineInDensity(DensityImage.of(values, 100, PITCH))
+                .notes();
+        assertEquals(
+                isFaint,
+                notes.stream().anyMatch(note -> note.startsWith("the edge is faint: single pixels scatter by 0.")),
+                notes::toString);
+    }
+
     /** Grain of 3 pixels, in which only some eleven of 120 rows tell anything new: u would be half of the scatter. */
     @Test
     void grainThatSpansRowsMakesAnEdgeLessSure() {
