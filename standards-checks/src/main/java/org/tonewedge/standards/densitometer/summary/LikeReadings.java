@@ -40,12 +40,18 @@ final class LikeReadings {
         towardsDense = order == ReadingOrder.FROM_DENSE_END ? -1 : 1;
     }
 
+    /** Adds a reading beyond the range, denser than all that can be read: steps that read so are alike. */
+    void addBeyondRange(int step) {
+        add(step, Double.MAX_VALUE);
+    }
+
     void add(int step, double density) {
         double own = certified(step);
         double mirror = certified(steps - 1 - step);
         if (own != mirror) {
+            double middle = (own + mirror) / 2;
             sided++;
-            mirrored += Math.abs(density - mirror) < Math.abs(density - own) ? 1 : 0;
+            mirrored += (mirror > own ? density > middle : density < middle) ? 1 : 0;
         }
         if (Math.abs(density - before) < near) {
             size = Math.min(MOST, size + 1);

@@ -166,7 +166,11 @@ public final class RunningSummary implements LogListener {
                         .filter(RawCounts::isDeterminable)
                         .map(RawCounts::density)
                         .orElse(Double.NaN);
-        alike.add(step, stated);
+        if (Double.isNaN(stated)) {
+            alike.addBeyondRange(step);
+        } else {
+            alike.add(step, stated);
+        }
         followVisit(step, stated);
         followRun(reading, step);
         followRunMeans(step, stated);
@@ -219,6 +223,7 @@ public final class RunningSummary implements LogListener {
             int place = inOrder ? nextInOrder() : step - 1;
             if (place >= 0 && place < overrange.length) {
                 overrange[place]++;
+                alike.addBeyondRange(place);
             }
         } else if (inOrder && kind.mayHideReading()) {
             throw new DensitometerInputException(

@@ -133,14 +133,24 @@ class RunningSummaryTest {
         "FROM_CLEAR_END, '0.1 1.1 2.1 2.1 1.1 0.1',",
         "FROM_CLEAR_END, '-0.1 -1.1 -2.1',",
         "FROM_CLEAR_END, '1.2 1.2 1.2',",
-        "FROM_CLEAR_END, '0.79 0.08 0.01',"
+        "FROM_CLEAR_END, '0.79 0.08 0.01',",
+        // beyond the range, or no more light than dark, is dense: an offset of 1.6 makes no other end
+        "FROM_CLEAR_END, '1.7 OL OL',",
+        "FROM_CLEAR_END, '1.7 dark dark',",
+        "FROM_CLEAR_END, 'OL 1.1 0.1', dense",
+        "FROM_CLEAR_END, 'dark 1.1 0.1', dense"
     })
     void aLogWithoutStepsThatWasReadFromTheOtherEndIsRefused(ReadingOrder stated, String densities, String shown) {
         RunningSummary running = RunningSummary.inOrder(THREE, stated, 1);
         String[] each = densities.split(" ", -1);
         for (String density : each) {
-            double transmittance = Math.pow(10, -Double.parseDouble(density));
-            running.accept(LogReading.of(RawCounts.of(1000 * transmittance, 0, 1000)));
+            switch (density) {
+                case "OL" -> running.refuse(1, LineKind.OVERRANGE, 0);
+                case "dark" -> running.accept(LogReading.of(RawCounts.of(0, 0, 1000)));
+                default ->
+                    running.accept(LogReading.of(
+                            RawCounts.of(1000 * Math.pow(10, -Double.parseDouble(density)), 0, 1000)));
+            }
         }
         LogTally tally = LogTally.ofReadings(each.length);
         assertEquals(each.length, running.summarySoFar(tally).tally().lines());
@@ -167,13 +177,19 @@ class RunningSummaryTest {
         // each reading is repeated once by the firmware, and the steps were read in two passes
         "1, '0.1 0.1 2.1 2.1 1.1 1.1', 0",
         // not a whole number of readings each
-        "1, '0.1 0.1 0.1 0.1 0.1 0.1 0.1 1.1 2.1', 0"
+        "1, '0.1 0.1 0.1 0.1 0.1 0.1 0.1 1.1 2.1', 0",
+        // all but the first step lie beyond the range
+        "1, '0.1 OL OL 0.1 OL OL', 0"
     })
     void aLogWithoutStepsThatWasReadOtherwiseThanStatedIsRefused(int stated, String densities, int shown) {
         RunningSummary running = RunningSummary.inOrder(THREE, ReadingOrder.FROM_CLEAR_END, stated);
         String[] each = densities.split(" ", -1);
         for (String density : each) {
-            running.accept(LogReading.of(Density.of(Double.parseDouble(density)), 2));
+            if (density.equals("OL")) {
+                running.refuse(1, LineKind.OVERRANGE, 0);
+            } else {
+                running.accept(LogReading.of(Density.of(Double.parseDouble(density)), 2));
+            }
         }
         LogTally tally = LogTally.ofReadings(each.length);
         if (shown == 0) {
