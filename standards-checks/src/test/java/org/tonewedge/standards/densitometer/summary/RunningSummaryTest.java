@@ -148,8 +148,8 @@ class RunningSummaryTest {
                 case "OL" -> running.refuse(1, LineKind.OVERRANGE, 0);
                 case "dark" -> running.accept(LogReading.of(RawCounts.of(0, 0, 1000)));
                 default ->
-                    running.accept(LogReading.of(
-                            RawCounts.of(1000 * Math.pow(10, -Double.parseDouble(density)), 0, 1000)));
+                    running.accept(
+                            LogReading.of(RawCounts.of(1000 * Math.pow(10, -Double.parseDouble(density)), 0, 1000)));
             }
         }
         LogTally tally = LogTally.ofReadings(each.length);
