@@ -42,16 +42,17 @@ final class LikeReadings {
 
     /** Adds a reading beyond the range, denser than all that can be read: steps that read so are alike. */
     void addBeyondRange(int step) {
-        add(step, Double.MAX_VALUE);
+        add(step, Double.MAX_VALUE, true);
     }
 
-    void add(int step, double density) {
+    /** Adds a reading; one that is no plausible density, such as a transmittance in percent, speaks for no other end. */
+    void add(int step, double density, boolean plausible) {
         double own = certified(step);
         double mirror = certified(steps - 1 - step);
         if (own != mirror) {
             double middle = (own + mirror) / 2;
             sided++;
-            mirrored += (mirror > own ? density > middle : density < middle) ? 1 : 0;
+            mirrored += plausible && (mirror > own ? density > middle : density < middle) ? 1 : 0;
         }
         if (Math.abs(density - before) < near) {
             size = Math.min(MOST, size + 1);

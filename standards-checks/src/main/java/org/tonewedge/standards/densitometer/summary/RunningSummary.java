@@ -169,7 +169,7 @@ public final class RunningSummary implements LogListener {
         if (Double.isNaN(stated)) {
             alike.addBeyondRange(step);
         } else {
-            alike.add(step, stated);
+            alike.add(step, stated, reading.isPlausible());
         }
         followVisit(step, stated);
         followRun(reading, step);

@@ -6,6 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -17,7 +20,9 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.DensitometerLogReader;
 import org.tonewedge.standards.densitometer.input.LineKind;
+import org.tonewedge.standards.densitometer.input.LogLayout;
 import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.input.LogTally;
 import org.tonewedge.standards.densitometer.input.RawCounts;
@@ -162,6 +167,15 @@ class RunningSummaryTest {
             assertTrue(said.contains("was read from its " + shown + " end"), said);
             assertTrue(said.contains("; state the order from-" + shown + "-end;"), said);
         }
+    }
+
+    /** 100 · 10^−D of the steps: 79.4, 7.94 and 0.794 fall, but 79.4 is no density of a dense end. */
+    @Test
+    void transmittancesInPercentAreJudgedAndNotTakenForTheOtherEnd() throws IOException {
+        RunningSummary running = RunningSummary.inOrder(THREE, ReadingOrder.FROM_CLEAR_END, 1);
+        LogTally tally = DensitometerLogReader.of(LogLayout.parse("bare decimals=3"))
+                .read(new ByteArrayInputStream("79.433\n7.943\n0.794\n".getBytes(StandardCharsets.US_ASCII)), running);
+        assertEquals(List.of(1), running.summary(tally).implausibleSteps());
     }
 
     /** Steps are 1.0 apart; readings that differ by less than 0.5 are of one step. */
