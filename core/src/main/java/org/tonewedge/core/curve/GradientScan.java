@@ -5,8 +5,8 @@ import java.util.Arrays;
 import org.tonewedge.core.internal.Minimum;
 
 /**
- * The search in a gradient of any shape, as if at every point of a grid of 2,048 cells. It looks at every eighth point, and
- * at those between where the second differences say that it may matter.
+ * The search in a gradient of any shape on a grid of 2,048 cells. It looks at every eighth point, and at those between where
+ * the second differences say that it may matter. A peak or dip that shows at no eighth point is missed.
  */
 final class GradientScan implements GradientSearch {
 

@@ -301,6 +301,26 @@ class GradientScanTest {
         assertEquals(middle, new GradientScan(tops, 0, FROM, TO).steepest(), 1e-6, "the wide top is half as high");
     }
 
+    /**
+     * e^{−(u/s)²} is 0.3 at the node nearer to its middle, three tenths of a cell away, and 0.001 at the node on the other side.
+     * The second difference is 0.6 at the near node, enough to hint at a top above 0.7 or a dip below 0.3, but 0.3 at the other,
+     * which is not.
+     */
+    @ParameterizedTest
+    @ValueSource(ints = {1003, 1007})
+    void narrowDipsAndTopsNearANodeAreFound(int tenths) {
+        double middle = at(tenths, 2560);
+        double s = 0.3 * (TO - FROM) / 256 / Math.sqrt(Math.log(1 / 0.3));
+        DoubleUnaryOperator bell = x -> Math.exp(-Math.pow((x - middle) / s, 2));
+        GradientScan dip = new GradientScan(CurveForm.of(x -> Double.NaN, x -> 1 - bell.applyAsDouble(x)), 0, FROM, TO);
+        double half = s * Math.sqrt(Math.log(1 / 0.7));
+        assertEquals(middle - half, dip.fallsBelow(0.3, FROM, 1), 1e-9);
+        assertEquals(middle + half, dip.fallsBelow(0.3, TO, -1), 1e-9);
+        CurveForm tops = CurveForm.of(
+                x -> Double.NaN, x -> bell.applyAsDouble(x) + 0.7 * Math.exp(-Math.pow((x + 0.6) / 0.3, 2)));
+        assertEquals(middle, new GradientScan(tops, 0, FROM, TO).steepest(), 1e-6, "the wide top is lower");
+    }
+
     /** Two layers: each a logistic rise, the second steeper or not, so that the top of the gradient may be on either. */
     private static CurveForm layers(double second, double width) {
         DoubleUnaryOperator density =
