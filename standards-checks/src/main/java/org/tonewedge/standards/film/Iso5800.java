@@ -20,7 +20,7 @@ import org.tonewedge.standards.internal.Rising;
  * <pre>{@code
  * Iso5800Speed speed = Iso5800.withDefaults().determine(new ColourCurves(
  *         CharacteristicCurve.through(red), CharacteristicCurve.through(green), CharacteristicCurve.through(blue)));
- * // with its uncertainty: the three strips, in the order in which the method takes their curves
+ * // with its uncertainty: the three strips, in the order in which the function takes their curves
  * Iso5800Speed unsure = ReadingUncertainty.of(Repeatability.of(0.01)).determine(
  *         List.of(red, green, blue),
  *         curves -> Iso5800.withDefaults().determine(new ColourCurves(curves.get(0), curves.get(1), curves.get(2))));
