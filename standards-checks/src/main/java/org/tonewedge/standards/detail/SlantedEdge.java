@@ -57,7 +57,7 @@ import org.tonewedge.core.tone.DensityImage;
  *
  * <p>Of 1,000 simulated edges each, 1 pixel wide, of 120 rows at 5°, in grain of 0.05 of the step that white noise averaged
  * with Gaussian weights makes, 95 % intervals contained MTF50 in so many per cent ({@code EdgeSimulation grain 1000 120} in the
- * tests; the second row with {@code LEAST_GRAIN} in {@code EdgeReading} set to 1). In grain of 3 and 6 pixels, 2 and 20 edges
+ * tests; the second row with {@code LEAST_GRAIN} in {@code EdgeReading} set to 1). In grain of 3 and 6 pixels, 2 and 22 edges
  * gave none:
  *
  * <pre>
