@@ -54,7 +54,8 @@ public final class Minimum {
      * @param values the values of the function there, that of the second no higher than the others
      * @param tolerance how exact the position is to be
      * @return the position of the least value found
-     * @source R. P. Brent, Algorithms for Minimization without Derivatives, 1973, chapter 5; citation from memory
+     * @source R. P. Brent, Algorithms for Minimization without Derivatives, 1973, chapter 5; citation from memory. There a
+     *     place higher than the third best is forgotten; here the third is then the last tried.
      */
     public static double around(DoubleUnaryOperator function, double[] at, double[] values, double tolerance) {
         double a = at[0];

@@ -170,7 +170,7 @@ class DevelopmentSeriesTest {
         TrendSimulation result = TrendSimulation.run(200, 5);
         for (int figure = 0; figure < TrendSimulation.FIGURES.length; figure++) {
             for (int i = 0; i < TrendSimulation.CELSIUS.length; i++) {
-                // Of 200 tests at 92 %, the least of the table, fewer than 170 come by chance once in 1,000 times
+                // Of 200 tests at 92 %, the least of the table, fewer than 170 come by chance once in 3,000 times
                 // (binomial).
                 assertTrue(
                         result.covered[figure][i] >= 170,
