@@ -4,6 +4,7 @@ package org.tonewedge.core.strip;
 import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.BufferedInputStream;
 import java.io.BufferedReader;
 import java.io.ByteArrayOutputStream;
@@ -130,8 +131,8 @@ final class CsvRows implements RowSource {
                 .fieldSeparator(separator)
                 .commentStrategy(CommentStrategy.NONE)
                 .skipEmptyLines(true)
-                .allowExtraFields(true)
-                .allowMissingFields(true)
+                .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
                 .detectBomHeader(false)
                 .build(new RepeatedFields(), reader);
         int before = isStated ? 1 : 0;
