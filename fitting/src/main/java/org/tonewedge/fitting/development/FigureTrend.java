@@ -25,9 +25,9 @@ import org.tonewedge.core.quantity.Temperature;
  * figure counts as another standard uncertainty.
  *
  * <p>In 3,000 simulated tests of six strips, three each at 18 and 24 °C, the 95 % intervals of the speed point contain the
- * true one in 91.9 to 94.8 % of tests, those of base plus fog in 95.4 to 98.2 %. Where the trend bends, a straight line is a
- * little off in the middle, so that the speed point is contained somewhat too seldom. Weighted by the evidence itself, and
- * with the law taken as exact, it was contained in 88.3 to 93.9 %. ({@code TrendSimulation 3000} in the tests; a slice of it is a test.)
+ * true one in 91.9 to 94.8 % of tests, those of base plus fog in 95.4 to 98.2 % ({@code TrendSimulation 3000} in the tests; a
+ * slice of it is a test). Where the trend bends, a straight line is a little off in the middle, so that the speed point is
+ * contained somewhat too seldom.
  *
  * <p>Immutable and thread safe.
  *
