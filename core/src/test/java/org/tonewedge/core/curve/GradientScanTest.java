@@ -284,40 +284,23 @@ class GradientScanTest {
     }
 
     /**
-     * e^{−(u/s)²} is 0.35 at the two nodes about its middle, half a cell of 2.9/256 away, if s is the half cell over
-     * √ln(1/0.35): enough for the nodes to hint at what lies between them. It rises above 0.6 at |u| = s √ln(1/0.6).
-     */
-    @Test
-    void narrowDipsAndTopsBetweenNodesAreFound() {
-        double middle = at(100 * 2 + 1, 512);
-        double s = (TO - FROM) / 512 / Math.sqrt(Math.log(1 / 0.35));
-        DoubleUnaryOperator bell = x -> Math.exp(-Math.pow((x - middle) / s, 2));
-        GradientScan dip = new GradientScan(CurveForm.of(x -> Double.NaN, x -> 1 - bell.applyAsDouble(x)), 0, FROM, TO);
-        double half = s * Math.sqrt(Math.log(1 / 0.6));
-        assertEquals(middle - half, dip.fallsBelow(0.4, FROM, 1), 1e-9);
-        assertEquals(middle + half, dip.fallsBelow(0.4, TO, -1), 1e-9);
-        CurveForm tops = CurveForm.of(
-                x -> Double.NaN, x -> bell.applyAsDouble(x) + 0.5 * Math.exp(-Math.pow((x + 0.6) / 0.3, 2)));
-        assertEquals(middle, new GradientScan(tops, 0, FROM, TO).steepest(), 1e-6, "the wide top is half as high");
-    }
-
-    /**
-     * e^{−(u/s)²} is 0.3 at the node nearer to its middle, three tenths of a cell away, and 0.001 at the node on the other side.
-     * The second difference is 0.6 at the near node, enough to hint at a top above 0.7 or a dip below 0.3, but 0.3 at the other,
-     * which is not.
+     * e^{−(u/s)²} has a value at the node nearest to its middle, so many cells of 2.9/256 away, and rises above a height at
+     * |u| = s √ln(1/height). Half a cell away both nodes hint at the top or dip. Three tenths of a cell away, the second
+     * difference is 0.6 at the near node, enough to hint at a top above 0.7 or a dip below 0.3, but 0.3 at the other, which is
+     * not.
      */
     @ParameterizedTest
-    @ValueSource(ints = {1003, 1007})
-    void narrowDipsAndTopsNearANodeAreFound(int tenths) {
+    @CsvSource({"1005, 0.5, 0.35, 0.6, 0.5", "1003, 0.3, 0.3, 0.7, 0.7", "1007, 0.3, 0.3, 0.7, 0.7"})
+    void narrowDipsAndTopsBetweenNodesAreFound(int tenths, double cells, double atNode, double height, double wide) {
         double middle = at(tenths, 2560);
-        double s = 0.3 * (TO - FROM) / 256 / Math.sqrt(Math.log(1 / 0.3));
+        double s = cells * (TO - FROM) / 256 / Math.sqrt(Math.log(1 / atNode));
         DoubleUnaryOperator bell = x -> Math.exp(-Math.pow((x - middle) / s, 2));
         GradientScan dip = new GradientScan(CurveForm.of(x -> Double.NaN, x -> 1 - bell.applyAsDouble(x)), 0, FROM, TO);
-        double half = s * Math.sqrt(Math.log(1 / 0.7));
-        assertEquals(middle - half, dip.fallsBelow(0.3, FROM, 1), 1e-9);
-        assertEquals(middle + half, dip.fallsBelow(0.3, TO, -1), 1e-9);
+        double half = s * Math.sqrt(Math.log(1 / height));
+        assertEquals(middle - half, dip.fallsBelow(1 - height, FROM, 1), 1e-9);
+        assertEquals(middle + half, dip.fallsBelow(1 - height, TO, -1), 1e-9);
         CurveForm tops = CurveForm.of(
-                x -> Double.NaN, x -> bell.applyAsDouble(x) + 0.7 * Math.exp(-Math.pow((x + 0.6) / 0.3, 2)));
+                x -> Double.NaN, x -> bell.applyAsDouble(x) + wide * Math.exp(-Math.pow((x + 0.6) / 0.3, 2)));
         assertEquals(middle, new GradientScan(tops, 0, FROM, TO).steepest(), 1e-6, "the wide top is lower");
     }
 
