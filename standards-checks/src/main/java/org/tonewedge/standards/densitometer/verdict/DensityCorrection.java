@@ -45,9 +45,9 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * the standard deviation of Student's t where it comes from few readings (JCGM 101:2008, 6.4.9); from 1 or 2 degrees of freedom,
  * for which there is none, to half of Student's t for 95 %. The noise of the dense end is known only if dense steps were read
  * several times. Simulated were 10,000 instruments each (u of the certificate 0.005, three runs of three readings; a reading of
- * D 2.9 scatters by 0.035 or 0.007; {@code CorrectionSimulation 10000 5 1e-4} and so on in the tests). ± 2 u contained the true
- * density, in percent, where the steps of the certificate are wrong independently and, after the stroke, all by the same
- * amount. Few certificates tell which. As u allows for both, it is too large by up to the uncertainty of the certificate:
+ * D 2.9 scatters by 0.035 or 0.007; {@code CorrectionSimulation 10000 5 1e-4} and so on in the tests). The table
+ * gives how often ± 2 u contained the true density, in percent: first where the steps of the certificate are wrong
+ * independently, then, behind the slash, where all are wrong by the same amount. Few certificates tell which. As u allows for both, it is too large by up to the uncertainty of the certificate:
  *
  * <pre>
  * scatter at D 2.9          0.035                        0.007
@@ -71,8 +71,9 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  *
  * <p>A bend that is not told from a line is not corrected, and no uncertainty includes it. After a tablet of five steps of u
  * 0.005, with a quiet detector, a bow of 0.016 (half a sine wave from D 0 to 3) passed for a line in 113 of 400 checks, a whole
- * wave of 0.008 in 201 of 300. In per cent of strips then corrected by a line, intervals of the fit and, after the stroke, those
- * with the errors of the correction contained the truth, for equal repeatability
+ * wave of 0.008 in 201 of 300. The table gives how often, in percent of the
+ * strips then corrected by a line, intervals contained the truth, for equal repeatability: first those of the fit alone, then,
+ * behind the slash, those with the errors of the correction
  * ({@code CorrectionSimulation 400 5 1e-5 strips bend=0.016,1} and {@code 300 5 1e-5 strips bend=0.008,2}):
  *
  * <pre>
