@@ -50,9 +50,11 @@ public final class SpeedTable {
 
     private static final int PASSES = 40;
     /** Nanoseconds of the processor until a job and its peer are compiled. */
-    private static final long WARMUP = 2_500_000_000L;
+    private static final long WARMUP = 5_000_000_000L;
+    /** Strips of many kinds take many branches: until all are compiled, so many times as long. */
+    private static final int WARMUPS_OF_STRIPS = 4;
 
-    /** More than the caches hold: a copy within them costs half as much. */
+    /** More than the caches hold. */
     private static final int SAMPLES = 10_000_000;
 
     /** So many samples and their results fit into the first cache beside a table. */
@@ -438,7 +440,7 @@ public final class SpeedTable {
         double[] leastOfPeer = new double[strips.size()];
         Arrays.fill(least, Double.POSITIVE_INFINITY);
         Arrays.fill(leastOfPeer, Double.POSITIVE_INFINITY);
-        long warm = processorTime() + 2 * WARMUP;
+        long warm = processorTime() + WARMUPS_OF_STRIPS * WARMUP;
         for (int pass = -1; pass < PASSES; pass += processorTime() > warm ? 1 : 0) {
             boolean counts = pass >= 0;
             for (int from = 0; from < least.length; from += together) {
