@@ -335,6 +335,15 @@ final class FitInput {
         return knownVariance;
     }
 
+    /** Whether the other has the same readings, weighed in the same way. */
+    boolean isSameAs(FitInput other) {
+        return axis.equals(other.axis)
+                && Double.compare(knownVariance, other.knownVariance) == 0
+                && Arrays.equals(readings.logExposures(), other.readings.logExposures())
+                && Arrays.equals(readings.densities(), other.readings.densities())
+                && Arrays.equals(readings.weights(), other.readings.weights());
+    }
+
     boolean isVarianceKnown() {
         return !Double.isNaN(knownVariance);
     }

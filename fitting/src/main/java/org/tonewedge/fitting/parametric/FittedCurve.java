@@ -411,6 +411,17 @@ public final class FittedCurve implements Recorded {
         return aicc(fit.readingVariance());
     }
 
+    /** Refuses a comparison by the criterion with a plain fit of other readings. */
+    void requireComparable(FitInput other) {
+        String what = settings.loss() != RobustLoss.NONE
+                ? "with the loss " + settings.loss()
+                : input.isSameAs(other) ? "" : "to other readings or with another repeatability";
+        if (!what.isEmpty()) {
+            throw new IllegalArgumentException(other.name() + " cannot be compared with a fit of " + input.name() + " "
+                    + what + ": fit both to the same readings, with the same repeatability and without a robust loss");
+        }
+    }
+
     /** The criterion with a given variance of a reading of weight 1, which only a robust loss needs. */
     double aicc(double variance) {
         return Akaike.criterion(input, family, fit, settings.loss(), variance);

@@ -210,9 +210,12 @@ public final class FittedModel implements Recorded {
      * @param family a fit of the same readings with the same repeatability, without a robust loss
      * @return from 0, the readings support the family alone, to 1, they support this model alone
      * @throws NotDeterminableException if the readings are too few for the criterion of both
+     * @throws IllegalArgumentException if the family was fitted to other readings, with another repeatability or with a
+     *     robust loss
      * @source K. P. Burnham and D. R. Anderson, Model Selection and Multimodel Inference (2002), 2.9 (from memory)
      */
     public double weightBeside(FittedCurve family) {
+        family.requireComparable(input);
         double own = aicc();
         double other = family.aicc();
         if (Double.isInfinite(own) && Double.isInfinite(other)) {

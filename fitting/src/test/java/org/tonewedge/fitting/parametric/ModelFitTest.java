@@ -288,6 +288,22 @@ class ModelFitTest {
         assertEquals("model 'hyperbolic tangent' " + fault + ": correct the model", e.getMessage());
     }
 
+    /** The criterion of other readings, weights or a robust loss is another number: it must not be compared. */
+    @Test
+    void onlyFitsOfTheSameReadingsAreCompared() {
+        Strip strip = strip(0.005);
+        FittedModel own = ModelFit.of(new Hyperbolic()).fit(strip);
+        CurveFit logistic = CurveFit.of(CurveFamily.LOGISTIC);
+        for (FittedCurve other : List.of(
+                logistic.fit(strip(0.006)),
+                logistic.with(Repeatability.of(0.01)).fit(strip),
+                logistic.with(RobustLoss.TUKEY).fit(strip))) {
+            IllegalArgumentException refused =
+                    assertThrows(IllegalArgumentException.class, () -> own.weightBeside(other));
+            assertTrue(refused.getMessage().contains("cannot be compared"), refused.getMessage());
+        }
+    }
+
     /** Six readings leave nothing for the correction of AIC with four parameters and the variance: 6 − 5 − 1 = 0. */
     @Test
     void tooFewReadingsAreNotCompared() {
