@@ -191,16 +191,28 @@ public final class ReadingUncertainty {
      * Returns any figure of a curve with its uncertainty.
      *
      * @param strip the strip as it was read
-     * @param figure reads the figure off a curve
+     * @param figure reads the figure off a curve; a figure that is not finite counts as not given
      * @return the figure of the strip as it was read, with its standard uncertainty
      * @throws NotDeterminableException if the strip does not give the figure, or more than one draw in twenty does not
      * @throws IllegalArgumentException if the repeatability must come from repeat readings and the strip has none, or
      *     all are equal
      */
     public Estimate estimate(Strip strip, ToDoubleFunction<CharacteristicCurve> figure) {
-        double value = figure.applyAsDouble(curve.apply(strip));
-        Spread spread = spread(List.of(strip), curves -> figure.applyAsDouble(curves.get(0)));
+        double value = finite(strip.toString(), figure.applyAsDouble(curve.apply(strip)));
+        Spread spread =
+                spread(List.of(strip), curves -> finite("a drawn " + strip, figure.applyAsDouble(curves.get(0))));
         return Estimate.of(value, spread.standardUncertainty(), spread.degreesOfFreedom());
+    }
+
+    private static double finite(String strip, double value) {
+        if (!Double.isFinite(value)) {
+            throw new NotDeterminableException(
+                    Reason.UNSUITABLE_CURVE,
+                    strip + ": the figure is " + value
+                            + ", not a finite number: correct the function that reads it off the"
+                            + " curve, or read a strip that gives it");
+        }
+        return value;
     }
 
     /** The spread of a figure over the draws, and the degrees of freedom of that spread. */

@@ -232,6 +232,15 @@ class ReadingUncertaintyTest {
     }
 
     @Test
+    void aFigureThatIsNoNumberIsRefused() {
+        NotDeterminableException e = assertThrows(
+                NotDeterminableException.class,
+                () -> ReadingUncertainty.of(Repeatability.of(REPEATABILITY))
+                        .estimate(straight(), curve -> Math.log(-1)));
+        assertTrue(e.getMessage().contains("the figure is NaN, not a finite number"), e.getMessage());
+    }
+
+    @Test
     void aDrawBelowEveryDensityIsLeftOut() {
         // Base plus fog 0.19 above the least density there is: with s 0.1, one draw in 35 falls below that.
         Strip.Builder builder = Strip.builder("zeroed on the base").basePlusFog(-0.01);

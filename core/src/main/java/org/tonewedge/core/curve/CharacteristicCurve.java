@@ -283,7 +283,12 @@ public final class CharacteristicCurve {
      * @throws OutsideMeasuredRangeException if the exposure is outside the measured range
      */
     public Density densityAt(LogExposure logExposure) {
-        return Density.of(density(onThisAxis(logExposure)));
+        double density = density(onThisAxis(logExposure));
+        if (!Double.isFinite(density)) {
+            throw new IllegalArgumentException(name + ": the density is " + density + " at " + logExposure
+                    + ": correct the formula of the curve, or restrict the curve to where it holds");
+        }
+        return Density.of(density);
     }
 
     /**

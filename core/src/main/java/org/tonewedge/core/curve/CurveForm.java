@@ -15,7 +15,8 @@ import java.util.function.DoubleUnaryOperator;
 public interface CurveForm {
 
     /**
-     * Returns a form given by two functions, such as a formula from a paper.
+     * Returns a form given by two functions, such as a formula from a paper. Nothing checks that the second is the
+     * derivative of the first: gamma, toe and shoulder come from it alone.
      *
      * @param density the gross density at a log exposure
      * @param gradient its derivative

@@ -285,4 +285,20 @@ class CharacteristicCurveTest {
         assertThrows(
                 IllegalArgumentException.class, () -> CharacteristicCurve.of(" ", form, at(0), at(1), Density.of(0)));
     }
+
+    /** A root has no value below 0: the message names the curve and the place, not the densitometer. */
+    @Test
+    void aFormulaWithoutAValueIsNamed() {
+        CharacteristicCurve root = CharacteristicCurve.of(
+                "a root",
+                CurveForm.of(Math::sqrt, x -> 0.5 / Math.sqrt(x)),
+                LogExposure.ofLogLuxSeconds(-1),
+                LogExposure.ofLogLuxSeconds(1),
+                Density.of(0));
+        IllegalArgumentException refused =
+                assertThrows(IllegalArgumentException.class, () -> root.densityAt(LogExposure.ofLogLuxSeconds(-0.5)));
+        assertTrue(
+                refused.getMessage().startsWith("a root: the density is NaN at log H −0.50 lx·s"),
+                refused.getMessage());
+    }
 }
