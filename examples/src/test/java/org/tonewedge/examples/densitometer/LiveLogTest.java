@@ -226,7 +226,7 @@ class LiveLogTest {
 
         String report = output.toString();
         assertTrue(report.startsWith("So far: the densitometer is UNDECIDED"), report);
-        assertTrue(report.contains("steps [5, 6] have no density"), report);
+        assertTrue(report.contains("steps 5 and 6 have no density"), report);
         assertTrue(Files.readString(out.resolve("summary.json")).contains("\"so_far\": true"));
     }
 
@@ -328,7 +328,7 @@ class LiveLogTest {
 
         String report = Files.readString(directory.resolve("report.txt"));
         assertTrue(report.startsWith("So far: the densitometer is UNDECIDED"), report);
-        assertTrue(report.contains("steps [5, 6] have no density"), report);
+        assertTrue(report.contains("steps 5 and 6 have no density"), report);
         assertTrue(Files.readString(out.resolve("summary.json")).contains("\"so_far\": true"));
         assertTrue(Files.exists(out.resolve("junit.xml")));
     }

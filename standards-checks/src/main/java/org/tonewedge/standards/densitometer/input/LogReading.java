@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 
 /**
@@ -282,7 +283,9 @@ public final class LogReading {
     @Override
     public String toString() {
         return (step > 0 ? "step " + step + ": " : "")
-                + density().map(Density::toString).orElse("")
+                + density()
+                        .map(Density::toString)
+                        .orElse(isPrinted() ? "printed " + Figures.plain(printed) + ", no density" : "")
                 + (counts == null ? "" : (isPrinted() ? ", " : "") + counts);
     }
 

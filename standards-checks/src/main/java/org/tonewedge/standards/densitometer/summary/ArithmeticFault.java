@@ -148,6 +148,14 @@ public enum ArithmeticFault {
         }
     },
 
+    /** A thousand times the density. */
+    TIMES_THOUSAND("the density times 1000 is printed", "divide by 1000, or move the decimal point") {
+        @Override
+        double ofDensity(double density) {
+            return 1000 * density;
+        }
+    },
+
     /** The absolute value of the density, without its sign. */
     SIGN_LOST("the sign of negative densities is lost", "print the sign; %d.%d loses it between -1 and 0") {
         @Override

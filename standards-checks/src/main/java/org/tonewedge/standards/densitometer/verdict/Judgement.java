@@ -2,6 +2,7 @@
 package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
@@ -93,8 +94,11 @@ final class Judgement {
                 .filter(fault -> fault != ArithmeticFault.UNEXPLAINED)
                 .isPresent();
         findings.addAll(arithmeticIsWrong && isNamed ? 1 : 0, NamedFaults.of(summary, optical, tolerance));
-        findOffsetAndSlope();
-        findShape();
+        boolean explained = isWhollyExplained();
+        if (!explained) {
+            findOffsetAndSlope();
+        }
+        findShape(explained);
         findScatter(steps);
         findDrift();
         findGaps(steps);
@@ -237,7 +241,7 @@ final class Judgement {
             findings.add(Finding.of(
                     FindingKind.IMPLAUSIBLE_DENSITIES,
                     Severity.FAULT,
-                    outsideLimits("", ", including most readings of steps " + summary.implausibleSteps())));
+                    outsideLimits("", ", including most readings of " + named(summary.implausibleSteps()))));
         }
         if (summary.printed().isEmpty() && summary.tally().hasUnusedNumbers()) {
             findings.add(Finding.of(
@@ -268,6 +272,26 @@ final class Judgement {
                     Severity.WARNING,
                     "the slope " + Figures.plain(slope) + " is what " + cause + " would give"));
         }
+    }
+
+    /**
+     * Whether the tablet was read from its other end, or a formula or wrong step numbers explain the readings: offset,
+     * slope and departures from a line then say nothing more.
+     */
+    private boolean isWhollyExplained() {
+        return isReversed() || isFormulaSuspected() || isFault(FindingKind.STEPS_MISNUMBERED);
+    }
+
+    private boolean isFormulaSuspected() {
+        return isFault(FindingKind.ARITHMETIC_SUSPECTED);
+    }
+
+    private boolean isFault(FindingKind kind) {
+        return findings.stream().anyMatch(finding -> finding.kind() == kind && finding.severity() == Severity.FAULT);
+    }
+
+    private boolean isReversed() {
+        return optical.slope().value() < 0 && !readsBelowZero();
     }
 
     /** An offset or slope that the uncertainties explain is not reported; nor is an offset if readings fall. */
@@ -324,10 +348,10 @@ final class Judgement {
                 .orElse(true);
     }
 
-    private void findShape() {
+    private void findShape(boolean explained) {
         double reach = densest().step().density().value();
         boolean leaks = optical.isLeakSignificant();
-        if (leaks) {
+        if (leaks && !explained) {
             Estimate leak = optical.leak().orElseThrow();
             String amount = String.format(Locale.ROOT, "%.2e", leak.value());
             add(
@@ -341,12 +365,15 @@ final class Judgement {
         }
         double[] departures = leaks ? optical.departuresFromLeak() : optical.departures();
         int worst = CertificateComparison.indexOfLargest(departures);
-        if (optical.probabilityOf(departures, leaks ? 3 : 2) < CHANCE) {
+        if (!explained && optical.probabilityOf(departures, leaks ? 3 : 2) < CHANCE) {
             add(
                     FindingKind.NON_LINEAR,
                     optical.steps().get(worst),
                     departures[worst],
                     "the largest departure from " + (leaks ? "the line with leak" : "the line"));
+        }
+        if (isFormulaSuspected()) {
+            return;
         }
         if (optical.slope().value() < 0) {
             Finding falls = Finding.of(
@@ -408,7 +435,7 @@ final class Judgement {
         if (anyRuns && effect[1] > effect[0] * (1 + 1e-9)) {
             addScatter(FindingKind.REPRODUCIBILITY, worst[1], effect[1], "single readings of different runs scatter");
         }
-        if (findings.stream().noneMatch(finding -> finding.kind() == FindingKind.RESOLUTION)) {
+        if (!isFormulaSuspected() && findings.stream().noneMatch(finding -> finding.kind() == FindingKind.RESOLUTION)) {
             add(FindingKind.RESOLUTION, worst[2], effect[2], "half of the smallest step of density");
         }
         if (!anyRepeats) {
@@ -505,6 +532,15 @@ final class Judgement {
         }
     }
 
+    /** Such as step 4, or steps 4, 5 and 9. */
+    private static String named(Collection<Integer> steps) {
+        List<String> numbers = steps.stream().map(String::valueOf).toList();
+        int last = numbers.size() - 1;
+        return last == 0
+                ? "step " + numbers.get(0)
+                : "steps " + String.join(", ", numbers.subList(0, last)) + " and " + numbers.get(last);
+    }
+
     private void findGaps(List<StepVerdict> steps) {
         for (StepVerdict step : steps) {
             int number = step.step().number();
@@ -527,15 +563,14 @@ final class Judgement {
             findings.add(Finding.of(
                             FindingKind.STEP_NOT_READ,
                             soFar ? Severity.WARNING : Severity.FAULT,
-                            (missing.size() == 1 ? "step " + missing.get(0) + " has" : "steps " + missing + " have")
-                                    + " no density")
+                            named(missing) + (missing.size() == 1 ? " has" : " have") + " no density")
                     .atStep(missing.get(0)));
         }
         if (!summary.strangeSteps().isEmpty()) {
             findings.add(Finding.of(
                     FindingKind.UNKNOWN_STEP,
                     Severity.FAULT,
-                    "the log has steps " + summary.strangeSteps() + ", the tablet has "
+                    "the log has " + named(summary.strangeSteps()) + ", the tablet has "
                             + summary.tablet().steps().size()));
         }
         long damaged = summary.tally().damaged()

@@ -6,8 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.StringReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -24,6 +27,7 @@ import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.CertificateTable;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
+import org.tonewedge.standards.densitometer.input.LogLayout;
 import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 import org.tonewedge.standards.densitometer.summary.ArithmeticFault;
@@ -210,6 +214,50 @@ class DensitometerCheckTest {
         assertTrue(found(verdict, FindingKind.NOT_MONOTONE).message().contains("from its other end"));
         assertTrue(finding(verdict, FindingKind.ARITHMETIC_SUSPECTED).isEmpty());
         assertTrue(finding(verdict, FindingKind.ZERO_OFFSET).isEmpty());
+        assertTrue(finding(verdict, FindingKind.SLOPE).isEmpty());
+    }
+
+    /** A firmware that prints thousandths, and steps counted from 0: what explains all readings is named alone. */
+    @Test
+    void namesAloneWhatExplainsAllReadings() {
+        DensitometerVerdict thousandths = judged("1=51 2=352 3=660 4=955 5=1268");
+        assertTrue(
+                found(thousandths, FindingKind.ARITHMETIC_SUSPECTED).message().contains("TIMES_THOUSAND"));
+        DensitometerVerdict percent = judged("1=89.1 2=44.7 3=21.9 4=11.2 5=5.4");
+        assertTrue(found(percent, FindingKind.ARITHMETIC_SUSPECTED).message().contains("PERCENT_TRANSMITTANCE"));
+        assertTrue(found(percent, FindingKind.IMPLAUSIBLE_DENSITIES)
+                .message()
+                .contains("most readings of steps 1, 2, 3 and 4"));
+        DensitometerVerdict fromZero = judged("0=0.051 1=0.352 2=0.66 3=0.955 4=1.268");
+        assertTrue(finding(fromZero, FindingKind.STEPS_MISNUMBERED).isPresent());
+        for (DensitometerVerdict verdict : List.of(thousandths, percent, fromZero)) {
+            for (FindingKind kind : List.of(
+                    FindingKind.SLOPE,
+                    FindingKind.ZERO_OFFSET,
+                    FindingKind.NON_LINEAR,
+                    FindingKind.STRAY_LIGHT,
+                    FindingKind.NOT_MONOTONE,
+                    FindingKind.RESOLUTION)) {
+                assertTrue(finding(verdict, kind).isEmpty(), verdict.findings().toString());
+            }
+        }
+    }
+
+    /** The verdict on readings such as {@code 1=0.05 2=0.35} of a tablet of five steps. */
+    private static DensitometerVerdict judged(String readings) {
+        StepTablet tablet = StepTablet.calibrated("five", 0.006, new double[] {0.05, 0.35, 0.66, 0.95, 1.27});
+        try {
+            return DensitometerCheck.withDefaults()
+                    .judge(ReadingsSummary.read(
+                            new ByteArrayInputStream(readings.replace(' ', '\n')
+                                    .replace("=", ",")
+                                    .concat("\n")
+                                    .getBytes(StandardCharsets.US_ASCII)),
+                            LogLayout.parse("comma step=1 density=2"),
+                            tablet));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     /** Beside a leak, and far from density 0, offset and slope are known badly: an honest ±0.02 is no fault. */
@@ -302,7 +350,7 @@ class DensitometerCheckTest {
         assertEquals(StepOutcome.NOT_READ, verdict.steps().get(4).outcome());
         assertEquals(5, found(verdict, FindingKind.STEP_OVERRANGE).step().orElseThrow());
         assertEquals(5, found(verdict, FindingKind.STEP_NOT_READ).step().orElseThrow());
-        assertTrue(found(verdict, FindingKind.UNKNOWN_STEP).message().contains("[9]"));
+        assertTrue(found(verdict, FindingKind.UNKNOWN_STEP).message().contains("has step 9, the tablet has 5"));
         assertTrue(finding(verdict, FindingKind.DAMAGED_LINES).isPresent());
     }
 
