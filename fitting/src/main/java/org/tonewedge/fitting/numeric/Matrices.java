@@ -1,10 +1,13 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.fitting.numeric;
 
+import java.util.Comparator;
 import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.NormOps_DDRM;
+import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
 import org.ejml.dense.row.factory.LinearSolverFactory_DDRM;
+import org.ejml.interfaces.decomposition.SingularValueDecomposition_F64;
 import org.ejml.interfaces.linsol.LinearSolverDense;
 
 /** What is asked of a small matrix, given by rows. */
@@ -89,5 +92,46 @@ public final class Matrices {
             }
         }
         return columns;
+    }
+
+    /**
+     * Returns independent errors that together have a covariance, as few as they can be: its eigenvectors, each times the root of
+     * its eigenvalue, the largest first.
+     *
+     * @param covariance C, symmetric without negative eigenvalues, not changed
+     * @param negligible the part of the sum of all variances that may be left out
+     * @return the errors, each with what it adds to every parameter; of the largest of these the sign is positive
+     */
+    public static double[][] principalErrors(double[][] covariance, double negligible) {
+        int n = covariance.length;
+        SingularValueDecomposition_F64<DMatrixRMaj> svd = DecompositionFactory_DDRM.svd(n, n, true, false, false);
+        svd.decompose(new DMatrixRMaj(covariance));
+        DMatrixRMaj axes = svd.getU(null, false);
+        double[] values = svd.getSingularValues();
+        int[] order = IntStream.range(0, n)
+                .boxed()
+                .sorted(Comparator.comparingDouble(k -> -values[k]))
+                .mapToInt(k -> k)
+                .toArray();
+        double left = IntStream.range(0, n).mapToDouble(k -> values[k]).sum();
+        double enough = negligible * left;
+        int count = 0;
+        while (count < n && left > enough) {
+            left -= values[order[count++]];
+        }
+        double[][] errors = new double[count][n];
+        for (int k = 0; k < count; k++) {
+            int largest = 0;
+            for (int i = 0; i < n; i++) {
+                errors[k][i] = Math.sqrt(values[order[k]]) * axes.get(i, order[k]);
+                largest = Math.abs(errors[k][i]) > Math.abs(errors[k][largest]) ? i : largest;
+            }
+            if (errors[k][largest] < 0) {
+                for (int i = 0; i < n; i++) {
+                    errors[k][i] = -errors[k][i];
+                }
+            }
+        }
+        return errors;
     }
 }

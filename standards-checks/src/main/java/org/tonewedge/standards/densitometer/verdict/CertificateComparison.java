@@ -64,6 +64,7 @@ public final class CertificateComparison implements Recorded {
     private final double[] certified;
     private final double[] certifiedUncertainty;
     private final double[] certifiedInFit;
+    private final double[] measuredInFit;
     private final double[] measured;
     private final double[] measuredUncertainty;
     private final double pooledRepeatability;
@@ -101,6 +102,7 @@ public final class CertificateComparison implements Recorded {
             forLineCertified[i] = known ? certifiedUncertainty[i] : 0;
         }
         certifiedInFit = forLineCertified;
+        measuredInFit = forLine;
         line = ErrorsInBothLine.through(certified, forLineCertified, measured, forLine);
         leakFit = count >= LeakFit.FEWEST_POINTS
                 ? LeakFit.through(certified, forLineCertified, measured, forLine)
@@ -296,6 +298,11 @@ public final class CertificateComparison implements Recorded {
      */
     double[] certifiedInFit() {
         return certifiedInFit.clone();
+    }
+
+    /** The variance of the reading of a step, as the fit weighted it where the slope is this. */
+    double varianceInFit(int index, double slope) {
+        return square(measuredInFit[index]) + square(slope * certifiedInFit[index]);
     }
 
     ErrorsInBothLine line() {

@@ -146,7 +146,8 @@ final class LeakFit {
         return made;
     }
 
-    private double[] gradientAt(double density) {
+    /** The derivatives of the reading at a density with respect to offset, slope and leak. */
+    double[] gradientAt(double density) {
         return new double[] {1, seen(density, leak), -slope() / (Math.log(10) * (transmittance(density) + leak))};
     }
 

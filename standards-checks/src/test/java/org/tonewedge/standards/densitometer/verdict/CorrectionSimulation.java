@@ -46,6 +46,9 @@ final class CorrectionSimulation {
     private final int[] told = new int[DENSITIES.length];
     private final int[] held = new int[DENSITIES.length];
     private final int[][] figures = new int[Figure.values().length][6];
+    /** By figure the sums of u², and of what it would be without the third and further errors of the calibration. */
+    private final double[][] squares = new double[Figure.values().length][2];
+
     private int withoutCorrection;
     private int followed;
 
@@ -90,6 +93,11 @@ final class CorrectionSimulation {
 
     static CorrectionSimulation of(int cases, int steps, double noise, boolean common, boolean strips, long seed) {
         return of(cases, steps, noise, NONE, common, strips, seed);
+    }
+
+    /** Of instruments that a whole wave bends, those that are corrected by a line, with strips. */
+    static CorrectionSimulation ofWave(int cases, int steps, double noise, double size, long seed) {
+        return of(cases, steps, noise, new Bend(size, 2), false, true, seed);
     }
 
     /** With a bend, only those instruments count that are nonetheless corrected by a line. */
@@ -190,11 +198,25 @@ final class CorrectionSimulation {
                 int[] counts = figures[figure.ordinal()];
                 counts[at]++;
                 counts[at + 1] += own.interval(0.95).contains(value) ? 1 : 0;
-                counts[at + 2] += both(own, common).interval(0.95).contains(value) ? 1 : 0;
+                Estimate both = both(own, common);
+                counts[at + 2] += both.interval(0.95).contains(value) ? 1 : 0;
+                if (at > 0) {
+                    double all = both.standardUncertainty() * both.standardUncertainty();
+                    squares[figure.ordinal()][0] += all;
+                    squares[figure.ordinal()][1] += all - unresolved(common);
+                }
             } catch (NotDeterminableException | IllegalArgumentException e) {
                 // not told
             }
         }
+    }
+
+    /** The variance that a line's calibration has from its third error on: that of the deviation from the line. */
+    private static double unresolved(SystematicUncertainty common) {
+        return common.contributions().entrySet().stream()
+                .filter(entry -> entry.getKey().matches("calibration of densitometer, error ([3-9]|\\d\\d)"))
+                .mapToDouble(entry -> entry.getValue() * entry.getValue())
+                .sum();
     }
 
     /** Own and common uncertainty together, as figures have them; the common one counts as certain. */
@@ -263,14 +285,17 @@ final class CorrectionSimulation {
                 System.out.printf(
                         Locale.ROOT,
                         "  %-17s from residuals: told %.3f, contained %.3f, with common errors %.3f;"
-                                + " varying: told %.3f, contained %.3f, with common errors %.3f%n",
+                                + " varying: told %.3f, contained %.3f, with common errors %.3f;"
+                                + " u %.4f, without the deviation from a line %.4f%n",
                         figure,
                         c[0] / (double) corrected,
                         c[1] / (double) c[0],
                         c[2] / (double) c[0],
                         c[3] / (double) corrected,
                         c[4] / (double) c[3],
-                        c[5] / (double) c[3]);
+                        c[5] / (double) c[3],
+                        Math.sqrt(simulation.squares[figure.ordinal()][0] / c[3]),
+                        Math.sqrt(simulation.squares[figure.ordinal()][1] / c[3]));
             }
         }
     }

@@ -183,18 +183,19 @@ class DensityCorrectionTest {
      * Steps 0, 1, 2, 3 certified with u read b times their density and some off by turns (+, −, −, +), each twice, ± 0.01. A
      * single reading has the variance 0.0002, twice that by Student's t of 4 degrees of freedom (JCGM 101:2008, 6.4.9); a point
      * of the line has v = 0.0001 + b² u², and the line at density x has v (1/4 + (x − 1.5)²/5), times χ²/2 = 2 off²/v if that is
-     * above 1. Then the variance is (0.0004 + line)/b² + u².
+     * above 1. Then the variance is (0.0004 + line)/b² + u², and what the instrument may depart from the line, with the variances v
+     * times χ²/2, by {@code unresolved_deviation.py} in the test resources.
      */
     @ParameterizedTest
     @CsvSource({
-        "0.5, 0.01, 0, 0.75, 0.001825",
-        "0.5, 0.01, 0, 1.5, 0.00205",
-        "0.5, 0.01, 0, 0, 0.00205",
-        "1, 0, 0.03, 1.5, 0.00085",
-        "1, 0, 0.03, 3, 0.00166"
+        "0.5, 0.01, 0, 0.75, 0.001825, 0.0002629056423406105",
+        "0.5, 0.01, 0, 1.5, 0.00205, 0.00011912860293900138",
+        "0.5, 0.01, 0, 0, 0.00205, 0.00011912860293900138",
+        "1, 0, 0.03, 1.5, 0.00085, 0.0030149343810087336",
+        "1, 0, 0.03, 3, 0.00166, 0.0012848675733679172"
     })
     void followsTheFormulaOfTheInverseCalibration(
-            double slope, double certificate, double off, double reading, double variance) {
+            double slope, double certificate, double off, double reading, double variance, double unresolved) {
         double[] certified = {0, 1, 2, 3};
         double[] turns = {1, -1, -1, 1};
         List<LogReading> readings = new ArrayList<>();
@@ -213,7 +214,10 @@ class DensityCorrectionTest {
                 .correct(Density.of(reading));
 
         assertEquals(reading / slope, corrected.value(), 1e-9);
-        assertEquals(variance, corrected.standardUncertainty() * corrected.standardUncertainty(), 1e-9);
+        assertEquals(
+                variance + unresolved,
+                corrected.standardUncertainty() * corrected.standardUncertainty(),
+                2e-3 * unresolved);
     }
 
     /**
@@ -328,6 +332,18 @@ class DensityCorrectionTest {
     void gammaIncludesTheErrorOfACorrectionByFewSteps() {
         double covered = CorrectionSimulation.of(100, 5, 1e-5, false, true, 1).coverageOfGamma();
         assertTrue(covered >= 0.88, () -> "covered " + covered);
+    }
+
+    /**
+     * The same for instruments that a whole wave of 0.008 bends from a line, as far as they are corrected by a line. They are
+     * about 65 of 100: 90 % of them, less three standard deviations, is 79 %; without the deviation that the check leaves open it
+     * is 6 %.
+     */
+    @Test
+    @Tag("slow")
+    void gammaIncludesABendThatPassesForALine() {
+        double covered = CorrectionSimulation.ofWave(100, 5, 1e-5, 0.008, 1).coverageOfGamma();
+        assertTrue(covered >= 0.79, () -> "covered " + covered);
     }
 
     /** The expanded uncertainty (k = 2) of single corrected readings holds the truth at least 95 times in 100. */
