@@ -647,6 +647,13 @@ public final class FittedCurve implements Recorded {
                 (wider ? other : own).degreesOfFreedom());
     }
 
+    /** The figure with the uncertainty of its own family and the rivals, but no less than that of its family alone. */
+    Estimate estimateAmongRivals(ToDoubleFunction<CharacteristicCurve> figure) {
+        Estimate own = ownEstimate(figure);
+        Estimate among = rivals.among(own, figure);
+        return among.standardUncertainty() > own.standardUncertainty() ? among : own;
+    }
+
     /** The figure with the uncertainty that it would have if its family were known to be the true one. */
     Estimate ownEstimate(ToDoubleFunction<CharacteristicCurve> figure) {
         double value = figure.applyAsDouble(curve);

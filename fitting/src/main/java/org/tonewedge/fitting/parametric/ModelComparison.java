@@ -236,12 +236,25 @@ public final class ModelComparison implements Recorded {
         List<FittedCurve> fits = candidates.stream()
                 .flatMap(candidate -> candidate.fit().stream())
                 .toList();
+        return among(fits.get(0), fits, notes());
+    }
+
+    /** A curve whose uncertainties include the families that follow the readings too, as those of {@link #best()} do. */
+    FittedCurve amongThoseThatFollow(FittedCurve fitted) {
+        List<FittedCurve> fits = candidates.stream()
+                .flatMap(candidate -> candidate.fit().stream())
+                .filter(fit -> fit == fitted || !fit.lackOfFit().isRejected())
+                .toList();
+        return among(fitted, fits, List.of());
+    }
+
+    private FittedCurve among(FittedCurve chosen, List<FittedCurve> fits, List<String> notes) {
         double least = fits.stream().mapToDouble(fit -> fit.aic(variance)).min().orElseThrow();
-        List<Rivals.Rival> others = new ArrayList<>();
-        for (FittedCurve rival : fits.subList(1, fits.size())) {
-            others.add(new Rivals.Rival(allowed(rival, least), rival::estimate));
-        }
-        return fits.get(0).among(new Rivals(allowed(fits.get(0), least), others, notes()));
+        List<Rivals.Rival> others = fits.stream()
+                .filter(fit -> fit != chosen)
+                .map(rival -> new Rivals.Rival(allowed(rival, least), rival::estimate))
+                .toList();
+        return chosen.among(new Rivals(allowed(chosen, least), others, notes));
     }
 
     /** How far the readings allow a curve: the square root of its weight by AIC, not normalised. */

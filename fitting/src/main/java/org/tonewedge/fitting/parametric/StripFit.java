@@ -40,7 +40,11 @@ import org.tonewedge.fitting.spline.SplineShape;
  * smoothing spline of the readings that the fit trusts: u² = u<sub>fit</sub>² + d². The page on fit quality tells how often
  * 95 % intervals then contain the truth, for films of the family and for others.
  *
- * <p>If that spline cannot be drawn, u is that of the fit, and {@link #notes()} says so.
+ * <p>If base plus fog was not read and the strip does not show toe, straight line and shoulder, only the choice of a family
+ * says where the foot of the curve lies. u<sub>fit</sub> then includes the other families that follow the readings, as that of
+ * {@link ModelComparison#best()} does, but is at least that of the chosen one.
+ *
+ * <p>If the spline cannot be drawn, u is that of the fit, and {@link #notes()} says so.
  *
  * <p>If the spline does not reach a figure, because it ends before it or has no complete toe or shoulder, u is that of the
  * fit. If the spline contradicts it, because its gradient still rises at the last reading, the figure is refused: of 11,370
@@ -112,7 +116,7 @@ public final class StripFit implements Recorded {
         CurveFit whole = options.with(CurveFamily.TOE_SHOULDER);
         try {
             FittedCurve first = whole.fit(strip);
-            if (!first.lackOfFit().isRejected()) {
+            if (!first.lackOfFit().isRejected() && !hasOpenFoot(strip, first)) {
                 return following(strip, first, whole, List.of());
             }
         } catch (CurveFitException e) {
@@ -125,7 +129,8 @@ public final class StripFit implements Recorded {
             LackOfFit lack = fitted.lackOfFit();
             if (!lack.isRejected()) {
                 refused.addAll(comparison.notes());
-                return following(strip, fitted, options, refused);
+                FittedCurve chosen = hasOpenFoot(strip, fitted) ? comparison.amongThoseThatFollow(fitted) : fitted;
+                return following(strip, chosen, options, refused);
             }
             refused.add("Refused: " + candidate.family() + ", which " + lack + ".");
         }
@@ -137,6 +142,14 @@ public final class StripFit implements Recorded {
             refused.add("Refused: a monotone smoothing spline: " + e.getMessage() + ".");
         }
         return new StripFit(strip, comparison.best(), spline, Optional.empty(), refused);
+    }
+
+    /**
+     * Whether only the choice of a family says what base plus fog is: it was not read, and the strip does not show toe,
+     * straight line and shoulder.
+     */
+    private static boolean hasOpenFoot(Strip strip, FittedCurve fitted) {
+        return strip.basePlusFogReadings().isEmpty() && fitted.family() != CurveFamily.TOE_SHOULDER;
     }
 
     private static StripFit following(Strip strip, FittedCurve fitted, CurveFit options, List<String> refused) {
@@ -229,7 +242,7 @@ public final class StripFit implements Recorded {
         if (ofNoFamily.isEmpty()) {
             return fitted.estimate(figure);
         }
-        Estimate own = fitted.ownEstimate(figure);
+        Estimate own = fitted.estimateAmongRivals(figure);
         double distance;
         try {
             distance = figure.applyAsDouble(ofNoFamily.get()) - own.value();

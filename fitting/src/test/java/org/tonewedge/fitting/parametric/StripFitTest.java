@@ -212,6 +212,68 @@ class StripFitTest {
         assertEquals(fit.family().orElseThrow().estimate(TestStrips::speedPoint), fit.estimate(beyondTheSpline));
     }
 
+    /**
+     * A strip without a shoulder and without a reading of base plus fog. Toe and straight line follows it; other
+     * families do as well, with another foot. The expected variance is the mean Σ w (u² + (θ − θ₀)²) / Σ w over the families that
+     * follow, w = exp(−ΔAIC/4), and the squared distance to the spline.
+     */
+    @Test
+    void withoutBasePlusFogTheFamiliesThatFollowShareTheFoot() {
+        Strip strip = upswept(0);
+        StripFit fit = StripFit.of(strip);
+        FittedCurve family = fit.family().orElseThrow();
+        assertEquals(CurveFamily.TOE_STRAIGHT_LINE, family.family());
+        List<FittedCurve> following = CurveFits.compare(strip).candidates().stream()
+                .flatMap(candidate -> candidate.fit().stream())
+                .filter(each -> !each.lackOfFit().isRejected())
+                .toList();
+        assertTrue(following.size() > 1, following::toString);
+        double own = family.ownEstimate(TestStrips::speedPoint).value();
+        double least = following.stream().mapToDouble(each -> each.aic(0)).min().orElseThrow();
+        double sum = 0;
+        double weights = 0;
+        for (FittedCurve each : following) {
+            double weight = Math.exp((least - each.aic(0)) / 4);
+            Estimate estimate = each.ownEstimate(TestStrips::speedPoint);
+            sum += weight * (Math.pow(estimate.standardUncertainty(), 2) + Math.pow(estimate.value() - own, 2));
+            weights += weight;
+        }
+        Strip.Builder withFoot =
+                Strip.builder("U").basePlusFog(family.curve().basePlusFog().value());
+        strip.steps().forEach(step -> withFoot.reading(step.exposure(), step.density()));
+        CharacteristicCurve ofNoFamily = SmoothingSpline.withDefaults()
+                .with(SplineShape.MONOTONE)
+                .fit(withFoot.build())
+                .lessSmoothed()
+                .curve();
+        double distance = TestStrips.speedPoint(ofNoFamily) - own;
+        assertTrue(
+                Math.sqrt(sum / weights)
+                        > 1.1 * family.ownEstimate(TestStrips::speedPoint).standardUncertainty(),
+                () -> "the rivals add nothing");
+
+        Estimate told = fit.estimate(TestStrips::speedPoint);
+
+        assertEquals(own, told.value());
+        assertEquals(Math.hypot(Math.sqrt(sum / weights), distance), told.standardUncertainty(), 1e-9);
+    }
+
+    /** The same strip with base plus fog read: the readings say where the foot is, and the family stands alone. */
+    @Test
+    void withBasePlusFogTheFamilyStandsAlone() {
+        FittedCurve family = StripFit.of(upswept(3)).family().orElseThrow();
+        assertEquals(family.ownEstimate(TestStrips::speedPoint), family.estimateAmongRivals(TestStrips::speedPoint));
+    }
+
+    private static Strip upswept(int basePlusFogReadings) {
+        ParametricForm toe = CurveFamily.TOE_STRAIGHT_LINE.form(0, 1, -1.8, 0.2);
+        CharacteristicCurve truth = FitCoverage.Truth.curve(
+                x -> 0.2 + (0.35 + 0.15 * toe.density(x)) * toe.density(x),
+                x -> (0.35 + 0.3 * toe.density(x)) * toe.gradient(x),
+                0.2);
+        return FitCoverage.strip(truth, 21, basePlusFogReadings, 0.015, new Random(9));
+    }
+
     private static double gamma(CharacteristicCurve curve) {
         return CurveAnatomy.of(curve).gamma().value();
     }
