@@ -56,7 +56,7 @@ class FitCoverageTest {
 
     /**
      * Upswept strips that do not show a shoulder, and of which nobody read base plus fog: only the choice of a family says where
-     * the foot lies, so the other families that follow the readings count. Without them about 90 % are covered.
+     * the foot lies, so the other families that follow the readings count.
      */
     @Test
     @Tag("slow")
