@@ -137,12 +137,13 @@ public final class CharacteristicCurve {
                     strip + " has " + Figures.counted(steps.size(), "exposure") + "; a curve needs at least "
                             + FEWEST_STEPS + ": expose and read more steps");
         }
-        Density base = strip.basePlusFog()
-                .orElseThrow(
-                        () -> new NotDeterminableException(
-                                Reason.NO_BASE_PLUS_FOG,
-                                strip + " has no base-plus-fog reading;"
-                                        + " read an unexposed, processed part of the film and enter it with an empty exposure"));
+        if (strip.basePlusFog().isEmpty()) {
+            throw new NotDeterminableException(
+                    Reason.NO_BASE_PLUS_FOG,
+                    strip + " has no base-plus-fog reading;"
+                            + " read an unexposed, processed part of the film and enter it with an empty exposure");
+        }
+        Density base = strip.basePlusFog().get();
         double[] x = new double[steps.size()];
         double[] y = new double[steps.size()];
         for (int i = 0; i < x.length; i++) {

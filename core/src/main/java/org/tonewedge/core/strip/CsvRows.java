@@ -137,9 +137,11 @@ final class CsvRows implements RowSource {
                 .build(new RepeatedFields(), reader);
         int before = isStated ? 1 : 0;
         if (separator == ',' || dialect.statedDecimalMark() != null) {
-            each(csv, before, rows::accept);
+            each(csv, before, rows);
         } else {
-            eachWithMark(csv, before, rows);
+            Marked marked = new Marked(rows);
+            each(csv, before, marked);
+            marked.passOn();
         }
         if (separator != ',') {
             notices.add(name + ": read as CSV with " + inWords(separator) + " between fields and "
@@ -147,36 +149,40 @@ final class CsvRows implements RowSource {
         }
     }
 
+    private record Row(long line, List<String> fields) {}
+
     /** Passes rows on as soon as the decimal mark is known. */
-    private void eachWithMark(CsvReader<RepeatedFields.Line> csv, int linesBefore, RowHandler rows) throws IOException {
-        DecimalMarks marks = new DecimalMarks(this::fault);
-        List<Row> kept = new ArrayList<>();
-        each(csv, linesBefore, (line, fields) -> {
-            marks.look(line, fields);
+    private final class Marked implements RowHandler {
+
+        private final RowHandler rows;
+        private final DecimalMarks marks = new DecimalMarks(CsvRows.this::fault);
+        private final List<Row> kept = new ArrayList<>();
+
+        Marked(RowHandler rows) {
+            this.rows = rows;
+        }
+
+        @Override
+        public void accept(long line, List<String> fields) {
+            marks.look(line, (RepeatedFields.Line) fields);
             if (marks.isKnown()) {
-                passOn(kept, marks, rows);
+                passOn();
                 rows.accept(line, fields);
             } else {
                 kept.add(new Row(line, List.copyOf(fields)));
             }
-        });
-        passOn(kept, marks, rows);
+        }
+
+        void passOn() {
+            decimalMark = marks.mark();
+            if (!kept.isEmpty()) {
+                kept.forEach(row -> rows.accept(row.line, row.fields));
+                kept.clear();
+            }
+        }
     }
 
-    private void passOn(List<Row> kept, DecimalMarks marks, RowHandler rows) {
-        decimalMark = marks.mark();
-        kept.forEach(row -> rows.accept(row.line, row.fields));
-        kept.clear();
-    }
-
-    private record Row(long line, List<String> fields) {}
-
-    @FunctionalInterface
-    private interface LineHandler {
-        void accept(long line, RepeatedFields.Line fields);
-    }
-
-    private void each(CsvReader<RepeatedFields.Line> csv, int linesBefore, LineHandler rows) throws IOException {
+    private void each(CsvReader<RepeatedFields.Line> csv, int linesBefore, RowHandler rows) throws IOException {
         long line = 0;
         try {
             for (RepeatedFields.Line row : csv) {

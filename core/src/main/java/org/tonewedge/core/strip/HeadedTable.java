@@ -27,6 +27,7 @@ final class HeadedTable {
     private final List<String> notices = new ArrayList<>();
     private final Row row = new Row();
     private int width;
+    private boolean blankBefore;
 
     /** A table from the source, with the columns that have a meaning in it. */
     HeadedTable(RowSource source, List<String> known) {
@@ -42,8 +43,12 @@ final class HeadedTable {
                 header(line, fields);
                 afterHeader.run();
                 begun[0] = true;
-            } else if (row(line, fields, each)) {
-                begun[1] = true;
+            } else {
+                Row next = row(line, fields);
+                if (next != null) {
+                    each.accept(next);
+                    begun[1] = true;
+                }
             }
         });
         end(begun[0], begun[1]);
@@ -108,18 +113,19 @@ final class HeadedTable {
         return known.contains(plain) && !columns.containsKey(plain) ? Optional.of(plain) : Optional.empty();
     }
 
-    /** Takes a row after the header; false if all its fields are empty, as in rows that spreadsheets add at the end. */
-    boolean row(long line, List<String> fields, Consumer<Row> each) {
+    /** Takes a row after the header; null if all its fields are empty, as in rows that spreadsheets add at the end. */
+    Row row(long line, List<String> fields) {
         if (isEmpty(fields)) {
-            row.afterBlank = true;
-            return false;
+            blankBefore = true;
+            return null;
         }
+        row.afterBlank = blankBefore;
+        blankBefore = false;
         requireWidth(fields, line);
         row.fields = fields;
+        row.repeated = fields instanceof RepeatedFields.Line repeated ? repeated : null;
         row.line = line;
-        each.accept(row);
-        row.afterBlank = false;
-        return true;
+        return row;
     }
 
     private static boolean isEmpty(List<String> fields) {
@@ -232,6 +238,9 @@ final class HeadedTable {
     final class Row {
 
         private List<String> fields = List.of();
+        /** The same fields, if they know what the row before says. */
+        private RepeatedFields.Line repeated;
+
         private long line;
         private boolean afterBlank;
 
@@ -272,12 +281,12 @@ final class HeadedTable {
         }
 
         private CharSequence characters(int index) {
-            return fields instanceof RepeatedFields.Line repeated ? repeated.characters(index) : fields.get(index);
+            return repeated == null ? fields.get(index) : repeated.characters(index);
         }
 
         /** Whether a field is known to say what the row before says, which was not blank. */
         boolean isRepeated(int index) {
-            return !afterBlank && fields instanceof RepeatedFields.Line repeated && repeated.isRepeated(index);
+            return !afterBlank && repeated != null && repeated.isRepeated(index);
         }
 
         /** The text of a field, unchanged. */

@@ -7,7 +7,6 @@ import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Consumer;
 import java.util.function.DoubleFunction;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
@@ -39,9 +38,8 @@ final class ReadingsParser implements ReadingsReader.Form {
     private ExposureAxis axis;
     private HeadedTable.Row inRow;
     /** Made once: a function made for every row costs as much as half the row until it is compiled. */
-    private final Consumer<HeadedTable.Row> each = this::reading;
-
     private final DoubleFunction<Density> toDensity = this::density;
+
     private final DoubleFunction<LogExposure> toExposure = this::exposure;
     private int stripColumn;
     private int densityColumn;
@@ -135,7 +133,10 @@ final class ReadingsParser implements ReadingsReader.Form {
     public void row(long row, List<String> fields) {
         if (hasHeader) {
             try {
-                table.row(row, fields, each);
+                HeadedTable.Row next = table.row(row, fields);
+                if (next != null) {
+                    reading(next);
+                }
             } catch (ReadingsException e) {
                 bad.add(e);
                 bad.refuse();

@@ -207,7 +207,14 @@ final class StripAssembly {
 
     private void describeBuilder() {
         for (String what : DESCRIPTIONS) {
-            take(what, this::describeBuilder);
+            Stated stated = stated(what);
+            if (stated != null) {
+                try {
+                    describeBuilder(what, stated.text);
+                } catch (IllegalArgumentException e) {
+                    throw fault(what, stated, e);
+                }
+            }
         }
         builder.processing(processing);
         builder.testConditions(conditions);
@@ -397,22 +404,28 @@ final class StripAssembly {
         if (stated != null) {
             try {
                 taker.take(what, stated.text);
-            } catch (Numerals.NotANumber e) {
-                throw fault(Fault.BAD_NUMBER, stated.place, stated.text, e.getMessage(), e.remedy());
             } catch (IllegalArgumentException e) {
-                boolean isName = what.equals(DENSITY_RESPONSE) || what.equals(DENSITY_GEOMETRY);
-                throw fault(
-                        isName ? Fault.UNKNOWN_NAME : Fault.OUT_OF_RANGE,
-                        stated.place,
-                        stated.text,
-                        e.getMessage(),
-                        isName
-                                ? CORRECT_THE_NAME
-                                : INDICES.get(what) < LABELS
-                                        ? "type the label again"
-                                        : "correct the value or leave out the row");
+                throw fault(what, stated, e);
             }
         }
+    }
+
+    /** What is refused of a description, with its place. */
+    private ReadingsException fault(String what, Stated stated, IllegalArgumentException refusal) {
+        if (refusal instanceof Numerals.NotANumber notANumber) {
+            return fault(Fault.BAD_NUMBER, stated.place, stated.text, notANumber.getMessage(), notANumber.remedy());
+        }
+        boolean isName = what.equals(DENSITY_RESPONSE) || what.equals(DENSITY_GEOMETRY);
+        return fault(
+                isName ? Fault.UNKNOWN_NAME : Fault.OUT_OF_RANGE,
+                stated.place,
+                stated.text,
+                refusal.getMessage(),
+                isName
+                        ? CORRECT_THE_NAME
+                        : INDICES.get(what) < LABELS
+                                ? "type the label again"
+                                : "correct the value or leave out the row");
     }
 
     ReadingsException fault(Fault kind, Place place, String value, String fault, String remedy) {
