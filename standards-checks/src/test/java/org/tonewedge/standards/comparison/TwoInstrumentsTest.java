@@ -197,15 +197,18 @@ class TwoInstrumentsTest {
 
     /**
      * One of the counts that {@link #main} prints with the arguments {@code 60 9 4 0.02}, with a certificate that is
-     * wrong by more than the strips scatter. The limits are our own, no source.
+     * wrong by more than the strips scatter. The limits are our own, no source. Nine such steps would not show a bend, so that gamma
+     * includes one that these instruments do not have; speeds differ by little of it.
      */
     @Test
     void intervalsContainTheTruth() {
         Pairs pairs = Pairs.of(60, 9, 4, 0.02, Wrong.STEPS, true, 1);
         for (Count count : List.of(pairs.speedPoint, pairs.stops, pairs.gamma, pairs.differenceOfGamma)) {
             assertEquals(60, count.told);
-            assertTrue(count.coverage() > 0.9 && count.size() > 0.8 && count.size() < 1.5, pairs::toString);
+            assertTrue(count.coverage() > 0.9 && count.size() > 0.8, pairs::toString);
         }
+        assertTrue(pairs.speedPoint.size() < 1.5 && pairs.stops.size() < 1.5, pairs::toString);
+        assertTrue(pairs.gamma.size() < 3 && pairs.differenceOfGamma.size() < 2, pairs::toString);
     }
 
     private static Figure gamma(Bench bench, int instrument) {
