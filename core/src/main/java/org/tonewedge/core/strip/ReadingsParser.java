@@ -37,7 +37,7 @@ final class ReadingsParser implements ReadingsReader.Form {
     private ExposureScale scale;
     private ExposureAxis axis;
     private HeadedTable.Row inRow;
-    /** Made once: a function made for every row costs as much as half the row until it is compiled. */
+    /** Made once, as the next: a function made for every row costs as much as half the row until it is compiled. */
     private final DoubleFunction<Density> toDensity = this::density;
 
     private final DoubleFunction<LogExposure> toExposure = this::exposure;

@@ -209,6 +209,7 @@ final class StripAssembly {
         for (String what : DESCRIPTIONS) {
             Stated stated = stated(what);
             if (stated != null) {
+                // take() needs a function, which costs a fresh process about a millisecond
                 try {
                     describeBuilder(what, stated.text);
                 } catch (IllegalArgumentException e) {

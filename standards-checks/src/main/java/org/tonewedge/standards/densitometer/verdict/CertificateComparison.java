@@ -71,6 +71,7 @@ public final class CertificateComparison implements Recorded {
     private final double resolution;
     private final ErrorsInBothLine line;
     private final LeakFit leakFit;
+    private final boolean isScatterKnown;
     private final double lineScale;
     private final double leakScale;
 
@@ -101,6 +102,7 @@ public final class CertificateComparison implements Recorded {
             forLine[i] = known ? measuredUncertainty[i] : 1;
             forLineCertified[i] = known ? certifiedUncertainty[i] : 0;
         }
+        isScatterKnown = known;
         certifiedInFit = forLineCertified;
         measuredInFit = forLine;
         line = ErrorsInBothLine.through(certified, forLineCertified, measured, forLine);
@@ -303,6 +305,11 @@ public final class CertificateComparison implements Recorded {
     /** The variance of the reading of a step, as the fit weighted it where the slope is this. */
     double varianceInFit(int index, double slope) {
         return square(measuredInFit[index]) + square(slope * certifiedInFit[index]);
+    }
+
+    /** The part of that variance that is of the readings, not of the certificate; 0 if it is not known. */
+    double partOfReadings(int index, double slope) {
+        return isScatterKnown ? square(measuredInFit[index]) / varianceInFit(index, slope) : 0;
     }
 
     ErrorsInBothLine line() {

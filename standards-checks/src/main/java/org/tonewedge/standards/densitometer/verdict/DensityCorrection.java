@@ -54,7 +54,7 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * scatter at D 2.9          0.035                        0.007
  * steps of the tablet  5     6     9     21          5     6     9     21
  * D 0.3              100/99 100/99 100/99 100/97   100/99 100/99 100/98 100/97
- * D 1.5              100/99 100/99 100/98 100/97   100/98 100/98 100/97 100/96
+ * D 1.5              100/99 100/99 100/99 100/97   100/98 100/98 100/97 100/96
  * D 2.7               98/97  97/96  96/93  97/97   100/98 100/97 100/96 100/97
  * D 2.9               96/96  94/94  94/92  95/95    99/97  98/96  99/95  98/96
  * </pre>
@@ -72,8 +72,9 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * <p>A bend that is not told from a line is not corrected. A line, with or without leak, therefore states how far the instrument may
  * depart from it without having shown it at the steps. By definition this is a Gaussian process with the correlation exp(−(ΔD)²/2 l²),
  * l a quarter of the range of the tablet (or the distance of its steps if that is larger), and the greatest amplitude that the residuals
- * allow: that at which ln L of the residuals, with the variances of the fit times the square of the residual deviation, is
- * 2.706/2 below its greatest, an upper limit of 95 %. The covariances of the line's error are those beside the residuals that
+ * allow: that at which ln L of the residuals is 2.706/2 below its greatest, an upper limit of 95 %. The variances are those of
+ * the fit times the square of the residual deviation, or times the mean part of them that is the readings' own if that is more: the
+ * rest is the certificate's, whose errors may be common to its steps. The covariances of the line's error are those beside the residuals that
  * were found, their mean included. They are further terms of u² and further errors of {@link #forReadings forReadings}.
  *
  * <p>After a tablet of five steps of u 0.005, with a quiet detector, a bow of 0.016 (half a sine wave from D 0 to 3) passed for a line
@@ -247,21 +248,29 @@ public final class DensityCorrection {
                 : 1;
     }
 
-    /** By how much an instrument may depart from the fitted form; nothing if all readings are on it and none is uncertain. */
+    /**
+     * By how much an instrument may depart from the fitted form; nothing if all readings are on it and none is known to scatter.
+     * The errors of a certificate may be common to its steps and scatter less than stated; those of readings are independent.
+     */
     private static List<PiecewiseError> unresolved(
             CertificateComparison comparison,
             double[] departures,
-            double scale,
+            double residualDeviation,
             DoubleFunction<double[]> gradient,
             DoubleUnaryOperator slopeAt) {
-        if (!(scale > 0)) {
-            return List.of();
-        }
         double[] densities = comparison.steps().stream()
                 .mapToDouble(step -> step.step().density().value())
                 .toArray();
+        double ofReadings = IntStream.range(0, densities.length)
+                .mapToDouble(i -> comparison.partOfReadings(i, slopeAt.applyAsDouble(densities[i])))
+                .average()
+                .orElseThrow();
+        double scale = Math.max(residualDeviation * residualDeviation, ofReadings);
+        if (!(scale > 0)) {
+            return List.of();
+        }
         double[] variances = new double[densities.length];
-        Arrays.setAll(variances, i -> scale * scale * comparison.varianceInFit(i, slopeAt.applyAsDouble(densities[i])));
+        Arrays.setAll(variances, i -> scale * comparison.varianceInFit(i, slopeAt.applyAsDouble(densities[i])));
         return UnresolvedDeviation.of(densities, departures, variances, gradient)
                 .errors(slopeAt);
     }

@@ -61,8 +61,8 @@ for name, density, residual, u, gradient in [
     t, m = moments(density, residual, u * u, gradient, at)
     print(name, "; ".join(repr(float(v)) for v in [t, m[0, 0], m[1, 1], m[2, 2], m[0, 2]]), sep="; ")
 
-# What DensityCorrectionTest adds to the formula of the e-Handbook: steps 0, 1, 2, 3.
+# What DensityCorrectionTest adds to the formula of the e-Handbook: steps 0, 1, 2, 3, divided by the slope squared.
 steps = np.arange(4.0)
-off = 0.03
-t, m = moments(steps, off * np.array([1, -1, -1, 1]), np.full(4, 2 * off**2), line, np.array([0, 1.5, 3]))
-print("slope 1 at D 0, 1.5, 3:", *np.diag(m))
+for slope, off, variance in [(0.5, 0, 0.0001), (1, 0.03, 2 * 0.03**2)]:
+    t, m = moments(steps, off * np.array([1, -1, -1, 1]), np.full(4, variance), line, np.array([0, 1.5, 3]))
+    print("slope", slope, "at D 0, 1.5, 3:", *(np.diag(m) / slope**2))
