@@ -185,6 +185,10 @@ public final class CurveFit {
         List<CompletableFuture<FittedCurve>> tasks = strips.stream()
                 .map(strip -> CompletableFuture.supplyAsync(() -> fit(strip), executor))
                 .toList();
+        // one wait for all: a caller that wakes for each strip takes turns with the threads that fit
+        CompletableFuture.allOf(tasks.toArray(CompletableFuture[]::new))
+                .handle((all, failed) -> all)
+                .join();
         List<FittedCurve> fits = new ArrayList<>();
         List<RuntimeException> failures = new ArrayList<>();
         for (CompletableFuture<FittedCurve> task : tasks) {
