@@ -122,15 +122,17 @@ public final class Checks {
 
     /** Where the first control character of a text stands; the length of the text if it has none. */
     private static int firstControl(String text) {
-        int at = 0;
-        while (at < text.length()) {
-            int c = text.codePointAt(at);
-            if ((c < ' ' || c > '~') && isControl(c)) {
-                break;
+        for (int at = 0; at < text.length(); at++) {
+            char c = text.charAt(at);
+            if (c < ' ' || c > '~') {
+                int point = text.codePointAt(at);
+                if (isControl(point)) {
+                    return at;
+                }
+                at += Character.charCount(point) - 1;
             }
-            at += Character.charCount(c);
         }
-        return at;
+        return text.length();
     }
 
     private static boolean isControl(int c) {

@@ -39,10 +39,8 @@ final class DecimalMarks {
         // Once numbers have shown a mark, only the other one says anything.
         char one = comma == null ? ',' : '.';
         char another = point == null ? '.' : ',';
-        for (int i = 0; i < fields.size(); i++) {
-            if (!fields.isRepeated(i) && fields.has(i, one, another)) {
-                look(line, fields, i);
-            }
+        for (int i = fields.nextWith(one, another, 0); i >= 0; i = fields.nextWith(one, another, i + 1)) {
+            look(line, fields, i);
         }
     }
 

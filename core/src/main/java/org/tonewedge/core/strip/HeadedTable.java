@@ -262,14 +262,12 @@ final class HeadedTable {
 
         /** Whether a field is empty or blank. */
         boolean isEmpty(int index) {
-            CharSequence field = characters(index);
-            return field.length() == 0
-                    || (Character.isWhitespace(field.charAt(0)) && text(index).isEmpty());
+            return repeated == null ? fields.get(index).isBlank() : repeated.isBlank(index);
         }
 
         /** Makes a quantity of the number in a field; what the quantity refuses is reported with its place. */
         <T> T number(String column, int index, DoubleFunction<T> quantity) {
-            double plain = Numerals.digits(characters(index), source.decimalMark());
+            double plain = repeated == null ? Double.NaN : repeated.digits(index, source.decimalMark());
             if (!Double.isNaN(plain)) {
                 try {
                     return quantity.apply(plain);
@@ -278,10 +276,6 @@ final class HeadedTable {
                 }
             }
             return HeadedTable.this.number(column, text(index), line, quantity);
-        }
-
-        private CharSequence characters(int index) {
-            return repeated == null ? fields.get(index) : repeated.characters(index);
         }
 
         /** Whether a field is known to say what the row before says, which was not blank. */

@@ -48,29 +48,28 @@ final class Numerals {
 
     /** A plain number with its decimal mark. */
     static double number(String text, char decimalMark) {
-        double value = digits(text, decimalMark);
+        double value = digits(text.toCharArray(), text.length(), decimalMark);
         return Double.isNaN(value) ? longer(text, decimalMark) : value;
     }
 
     /**
-     * The number that is written with up to 15 digits, perhaps a sign and a decimal mark, and nothing else; NaN for any
-     * other text.
+     * The number that is written with up to 15 digits, perhaps a sign and a decimal mark, and nothing else, in so many
+     * characters; NaN for any other text.
      *
      * <p>Up to 15 digits are a whole number that a double represents exactly, and so is the power of ten. Their
      * quotient is the double nearest to the number, as {@link Double#parseDouble} finds it more slowly.
      *
      * @source W. D. Clinger, How to read floating point numbers accurately, PLDI 1990, the fast path
      */
-    static double digits(CharSequence text, char decimalMark) {
-        int length = text.length();
-        int start = length > 0 && (text.charAt(0) == '-' || text.charAt(0) == '+') ? 1 : 0;
+    static double digits(char[] text, int length, char decimalMark) {
+        int start = length > 0 && (text[0] == '-' || text[0] == '+') ? 1 : 0;
         if (length - start > MOST_DIGITS + 1) {
             return Double.NaN;
         }
         long digits = 0;
         int mark = -1;
         for (int i = start; i < length; i++) {
-            char c = text.charAt(i);
+            char c = text[i];
             if (c >= '0' && c <= '9') {
                 digits = 10 * digits + (c - '0');
             } else if (mark < 0 && (c == '.' || c == decimalMark)) {
@@ -84,7 +83,7 @@ final class Numerals {
             return Double.NaN;
         }
         double value = mark < 0 ? digits : digits / POWERS[length - 1 - mark];
-        return text.charAt(0) == '-' ? -value : value;
+        return text[0] == '-' ? -value : value;
     }
 
     private static double longer(String text, char decimalMark) {

@@ -295,11 +295,12 @@ final class ReadingsParser implements ReadingsReader.Form {
         String column = StripAssembly.DESCRIPTIONS.get(what);
         String text = row.text(described[what]);
         if (!rows.strip.isDescribed(what, text)) {
-            table.refuseLineBreak(column, text, row.line());
-            rows.strip.describe(what, text, new StripAssembly.Place(row.line(), described[what], column));
             if (what < StripAssembly.LABELS) {
                 row.label(column, described[what]);
+            } else {
+                table.refuseLineBreak(column, text, row.line());
             }
+            rows.strip.describe(what, text, new StripAssembly.Place(row.line(), described[what], column));
         }
     }
 

@@ -57,7 +57,7 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
     }
 
     /** The field of the last row, if that row reached this column. */
-    private static final class Field implements CharSequence {
+    private static final class Field {
 
         private char[] characters = new char[16];
         private int length;
@@ -99,19 +99,10 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
             text = null;
         }
 
-        @Override
-        public int length() {
-            return length;
-        }
-
-        @Override
-        public char charAt(int index) {
-            return characters[index];
-        }
-
-        @Override
-        public CharSequence subSequence(int start, int end) {
-            return toString().subSequence(start, end);
+        private boolean isBlank() {
+            return length == 0
+                    || ((characters[0] <= ' ' || characters[0] > '~')
+                            && toString().isBlank());
         }
 
         @Override
@@ -137,12 +128,7 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
 
         @Override
         public String get(int index) {
-            return characters(index).toString();
-        }
-
-        /** The characters of a field, until the next row is read. */
-        CharSequence characters(int index) {
-            return field(index);
+            return field(index).toString();
         }
 
         private Field field(int index) {
@@ -152,14 +138,30 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
             return fields[index];
         }
 
+        /** The number in a field, as {@link Numerals#digits} finds it. */
+        double digits(int index, char decimalMark) {
+            Field field = field(index);
+            return Numerals.digits(field.characters, field.length, decimalMark);
+        }
+
+        boolean isBlank(int index) {
+            return field(index).isBlank();
+        }
+
         /** Whether a field is that of the row before. */
         boolean isRepeated(int index) {
             return field(index).repeated;
         }
 
-        /** Whether a field has one of two characters. */
-        boolean has(int index, char one, char another) {
-            return field(index).has(one, another);
+        /** The first field, from an index on, that differs from the row before and has one of two characters; or −1. */
+        int nextWith(char one, char another, int from) {
+            for (int i = from; i < size; i++) {
+                Field field = fields[i];
+                if (!field.repeated && field.has(one, another)) {
+                    return i;
+                }
+            }
+            return -1;
         }
 
         @Override

@@ -450,6 +450,9 @@ public final class Strip implements Serializable {
      */
     public static final class Builder {
 
+        /** Enough for most strips. */
+        private static final int FEW = 24;
+
         private final String id;
         private String film;
         private Processing processing = Processing.unknown();
@@ -461,8 +464,8 @@ public final class Strip implements Serializable {
         private ExposureAxis axis;
         private final List<Density> basePlusFog = new ArrayList<>();
         // Plain arrays: a scan or a long log may hold millions of readings.
-        private double[] exposures = new double[8];
-        private double[] densities = new double[8];
+        private double[] exposures = new double[FEW];
+        private double[] densities = new double[FEW];
         private int readings;
         private final Map<String, StatedError> errors = new LinkedHashMap<>();
         private final Map<String, DoubleUnaryOperator> densityErrors = new LinkedHashMap<>();

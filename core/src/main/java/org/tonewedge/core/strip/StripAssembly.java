@@ -206,9 +206,10 @@ final class StripAssembly {
     }
 
     private void describeBuilder() {
-        for (String what : DESCRIPTIONS) {
-            Stated stated = stated(what);
+        for (int i = 0; i < descriptions.length; i++) {
+            Stated stated = descriptions[i];
             if (stated != null) {
+                String what = DESCRIPTIONS.get(i);
                 // take() needs a function, which costs a fresh process about a millisecond
                 try {
                     describeBuilder(what, stated.text);

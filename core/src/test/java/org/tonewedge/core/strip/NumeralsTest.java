@@ -80,7 +80,7 @@ class NumeralsTest {
         "--1, NaN"
     })
     void plainDigits(String text, double value) {
-        assertEquals(value, Numerals.digits(text, ','), 0);
+        assertEquals(value, Numerals.digits(text.toCharArray(), text.length(), ','), 0);
     }
 
     @ParameterizedTest
