@@ -265,16 +265,13 @@ final class HeadedTable {
             return repeated == null ? fields.get(index).isBlank() : repeated.isBlank(index);
         }
 
+        /** The number in a field, if it is plain; NaN if it is not, or if only {@link #number} may find it. */
+        double digits(int index) {
+            return repeated == null ? Double.NaN : repeated.digits(index, source.decimalMark());
+        }
+
         /** Makes a quantity of the number in a field; what the quantity refuses is reported with its place. */
         <T> T number(String column, int index, DoubleFunction<T> quantity) {
-            double plain = repeated == null ? Double.NaN : repeated.digits(index, source.decimalMark());
-            if (!Double.isNaN(plain)) {
-                try {
-                    return quantity.apply(plain);
-                } catch (IllegalArgumentException e) {
-                    // told below
-                }
-            }
             return HeadedTable.this.number(column, text(index), line, quantity);
         }
 

@@ -7,7 +7,6 @@ import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.function.DoubleFunction;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureAxis;
@@ -37,10 +36,6 @@ final class ReadingsParser implements ReadingsReader.Form {
     private ExposureScale scale;
     private ExposureAxis axis;
     private HeadedTable.Row inRow;
-    /** Made once, as the next: a function made for every row costs as much as half the row until it is compiled. */
-    private final DoubleFunction<Density> toDensity = this::density;
-
-    private final DoubleFunction<LogExposure> toExposure = this::exposure;
     private int stripColumn;
     private int densityColumn;
     private int exposureColumn;
@@ -276,7 +271,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         }
         Density density;
         try {
-            density = row.number(DENSITY, densityColumn, toDensity);
+            density = density(row);
         } catch (ReadingsException e) {
             bad.add(e);
             return;
@@ -286,8 +281,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         } else if (scale.isIndirect()) {
             rows.strip.step(row.text(exposureColumn), exposurePlace(row.line()), density);
         } else {
-            LogExposure at = row.number(scale.word(), exposureColumn, toExposure);
-            rows.strip.builder().reading(at, density);
+            rows.strip.builder().reading(exposure(row), density);
         }
     }
 
@@ -302,6 +296,33 @@ final class ReadingsParser implements ReadingsReader.Form {
             }
             rows.strip.describe(what, text, new StripAssembly.Place(row.line(), described[what], column));
         }
+    }
+
+    // Most numbers are plain and in range: for them no function is made, which costs a fresh process about a
+    // millisecond.
+
+    private Density density(HeadedTable.Row row) {
+        double plain = row.digits(densityColumn);
+        if (!Double.isNaN(plain)) {
+            try {
+                return density(plain);
+            } catch (IllegalArgumentException e) {
+                // told below
+            }
+        }
+        return row.number(DENSITY, densityColumn, this::density);
+    }
+
+    private LogExposure exposure(HeadedTable.Row row) {
+        double plain = row.digits(exposureColumn);
+        if (!Double.isNaN(plain)) {
+            try {
+                return exposure(plain);
+            } catch (IllegalArgumentException e) {
+                // told below
+            }
+        }
+        return row.number(scale.word(), exposureColumn, this::exposure);
     }
 
     private LogExposure exposure(double value) {
