@@ -2,18 +2,23 @@
 package org.tonewedge.core.strip;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.LogExposure;
 
 /**
  * Examines the readings of a negative strip before a curve is drawn. It finds densities that fall where they must rise,
- * a strip read backwards, exposures that are not logarithms, steps that contradict base plus fog, steps too close or
- * too far apart, a step skipped or read twice, and repeat readings that disagree. It reports what it finds and changes nothing.
+ * a strip read backwards, exposures that are not logarithms or seem to be stops, steps that contradict base plus fog,
+ * steps too close or too far apart, a step skipped or read twice, and repeat readings that disagree. It reports what it
+ * finds and changes nothing.
  *
  * <p>Differences up to the tolerance count as noise. The default of 0.05 is three and a half standard deviations of the
  * difference between two readings that repeat to 0.01; common practice, no source.
@@ -75,6 +80,20 @@ public final class StripCheck {
      */
     private static final double EXPOSURE_FLATTENING = 0.5;
 
+    /**
+     * Steps so close to a grid of whole, half or third units are stops, if there are as many, and if the greatest
+     * gradient, over two gaps, lies in this range: log<sub>10</sub> 2 times 0.33 to 1.2. Common practice, no source.
+     */
+    private static final double[] STOPS = {1, 1 / 2.0, 1 / 3.0};
+
+    private static final int STOPS_STEPS = 5;
+    private static final double STOPS_OFF_GRID = 0.05;
+    private static final double SOFTEST_IN_STOPS = 0.10;
+    private static final double STEEPEST_IN_STOPS = 0.36;
+
+    /** What as many steps of a strip have in common is a fault of the strip. */
+    private static final int MANY = 3;
+
     /** This many steps below base plus fog, of which the thinnest is as thin as this, are net densities. */
     private static final int NET_STEPS = 3;
 
@@ -115,7 +134,8 @@ public final class StripCheck {
      * Examines a strip.
      *
      * @param strip a strip of a negative material
-     * @return the findings, by rising exposure; empty if there are none
+     * @return the findings, by rising exposure; what three or more steps have in common is told once, at the first of
+     *     them; empty if there are none
      */
     public List<StripFinding> check(Strip strip) {
         List<ExposedStep> steps = strip.steps();
@@ -141,6 +161,19 @@ public final class StripCheck {
                             + "; was the tablet read from the wrong end, or is this a reversal material?"));
         }
         List<StripFinding> found = new ArrayList<>();
+        boolean stops = areStops(steps);
+        if (stops) {
+            found.add(new StripFinding(
+                    StripFinding.Kind.EXPOSURES_IN_STOPS,
+                    first.exposure(),
+                    strip + ": the log exposures lie in whole, half or third units, from "
+                            + Figures.plain(first.exposure().value()) + " to "
+                            + Figures.plain(last.exposure().value())
+                            + ", and density rises by no more than "
+                            + Figures.plain(Math.round(100 * steepest(steps)) / 100.0)
+                            + " per unit; are these stops? A stop is 0.301 log units: multiply by 0.301, or enter them"
+                            + " as stops"));
+        }
         strip.basePlusFog().ifPresent(base -> {
             checkBaseRepeats(strip, found);
             checkBase(strip, base, found);
@@ -150,7 +183,7 @@ public final class StripCheck {
         for (int i = 0; i < steps.size(); i++) {
             ExposedStep step = steps.get(i);
             checkRepeats(strip, step, found);
-            if (i > 0) {
+            if (i > 0 && !stops) {
                 checkSpacing(strip, steps.get(i - 1), step, found);
             }
             boolean falls = densest.density().minus(step.density()).value() > tolerance;
@@ -168,7 +201,67 @@ public final class StripCheck {
                     .ifPresent(found::add);
         }
         found.sort(Comparator.comparing(finding -> finding.exposure().value()));
-        return List.copyOf(found);
+        return together(found);
+    }
+
+    private static List<StripFinding> together(List<StripFinding> found) {
+        Map<StripFinding.Kind, List<StripFinding>> alike = new EnumMap<>(StripFinding.Kind.class);
+        found.forEach(finding -> alike.computeIfAbsent(finding.kind(), any -> new ArrayList<>())
+                .add(finding));
+        List<StripFinding> told = new ArrayList<>();
+        for (StripFinding finding : found) {
+            List<StripFinding> all = alike.get(finding.kind());
+            if (all.size() < MANY) {
+                told.add(finding);
+            } else if (all.get(0) == finding) {
+                told.add(new StripFinding(
+                        finding.kind(),
+                        finding.exposure(),
+                        finding.message() + ". So at " + (all.size() - 1) + " more steps" + ofStrip(finding.kind())));
+            }
+        }
+        return List.copyOf(told);
+    }
+
+    /** What a finding means of a strip that has it at many steps. */
+    private static String ofStrip(StripFinding.Kind kind) {
+        return switch (kind) {
+            case STEPS_TOO_CLOSE -> ": was the strip entered twice?";
+            case REPEATS_DISAGREE -> ": are these two pieces of film? Give each an identifier of its own";
+            case BELOW_BASE_PLUS_FOG -> ": was base plus fog read on another film?";
+            default -> "";
+        };
+    }
+
+    private static boolean areStops(List<ExposedStep> steps) {
+        if (steps.size() < STOPS_STEPS) {
+            return false;
+        }
+        double steepest = steepest(steps);
+        return steepest >= SOFTEST_IN_STOPS
+                && steepest <= STEEPEST_IN_STOPS
+                && Arrays.stream(STOPS).anyMatch(stop -> isOnGrid(steps, stop));
+    }
+
+    /** Whether each step lies one unit above the one before. */
+    private static boolean isOnGrid(List<ExposedStep> steps, double unit) {
+        LogExposure first = steps.get(0).exposure();
+        for (int i = 1; i < steps.size(); i++) {
+            double above = steps.get(i).exposure().minus(first).logUnits();
+            if (Math.abs(above - i * unit) > STOPS_OFF_GRID) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** The greatest gradient over two gaps between steps. */
+    private static double steepest(List<ExposedStep> steps) {
+        double greatest = Double.NEGATIVE_INFINITY;
+        for (int i = 2; i < steps.size(); i++) {
+            greatest = Math.max(greatest, gradient(steps.get(i - 2), steps.get(i)));
+        }
+        return greatest;
     }
 
     private static StripFinding shifted(Strip strip, StepShift shift) {

@@ -84,7 +84,12 @@ public final class StripFinding {
          * alone, at the least exposure.
          */
         EXPOSURES_NOT_LOGARITHMS,
-        /** A step reads thinner than base plus fog; reported once, at the least exposure, if densities look like net ones. */
+        /**
+         * The numbers entered as log exposures lie in whole, half or third units, and density rises with them as softly as
+         * it does with stops; reported at the least exposure. A very soft strip in such steps is right all the same.
+         */
+        EXPOSURES_IN_STOPS,
+        /** A step reads thinner than base plus fog; reported once if densities look like net ones. */
         BELOW_BASE_PLUS_FOG,
         /** The first steps are level, but denser than base plus fog. */
         LEVEL_ABOVE_BASE_PLUS_FOG,

@@ -12,6 +12,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 
@@ -119,6 +120,65 @@ class StripCheckTest {
         assertEquals(
                 List.of(StripFinding.Kind.STEPS_TOO_FAR_APART, StripFinding.Kind.STEPS_TOO_FAR_APART),
                 kinds(spaced(0.7, 0.20, 0.50, 0.90)));
+    }
+
+    /** A line of gradient 0.6 against log H, its exposures entered in stops. */
+    private static double[] inStops(double stop, double gradient) {
+        double[] densities = new double[9];
+        for (int i = 0; i < densities.length; i++) {
+            densities[i] = 0.2 + gradient * Math.log10(2) * stop * i;
+        }
+        return densities;
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {1, 0.5, 1 / 3.0})
+    void stopsTakenForLogarithmsAreFoundOnce(double stop) {
+        Strip strip = spaced(stop, inStops(stop, 0.6));
+        List<StripFinding> found = StripCheck.withDefaults().check(strip);
+        assertEquals(List.of(StripFinding.Kind.EXPOSURES_IN_STOPS), kinds(strip));
+        assertEquals(-3, found.get(0).exposure().value());
+        // 0.6 log10 2 = 0.18
+        assertTrue(found.get(0).message().contains("no more than 0.18 per unit; are these stops?"), found::toString);
+    }
+
+    @Test
+    void thirdsOfAStopMayBeRounded() {
+        double[] exposures = {-1, -0.7, -0.3, 0, 0.3, 0.7, 1, 1.3, 1.7};
+        assertEquals(List.of(StripFinding.Kind.EXPOSURES_IN_STOPS), kinds(at(exposures, inStops(1 / 3.0, 0.6))));
+    }
+
+    /** Steps of a tablet, and film of ordinary contrast at whatever steps, are right. */
+    @ParameterizedTest
+    @CsvSource({"0.3, 0.2", "0.15, 0.2", "0.1, 0.2", "0.30103, 0.2", "0.3333333, 0.5", "0.5, 0.5", "1, 0.5", "0.5, 0.01"})
+    void logarithmsAreNotTakenForStops(double gap, double gradient) {
+        double[] densities = new double[9];
+        for (int i = 0; i < densities.length; i++) {
+            densities[i] = 0.2 + gradient * gap * i;
+        }
+        assertFalse(kinds(spaced(gap, densities)).contains(StripFinding.Kind.EXPOSURES_IN_STOPS));
+    }
+
+    @Test
+    void whatManyStepsHaveInCommonIsToldOnce() {
+        Strip.Builder twice = Strip.builder("S7").basePlusFog(0.20);
+        Strip.Builder pieces = Strip.builder("S8").basePlusFog(0.20);
+        for (int i = 0; i < 12; i++) {
+            for (int piece = 0; piece < 2; piece++) {
+                Density density = Density.of(0.2 + 0.09 * i + 0.06 * piece);
+                twice.reading(LogExposure.ofLogLuxSeconds(-3 + 0.15 * i + 0.005 * piece), density);
+                pieces.reading(LogExposure.ofLogLuxSeconds(-3 + 0.15 * i), density);
+            }
+        }
+        List<StripFinding> close = StripCheck.withDefaults().check(twice.build());
+        assertFinding(true, StripFinding.Kind.STEPS_TOO_CLOSE, close);
+        assertTrue(
+                close.get(0).message().endsWith("So at 11 more steps: was the strip entered twice?"), close::toString);
+        List<StripFinding> repeats = StripCheck.withDefaults().check(pieces.build());
+        assertFinding(true, StripFinding.Kind.REPEATS_DISAGREE, repeats);
+        assertEquals(-3, repeats.get(0).exposure().value());
+        assertTrue(repeats.get(0).message().contains("So at 11 more steps: are these two pieces"), repeats::toString);
+        assertEquals(1, repeats.size());
     }
 
     private static Strip at(double[] exposures, double... densities) {

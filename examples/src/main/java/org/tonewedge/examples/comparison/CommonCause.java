@@ -31,6 +31,9 @@ final class CommonCause {
     /** Densities that differ by less show no exposure. */
     private static final double FLAT = 0.05;
 
+    /** No curve has fewer than three steps besides base plus fog. */
+    private static final int TOO_FEW_STEPS = 2;
+
     private static final int FEWEST_FILMS = 3;
     private static final int FEWEST_STRIPS = 3;
 
@@ -38,6 +41,15 @@ final class CommonCause {
     private static final int FEWEST_EVEN = 6;
 
     private static final double MOST_STOPS = 2;
+
+    /** A film this far from its box speed is not the film on the box, or its exposures have another unit. */
+    private static final double OTHER_UNIT_STOPS = 4;
+
+    /** The scale of nominal speeds begins at 0.8; nobody sells slower film for a camera. */
+    private static final double SLOWEST = 0.5;
+
+    private static final double FASTEST = 12500;
+    private static final double MILLI = 1000;
     private static final double MOST_MINUTES = 120;
 
     private CommonCause() {}
@@ -51,6 +63,10 @@ final class CommonCause {
                     + " empty exposure.");
 
     private static final List<Cause> CAUSES = List.of(
+            new Cause(
+                    strip -> strip.strip().steps().size() <= TOO_FEW_STEPS,
+                    "only one or two exposed steps were read in %s, which are too few for a curve. Read all steps, from"
+                            + " the toe to the densest."),
             new Cause(
                     strip -> has(strip, StripFinding.Kind.DENSITIES_REVERSED) && looksTransmitted(strip.strip()),
                     "in %s density falls with exposure, no reading is above 1, and base plus fog is the greatest, as"
@@ -106,15 +122,23 @@ final class CommonCause {
         if (count < fewest) {
             return Optional.empty();
         }
-        String which = rows.size() == 1
-                ? "the only strip"
-                : count == rows.size() ? "each of the " + count + " strips" : count + " of " + rows.size() + " strips";
-        return Optional.of(String.format(Locale.ROOT, cause.words(), which));
+        return Optional.of(String.format(Locale.ROOT, cause.words(), which(rows, count)));
     }
 
     /** What is hard to believe of many strips together, or concerns them all; to be said once on the page. */
     static List<String> cautions(List<StripComparison> rows) {
         List<String> cautions = new ArrayList<>();
+        unit(rows, strip -> has(strip, StripFinding.Kind.EXPOSURES_IN_STOPS))
+                .map(which -> "The exposures of " + which + " look like stops, not like logarithms: they lie in whole, half"
+                        + " or third units, and contrasts come out very low. A stop is 0.301 log units: multiply by 0.301,"
+                        + " or enter them in the column stops. If they are right, the film is very soft.")
+                .ifPresent(cautions::add);
+        unit(rows, CommonCause::looksMilliluxSeconds)
+                .map(which -> "The exposures of " + which + " look like logarithms of millilux seconds: speeds come out"
+                        + " slower than any film for a camera, and a thousand times as fast they would be ordinary. If so,"
+                        + " subtract 3 from each log exposure.")
+                .ifPresent(cautions::add);
+        boolean otherUnit = !cautions.isEmpty();
         if (rows.stream().anyMatch(ComparisonTable::hasResult)) {
             shared(rows, most(rows))
                     .ifPresent(cause -> cautions.add(Character.toUpperCase(cause.charAt(0)) + cause.substring(1)));
@@ -162,7 +186,7 @@ final class CommonCause {
                 .toArray();
         boolean slower = stops.length >= FEWEST_FILMS && stops[stops.length - 1] < -MOST_STOPS;
         boolean faster = stops.length >= FEWEST_FILMS && stops[0] > MOST_STOPS;
-        if (slower || faster) {
+        if (!otherUnit && (slower || faster)) {
             cautions.add(String.format(
                     Locale.ROOT,
                     "All %d strips with a box speed come out more than 2 stops %s than the box, %.1f in the middle: the"
@@ -180,11 +204,46 @@ final class CommonCause {
                 .map(strip -> Checks.shortened(strip.id()))
                 .toList();
         if (!overlong.isEmpty()) {
-            cautions.add("More than 2 hours of development are stated for "
-                    + String.join(", ", overlong.subList(0, Math.min(10, overlong.size())))
-                    + (overlong.size() > 10 ? ", …" : "") + ": were these seconds? The column is minutes.");
+            cautions.add("More than 2 hours of development are stated for " + some(overlong)
+                    + ": were these seconds? The column is minutes.");
         }
         return cautions;
+    }
+
+    private static String some(List<String> ids) {
+        return String.join(", ", ids.subList(0, Math.min(10, ids.size()))) + (ids.size() > 10 ? ", …" : "");
+    }
+
+    /** The strips whose exposures seem to have another unit, in words; nothing if there are none. */
+    private static Optional<String> unit(List<StripComparison> rows, Predicate<StripFigures> shows) {
+        List<String> ids = rows.stream()
+                .map(StripComparison::figures)
+                .filter(shows)
+                .map(figures -> Checks.shortened(figures.strip().id()))
+                .toList();
+        if (ids.isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                ids.size() == rows.size() ? which(rows, ids.size()) : which(rows, ids.size()) + " (" + some(ids) + ")");
+    }
+
+    private static String which(List<StripComparison> rows, long count) {
+        return rows.size() == 1
+                ? "the only strip"
+                : count == rows.size() ? "each of the " + count + " strips" : count + " of " + rows.size() + " strips";
+    }
+
+    /** Whether a speed is that of no camera's film, is ordinary in the other unit, and no box says otherwise. */
+    private static boolean looksMilliluxSeconds(StripFigures strip) {
+        OptionalDouble speed = strip.get(FilmFigure.EXACT_SPEED).value();
+        OptionalDouble fromBox = strip.get(FilmFigure.STOPS_FROM_BOX_SPEED).value();
+        return speed.isPresent()
+                && speed.getAsDouble() < SLOWEST
+                && speed.getAsDouble() * MILLI >= SLOWEST
+                && speed.getAsDouble() * MILLI <= FASTEST
+                && (fromBox.isEmpty() || fromBox.getAsDouble() < -OTHER_UNIT_STOPS)
+                && !has(strip, StripFinding.Kind.EXPOSURES_IN_STOPS);
     }
 
     private static long count(List<StripComparison> rows, Predicate<Strip> what) {

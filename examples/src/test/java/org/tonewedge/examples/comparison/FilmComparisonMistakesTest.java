@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.DoubleUnaryOperator;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
@@ -181,6 +182,13 @@ class FilmComparisonMistakesTest {
     }
 
     @Test
+    void twoStepsAreToldAsTooFew() throws IOException {
+        noResults(
+                FIRST_ROWS + "A,one,,0.20\nA,one,-2.0,0.21\nA,one,-1.8,0.23\n",
+                "No results: only one or two exposed steps were read in the only strip");
+    }
+
+    @Test
     void transmittancesInPlaceOfDensities() throws IOException {
         String rows = with(strip("A", "one", true, 1), density -> Math.pow(10, -density));
         noResults(
@@ -191,7 +199,7 @@ class FilmComparisonMistakesTest {
         assertEquals(0, run(write("table.csv", table), "A", "--no-plots", "--no-film-pages"), messages.toString());
         assertTrue(messages.toString().contains(caution), messages.toString());
         String page = Files.readString(out.resolve("report.html"));
-        assertEquals(2, page.split(caution, -1).length, "the caution stands on the page once");
+        assertEquals(2, page.split(Pattern.quote(caution), -1).length, "the caution stands on the page once");
     }
 
     @Test
@@ -214,11 +222,51 @@ class FilmComparisonMistakesTest {
 
     /** A row with its exposure two log units higher. */
     private static String moved(String row) {
+        return exposed(row, exposure -> exposure + 2);
+    }
+
+    private static String exposed(String row, DoubleUnaryOperator exposure) {
         String[] fields = row.split(",", -1);
         if (!fields[2].isEmpty()) {
-            fields[2] = String.format(Locale.ROOT, "%.2f", Double.parseDouble(fields[2]) + 2);
+            fields[2] = String.format(Locale.ROOT, "%.2f", exposure.applyAsDouble(Double.parseDouble(fields[2])));
         }
         return String.join(",", fields);
+    }
+
+    private static String exposed(List<String> rows, DoubleUnaryOperator exposure) {
+        return rows.stream().map(row -> exposed(row, exposure) + "\n").collect(Collectors.joining());
+    }
+
+    /** A millilux second is a thousandth of a lux second: its logarithm is greater by 3. */
+    @Test
+    void exposuresInMilliluxSeconds() throws IOException {
+        List<String> a = strip("A", "100", true, 1).lines().toList();
+        List<String> b = strip("B", "100", true, 1).lines().toList();
+        String caution = "look like logarithms of millilux seconds";
+        cautioned(
+                FIRST_ROWS + exposed(a, x -> x + 3),
+                "The exposures of the only strip look like logarithms of millilux seconds");
+        begin();
+        cautioned(
+                FIRST_ROWS + exposed(a, x -> x) + exposed(b, x -> x + 3),
+                "The exposures of 1 of 2 strips (B) look like logarithms of millilux seconds");
+        begin();
+        // A film for prints from negatives, as slow as that, and told so.
+        String slow = "strip,box_speed,log_exposure,density\n" + exposed(a, x -> x + 3).replace("A,100", "A,0.05");
+        run(write("slow.csv", slow), "A", "--no-plots");
+        assertFalse(messages.toString().contains(caution), messages.toString());
+    }
+
+    @Test
+    void stopsInPlaceOfLogarithms() throws IOException {
+        List<String> rows = strip("A", "100", true, 1).lines().toList();
+        // The rows are 0.3 apart, which is a stop: from -3 in steps of 1.
+        String stops = exposed(rows, x -> -3 + Math.round((x + 3) / 0.3));
+        cautioned(
+                "strip,box_speed,log_exposure,density\n" + stops,
+                "The exposures of the only strip look like stops, not like logarithms");
+        assertFalse(messages.toString().contains("millilux"), messages.toString());
+        assertFalse(Files.readString(out.resolve("comparison.csv")).contains("no step was read between"));
     }
 
     @Test

@@ -27,6 +27,7 @@ import org.tonewedge.core.quantity.LogExposure;
 public record IsoSpeed(double arithmetic, int degrees) {
 
     private static final double HALF_DEGREE = 0.5;
+    private static final double MILLI = 1000;
     private static final double ROUNDING = 1e-9;
     private static final double[] NOMINAL = {
         0.8, 1, 1.25, 1.6, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 64, 80, 100, 125, 160, 200, 250, 320,
@@ -92,7 +93,14 @@ public record IsoSpeed(double arithmetic, int degrees) {
         return nearestOnScale(exact)
                 .orElseThrow(() -> new IllegalArgumentException(
                         "exact speed " + exact + " is outside the scale of nominal speeds, 0.8/0°"
-                                + " to 12500/42°; check the unit of the exposures, lux seconds"));
+                                + " to 12500/42°; check the unit of the exposures, lux seconds" + otherUnit(exact)));
+    }
+
+    /** The unit that would bring a speed too slow for the scale onto it; nothing if there is none. */
+    static String otherUnit(double exact) {
+        return exact < NOMINAL[0] && nearestOnScale(exact * MILLI).isPresent()
+                ? "; if exposures are in millilux seconds, subtract 3 from each log H"
+                : "";
     }
 
     /**

@@ -45,7 +45,10 @@ class ColourSpeedTest {
     void aFilmOffTheNominalScaleIsTold() {
         Iso5800Speed speed = Iso5800.withDefaults()
                 .determine(new ColourCurves(layer("red", 0.3, 0.8), layer("green", 0.6, 0.8), layer("blue", 0.9, 0.8)));
-        assertEquals("speed 0.2241, outside the nominal scale" + NOT_STATED, speed.toString());
+        assertEquals(
+                "speed 0.2241, outside the nominal scale; if exposures are in millilux seconds, subtract 3 from each log H"
+                        + NOT_STATED,
+                speed.toString());
     }
 
     @Test

@@ -141,6 +141,7 @@ class Iso6Test {
         assertEquals(exact, speed.exact(), 1e-9 * exact);
         assertTrue(speed.conditionsMet());
         assertTrue(speed.toString().startsWith("speed ") && speed.toString().contains("outside the nominal scale"));
+        assertEquals(exact < 1, speed.toString().contains("if exposures are in millilux seconds, subtract 3"));
         assertTrue(IsoSpeed.nearestOnScale(speed.exact()).isEmpty());
         IllegalArgumentException e = assertThrows(IllegalArgumentException.class, speed::rounded);
         assertTrue(e.getMessage().contains("lux seconds"), e.getMessage());
