@@ -288,6 +288,17 @@ public final class Bracket {
                 : OptionalDouble.of(Repeatability.pooledDeviation(repeats));
     }
 
+    /**
+     * Returns what a person should look at before the frames are used: patches of a negative that become thinner from one
+     * frame to the next of more exposure, with the two frames that seem swapped, and patches thinner than base plus fog.
+     * Differences of density up to 0.05 count as noise; common practice, no source.
+     *
+     * @return the doubts in words, which may change; empty if there are none
+     */
+    public List<String> doubts() {
+        return FrameOrder.doubts(this);
+    }
+
     /** The readings of each patch and of base plus fog. */
     List<List<Density>> repeats() {
         return Stream.concat(

@@ -206,8 +206,8 @@ public final class StripCheck {
 
     private static List<StripFinding> together(List<StripFinding> found) {
         Map<StripFinding.Kind, List<StripFinding>> alike = new EnumMap<>(StripFinding.Kind.class);
-        found.forEach(finding -> alike.computeIfAbsent(finding.kind(), any -> new ArrayList<>())
-                .add(finding));
+        found.forEach(finding ->
+                alike.computeIfAbsent(finding.kind(), any -> new ArrayList<>()).add(finding));
         List<StripFinding> told = new ArrayList<>();
         for (StripFinding finding : found) {
             List<StripFinding> all = alike.get(finding.kind());

@@ -20,9 +20,9 @@ import org.tonewedge.core.internal.SerialForms;
  * read.
  *
  * <pre>{@code
- * TestConditions conditions = TestConditions.notStated()
- *         .withIlluminant("daylight, 5500 K")
- *         .withExposureTime(Duration.ofMillis(10));
+ * TestConditions conditions = TestConditions.notStated().
+ *         withIlluminant("daylight, 5500 K").
+ *         withExposureTime(Duration.ofMillis(10));
  * Strip.Builder strip = Strip.builder("S07").testConditions(conditions);
  * }</pre>
  *

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
+import org.tonewedge.core.curve.AmbiguousDensityException;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.MonotoneCubic;
 import org.tonewedge.core.curve.MonotoneSlopes;
@@ -54,6 +55,9 @@ public final class ShadowMatch implements Recorded {
         /** Every frame is denser than wanted: expose frames with less exposure. */
         LESS_EXPOSURE_NEEDED
     }
+
+    /** A frame thinner than base plus fog by more than this is not of the film on which base plus fog was read. */
+    private static final double NOISE = 0.05;
 
     private final Bracket bracket;
     private final String patch;
@@ -192,7 +196,7 @@ public final class ShadowMatch implements Recorded {
      *
      * @return the exposure counted from the metered one
      * @throws OutsideMeasuredRangeException if neither the frames nor the given curve reach the density
-     * @throws org.tonewedge.core.curve.AmbiguousDensityException if several exposures give the density
+     * @throws AmbiguousDensityException if several exposures give the density
      * @throws NotDeterminableException if there is only one exposure and no curve
      */
     public ExposureInterval exactExposure() {
@@ -202,8 +206,16 @@ public final class ShadowMatch implements Recorded {
                             .logExposure()
                             .minus(film.pointAbove(shadow(nearest)).logExposure()));
         }
-        return ExposureInterval.ofLogUnits(
-                framesCurve().logExposureAt(wanted.above(bracket.basePlusFog())).value());
+        try {
+            return ExposureInterval.ofLogUnits(framesCurve()
+                    .logExposureAt(wanted.above(bracket.basePlusFog()))
+                    .value());
+        } catch (AmbiguousDensityException e) {
+            if (bracket.doubts().isEmpty()) {
+                throw e;
+            }
+            throw new AmbiguousDensityException(String.join("; ", bracket.doubts()));
+        }
     }
 
     /**
@@ -272,9 +284,13 @@ public final class ShadowMatch implements Recorded {
             throw new OutsideMeasuredRangeException(bracket + ", patch '" + patch + "': no frame reaches " + density
                     + " (" + Figures.plain(wanted.value()) + " above base plus fog); the nearest, frame '"
                     + nearest.label() + "' at " + nearest.exposure() + ", has "
-                    + nearest.reading(patch).density() + ": expose frames with "
-                    + (verdict() == Verdict.MORE_EXPOSURE_NEEDED ? "more" : "less")
-                    + " exposure, or match along the film's curve");
+                    + nearest.reading(patch).density() + ": "
+                    + (shadow(nearest).value() < -NOISE
+                            ? "it is thinner than base plus fog, " + bracket.basePlusFog()
+                                    + ", which was perhaps read on another film; read an unexposed part of this one"
+                            : "expose frames with "
+                                    + (verdict() == Verdict.MORE_EXPOSURE_NEEDED ? "more" : "less")
+                                    + " exposure, or match along the film's curve"));
         }
         if (exposures < 2) {
             throw new NotDeterminableException(

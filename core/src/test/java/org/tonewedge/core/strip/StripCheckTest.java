@@ -150,7 +150,8 @@ class StripCheckTest {
 
     /** Steps of a tablet, and film of ordinary contrast at whatever steps, are right. */
     @ParameterizedTest
-    @CsvSource({"0.3, 0.2", "0.15, 0.2", "0.1, 0.2", "0.30103, 0.2", "0.3333333, 0.5", "0.5, 0.5", "1, 0.5", "0.5, 0.01"})
+    @CsvSource({"0.3, 0.2", "0.15, 0.2", "0.1, 0.2", "0.30103, 0.2", "0.3333333, 0.5", "0.5, 0.5", "1, 0.5", "0.5, 0.01"
+    })
     void logarithmsAreNotTakenForStops(double gap, double gradient) {
         double[] densities = new double[9];
         for (int i = 0; i < densities.length; i++) {

@@ -2,22 +2,27 @@
 package org.tonewedge.core.tone;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.tonewedge.core.tone.Brackets.curve;
 import static org.tonewedge.core.tone.Brackets.line;
 import static org.tonewedge.core.tone.Brackets.shadows;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.AmbiguousDensityException;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.ResultRecord;
 import org.tonewedge.core.strip.Bracket;
+import org.tonewedge.core.strip.Frame;
 import org.tonewedge.core.strip.Repeatability;
 
 class ShadowMatchTest {
@@ -115,6 +120,54 @@ class ShadowMatchTest {
         assertThrows(
                 AmbiguousDensityException.class,
                 ShadowMatch.of(turning, "shadow", DensityDifference.of(0.25))::exactExposure);
+    }
+
+    /** The exposures of two frames are exchanged; the wanted density is then reached three times. */
+    @Test
+    void twoSwappedFramesAreNamed() {
+        Bracket right = shadows("Quay", 0.22, 5, 1, stops -> 0.4 + 0.2 * stops);
+        List<Frame> frames = new ArrayList<>(right.frames());
+        Frame second = frames.get(1);
+        Frame third = frames.get(2);
+        frames.set(1, new Frame(second.label(), third.exposure(), second.readings()));
+        frames.set(2, new Frame(third.label(), second.exposure(), third.readings()));
+        Bracket swapped = Bracket.of("Quay", right.basePlusFogReadings(), frames);
+        assertEquals(List.of(), right.doubts());
+        String doubt = "bracket on film 'Quay': patch 'shadow' is thinner on frame '" + second.label()
+                + "' than on frame '" + third.label() + "', which had less exposure; with frames '" + third.label()
+                + "' and '" + second.label() + "' exchanged, no density falls: are they swapped?";
+        assertEquals(List.of(doubt), swapped.doubts());
+        AmbiguousDensityException e = assertThrows(
+                AmbiguousDensityException.class,
+                ShadowMatch.of(swapped, "shadow", DensityDifference.of(0.25))::exactExposure);
+        assertEquals(doubt, e.getMessage());
+    }
+
+    /** One spoiled frame is no swap: no exchange of two frames lets all densities rise. */
+    @Test
+    void aSpoiledFrameIsNotToldAsASwap() {
+        Bracket spoiled = shadows("Quay", 0.22, 5, 1, stops -> 0.4 + 0.1 * stops + (stops == 0 ? 0.35 : 0));
+        assertEquals(1, spoiled.doubts().size());
+        assertTrue(spoiled.doubts().get(0).endsWith("; look for swapped frames, dust or a finger mark"));
+    }
+
+    @Test
+    void framesThinnerThanTheBaseAskForTheBase() {
+        Bracket other = Bracket.of(
+                "Quay",
+                List.of(Density.of(1.3)),
+                shadows("Quay", 0.22, 5, 1, stops -> 0.4 + 0.1 * stops).frames());
+        assertEquals(
+                List.of(
+                        "bracket on film 'Quay': base plus fog, D 1.30, is denser than 5 readings on 5 frames, frame '"
+                                + other.frames().get(0).label()
+                                + "' the first, down to D 0.42; was it read on another film? Read an unexposed part of this one"),
+                other.doubts());
+        ShadowMatch match = ShadowMatch.of(other, "shadow", DensityDifference.of(0.25));
+        String message = assertThrows(OutsideMeasuredRangeException.class, match::exactExposure)
+                .getMessage();
+        assertTrue(message.contains("thinner than base plus fog, D 1.30, which was perhaps read on another"), message);
+        assertFalse(message.contains("expose frames"), message);
     }
 
     @Test

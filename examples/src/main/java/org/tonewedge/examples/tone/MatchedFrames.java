@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -40,6 +41,9 @@ final class MatchedFrames {
     private final Map<String, Frame> frames = new LinkedHashMap<>();
 
     /** How a film matches. */
+    /** A density this far below base plus fog is no noise. */
+    private static final double THINNER = 0.05;
+
     private record Row(
             Bracket bracket, ShadowMatch match, Finding<Estimate> stopsOnFrames, Finding<Estimate> stopsOnCurve) {
 
@@ -84,6 +88,15 @@ final class MatchedFrames {
     /** The films, the reference first. */
     List<Bracket> brackets() {
         return brackets;
+    }
+
+    /** What to look at in the frames before their figures are believed. */
+    List<String> doubts() {
+        return brackets.stream().flatMap(bracket -> bracket.doubts().stream()).toList();
+    }
+
+    private static String sentence(String doubt) {
+        return " " + Character.toUpperCase(doubt.charAt(0)) + doubt.substring(1) + (doubt.endsWith("?") ? "" : ".");
     }
 
     Bracket reference() {
@@ -180,7 +193,8 @@ final class MatchedFrames {
                 "Matching the shadow",
                 "The frame whose patch '" + shadow + "' is nearest the reference's frame '" + referenceFrame
                         + "', densities above base plus fog. Exact intervals are stops more exposure than the"
-                        + " reference frame, with standard uncertainties.",
+                        + " reference frame, with standard uncertainties."
+                        + doubts().stream().map(MatchedFrames::sentence).collect(Collectors.joining()),
                 columns,
                 rows);
     }
@@ -190,7 +204,10 @@ final class MatchedFrames {
                 Words.of(match.verdict()),
                 switch (match.verdict()) {
                     case ENCLOSED -> "yes";
-                    case MORE_EXPOSURE_NEEDED -> "no: expose more";
+                    case MORE_EXPOSURE_NEEDED ->
+                        match.target().value() + match.residual().value() < -THINNER
+                                ? "no: thinner than base plus fog"
+                                : "no: expose more";
                     case LESS_EXPOSURE_NEEDED -> "no: expose less";
                 });
     }

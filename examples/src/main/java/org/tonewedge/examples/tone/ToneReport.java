@@ -27,10 +27,10 @@ import org.tonewedge.standards.density.CallierFactor;
  * exposure, coloured patches, range, tone reproduction and grain.
  *
  * <pre>{@code
- * ToneReport report = ToneReport.builder(table.brackets(), "Ostwick Reference 125", "metered", "shadow")
- *         .curves(curvesByFilm)
- *         .paper("grade 2", paperCurve)
- *         .build();
+ * ToneReport report = ToneReport.builder(table.brackets(), "Ostwick Reference 125", "metered", "shadow").
+ *         curves(curvesByFilm).
+ *         paper("grade 2", paperCurve).
+ *         build();
  * report.tables();
  * report.writeFigures(directory);
  * }</pre>
@@ -65,7 +65,8 @@ public final class ToneReport {
         grain = Map.copyOf(builder.grain);
         pictures = builder.pictures;
         PrintExposures exposures = new PrintExposures(frames, Optional.ofNullable(builder.callier), found);
-        cautions = exposures.cautions();
+        cautions = Stream.concat(frames.doubts().stream(), exposures.cautions().stream())
+                .toList();
         List<Section> made = new ArrayList<>(List.of(frames.section(), exposures.section()));
         PatchRenderings patches = new PatchRenderings(frames, found);
         made.addAll(patches.sections());

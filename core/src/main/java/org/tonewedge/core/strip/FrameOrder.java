@@ -1,0 +1,107 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.core.strip;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Density;
+
+/** Whether the patches of a bracket become denser from frame to frame, and none is thinner than base plus fog. */
+final class FrameOrder {
+
+    /** Differences up to this are noise; common practice, no source. */
+    private static final double TOLERANCE = 0.05;
+
+    private FrameOrder() {}
+
+    /** A patch that is thinner on a frame than on the one before. */
+    private record Fall(String patch, Frame before, Frame frame) {}
+
+    static List<String> doubts(Bracket bracket) {
+        List<String> doubts = new ArrayList<>();
+        List<Fall> falls = falls(bracket.frames());
+        if (!falls.isEmpty()) {
+            doubts.add(bracket + ": " + fallen(falls) + swapped(bracket.frames()));
+        }
+        thinnest(bracket).ifPresent(doubts::add);
+        return List.copyOf(doubts);
+    }
+
+    private static List<Fall> falls(List<Frame> frames) {
+        List<Fall> falls = new ArrayList<>();
+        for (int i = 1; i < frames.size(); i++) {
+            Frame before = frames.get(i - 1);
+            Frame frame = frames.get(i);
+            if (before.exposure().equals(frame.exposure())) {
+                continue;
+            }
+            for (PatchReading reading : frame.readings()) {
+                String patch = reading.patch().label();
+                if (density(before, patch)
+                        .filter(density -> density.minus(reading.density()).value() > TOLERANCE)
+                        .isPresent()) {
+                    falls.add(new Fall(patch, before, frame));
+                }
+            }
+        }
+        return falls;
+    }
+
+    private static Optional<Density> density(Frame frame, String patch) {
+        return frame.readings().stream()
+                .filter(reading -> reading.patch().label().equals(patch))
+                .map(PatchReading::density)
+                .findFirst();
+    }
+
+    private static String fallen(List<Fall> falls) {
+        Fall first = falls.get(0);
+        long more = falls.stream().map(Fall::patch).distinct().count() - 1;
+        return "patch '" + first.patch() + "'"
+                + (more == 0 ? "" : more == 1 ? " and 1 more" : " and " + more + " more")
+                + (more == 0 ? " is" : " are") + " thinner on frame '"
+                + first.frame().label() + "' than on frame '"
+                + first.before().label() + "', which had less exposure";
+    }
+
+    /** The one exchange of two frames after which no density falls. */
+    private static String swapped(List<Frame> frames) {
+        List<String> pairs = new ArrayList<>();
+        for (int i = 0; i < frames.size(); i++) {
+            for (int j = i + 1; j < frames.size(); j++) {
+                List<Frame> exchanged = new ArrayList<>(frames);
+                Collections.swap(exchanged, i, j);
+                if (falls(exchanged).isEmpty()) {
+                    pairs.add("'" + frames.get(i).label() + "' and '"
+                            + frames.get(j).label() + "'");
+                }
+            }
+        }
+        return pairs.size() == 1
+                ? "; with frames " + pairs.get(0) + " exchanged, no density falls: are they swapped?"
+                : "; look for swapped frames, dust or a finger mark";
+    }
+
+    private static Optional<String> thinnest(Bracket bracket) {
+        Density base = bracket.basePlusFog();
+        List<String> frames = new ArrayList<>();
+        Density thinnest = base;
+        for (Frame frame : bracket.frames()) {
+            for (PatchReading reading : frame.readings()) {
+                if (base.minus(reading.density()).value() > TOLERANCE) {
+                    frames.add(frame.label());
+                    thinnest = reading.density().compareTo(thinnest) < 0 ? reading.density() : thinnest;
+                }
+            }
+        }
+        return frames.isEmpty()
+                ? Optional.empty()
+                : Optional.of(bracket + ": base plus fog, " + base + ", is denser than "
+                        + Figures.counted(frames.size(), "reading") + " on "
+                        + Figures.counted(frames.stream().distinct().count(), "frame")
+                        + ", frame '" + frames.get(0) + "' the first, down to " + thinnest
+                        + "; was it read on another film? Read an unexposed part of this one");
+    }
+}
