@@ -94,6 +94,10 @@ final class Judgement {
                 .filter(fault -> fault != ArithmeticFault.UNEXPLAINED)
                 .isPresent();
         findings.addAll(arithmeticIsWrong && isNamed ? 1 : 0, NamedFaults.of(summary, optical, tolerance));
+        if (isFormulaSuspected()) {
+            findings.removeIf(finding ->
+                    finding.kind() == FindingKind.ARITHMETIC_SUSPECTED && finding.severity() != Severity.FAULT);
+        }
         boolean explained = isWhollyExplained();
         if (!explained) {
             findOffsetAndSlope();

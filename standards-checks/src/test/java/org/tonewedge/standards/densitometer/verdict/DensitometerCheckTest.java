@@ -654,6 +654,17 @@ class DensitometerCheckTest {
         assertTrue(found(verdict, FindingKind.ARITHMETIC_SUSPECTED).message().contains("natural"));
     }
 
+    @Test
+    void aReversedSignIsNamedOnce() {
+        List<Finding> suspected = judged("1=-0.051 2=-0.35 3=-0.659 4=-0.952 5=-1.271").findings().stream()
+                .filter(finding -> finding.kind() == FindingKind.ARITHMETIC_SUSPECTED)
+                .toList();
+
+        assertEquals(1, suspected.size(), suspected::toString);
+        assertEquals(Severity.FAULT, suspected.get(0).severity());
+        assertTrue(suspected.get(0).message().contains("SIGN_REVERSED"), suspected::toString);
+    }
+
     /**
      * Of 200 instruments with a leak and a certificate that errs as it says, the 95 % limits of offset, slope and leak
      * must hold the truth about 95 times in 100; a count of 200 scatters by 1.5 in 100.
