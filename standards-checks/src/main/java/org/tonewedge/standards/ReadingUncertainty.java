@@ -26,8 +26,8 @@ import org.tonewedge.core.strip.Strip;
  * and the method applied again. The standard deviation of the figures is their standard uncertainty.
  *
  * <pre>{@code
- * Iso6Speed speed = ReadingUncertainty.of(Repeatability.of(0.01))
- *         .determine(strip, Iso6.withDefaults()::determine);
+ * Iso6Speed speed = ReadingUncertainty.of(Repeatability.of(0.01)).
+ *         determine(strip, Iso6.withDefaults()::determine);
  * speed.estimate(); // the logarithmic speed with its standard uncertainty, in degrees
  * }</pre>
  *

@@ -12,8 +12,8 @@ import org.tonewedge.core.internal.Parts;
  * threads of an executor if wanted.
  *
  * <pre>{@code
- * SampleCounts counts = CurveTable.of(curve).conversion()
- *         .with(OutsideSamples.MARK_AS_NAN).withExecutor(pool).convert(image, image);
+ * SampleCounts counts = CurveTable.of(curve).conversion().
+ *         with(OutsideSamples.MARK_AS_NAN).withExecutor(pool).convert(image, image);
  * }</pre>
  *
  * <p>Defaults: {@link OutsideSamples#REFUSE}, on the thread that calls. A result is the same to the last bit however the

@@ -16,8 +16,8 @@ import org.tonewedge.core.quantity.ExposureInterval;
  * changes add. {@link PrintTime} converts them to seconds.
  *
  * <pre>{@code
- * ExposureInterval change = PrintExposure.forBasePlusFog(film, reference)
- *         .plus(PrintExposure.forMagnification(8, 5));
+ * ExposureInterval change = PrintExposure.forBasePlusFog(film, reference).
+ *         plus(PrintExposure.forMagnification(8, 5));
  * PrintTime.of(Duration.ofSeconds(12)).changedBy(change); // the new time
  * }</pre>
  *

@@ -129,9 +129,10 @@ final class CommonCause {
     static List<String> cautions(List<StripComparison> rows) {
         List<String> cautions = new ArrayList<>();
         unit(rows, strip -> has(strip, StripFinding.Kind.EXPOSURES_IN_STOPS))
-                .map(which -> "The exposures of " + which + " look like stops, not like logarithms: they lie in whole, half"
-                        + " or third units, and contrasts come out very low. A stop is 0.301 log units: multiply by 0.301,"
-                        + " or enter them in the column stops. If they are right, the film is very soft.")
+                .map(which ->
+                        "The exposures of " + which + " look like stops, not like logarithms: they lie in whole, half"
+                                + " or third units, and contrasts come out very low. A stop is 0.301 log units: multiply by 0.301,"
+                                + " or enter them in the column stops. If they are right, the film is very soft.")
                 .ifPresent(cautions::add);
         unit(rows, CommonCause::looksMilliluxSeconds)
                 .map(which -> "The exposures of " + which + " look like logarithms of millilux seconds: speeds come out"

@@ -7,6 +7,7 @@ import java.util.concurrent.ForkJoinPool;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.InverseCurveTable;
 import org.tonewedge.core.curve.OutsideSamples;
+import org.tonewedge.core.curve.SampleConversion;
 import org.tonewedge.core.curve.SampleCounts;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.examples.command.Terminal;
@@ -42,10 +43,8 @@ public final class WholeImages {
         for (int i = 0; i < image.length; i++) {
             image[i] = i * 2e-6f; // densities from 0 to 2
         }
-        SampleCounts counts = table.conversion()
-                .with(OutsideSamples.MARK_AS_NAN)
-                .withExecutor(ForkJoinPool.commonPool())
-                .convert(image, image);
+        SampleConversion conversion = table.conversion().with(OutsideSamples.MARK_AS_NAN);
+        SampleCounts counts = conversion.withExecutor(ForkJoinPool.commonPool()).convert(image, image);
         System.out.println(counts);
         System.out.println(table.lowestDensity() + " to " + table.highestDensity());
     }

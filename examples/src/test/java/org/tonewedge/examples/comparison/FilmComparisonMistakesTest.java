@@ -252,7 +252,8 @@ class FilmComparisonMistakesTest {
                 "The exposures of 1 of 2 strips (B) look like logarithms of millilux seconds");
         begin();
         // A film for prints from negatives, as slow as that, and told so.
-        String slow = "strip,box_speed,log_exposure,density\n" + exposed(a, x -> x + 3).replace("A,100", "A,0.05");
+        String slow = "strip,box_speed,log_exposure,density\n"
+                + exposed(a, x -> x + 3).replace("A,100", "A,0.05");
         run(write("slow.csv", slow), "A", "--no-plots");
         assertFalse(messages.toString().contains(caution), messages.toString());
     }

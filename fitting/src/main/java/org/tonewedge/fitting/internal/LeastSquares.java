@@ -7,9 +7,9 @@ package org.tonewedge.fitting.internal;
  * <p>Describe the residuals as a {@link LeastSquaresProblem}, then solve from a start:
  *
  * <pre>{@code
- * LeastSquaresSolution solution = LeastSquares.withDefaults()
- *         .withBounds(Bounds.of(lower, upper)) // optional
- *         .solve(problem, start);
+ * LeastSquaresSolution solution = LeastSquares.withDefaults().
+ *         withBounds(Bounds.of(lower, upper)). // optional
+ *         solve(problem, start);
  * if (!solution.stopReason().isConverged()) { … }
  * double[] best = solution.parameters();
  * double[] errors = solution.standardErrors(); // scaled by the residual standard deviation

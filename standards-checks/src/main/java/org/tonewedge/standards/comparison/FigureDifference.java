@@ -10,9 +10,9 @@ import org.tonewedge.core.quantity.Estimate;
  * How much a figure of a strip differs from that of the reference, and whether the readings show that it does.
  *
  * <pre>{@code
- * row.differences().stream()
- *         .filter(FigureDifference::isSignificant)
- *         .forEach(System.out::println); // The toe is 0.31 ± 0.05 log units longer than the reference's.
+ * row.differences().stream().
+ *         filter(FigureDifference::isSignificant).
+ *         forEach(System.out::println); // The toe is 0.31 ± 0.05 log units longer than the reference's.
  * }</pre>
  *
  * <p>A difference is significant if its 95 % interval does not contain 0. Each figure is judged by itself: on average,

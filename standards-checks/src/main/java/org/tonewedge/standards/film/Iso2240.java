@@ -20,10 +20,10 @@ import org.tonewedge.standards.internal.Crossings;
  * The speed of a colour reversal film by ISO 2240, from its visual density, which falls with exposure.
  *
  * <pre>{@code
- * Strip slide = Strip.builder("slide")
- *         .basePlusFog(3.20) // the unexposed, processed film: here the densest part
- *         .readings(ExposureSeries.of(ExposureAxis.LUX_SECONDS, logExposures), densities)
- *         .build();
+ * Strip slide = Strip.builder("slide").
+ *         basePlusFog(3.20). // the unexposed, processed film: here the densest part
+ *         readings(ExposureSeries.of(ExposureAxis.LUX_SECONDS, logExposures), densities).
+ *         build();
  * Iso2240Speed speed = Iso2240.withDefaults().determine(CharacteristicCurve.through(slide));
  * }</pre>
  *

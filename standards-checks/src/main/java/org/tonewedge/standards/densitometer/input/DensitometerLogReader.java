@@ -15,8 +15,8 @@ import org.tonewedge.core.strip.UnusableInputException.Fault;
  * Reads the log of a densitometer, from a file or as it streams over a serial port, by a stated layout:
  *
  * <pre>{@code
- * LogTally tally = DensitometerLogReader.of(LogLayout.parse("keys step=S density=D"))
- *         .read(System.in, reading -> System.out.println(reading));
+ * LogTally tally = DensitometerLogReader.of(LogLayout.parse("keys step=S density=D")).
+ *         read(System.in, reading -> System.out.println(reading));
  * }</pre>
  *
  * <p>Lines end with LF, CR LF or CR. A line that is not a complete reading (a boot message, a blank or half line, one
