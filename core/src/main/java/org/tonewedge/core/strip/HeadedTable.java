@@ -275,9 +275,9 @@ final class HeadedTable {
             return HeadedTable.this.number(column, text(index), line, quantity);
         }
 
-        /** Whether a field is known to say what the row before says, which was not blank. */
-        boolean isRepeated(int index) {
-            return !afterBlank && repeated != null && repeated.isRepeated(index);
+        /** Whether the fields of {@linkplain RepeatedFields#bit these bits} say what the row before says, which was not blank. */
+        boolean areRepeated(long bits) {
+            return !afterBlank && repeated != null && repeated.areRepeated(bits);
         }
 
         /** The text of a field, unchanged. */

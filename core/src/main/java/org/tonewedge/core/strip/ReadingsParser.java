@@ -36,7 +36,9 @@ final class ReadingsParser implements ReadingsReader.Form {
     private ExposureScale scale;
     private ExposureAxis axis;
     private HeadedTable.Row inRow;
+    private long describedBits;
     private int stripColumn;
+    private long stripBit;
     private int densityColumn;
     private int exposureColumn;
     private Rows current;
@@ -202,6 +204,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         table.requireColumn(STRIP, "the identifier of the piece of film");
         table.requireColumn(DENSITY, "the density read");
         stripColumn = table.column(STRIP);
+        stripBit = RepeatedFields.bit(stripColumn);
         densityColumn = table.column(DENSITY);
         exposureColumn = table.column(scale.word());
         int count = 0;
@@ -210,6 +213,7 @@ final class ReadingsParser implements ReadingsReader.Form {
             described[i] = table.column(StripAssembly.DESCRIPTIONS.get(i));
             if (described[i] >= 0) {
                 all[count++] = i;
+                describedBits |= RepeatedFields.bit(described[i]);
             }
         }
         descriptions = Arrays.copyOf(all, count);
@@ -248,13 +252,14 @@ final class ReadingsParser implements ReadingsReader.Form {
         Rows rows = rows(row);
         inRow = row;
         rows.lastLine = row.line();
-        for (int i = 0; i < descriptions.length; i++) {
-            int column = described[descriptions[i]];
-            // Most rows say the same of their strip as the row before.
-            boolean said = rows == before && row.isRepeated(column);
-            if (!said && !row.raw(column).equals(rows.lastFields[i])) {
-                rows.lastFields[i] = row.raw(column);
-                describe(rows, descriptions[i], row);
+        // Most rows say the same of their strip as the row before.
+        if (rows != before || !row.areRepeated(describedBits)) {
+            for (int i = 0; i < descriptions.length; i++) {
+                String field = row.raw(described[descriptions[i]]);
+                if (!field.equals(rows.lastFields[i])) {
+                    rows.lastFields[i] = field;
+                    describe(rows, descriptions[i], row);
+                }
             }
         }
         if (row.isEmpty(densityColumn)) {
@@ -351,7 +356,7 @@ final class ReadingsParser implements ReadingsReader.Form {
     }
 
     private Rows rows(HeadedTable.Row row) {
-        if (current != null && row.isRepeated(stripColumn)) {
+        if (current != null && row.areRepeated(stripBit)) {
             return current;
         }
         String id = row.text(stripColumn);

@@ -18,6 +18,9 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
     private static final int MOST_FIELDS = 1 << 14;
 
     private Field[] fields = {};
+    /** The bits of the fields that differ from those of the row before. */
+    private long changed;
+
     private final Line line = new Line();
 
     RepeatedFields() {}
@@ -27,11 +30,19 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
         if (index >= fields.length) {
             addFields(index);
         }
-        Field field = fields[index];
-        field.repeated = field.is(text, offset, length);
-        if (!field.repeated) {
-            field.become(text, offset, length);
+        if (index == 0) {
+            changed = 0;
         }
+        Field field = fields[index];
+        if (!field.is(text, offset, length)) {
+            field.become(text, offset, length);
+            changed |= bit(index);
+        }
+    }
+
+    /** The bit of a column, to ask of several at once; every 64th column has the same. */
+    static long bit(int column) {
+        return 1L << column;
     }
 
     private void addFields(int index) {
@@ -62,7 +73,6 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
         private char[] characters = new char[16];
         private int length;
         private String text = "";
-        private boolean repeated;
 
         private boolean is(char[] other, int offset, int size) {
             if (size != length) {
@@ -148,16 +158,15 @@ final class RepeatedFields extends AbstractBaseCsvCallbackHandler<RepeatedFields
             return field(index).isBlank();
         }
 
-        /** Whether a field is that of the row before. */
-        boolean isRepeated(int index) {
-            return field(index).repeated;
+        /** Whether all fields of these bits are those of the row before. */
+        boolean areRepeated(long bits) {
+            return (changed & bits) == 0;
         }
 
         /** The first field, from an index on, that differs from the row before and has one of two characters; or −1. */
         int nextWith(char one, char another, int from) {
             for (int i = from; i < size; i++) {
-                Field field = fields[i];
-                if (!field.repeated && field.has(one, another)) {
+                if ((changed & bit(i)) != 0 && fields[i].has(one, another)) {
                     return i;
                 }
             }

@@ -476,6 +476,22 @@ class ReadingsTableTest {
         assertTrue(unnamed.getMessage().contains("line 4, column strip: the field is empty"), unnamed.getMessage());
     }
 
+    @Test
+    void columnsFarToTheRightAreReadAsThoseToTheLeft() {
+        String blanks = "n,".repeat(66);
+        StringBuilder header = new StringBuilder();
+        for (int i = 0; i < 66; i++) {
+            header.append("remark ").append(i).append(',');
+        }
+        ReadingsTable table = read(header + "strip,film,log_exposure,density\n" + blanks + "A,Alder,-2,0.2\n" + blanks
+                + "A,Alder,-1,0.8\n" + blanks + "B,Birch,-1,0.9\n");
+        assertEquals(List.of("A", "B"), table.strips().stream().map(Strip::id).toList());
+        assertEquals("Birch", table.strip("B").film());
+        ReadingsException contradiction = refused(header + "strip,film,log_exposure,density\n" + blanks
+                + "A,Alder,-2,0.2\n" + blanks + "A,Birch,-1,0.8\n");
+        assertTrue(contradiction.getMessage().contains("has \"Birch\" here but \"Alder\""), contradiction.getMessage());
+    }
+
     /** Below a title rows may be short; a field that repeats the one above a short row is new to its own strip. */
     @Test
     void aFieldBelowAShortRowIsRead() throws IOException {
