@@ -38,6 +38,9 @@ final class NamedFaults {
 
     private static final int TRIALS = 33;
     private static final double NEAR = 0.3;
+    /** Readings may scatter by this part of the tolerance. */
+    private static final double NOISE = 0.25;
+
     private static final int LARGEST_WRAP = 8;
 
     private final ReadingsSummary summary;
@@ -179,9 +182,20 @@ final class NamedFaults {
                     "steps " + (first + 1) + " and " + (misread.get(1) + 1) + " are swapped" + where);
             return;
         }
-        for (int shift = -2; shift <= 2; shift++) {
+        double[] densities =
+                all.stream().mapToDouble(step -> step.density().value()).toArray();
+        double[] means = new double[densities.length];
+        Arrays.setAll(means, i -> summary.runMean(run, i + 1).orElse(Double.NaN));
+        double noise = NOISE * Arrays.stream(densities).map(tolerance::at).min().orElseThrow();
+        Optional<ShiftedSteps> shifted = ShiftedSteps.find(densities, means, noise);
+        if (shifted.isPresent()) {
+            addSkipped(shifted.get(), where);
+            return;
+        }
+        boolean fromStart = IntStream.range(0, first).noneMatch(i -> nearest[i] == i);
+        for (int shift = -2; fromStart && shift <= 2; shift++) {
             if (shift != 0 && isShifted(misread, nearest, shift, all.size())) {
-                addShift(shift, first, nearest, where);
+                addShift(shift, first, where);
                 return;
             }
         }
@@ -194,27 +208,27 @@ final class NamedFaults {
         return explained > 1 && explained + beyond >= MOST_STEPS * misread.size();
     }
 
-    private void addShift(int shift, int first, int[] nearest, String where) {
-        int before = 0;
-        for (int i = 0; i < first; i++) {
-            before += nearest[i] == i ? 1 : 0;
-        }
-        String amount = Math.abs(shift) == 1 ? "one" : "two";
-        if (before > 0) {
-            add(
-                    FindingKind.STEP_SKIPPED,
-                    first + 1,
-                    shift > 0
-                            ? "from step " + (first + 1) + " on the readings are those of the step after, as if "
-                                    + amount + " had been skipped" + where
-                            : "from step " + (first + 1) + " on the readings are those of the step before, as if "
-                                    + amount + " had been read twice" + where);
-        } else if (shift == -1 && first == 0) {
+    private void addSkipped(ShiftedSteps shifted, String where) {
+        int number = shifted.first() + 1;
+        String amount = Math.abs(shifted.shift()) == 1 ? "one" : "two";
+        add(
+                FindingKind.STEP_SKIPPED,
+                number,
+                shifted.shift() > 0
+                        ? "from step " + number + " on the readings are those of the step after, as if " + amount
+                                + " had been skipped" + where
+                        : "from step " + number + " on the readings are those of the step before, as if " + amount
+                                + " had been read twice" + where);
+    }
+
+    private void addShift(int shift, int first, String where) {
+        if (shift == -1 && first == 0) {
             add(
                     FindingKind.STALE_READINGS,
                     1,
                     "each reading is that of the step before" + where + ": stale, or the steps are numbered from 2");
         } else {
+            String amount = Math.abs(shift) == 1 ? "one" : "two";
             add(
                     FindingKind.STEPS_MISNUMBERED,
                     first + 1,

@@ -1,0 +1,172 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.standards.densitometer.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.standards.densitometer.input.LogReading;
+import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
+
+/**
+ * How often a step that was skipped or read twice is named at its place, and how often sound logs are accused of it. The
+ * tablet has 21 steps about 0.15 apart that depart from the certificate by its uncertainty; the fault is in one of the
+ * runs, at a chance place with two shifted steps or more behind it. By {@link #main} with 1,000 logs of each kind, an
+ * instrument that is right:
+ *
+ * <pre>
+ * runs, readings a step   noise   skipped   twice     accused
+ * 1, 1                    0.005   100 %     100 %     0
+ *                         0.01    100       100       0
+ *                         0.02     98.1      98.6     0
+ *                         0.03     81.3      84.3     0
+ * 1, 3                    0.02    100       100       0
+ *                         0.03     99.2      99.3     0
+ * 3, 1                    0.02     97.6      98.4     0
+ *                         0.03     80.4      82.1     0.1 %
+ * </pre>
+ *
+ * <p>With 300 logs of each kind at a noise of 0.02 and 0.03, single readings: a slope of 1.04 or an offset of 0.06, 89 to
+ * 97 % and 63 to 74 % named, 0.3 % of sound logs accused at most; a leak of 2 · 10<sup>−4</sup> or a bend of 0.04, 83 to
+ * 91 % and 37 to 61 % named, 0.3 % and 2 % accused. Of three readings a step, 98 % are named at 0.02 in each of these.
+ *
+ * <pre>{@code
+ * mvn -q test-compile -pl standards-checks -am && java -cp … org.tonewedge.standards.densitometer.verdict.ShiftedStepsSimulation 1000 RIGHT
+ * }</pre>
+ */
+final class ShiftedStepsSimulation {
+
+    /** What an instrument makes of densities. */
+    enum Optics {
+        RIGHT,
+        SLOPE,
+        OFFSET,
+        LEAK,
+        BEND;
+
+        DoubleUnaryOperator response() {
+            return switch (this) {
+                case RIGHT -> density -> density;
+                case SLOPE -> density -> 1.04 * density;
+                case OFFSET -> density -> density + 0.06;
+                case LEAK -> SimulatedDensitometer.leaking(2e-4);
+                case BEND -> density -> density + 0.04 * Math.sin(2 * density);
+            };
+        }
+    }
+
+    /** The order in which steps are read. */
+    enum Fault {
+        NONE,
+        SKIPPED,
+        TWICE
+    }
+
+    private final int runs;
+    private final int repeats;
+    private final double noise;
+    private final Optics optics;
+
+    ShiftedStepsSimulation(int runs, int repeats, double noise, Optics optics) {
+        this.runs = runs;
+        this.repeats = repeats;
+        this.noise = noise;
+        this.optics = optics;
+    }
+
+    /** A log and the number of the first step that is read as another. */
+    record Log(StepTablet tablet, List<LogReading> readings, int first) {
+
+        /** Faults by which the log is explained. */
+        List<Finding> faults() {
+            return DensitometerCheck.withDefaults().judge(ReadingsSummary.of(tablet, readings)).findings().stream()
+                    .filter(found -> found.severity() == Severity.FAULT)
+                    .toList();
+        }
+
+        boolean isAccused() {
+            return faults().stream().anyMatch(found -> found.kind() == FindingKind.STEP_SKIPPED);
+        }
+
+        /** Named at its place. */
+        boolean isNamed(Fault fault) {
+            String words = fault == Fault.SKIPPED ? "as if one had been skipped" : "as if one had been read twice";
+            return faults().stream()
+                    .anyMatch(found -> found.kind() == FindingKind.STEP_SKIPPED
+                            && found.message().contains(words)
+                            && found.step().orElse(0) == first);
+        }
+    }
+
+    Log read(Fault fault, Random random) {
+        SimulatedDensitometer chance = new SimulatedDensitometer(random.nextLong());
+        StepTablet truth = Logs.TABLET;
+        int size = truth.steps().size();
+        int last = fault == Fault.SKIPPED ? size - 1 : size;
+        int first = 2 + random.nextInt(last - 2);
+        int faulty = random.nextInt(runs);
+        List<LogReading> readings = new ArrayList<>();
+        for (int run = 0; run < runs; run++) {
+            for (int step = 1; step <= size; step++) {
+                int read = step;
+                if (run == faulty && step >= first) {
+                    read += fault == Fault.SKIPPED ? 1 : fault == Fault.TWICE ? -1 : 0;
+                }
+                for (int repeat = 0; repeat < repeats && read <= size; repeat++) {
+                    double density = optics.response()
+                                    .applyAsDouble(truth.steps()
+                                            .get(read - 1)
+                                            .density()
+                                            .value())
+                            + noise * random.nextGaussian();
+                    readings.add(LogReading.of(Density.of(Math.rint(1000 * density) / 1000), 3)
+                            .withStep(step)
+                            .withRun("run " + run));
+                }
+            }
+        }
+        return new Log(chance.certified(truth), readings, first);
+    }
+
+    /** The share named at its place, of the steps skipped, of those read twice, and of sound logs accused. */
+    double[] shares(int cases, long seed) {
+        double[] shares = new double[3];
+        for (Fault fault : Fault.values()) {
+            Random random = new Random(seed + fault.ordinal());
+            int hits = 0;
+            for (int i = 0; i < cases; i++) {
+                Log log = read(fault, random);
+                hits += (fault == Fault.NONE ? log.isAccused() : log.isNamed(fault)) ? 1 : 0;
+            }
+            shares[(fault.ordinal() + 2) % 3] = hits / (double) cases;
+        }
+        return shares;
+    }
+
+    /** Prints the table; the arguments are the number of logs of each kind and, if wanted, one kind of instrument. */
+    public static void main(String[] args) {
+        int cases = args.length > 0 ? Integer.parseInt(args[0]) : 200;
+        System.out.println("optics  runs repeats noise  skipped  twice  accused");
+        for (Optics optics : args.length > 1 ? new Optics[] {Optics.valueOf(args[1])} : Optics.values()) {
+            for (int[] design : new int[][] {{1, 1}, {1, 3}, {3, 1}, {3, 3}}) {
+                for (double noise : new double[] {0.005, 0.01, 0.02, 0.03}) {
+                    double[] shares =
+                            new ShiftedStepsSimulation(design[0], design[1], noise, optics).shares(cases, 100);
+                    System.out.printf(
+                            Locale.ROOT,
+                            "%-7s %d    %d       %.3f  %5.1f    %5.1f  %5.2f%n",
+                            optics,
+                            design[0],
+                            design[1],
+                            noise,
+                            100 * shares[0],
+                            100 * shares[1],
+                            100 * shares[2]);
+                }
+            }
+        }
+    }
+}
