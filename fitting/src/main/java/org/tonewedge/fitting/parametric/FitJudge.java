@@ -2,15 +2,12 @@
 package org.tonewedge.fitting.parametric;
 
 import java.util.Arrays;
-import java.util.Random;
 import org.tonewedge.fitting.internal.Readings;
 import org.tonewedge.fitting.internal.ShapeFit;
 import org.tonewedge.fitting.numeric.Distributions;
 
 /** Reaches the verdict of {@link LackOfFit}. */
 final class FitJudge {
-
-    private static final int SIMULATIONS = 199;
 
     /** Readings whose robust weight is less than this are left out. */
     private static final double TRUSTED = 0.5;
@@ -45,7 +42,7 @@ final class FitJudge {
                     ? new LackOfFit(LackOfFit.Test.NONE, 0, 1)
                     : byRepeats(ofMeans, freedom - repeats, input.knownVariance(), input.knownFreedom());
         }
-        LackOfFit neighbours = byNeighbours(trusted, freedom);
+        LackOfFit neighbours = byNeighbours(trusted);
         if (repeats == 0 || freedom - repeats < 1 || scatter[0] == 0) {
             return neighbours;
         }
@@ -109,10 +106,14 @@ final class FitJudge {
         return new double[] {squares, repeats};
     }
 
-    private LackOfFit byNeighbours(int[] trusted, int freedom) {
+    private LackOfFit byNeighbours(int[] trusted) {
         int exposed = (int) Arrays.stream(trusted)
                 .filter(i -> i < input.readings().exposed())
                 .count();
+        double[][] directions = directions(trusted);
+        // Residuals of readings at no exposure take up the offset, and leave the exposed ones one freedom more.
+        boolean unexposed = exposed < trusted.length && !fit.search().offsetHeld();
+        int freedom = exposed - directions.length + (unexposed ? 1 : 0);
         if (freedom < 2 || exposed < 4) {
             return new LackOfFit(LackOfFit.Test.NONE, 0, 1);
         }
@@ -121,20 +122,7 @@ final class FitJudge {
             residuals[k] = Math.sqrt(input.readings().weights()[trusted[k]]) * fit.residuals()[trusted[k]];
         }
         double ratio = ratio(residuals, exposed);
-        double[][] directions = directions(trusted);
-        // Each strip gets simulations of its own, so that the chance in 199 of them does not recur in every strip. They
-        // follow from what was read: the last digits of a fit decide nothing.
-        Random random = new Random(Arrays.hashCode(input.readings().densities()));
-        int asLow = 0;
-        double[] errors = new double[trusted.length];
-        for (int simulation = 0; simulation < SIMULATIONS; simulation++) {
-            Arrays.setAll(errors, i -> random.nextGaussian());
-            for (double[] direction : directions) {
-                remove(direction, errors);
-            }
-            asLow += ratio(errors, exposed) <= ratio ? 1 : 0;
-        }
-        return new LackOfFit(LackOfFit.Test.DURBIN_WATSON, ratio, (asLow + 1.0) / (SIMULATIONS + 1));
+        return new LackOfFit(LackOfFit.Test.DURBIN_WATSON, ratio, DurbinWatson.chance(ratio, exposed, directions));
     }
 
     private static double ratio(double[] residuals, int count) {

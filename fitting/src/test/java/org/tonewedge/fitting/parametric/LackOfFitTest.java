@@ -63,7 +63,7 @@ class LackOfFitTest {
 
     /**
      * Eight steps, the two in the middle read twice. By hand: F = 233.3 with 6 and 2 degrees of freedom, P(F &gt; f) = 1 − (6 f/(2 +
-     * 6 f))<sup>3</sup> for 2 in the denominator; then Durbin and Watson's ratio 13.5/17, its chance 0.00227 by Imhof's integral as
+     * 6 f))<sup>3</sup> for 2 in the denominator; then Durbin and Watson's ratio 13.5/17, its chance by Imhof's integral as
      * below. The smaller of two chances counts double, and never as more than 1.
      */
     @Test
@@ -78,9 +78,7 @@ class LackOfFitTest {
                 .lackOfFit();
         assertEquals(LackOfFit.Test.DURBIN_WATSON, byNeighbours.test());
         assertEquals(13.5 / 17, byNeighbours.statistic(), 1e-9);
-        // A chance is a whole number of 200ths, and twice that is one of 100ths; the tolerance alone would not show it.
-        assertEquals(Math.rint(100 * byNeighbours.probability()), 100 * byNeighbours.probability(), 1e-9);
-        assertEquals(2 * 0.00227, byNeighbours.probability(), 8 * Math.sqrt(0.00227 / 199) + 2.0 / 200);
+        assertEquals(2 * 0.002270546, byNeighbours.probability(), 2e-8);
         LackOfFit neither =
                 fit(LINE, x, hundredths(2, 1, -1, 2, -4, 2, -4, -1, 1, 2)).lackOfFit();
         assertEquals(1, neither.probability());
@@ -92,17 +90,16 @@ class LackOfFitTest {
 
     /**
      * By hand, Durbin and Watson's ratio of (1 1 −1 −1 −1 −1 1 1) is 1, of (1 −1 −1 1 1 −1 −1 1) 2. Their chance by Imhof's
-     * integral ({@code durbin_watson.py}, SciPy 1.17.1) is 0.00992 and 0.306; 199 simulations tell it within four standard
-     * deviations.
+     * integral ({@code durbin_watson.py}, SciPy 1.17.1) is 0.009922783 and 0.306118409.
      */
     @Test
     void neighboursByHand() {
         double[] x = {0, 1, 2, 3, 4, 5, 6, 7};
-        assertNeighbours(1, 0.00992, x, 1, 1, -1, -1, -1, -1, 1, 1);
-        assertNeighbours(2, 0.306, x, 1, -1, -1, 1, 1, -1, -1, 1);
+        assertNeighbours(1, 0.009922783, x, 1, 1, -1, -1, -1, -1, 1, 1);
+        assertNeighbours(2, 0.306118409, x, 1, -1, -1, 1, 1, -1, -1, 1);
     }
 
-    /** Exposures counted from elsewhere give the same fit but for rounding, and so the same simulations and the same chance. */
+    /** Exposures counted from elsewhere give the same fit but for rounding, and so the same chance. */
     @Test
     void theLastDigitsOfAFitDecideNothing() {
         double[] x = {0, 1, 2, 3, 4, 5, 6, 7};
@@ -117,7 +114,7 @@ class LackOfFitTest {
             LackOfFit other = LINE.fit("S1", ExposureAxis.LUX_SECONDS, moved, densities, basePlusFog)
                     .lackOfFit();
             assertEquals(one.statistic(), other.statistic(), 1e-9);
-            assertEquals(one.probability(), other.probability(), "moved by " + shift);
+            assertEquals(one.probability(), other.probability(), 1e-9, "moved by " + shift);
         }
     }
 
@@ -125,7 +122,33 @@ class LackOfFitTest {
         LackOfFit found = fit(LINE, x, hundredths(signs), 0.19, 0.30).lackOfFit();
         assertEquals(LackOfFit.Test.DURBIN_WATSON, found.test());
         assertEquals(ratio, found.statistic(), 1e-9);
-        assertEquals(chance, found.probability(), 4 * Math.sqrt(chance * (1 - chance) / 199) + 1.0 / 200);
+        assertEquals(chance, found.probability(), 1e-8);
+    }
+
+    /**
+     * Repeats that are equal tell nothing. Four steps leave a logistic curve only the freedom of its base plus fog, so that their residuals are always in the same
+     * proportion and their ratio has no distribution; a fifth step gives them one.
+     */
+    @Test
+    void residualsOfOneProportionAreNotJudged() {
+        CurveFit logistic = CurveFit.of(CurveFamily.LOGISTIC);
+        double[] basePlusFog = {0.25, 0.25};
+        LackOfFit four = logistic.fit(
+                        "S1",
+                        ExposureAxis.LUX_SECONDS,
+                        new double[] {-1, 0, 0.5, 1.5},
+                        new double[] {0.43, 0.88, 1.20, 1.66},
+                        basePlusFog)
+                .lackOfFit();
+        assertEquals(LackOfFit.Test.NONE, four.test());
+        LackOfFit five = logistic.fit(
+                        "S1",
+                        ExposureAxis.LUX_SECONDS,
+                        new double[] {-1, 0, 0.5, 1.5, 2},
+                        new double[] {0.43, 0.88, 1.20, 1.66, 1.77},
+                        basePlusFog)
+                .lackOfFit();
+        assertEquals(LackOfFit.Test.DURBIN_WATSON, five.test());
     }
 
     @Test
