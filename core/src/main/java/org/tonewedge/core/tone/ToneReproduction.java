@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Gradient;
@@ -147,7 +148,7 @@ public final class ToneReproduction {
      *
      * @param tone the tone of the subject
      * @return where it passes
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if the tone leaves the measured range of film or
+     * @throws OutsideMeasuredRangeException if the tone leaves the measured range of film or
      *     paper
      */
     public ReproducedTone tone(SubjectTone tone) {
@@ -168,11 +169,21 @@ public final class ToneReproduction {
      *
      * @param tones the tones of the subject
      * @return the path of each tone, in the same order
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a tone leaves the measured range of film or
-     *     paper
+     * @throws OutsideMeasuredRangeException if a tone leaves the measured range of film or paper; the message names the
+     *     first that does
      */
     public List<ReproducedTone> tones(List<SubjectTone> tones) {
-        return tones.stream().map(this::tone).toList();
+        return tones.stream().map(this::named).toList();
+    }
+
+    /** Follows one of several tones, which a refusal has to name. */
+    private ReproducedTone named(SubjectTone tone) {
+        try {
+            return tone(tone);
+        } catch (OutsideMeasuredRangeException e) {
+            throw (OutsideMeasuredRangeException)
+                    new OutsideMeasuredRangeException("the tone " + tone + ": " + e.getMessage()).initCause(e);
+        }
     }
 
     /**
@@ -181,7 +192,7 @@ public final class ToneReproduction {
      * @param darkest the darkest tone that matters
      * @param lightest the lightest
      * @return the difference of their densities in the negative
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a tone leaves the measured range of the film
+     * @throws OutsideMeasuredRangeException if a tone leaves the measured range of the film
      */
     public DensityDifference negativeDensityRange(SubjectTone darkest, SubjectTone lightest) {
         Objects.requireNonNull(darkest, "darkest");
@@ -239,8 +250,8 @@ public final class ToneReproduction {
      * @param tones the tones of the subject to compare
      * @return the difference at each tone, in the same order
      * @throws IllegalArgumentException if the papers differ
-     * @throws org.tonewedge.core.curve.OutsideMeasuredRangeException if a tone leaves the measured range of a film or
-     *     the paper
+     * @throws OutsideMeasuredRangeException if a tone leaves the measured range of a film or the paper; the message names
+     *     the first that does
      */
     public List<ToneDifference> against(ToneReproduction reference, List<SubjectTone> tones) {
         if (!Objects.equals(paper, reference.paper)) {
@@ -248,7 +259,7 @@ public final class ToneReproduction {
                     + " and " + reference.paper.name() + "; give both the same paper curve");
         }
         return tones.stream()
-                .map(tone -> new ToneDifference(tone(tone), reference.tone(tone)))
+                .map(tone -> new ToneDifference(named(tone), reference.named(tone)))
                 .toList();
     }
 

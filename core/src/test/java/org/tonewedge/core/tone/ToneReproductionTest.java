@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
@@ -190,6 +191,12 @@ class ToneReproductionTest {
 
         assertThrows(OutsideMeasuredRangeException.class, () -> road.tone(SubjectTone.ofStops(-8)));
         assertThrows(OutsideMeasuredRangeException.class, () -> road.tone(SubjectTone.ofStops(5)));
+        List<SubjectTone> tones = List.of(SubjectTone.ofStops(0), SubjectTone.ofStops(-8));
+        for (Executable several : List.<Executable>of(() -> road.tones(tones), () -> road.against(road, tones))) {
+            String message =
+                    assertThrows(OutsideMeasuredRangeException.class, several).getMessage();
+            assertTrue(message.startsWith("the tone −8 stops from the metered tone: "), message);
+        }
         ToneReproduction tooDim = road.withPrinting(printing.changedBy(ExposureInterval.ofStops(-30)));
         assertThrows(OutsideMeasuredRangeException.class, tooDim::darkest);
     }

@@ -121,9 +121,7 @@ final class Reproductions {
                 Finding<ReproducedTone> own = notices.determine(what, () -> road.tone(tone));
                 Finding<ToneDifference> difference = road.equals(reference)
                         ? Finding.missing("this is the reference film")
-                        : notices.determine(
-                                what,
-                                () -> road.against(reference, List.of(tone)).get(0));
+                        : notices.determine(what, () -> new ToneDifference(road.tone(tone), reference.tone(tone)));
                 rows.computeIfAbsent(film, any -> new ArrayList<>()).add(new Row(film, tone, own, difference));
             });
         }
