@@ -104,7 +104,21 @@ public final class Drawing {
      * @param colour its colour
      */
     public void text(String text, double x, double y, double size, Anchor anchor, Color colour) {
-        marks.add(new TextMark(text, x, y, size, anchor, colour, 0, false));
+        marks.add(new TextMark(text, x, y, size, anchor, colour, 0, false, 0));
+    }
+
+    /**
+     * Adds a text that is as wide as the letters of charts make it, whatever font a viewer of the SVG has, so that what
+     * stands to its right stays clear.
+     *
+     * @param text the text
+     * @param x its left end
+     * @param y its baseline
+     * @param size the size of its letters
+     * @param colour its colour
+     */
+    public void fittedText(String text, double x, double y, double size, Color colour) {
+        marks.add(new TextMark(text, x, y, size, Anchor.START, colour, 0, false, Lettering.width(text, size)));
     }
 
     /**
@@ -118,7 +132,7 @@ public final class Drawing {
      * @param colour its colour
      */
     public void clearText(String text, double x, double y, double size, Anchor anchor, Color colour) {
-        marks.add(new TextMark(text, x, y, size, anchor, colour, 0, true));
+        marks.add(new TextMark(text, x, y, size, anchor, colour, 0, true, 0));
     }
 
     /**
@@ -132,7 +146,7 @@ public final class Drawing {
      * @param colour its colour
      */
     public void upwardText(String text, double x, double y, double size, Anchor anchor, Color colour) {
-        marks.add(new TextMark(text, x, y, size, anchor, colour, -90, false));
+        marks.add(new TextMark(text, x, y, size, anchor, colour, -90, false, 0));
     }
 
     /**
@@ -350,7 +364,15 @@ public final class Drawing {
     }
 
     private record TextMark(
-            String text, double x, double y, double size, Anchor anchor, Color colour, int turn, boolean clear)
+            String text,
+            double x,
+            double y,
+            double size,
+            Anchor anchor,
+            Color colour,
+            int turn,
+            boolean clear,
+            double length)
             implements Mark {
 
         @Override
@@ -364,6 +386,11 @@ public final class Drawing {
             svg.append("\" font-size=\"").append(SvgText.number(size));
             if (anchor != Anchor.START) {
                 svg.append("\" text-anchor=\"").append(anchor.svg());
+            }
+            if (length > 0) {
+                svg.append("\" textLength=\"")
+                        .append(SvgText.number(length))
+                        .append("\" lengthAdjust=\"spacingAndGlyphs");
             }
             if (turn != 0) {
                 svg.append("\" transform=\"rotate(")

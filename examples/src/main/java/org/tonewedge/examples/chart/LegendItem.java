@@ -74,6 +74,6 @@ public final class LegendItem {
                     colour,
                     filled);
         }
-        drawing.text(fitted(room), x + markWidth() + GAP, baseline, ChartStyle.SMALL, Anchor.START, ChartStyle.INK);
+        drawing.fittedText(fitted(room), x + markWidth() + GAP, baseline, ChartStyle.SMALL, ChartStyle.INK);
     }
 }

@@ -15,6 +15,9 @@ public final class Plot implements ChartBody {
     private static final double LABEL_GAP = 4;
     private static final double NAME_GAP = 6;
     private static final double LETTER_HEIGHT = 0.72;
+    /** A viewer without the font of charts may draw letters wider by this factor. */
+    private static final double WIDER = 1.2;
+
     private static final double BAR_GAP = 18;
     private static final double BAR_WIDTH = 12;
     private static final int BAR_STEPS = 64;
@@ -206,7 +209,8 @@ public final class Plot implements ChartBody {
     }
 
     /**
-     * Adds a text that keeps clear of lines.
+     * Adds a text that keeps clear of lines. One that would begin here and end beyond the right side of the plot ends
+     * here instead, as far to the left.
      *
      * @param text the text
      * @param atX the value of the axis to the right
@@ -217,13 +221,19 @@ public final class Plot implements ChartBody {
      * @param colour its colour
      */
     public void text(String text, double atX, double atY, double dx, double dy, Anchor anchor, Color colour) {
-        marks.add((drawing, frame) -> drawing.clearText(
-                text,
-                frame.atX(atX) + dx,
-                frame.atY(atY) + dy + 0.36 * ChartStyle.SMALL,
-                ChartStyle.SMALL,
-                anchor,
-                colour));
+        marks.add((drawing, frame) -> {
+            double at = frame.atX(atX);
+            double right = Math.max(frame.atX(x.from()), frame.atX(x.to()));
+            boolean beyond = anchor == Anchor.START
+                    && at + dx + WIDER * Lettering.width(text, ChartStyle.SMALL) > right;
+            drawing.clearText(
+                    text,
+                    beyond ? at - dx : at + dx,
+                    frame.atY(atY) + dy + 0.36 * ChartStyle.SMALL,
+                    ChartStyle.SMALL,
+                    beyond ? Anchor.END : anchor,
+                    colour);
+        });
     }
 
     @Override

@@ -54,6 +54,39 @@ class ChartTest {
         return svg;
     }
 
+    /** A viewer without the font of charts would draw wider letters. */
+    @Test
+    void legendsKeepTheirWidthInAnyFont() throws Exception {
+        Plot plot = new Plot(Axis.of("log H", -3, 0, 0.5), Axis.of("density", 0, 2, 0.5), 300, 200);
+        Line line = Line.solid(Color.BLUE, 2);
+        String svg = svg(new Chart(
+                "A",
+                "",
+                plot,
+                List.of(LegendItem.line("reference", line), LegendItem.line("WWWWWWWW", line), LegendItem.line("i", line))));
+        double end = 0;
+        for (String label : List.of("reference", "WWWWWWWW", "i")) {
+            var text = Pattern.compile("<text x=\"([\\d.]+)\"[^>]* textLength=\"([\\d.]+)\" lengthAdjust=\"spacingAndGlyphs\""
+                            + "[^>]*>" + label + "<")
+                    .matcher(svg);
+            assertTrue(text.find(), svg);
+            double x = Double.parseDouble(text.group(1));
+            assertTrue(x > end + 20, label + " at " + x + " after " + end);
+            end = x + Double.parseDouble(text.group(2));
+        }
+    }
+
+    @Test
+    void aTextAtTheRightSideIsNotCutOff() throws Exception {
+        Plot plot = new Plot(Axis.of("log H", -3, 0, 0.5), Axis.of("density", 0, 2, 0.5), 300, 200);
+        plot.text("a long text", -2, 1, 7, 0, Anchor.START, Color.RED);
+        plot.text("another text", -0.1, 1, 7, 0, Anchor.START, Color.RED);
+        String svg = svg(new Chart("A", "", plot, List.of()));
+        assertFalse(Pattern.compile("text-anchor[^>]*>a long text<").matcher(svg).find(), svg);
+        assertTrue(
+                Pattern.compile("text-anchor=\"end\"[^>]*>another text<").matcher(svg).find(), svg);
+    }
+
     @Test
     void theAreaOfDataHasItsSizeAndValuesTheirPlace() throws Exception {
         String svg = svg(chart("A"));
