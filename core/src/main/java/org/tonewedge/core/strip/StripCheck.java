@@ -5,10 +5,12 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
@@ -208,12 +210,13 @@ public final class StripCheck {
         Map<StripFinding.Kind, List<StripFinding>> alike = new EnumMap<>(StripFinding.Kind.class);
         found.forEach(finding ->
                 alike.computeIfAbsent(finding.kind(), any -> new ArrayList<>()).add(finding));
+        Set<StripFinding.Kind> summed = EnumSet.noneOf(StripFinding.Kind.class);
         List<StripFinding> told = new ArrayList<>();
         for (StripFinding finding : found) {
             List<StripFinding> all = alike.get(finding.kind());
             if (all.size() < MANY) {
                 told.add(finding);
-            } else if (all.get(0) == finding) {
+            } else if (summed.add(finding.kind())) {
                 told.add(new StripFinding(
                         finding.kind(),
                         finding.exposure(),
