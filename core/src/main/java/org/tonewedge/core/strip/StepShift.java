@@ -25,7 +25,7 @@ final class StepShift {
     /** At least this many steps on either side, and at least this many more in all than the polynomial has coefficients. */
     private static final int FEWEST = 3;
 
-    private static final double EVIDENCE = 16.5;
+    private static final double EVIDENCE = 13;
     private static final double ASSUMED_READINGS = 6;
 
     /** Residuals of the better fit above this multiple of the noise are no noise: the polynomial is too stiff. */

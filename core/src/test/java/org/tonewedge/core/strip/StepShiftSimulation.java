@@ -14,7 +14,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * it, and how often it accuses a good strip. The table of {@link StripCheck} is printed by
  *
  * <pre>{@code
- * mvn -q test-compile -pl core && java -cp core/target/classes:core/target/test-classes org.tonewedge.core.strip.StepShiftSimulation 4000
+ * mvn -q test-compile -pl core && java -cp core/target/classes:core/target/test-classes org.tonewedge.core.strip.StepShiftSimulation 2000
  * }</pre>
  */
 final class StepShiftSimulation {

@@ -94,7 +94,7 @@ class StepShiftTest {
         if (steep > 2) {
             return found;
         }
-        double strongest = 16.5;
+        double strongest = 13;
         for (int place = 3; place <= x.length - 3; place++) {
             int from = Math.max(0, place - 10);
             int count = Math.min(x.length, place + 10) - from;
