@@ -22,8 +22,7 @@ import org.tonewedge.core.scan.ScanRows;
  * }</pre>
  *
  * <p>The steps are of equal width and lie in a row along the longer side of the box, which includes all of them and
- * little else. Steps of unequal width are not refused, and a region may then reach beyond its step: look at the regions.
- * The medians across the middle half of the box make a profile; the row of equal steps is the one that leaves the least
+ * little else. Steps so unequal that a region would reach beyond its step are refused. The medians across the middle half of the box make a profile; the row of equal steps is the one that leaves the least
  * squares if each step, and what lies before the first and behind the last, has a density of its own. Regions leave out
  * {@value #MARGIN} of each step at either end, and a quarter of the box along its long sides.
  *
@@ -62,6 +61,11 @@ public final class StepFinder {
     /** What is left of a true row of steps, as a part of the usual difference between neighbours. */
     private static final double MOST_LEFT = 0.2;
 
+    /** A region reaches into the next step if its last places are as far from its step as this part of the difference. */
+    private static final double REACHED = 0.5;
+
+    private static final int FEWEST_REACHED = 2;
+
     private static final double LEAST_RANGE = 0.1;
     private static final int FEWEST_PLACES = 6;
 
@@ -89,7 +93,8 @@ public final class StepFinder {
      * @param box a rough box about the steps
      * @param densities the density of each code; a proportional one will do
      * @return the inner part of each step, from the left or from the top
-     * @throws NotDeterminableException if no row of so many steps stands out, or it could as well lie one step further
+     * @throws NotDeterminableException if no row of so many steps stands out, their widths differ too much, or the row could
+     *     as well lie one step further
      * @throws IOException if the scan cannot be read
      */
     public List<ScanRegion> find(ScanRows scan, ScanRegion box, ScanCodeTable densities) throws IOException {
@@ -238,9 +243,10 @@ public final class StepFinder {
                     throw new NotDeterminableException(
                             Reason.UNSUITABLE_IMAGE,
                             "one more step seems to lie beside the " + steps
-                                    + " that were looked for; check the number of steps");
+                                    + " that were looked for, or one is twice as wide; check the number of steps");
                 }
             }
+            checkWidths(best, means, MOST_LEFT * usual);
             double end = best.start + steps * best.width;
             for (Row row : rows) {
                 boolean elsewhere = Math.abs(row.start - best.start) > SAME_PLACE * best.width
@@ -254,6 +260,39 @@ public final class StepFinder {
                                     + steps);
                 }
             }
+        }
+
+        /** No region may reach into what lies beside its step, as far as that differs. */
+        private void checkWidths(Row best, double[] means, double least) {
+            double[] all = new double[steps + 2];
+            System.arraycopy(means, 0, all, 1, steps);
+            all[0] = mean(0, (int) Math.floor(best.start - BOUNDARY * best.width), means[0]);
+            all[steps + 1] =
+                    mean((int) Math.ceil(best.start + (steps + BOUNDARY) * best.width), places, means[steps - 1]);
+            for (int k = 1; k <= steps; k++) {
+                int from = (int) Math.ceil(best.start + (k - 1 + MARGIN) * best.width);
+                int to = (int) Math.floor(best.start + (k - MARGIN) * best.width);
+                for (int beside = k - 1; beside <= k + 1; beside += 2) {
+                    double difference = all[beside] - all[k];
+                    int last = beside < k ? from : to - FEWEST_REACHED;
+                    double reached = mean(last, last + FEWEST_REACHED, all[k]) - all[k];
+                    if (Math.abs(difference) > least && reached / difference > REACHED) {
+                        throw new NotDeterminableException(
+                                Reason.UNSUITABLE_IMAGE,
+                                "the " + steps + " steps are not of equal width: "
+                                        + (beside < 1 || beside > steps
+                                                ? "what lies beside them"
+                                                : "step " + beside)
+                                        + " reaches into the place of step " + k
+                                        + "; draw a box around the steps of one width at a time, or read regions that"
+                                        + " you mark by hand");
+                    }
+                }
+            }
+        }
+
+        private double mean(int from, int to, double otherwise) {
+            return to - from < FEWEST_REACHED ? otherwise : (sums[to] - sums[from]) / (to - from);
         }
 
         private Row row(double start, double width, int count, double boundary) {

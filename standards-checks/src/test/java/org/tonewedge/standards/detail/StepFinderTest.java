@@ -176,4 +176,55 @@ class StepFinderTest {
                 .getMessage();
         assertTrue(small.contains("a box of 59 pixels is too short for 6 steps"), small);
     }
+
+    /**
+     * Ten steps of 20 pixels, one of them wider at the cost of its neighbour. A region leaves out 4 pixels at either end: a
+     * boundary that lies 3 off stays out of it, one that lies 8 off does not.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "3, ",
+        "8, step 5 reaches into the place of step 6",
+        "-3, ",
+        "-8, step 6 reaches into the place of step 5",
+    })
+    void stepsOfUnequalWidthAreRefused(int by, String words) throws IOException {
+        IntBinaryOperator row = (along, across) -> {
+            int place = along - 17;
+            int step = Math.abs(place - 100) < Math.abs(by) ? (by > 0 ? 4 : 5) : Math.floorDiv(place, 20);
+            return code(step < 0 || step >= 10 ? 0.02 : 0.2 + 0.3 * step);
+        };
+        if (words == null) {
+            assertEquals(10, find(10, 235, 21, false, row).size());
+        } else {
+            assertRefused("the 10 steps are not of equal width: " + words, 10, 235, row);
+        }
+    }
+
+    /** The first step is only 12 of 20 pixels wide, and bare light is before it. */
+    @Test
+    void aNarrowStepAtTheEndIsRefused() {
+        IntBinaryOperator row = row(17, 20, 10, 0.3);
+        assertRefused(
+                "what lies beside them reaches into the place of step 1",
+                10,
+                235,
+                (along, across) -> along < 25 ? code(0.02) : row.applyAsInt(along, across));
+    }
+
+    private static void assertRefused(String words, int steps, int length, IntBinaryOperator row) {
+        String refused = assertThrows(NotDeterminableException.class, () -> find(steps, length, 21, false, row))
+                .getMessage();
+        assertTrue(refused.contains(words), refused);
+    }
+
+    /** One of six steps is twice as wide as the others. */
+    @Test
+    void aDoubleStepIsRefused() {
+        assertRefused("or one is twice as wide", 6, 175, (along, across) -> {
+            int place = Math.floorDiv(along - 17, 20);
+            int step = place < 3 ? place : place - 1;
+            return code(step < 0 || step >= 6 ? 0.02 : 0.2 + 0.3 * step);
+        });
+    }
 }
