@@ -76,48 +76,64 @@ final class CorrectionSimulation {
     /** A sine of a size, of so many half waves from D 0 to 3. */
     private record Bend(double size, int halves) {}
 
-    /** How the instrument reads: an offset, a slope, a bend, white noise and the noise of its detector. */
-    private record Instrument(double noise, Bend bend, Random random) {
+    /** How the instrument reads: light that leaks in, an offset, a slope, a bend, white noise and that of its detector. */
+    private record Instrument(double noise, Bend bend, double leak, Random random) {
 
         double read(double density) {
+            double seen = seen(density);
             return 0.02
-                    + 0.98 * density
-                    + bend.size * Math.sin(bend.halves * Math.PI * density / 3)
+                    + 0.98 * seen
+                    + bend.size * Math.sin(bend.halves * Math.PI * seen / 3)
                     + deviationAt(density) * random.nextGaussian();
         }
 
+        private double seen(double density) {
+            return leak == 0 ? density : SimulatedDensitometer.leaking(leak).applyAsDouble(density);
+        }
+
         double deviationAt(double density) {
-            return Math.hypot(0.0007, noise * Math.pow(10, density) / Math.log(10));
+            return Math.hypot(0.0007, noise * Math.pow(10, seen(density)) / Math.log(10));
+        }
+
+        /** What a reading scatters once it is corrected. */
+        double correctedDeviationAt(double density) {
+            return deviationAt(density) / 0.98 * Math.pow(10, density - seen(density));
         }
     }
 
     static CorrectionSimulation of(int cases, int steps, double noise, boolean common, boolean strips, long seed) {
-        return of(cases, steps, noise, NONE, common, strips, seed);
+        return of(cases, steps, noise, NONE, 0, common, strips, seed);
     }
 
     /** Of instruments that a whole wave bends, those that are corrected by a line, with strips. */
     static CorrectionSimulation ofWave(int cases, int steps, double noise, double size, long seed) {
-        return of(cases, steps, noise, new Bend(size, 2), false, true, seed);
+        return of(cases, steps, noise, new Bend(size, 2), 0, false, true, seed);
     }
 
-    /** With a bend, only those instruments count that are nonetheless corrected by a line. */
+    /** Of instruments with a leak, those that are corrected by a line with a leak, with strips. */
+    static CorrectionSimulation ofLeak(int cases, int steps, double noise, double leak, long seed) {
+        return of(cases, steps, noise, NONE, leak, false, true, seed);
+    }
+
+    /** With a bend or a leak, only those instruments count that are corrected by a line, or a line with a leak. */
     private static CorrectionSimulation of(
-            int cases, int steps, double noise, Bend bend, boolean common, boolean strips, long seed) {
+            int cases, int steps, double noise, Bend bend, double leak, boolean common, boolean strips, long seed) {
         CorrectionSimulation simulation = new CorrectionSimulation();
         SplittableRandom seeds = new SplittableRandom(seed); // neighbouring seeds of Random begin alike
         for (int i = 0; i < cases; i++) {
-            simulation.add(steps, noise, bend, common, strips, seeds.nextLong());
+            simulation.add(steps, noise, bend, leak, common, strips, seeds.nextLong());
         }
         return simulation;
     }
 
     @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
-    private void add(int steps, double noise, Bend bend, boolean common, boolean strips, long seed) {
+    private void add(
+            int steps, double noise, Bend bend, double leak, boolean common, boolean strips, long seed) {
         double[] densities = new double[steps];
         Arrays.setAll(densities, i -> 0.05 + 3.0 * i / (steps - 1));
         StepTablet tablet = StepTablet.calibrated("tablet", 0.005, densities);
         SimulatedDensitometer detector = new SimulatedDensitometer(seed);
-        Instrument instrument = new Instrument(noise, bend, detector.random);
+        Instrument instrument = new Instrument(noise, bend, leak, detector.random);
         detector.noise = 0;
         detector.optics = instrument::read;
         DensityCorrection correction;
@@ -128,7 +144,8 @@ final class CorrectionSimulation {
             withoutCorrection++;
             return;
         }
-        if (bend.size != 0 && correction.kind() != CorrectionKind.OFFSET_AND_SLOPE) {
+        CorrectionKind kind = leak == 0 ? CorrectionKind.OFFSET_AND_SLOPE : CorrectionKind.OFFSET_SLOPE_AND_LEAK;
+        if ((bend.size != 0 || leak != 0) && correction.kind() != kind) {
             followed++;
             return;
         }
@@ -167,16 +184,12 @@ final class CorrectionSimulation {
                 return;
             }
             correction.forReadings("densitometer").commonErrors().forEach(strip::densityError);
-            Repeatability varying = Repeatability.of(density -> scatter(density, instrument));
+            // the noise of the detector is known to whoever reads the dense end several times
+            Repeatability varying = Repeatability.of(instrument::correctedDeviationAt);
             CurveFit fit = CurveFit.of(CurveFamily.TOE_SHOULDER);
             count(truth, strip.build(), fit, 0);
             count(truth, strip.build(), fit.with(varying), 3);
         }
-    }
-
-    /** What one reading scatters; the noise of the detector is known to whoever reads the dense end several times. */
-    private static double scatter(double density, Instrument instrument) {
-        return instrument.deviationAt(density) / 0.98;
     }
 
     @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
@@ -241,7 +254,8 @@ final class CorrectionSimulation {
      *
      * @param args the number of instruments, the steps of the tablet, the noise of the detector in transmittance; then perhaps
      *     "common", for a certificate of which all densities have the same error, "strips", and "bend=0.016,2" for a
-     *     sine of that size and so many half waves, where only instruments count that a line corrects nonetheless
+     *     sine of that size and so many half waves, where only instruments count that a line corrects nonetheless, and
+     *     "leak=0.0003" for light that leaks in, where only those count that are corrected for a leak
      */
     @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
     public static void main(String[] args) {
@@ -249,10 +263,13 @@ final class CorrectionSimulation {
         List<String> options = List.of(args).subList(3, args.length);
         boolean strips = options.contains("strips");
         Bend bend = NONE;
+        double leak = 0;
         for (String option : options) {
             String[] parts = option.split("[=,]", -1);
             if (parts[0].equals("bend")) {
                 bend = new Bend(Double.parseDouble(parts[1]), Integer.parseInt(parts[2]));
+            } else if (parts[0].equals("leak")) {
+                leak = Double.parseDouble(parts[1]);
             }
         }
         CorrectionSimulation simulation = of(
@@ -260,6 +277,7 @@ final class CorrectionSimulation {
                 Integer.parseInt(args[1]),
                 Double.parseDouble(args[2]),
                 bend,
+                leak,
                 options.contains("common"),
                 strips,
                 100_000);
