@@ -249,6 +249,13 @@ final class CorrectionSimulation {
         return counts[5] / (double) counts[3];
     }
 
+    /** The same by the intervals of the fit alone. */
+    @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
+    double coverageOfGammaByFit() {
+        int[] counts = figures[Figure.GAMMA.ordinal()];
+        return counts[4] / (double) counts[3];
+    }
+
     /**
      * Prints the tables.
      *
