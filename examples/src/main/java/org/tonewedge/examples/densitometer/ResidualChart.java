@@ -25,8 +25,8 @@ import org.tonewedge.standards.densitometer.verdict.StepVerdict;
 /** Draws the error of each step against its certified density, with the tolerance and what the correction leaves. */
 final class ResidualChart {
 
-    private static final double WIDTH = 430;
-    private static final double HEIGHT = 300;
+    private static final double WIDTH = 330;
+    private static final double HEIGHT = 250;
     private static final int SAMPLES = 200;
     private static final double ROOM = 1.15;
     private static final Color PASSED = ChartStyle.film(1);
