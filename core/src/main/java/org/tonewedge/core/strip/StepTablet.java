@@ -36,6 +36,9 @@ public final class StepTablet implements Serializable {
 
     private static final long serialVersionUID = 1;
 
+    /** The greatest density that a {@link Density} can be. */
+    private static final double MOST = 10;
+
     private final String name;
     private final List<Step> steps;
     private final boolean calibrated;
@@ -154,6 +157,12 @@ public final class StepTablet implements Serializable {
             throw new IllegalArgumentException("a step tablet must have at least 2 steps, was " + steps);
         }
         Checks.positive("density increment of a step tablet", increment);
+        Checks.within(
+                "density of step " + steps + " of a step tablet",
+                clearest.value() + (steps - 1) * increment,
+                clearest.value(),
+                MOST,
+                "are the steps in stops? A stop is a density of 0.301");
         List<Step> made = new ArrayList<>(steps);
         for (int i = 0; i < steps; i++) {
             made.add(new Step(i + 1, Density.of(clearest.value() + i * increment), 0));

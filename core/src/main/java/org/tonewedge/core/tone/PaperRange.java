@@ -14,16 +14,22 @@ public record PaperRange(String label, ExposureInterval logExposureRange) {
 
     private static final double RATING_FACTOR = 100;
 
+    /** No paper has a log exposure range beyond these; common practice, no source. */
+    private static final double LEAST = 0.2;
+
+    private static final double GREATEST = 4;
+
     /**
      * Checks the parts.
      *
      * @param label the paper in the printer's words
      * @param logExposureRange the log exposure range
-     * @throws IllegalArgumentException if the label is blank or the range is not above 0
+     * @throws IllegalArgumentException if the label is blank or the range is not from 0.2 to 4 log units, which no paper
+     *     is
      */
     public PaperRange {
         label = Checks.notBlank("label of a paper", label);
-        Checks.positive("log exposure range of paper '" + label + "'", logExposureRange.logUnits());
+        checked(label, logExposureRange.logUnits());
     }
 
     /**
@@ -35,7 +41,16 @@ public record PaperRange(String label, ExposureInterval logExposureRange) {
      * @throws IllegalArgumentException as the constructor does
      */
     public static PaperRange ofLogUnits(String label, double logUnits) {
-        return new PaperRange(label, ExposureInterval.ofLogUnits(logUnits));
+        return new PaperRange(label, ExposureInterval.ofLogUnits(checked(label, logUnits)));
+    }
+
+    private static double checked(String label, double logUnits) {
+        return Checks.within(
+                "log exposure range of paper '" + label + "'",
+                logUnits,
+                LEAST,
+                GREATEST,
+                "the ISO range on the box, such as 110, is 100 times the log exposure range");
     }
 
     /**

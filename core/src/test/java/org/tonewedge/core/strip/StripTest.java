@@ -108,6 +108,10 @@ class StripTest {
                 .contains("1 uncertainties"));
         assertTrue(refused(() -> StepTablet.nominal(1, Density.of(0), 0.15)).contains("2 steps"));
         assertTrue(refused(() -> StepTablet.nominal(11, Density.of(0), -0.3)).contains("increment"));
+        assertEquals(
+                "density of step 11 of a step tablet must be from 0.05 to 10, was 10.05: are the steps in stops? A stop"
+                        + " is a density of 0.301",
+                refused(() -> StepTablet.nominal(11, Density.of(0.05), 1)));
     }
 
     @Test

@@ -3,9 +3,11 @@ package org.tonewedge.core.tone;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.tonewedge.core.quantity.DensityDifference;
@@ -59,6 +61,12 @@ class PaperChoiceTest {
         assertThrows(IllegalArgumentException.class, () -> PaperChoice.among(DensityDifference.of(0), GRADES));
         assertThrows(IllegalArgumentException.class, () -> PaperChoice.among(DensityDifference.of(1), List.of()));
         assertThrows(IllegalArgumentException.class, () -> PaperRange.ofLogUnits("x", 0));
+        for (Executable swapped :
+                List.<Executable>of(() -> PaperRange.ofLogUnits("x", 105), () -> PaperRange.ofIsoRange("x", 1.05))) {
+            String message =
+                    assertThrows(IllegalArgumentException.class, swapped).getMessage();
+            assertTrue(message.contains("the ISO range on the box, such as 110, is 100 times"), message);
+        }
         assertThrows(IllegalArgumentException.class, () -> PaperRange.ofLogUnits(" ", 1));
     }
 }

@@ -224,8 +224,8 @@ public final class Plot implements ChartBody {
         marks.add((drawing, frame) -> {
             double at = frame.atX(atX);
             double right = Math.max(frame.atX(x.from()), frame.atX(x.to()));
-            boolean beyond = anchor == Anchor.START
-                    && at + dx + WIDER * Lettering.width(text, ChartStyle.SMALL) > right;
+            boolean beyond =
+                    anchor == Anchor.START && at + dx + WIDER * Lettering.width(text, ChartStyle.SMALL) > right;
             drawing.clearText(
                     text,
                     beyond ? at - dx : at + dx,

@@ -63,11 +63,15 @@ class ChartTest {
                 "A",
                 "",
                 plot,
-                List.of(LegendItem.line("reference", line), LegendItem.line("WWWWWWWW", line), LegendItem.line("i", line))));
+                List.of(
+                        LegendItem.line("reference", line),
+                        LegendItem.line("WWWWWWWW", line),
+                        LegendItem.line("i", line))));
         double end = 0;
         for (String label : List.of("reference", "WWWWWWWW", "i")) {
-            var text = Pattern.compile("<text x=\"([\\d.]+)\"[^>]* textLength=\"([\\d.]+)\" lengthAdjust=\"spacingAndGlyphs\""
-                            + "[^>]*>" + label + "<")
+            var text = Pattern.compile(
+                            "<text x=\"([\\d.]+)\"[^>]* textLength=\"([\\d.]+)\" lengthAdjust=\"spacingAndGlyphs\""
+                                    + "[^>]*>" + label + "<")
                     .matcher(svg);
             assertTrue(text.find(), svg);
             double x = Double.parseDouble(text.group(1));
@@ -82,9 +86,13 @@ class ChartTest {
         plot.text("a long text", -2, 1, 7, 0, Anchor.START, Color.RED);
         plot.text("another text", -0.1, 1, 7, 0, Anchor.START, Color.RED);
         String svg = svg(new Chart("A", "", plot, List.of()));
-        assertFalse(Pattern.compile("text-anchor[^>]*>a long text<").matcher(svg).find(), svg);
+        assertFalse(
+                Pattern.compile("text-anchor[^>]*>a long text<").matcher(svg).find(), svg);
         assertTrue(
-                Pattern.compile("text-anchor=\"end\"[^>]*>another text<").matcher(svg).find(), svg);
+                Pattern.compile("text-anchor=\"end\"[^>]*>another text<")
+                        .matcher(svg)
+                        .find(),
+                svg);
     }
 
     @Test

@@ -117,7 +117,10 @@ public final class DevelopmentSeries {
             throw new DevelopmentException(
                     DevelopmentFailure.UNUSABLE_STRIPS,
                     "a development series needs strips of one " + what + ", these have " + String.join("; ", labels)
-                            + ": choose the strips of one");
+                            + ": choose the strips of one"
+                            + (strips.stream().allMatch(strip -> strip.film().equals(strip.id()))
+                                    ? ", and state the film of each, without which a strip counts as a film of its own"
+                                    : ""));
         }
     }
 

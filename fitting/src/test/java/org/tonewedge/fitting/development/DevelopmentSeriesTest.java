@@ -967,6 +967,23 @@ class DevelopmentSeriesTest {
     }
 
     @Test
+    void stripsWithoutAFilmAskForIt() {
+        List<Strip> strips = new ArrayList<>();
+        for (Strip each : strips(0.004, 5, 5, 8)) {
+            Strip.Builder unnamed = Strip.builder("T" + strips.size()).processing(each.processing());
+            each.steps().forEach(step -> unnamed.reading(step.exposure(), step.density()));
+            strips.add(unnamed.build());
+        }
+        DevelopmentException refused = assertThrows(DevelopmentException.class, () -> DevelopmentSeries.of(strips));
+        assertTrue(
+                refused.getMessage()
+                        .endsWith(
+                                ": choose the strips of one, and state the film of each, without which a strip counts as a"
+                                        + " film of its own"),
+                refused.getMessage());
+    }
+
+    @Test
     void everyStripOfThreeCanBeAskedForAndLeftOut() {
         DevelopmentSeries three = threeTimes();
         assertEquals(
