@@ -40,16 +40,16 @@ import org.tonewedge.fitting.spline.SplineShape;
  * smoothing spline of the readings that the fit trusts: u² = u<sub>fit</sub>² + d². The page on fit quality tells how often
  * 95 % intervals then contain the truth, for films of the family and for others.
  *
- * <p>If base plus fog was not read and the strip does not show toe, straight line and shoulder, only the choice of a family
- * says where the foot of the curve lies. u<sub>fit</sub> then includes the other families that follow the readings, as that of
- * {@link ModelComparison#best()} does, but is at least that of the chosen one.
+ * <p>If the strip does not show toe, straight line and shoulder, only the choice of a family says how steep the curve becomes
+ * and, if base plus fog was not read, where its foot lies. u<sub>fit</sub> then includes the other families that follow the
+ * readings, as that of {@link ModelComparison#best()} does, but is at least that of the chosen one.
  *
  * <p>If the spline cannot be drawn, u is that of the fit, and {@link #notes()} says so.
  *
  * <p>If the spline does not reach a figure, because it ends before it or has no complete toe or shoulder, u is that of the
- * fit. If the spline contradicts it, because its gradient still rises at the last reading, the figure is refused: of 11,370
- * simulated strips of the family this happens to 0.6 % of gammas, and u<sub>fit</sub> covered 82 % of them; of 7,817
- * strips of two-layer films to 2.5 %, of which it covered 14 %. ({@code SplineReach 1500 IN_FAMILY} and {@code SplineReach 1500
+ * fit. If the spline contradicts it, because its gradient still rises at the last reading, the figure is refused: of 11,330
+ * simulated strips of the family this happens to 0.6 % of gammas, and u<sub>fit</sub> covered 94 % of them; of 7,631
+ * strips of two-layer films to 2.5 %, of which it covered 24 %. ({@code SplineReach 1500 IN_FAMILY} and {@code SplineReach 1500
  * TWO_LAYERS} in the tests.)
  *
  * <p>Immutable and thread safe.
@@ -116,7 +116,7 @@ public final class StripFit implements Recorded {
         CurveFit whole = options.with(CurveFamily.TOE_SHOULDER);
         try {
             FittedCurve first = whole.fit(strip);
-            if (!first.lackOfFit().isRejected() && !hasOpenFoot(strip, first)) {
+            if (!first.lackOfFit().isRejected() && !isOpen(first)) {
                 return following(strip, first, whole, List.of());
             }
         } catch (CurveFitException e) {
@@ -129,7 +129,7 @@ public final class StripFit implements Recorded {
             LackOfFit lack = fitted.lackOfFit();
             if (!lack.isRejected()) {
                 refused.addAll(comparison.notes());
-                FittedCurve chosen = hasOpenFoot(strip, fitted) ? comparison.amongThoseThatFollow(fitted) : fitted;
+                FittedCurve chosen = isOpen(fitted) ? comparison.amongThoseThatFollow(fitted) : fitted;
                 return following(strip, chosen, options, refused);
             }
             refused.add("Refused: " + candidate.family() + ", which " + lack + ".");
@@ -145,11 +145,11 @@ public final class StripFit implements Recorded {
     }
 
     /**
-     * Whether only the choice of a family says what base plus fog is: it was not read, and the strip does not show toe,
-     * straight line and shoulder.
+     * Whether only the choice of a family says how the curve goes on where the strip ends: the strip does not show toe, straight
+     * line and shoulder.
      */
-    private static boolean hasOpenFoot(Strip strip, FittedCurve fitted) {
-        return strip.basePlusFogReadings().isEmpty() && fitted.family() != CurveFamily.TOE_SHOULDER;
+    private static boolean isOpen(FittedCurve fitted) {
+        return fitted.family() != CurveFamily.TOE_SHOULDER;
     }
 
     private static StripFit following(Strip strip, FittedCurve fitted, CurveFit options, List<String> refused) {

@@ -12,6 +12,8 @@ import java.util.Random;
 import java.util.function.ToDoubleFunction;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -213,13 +215,14 @@ class StripFitTest {
     }
 
     /**
-     * A strip without a shoulder and without a reading of base plus fog. Toe and straight line follows it; other
-     * families do as well, with another foot. The expected variance is the mean Σ w (u² + (θ − θ₀)²) / Σ w over the families that
+     * A strip without a shoulder, without and with readings of base plus fog. Toe and straight line follows it; other
+     * families do as well, with another foot and gradient. The expected variance is the mean Σ w (u² + (θ − θ₀)²) / Σ w over the families that
      * follow, w = exp(−ΔAIC/4), and the squared distance to the spline.
      */
-    @Test
-    void withoutBasePlusFogTheFamiliesThatFollowShareTheFoot() {
-        Strip strip = upswept(0);
+    @ParameterizedTest
+    @ValueSource(ints = {0, 3})
+    void withoutAShoulderTheFamiliesThatFollowShareTheFigures(int basePlusFogReadings) {
+        Strip strip = upswept(basePlusFogReadings);
         StripFit fit = StripFit.of(strip);
         FittedCurve family = fit.family().orElseThrow();
         assertEquals(CurveFamily.TOE_STRAIGHT_LINE, family.family());
@@ -243,7 +246,7 @@ class StripFitTest {
         strip.steps().forEach(step -> withFoot.reading(step.exposure(), step.density()));
         CharacteristicCurve ofNoFamily = SmoothingSpline.withDefaults()
                 .with(SplineShape.MONOTONE)
-                .fit(withFoot.build())
+                .fit(basePlusFogReadings == 0 ? withFoot.build() : strip)
                 .lessSmoothed()
                 .curve();
         double distance = TestStrips.speedPoint(ofNoFamily) - own;
@@ -258,10 +261,17 @@ class StripFitTest {
         assertEquals(Math.hypot(Math.sqrt(sum / weights), distance), told.standardUncertainty(), 1e-9);
     }
 
-    /** The same strip with base plus fog read: the readings say where the foot is, and the family stands alone. */
+    /** A strip that shows toe, straight line and shoulder says itself how its curve goes on, and the family stands alone. */
     @Test
-    void withBasePlusFogTheFamilyStandsAlone() {
-        FittedCurve family = StripFit.of(upswept(3)).family().orElseThrow();
+    void withAShoulderTheFamilyStandsAlone() {
+        Strip strip = FitCoverage.strip(
+                FitCoverage.Truth.curve(CurveFamily.TOE_SHOULDER.form(0.2, 0.7, -2, 0.2, -0.7, 0.2), 0.2),
+                21,
+                0,
+                0.01,
+                new Random(9));
+        FittedCurve family = StripFit.of(strip).family().orElseThrow();
+        assertEquals(CurveFamily.TOE_SHOULDER, family.family());
         assertEquals(family.ownEstimate(TestStrips::speedPoint), family.estimateAmongRivals(TestStrips::speedPoint));
     }
 
