@@ -46,7 +46,7 @@ public record PaperRange(String label, ExposureInterval logExposureRange) {
 
     private static double checked(String label, double logUnits) {
         return Checks.within(
-                "log exposure range of paper '" + label + "'",
+                "log exposure range of paper '" + Checks.notBlank("label of a paper", label) + "'",
                 logUnits,
                 LEAST,
                 GREATEST,
