@@ -280,9 +280,7 @@ public final class StepFinder {
                         throw new NotDeterminableException(
                                 Reason.UNSUITABLE_IMAGE,
                                 "the " + steps + " steps are not of equal width: "
-                                        + (beside < 1 || beside > steps
-                                                ? "what lies beside them"
-                                                : "step " + beside)
+                                        + (beside < 1 || beside > steps ? "what lies beside them" : "step " + beside)
                                         + " reaches into the place of step " + k
                                         + "; draw a box around the steps of one width at a time, or read regions that"
                                         + " you mark by hand");

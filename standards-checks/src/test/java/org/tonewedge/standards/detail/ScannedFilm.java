@@ -127,7 +127,7 @@ final class ScannedFilm {
     /**
      * Prints bias, scatter, uncertainty and coverage of MTF50, in per cent.
      *
-     * @param args the edges for each row; then, to run a part, ranges of log H as a list with commas
+     * @param args the edges for each row; then, to run a part, ranges of log H as a list with commas, and a spread
      */
     public static void main(String[] args) {
         int edges = Integer.parseInt(args[0]);
@@ -139,6 +139,9 @@ final class ScannedFilm {
                     case SLIT -> 4;
                     case HALATION -> 1.1;
                 };
+                if (args.length > 2 && !args[2].equals(film.name())) {
+                    continue;
+                }
                 if (film == EdgeSimulation.Shape.ADJACENCY && range > 1.2) {
                     continue; // beside the edge the lobe would take more light than there is
                 }

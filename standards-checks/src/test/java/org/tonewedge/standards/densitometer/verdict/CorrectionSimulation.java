@@ -127,8 +127,7 @@ final class CorrectionSimulation {
     }
 
     @SuppressWarnings("EnumOrdinal") // counts are arrays by figure
-    private void add(
-            int steps, double noise, Bend bend, double leak, boolean common, boolean strips, long seed) {
+    private void add(int steps, double noise, Bend bend, double leak, boolean common, boolean strips, long seed) {
         double[] densities = new double[steps];
         Arrays.setAll(densities, i -> 0.05 + 3.0 * i / (steps - 1));
         StepTablet tablet = StepTablet.calibrated("tablet", 0.005, densities);
