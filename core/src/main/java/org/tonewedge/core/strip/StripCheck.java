@@ -14,7 +14,6 @@ import java.util.Set;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
-import org.tonewedge.core.quantity.LogExposure;
 
 /**
  * Examines the readings of a negative strip before a curve is drawn. It finds densities that fall where they must rise,
@@ -85,13 +84,14 @@ public final class StripCheck {
     private static final double EXPOSURE_FLATTENING = 0.5;
 
     /**
-     * Steps so close to a grid of whole, half or third units are stops, if there are as many, and if the greatest
-     * gradient, over two gaps, lies in this range: log<sub>10</sub> 2 times 0.33 to 1.2. Common practice, no source.
+     * Steps whose gaps are whole, half or third units, each to within this much and in the mean to this share, are
+     * stops, if there are as many, and if the greatest gradient, over two gaps, lies in this range: log<sub>10</sub> 2 times 0.33 to 1.2. Common practice, no source.
      */
     private static final double[] STOPS = {1, 1 / 2.0, 1 / 3.0};
 
     private static final int STOPS_STEPS = 5;
-    private static final double STOPS_OFF_GRID = 0.05;
+    private static final double STOPS_OFF = 0.07;
+    private static final double STOPS_MEAN_OFF = 0.03;
     private static final double SOFTEST_IN_STOPS = 0.10;
     private static final double STEEPEST_IN_STOPS = 0.36;
 
@@ -245,19 +245,26 @@ public final class StripCheck {
         double steepest = steepest(steps);
         return steepest >= SOFTEST_IN_STOPS
                 && steepest <= STEEPEST_IN_STOPS
-                && Arrays.stream(STOPS).anyMatch(stop -> isOnGrid(steps, stop));
+                && Arrays.stream(STOPS).anyMatch(stop -> areApart(steps, stop));
     }
 
-    /** Whether each step lies one unit above the one before. */
-    private static boolean isOnGrid(List<ExposedStep> steps, double unit) {
-        LogExposure first = steps.get(0).exposure();
-        for (int i = 1; i < steps.size(); i++) {
-            double above = steps.get(i).exposure().minus(first).logUnits();
-            if (Math.abs(above - i * unit) > STOPS_OFF_GRID) {
+    /** Whether each step lies one unit above the one before, as near as rounding and a calibrated tablet allow. */
+    private static boolean areApart(List<ExposedStep> steps, double unit) {
+        int gaps = steps.size() - 1;
+        double span = apart(steps.get(0), steps.get(gaps));
+        if (Math.abs(span - gaps * unit) > STOPS_MEAN_OFF * gaps * unit) {
+            return false;
+        }
+        for (int i = 1; i <= gaps; i++) {
+            if (Math.abs(apart(steps.get(i - 1), steps.get(i)) - unit) > STOPS_OFF) {
                 return false;
             }
         }
         return true;
+    }
+
+    private static double apart(ExposedStep before, ExposedStep step) {
+        return step.exposure().minus(before.exposure()).logUnits();
     }
 
     /** The greatest gradient over two gaps between steps. */

@@ -7,12 +7,15 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.core.strip.StripCheck;
+import org.tonewedge.core.strip.StripFinding;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.fitting.development.ContrastMeasure;
@@ -163,16 +166,23 @@ public final class DevelopmentPlanProgram extends ReportProgram {
         refuseWithout("--subject", List.of("--flare", "--paper"));
         ReadingsTable table = tables().readings(files);
         table.notices().forEach(this::say);
-        DevelopmentReport report = plan(strips(table));
+        List<Strip> strips = strips(table);
+        List<String> findings = strips.stream()
+                .flatMap(strip -> StripCheck.withDefaults().check(strip).stream())
+                .map(StripFinding::message)
+                .toList();
+        findings.forEach(this::say);
+        DevelopmentReport report = plan(strips);
         Optional<PlannedDevelopment> aim = report.plan().developments().stream()
                 .filter(line -> line.time().isPresent())
                 .findFirst();
+        List<String> notes = Stream.concat(notes().stream(), findings.stream()).toList();
         publish(out(), directory -> {
             ChartFiles files = plots().files(directory);
             files.write(DevelopmentCharts.family(report, aim), "family");
             files.write(DevelopmentCharts.contrastTime(report, aim), "contrast-time");
             PlanCsv.write(report, directory.resolve("plan.csv"));
-            DevelopmentPage.write(report, title, notes(), plots().formats(), origin(), directory.resolve("plan.html"));
+            DevelopmentPage.write(report, title, notes, plots().formats(), origin(), directory.resolve("plan.html"));
         });
         say(report.advice());
         report.cautions().forEach(caution -> say(caution.description()));

@@ -14,6 +14,7 @@ import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
@@ -93,6 +94,20 @@ class DevelopmentPlanProgramTest {
         StringWriter made = new StringWriter();
         ReadingsTable.write(DemoDevelopment.strips(), made);
         assertEquals(made.toString(), Files.readString(demoFile()));
+    }
+
+    /** The exposures of the demo, in stops: a stop is log10 2. */
+    @Test
+    void stopsInPlaceOfLogarithmsAreTold() throws IOException {
+        String rows = Pattern.compile("(?m)(-?[\\d.]+)(?=,[\\d.]+$)")
+                .matcher(Files.readString(demoFile()))
+                .replaceAll(log -> String.valueOf(Double.parseDouble(log.group(1)) / Math.log10(2)));
+        Path table = Files.writeString(scratch.resolve("stops.csv"), rows);
+        Run stops = run(
+                table.toString(), "--no-plots", "--out", scratch.resolve("out").toString());
+        assertTrue(stops.messages().contains("are these stops?"), stops.messages());
+        assertTrue(Files.readString(scratch.resolve("out/plan.html")).contains("are these stops?"));
+        assertFalse(demo.messages().contains("are these stops?"), demo.messages());
     }
 
     @Test
