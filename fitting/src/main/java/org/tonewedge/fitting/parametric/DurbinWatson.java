@@ -16,10 +16,15 @@ package org.tonewedge.fitting.parametric;
 final class DurbinWatson {
 
     /**
-     * The steps of the midpoint rule over x, with t = scale · sinh x. On designs of 6 to 301 readings the chance is then right to
-     * 3·10<sup>−9</sup>.
+     * The step of the midpoint rule over x, with t = scale · sinh x. On designs of 6 to 301 readings the chance is then right to
+     * 10<sup>−8</sup>.
      */
     private static final double STEP = 0.25;
+
+    /** The same for up to {@link #FEW} degrees of freedom, whose φ has a longer tail and less curvature. */
+    private static final double STEP_OF_FEW = 0.4;
+
+    private static final int FEW = 20;
 
     /** A form whose mean is far from 0, in standard deviations, makes φ turn faster: the step is at most this over that mean. */
     private static final double TURN = 0.5;
@@ -72,7 +77,8 @@ final class DurbinWatson {
                 squares += element * element;
             }
         }
-        double step = Math.min(STEP, TURN * Math.sqrt(2 * squares) / Math.abs(mean));
+        int freedom = diagonal.length - directions.length;
+        double step = Math.min(freedom > FEW ? STEP : STEP_OF_FEW, TURN * Math.sqrt(2 * squares) / Math.abs(mean));
         double scale = 0.5 / Math.sqrt(norm);
         double sum = 0;
         double[] logarithm = {0, 0};
