@@ -187,7 +187,7 @@ public final class CurveFit {
                 .toList();
         // one wait for all: a caller that wakes for each strip takes turns with the threads that fit
         CompletableFuture.allOf(tasks.toArray(CompletableFuture[]::new))
-                .handle((all, failed) -> all)
+                .handle((all, failed) -> null)
                 .join();
         List<FittedCurve> fits = new ArrayList<>();
         List<RuntimeException> failures = new ArrayList<>();
