@@ -133,17 +133,19 @@ final class ShiftedStepsSimulation {
 
     /** The share named at its place, of the steps skipped, of those read twice, and of sound logs accused. */
     double[] shares(int cases, long seed) {
-        double[] shares = new double[3];
-        for (Fault fault : Fault.values()) {
-            Random random = new Random(seed + fault.ordinal());
-            int hits = 0;
-            for (int i = 0; i < cases; i++) {
-                Log log = read(fault, random);
-                hits += (fault == Fault.NONE ? log.isAccused() : log.isNamed(fault)) ? 1 : 0;
-            }
-            shares[(fault.ordinal() + 2) % 3] = hits / (double) cases;
+        return new double[] {
+            share(Fault.SKIPPED, cases, seed + 1), share(Fault.TWICE, cases, seed + 2), share(Fault.NONE, cases, seed)
+        };
+    }
+
+    private double share(Fault fault, int cases, long seed) {
+        Random random = new Random(seed);
+        int hits = 0;
+        for (int i = 0; i < cases; i++) {
+            Log log = read(fault, random);
+            hits += (fault == Fault.NONE ? log.isAccused() : log.isNamed(fault)) ? 1 : 0;
         }
-        return shares;
+        return hits / (double) cases;
     }
 
     /** Prints the table; the arguments are the number of logs of each kind and, if wanted, one kind of instrument. */
