@@ -155,7 +155,8 @@ final class StepShiftSimulation {
                         && x <= steps.get(read.step + 1).exposure().value());
     }
 
-    private static DoubleUnaryOperator layer(
+    /** A film with toe, straight line of a gradient and shoulder, against log H in lux seconds. */
+    static DoubleUnaryOperator layer(
             double base, double gradient, double toe, double toeWidth, double shoulder, double shoulderWidth) {
         return x -> base + gradient * (bend(x - toe, toeWidth) - bend(x - shoulder, shoulderWidth));
     }
@@ -166,7 +167,7 @@ final class StepShiftSimulation {
         return width * (Math.max(z, 0) + Math.log1p(Math.exp(-Math.abs(z))));
     }
 
-    private static double between(double low, double high, Random random) {
+    static double between(double low, double high, Random random) {
         return low + (high - low) * random.nextDouble();
     }
 

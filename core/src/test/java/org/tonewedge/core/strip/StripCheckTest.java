@@ -160,6 +160,12 @@ class StripCheckTest {
         assertFalse(kinds(spaced(gap, densities)).contains(StripFinding.Kind.EXPOSURES_IN_STOPS));
     }
 
+    /** Over two of these steps density rises by 0.34 per unit, over one by 0.5. */
+    @Test
+    void wholeLogUnitsBeyondToeAndShoulderAreNotTakenForStops() {
+        assertFalse(kinds(spaced(1, 0.20, 0.22, 0.72, 0.90, 0.92)).contains(StripFinding.Kind.EXPOSURES_IN_STOPS));
+    }
+
     @Test
     void whatManyStepsHaveInCommonIsToldOnce() {
         Strip.Builder twice = Strip.builder("S7").basePlusFog(0.20);
