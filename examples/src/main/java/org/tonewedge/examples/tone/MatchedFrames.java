@@ -32,6 +32,8 @@ final class MatchedFrames {
 
     private static final double USUAL_REPEATABILITY = 0.01;
     private static final double GREY = 0.18;
+    /** A density this far below base plus fog is no noise. */
+    private static final double THINNER = 0.05;
 
     private final List<Bracket> brackets;
     private final String shadow;
@@ -41,9 +43,6 @@ final class MatchedFrames {
     private final Map<String, Frame> frames = new LinkedHashMap<>();
 
     /** How a film matches. */
-    /** A density this far below base plus fog is no noise. */
-    private static final double THINNER = 0.05;
-
     private record Row(
             Bracket bracket, ShadowMatch match, Finding<Estimate> stopsOnFrames, Finding<Estimate> stopsOnCurve) {
 
