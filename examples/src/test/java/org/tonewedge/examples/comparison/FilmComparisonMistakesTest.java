@@ -251,6 +251,12 @@ class FilmComparisonMistakesTest {
                 FIRST_ROWS + exposed(a, x -> x) + exposed(b, x -> x + 3),
                 "The exposures of 1 of 2 strips (B) look like logarithms of millilux seconds");
         begin();
+        // A fast film comes out at an ordinary speed, a thousandth of that on its box.
+        cautioned(
+                "strip,box_speed,log_exposure,density\n"
+                        + exposed(a, x -> x + 3 - Math.log10(16)).replace("A,100", "A,1600"),
+                "The exposures of the only strip look like logarithms of millilux seconds");
+        begin();
         // A film for prints from negatives, as slow as that, and told so.
         String slow = "strip,box_speed,log_exposure,density\n"
                 + exposed(a, x -> x + 3).replace("A,100", "A,0.05");
