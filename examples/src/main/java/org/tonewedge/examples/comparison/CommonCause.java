@@ -9,11 +9,11 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
-import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.SpectralResponse;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.strip.StripFinding;
+import org.tonewedge.examples.command.StripDoubts;
 import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
@@ -48,8 +48,6 @@ final class CommonCause {
     private static final double MILLI = 1000;
     /** No film is developed or stored so that it has a thousandth of its box speed, within a factor of this many stops. */
     private static final double OTHER_UNIT_STOPS = 3;
-
-    private static final double MOST_MINUTES = 120;
 
     private CommonCause() {}
 
@@ -134,10 +132,9 @@ final class CommonCause {
                                 + " or enter them in the column stops. If they are right, the film is very soft.")
                 .ifPresent(cautions::add);
         unit(rows, CommonCause::looksMilliluxSeconds)
-                .map(which ->
-                        "The exposures of " + which + " look like logarithms of millilux seconds: a thousandth comes"
-                                + " out of the speed on the box, or of the speed of film for a camera. If so, subtract 3 from"
-                                + " each log exposure.")
+                .map(which -> "The exposures of " + which + " look like logarithms of millilux seconds: speeds come"
+                        + " out about a thousand times too slow for the box or for a camera. If so, subtract 3 from each"
+                        + " log exposure.")
                 .ifPresent(cautions::add);
         boolean otherUnit = !cautions.isEmpty();
         if (rows.stream().anyMatch(ComparisonTable::hasResult)) {
@@ -198,21 +195,9 @@ final class CommonCause {
                     stops[stops.length / 2],
                     Math.pow(2, Math.abs(stops[stops.length / 2]))));
         }
-        List<String> overlong = rows.stream()
-                .map(row -> row.figures().strip())
-                .filter(strip ->
-                        strip.processing().time().stream().anyMatch(time -> time.toMillis() > MOST_MINUTES * 60_000))
-                .map(strip -> Checks.shortened(strip.id()))
-                .toList();
-        if (!overlong.isEmpty()) {
-            cautions.add("More than 2 hours of development are stated for " + some(overlong)
-                    + ": were these seconds? The column is minutes.");
-        }
+        StripDoubts.overlong(rows.stream().map(row -> row.figures().strip()).toList())
+                .ifPresent(cautions::add);
         return cautions;
-    }
-
-    private static String some(List<String> ids) {
-        return String.join(", ", ids.subList(0, Math.min(10, ids.size()))) + (ids.size() > 10 ? ", …" : "");
     }
 
     /** The strips whose exposures seem to have another unit, in words; nothing if there are none. */
@@ -220,13 +205,15 @@ final class CommonCause {
         List<String> ids = rows.stream()
                 .map(StripComparison::figures)
                 .filter(shows)
-                .map(figures -> Checks.shortened(figures.strip().id()))
+                .map(figures -> figures.strip().id())
                 .toList();
         if (ids.isEmpty()) {
             return Optional.empty();
         }
         return Optional.of(
-                ids.size() == rows.size() ? which(rows, ids.size()) : which(rows, ids.size()) + " (" + some(ids) + ")");
+                ids.size() == rows.size()
+                        ? which(rows, ids.size())
+                        : which(rows, ids.size()) + " (" + StripDoubts.named(ids) + ")");
     }
 
     private static String which(List<StripComparison> rows, long count) {

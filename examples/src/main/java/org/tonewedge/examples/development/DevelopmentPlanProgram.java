@@ -14,10 +14,9 @@ import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.Temperature;
 import org.tonewedge.core.strip.ReadingsTable;
 import org.tonewedge.core.strip.Strip;
-import org.tonewedge.core.strip.StripCheck;
-import org.tonewedge.core.strip.StripFinding;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.examples.command.StripDoubts;
 import org.tonewedge.fitting.development.ContrastMeasure;
 import org.tonewedge.fitting.development.ContrastTarget;
 import org.tonewedge.fitting.development.DevelopmentSeries;
@@ -167,16 +166,13 @@ public final class DevelopmentPlanProgram extends ReportProgram {
         ReadingsTable table = tables().readings(files);
         table.notices().forEach(this::say);
         List<Strip> strips = strips(table);
-        List<String> findings = strips.stream()
-                .flatMap(strip -> StripCheck.withDefaults().check(strip).stream())
-                .map(StripFinding::message)
-                .toList();
-        findings.forEach(this::say);
+        List<String> doubts = StripDoubts.of(strips);
+        doubts.forEach(this::say);
         DevelopmentReport report = plan(strips);
         Optional<PlannedDevelopment> aim = report.plan().developments().stream()
                 .filter(line -> line.time().isPresent())
                 .findFirst();
-        List<String> notes = Stream.concat(notes().stream(), findings.stream()).toList();
+        List<String> notes = Stream.concat(notes().stream(), doubts.stream()).toList();
         publish(out(), directory -> {
             ChartFiles files = plots().files(directory);
             files.write(DevelopmentCharts.family(report, aim), "family");

@@ -108,6 +108,23 @@ class DevelopmentPlanProgramTest {
         assertTrue(stops.messages().contains("are these stops?"), stops.messages());
         assertTrue(Files.readString(scratch.resolve("out/plan.html")).contains("are these stops?"));
         assertFalse(demo.messages().contains("are these stops?"), demo.messages());
+        assertEquals(2, stops.messages().split("are these stops", -1).length, stops.messages());
+        assertTrue(stops.messages().contains(". So in 6 more strips: D2, D3, D4, D5, D6, D7"), stops.messages());
+    }
+
+    /** The times of the demo, 4.5 to 17 minutes, in seconds. */
+    @Test
+    void secondsInPlaceOfMinutesAreTold() throws IOException {
+        String rows = Pattern.compile("(?m)(?<=\",)([\\d.]+)(?=,)")
+                .matcher(Files.readString(demoFile()))
+                .replaceAll(minutes -> String.valueOf(60 * Double.parseDouble(minutes.group(1))));
+        Path table = Files.writeString(scratch.resolve("seconds.csv"), rows);
+        Run seconds = run(
+                table.toString(), "--no-plots", "--out", scratch.resolve("out").toString());
+        String caution = "stated for D1, D2, D3, D4, D5, D6, D7: were these seconds? The column is minutes.";
+        assertTrue(seconds.messages().contains(caution), seconds.messages());
+        assertTrue(Files.readString(scratch.resolve("out/plan.html")).contains(caution));
+        assertFalse(demo.messages().contains("were these seconds?"), demo.messages());
     }
 
     @Test
