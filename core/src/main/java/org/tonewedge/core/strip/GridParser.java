@@ -132,6 +132,7 @@ final class GridParser implements ReadingsReader.Form {
         }
         List<String> all = new ArrayList<>(source.notices());
         all.addAll(notices);
+        scale.doubt(source.name(), built).ifPresent(all::add);
         return new ReadingsTable(source.name(), built, all);
     }
 

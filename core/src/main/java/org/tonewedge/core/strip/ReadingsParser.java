@@ -167,6 +167,7 @@ final class ReadingsParser implements ReadingsReader.Form {
         }
         List<String> notices = table.notices();
         noticeTwice(notices, twice);
+        scale.doubt(source.name(), built).ifPresent(notices::add);
         return new ReadingsTable(source.name(), built, notices);
     }
 

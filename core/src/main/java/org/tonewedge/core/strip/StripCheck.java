@@ -114,6 +114,12 @@ public final class StripCheck {
     private static final double SOFTEST_IN_STOPS = 0.10;
     private static final double STEEPEST_IN_STOPS = 0.36;
 
+    /** The steps of tablets, in log units, which no bracket has in stops; and how far each may be off, as a share. */
+    private static final double[] TABLET_STEPS = {0.1, 0.15, 0.2, 0.3};
+
+    private static final double TABLET_OFF = 0.2;
+    private static final double STOP = Math.log10(2);
+
     /** What as many steps of a strip have in common is a fault of the strip. */
     private static final int MANY = 3;
 
@@ -262,21 +268,34 @@ public final class StripCheck {
         }
         // Two whole log units would reach beyond the straight line of most films; of stops, one tells more than noise.
         return Arrays.stream(STOPS)
-                .filter(unit -> areApart(steps, unit))
+                .filter(unit -> areApart(steps, unit, STOPS_OFF))
                 .map(unit -> steepest(steps, unit == 1 ? 1 : 2))
                 .filter(gradient -> gradient >= SOFTEST_IN_STOPS && gradient <= STEEPEST_IN_STOPS)
                 .findFirst();
     }
 
+    /**
+     * Whether exposures that were entered in stops seem to be logarithms: they are as many stops apart as the steps of a
+     * tablet are log units, and density rises faster per stop than it does on film of a gradient of 1.2.
+     */
+    static boolean stopsMayBeLogarithms(Strip strip) {
+        List<ExposedStep> steps = strip.steps();
+        return steps.size() >= STOPS_STEPS
+                && Arrays.stream(TABLET_STEPS)
+                        .map(step -> step * STOP)
+                        .anyMatch(unit -> areApart(steps, unit, TABLET_OFF * unit))
+                && steepest(steps, STOPS_STEPS - 1) * STOP > STEEPEST_IN_STOPS;
+    }
+
     /** Whether each step lies one unit above the one before, as near as rounding and a calibrated tablet allow. */
-    private static boolean areApart(List<ExposedStep> steps, double unit) {
+    private static boolean areApart(List<ExposedStep> steps, double unit, double off) {
         int gaps = steps.size() - 1;
         double span = apart(steps.get(0), steps.get(gaps));
         if (Math.abs(span - gaps * unit) > STOPS_MEAN_OFF * gaps * unit) {
             return false;
         }
         for (int i = 1; i <= gaps; i++) {
-            if (Math.abs(apart(steps.get(i - 1), steps.get(i)) - unit) > STOPS_OFF) {
+            if (Math.abs(apart(steps.get(i - 1), steps.get(i)) - unit) > off) {
                 return false;
             }
         }

@@ -18,6 +18,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -500,5 +501,34 @@ class ReadingsTableTest {
                 new StringReader(
                         "Session of May\nstrip,log_exposure,density,film\nB,-2,0.3,Alder\nA,-2,0.3\nA,-1,0.5,Alder\n"));
         assertEquals("Alder", table.strip("A").film());
+    }
+
+    /** A line of a gradient against log H, at steps that are entered as stops: a row for each, and a grid. */
+    private static List<String> asStops(double apart, double gradient, double unit) {
+        StringBuilder rows = new StringBuilder("strip,stops,density\nA,,0.20\n");
+        StringBuilder grid = new StringBuilder("strip,A\nbase_plus_fog,0.20\nstops,\n");
+        for (int i = 0; i < 9; i++) {
+            String step = String.format(
+                    Locale.ROOT, "%.2f,%.3f%n", (i - 4) * apart, 0.2 + gradient * unit * i * apart);
+            rows.append("A,").append(step);
+            grid.append(step);
+        }
+        return List.of(rows.toString(), grid.toString());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0.15, 0.6, true", "0.3, 0.5, true", "0.1, 0.6, true", "0.333333, 0.6, false", "0.5, 0.6, false"})
+    void logarithmsInPlaceOfStopsAreTold(double apart, double gradient, boolean told) {
+        for (String text : asStops(apart, gradient, 1)) {
+            List<String> notices = read(text).notices();
+            assertEquals(
+                    told,
+                    notices.stream().anyMatch(notice -> notice.contains("the stops of A are as far apart")),
+                    notices::toString);
+        }
+        // The same steps, of film whose density rises as slowly as it should per stop.
+        for (String text : asStops(apart, gradient, Math.log10(2))) {
+            assertFalse(read(text).notices().toString().contains("logarithms"), text);
+        }
     }
 }
