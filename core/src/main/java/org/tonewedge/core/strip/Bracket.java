@@ -290,7 +290,8 @@ public final class Bracket {
 
     /**
      * Returns what a person should look at before the frames are used: patches of a negative that become thinner from one
-     * frame to the next of more exposure, with the two frames that seem swapped, and patches thinner than base plus fog.
+     * frame to the next of more exposure, with the two frames that seem swapped, patches thinner than base plus fog, and a
+     * patch that rises by more than 0.36 per stop over half a stop or more, as it does if logarithms are entered as stops.
      * Differences of density up to 0.05 count as noise; common practice, no source.
      *
      * @return the doubts in words, which may change; empty if there are none

@@ -42,7 +42,8 @@ enum ExposureScale {
                 .toList();
         return ids.isEmpty()
                 ? Optional.empty()
-                : Optional.of(table + ": the stops of " + String.join(", ", ids.subList(0, Math.min(MOST_NAMED, ids.size())))
+                : Optional.of(table + ": the stops of "
+                        + String.join(", ", ids.subList(0, Math.min(MOST_NAMED, ids.size())))
                         + (ids.size() > MOST_NAMED ? ", …" : "")
                         + " are as far apart as the steps of a tablet in log units, and density rises faster than 0.36"
                         + " per stop, as on very steep film alone: are these logarithms? Divide them by 0.301, or enter"

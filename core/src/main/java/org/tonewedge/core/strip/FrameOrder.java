@@ -8,11 +8,19 @@ import java.util.Optional;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 
-/** Whether the patches of a bracket become denser from frame to frame, and none is thinner than base plus fog. */
+/**
+ * Whether the patches of a bracket become denser from frame to frame as fast as film lets them, and none is thinner than
+ * base plus fog.
+ */
 final class FrameOrder {
 
     /** Differences up to this are noise; common practice, no source. */
     private static final double TOLERANCE = 0.05;
+
+    /** Density rises by more than this per stop only on film of a gradient above 1.2; over fewer stops, noise adds to it. */
+    private static final double STEEPEST_PER_STOP = 0.36;
+
+    private static final double FEWEST_STOPS = 0.5;
 
     private FrameOrder() {}
 
@@ -26,6 +34,7 @@ final class FrameOrder {
             doubts.add(bracket + ": " + fallen(falls) + swapped(bracket.frames()));
         }
         thinnest(bracket).ifPresent(doubts::add);
+        steepest(bracket).ifPresent(doubts::add);
         return List.copyOf(doubts);
     }
 
@@ -103,5 +112,34 @@ final class FrameOrder {
                         + Figures.counted(frames.stream().distinct().count(), "frame")
                         + ", frame '" + frames.get(0) + "' the first, down to " + thinnest
                         + "; was it read on another film? Read an unexposed part of this one");
+    }
+
+    /** The patch that rises fastest from the first frame to the last, if film hardly does so. */
+    private static Optional<String> steepest(Bracket bracket) {
+        List<Frame> frames = bracket.frames();
+        Frame first = frames.get(0);
+        Frame last = frames.get(frames.size() - 1);
+        double stops = last.exposure().stops() - first.exposure().stops();
+        if (stops < FEWEST_STOPS) {
+            return Optional.empty();
+        }
+        double steepest = STEEPEST_PER_STOP;
+        String patch = null;
+        for (PatchReading reading : last.readings()) {
+            String label = reading.patch().label();
+            Optional<Density> before = density(first, label);
+            if (before.isPresent()) {
+                double rise = reading.density().minus(before.get()).value() / stops;
+                patch = rise > steepest ? label : patch;
+                steepest = Math.max(steepest, rise);
+            }
+        }
+        return patch == null
+                ? Optional.empty()
+                : Optional.of(bracket + ": patch '" + patch + "' rises by "
+                        + Figures.plain(Math.round(100 * steepest) / 100.0) + " per stop from frame '" + first.label()
+                        + "' to frame '" + last.label()
+                        + "', as on very steep film alone; are the stops logarithms? Divide"
+                        + " them by 0.301");
     }
 }

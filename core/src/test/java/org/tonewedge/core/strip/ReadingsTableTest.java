@@ -508,8 +508,7 @@ class ReadingsTableTest {
         StringBuilder rows = new StringBuilder("strip,stops,density\nA,,0.20\n");
         StringBuilder grid = new StringBuilder("strip,A\nbase_plus_fog,0.20\nstops,\n");
         for (int i = 0; i < 9; i++) {
-            String step = String.format(
-                    Locale.ROOT, "%.2f,%.3f%n", (i - 4) * apart, 0.2 + gradient * unit * i * apart);
+            String step = String.format(Locale.ROOT, "%.2f,%.3f%n", (i - 4) * apart, 0.2 + gradient * unit * i * apart);
             rows.append("A,").append(step);
             grid.append(step);
         }

@@ -151,6 +151,25 @@ class ShadowMatchTest {
         assertTrue(spoiled.doubts().get(0).endsWith("; look for swapped frames, dust or a finger mark"));
     }
 
+    /** Frames a stop apart, entered as 0.3: film of a gradient of 0.6 rises by 0.18 per stop, which is 0.6 per 0.3. */
+    @Test
+    void logarithmsInPlaceOfStopsAreTold() {
+        Bracket logarithms = shadows("Quay", 0.22, 5, 0.3, entered -> 0.6 + 0.6 * entered);
+        assertEquals(1, logarithms.doubts().size());
+        assertTrue(
+                logarithms
+                        .doubts()
+                        .get(0)
+                        .endsWith("' rises by 0.60 per stop from frame '"
+                                + logarithms.frames().get(0).label() + "' to frame '"
+                                + logarithms.frames().get(4).label()
+                                + "', as on very steep film alone; are the stops logarithms? Divide them by 0.301"),
+                logarithms.doubts()::toString);
+        assertEquals(
+                List.of(),
+                shadows("Quay", 0.22, 5, 1, stops -> 0.8 + 0.35 * stops - 0.1).doubts());
+    }
+
     @Test
     void framesThinnerThanTheBaseAskForTheBase() {
         Bracket other = Bracket.of(
