@@ -36,7 +36,7 @@ class PastedCodeTest {
     private static List<String> lateLines(String block) {
         List<String> late = new ArrayList<>();
         int open = 0;
-        for (String line : block.split("\n")) {
+        for (String line : block.lines().toList()) {
             if (open == 0 && line.strip().startsWith(".")) {
                 late.add(line.strip());
             }
