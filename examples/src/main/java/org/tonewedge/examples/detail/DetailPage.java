@@ -112,7 +112,8 @@ final class DetailPage {
         writeCrops(page);
         page.heading("What was read");
         for (String scan : pictures) {
-            page.markup("<figure><img src=\"" + Page.escape(RegionPicture.nameOf(scan)) + "\" alt=\"The scan "
+            page.markup("<figure class=\"regions\"><img src=\"" + Page.escape(RegionPicture.nameOf(scan))
+                    + "\" alt=\"The scan "
                     + Page.escape(scan) + " with the regions that were read\" loading=\"lazy\"><figcaption>"
                     + Page.escape(scan) + "</figcaption></figure>\n");
         }

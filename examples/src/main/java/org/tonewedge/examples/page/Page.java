@@ -149,9 +149,10 @@ public final class Page {
         }
         String name = escape(figure.name());
         String caption = escape(figure.caption());
+        String begin = "<figure class=\"" + figure.size().style() + "\"><img src=\"" + name;
         if (name.endsWith(".png")) {
             return plots.contains(ChartFiles.Format.PNG)
-                    ? "<figure><img src=\"" + name + "\" alt=\"" + caption
+                    ? begin + "\" alt=\"" + caption
                             + "\" decoding=\"async\"><figcaption>" + caption
                             + "</figcaption></figure>\n"
                     : "";
@@ -166,8 +167,8 @@ public final class Page {
             }
         }
         String shown = plots.contains(ChartFiles.Format.SVG) ? "svg" : "png";
-        return "<figure><img src=\"" + name + "." + shown + "\" alt=\"" + caption + "\" decoding=\"async\"><figcaption>"
-                + caption + links + "</figcaption></figure>\n";
+        return begin + "." + shown + "\" alt=\"" + caption + "\" decoding=\"async\"><figcaption>" + caption + links
+                + "</figcaption></figure>\n";
     }
 
     /**

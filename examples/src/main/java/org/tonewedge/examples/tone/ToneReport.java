@@ -317,12 +317,13 @@ public final class ToneReport {
                         name);
                 List<ReportFigure> own = new ArrayList<>();
                 own.add(new ReportFigure(
-                        name,
-                        "From subject to print: " + road.getKey(),
-                        "Four quadrants: camera, film, printing on the paper, and the reproduction. Thin lines follow"
-                                + " three tones on " + road.getKey()
-                                + ": three stops under the metered grey, the grey, and"
-                                + " two stops over."));
+                                name,
+                                "From subject to print: " + road.getKey(),
+                                "Four quadrants: camera, film, printing on the paper, and the reproduction. Thin lines follow"
+                                        + " three tones on " + road.getKey()
+                                        + ": three stops under the metered grey, the grey, and"
+                                        + " two stops over.")
+                        .tall());
                 own.addAll(new Prints(referenceFilm, referenceRoad, paperName, pictures, grain)
                         .write(road.getKey(), road.getValue(), renderings, index, files));
                 own.forEach(figure -> figures.add(figure.about(road.getKey())));
