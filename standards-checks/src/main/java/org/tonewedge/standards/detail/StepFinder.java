@@ -22,12 +22,14 @@ import org.tonewedge.core.scan.ScanRows;
  * }</pre>
  *
  * <p>The steps are of equal width and lie in a row along the longer side of the box, which includes all of them and
- * little else. Steps so unequal that a region would reach beyond its step are refused. The medians across the middle half of the box make a profile; the row of equal steps is the one that leaves the least
- * squares if each step, and what lies before the first and behind the last, has a density of its own. Regions leave out
- * {@value #MARGIN} of each step at either end, and a quarter of the box along its long sides.
+ * little else. Steps so unequal that a region would plainly reach beyond its step are refused.
  *
- * <p>A row that could as well begin one step earlier or later is refused: an unexposed end of the film looks like the step
- * beside it. The box may then be drawn exactly and read with {@link PatchGrid}.
+ * <p>The medians across the middle half of the box make a profile; the row of equal steps is the one that leaves the
+ * least squares if each step, and what lies before the first and behind the last, has a density of its own. Regions
+ * leave out {@value #MARGIN} of each step at either end, and a quarter of the box along its long sides.
+ *
+ * <p>A row that could as well begin one step earlier or later is refused: an unexposed end of the film looks like the
+ * step beside it. The box may then be drawn exactly and read with {@link PatchGrid}.
  *
  * <p>Immutable and thread safe.
  *
@@ -61,13 +63,17 @@ public final class StepFinder {
     /** What is left of a true row of steps, as a part of the usual difference between neighbours. */
     private static final double MOST_LEFT = 0.2;
 
-    /** A region reaches into the next step if its last places are as far from its step as this part of the difference. */
+    /** A region reaches into the next step if its last places lie so far towards it, as a part of the difference. */
     private static final double REACHED = 0.5;
 
     private static final int FEWEST_REACHED = 2;
 
+    /** A step must differ from what lies beside it by so many times the scatter of places: noise hardly is half of it. */
+    private static final double MOST_NOISE = 8;
+
     private static final double LEAST_RANGE = 0.1;
     private static final int FEWEST_PLACES = 6;
+    private static final double MIDDLE = 0.5;
 
     private final int steps;
 
@@ -93,8 +99,8 @@ public final class StepFinder {
      * @param box a rough box about the steps
      * @param densities the density of each code; a proportional one will do
      * @return the inner part of each step, from the left or from the top
-     * @throws NotDeterminableException if no row of so many steps stands out, their widths differ too much, or the row could
-     *     as well lie one step further
+     * @throws NotDeterminableException if no row of so many steps stands out, their widths differ too much, or the row
+     *     could as well lie one step further
      * @throws IOException if the scan cannot be read
      */
     public List<ScanRegion> find(ScanRows scan, ScanRegion box, ScanCodeTable densities) throws IOException {
@@ -246,7 +252,7 @@ public final class StepFinder {
                                     + " that were looked for, or one is twice as wide; check the number of steps");
                 }
             }
-            checkWidths(best, means, MOST_LEFT * usual);
+            checkWidths(best, means, Math.max(MOST_LEFT * usual, MOST_NOISE * noise(best)));
             double end = best.start + steps * best.width;
             for (Row row : rows) {
                 boolean elsewhere = Math.abs(row.start - best.start) > SAME_PLACE * best.width
@@ -287,6 +293,19 @@ public final class StepFinder {
                     }
                 }
             }
+        }
+
+        /** The standard deviation of the places in the middle half of a step, as the median step has it. */
+        private double noise(Row row) {
+            double[] variances = new double[steps];
+            for (int k = 0; k < steps; k++) {
+                int from = (int) Math.ceil(row.start + (k + MIDDLE / 2) * row.width);
+                int to = (int) Math.floor(row.start + (k + 1 - MIDDLE / 2) * row.width);
+                double sum = sums[to] - sums[from];
+                double left = squares[to] - squares[from] - sum * sum / (to - from);
+                variances[k] = Math.max(0, left) / (to - from - 1);
+            }
+            return Math.sqrt(PatchPixels.median(variances));
         }
 
         private double mean(int from, int to, double otherwise) {

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Random;
 import java.util.function.IntBinaryOperator;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -178,8 +179,8 @@ class StepFinderTest {
     }
 
     /**
-     * Ten steps of 20 pixels, one of them wider at the cost of its neighbour. A region leaves out 4 pixels at either end: a
-     * boundary that lies 3 off stays out of it, one that lies 8 off does not.
+     * Ten steps of 20 pixels, one of them wider at the cost of its neighbour. A region leaves out 4 pixels at either
+     * end: a boundary that lies 3 off stays out of it, one that lies 8 off does not.
      */
     @ParameterizedTest
     @CsvSource({
@@ -199,6 +200,24 @@ class StepFinderTest {
         } else {
             assertRefused("the 10 steps are not of equal width: " + words, 10, 235, row);
         }
+    }
+
+    /**
+     * Steps of equal width on a film, with a toe and a shoulder where neighbours hardly differ, and grain: noise is not
+     * taken for a step that reaches too far. In the middle neighbours differ by 0.1; by grain, places by 0.004 to 0.02.
+     */
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8})
+    void grainIsNoStepOfAnotherWidth(long seed) throws IOException {
+        Random grain = new Random(seed);
+        IntBinaryOperator film = (along, across) -> {
+            int step = Math.floorDiv(along - 30, 30);
+            double x = 0.15 * step - 1.5;
+            double density = 0.2 + 0.13 * (Math.log1p(Math.exp(5 * x + 4.5)) - Math.log1p(Math.exp(5 * x - 4.5)));
+            double mean = step < 0 || step >= 21 ? 0.02 : density;
+            return code(Math.max(0, mean + 0.05 * Math.sqrt(Math.max(0.1, mean)) * grain.nextGaussian()));
+        };
+        assertSteps(find(21, 690, 40, false, film), 30, 30, 40);
     }
 
     /** The first step is only 12 of 20 pixels wide, and bare light is before it. */
