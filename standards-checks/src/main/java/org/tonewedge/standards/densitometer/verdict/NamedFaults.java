@@ -187,17 +187,20 @@ final class NamedFaults {
         double[] means = new double[densities.length];
         Arrays.setAll(means, i -> summary.runMean(run, i + 1).orElse(Double.NaN));
         double noise = NOISE * Arrays.stream(densities).map(tolerance::at).min().orElseThrow();
+        boolean fromStart = IntStream.range(0, first).noneMatch(i -> nearest[i] == i);
+        OptionalInt shift = IntStream.of(-2, -1, 1, 2)
+                .filter(by -> isShifted(misread, nearest, by, all.size()))
+                .findFirst();
         Optional<ShiftedSteps> shifted = ShiftedSteps.find(densities, means, noise);
+        if (shifted.isEmpty() && !fromStart && shift.isPresent()) {
+            // A reading that belongs to no step hides the shift of the others.
+            misread.stream().filter(i -> nearest[i] != i + shift.getAsInt()).forEach(i -> means[i] = Double.NaN);
+            shifted = ShiftedSteps.find(densities, means, noise);
+        }
         if (shifted.isPresent()) {
             addSkipped(shifted.get(), where);
-            return;
-        }
-        boolean fromStart = IntStream.range(0, first).noneMatch(i -> nearest[i] == i);
-        for (int shift = -2; fromStart && shift <= 2; shift++) {
-            if (shift != 0 && isShifted(misread, nearest, shift, all.size())) {
-                addShift(shift, first, where);
-                return;
-            }
+        } else if (fromStart && shift.isPresent()) {
+            addShift(shift.getAsInt(), first, where);
         }
     }
 

@@ -13,6 +13,7 @@ import java.util.function.IntUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.LogReading;
@@ -206,6 +207,18 @@ class NamedFaultsTest {
                 8,
                 "from step 8 on",
                 passed(step -> step < 8 ? EVEN[step - 1] : step < 10 ? EVEN[step] : Double.NaN));
+    }
+
+    /** Step 3 is skipped, and dust lies on one of the following: off by a step and a half, it belongs to none. */
+    @ParameterizedTest
+    @ValueSource(ints = {4, 6, 9})
+    void aWildReadingDoesNotHideASkippedStep(int wild) {
+        IntToDoubleFunction skipped = step -> step < 3 ? EVEN[step - 1] : step < STEPS ? EVEN[step] : Double.NaN;
+        assertNamed(
+                FindingKind.STEP_SKIPPED,
+                3,
+                "from step 3 on the readings are those of the step after, as if one had been skipped",
+                passed(step -> skipped.applyAsDouble(step) + (step == wild ? 0.45 : 0)));
     }
 
     private static List<Finding> logarithm(int steps, double off, IntUnaryOperator wrong) {
