@@ -5,14 +5,14 @@ import java.util.Arrays;
 import java.util.Optional;
 
 /**
- * A place in a pass over a tablet from which on each reading is that of another step, because steps were skipped or read
- * twice.
+ * A place in a pass over a tablet from which on each reading is that of another step, because steps were skipped or
+ * read twice.
  *
- * <p>The instrument may be right, or its errors are a polynomial, of degree 0 to 3, of the densities in the gate. For each
- * place and each shift by one or two steps, the likelihood of the readings is compared with that of the steps in order,
- * each with its best scatter and with the polynomial that the Bayesian information criterion prefers. Twice the logarithm
- * of the ratio must be above {@value #EVIDENCE}. That limit was chosen by simulation; {@code ShiftedStepsSimulation} of
- * the tests has the rates.
+ * <p>The instrument may be right, or its errors are a polynomial, of degree 0 to 3, of the densities in the gate. For
+ * each place and each shift by one or two steps, the likelihood of the readings is compared with that of the steps in
+ * order, each with its best scatter and with the polynomial that the Bayesian information criterion prefers. Twice the
+ * logarithm of the ratio must be above {@value #EVIDENCE}. That limit was chosen by simulation: the rates
+ * are in {@code ShiftedStepsSimulation} of the tests.
  *
  * <p>Readings that jump by another height than the steps do, as between two gains, are no shift; nor are readings that
  * scatter too much to belong to steps, or a pass whose first reading is not that of its own step.
@@ -23,12 +23,12 @@ final class ShiftedSteps {
     private static final int HIGHEST_DEGREE = 3;
     private static final int FEWEST_LEFT = 3;
     private static final int FEWEST_SHIFTED = 2;
-    private static final double EVIDENCE = 15;
+    private static final double EVIDENCE = 20;
 
     /** The scatter is estimated as if so many more readings had been seen to scatter by the assumed noise. */
     private static final double ASSUMED_READINGS = 4;
 
-    /** A jump of another height fits better at a level of 0.1 %: the quantile of chi-square for one degree of freedom. */
+    /** A jump of another height fits better at a level of 0.1 %: the quantile of χ² for one degree of freedom. */
     private static final double OTHER_HEIGHT = 10.828;
 
     /** Readings that scatter by more than this part of the spacing belong to no step. */
