@@ -2,22 +2,25 @@
 package org.tonewedge.fitting.parametric;
 
 /**
- * The distribution of Durbin and Watson's ratio Σ(r<sub>i+1</sub> − r<sub>i</sub>)² / Σr<sub>i</sub>² of the residuals that
- * normal errors e leave.
+ * The distribution of Durbin and Watson's ratio Σ(r<sub>i+1</sub> − r<sub>i</sub>)² / Σr<sub>i</sub>² of the residuals
+ * that normal errors e leave.
  *
- * <p>A ratio of at most c means that the quadratic form r′(A − cI)r is at most 0. T = A − cI is tridiagonal, and r = Y Y′e with Y
- * orthonormal across the directions X of the fit. So the chance follows from the characteristic function φ(t) = det(I −
- * 2it Y′TY)<sup>−1/2</sup> by the integral of Gil-Pelaez, ½ − (1/π) ∫ Im φ(t) dt/t from 0 to ∞. No eigenvalues are needed, since det(I −
- * 2it Y′TY) = det N · det(X′N<sup>−1</sup>X) with N = I − 2itT. N and X′N<sup>−1</sup>X have positive definite real parts, so that
- * all their pivots lie in the right half-plane, where the logarithm is continuous.
+ * <p>A ratio of at most c means that the quadratic form r′(A − cI)r is at most 0. T = A − cI is tridiagonal, and r = Y
+ * Y′e with Y orthonormal across the directions X of the fit. So the chance follows from the characteristic function
+ * φ(t) = det(I − 2it Y′TY)<sup>−1/2</sup> by the integral of Gil-Pelaez, ½ − (1/π) ∫ Im φ(t) dt/t from 0 to ∞. No
+ * eigenvalues are needed, since det(I − 2it Y′TY) = det N · det(X′N<sup>−1</sup>X) with N = I − 2itT. N and
+ * X′N<sup>−1</sup>X have positive definite real parts, so that all their pivots lie in the right half-plane, where the
+ * logarithm is continuous.
  *
- * @source J. P. Imhof, Computing the distribution of quadratic forms in normal variables, Biometrika 48 (1961), 419–426 (from memory)
+ * @source J. P. Imhof, Computing the distribution of quadratic forms in normal variables, Biometrika 48 (1961), 419–426
+ *     (from memory)
  */
 final class DurbinWatson {
 
     /**
-     * The step of the midpoint rule over x, with t = scale · sinh x. On designs of 6 to 301 readings the chance is then right to
-     * 10<sup>−8</sup>.
+     * The step of the midpoint rule over x, with t = scale · sinh x. On designs of 6 to 1,001 readings the chance is
+     * then right to 3 · 10<sup>−8</sup>; of few readings at the least or greatest ratio that they allow, to
+     * 10<sup>−5</sup>.
      */
     private static final double STEP = 0.25;
 
@@ -26,7 +29,7 @@ final class DurbinWatson {
 
     private static final int FEW = 20;
 
-    /** A form whose mean is far from 0, in standard deviations, makes φ turn faster: the step is at most this over that mean. */
+    /** The step times the mean of the form, in standard deviations, is at most this: far from 0, φ turns faster. */
     private static final double TURN = 0.5;
 
     /** The integral ends where φ is this small. */

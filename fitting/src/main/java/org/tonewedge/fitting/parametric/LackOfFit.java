@@ -8,19 +8,19 @@ import java.util.Objects;
  * The verdict on whether a fitted curve follows its readings, at the 5 % level: of strips that the family describes
  * exactly, one in twenty is refused.
  *
- * <p>With a stated repeatability, a χ² test judges the weighted residuals. With repeat readings, of this strip or pooled
- * over several, an F test judges the residuals of the step means. Without either, the size that the residuals should
- * have is unknown. The test then asks whether neighbouring residuals are too similar, as they are if the curve bends in
- * the wrong places. It uses the Durbin–Watson ratio Σ(r<sub>i+1</sub> − r<sub>i</sub>)² / Σr<sub>i</sub>², whose
- * distribution under normal errors is computed for the given family and steps. This test is weaker: it does not detect a
- * misfit shorter than two steps, and detects little with fewer than about 15 readings.
+ * <p>With a stated repeatability, a χ² test judges the weighted residuals. With repeat readings, of this strip or
+ * pooled over several, an F test judges the residuals of the step means. Without either, the size that the residuals
+ * should have is unknown. The test then asks whether neighbouring residuals are too similar, as they are if the curve
+ * bends in the wrong places. It uses the Durbin–Watson ratio Σ(r<sub>i+1</sub> − r<sub>i</sub>)² / Σr<sub>i</sub>²,
+ * whose distribution under normal errors is computed for the given family and steps. This test is weaker: it does not
+ * detect a misfit shorter than two steps, and detects little with fewer than about 15 readings.
  *
  * <p>Immutable and thread safe.
  *
- * @source lack of fit by F: N. R. Draper and H. Smith, Applied Regression Analysis, 3rd ed. (1998), 2.1; J. Durbin and G.
- *     S. Watson, Testing for serial correlation in least squares regression, Biometrika 37 (1950), 409–428; its
- *     distribution: J. P. Imhof, Computing the distribution of quadratic forms in normal variables, Biometrika 48 (1961),
- *     419–426 (all from memory)
+ * @source lack of fit by F: N. R. Draper and H. Smith, Applied Regression Analysis, 3rd ed. (1998), 2.1; J. Durbin and
+ *     G. S. Watson, Testing for serial correlation in least squares regression, Biometrika 37 (1950), 409–428; its
+ *     distribution: J. P. Imhof, Computing the distribution of quadratic forms in normal variables, Biometrika 48
+ *     (1961), 419–426 (all from memory)
  */
 public final class LackOfFit {
 

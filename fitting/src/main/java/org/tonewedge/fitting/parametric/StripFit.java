@@ -32,25 +32,26 @@ import org.tonewedge.fitting.spline.SplineShape;
  * <p>Toe, straight line and shoulder is fitted first and judged by {@link LackOfFit}. If it does not follow the
  * readings, the other families of {@link ModelComparison} are tried in the order of their AICc. If none follows, a
  * monotone smoothing spline is drawn, which needs a reading of base plus fog. If that fails too, the curve with the
- * least AICc is returned, but {@link #estimate estimate} refuses: figures of a curve that is known not to follow its readings
- * have no honest uncertainty.
+ * least AICc is returned, but {@link #estimate estimate} refuses: figures of a curve that is known not to follow its
+ * readings have no honest uncertainty.
  *
  * <p>A curve may follow its readings and still bend where the film does not. The uncertainty of a figure therefore
- * includes its distance d from the same figure of a curve that assumes no family, the {@linkplain SplineFit#lessSmoothed() less smoothed}
- * smoothing spline of the readings that the fit trusts: u² = u<sub>fit</sub>² + d². The page on fit quality tells how often
- * 95 % intervals then contain the truth, for films of the family and for others.
+ * includes its distance d from the same figure of a curve that assumes no family, the {@linkplain
+ * SplineFit#lessSmoothed() less smoothed} smoothing spline of the readings that the fit trusts: u² = u<sub>fit</sub>² +
+ * d². The page on fit quality tells how often 95 % intervals then contain the truth, for films of the family and for
+ * others.
  *
- * <p>If the strip does not show toe, straight line and shoulder, only the choice of a family says how steep the curve becomes
- * and, if base plus fog was not read, where its foot lies. u<sub>fit</sub> then includes the other families that follow the
- * readings, as that of {@link ModelComparison#best()} does, but is at least that of the chosen one.
+ * <p>If the strip does not show toe, straight line and shoulder, only the choice of a family says how steep the curve
+ * becomes and, if base plus fog was not read, where its foot lies. u<sub>fit</sub> then includes the other families
+ * that follow the readings, as that of {@link ModelComparison#best()} does, but is at least that of the chosen one.
  *
  * <p>If the spline cannot be drawn, u is that of the fit, and {@link #notes()} says so.
  *
- * <p>If the spline does not reach a figure, because it ends before it or has no complete toe or shoulder, u is that of the
- * fit. If the spline contradicts it, because its gradient still rises at the last reading, the figure is refused: of 11,330
- * simulated strips of the family this happens to 0.6 % of gammas, and u<sub>fit</sub> covered 94 % of them; of 7,631
- * strips of two-layer films to 2.5 %, of which it covered 24 %. ({@code SplineReach 1500 IN_FAMILY} and {@code SplineReach 1500
- * TWO_LAYERS} in the tests.)
+ * <p>If the spline does not reach a figure, because it ends before it or has no complete toe or shoulder, u is that of
+ * the fit. If the spline contradicts it, because its gradient still rises at the last reading, the figure is refused:
+ * of 11,330 simulated strips of the family this happens to 0.6 % of gammas, and u<sub>fit</sub> covered 94 % of them;
+ * of 7,631 strips of two-layer films to 2.5 %, of which it covered 24 %. ({@code SplineReach 1500 IN_FAMILY} and {@code
+ * SplineReach 1500 TWO_LAYERS} in the tests.)
  *
  * <p>Immutable and thread safe.
  */
@@ -107,8 +108,8 @@ public final class StripFit implements Recorded {
      * Fits a strip with the options of the caller's choice.
      *
      * @param strip the strip
-     * @param options the options of every fit, such as a {@link RobustLoss}; its family does not matter. With a robust loss
-     *     the verdict leaves out the readings that the fit trusts less than half
+     * @param options the options of every fit, such as a {@link RobustLoss}; its family does not matter. With a robust
+     *     loss the verdict leaves out the readings that the fit trusts less than half
      * @return the fit
      * @throws CurveFitException if no family can be fitted; the failure is that of the family that came nearest
      */
@@ -145,8 +146,8 @@ public final class StripFit implements Recorded {
     }
 
     /**
-     * Whether only the choice of a family says how the curve goes on where the strip ends: the strip does not show toe, straight
-     * line and shoulder.
+     * Whether only the choice of a family says how the curve goes on where the strip ends: the strip does not show toe,
+     * straight line and shoulder.
      */
     private static boolean isOpen(FittedCurve fitted) {
         return fitted.family() != CurveFamily.TOE_SHOULDER;
@@ -168,7 +169,9 @@ public final class StripFit implements Recorded {
         return new StripFit(strip, fitted, Optional.empty(), ofNoFamily, notes);
     }
 
-    /** The repeatability; none, so that residuals decide, if it came from repeat readings of which too few are trusted. */
+    /**
+     * The repeatability; none, so that residuals decide, if it came from repeat readings of which too few are trusted.
+     */
     private static Optional<Repeatability> repeatabilityOf(Strip trusted, CurveFit options) {
         return options.repeatability().filter(given -> {
             try {
@@ -181,8 +184,8 @@ public final class StripFit implements Recorded {
     }
 
     /**
-     * The strip without its distrusted readings, to which a spline would bend. A strip without an unexposed reading gets
-     * base plus fog from its fit, so that the spline agrees with the fit there.
+     * The strip without its distrusted readings, to which a spline would bend. A strip without an unexposed reading
+     * gets base plus fog from its fit, so that the spline agrees with the fit there.
      */
     private static Strip trusted(Strip strip, FittedCurve fit) {
         List<FittedReading> distrusted = fit.outliers();
@@ -231,8 +234,8 @@ public final class StripFit implements Recorded {
      *
      * @param figure how to read the figure off a curve; it should change smoothly with the curve
      * @return the estimate, in the units of the figure
-     * @throws NotDeterminableException if the curve does not give the figure, the readings do not determine it, the spline
-     *     contradicts it, or no curve follows the readings
+     * @throws NotDeterminableException if the curve does not give the figure, the readings do not determine it, the
+     *     spline contradicts it, or no curve follows the readings
      */
     public Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure) {
         requireTrusted();
@@ -340,9 +343,9 @@ public final class StripFit implements Recorded {
     }
 
     /**
-     * Returns the fit as named values: {@code strip}, {@code trusted}, the {@code verdict}, {@code base_plus_fog}; under
-     * {@code curve} the records of the {@link FittedCurve} or {@link SplineFit} that is used; the notes. If no curve follows
-     * the readings, base plus fog is missing, with the reason, and there are no records of a curve.
+     * Returns the fit as named values: {@code strip}, {@code trusted}, the {@code verdict}, {@code base_plus_fog};
+     * under {@code curve} the records of the {@link FittedCurve} or {@link SplineFit} that is used; the notes. If no
+     * curve follows the readings, base plus fog is missing, with the reason, and there are no records of a curve.
      *
      * @return the records
      */

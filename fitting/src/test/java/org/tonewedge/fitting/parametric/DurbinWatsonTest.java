@@ -50,9 +50,9 @@ class DurbinWatsonTest {
     }
 
     /**
-     * By hand: four equal steps about a line leave a z + b w, with z and w standard normal, a = (1 −1 −1 1)/2 and b = (1 −3 3 −1)/√20.
-     * Their differences have the squares 2 and 68/20 and are orthogonal, so that the ratio is c or less if w²/z² ≤ (c − 2)/(3.4 −
-     * c): P = (2/π) arctan √((c − 2)/(3.4 − c)).
+     * By hand: four equal steps about a line leave a z + b w, with z and w standard normal, a = (1 −1 −1 1)/2 and b =
+     * (1 −3 3 −1)/√20. Their differences have the squares 2 and 68/20 and are orthogonal, so that the ratio is c or
+     * less if w²/z² ≤ (c − 2)/(3.4 − c): P = (2/π) arctan √((c − 2)/(3.4 − c)).
      */
     @Test
     void fourStepsByHand() {

@@ -62,9 +62,9 @@ class LackOfFitTest {
     }
 
     /**
-     * Eight steps, the two in the middle read twice. By hand: F = 233.3 with 6 and 2 degrees of freedom, P(F &gt; f) = 1 − (6 f/(2 +
-     * 6 f))<sup>3</sup> for 2 in the denominator; then Durbin and Watson's ratio 13.5/17, its chance by Imhof's integral as
-     * below. The smaller of two chances counts double, and never as more than 1.
+     * Eight steps, the two in the middle read twice. By hand: F = 233.3 with 6 and 2 degrees of freedom, P(F &gt; f) =
+     * 1 − (6 f/(2 + 6 f))<sup>3</sup> for 2 in the denominator; then Durbin and Watson's ratio 13.5/17, its chance by
+     * Imhof's integral as below. The smaller of two chances counts double, and never as more than 1.
      */
     @Test
     void theMoreDoubtfulOfTwoTestsCountsDouble() {
@@ -126,8 +126,9 @@ class LackOfFitTest {
     }
 
     /**
-     * Repeats that are equal tell nothing. Four steps leave a logistic curve only the freedom of its base plus fog, so that their residuals are always in the same
-     * proportion and their ratio has no distribution; a fifth step gives them one.
+     * Repeats that are equal tell nothing. Four steps leave a logistic curve only the freedom of its base plus fog, so
+     * that their residuals are always in the same proportion and their ratio has no distribution; a fifth step gives
+     * them one.
      */
     @Test
     void residualsOfOneProportionAreNotJudged() {

@@ -216,8 +216,8 @@ class StripFitTest {
 
     /**
      * A strip without a shoulder, without and with readings of base plus fog. Toe and straight line follows it; other
-     * families do as well, with another foot and gradient. The expected variance is the mean Σ w (u² + (θ − θ₀)²) / Σ w over the families that
-     * follow, w = exp(−ΔAIC/4), and the squared distance to the spline.
+     * families do as well, with another foot and gradient. The expected variance is the mean Σ w (u² + (θ − θ₀)²) / Σ w
+     * over the families that follow, w = exp(−ΔAIC/4), and the squared distance to the spline.
      */
     @ParameterizedTest
     @ValueSource(ints = {0, 3})
@@ -261,7 +261,7 @@ class StripFitTest {
         assertEquals(Math.hypot(Math.sqrt(sum / weights), distance), told.standardUncertainty(), 1e-9);
     }
 
-    /** A strip that shows toe, straight line and shoulder says itself how its curve goes on, and the family stands alone. */
+    /** A strip that shows toe, straight line and shoulder tells how its curve goes on, and the family stands alone. */
     @Test
     void withAShoulderTheFamilyStandsAlone() {
         Strip strip = FitCoverage.strip(

@@ -62,26 +62,28 @@ public final class EdgeResponse {
     }
 
     /**
-     * Returns the modulation transfer of the film without the scanner. Of an edge read in transmittance it is the quotient of
-     * both. A scanner blurs transmittance, which is a bent function of exposure and of density: the quotient then shows the film of
-     * the second row of the table below 16 % too sharp. The whole chain is therefore computed: a film of two parameters blurs an
-     * edge, which is turned into transmittance, blurred by the scanner and read back. The film is fitted to what was measured,
-     * and multiplied by what was measured over what its chain gives, so that it may have any shape. The quotient is corrected
-     * by how far it is off on the edge computed with that film. The result ends where the scanner transmits less than a stated
-     * floor, because noise is divided by it too.
+     * Returns the modulation transfer of the film without the scanner. Of an edge read in transmittance it is the
+     * quotient of both. The result ends where the scanner transmits less than a stated floor, because noise is divided
+     * by it too.
      *
-     * <p>One such step does not lead to every shape, and more of them lead no nearer. Therefore the correction has a standard
-     * uncertainty of a tenth of its logarithm, by judgement, from the last eight rows: no film of two parameters has these
-     * spreads. Halation spreads a tenth of the light five times as wide; adjacency effects raise the modulation to 1.09 by a
-     * negative lobe five times as wide as the core. A slit cuts its spread off sharply, so that its transfer changes its sign,
-     * which the modulus does not show, and the correction is biased. Where the film that was fitted has as broad a top as a slit,
-     * the uncertainty is therefore a quarter of the logarithm. It is too great for exponential spreads and for adjacency effects.
-     * Take an edge of no more than 1.0 in log H.
+     * <p>A scanner blurs transmittance, which is a bent function of exposure and of density: the quotient then shows
+     * the film of the second row of the table below 16 % too sharp. The whole chain is therefore computed: a film of
+     * two parameters blurs an edge, which is turned into transmittance, blurred by the scanner and read back. The film
+     * is fitted to what was measured, and multiplied by what was measured over what its chain gives, so that it may
+     * have any shape. The quotient is corrected by how far it is off on the edge computed with that film.
      *
-     * <p>Simulated edges, 50 for each row, of halation 300: a curve of greatest gradient 0.64, a scanner of Gaussian spread of
-     * 0.9 pixels, itself measured on a blade, noise of 0.01 in density; MTF50 in per cent, the edges refused as a number
-     * ({@code ScannedFilm 50} and {@code ScannedFilm 300 0.3,1.0,1.5 HALATION} in the tests of this module). A coverage of
-     * 95 % shows as 88 to 100 % of 50 edges by chance.
+     * <p>One such step does not lead to every shape, and more of them lead no nearer. Therefore the correction has a
+     * standard uncertainty of a tenth of its logarithm, by judgement, from the last eight rows: no film of two
+     * parameters has these spreads. Halation spreads a tenth of the light five times as wide; adjacency effects raise
+     * the modulation to 1.09 by a negative lobe five times as wide as the core. A slit cuts its spread off sharply, so
+     * that its transfer changes its sign, which the modulus does not show, and the correction is biased. Where the film
+     * that was fitted has as broad a top as a slit, the uncertainty is therefore a quarter of the logarithm. It is too
+     * great for exponential spreads and for adjacency effects. Take an edge of no more than 1.0 in log H.
+     *
+     * <p>Simulated edges, 50 for each row, of halation 300: a curve of greatest gradient 0.64, a scanner of Gaussian
+     * spread of 0.9 pixels, itself measured on a blade, noise of 0.01 in density; MTF50 in per cent, the edges refused
+     * as a number ({@code ScannedFilm 50} and {@code ScannedFilm 300 0.3,1.0,1.5 HALATION} in the tests of this
+     * module). A coverage of 95 % shows as 88 to 100 % of 50 edges by chance.
      *
      * <table>
      * <caption>MTF50 of the film alone</caption>
@@ -106,10 +108,12 @@ public final class EdgeResponse {
      * @param scanner the modulation transfer of the scanner, such as that of a blade read {@linkplain
      *     SlantedEdge#determineInTransmittance in transmittance}
      * @param floor the least modulation of the scanner to divide by, above 0 and at most 1, such as 0.1
-     * @return the modulation transfer of the film, in the quantity of this edge; its uncertainty includes that of the scanner
+     * @return the modulation transfer of the film, in the quantity of this edge; its uncertainty includes that of the
+     *     scanner
      * @throws IllegalArgumentException if the floor is out of range, or fewer than two frequencies are left
-     * @throws NotDeterminableException if the film is so sharp beside the scanner, and the contrast of the edge so high, that the
-     *     correction depends on frequencies which the scanner does not pass, or if the fit of the film does not converge
+     * @throws NotDeterminableException if the film is so sharp beside the scanner, and the contrast of the edge so
+     *     high, that the correction depends on frequencies which the scanner does not pass, or if the fit of the film
+     *     does not converge
      * @source convolution theorem; the correction is the project's own
      */
     public ModulationTransfer modulationTransferWithout(ModulationTransfer scanner, double floor) {

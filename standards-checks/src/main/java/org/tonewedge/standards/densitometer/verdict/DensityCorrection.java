@@ -38,17 +38,20 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * certificate there, counted in full because the steps of a certificate tend to have errors in common. For a
  * {@linkplain CorrectionKind#MONOTONE monotone} correction u<sub>fit</sub> includes the curvature of the readings
  * between two steps, ½ |D<sub>m</sub>″| (D − D<sub>i</sub>) (D<sub>i+1</sub> − D), which straight lines do not follow.
- * Where steps depart from a line as they would in at least 1 of 1,000 checks of a straight instrument, the errors of the steps that
- * {@link #forReadings forReadings} states are enlarged by the residual deviation, as those of a line always are.
+ * Where steps depart from a line as they would in at least 1 of 1,000 checks of a straight instrument, the errors of
+ * the steps that {@link #forReadings forReadings} states are enlarged by the residual deviation, as those of a line
+ * always are.
  *
- * <p>The noise of a detector is constant in transmittance and so grows tenfold for each unit of density. s is interpolated
- * between the steps about the density, each pooled with its neighbours as long as they do not scatter otherwise, and raised to
- * the standard deviation of Student's t where it comes from few readings (JCGM 101:2008, 6.4.9); from 1 or 2 degrees of freedom,
- * for which there is none, to half of Student's t for 95 %. The noise of the dense end is known only if dense steps were read
- * several times. Simulated were 10,000 instruments each (u of the certificate 0.005, three runs of three readings; a reading of
- * D 2.9 scatters by 0.035 or 0.007; {@code CorrectionSimulation 10000 5 1e-4} and so on in the tests). The table
- * gives how often ± 2 u contained the true density, in percent: first where the steps of the certificate are wrong
- * independently, then, behind the slash, where all are wrong by the same amount. Few certificates tell which. As u allows for both, it is too large by up to the uncertainty of the certificate:
+ * <p>The noise of a detector is constant in transmittance and so grows tenfold for each unit of density. s is
+ * interpolated between the steps about the density, each pooled with its neighbours as long as they do not scatter
+ * otherwise, and raised to the standard deviation of Student's t where it comes from few readings (JCGM 101:2008,
+ * 6.4.9); from 1 or 2 degrees of freedom, for which there is none, to half of Student's t for 95 %. The noise of the
+ * dense end is known only if dense steps were read several times. Simulated were 10,000 instruments each (u of the
+ * certificate 0.005, three runs of three readings; a reading of D 2.9 scatters by 0.035 or 0.007; {@code
+ * CorrectionSimulation 10000 5 1e-4} and so on in the tests). The table gives how often ± 2 u contained the true
+ * density, in percent: first where the steps of the certificate are wrong independently, then, behind the slash, where
+ * all are wrong by the same amount. Few certificates tell which. As u allows for both, it is too large by up to the
+ * uncertainty of the certificate:
  *
  * <pre>
  * scatter at D 2.9          0.035                        0.007
@@ -59,28 +62,30 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * D 2.9               96/96  94/94  94/92  95/95    99/97  98/96  99/95  98/96
  * </pre>
  *
- * <p>A strip of such readings scatters more at its dense end. A fit that takes all readings as equally good then states too
- * little there: of 400 simulated strips its intervals contained the greatest density of 53 to 57 %, the start of the
- * shoulder of 83 to 85 %. Fit with a repeatability that varies with density ({@code Repeatability.of} a function of
+ * <p>A strip of such readings scatters more at its dense end. A fit that takes all readings as equally good then states
+ * too little there: of 400 simulated strips its intervals contained the greatest density of 53 to 57 %, the start of
+ * the shoulder of 83 to 85 %. Fit with a repeatability that varies with density ({@code Repeatability.of} a function of
  * density): 95 to 97 % in both ({@code CorrectionSimulation 400 5 1e-4 strips}, and with 9, and with {@code common}).
  *
- * <p>The error of the correction is common to all readings of an instrument, and no fit sees it: after a tablet of five steps
- * and with a quiet detector, the intervals of fits contained gamma in 69 or 76 % (with varying or equal
- * repeatability), after nine in 75 or 82 %. {@link #forReadings forReadings} states the errors of a correction one by one, so that they enter
- * every figure.
+ * <p>The error of the correction is common to all readings of an instrument, and no fit sees it: after a tablet of five
+ * steps and with a quiet detector, the intervals of fits contained gamma in 69 or 76 % (with varying or equal
+ * repeatability), after nine in 75 or 82 %. {@link #forReadings forReadings} states the errors of a correction one by
+ * one, so that they enter every figure.
  *
- * <p>A bend that is not told from a line is not corrected. A line, with or without leak, therefore states how far the instrument may
- * depart from it without having shown it at the steps. By definition this is a Gaussian process with the correlation exp(−(ΔD)²/2 l²),
- * l a quarter of the range of the tablet (or the distance of its steps if that is larger), and the greatest amplitude that the residuals
- * allow: that at which ln L of the residuals is 2.706/2 below its greatest, an upper limit of 95 %. The variances are those of
- * the fit times the square of the residual deviation, or times the mean part of them that is the readings' own if that is more: the
- * rest is the certificate's, whose errors may be common to its steps. The covariances of the line's error are those beside the residuals that
- * were found, their mean included. They are further terms of u² and further errors of {@link #forReadings forReadings}.
+ * <p>A bend that is not told from a line is not corrected. A line, with or without leak, therefore states how far the
+ * instrument may depart from it without having shown it at the steps. By definition this is a Gaussian process with the
+ * correlation exp(−(ΔD)²/2 l²), l a quarter of the range of the tablet (or the distance of its steps if that is
+ * larger), and the greatest amplitude that the residuals allow: that at which ln L of the residuals is 2.706/2 below
+ * its greatest, an upper limit of 95 %. The variances are those of the fit times the square of the residual deviation,
+ * or times the mean part of them that is the readings' own if that is more: the rest is the certificate's, whose errors
+ * may be common to its steps. The covariances of the line's error are those beside the residuals that were found, their
+ * mean included. They are further terms of u² and further errors of {@link #forReadings forReadings}.
  *
- * <p>After a tablet of five steps of u 0.005, with a quiet detector, a bow of 0.016 (half a sine wave from D 0 to 3) passed for a line
- * in 73 and a whole wave of 0.010 in 144 of 300 checks. The table gives how often, in percent of the strips then corrected by
- * a line, intervals contained the truth, for equal repeatability: first those of the fit alone, then, behind the slash, those with the
- * errors of the correction ({@code CorrectionSimulation 300 5 1e-5 strips bend=0.016,1} and {@code bend=0.01,2}):
+ * <p>After a tablet of five steps of u 0.005, with a quiet detector, a bow of 0.016 (half a sine wave from D 0 to 3)
+ * passed for a line in 73 and a whole wave of 0.010 in 144 of 300 checks. The table gives how often, in percent of the
+ * strips then corrected by a line, intervals contained the truth, for equal repeatability: first those of the fit
+ * alone, then, behind the slash, those with the errors of the correction ({@code CorrectionSimulation 300 5 1e-5 strips
+ * bend=0.016,1} and {@code bend=0.01,2}):
  *
  * <pre>
  *                    bow of 0.016   wave of 0.010
@@ -90,21 +95,23 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  * greatest density       52/99          46/100
  * </pre>
  *
- * <p>Where light leaks in, by a transmittance of 0.0003, and a line with leak corrects it (388 and 379 of 400 instruments, after
- * tablets of 9 and 21 steps), intervals contained gamma in 80 and 90 % by the fit alone, the greatest density in 58 and 63 %, the
- * start of the shoulder in 86 and 87 %, the speed point in 99 and 99 %; with the errors of the correction in 100 % each
- * ({@code CorrectionSimulation 400 9 1e-5 strips leak=0.0003}, and with 21). They are too wide for the reason that follows: u of
- * gamma (varying repeatability) is 2.7 and 2.2 times what it would be without the deviation from a line.
+ * <p>Where light leaks in, by a transmittance of 0.0003, and a line with leak corrects it (388 and 379 of 400
+ * instruments, after tablets of 9 and 21 steps), intervals contained gamma in 80 and 90 % by the fit alone, the
+ * greatest density in 58 and 63 %, the start of the shoulder in 86 and 87 %, the speed point in 99 and 99 %; with the
+ * errors of the correction in 100 % each ({@code CorrectionSimulation 400 9 1e-5 strips leak=0.0003}, and with 21).
+ * They are too wide for the reason that follows: u of gamma (varying repeatability) is 2.7 and 2.2 times what it would
+ * be without the deviation from a line.
  *
- * <p>A straight instrument cannot be told from these, and pays: for equal repeatability, intervals of 200 strips contained each
- * figure in 99 to 100 %. With this component, u of gamma (varying repeatability) is 2.9, 2.4 and 1.7 times what it would be without
- * after 5, 9 and 21 steps, at a gamma of 1.35 for example 0.0133 for 0.0046; that of the speed point 2.3, 1.9 and 1.3 times (the
- * same command with {@code 200}, for 21 steps with {@code 100}, without {@code bend}). Read many steps where gradients matter.
+ * <p>A straight instrument cannot be told from these, and pays: for equal repeatability, intervals of 200 strips
+ * contained each figure in 99 to 100 %. With this component, u of gamma (varying repeatability) is 2.9, 2.4 and 1.7
+ * times what it would be without after 5, 9 and 21 steps, at a gamma of 1.35 for example 0.0133 for 0.0046; that of the
+ * speed point 2.3, 1.9 and 1.3 times (the same command with {@code 200}, for 21 steps with {@code 100}, without {@code
+ * bend}). Read many steps where gradients matter.
  *
  * <p>Immutable and thread safe.
  *
- * @source variance of an inverse calibration: NIST/SEMATECH e-Handbook of Statistical Methods, section 2.3.6.7.3, formula as
- *     given there for a line; the margin is the project's own
+ * @source variance of an inverse calibration: NIST/SEMATECH e-Handbook of Statistical Methods, section 2.3.6.7.3,
+ *     formula as given there for a line; the margin is the project's own
  */
 public final class DensityCorrection {
 
@@ -148,7 +155,10 @@ public final class DensityCorrection {
         /** The variance of the calibration, in readings. */
         double varianceAt(double density);
 
-        /** What one standard uncertainty of the certified density of each step adds to a corrected density; 0 where not known. */
+        /**
+         * What one standard uncertainty of the certified density of each step adds to a corrected density; 0 where not
+         * known.
+         */
         List<DoubleUnaryOperator> ofCertifiedSteps();
 
         /** What one standard uncertainty of each other error of the calibration adds to a corrected density. */
@@ -177,13 +187,14 @@ public final class DensityCorrection {
     }
 
     /**
-     * Returns the correction that readings of a tablet need, in the simplest form that fits, without judging the instrument.
-     * It is for instruments whose readings are not yet densities, such as the codes of a scanner; a densitometer is judged
-     * first, by {@link DensitometerCheck}, so that a fault is found and not corrected.
+     * Returns the correction that readings of a tablet need, in the simplest form that fits, without judging the
+     * instrument. It is for instruments whose readings are not yet densities, such as the codes of a scanner; a
+     * densitometer is judged first, by {@link DensitometerCheck}, so that a fault is found and not corrected.
      *
      * @param summary the readings
      * @return the correction: a line, a line and a leak, or else a monotone table
-     * @throws DensitometerInputException if fewer than three steps were read, or a step reads less dense than the one before
+     * @throws DensitometerInputException if fewer than three steps were read, or a step reads less dense than the one
+     *     before
      */
     public static DensityCorrection of(ReadingsSummary summary) {
         List<StepReadings> read =
@@ -245,8 +256,8 @@ public final class DensityCorrection {
     }
 
     /**
-     * By how much the steps of the certificate may be worse than stated where straight pieces are drawn through them: what a line
-     * leaves may be theirs, by chance, or a bend of the instrument.
+     * By how much the steps of the certificate may be worse than stated where straight pieces are drawn through them:
+     * what a line leaves may be theirs, by chance, or a bend of the instrument.
      */
     private static double errorsOfCertificate(CertificateComparison comparison) {
         return comparison.probabilityOf(comparison.departures(), 2) > LEAST_BY_CHANCE
@@ -255,8 +266,9 @@ public final class DensityCorrection {
     }
 
     /**
-     * By how much an instrument may depart from the fitted form; nothing if all readings are on it and none is known to scatter.
-     * The errors of a certificate may be common to its steps and scatter less than stated; those of readings are independent.
+     * By how much an instrument may depart from the fitted form; nothing if all readings are on it and none is known to
+     * scatter. The errors of a certificate may be common to its steps and scatter less than stated; those of readings
+     * are independent.
      */
     private static List<PiecewiseError> unresolved(
             CertificateComparison comparison,
@@ -666,19 +678,22 @@ public final class DensityCorrection {
     }
 
     /**
-     * Returns this correction for tables of readings, with the errors that all readings share. Those of the certificate are one
-     * with the same sign at all densities and one for each step; they bear the name of the tablet, as in "step 3 of tablet …".
-     * Instruments checked against one tablet share them, and so do films exposed through it, so give each tablet a
-     * {@linkplain org.tonewedge.core.strip.StepTablet#name() name} of its own, such as its serial number. The others belong to
-     * the instrument: those of the readings of the tablet, two for a line, three for a line and a leak, each with those of what the instrument may depart from the form, and for a monotone
-     * correction one for each step and one for the curvature between them. If a step's readings do not scatter, departures from
-     * a line do not tell which part is the certificate's, and all of them belong to the instrument.
+     * Returns this correction for tables of readings, with the errors that all readings share. Those of the certificate
+     * are one with the same sign at all densities and one for each step; they bear the name of the tablet, as in "step
+     * 3 of tablet …". Instruments checked against one tablet share them, and so do films exposed through it, so give
+     * each tablet a {@linkplain org.tonewedge.core.strip.StepTablet#name() name} of its own, such as its serial number.
      *
-     * <p>Strips that are read with it ({@code ReadingsReader.withDefaults().with(correction.forReadings("my densitometer"))})
-     * carry the errors into every figure, as {@link org.tonewedge.standards.SystematicUncertainty} tells.
+     * <p>The others belong to the instrument: those of the readings of the tablet, two for a line, three for a line and a
+     * leak, each with those of what the instrument may depart from the form, and for a monotone correction one for each
+     * step and one for the curvature between them. If a step's readings do not scatter, departures from a line do not
+     * tell which part is the certificate's, and all of them belong to the instrument.
      *
-     * @param name the name of the instrument; readings with a correction of one name share its errors, so give an instrument
-     *     another name after a new check
+     * <p>Strips that are read with it ({@code ReadingsReader.withDefaults().with(correction.forReadings("my
+     * densitometer"))}) carry the errors into every figure, as {@link org.tonewedge.standards.SystematicUncertainty}
+     * tells.
+     *
+     * @param name the name of the instrument; readings with a correction of one name share its errors, so give an
+     *     instrument another name after a new check
      * @return the correction
      * @throws IllegalArgumentException if the name is blank or not on one line
      */

@@ -76,7 +76,7 @@ final class CorrectionSimulation {
     /** A sine of a size, of so many half waves from D 0 to 3. */
     private record Bend(double size, int halves) {}
 
-    /** How the instrument reads: light that leaks in, an offset, a slope, a bend, white noise and that of its detector. */
+    /** How the instrument reads: light that leaks in, an offset, a slope, a bend, noise, and that of its detector. */
     private record Instrument(double noise, Bend bend, double leak, Random random) {
 
         double read(double density) {

@@ -335,9 +335,9 @@ class DensityCorrectionTest {
     }
 
     /**
-     * The same for instruments that a whole wave of 0.008 bends from a line, as far as they are corrected by a line: about 60
-     * of 100. Of 60, 95 % less three standard deviations is 86 %. The wave matters: intervals of the fit alone contain gamma
-     * in fewer than one of ten.
+     * The same for instruments that a whole wave of 0.008 bends from a line, as far as they are corrected by a line:
+     * about 60 of 100. Of 60, 95 % less three standard deviations is 86 %. The wave matters: intervals of the fit alone
+     * contain gamma in fewer than one of ten.
      */
     @Test
     @Tag("slow")
@@ -347,7 +347,7 @@ class DensityCorrectionTest {
         assertTrue(simulation.coverageOfGammaByFit() < 0.1, () -> "covered " + simulation.coverageOfGammaByFit());
     }
 
-    /** The same where light of 0.0003 leaks in: of 40, 95 % less three standard deviations is 85 %; the fit alone has 70 %. */
+    /** The same where light of 0.0003 leaks in: of 40, 95 % less three standard deviations is 85 %; the fit has 70 %. */
     @Test
     @Tag("slow")
     void gammaIncludesTheErrorOfACorrectionForALeak() {
