@@ -384,13 +384,15 @@ final class Judgement {
                     FindingKind.NOT_MONOTONE,
                     Severity.FAULT,
                     "readings fall where the certificate rises"
-                            + (readsBelowZero() ? "" : ", as when the tablet is read from its other end"));
+                            + (readsBelowZero()
+                                    ? ""
+                                    : ", as when the tablet is read from its other end, or as transmittances do"));
             findings.add(
                     readsBelowZero()
                             ? falls
                             : falls.withRemedy(
                                     "number the steps from the clear end, or state the order of a log without"
-                                            + " step numbers (from-dense-end)"));
+                                            + " step numbers (from-dense-end); log densities, not transmittances"));
             return;
         }
         optical.saturatedFrom()
