@@ -31,8 +31,8 @@ final class CommonCause {
     /** Densities that differ by less show no exposure. */
     private static final double FLAT = 0.05;
 
-    /** No curve has fewer than three steps besides base plus fog. */
-    private static final int TOO_FEW_STEPS = 2;
+    /** No curve has fewer than four steps besides base plus fog. */
+    private static final int TOO_FEW_STEPS = 3;
 
     private static final int FEWEST_FILMS = 3;
     private static final int FEWEST_STRIPS = 3;
@@ -61,8 +61,9 @@ final class CommonCause {
 
     private static final List<Cause> CAUSES = List.of(
             new Cause(
-                    strip -> strip.strip().steps().size() <= TOO_FEW_STEPS,
-                    "only one or two exposed steps were read in %s, which are too few for a curve. Read all steps, from"
+                    strip -> strip.strip().steps().size() <= TOO_FEW_STEPS
+                            && strip.get(FilmFigure.EXACT_SPEED).value().isEmpty(),
+                    "three exposed steps or fewer were read in %s, which are too few for a curve. Read all steps, from"
                             + " the toe to the densest."),
             new Cause(
                     strip -> has(strip, StripFinding.Kind.DENSITIES_REVERSED) && looksTransmitted(strip.strip()),

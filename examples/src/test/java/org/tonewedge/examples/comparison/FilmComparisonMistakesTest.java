@@ -181,11 +181,12 @@ class FilmComparisonMistakesTest {
         noResults(FIRST_ROWS + rows, "No results: density hardly changes with exposure in each of the 2 strips");
     }
 
-    @Test
-    void twoStepsAreToldAsTooFew() throws IOException {
+    @ParameterizedTest
+    @ValueSource(strings = {"", "A,one,-1.6,0.28\n"})
+    void fewStepsAreToldAsTooFew(String third) throws IOException {
         noResults(
-                FIRST_ROWS + "A,one,,0.20\nA,one,-2.0,0.21\nA,one,-1.8,0.23\n",
-                "No results: only one or two exposed steps were read in the only strip");
+                FIRST_ROWS + "A,one,,0.20\nA,one,-2.0,0.21\nA,one,-1.8,0.23\n" + third,
+                "No results: three exposed steps or fewer were read in the only strip");
     }
 
     @Test
