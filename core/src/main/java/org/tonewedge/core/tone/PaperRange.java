@@ -36,7 +36,7 @@ public record PaperRange(String label, ExposureInterval logExposureRange) {
      * Returns a paper with a range given in log units.
      *
      * @param label the paper in the printer's words
-     * @param logUnits the range, above 0, such as 1.05
+     * @param logUnits the range, from 0.2 to 4, such as 1.05
      * @return the paper
      * @throws IllegalArgumentException as the constructor does
      */
@@ -57,7 +57,7 @@ public record PaperRange(String label, ExposureInterval logExposureRange) {
      * Returns a paper with the ISO range printed on its box.
      *
      * @param label the paper in the printer's words
-     * @param range the number after the R, such as 110
+     * @param range the number after the R, from 20 to 400, such as 110
      * @return the paper, with a log exposure range of a hundredth of that number
      * @throws IllegalArgumentException as the constructor does
      * @source ISO 6846:1992, R = 100 (log<sub>10</sub> H<sub>S</sub> − log<sub>10</sub> H<sub>T</sub>): the factor from
