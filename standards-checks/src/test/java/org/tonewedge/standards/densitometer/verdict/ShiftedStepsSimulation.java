@@ -29,12 +29,13 @@ import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
  *                         0.03     59.0      55.8     0
  * </pre>
  *
- * <p>At a noise of 0.02 and 0.03, single readings, one run or three: a leak of 2 · 10<sup>−4</sup>, 67 to 79 % and 20 to
- * 33 % named, none of the sound logs accused; a bend of 0.04, 59 to 68 % and 13 to 23 % named, none and up to 0.6 %
- * accused. Of three readings a step, 97 % or more are named at 0.02 in each of these.
+ * <p>At a noise of 0.02 and 0.03, single readings, one run or three: a leak of 2 · 10<sup>−4</sup>, 67 to 79 % and 20
+ * to 33 % named, none of the sound logs accused; a bend of 0.04, 59 to 68 % and 13 to 23 % named, none and up to 0.6 %
+ * accused. With 300 logs, a slope of 1.04 or an offset of 0.06: 85 to 89 % and 32 to 47 % named, none accused. Of three
+ * readings a step, 97 % or more are named at 0.02 in each of these.
  *
- * <p>An evidence of 15 in place of 20 would name 98 and 81 % with a right instrument, 83 and 41 % with a bend, but accuse
- * up to 2 % of the sound logs of three runs with a bend at a noise of 0.03.
+ * <p>An evidence of 15 in place of 20 would name 98 and 81 % with a right instrument, 83 and 41 % with a bend, but
+ * accuse up to 2 % of the sound logs of three runs with a bend at a noise of 0.03.
  *
  * <pre>{@code
  * mvn -q test-compile -pl standards-checks -am
