@@ -23,18 +23,8 @@ class JShellScriptsTest {
      */
     @Test
     void firstLook() throws Exception {
-        // On its first run JShell tells on the error stream that it made this directory.
-        Files.createDirectories(scratch.resolve(".java/.userPrefs"));
-        Processes.Result result = Processes.run(
-                ProjectFiles.root(),
-                scratch,
-                "jshell",
-                "-J-Dfile.encoding=US-ASCII",
-                "-J-Djava.util.prefs.userRoot=" + scratch,
-                "-R-Dfile.encoding=US-ASCII",
-                "--class-path",
-                withExamples(),
-                "examples/src/main/jshell/first-look.jsh");
+        Processes.Result result =
+                Processes.jshell(scratch, "US-ASCII", withExamples(), "examples/src/main/jshell/first-look.jsh");
         assertEquals("", result.errors());
         assertEquals(0, result.status());
         assertEquals(4, result.output().lines().count(), result.output());
@@ -50,15 +40,9 @@ class JShellScriptsTest {
      */
     @Test
     void promptAndThreeSessions() throws Exception {
-        Files.createDirectories(scratch.resolve(".java/.userPrefs"));
-        Processes.Result result = Processes.run(
-                ProjectFiles.root(),
+        Processes.Result result = Processes.jshell(
                 scratch,
-                "jshell",
-                "-J-Dfile.encoding=UTF-8",
-                "-J-Djava.util.prefs.userRoot=" + scratch,
-                "-R-Dfile.encoding=UTF-8",
-                "--class-path",
+                "UTF-8",
                 withExamples(),
                 "examples/src/main/jshell/tonewedge.jsh",
                 "examples/src/main/jshell/speed.jsh",

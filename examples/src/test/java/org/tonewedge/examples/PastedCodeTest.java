@@ -92,15 +92,9 @@ class PastedCodeTest {
         for (int i = 0; i < shown.size(); i++) {
             script.append(code.get(i)).append("System.out.println(\"----\")\n");
         }
-        Files.createDirectories(scratch.resolve(".java/.userPrefs"));
-        Processes.Result result = Processes.run(
-                ProjectFiles.root(),
+        Processes.Result result = Processes.jshell(
                 scratch,
-                "jshell",
-                "-J-Dfile.encoding=UTF-8",
-                "-J-Djava.util.prefs.userRoot=" + scratch,
-                "-R-Dfile.encoding=UTF-8",
-                "--class-path",
+                "UTF-8",
                 Processes.testPath(),
                 Files.writeString(scratch.resolve("readme.jsh"), script + "/exit\n")
                         .toString());

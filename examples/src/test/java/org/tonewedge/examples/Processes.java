@@ -23,6 +23,21 @@ final class Processes {
         return run(Path.of(System.getProperty("java.home")), directory, scratch, tool, arguments);
     }
 
+    /** Starts JShell in the folder of the project, and leaves its settings in the scratch folder. */
+    static Result jshell(Path scratch, String encoding, String classPath, String... scripts)
+            throws IOException, InterruptedException {
+        // On its first run JShell tells on the error stream that it made this directory.
+        Files.createDirectories(scratch.resolve(".java/.userPrefs"));
+        List<String> arguments = new ArrayList<>(List.of(
+                "-J-Dfile.encoding=" + encoding,
+                "-J-Djava.util.prefs.userRoot=" + scratch,
+                "-R-Dfile.encoding=" + encoding,
+                "--class-path",
+                classPath));
+        arguments.addAll(List.of(scripts));
+        return run(ProjectFiles.root(), scratch, "jshell", arguments.toArray(String[]::new));
+    }
+
     /** Starts a tool of another JDK or of an image. */
     static Result run(Path home, Path directory, Path scratch, String tool, String... arguments)
             throws IOException, InterruptedException {
