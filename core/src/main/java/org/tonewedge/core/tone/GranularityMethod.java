@@ -110,6 +110,9 @@ public final class GranularityMethod {
                             + Figures.plain(aperture) + " µm; scan finer");
         }
         int step = (int) Math.ceil(aperture / image.pitch() - 1e-9);
+        if (step > Math.min(image.width(), image.height())) {
+            throw tooFew(0);
+        }
         double[] weights = weights(step, aperture / image.pitch() / 2);
         int columns = image.width() / step;
         int rows = image.height() / step;

@@ -228,6 +228,8 @@ class GranularityTest {
         assertThrows(NotDeterminableException.class, () -> method.determine(whiteNoise(20, 8, 0.01, 1)));
         assertThrows(NotDeterminableException.class, () -> method.determine(whiteNoise(4, 8, 0.01, 1)));
         assertThrows(NotDeterminableException.class, () -> method.determineRow(new double[] {1, 1.1, 0.9}, 48));
+        GranularityMethod wide = method.withAperture(1e9);
+        assertThrows(NotDeterminableException.class, () -> wide.determine(whiteNoise(20, 8, 0.01, 1)));
         assertThrows(IllegalArgumentException.class, () -> method.withAperture(0));
     }
 
