@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.examples.command;
 
+import java.io.Closeable;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
@@ -12,9 +13,13 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.regex.Pattern;
+import java.util.regex.PatternSyntaxException;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.examples.page.Provenance;
@@ -27,6 +32,7 @@ import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.Spec;
+import picocli.CommandLine.TypeConversionException;
 
 /** A program of the command line; whatever keeps it from its work becomes one line and the exit status 2. */
 public abstract class CommandProgram implements Callable<Integer> {
@@ -77,14 +83,50 @@ public abstract class CommandProgram implements Callable<Integer> {
                 .setCaseInsensitiveEnumValuesAllowed(true)
                 // A remark that begins with @ is a remark, not a file of arguments.
                 .setExpandAtFiles(false)
+                .registerConverter(Double.class, CommandProgram::number)
+                .registerConverter(double.class, CommandProgram::number)
+                .registerConverter(Integer.class, CommandProgram::wholeNumber)
+                .registerConverter(int.class, CommandProgram::wholeNumber)
+                .registerConverter(Pattern.class, CommandProgram::pattern)
                 .setParameterExceptionHandler(CommandProgram::refuseArguments)
                 .execute(args);
+    }
+
+    private static double number(String text) {
+        try {
+            return Double.parseDouble(text.strip());
+        } catch (NumberFormatException e) {
+            throw refusedValue(text, "a number; write it with a decimal point, such as 1.5", e);
+        }
+    }
+
+    private static int wholeNumber(String text) {
+        try {
+            return Integer.parseInt(text.strip());
+        } catch (NumberFormatException e) {
+            throw refusedValue(text, "a whole number, such as 12", e);
+        }
+    }
+
+    private static Pattern pattern(String text) {
+        try {
+            return Pattern.compile(text);
+        } catch (PatternSyntaxException e) {
+            throw refusedValue(text, "a regular expression of Java: " + e.getDescription(), e);
+        }
+    }
+
+    private static TypeConversionException refusedValue(String text, String meant, RuntimeException cause) {
+        TypeConversionException refused = new TypeConversionException("'" + text + "' is not " + meant);
+        refused.initCause(cause);
+        return refused;
     }
 
     private static int refuseArguments(ParameterException refused, String[] args) {
         CommandLine command = refused.getCommandLine();
         String name = command.getCommandSpec().name();
-        command.getErr().println(name + ": " + refused.getMessage() + "; " + name + " --help lists the options");
+        String message = refused.getMessage().replace("option option", "option");
+        command.getErr().println(name + ": " + message + "; " + name + " --help lists the options");
         command.getErr().flush();
         return COULD_NOT_RUN;
     }
@@ -100,6 +142,7 @@ public abstract class CommandProgram implements Callable<Integer> {
     @Override
     public final Integer call() {
         try {
+            refuseEmptyOrRepeated();
             return work();
         } catch (ReadingsException
                 | DensitometerInputException
@@ -129,6 +172,32 @@ public abstract class CommandProgram implements Callable<Integer> {
             return fail("there is not enough memory; start java with a larger -Xmx, or compare fewer strips");
         } catch (RuntimeException e) {
             return fail("this is a fault of the program, please report it: " + e);
+        }
+    }
+
+    /** Refuses a file without a name, and a second value for a name, which would take the place of the first. */
+    private void refuseEmptyOrRepeated() {
+        for (OptionSpec option : spec.commandLine().getParseResult().matchedOptions()) {
+            String name = option.longestName();
+            if (option.getValue() instanceof Path file && file.toString().isEmpty()) {
+                throw new IllegalArgumentException(name + " is empty; give it the name of a "
+                        + (option.paramLabel().equals("DIR") ? "directory" : "file"));
+            }
+            if (!(option.getValue() instanceof Map)) {
+                continue;
+            }
+            Set<String> keys = new HashSet<>();
+            for (String text : option.originalStringValues()) {
+                String key = text.substring(0, Math.max(0, text.indexOf('='))).strip();
+                if (key.isEmpty()) {
+                    throw new IllegalArgumentException(
+                            name + " '" + text + "' has no name; write " + option.paramLabel());
+                }
+                if (!keys.add(key)) {
+                    throw new IllegalArgumentException(
+                            name + " has the name " + key + " twice; give each its own name");
+                }
+            }
         }
     }
 
@@ -199,41 +268,37 @@ public abstract class CommandProgram implements Callable<Integer> {
      */
     protected final void publish(Path directory, Results results) throws IOException {
         try (ResultFolder folder = ResultFolder.open(directory, spec.name(), inputs())) {
-            Thread stopped = new Thread(() -> sayStopped(directory));
-            boolean hooked = addHook(stopped);
-            try {
+            try (Closeable stop =
+                    sayIfStopped("stopped before all results were written; those of an earlier run are as they"
+                            + " were. The next run takes away " + directory.resolve(ResultFolder.UNFINISHED)
+                            + ", or delete it")) {
                 results.writeTo(folder.unpublished());
                 folder.publish();
-            } finally {
-                if (hooked) {
-                    removeHook(stopped);
-                }
             }
         }
     }
 
-    private void sayStopped(Path directory) {
-        say(spec.name()
-                + ": stopped before all results were written; those of an earlier run are as they were. The next"
-                + " run takes away " + directory.resolve(ResultFolder.UNFINISHED) + ", or delete it");
-    }
-
-    /** False where the machine is stopping already: a verdict on the log so far is written then. */
-    private static boolean addHook(Thread hook) {
+    /**
+     * Tells the user how things stand if the program is stopped, as by Ctrl-C.
+     *
+     * @param message a line of text
+     * @return to be closed when it holds no longer
+     */
+    protected final Closeable sayIfStopped(String message) {
+        Thread hook = new Thread(() -> say(spec.name() + ": " + message));
         try {
             Runtime.getRuntime().addShutdownHook(hook);
-            return true;
         } catch (IllegalStateException e) {
-            return false;
+            // The machine is stopping already: a verdict on the log so far is written then.
+            return () -> {};
         }
-    }
-
-    private static void removeHook(Thread stopped) {
-        try {
-            Runtime.getRuntime().removeShutdownHook(stopped);
-        } catch (IllegalStateException e) {
-            // The machine is stopping, and the hook has run or runs.
-        }
+        return () -> {
+            try {
+                Runtime.getRuntime().removeShutdownHook(hook);
+            } catch (IllegalStateException e) {
+                // The machine is stopping, and the hook has run or runs.
+            }
+        };
     }
 
     /** The files on the command line that this run reads: positional ones, and those of every option but --out. */

@@ -24,9 +24,12 @@ public final class InputFiles {
      * @param file the file, as the user gave it
      * @return the file
      * @throws NoSuchFileException if there is none
-     * @throws IllegalArgumentException if it is a directory
+     * @throws IllegalArgumentException if it is a directory, or the name is empty
      */
     public static Path existing(Path file) throws NoSuchFileException {
+        if (file.toString().isEmpty()) {
+            throw new IllegalArgumentException("an input has no name; give the path of a file");
+        }
         if (Files.isDirectory(file)) {
             throw new IllegalArgumentException(file + " is a directory; give the path of a file in it");
         }

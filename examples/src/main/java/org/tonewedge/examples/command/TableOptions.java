@@ -227,7 +227,8 @@ public final class TableOptions {
         try (Reader certificate = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
             return CertificateTable.read(String.valueOf(file.getFileName()), certificate);
         } catch (CharacterCodingException e) {
-            throw new IllegalArgumentException(file + ": the certificate has bytes that are not UTF-8", e);
+            throw new IllegalArgumentException(
+                    file + ": the certificate has bytes that are not UTF-8; save it as CSV in UTF-8", e);
         }
     }
 }

@@ -75,14 +75,15 @@ final class ReadingsRecord implements Closeable {
         }
         String header = row(header());
         String text = new String(bytes, 0, whole, StandardCharsets.UTF_8);
-        if (text.isEmpty() && header.startsWith(new String(bytes, StandardCharsets.UTF_8))) {
+        String all = new String(bytes, StandardCharsets.UTF_8);
+        if (text.isEmpty() && header.startsWith(all)) {
             file.truncate(0);
             append(header);
             return;
         }
         if (!text.startsWith(header)) {
             throw new IllegalArgumentException(path + " is not the record of this plan: it begins with \""
-                    + text.lines()
+                    + all.lines()
                             .findFirst()
                             .map(line -> line.substring(0, Math.min(80, line.length())))
                             .orElse("")

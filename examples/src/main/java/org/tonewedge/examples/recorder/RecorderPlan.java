@@ -7,9 +7,13 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ReadingsException;
+import org.tonewedge.core.strip.ReadingsReader;
 import org.tonewedge.core.strip.RowSource;
+import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
+import org.tonewedge.standards.exposure.FocalPlaneExposure;
 
 /**
  * The strips to be read, and what is known of each: a table with one row for each strip.
@@ -21,6 +25,8 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
 
     private static final String STRIP = "strip";
     private static final String FILM = "film";
+
+    private static final int TRIAL_STEPS = 3;
 
     /** What a record itself writes. */
     private static final Set<String> RECORDED =
@@ -85,7 +91,48 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
             throw ReadingsException.at(
                     Fault.MISSING, source.name(), "", "the plan has no strip", "give it one row for each strip");
         }
+        ReadingsReader.withDefaults()
+                .with(StepTablet.nominal(TRIAL_STEPS, Density.of(0), 1))
+                .with(FocalPlaneExposure.withDefaults()::exposure)
+                .read(new Trial(source));
         return new RecorderPlan(columns, strips);
+    }
+
+    /** The record that a plan will lead to, with invented densities, so that what no reader takes is refused at once. */
+    private record Trial(RowSource plan) implements RowSource {
+
+        @Override
+        public String name() {
+            return plan.name();
+        }
+
+        @Override
+        public void read(RowHandler rows) throws IOException {
+            boolean[] begun = new boolean[1];
+            plan.read((row, fields) -> {
+                if (!begun[0]) {
+                    begun[0] = true;
+                    rows.accept(row, with(fields, "step", "density"));
+                } else if (!fields.stream().allMatch(String::isBlank)) {
+                    rows.accept(row, with(fields, "", "0.1"));
+                    for (int step = 1; step <= TRIAL_STEPS; step++) {
+                        rows.accept(row, with(fields, String.valueOf(step), "1"));
+                    }
+                }
+            });
+        }
+
+        private static List<String> with(List<String> fields, String step, String density) {
+            List<String> all = new ArrayList<>(fields);
+            all.add(step);
+            all.add(density);
+            return all;
+        }
+
+        @Override
+        public String place(long row, int column) {
+            return plan.place(row, column);
+        }
     }
 
     /** The identifier of a strip. */

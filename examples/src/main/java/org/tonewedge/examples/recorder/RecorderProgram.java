@@ -2,6 +2,7 @@
 package org.tonewedge.examples.recorder;
 
 import java.io.BufferedReader;
+import java.io.Closeable;
 import java.io.FileInputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -129,12 +130,20 @@ public final class RecorderProgram extends CommandProgram {
         if (!(repeats >= 1 && repeats <= 100)) {
             throw new IllegalArgumentException("--repeats must be from 1 to 100, was " + repeats);
         }
-        RecorderPlan strips = plan();
-        if (plan.isPresent() && Files.exists(out) && Files.isSameFile(out, plan.get())) {
-            throw new IllegalArgumentException(out + " is the plan; give another file to --out");
+        if (pattern.isPresent() && pattern.get().matcher("").groupCount() == 0) {
+            throw new IllegalArgumentException("--pattern " + pattern.get()
+                    + " has no group to find the density in; put it in parentheses, such as D=([0-9.]+)");
         }
-        try (ReadingsRecord readings = ReadingsRecord.open(out, strips)) {
-            Recorder recorder = new Recorder(strips, readings, order(), repeats, pattern, output());
+        RecorderPlan strips = plan();
+        List<Integer> order = order();
+        if (device.isPresent()) {
+            InputFiles.existing(device.get());
+        }
+        refuseOut();
+        try (ReadingsRecord readings = ReadingsRecord.open(out, strips);
+                Closeable stop =
+                        sayIfStopped("stopped; what was read is in " + out + ", run the same command to continue")) {
+            Recorder recorder = new Recorder(strips, readings, order, repeats, pattern, output());
             boolean goesOn = !recorder.isFinished();
             BlockingQueue<Optional<String>> lines = goesOn ? lines() : new LinkedBlockingQueue<>();
             while (goesOn) {
@@ -156,13 +165,35 @@ public final class RecorderProgram extends CommandProgram {
         }
     }
 
+    /** Refuses a place where no record can be, before anything is made there. */
+    private void refuseOut() throws IOException {
+        if (Files.isDirectory(out)) {
+            throw new IllegalArgumentException(out + " is a directory; give the name of a file in it to --out");
+        }
+        Path folder = out.toAbsolutePath().getParent();
+        if (!Files.isDirectory(folder)) {
+            throw new IllegalArgumentException(
+                    "there is no directory " + folder + " for --out " + out + "; make it first");
+        }
+        if (isOut(plan)) {
+            throw new IllegalArgumentException(out + " is the plan; give another file to --out");
+        }
+        if (isOut(device)) {
+            throw new IllegalArgumentException(out + " is the device; give another file to --out");
+        }
+    }
+
+    private boolean isOut(Optional<Path> input) throws IOException {
+        return input.isPresent() && Files.exists(out) && Files.isSameFile(out, input.get());
+    }
+
     private RecorderPlan plan() throws IOException {
         if (plan.isPresent() == !strips.isEmpty()) {
             throw new IllegalArgumentException("name the strips by either --plan or --strip");
         }
         if (plan.isPresent()) {
-            return RecorderPlan.read(
-                    Spreadsheets.open(InputFiles.existing(plan.get()), Optional.empty(), CsvDialect.guessed()));
+            Path file = InputFiles.rereadable(plan.get());
+            return RecorderPlan.read(Spreadsheets.open(file, Optional.empty(), CsvDialect.guessed()));
         }
         List<List<String>> rows = new ArrayList<>();
         strips.forEach((id, film) -> rows.add(List.of(id, film)));

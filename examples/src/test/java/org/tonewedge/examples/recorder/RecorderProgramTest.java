@@ -178,12 +178,13 @@ class RecorderProgramTest {
 
     @Test
     void aFileOfAnotherKindIsLeftAlone() throws IOException {
-        for (String text : List.of("strip,density\nA,1\n", "my notes\n", HEADER + "A,Alder 50,x,1\n")) {
+        for (String text : List.of("strip,density\nA,1\n", "my notes\n", "unended", HEADER + "A,Alder 50,x,1\n")) {
             Files.writeString(out, text);
             assertEquals(2, session("0.2\n"));
             assertEquals(text, Files.readString(out));
         }
         assertTrue(messages.toString().contains("is not the record of this plan"), messages.toString());
+        assertTrue(messages.toString().contains("begins with \"unended\""), messages.toString());
     }
 
     @Test
@@ -206,6 +207,44 @@ class RecorderProgramTest {
                 RecorderProgram.run(
                         args, InputStream.nullInputStream(), new PrintWriter(output), new PrintWriter(messages)));
         assertTrue(messages.toString().contains("is the plan"), messages.toString());
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "strip;film;minutes/A;Alder;8,5 | line 2, column minutes: \"8,5\" is not a number; write decimals with a point",
+                "strip,film,minutes/A,Alder,8/B,Birch,NaN | line 3, column minutes: \"NaN\" is not a number",
+                "strip,film,exposure/A,Alder,1e400 | line 2, column exposure",
+                "strip,film,film/A,Alder,Alder | line 1, column film: the header names this column twice"
+            })
+    void aPlanWhoseRecordCouldNotBeReadIsRefusedBeforeAnythingIsRecorded(String rows, String words) throws IOException {
+        Path plan = Files.writeString(scratch.resolve("plan.csv"), rows.replace('/', '\n') + "\n");
+        assertRefused("plan.csv, " + words, "--plan", plan.toString(), "--out", out.toString());
+    }
+
+    @Test
+    void whatCannotWorkIsRefusedBeforeAnythingIsRecorded() throws IOException {
+        String file = out.toString();
+        assertRefused("there is no file", "--strip", "A=B", "--device", scratch.resolve("none") + "", "--out", file);
+        assertRefused("there is no file", "--strip", "A=B", "--tablet", scratch.resolve("none") + "", "--out", file);
+        assertRefused("has no group", "--strip", "A=B", "--pattern", "[0-9]+", "--out", file);
+        assertRefused("regular expression", "--strip", "A=B", "--pattern", "(", "--out", file);
+        assertRefused("--strip has the name A twice", "--strip", "A=B", "--strip", "A=C", "--out", file);
+        assertRefused("has no name; write ID=FILM", "--strip", "=B", "--out", file);
+        assertRefused("is a directory; give the name of a file", "--strip", "A=B", "--out", scratch.toString());
+        assertRefused("there is no directory", "--strip", "A=B", "--out", scratch.resolve("none/r.csv") + "");
+        Path device = Files.writeString(scratch.resolve("device"), "0.2\n");
+        assertRefused("is the device", "--strip", "A=B", "--device", device.toString(), "--out", device.toString());
+    }
+
+    private void assertRefused(String words, String... args) {
+        int status = RecorderProgram.run(
+                args, InputStream.nullInputStream(), new PrintWriter(output), new PrintWriter(messages));
+        assertEquals(2, status, words);
+        assertTrue(messages.toString().contains(words), messages.toString());
+        assertTrue(Files.notExists(out), words);
+        messages.getBuffer().setLength(0);
     }
 
     private static String classPath() {
