@@ -270,6 +270,7 @@ public final class DetailProgram extends ReportProgram {
                     + " --steps, such as --edge a=40,30,200,120");
         }
         refuseOneName();
+        refuseRegionsOfNoScan();
         if (reference != null && !scans().contains(reference)) {
             throw new IllegalArgumentException("--reference " + Checks.shortened(reference)
                     + " is not one of the scans; they are " + String.join(", ", scans()));
@@ -384,12 +385,37 @@ public final class DetailProgram extends ReportProgram {
                 found.put("scanner-noise", scan.outline(scannerNoise));
             }
         }
-        for (Map<String, String> asked : List.of(edges, grain, bars, charts, steps, bases, tabletRegions)) {
+        for (Map<String, String> asked : regions()) {
             for (Map.Entry<String, String> region : on(scan.name(), asked).entrySet()) {
-                found.put(region.getKey(), scan.outline(region.getValue().split("[@/]", 2)[0]));
+                try {
+                    found.put(region.getKey(), scan.outline(region.getValue().split("[@/]", 2)[0]));
+                } catch (IllegalArgumentException e) {
+                    throw new IllegalArgumentException(
+                            scan.name() + ", region " + region.getKey() + ": " + e.getMessage(), e);
+                }
             }
         }
         return found;
+    }
+
+    /** The regions asked for, by name, of each option. */
+    private List<Map<String, String>> regions() {
+        return List.of(edges, grain, bars, charts, steps, bases, tabletRegions);
+    }
+
+    /** A region of a scan that is not there would be read nowhere. */
+    private void refuseRegionsOfNoScan() {
+        List<String> names = new ArrayList<>(scans());
+        scanOfScanner().ifPresent(file -> names.add(stem(file)));
+        for (Map<String, String> asked : regions()) {
+            for (String region : asked.keySet()) {
+                int slash = region.indexOf('/');
+                if (slash >= 0 && !names.contains(region.substring(0, slash))) {
+                    throw new IllegalArgumentException("region " + Checks.shortened(region)
+                            + " is on none of the scans; they are " + String.join(", ", names));
+                }
+            }
+        }
     }
 
     /** The regions asked for that are read on one scan, by their names. */
@@ -398,7 +424,11 @@ public final class DetailProgram extends ReportProgram {
         asked.forEach((name, text) -> {
             int slash = name.indexOf('/');
             if (slash < 0 || name.substring(0, slash).equals(scan)) {
-                found.put(name.substring(slash + 1), text);
+                String region = name.substring(slash + 1);
+                if (found.put(region, text) != null) {
+                    throw new IllegalArgumentException("region " + region + " is given for all scans and for " + scan
+                            + "; name each region with its scan, or rename one");
+                }
             }
         });
         return found;
@@ -513,6 +543,7 @@ public final class DetailProgram extends ReportProgram {
 
     private void measure(OpenScan scan, Path directory) throws IOException {
         String name = scan.name();
+        Map<String, ScanCorners> regions = regionsOf(scan);
         for (Map.Entry<String, String> edge : on(name, edges).entrySet()) {
             DensityImage image = scan.image(scan.region(edge.getValue()));
             measureEdge(name, edge.getKey(), image);
@@ -560,8 +591,7 @@ public final class DetailProgram extends ReportProgram {
         for (Map.Entry<String, String> strip : on(name, steps).entrySet()) {
             measureSteps(scan, strip.getKey(), strip.getValue());
         }
-        new RegionPicture(scan.file())
-                .write(regionsOf(scan), scan.taken(), directory.resolve(RegionPicture.nameOf(name)));
+        new RegionPicture(scan.file()).write(regions, scan.taken(), directory.resolve(RegionPicture.nameOf(name)));
     }
 
     private void measureEdge(String scan, String region, DensityImage image) {

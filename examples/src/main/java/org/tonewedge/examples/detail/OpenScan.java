@@ -117,7 +117,7 @@ final class OpenScan {
         for (int i = 0; i < found.length; i++) {
             int code = codes[i];
             if (!densities.covers(code)) {
-                throw new IllegalArgumentException("region " + region + ", column "
+                throw new IllegalArgumentException(name + ", region " + region + ", column "
                         + (region.x() + i % region.width()) + ", row " + (region.y() + i / region.width()) + ": code "
                         + code
                         + (nominalDensities.covers(code)

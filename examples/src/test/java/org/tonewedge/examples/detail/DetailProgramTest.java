@@ -151,13 +151,36 @@ class DetailProgramTest {
                 "--pixels-per-mm=200 --edge=a=10,10,50,50 --scanner-edge=10,10,50,50 --scanner-floor=1 | below 1, was 1.0",
                 "--pixels-per-mm=200 --edge=a=10,10,50,50 --scanner=elsewhere/alder.png --scanner-edge=10,10,50,50 | two scans are named alder",
                 "--pixels-per-mm=200 --edge=a=10,10,50,50 --dark=70000 | --open-gate must be above --dark",
-                "--pixels-per-mm=200 --grain=a=10,10,50,50 --dark=60000 | is black, beyond the range of the scanner"
+                "--pixels-per-mm=200 --grain=a=10,10,50,50 --dark=60000 | alder, region 10,10,50,50, column 10, row 10: code",
+                "--pixels-per-mm=200 --grain=a=10,10,50,50 --dark=60000 | is black, beyond the range of the scanner",
+                "--pixels-per-mm=200 --grain=a=-10,10,50,50 | alder, region a: left column",
+                "--pixels-per-mm=200 --grain=birch/a=10,10,50,50 | region birch/a is on none of the scans; they are alder",
+                "--pixels-per-mm=200 --grain=a=10,10,50,50 --grain=alder/a=10,10,60,50 | given for all scans and for alder",
+                "--pixels-per-mm=200 --grain=a=10,10,50,50 --grain=a=10,10,60,50 | --grain has the name a twice",
+                "--pixels-per-mm=200 --grain==10,10,50,50 | --grain '=10,10,50,50' has no name",
+                "--pixels-per-mm=200,5 --grain=a=10,10,50,50 | '200,5' is not a number; write it with a decimal point",
+                "--pixels-per-mm=200 --grain=10,10,50,50 | Value for option '--grain' (NAME=REGION)"
             })
     void whatCannotBeUsedIsRefusedInWords(String options, String words) {
         List<String> args = new ArrayList<>(List.of(scan.toString()));
         args.addAll(Arrays.asList(options.split(" ")));
         assertEquals(2, run(args.toArray(String[]::new)));
         assertTrue(messages.toString().contains(words), messages.toString());
+    }
+
+    @Test
+    void anApertureLargerThanTheRegionHasRowsThatSaySo() throws IOException {
+        assertEquals(1, run(scan.toString(), "--pixels-per-mm=200", "--grain=a=20,380,200,200", "--aperture=1e9"));
+        String notes = figures().get("a rms_granularity").getField("notes");
+        assertTrue(notes.contains("0 independent readings"), notes);
+    }
+
+    @Test
+    void emptyNamesOfFilesAreRefused() {
+        assertEquals(2, run(scan.toString(), "--pixels-per-mm=200", "--grain=a=20,380,200,200", "--scanner="));
+        assertTrue(messages.toString().contains("--scanner is empty; give it the name of a file"), messages.toString());
+        assertEquals(2, run("", "--pixels-per-mm=200", "--grain=a=20,380,200,200"));
+        assertTrue(messages.toString().contains("an input has no name"), messages.toString());
     }
 
     @Test
