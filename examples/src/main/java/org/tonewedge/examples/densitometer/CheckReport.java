@@ -34,6 +34,9 @@ import org.tonewedge.standards.densitometer.verdict.UncertaintyBudget;
 /** What is told about a verdict, once, for the terminal and for a page. */
 final class CheckReport {
 
+    /** Uncertainties that differ by less than this part are the same. */
+    private static final double ROUNDING = 1e-9;
+
     private static final String NONE = "-";
     private static final String NOT_KNOWN = "not known";
     private static final String UNCERTAINTY_NOT_KNOWN = "u not known (no step was read twice)";
@@ -166,11 +169,14 @@ final class CheckReport {
                 .audit()
                 .ifPresent(audit -> rows.add(List.of(
                         "densities that follow from their counts", audit.agreeing() + " of " + audit.readings())));
-        add(
-                "Figures",
-                verdict.isArithmeticWrong() ? "of the densities recomputed from the counts" : "",
-                List.of(),
-                rows);
+        List<String> notes = new ArrayList<>();
+        if (verdict.isArithmeticWrong()) {
+            notes.add("of the densities recomputed from the counts");
+        }
+        if (verdict.realignedSummary() != verdict.summary()) {
+            notes.add("with the readings behind a skipped or doubled step at their own steps");
+        }
+        add("Figures", String.join(", ", notes), List.of(), rows);
     }
 
     private void addSteps(DensitometerVerdict verdict) {
@@ -220,7 +226,7 @@ final class CheckReport {
             if (step.budget().isPresent()
                     && (widest == null
                             || step.budget().get().expanded()
-                                    > widest.budget().get().expanded())) {
+                                    > (1 + ROUNDING) * widest.budget().get().expanded())) {
                 widest = step;
             }
         }

@@ -24,6 +24,25 @@ final class CoMoments {
         }
     }
 
+    /** Adds other quantities: Chan, Golub and LeVeque, The American Statistician 37 (1983), from memory. */
+    void add(CoMoments others) {
+        if (others.count == 0) {
+            return;
+        }
+        long together = count + others.count;
+        double[] change = new double[SIZE];
+        for (int i = 0; i < SIZE; i++) {
+            change[i] = others.means[i] - means[i];
+        }
+        for (int i = 0; i < SIZE; i++) {
+            means[i] += change[i] * others.count / together;
+            for (int j = 0; j < SIZE; j++) {
+                products[i][j] += others.products[i][j] + change[i] * change[j] * count / together * others.count;
+            }
+        }
+        count = together;
+    }
+
     long count() {
         return count;
     }

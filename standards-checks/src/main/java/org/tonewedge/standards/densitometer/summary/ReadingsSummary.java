@@ -3,12 +3,14 @@ package org.tonewedge.standards.densitometer.summary;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
+import org.tonewedge.core.strip.UnusableInputException.Fault;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.input.DensitometerLogReader;
 import org.tonewedge.standards.densitometer.input.LogLayout;
@@ -28,17 +30,18 @@ public final class ReadingsSummary {
 
     private final StepTablet tablet;
     private final LogTally tally;
+    private final List<PassSums> passes;
+    private final PassSums all;
     private final List<StepReadings> printed;
     private final List<StepReadings> recomputed;
-    private final long[] overrange;
-    private final long[] belowDark;
     private final List<Integer> strangers;
     private final OptionalDouble resolution;
-    private final ArithmeticAudit audit;
+    private final ArithmeticAudit auditOfPlausible;
+    private final ArithmeticAudit auditOfAll;
+    private final double seconds;
+    private final double kelvins;
     private final DriftFigures drift;
-    private final List<Integer> implausibleSteps;
     private final boolean openDarkAssumed;
-    private final List<double[]> runMeans;
     private final long visits;
     private final long staleVisits;
     private final PassDrift passDrift;
@@ -47,38 +50,72 @@ public final class ReadingsSummary {
     ReadingsSummary(
             StepTablet tablet,
             LogTally tally,
-            List<StepReadings> printed,
-            List<StepReadings> recomputed,
-            long[] overrange,
-            long[] belowDark,
+            List<PassSums> passes,
             List<Integer> strangers,
             OptionalDouble resolution,
-            ArithmeticAudit audit,
-            DriftFigures drift,
-            List<Integer> implausibleSteps,
+            ArithmeticAudit auditOfPlausible,
+            ArithmeticAudit auditOfAll,
+            double seconds,
+            double kelvins,
             boolean openDarkAssumed,
-            List<double[]> runMeans,
             long visits,
             long staleVisits,
             PassDrift passDrift,
             AveragedReadings averaged) {
         this.tablet = tablet;
         this.tally = tally;
-        this.printed = printed;
-        this.recomputed = recomputed;
-        this.overrange = overrange.clone();
-        this.belowDark = belowDark.clone();
+        this.passes = passes;
         this.strangers = strangers;
         this.resolution = resolution;
-        this.audit = audit;
-        this.drift = drift;
-        this.implausibleSteps = implausibleSteps;
+        this.auditOfPlausible = auditOfPlausible;
+        this.auditOfAll = auditOfAll;
+        this.seconds = seconds;
+        this.kelvins = kelvins;
         this.openDarkAssumed = openDarkAssumed;
-        this.runMeans = runMeans;
         this.visits = visits;
         this.staleVisits = staleVisits;
         this.passDrift = passDrift;
         this.averaged = averaged;
+        all = PassSums.of(passes, tablet.steps().size());
+        printed = readings(all.judged());
+        recomputed = readings(all.recomputed());
+        if (printed.isEmpty() && recomputed.isEmpty()) {
+            throw new DensitometerInputException(
+                    Fault.UNKNOWN_NAME,
+                    "log",
+                    0,
+                    "no reading belongs to a step of " + tablet,
+                    "check that this is the tablet that was read, and that its steps are numbered from 1");
+        }
+        drift = drift(printed.isEmpty() ? all.recomputed() : all.judged());
+    }
+
+    private List<StepReadings> readings(StepAccumulator[] sums) {
+        List<StepReadings> readings = new ArrayList<>();
+        for (int i = 0; i < sums.length; i++) {
+            if (!sums[i].isEmpty()) {
+                readings.add(new StepReadings(
+                        tablet.steps().get(i),
+                        sums[i],
+                        all.recomputed(i).meanCounts().orElse(null)));
+            }
+        }
+        return List.copyOf(readings);
+    }
+
+    private DriftFigures drift(StepAccumulator[] sums) {
+        double[][] pooled = new double[3][3];
+        long within = 0;
+        for (StepAccumulator sum : sums) {
+            CoMoments moments = sum.moments();
+            within += Math.max(0, moments.count() - 1);
+            for (int i = 0; i < 3; i++) {
+                for (int j = 0; j < 3; j++) {
+                    pooled[i][j] += moments.product(i, j);
+                }
+            }
+        }
+        return DriftFigures.of(pooled, within, seconds, kelvins);
     }
 
     /**
@@ -196,7 +233,7 @@ public final class ReadingsSummary {
      * @throws IndexOutOfBoundsException if the tablet has no such step
      */
     public long overrange(int step) {
-        return overrange[step - 1];
+        return all.overrange(step - 1);
     }
 
     /**
@@ -207,7 +244,7 @@ public final class ReadingsSummary {
      * @throws IndexOutOfBoundsException if the tablet has no such step
      */
     public long belowDark(int step) {
-        return belowDark[step - 1];
+        return all.belowDark(step - 1);
     }
 
     /**
@@ -239,7 +276,7 @@ public final class ReadingsSummary {
      * @return their numbers, from the clear end; empty for a sound instrument
      */
     public List<Integer> implausibleSteps() {
-        return implausibleSteps;
+        return all.implausibleSteps();
     }
 
     /**
@@ -258,7 +295,7 @@ public final class ReadingsSummary {
      * @return the number of runs, 8 at most
      */
     public int runsKept() {
-        return runMeans.size();
+        return Math.min(passes.size(), RunningSummary.MOST_RUNS);
     }
 
     /**
@@ -271,8 +308,44 @@ public final class ReadingsSummary {
      * @units density
      */
     public OptionalDouble runMean(int run, int step) {
-        double mean = runMeans.get(run)[step - 1];
+        Objects.checkIndex(run, runsKept());
+        double mean = passes.get(run).statedMean(step - 1);
         return Double.isNaN(mean) ? OptionalDouble.empty() : OptionalDouble.of(mean);
+    }
+
+    /**
+     * Returns the same readings with those of a run, from a step on, moved to other steps: as they must be where a step
+     * was skipped or read twice, so that all numbers after it are wrong. Readings that would be moved beyond the tablet
+     * are left out, as are those that would join others of the same run. What depends on the order of the readings
+     * alone, such as {@link #passDrift()}, stays as it is.
+     *
+     * @param run the run, from 0
+     * @param step the number of the first step whose readings are moved, from 1
+     * @param by how many steps further on they belong, such as 1 where one was skipped and -1 where one was read twice
+     * @return the summary of the moved readings
+     * @throws IndexOutOfBoundsException if there is no such run or step
+     * @throws DensitometerInputException if no reading is left
+     */
+    public ReadingsSummary withReadingsMoved(int run, int step, int by) {
+        Objects.checkIndex(run, runsKept());
+        Objects.checkIndex(step - 1, tablet.steps().size());
+        List<PassSums> moved = new ArrayList<>(passes);
+        moved.set(run, passes.get(run).moved(step - 1, by));
+        return new ReadingsSummary(
+                tablet,
+                tally,
+                List.copyOf(moved),
+                strangers,
+                resolution,
+                auditOfPlausible,
+                auditOfAll,
+                seconds,
+                kelvins,
+                openDarkAssumed,
+                visits,
+                staleVisits,
+                passDrift,
+                averaged);
     }
 
     /**
@@ -319,7 +392,7 @@ public final class ReadingsSummary {
      * @return the audit, or empty if the log does not have both
      */
     public Optional<ArithmeticAudit> audit() {
-        return Optional.ofNullable(audit);
+        return Optional.ofNullable(all.implausibleSteps().isEmpty() ? auditOfPlausible : auditOfAll);
     }
 
     /**

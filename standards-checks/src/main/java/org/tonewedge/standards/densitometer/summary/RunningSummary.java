@@ -10,6 +10,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.function.BiFunction;
 import java.util.stream.IntStream;
 import java.util.stream.LongStream;
 import org.tonewedge.core.internal.Checks;
@@ -43,7 +44,7 @@ public final class RunningSummary implements LogListener {
 
     private static final double MOST_EVENNESS = 0.5;
     private static final int DENSITY = 2;
-    private static final int MOST_RUNS = 8;
+    static final int MOST_RUNS = 8;
     /** A reading is stale if it is closer than this fraction of the difference between the two steps. */
     private static final double STALE = 0.1;
 
@@ -54,12 +55,10 @@ public final class RunningSummary implements LogListener {
     private final ReadingOrder order;
     private final int readingsPerStep;
 
-    private final StepAccumulator[] plausible;
-    private final StepAccumulator[] printed;
-    private final long[] implausible;
-    private final StepAccumulator[] recomputed;
-    private final long[] overrange;
-    private final long[] belowDark;
+    private final int steps;
+    /** The first runs one by one, then the sum of all others. */
+    private final List<PassSums> passes = new ArrayList<>();
+
     private final SortedSet<Integer> strangers = new TreeSet<>();
     private final ArithmeticAudit.Counter plausibleAudit = new ArithmeticAudit.Counter();
     private final ArithmeticAudit.Counter audit = new ArithmeticAudit.Counter();
@@ -72,7 +71,6 @@ public final class RunningSummary implements LogListener {
     private long position;
     private int lastStep;
     private boolean openDarkAssumed;
-    private final List<double[][]> runs = new ArrayList<>();
     private long visits;
     private long staleVisits;
     private double densityBefore;
@@ -97,17 +95,11 @@ public final class RunningSummary implements LogListener {
                     tablet.name()
                             + " has nominal densities, by which no densitometer can be judged: use a tablet with a certificate");
         }
-        int steps = tablet.steps().size();
+        steps = tablet.steps().size();
         this.tablet = tablet;
         this.inOrder = inOrder;
         this.order = order;
         this.readingsPerStep = readingsPerStep;
-        plausible = accumulators(steps);
-        printed = accumulators(steps);
-        implausible = new long[steps];
-        recomputed = accumulators(steps);
-        overrange = new long[steps];
-        belowDark = new long[steps];
         passDrift = new PassDrift.Counter(steps);
         alike = new LikeReadings(tablet, order);
     }
@@ -136,14 +128,6 @@ public final class RunningSummary implements LogListener {
         return layout.namesSteps() ? byStepNumber(tablet) : inOrder(tablet, order, readingsPerStep);
     }
 
-    private static StepAccumulator[] accumulators(int count) {
-        StepAccumulator[] made = new StepAccumulator[count];
-        for (int i = 0; i < count; i++) {
-            made[i] = new StepAccumulator();
-        }
-        return made;
-    }
-
     /**
      * Adds a reading.
      *
@@ -153,7 +137,7 @@ public final class RunningSummary implements LogListener {
     @Override
     public void accept(LogReading reading) {
         int step = inOrder ? nextInOrder() : reading.step().orElseThrow(RunningSummary::withoutStep) - 1;
-        if (step >= overrange.length) {
+        if (step >= steps) {
             if (strangers.size() < MOST_STRANGERS) {
                 strangers.add(step + 1);
             }
@@ -173,27 +157,25 @@ public final class RunningSummary implements LogListener {
         }
         followVisit(step, stated);
         followRun(reading, step);
-        followRunMeans(step, stated);
+        PassSums pass = pass();
+        if (!Double.isNaN(stated)) {
+            pass.addStated(step, stated);
+        }
         followOrder(reading, step, stated);
         double seconds = timed(reading.seconds());
         double celsius = warmed(reading.celsius());
         int decimals = reading.decimals().orElse(0);
         reading.printed().ifPresent(density -> {
-            printed[step].add(density, run, seconds, celsius);
-            if (reading.isPlausible()) {
-                plausible[step].add(density, run, seconds, celsius);
-            } else {
-                implausible[step]++;
-            }
+            pass.addPrinted(step, density, reading.isPlausible(), run, seconds, celsius);
             followResolution(density, decimals);
         });
         reading.counts().ifPresent(counts -> {
             if (!counts.isDeterminable()) {
-                belowDark[step]++;
+                pass.addBelowDark(step);
                 return;
             }
-            recomputed[step].add(counts.density(), run, seconds, celsius);
-            recomputed[step].addCounts(counts);
+            pass.recomputed(step).add(counts.density(), run, seconds, celsius);
+            pass.recomputed(step).addCounts(counts);
             openDarkAssumed |= reading.isOpenDarkAssumed();
             double slack = reading.isOpenDarkAssumed()
                     ? Math.log10(counts.openGate() / (counts.openGate() - counts.openGateDark()))
@@ -221,8 +203,8 @@ public final class RunningSummary implements LogListener {
         Objects.requireNonNull(kind, "kind");
         if (kind == LineKind.OVERRANGE) {
             int place = inOrder ? nextInOrder() : step - 1;
-            if (place >= 0 && place < overrange.length) {
-                overrange[place]++;
+            if (place >= 0 && place < steps) {
+                pass().addOverrange(place);
                 alike.addBeyondRange(place);
             }
         } else if (inOrder && kind.mayHideReading()) {
@@ -236,7 +218,6 @@ public final class RunningSummary implements LogListener {
     }
 
     private int nextInOrder() {
-        int steps = overrange.length;
         int place = (int) (position / readingsPerStep % steps);
         position++;
         return order == ReadingOrder.FROM_DENSE_END ? steps - 1 - place : place;
@@ -247,7 +228,7 @@ public final class RunningSummary implements LogListener {
         String label = reading.run().orElse(null);
         boolean relabelled = stepBefore >= 0 && label != null && !label.equals(runLabel);
         boolean again = label == null && step != stepBefore && leftInRun.get(step);
-        boolean wrapped = inOrder && position > 1 && (position - 1) % ((long) readingsPerStep * overrange.length) == 0;
+        boolean wrapped = inOrder && position > 1 && (position - 1) % ((long) readingsPerStep * steps) == 0;
         if (relabelled || again || wrapped) {
             run++;
             leftInRun.clear();
@@ -272,16 +253,12 @@ public final class RunningSummary implements LogListener {
         densityBefore = density;
     }
 
-    private void followRunMeans(int step, double density) {
-        if (run >= MOST_RUNS || Double.isNaN(density)) {
-            return;
+    private PassSums pass() {
+        int place = (int) Math.min(run, MOST_RUNS);
+        while (passes.size() <= place) {
+            passes.add(new PassSums(steps));
         }
-        while (runs.size() <= run) {
-            runs.add(new double[2][overrange.length]);
-        }
-        double[][] sums = runs.get((int) run);
-        sums[0][step] += density;
-        sums[1][step]++;
+        return passes.get(place);
     }
 
     private void followOrder(LogReading reading, int step, double density) {
@@ -337,7 +314,7 @@ public final class RunningSummary implements LogListener {
     /** Whether chance would rarely make so many steps multiples of a unit, and the tablet's own densities are not. */
     private boolean isCredible(long units) {
         List<StepTablet.Step> read = tablet.steps().stream()
-                .filter(step -> !printed[step.number() - 1].isEmpty())
+                .filter(step -> printed(step.number()).variances().count() > 0)
                 .toList();
         return (read.size() - 1) * Math.log10((double) units) >= RARE
                 && evenness(read, (double) units * Math.pow(10, -mostDecimals)) < MOST_EVENNESS;
@@ -385,7 +362,7 @@ public final class RunningSummary implements LogListener {
      * @return true once all have at least one
      */
     public boolean isComplete() {
-        return IntStream.rangeClosed(1, overrange.length).allMatch(step -> count(step) > 0);
+        return IntStream.rangeClosed(1, steps).allMatch(step -> count(step) > 0);
     }
 
     /**
@@ -414,8 +391,20 @@ public final class RunningSummary implements LogListener {
         return stated(step).latest();
     }
 
+    private StepAccumulator printed(int step) {
+        return sum(step, PassSums::printed);
+    }
+
     private StepAccumulator stated(int step) {
-        return printed[step - 1].isEmpty() ? recomputed[step - 1] : printed[step - 1];
+        StepAccumulator printed = printed(step);
+        return printed.isEmpty() ? sum(step, PassSums::recomputed) : printed;
+    }
+
+    private StepAccumulator sum(int step, BiFunction<PassSums, Integer, StepAccumulator> part) {
+        Objects.checkIndex(step - 1, steps);
+        StepAccumulator sum = new StepAccumulator();
+        passes.forEach(pass -> sum.addRuns(part.apply(pass, step - 1)));
+        return sum;
     }
 
     /**
@@ -441,12 +430,12 @@ public final class RunningSummary implements LogListener {
      */
     public ReadingsSummary summary(LogTally tally) {
         Objects.requireNonNull(tally, "tally");
-        if (inOrder && position % ((long) readingsPerStep * overrange.length) != 0) {
+        if (inOrder && position % ((long) readingsPerStep * steps) != 0) {
             throw new DensitometerInputException(
                     Fault.MISSING,
                     "log",
                     0,
-                    position + " readings are not a complete number of passes over " + overrange.length + " steps read "
+                    position + " readings are not a complete number of passes over " + steps + " steps read "
                             + times(readingsPerStep) + " each",
                     "take complete passes, or let the firmware print the step with each reading");
         }
@@ -483,90 +472,23 @@ public final class RunningSummary implements LogListener {
         OptionalDouble resolution = commonUnits == 0
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(credibleUnit() * Math.pow(10, -mostDecimals));
-        List<Integer> implausibleSteps = mostlyImplausible();
-        StepAccumulator[] stated = stated(implausibleSteps);
-        List<StepReadings> asPrinted = readings(stated);
-        List<StepReadings> anew = readings(recomputed);
-        if (asPrinted.isEmpty() && anew.isEmpty()) {
-            throw new DensitometerInputException(
-                    Fault.UNKNOWN_NAME,
-                    "log",
-                    0,
-                    "no reading belongs to a step of " + tablet,
-                    "check that this is the tablet that was read, and that its steps are numbered from 1");
-        }
+        List<PassSums> read =
+                passes.stream().map(pass -> PassSums.of(List.of(pass), steps)).toList();
         return new ReadingsSummary(
                 tablet,
                 tally,
-                asPrinted,
-                anew,
-                overrange,
-                belowDark,
+                read,
                 List.copyOf(strangers),
                 resolution,
-                (implausibleSteps.isEmpty() ? plausibleAudit : audit).audit().orElse(null),
-                drift(asPrinted.isEmpty() ? recomputed : stated),
-                implausibleSteps,
+                plausibleAudit.audit().orElse(null),
+                audit.audit().orElse(null),
+                timed ? latest - earliest : 0,
+                warmed ? warmest - coldest : 0,
                 openDarkAssumed,
-                runs.stream().map(RunningSummary::means).toList(),
                 visits,
                 staleVisits,
                 passDrift.drift(resolution.orElse(0)),
                 averaged.found());
-    }
-
-    private static double[] means(double[][] sums) {
-        double[] means = new double[sums[0].length];
-        for (int i = 0; i < means.length; i++) {
-            means[i] = sums[0][i] / sums[1][i];
-        }
-        return means;
-    }
-
-    /**
-     * An occasional damaged line is ignored; if most readings of a step look like this, they are what the instrument
-     * states.
-     */
-    private List<Integer> mostlyImplausible() {
-        return IntStream.range(0, implausible.length)
-                .filter(i -> 2 * implausible[i] > printed[i].variances().count())
-                .mapToObj(i -> i + 1)
-                .toList();
-    }
-
-    private StepAccumulator[] stated(List<Integer> implausibleSteps) {
-        StepAccumulator[] stated = plausible.clone();
-        implausibleSteps.forEach(number -> stated[number - 1] = printed[number - 1]);
-        return stated;
-    }
-
-    private List<StepReadings> readings(StepAccumulator[] sums) {
-        List<StepReadings> readings = new ArrayList<>();
-        for (int i = 0; i < sums.length; i++) {
-            sums[i].close();
-            if (!sums[i].isEmpty()) {
-                readings.add(new StepReadings(
-                        tablet.steps().get(i),
-                        sums[i],
-                        recomputed[i].meanCounts().orElse(null)));
-            }
-        }
-        return List.copyOf(readings);
-    }
-
-    private DriftFigures drift(StepAccumulator[] sums) {
-        double[][] pooled = new double[3][3];
-        long within = 0;
-        for (StepAccumulator sum : sums) {
-            CoMoments moments = sum.moments();
-            within += Math.max(0, moments.count() - 1);
-            for (int i = 0; i < 3; i++) {
-                for (int j = 0; j < 3; j++) {
-                    pooled[i][j] += moments.product(i, j);
-                }
-            }
-        }
-        return DriftFigures.of(pooled, within, timed ? latest - earliest : 0, warmed ? warmest - coldest : 0);
     }
 
     /**

@@ -14,6 +14,7 @@ final class StepAccumulator {
     private final Variances variances = new Variances();
     private final CoMoments moments = new CoMoments();
     private long run = -1;
+    private double first = Double.NaN;
     private double before = Double.NaN;
     private double smallestChange = Double.POSITIVE_INFINITY;
     private double densityOfOneCount;
@@ -27,11 +28,31 @@ final class StepAccumulator {
         }
         variances.add(density);
         moments.add(seconds, celsius, density);
+        first = Double.isNaN(first) ? density : first;
+        followChange(density);
+        before = density;
+    }
+
+    private void followChange(double density) {
         double change = Math.abs(density - before);
         if (change > ROUNDING) {
             smallestChange = Math.min(smallestChange, change);
         }
-        before = density;
+    }
+
+    /** Adds the readings of later runs. */
+    void addRuns(StepAccumulator others) {
+        variances.addRuns(others.variances.closed());
+        moments.add(others.moments);
+        first = Double.isNaN(first) ? others.first : first;
+        followChange(others.first);
+        smallestChange = Math.min(smallestChange, others.smallestChange);
+        before = Double.isNaN(others.before) ? before : others.before;
+        densityOfOneCount = Math.max(densityOfOneCount, others.densityOfOneCount);
+        counted += others.counted;
+        for (int i = 0; others.counted > 0 && i < countMeans.length; i++) {
+            countMeans[i] += (others.countMeans[i] - countMeans[i]) * others.counted / counted;
+        }
     }
 
     void addCounts(RawCounts counts) {
@@ -65,10 +86,6 @@ final class StepAccumulator {
 
     OptionalDouble latest() {
         return Double.isNaN(before) ? OptionalDouble.empty() : OptionalDouble.of(before);
-    }
-
-    void close() {
-        variances.closeRun();
     }
 
     boolean isEmpty() {

@@ -25,6 +25,46 @@ final class Variances {
     private double between;
     private double squaredCounts;
 
+    /** The same readings, the last run ended. */
+    Variances closed() {
+        Variances copy = new Variances();
+        copy.shift = shift;
+        copy.count = count;
+        copy.least = least;
+        copy.most = most;
+        copy.runs = runs;
+        copy.runCount = runCount;
+        copy.runMean = runMean;
+        copy.runSquares = runSquares;
+        copy.closedCount = closedCount;
+        copy.closedMean = closedMean;
+        copy.within = within;
+        copy.between = between;
+        copy.squaredCounts = squaredCounts;
+        copy.closeRun();
+        return copy;
+    }
+
+    /** Adds other runs; all runs have ended. */
+    void addRuns(Variances others) {
+        if (others.count == 0) {
+            return;
+        }
+        if (count == 0) {
+            shift = others.shift;
+        }
+        runs += others.runs;
+        within += others.within;
+        squaredCounts += others.squaredCounts;
+        double change = others.closedMean + (others.shift - shift) - closedMean;
+        count += others.count;
+        between += others.between + change * change * closedCount / count * others.count;
+        closedMean += change * others.count / count;
+        closedCount = count;
+        least = Math.min(least, others.least);
+        most = Math.max(most, others.most);
+    }
+
     void add(double value) {
         if (count == 0) {
             shift = value;

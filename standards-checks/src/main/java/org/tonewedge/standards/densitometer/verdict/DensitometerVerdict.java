@@ -20,32 +20,38 @@ import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
 public final class DensitometerVerdict implements Recorded {
 
     private final ReadingsSummary summary;
+    private final ReadingsSummary realigned;
     private final DensityTolerance tolerance;
     private final DecisionRule rule;
     private final List<StepVerdict> steps;
     private final List<Finding> findings;
     private final CertificateComparison comparison;
     private final CertificateComparison optical;
+    private final boolean arithmeticIsWrong;
     private final CheckOutcome outcome;
     private final boolean soFar;
 
     DensitometerVerdict(
             ReadingsSummary summary,
+            ReadingsSummary realigned,
             DensityTolerance tolerance,
             DecisionRule rule,
             List<StepVerdict> steps,
             List<Finding> findings,
             CertificateComparison comparison,
             CertificateComparison optical,
+            boolean arithmeticIsWrong,
             CheckOutcome outcome,
             boolean soFar) {
         this.summary = summary;
+        this.realigned = realigned;
         this.tolerance = tolerance;
         this.rule = rule;
         this.steps = steps;
         this.findings = findings;
         this.comparison = comparison;
         this.optical = optical;
+        this.arithmeticIsWrong = arithmeticIsWrong;
         this.outcome = outcome;
         this.soFar = soFar;
     }
@@ -105,6 +111,18 @@ public final class DensitometerVerdict implements Recorded {
     }
 
     /**
+     * Returns the readings by which the instrument itself was judged. If the verdict names {@linkplain
+     * FindingKind#STEP_SKIPPED steps that were skipped or read twice}, the readings behind them are moved to their own
+     * steps. A user who knows that it was so may have these judged in place of the log, and take the correction of that
+     * verdict: {@code check.judge(verdict.realignedSummary())}.
+     *
+     * @return the readings in their places; {@link #summary()} if no such step is named
+     */
+    public ReadingsSummary realignedSummary() {
+        return realigned;
+    }
+
+    /**
      * Returns the tolerance.
      *
      * @return how far a mean may be from the certificate
@@ -132,9 +150,10 @@ public final class DensitometerVerdict implements Recorded {
     }
 
     /**
-     * Returns the comparison of the densities without a fault of the firmware's arithmetic.
+     * Returns the comparison of the densities without a fault of the firmware's arithmetic, and each at its own step.
      *
-     * @return the comparison of the recomputed densities if the arithmetic is wrong, otherwise {@link #comparison()}
+     * @return the comparison of the recomputed densities if the arithmetic is wrong, and of the {@linkplain
+     *     #realignedSummary() realigned readings}; if neither is needed, {@link #comparison()}
      */
     public CertificateComparison opticalComparison() {
         return optical;
@@ -146,7 +165,7 @@ public final class DensitometerVerdict implements Recorded {
      * @return true if the firmware's arithmetic must be corrected first
      */
     public boolean isArithmeticWrong() {
-        return optical != comparison;
+        return arithmeticIsWrong;
     }
 
     /**

@@ -31,7 +31,8 @@ public enum FindingKind {
     /**
      * A step was left out or read twice, so that the following ones have wrong numbers. Where single readings scatter
      * by an eighth of the spacing of the steps, 93 to 95 % of such passes by a right instrument are named ({@code
-     * ShiftedStepsSimulation 500 RIGHT} in the tests).
+     * ShiftedStepsSimulation 500 RIGHT} in the tests). The instrument is then judged by the readings at
+     * their own steps, so that other findings are its own: {@link DensitometerVerdict#realignedSummary()}.
      */
     STEP_SKIPPED("read the tablet again from that step on"),
 

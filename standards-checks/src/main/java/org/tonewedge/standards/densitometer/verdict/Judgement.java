@@ -9,6 +9,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.StepTablet;
@@ -42,13 +44,20 @@ final class Judgement {
     private final CertificateComparison optical;
     private final boolean arithmeticIsWrong;
     private final boolean soFar;
+    /** Steps whose lack, or presence beyond the tablet, is explained. */
+    private final Set<Integer> explainedSteps;
 
     Judgement(DensitometerCheck check, ReadingsSummary summary, boolean soFar) {
+        this(check, summary, soFar, Set.of());
+    }
+
+    private Judgement(DensitometerCheck check, ReadingsSummary summary, boolean soFar, Set<Integer> explainedSteps) {
         this.check = check;
         this.tolerance = check.tolerance();
         this.rule = check.rule();
         this.summary = summary;
         this.soFar = soFar;
+        this.explainedSteps = explainedSteps;
         comparison = comparison(summary.densities());
         ArithmeticFault fault = summary.audit().flatMap(ArithmeticAudit::fault).orElse(null);
         arithmeticIsWrong = fault != null
@@ -93,7 +102,18 @@ final class Judgement {
                 .flatMap(ArithmeticAudit::fault)
                 .filter(fault -> fault != ArithmeticFault.UNEXPLAINED)
                 .isPresent();
-        findings.addAll(arithmeticIsWrong && isNamed ? 1 : 0, NamedFaults.of(summary, optical, tolerance));
+        NamedFaults named = NamedFaults.of(summary, optical, tolerance);
+        int place = arithmeticIsWrong && isNamed ? 1 : 0;
+        if (named.inPlace() != summary && isEnough(named.inPlace())) {
+            Set<Integer> explained = new TreeSet<>(explainedSteps);
+            explained.addAll(named.explainedSteps());
+            DensitometerVerdict rest = new Judgement(check, named.inPlace(), soFar, explained).verdict();
+            findings.clear();
+            findings.addAll(rest.findings());
+            findings.addAll(place, named.found());
+            return verdict(steps, rest.realignedSummary(), rest.opticalComparison());
+        }
+        findings.addAll(place, named.found());
         if (isFormulaSuspected()) {
             findings.removeIf(finding ->
                     finding.kind() == FindingKind.ARITHMETIC_SUSPECTED && finding.severity() != Severity.FAULT);
@@ -106,16 +126,30 @@ final class Judgement {
         findScatter(steps);
         findDrift();
         findGaps(steps);
+        return verdict(steps, summary, optical);
+    }
+
+    private DensitometerVerdict verdict(
+            List<StepVerdict> steps, ReadingsSummary realigned, CertificateComparison ofInstrument) {
         return new DensitometerVerdict(
                 summary,
+                realigned,
                 tolerance,
                 rule,
                 List.copyOf(steps),
                 List.copyOf(findings),
                 comparison,
-                optical,
+                ofInstrument,
+                arithmeticIsWrong,
                 outcome(steps),
                 soFar);
+    }
+
+    private boolean isEnough(ReadingsSummary moved) {
+        return moved.densities().stream()
+                        .filter(step -> check.isJudged(step.step()))
+                        .count()
+                >= CertificateComparison.FEWEST_STEPS;
     }
 
     private CheckOutcome outcome(List<StepVerdict> steps) {
@@ -564,6 +598,7 @@ final class Judgement {
         List<Integer> missing = steps.stream()
                 .filter(step -> step.outcome() == StepOutcome.NOT_READ)
                 .map(step -> step.step().number())
+                .filter(number -> !explainedSteps.contains(number))
                 .toList();
         if (!missing.isEmpty()) {
             findings.add(Finding.of(
@@ -572,11 +607,14 @@ final class Judgement {
                             named(missing) + (missing.size() == 1 ? " has" : " have") + " no density")
                     .atStep(missing.get(0)));
         }
-        if (!summary.strangeSteps().isEmpty()) {
+        List<Integer> strange = summary.strangeSteps().stream()
+                .filter(number -> !explainedSteps.contains(number))
+                .toList();
+        if (!strange.isEmpty()) {
             findings.add(Finding.of(
                     FindingKind.UNKNOWN_STEP,
                     Severity.FAULT,
-                    "the log has " + named(summary.strangeSteps()) + ", the tablet has "
+                    "the log has " + named(strange) + ", the tablet has "
                             + summary.tablet().steps().size()));
         }
         long damaged = summary.tally().damaged()

@@ -3,14 +3,18 @@ package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.StepTablet;
@@ -51,9 +55,12 @@ final class NamedFaults {
     private final double[] errors;
     private final double[] allowed;
     private final List<Finding> found = new ArrayList<>();
+    private ReadingsSummary inPlace;
+    private final Set<Integer> explainedSteps = new TreeSet<>();
 
     private NamedFaults(ReadingsSummary summary, CertificateComparison comparison, DensityTolerance tolerance) {
         this.summary = summary;
+        inPlace = summary;
         this.comparison = comparison;
         this.tolerance = tolerance;
         steps = comparison.steps();
@@ -64,11 +71,20 @@ final class NamedFaults {
         allowed = Arrays.stream(certified).map(tolerance::at).toArray();
     }
 
-    /** The faults in the readings of an instrument, most specific first; none if every step is within tolerance. */
-    static List<Finding> of(ReadingsSummary summary, CertificateComparison comparison, DensityTolerance tolerance) {
+    static NamedFaults of(ReadingsSummary summary, CertificateComparison comparison, DensityTolerance tolerance) {
         NamedFaults faults = new NamedFaults(summary, comparison, tolerance);
         faults.find();
-        return faults.found;
+        return faults;
+    }
+
+    /** The faults in the readings of an instrument, most specific first; none if every step is within tolerance. */
+    List<Finding> found() {
+        return List.copyOf(found);
+    }
+
+    /** The readings with those moved to their own steps that were found to belong to others after a step was skipped. */
+    ReadingsSummary inPlace() {
+        return inPlace;
     }
 
     private void find() {
@@ -199,6 +215,8 @@ final class NamedFaults {
         }
         if (shifted.isPresent()) {
             addSkipped(shifted.get(), where);
+            inPlace = inPlace(run, shifted.get());
+            explain(shifted.get(), all.size());
         } else if (fromStart && shift.isPresent()) {
             addShift(shift.getAsInt(), first, where);
         }
@@ -211,17 +229,53 @@ final class NamedFaults {
         return explained > 1 && explained + beyond >= MOST_STEPS * misread.size();
     }
 
+    /** Steps that have no readings because some were skipped, or are beyond the tablet because some were read twice. */
+    Set<Integer> explainedSteps() {
+        return Collections.unmodifiableSet(explainedSteps);
+    }
+
+    private ReadingsSummary inPlace(int run, ShiftedSteps shifted) {
+        ReadingsSummary moved = summary;
+        int before = 0;
+        for (ShiftedSteps.Place place : shifted.places()) {
+            // earlier places have moved this one
+            moved = moved.withReadingsMoved(run, place.first() + before + 1, place.shift() - before);
+            before = place.shift();
+        }
+        return moved;
+    }
+
+    private void explain(ShiftedSteps shifted, int size) {
+        Set<Integer> reached =
+                IntStream.range(0, size).mapToObj(i -> shifted.gate(i) + 1).collect(Collectors.toSet());
+        IntStream.rangeClosed(1, size)
+                .filter(number -> !reached.contains(number))
+                .forEach(explainedSteps::add);
+        summary.strangeSteps().stream()
+                .filter(number -> shifted.gate(number - 1) < size)
+                .forEach(explainedSteps::add);
+    }
+
     private void addSkipped(ShiftedSteps shifted, String where) {
-        int number = shifted.first() + 1;
-        String amount = Math.abs(shifted.shift()) == 1 ? "one" : "two";
-        add(
-                FindingKind.STEP_SKIPPED,
-                number,
-                shifted.shift() > 0
-                        ? "from step " + number + " on the readings are those of the step after, as if " + amount
-                                + " had been skipped" + where
-                        : "from step " + number + " on the readings are those of the step before, as if " + amount
-                                + " had been read twice" + where);
+        int before = 0;
+        for (ShiftedSteps.Place place : shifted.places()) {
+            int number = place.first() + 1;
+            int change = place.shift() - before;
+            String amount = Math.abs(change) == 1 ? "one" : "two";
+            add(
+                    FindingKind.STEP_SKIPPED,
+                    number,
+                    "from step " + number + " on the readings are those of " + belonging(place.shift()) + ", as if "
+                            + amount + (before == 0 ? "" : " more")
+                            + (change > 0 ? " had been skipped" : " had been read twice") + where);
+            before = place.shift();
+        }
+    }
+
+    private static String belonging(int shift) {
+        String which = List.of("their own steps again", "the ", "the second ", "the third ", "the fourth ")
+                .get(Math.abs(shift));
+        return shift == 0 ? which : which + (shift > 0 ? "step after" : "step before");
     }
 
     private void addShift(int shift, int first, String where) {

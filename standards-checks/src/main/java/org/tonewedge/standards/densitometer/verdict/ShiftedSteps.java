@@ -2,6 +2,7 @@
 package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -34,22 +35,33 @@ final class ShiftedSteps {
     /** Readings that scatter by more than this part of the spacing belong to no step. */
     private static final double MOST_SCATTER = 0.3;
 
-    private final int first;
-    private final int shift;
+    private final List<Place> places;
 
-    private ShiftedSteps(int first, int shift) {
-        this.first = first;
-        this.shift = shift;
+    private ShiftedSteps(List<Place> places) {
+        this.places = places;
     }
 
-    /** The index of the first step whose reading is that of another. */
-    int first() {
-        return first;
+    /**
+     * A place.
+     *
+     * @param first the index of the first step whose reading is that of another
+     * @param shift how many steps further on the readings from here on belong: negative if steps were read twice, 0 if
+     *     an earlier shift is undone
+     */
+    record Place(int first, int shift) {}
+
+    /** The places by rising step. */
+    List<Place> places() {
+        return places;
     }
 
-    /** How many steps further on the readings belong: negative if steps were read twice. */
-    int shift() {
-        return shift;
+    /** The index of the step to which the reading of a step belongs; it may be beyond the tablet. */
+    int gate(int step) {
+        int gate = step;
+        for (Place place : places) {
+            gate = step < place.first() ? gate : step + place.shift();
+        }
+        return gate;
     }
 
     /**
@@ -69,7 +81,7 @@ final class ShiftedSteps {
                 double evidence = possible ? evidence(certified, means, first, shift, noise) : 0;
                 if (evidence > strongest) {
                     strongest = evidence;
-                    found = Optional.of(new ShiftedSteps(first, shift));
+                    found = Optional.of(new ShiftedSteps(List.of(new Place(first, shift))));
                 }
             }
         }

@@ -306,4 +306,51 @@ class RunningSummaryTest {
         assertEquals(10_000, step.meanCounts().orElseThrow().openGate(), 1e-9);
         assertEquals(1, summary.belowDark(3));
     }
+
+    /** Moved readings give the same figures as a log in which they have these numbers from the start. */
+    @Test
+    void movedReadingsAreThoseOfALogWithOtherNumbers() {
+        double[] densities = {0.11, 1.13, 1.18, 2.12, 0.08, 1.04, 1.09, 2.07};
+        int[] steps = {1, 2, 2, 3, 1, 2, 2, 3};
+        for (int by : new int[] {1, -1}) {
+            List<LogReading> log = new ArrayList<>();
+            List<LogReading> right = new ArrayList<>();
+            for (int i = 0; i < steps.length; i++) {
+                LogReading reading =
+                        read(steps[i], densities[i]).withSeconds(10.0 * i).withCelsius(20 + 0.1 * i * i);
+                int to = i < 4 || steps[i] < 2 ? steps[i] : steps[i] + by;
+                log.add(reading);
+                // moved forwards, step 3 is beyond the tablet; moved back, step 2 has its own readings already
+                if (to <= 3 && (to > 1 || i < 5)) {
+                    right.add(reading.withStep(to));
+                }
+            }
+            ReadingsSummary moved = ReadingsSummary.of(THREE, log).withReadingsMoved(1, 2, by);
+            ReadingsSummary expected = ReadingsSummary.of(THREE, right);
+            for (int step = 0; step < expected.densities().size(); step++) {
+                StepReadings of = expected.densities().get(step);
+                StepReadings is = moved.densities().get(step);
+                assertEquals(of.step(), is.step());
+                assertEquals(of.count(), is.count());
+                assertEquals(of.runs(), is.runs());
+                assertEquals(of.mean(), is.mean(), 1e-12);
+                assertEquals(of.lowest(), is.lowest());
+                assertEquals(of.highest(), is.highest());
+                assertEquals(of.repeatability().orElse(-1), is.repeatability().orElse(-1), 1e-12);
+                assertEquals(of.varianceBetweenRuns(), is.varianceBetweenRuns(), 1e-12);
+                assertEquals(of.smallestChange().orElse(-1), is.smallestChange().orElse(-1), 1e-12);
+                assertEquals(expected.runMean(1, step + 1), moved.runMean(1, step + 1));
+            }
+            assertEquals(expected.densities().size(), moved.densities().size());
+        }
+    }
+
+    @Test
+    void readingsAreMovedWithinTheTabletAndItsRuns() {
+        ReadingsSummary summary = ofSteps(1, 2, 3);
+        assertThrows(IndexOutOfBoundsException.class, () -> summary.withReadingsMoved(1, 1, 1));
+        assertThrows(IndexOutOfBoundsException.class, () -> summary.withReadingsMoved(0, 4, 1));
+        assertThrows(IndexOutOfBoundsException.class, () -> summary.withReadingsMoved(0, 0, 1));
+        assertThrows(DensitometerInputException.class, () -> summary.withReadingsMoved(0, 1, 3));
+    }
 }

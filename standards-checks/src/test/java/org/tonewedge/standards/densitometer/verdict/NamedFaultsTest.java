@@ -44,10 +44,11 @@ class NamedFaultsTest {
     private static List<Finding> named(double[] certified, double allowed, List<LogReading> readings) {
         ReadingsSummary summary = ReadingsSummary.of(StepTablet.calibrated("steps", 0.0005, certified), readings);
         return NamedFaults.of(
-                summary,
-                CertificateComparison.of(
-                        summary.densities(), summary.resolution().orElse(0)),
-                new DensityTolerance(allowed, 0));
+                        summary,
+                        CertificateComparison.of(
+                                summary.densities(), summary.resolution().orElse(0)),
+                        new DensityTolerance(allowed, 0))
+                .found();
     }
 
     private static LogReading reading(int step, double density) {
@@ -156,11 +157,11 @@ class NamedFaultsTest {
                         + " by two",
                 "2 | 1 | STEP_SKIPPED | 2 | from step 2 on the readings are those of the step after, as if one had been"
                         + " skipped",
-                "5 | 2 | STEP_SKIPPED | 5 | from step 5 on the readings are those of the step after, as if two had been"
+                "5 | 2 | STEP_SKIPPED | 5 | from step 5 on the readings are those of the second step after, as if two had been"
                         + " skipped",
                 "5 | -1 | STEP_SKIPPED | 5 | from step 5 on the readings are those of the step before, as if one had been"
                         + " read twice",
-                "5 | -2 | STEP_SKIPPED | 5 | from step 5 on the readings are those of the step before, as if two had been"
+                "5 | -2 | STEP_SKIPPED | 5 | from step 5 on the readings are those of the second step before, as if two had been"
                         + " read twice",
             })
     void stepsAreSkippedOrMisnumbered(int first, int shift, FindingKind kind, int step, String words) {

@@ -2,8 +2,11 @@
 package org.tonewedge.standards.densitometer.verdict;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Density;
@@ -50,7 +53,8 @@ final class ShiftedStepsSimulation {
         SLOPE,
         OFFSET,
         LEAK,
-        BEND;
+        BEND,
+        GAIN;
 
         DoubleUnaryOperator response() {
             return switch (this) {
@@ -59,6 +63,7 @@ final class ShiftedStepsSimulation {
                 case OFFSET -> density -> density + 0.06;
                 case LEAK -> SimulatedDensitometer.leaking(2e-4);
                 case BEND -> density -> density + 0.04 * Math.sin(2 * density);
+                case GAIN -> density -> density + (density < 1.5 ? 0 : 0.08);
             };
         }
     }
@@ -69,6 +74,8 @@ final class ShiftedStepsSimulation {
         SKIPPED,
         TWICE
     }
+
+    private StepTablet truth = Logs.TABLET;
 
     private final int runs;
     private final int repeats;
@@ -108,7 +115,6 @@ final class ShiftedStepsSimulation {
 
     Log read(Fault fault, Random random) {
         SimulatedDensitometer chance = new SimulatedDensitometer(random.nextLong());
-        StepTablet truth = Logs.TABLET;
         int size = truth.steps().size();
         int last = fault == Fault.SKIPPED ? size - 1 : size;
         int first = 2 + random.nextInt(last - 2);
@@ -136,6 +142,36 @@ final class ShiftedStepsSimulation {
         return new Log(chance.certified(truth), readings, first);
     }
 
+    /** The same with a tablet of so many steps between the same densities. */
+    ShiftedStepsSimulation withSteps(int steps) {
+        double[] densities = new double[steps];
+        double last = Logs.TABLET
+                .steps()
+                .get(Logs.TABLET.steps().size() - 1)
+                .density()
+                .value();
+        Arrays.setAll(densities, i -> 0.05 + (last - 0.05) * i / (steps - 1));
+        ShiftedStepsSimulation same = new ShiftedStepsSimulation(runs, repeats, noise, optics);
+        same.truth = StepTablet.calibrated("of " + steps + " steps", 0.005, densities);
+        return same;
+    }
+
+    /** Kinds of faults named beside a fault of the order, with their numbers, where it is named; that itself as well. */
+    Map<FindingKind, Integer> beside(Fault fault, int cases, long seed) {
+        Map<FindingKind, Integer> counts = new EnumMap<>(FindingKind.class);
+        Random random = new Random(seed);
+        for (int i = 0; i < cases; i++) {
+            Log log = read(fault, random);
+            if (fault == Fault.NONE || log.isNamed(fault)) {
+                log.faults().stream()
+                        .map(Finding::kind)
+                        .distinct()
+                        .forEach(kind -> counts.merge(kind, 1, Integer::sum));
+            }
+        }
+        return counts;
+    }
+
     /** The share named at its place, of the steps skipped, of those read twice, and of sound logs accused. */
     double[] shares(int cases, long seed) {
         return new double[] {
@@ -153,9 +189,34 @@ final class ShiftedStepsSimulation {
         return hits / (double) cases;
     }
 
+    private static void printBeside(int cases) {
+        for (int steps : new int[] {9, 21}) {
+            for (double noise : new double[] {0.01, 0.02, 0.03}) {
+                for (Optics optics : Optics.values()) {
+                    for (Fault fault : Fault.values()) {
+                        ShiftedStepsSimulation simulation =
+                                new ShiftedStepsSimulation(1, 3, noise, optics).withSteps(steps);
+                        System.out.printf(
+                                Locale.ROOT,
+                                "%2d %.2f %-7s %-7s %s%n",
+                                steps,
+                                noise,
+                                optics,
+                                fault,
+                                simulation.beside(fault, cases, 100));
+                    }
+                }
+            }
+        }
+    }
+
     /** Prints the table; the arguments are the number of logs of each kind and, if wanted, one kind of instrument. */
     public static void main(String[] args) {
         int cases = args.length > 0 ? Integer.parseInt(args[0]) : 200;
+        if (args.length > 1 && args[1].equals("beside")) {
+            printBeside(cases);
+            return;
+        }
         System.out.println("optics  runs repeats noise  skipped  twice  accused");
         for (Optics optics : args.length > 1 ? new Optics[] {Optics.valueOf(args[1])} : Optics.values()) {
             for (int[] design : new int[][] {{1, 1}, {1, 3}, {3, 1}, {3, 3}}) {

@@ -38,7 +38,11 @@ class ShiftedStepsTest {
 
     private static String found(double[] means) {
         Optional<ShiftedSteps> found = ShiftedSteps.find(TABLET, means, 0.005);
-        return found.map(shift -> shift.first() + " by " + shift.shift()).orElse("none");
+        return found.stream()
+                .flatMap(shifted -> shifted.places().stream())
+                .map(place -> place.first() + " by " + place.shift())
+                .reduce((one, next) -> one + ", " + next)
+                .orElse("none");
     }
 
     /** An instrument may be right, or have a slope, an offset of less than half a step, or a bend. */
