@@ -88,9 +88,7 @@ final class ResponseFit {
         }
         covariance = Double.isNaN(scale) ? null : unscaled;
         criterion = criterion(figures.size(), p.length, sum, isStated(figures));
-        double[] minutes = figures.stream()
-                .mapToDouble(figure -> equivalentMinutes(p, figure))
-                .toArray();
+        double[] minutes = equivalentMinutes();
         shortest = Arrays.stream(minutes).min().orElseThrow();
         longest = Arrays.stream(minutes).max().orElseThrow();
     }
@@ -314,6 +312,13 @@ final class ResponseFit {
 
     List<String> notes() {
         return notes;
+    }
+
+    /** The times of the strips in minutes at the reference temperature. */
+    double[] equivalentMinutes() {
+        return figures.stream()
+                .mapToDouble(figure -> equivalentMinutes(p, figure))
+                .toArray();
     }
 
     double shortest() {

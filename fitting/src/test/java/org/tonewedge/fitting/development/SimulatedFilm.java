@@ -4,6 +4,7 @@ package org.tonewedge.fitting.development;
 import java.time.Duration;
 import java.util.Arrays;
 import java.util.Random;
+import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.quantity.Temperature;
@@ -68,14 +69,26 @@ final class SimulatedFilm {
 
     private static Strip strip(
             String id, double minutes, double celsius, double equivalent, int steps, double noise, Random random) {
-        ParametricForm form = form(equivalent);
+        return strip(id, minutes, celsius, form(equivalent), base(equivalent), steps, noise, random);
+    }
+
+    /** A strip of any curve, as developed for a time at a temperature. */
+    static Strip strip(
+            String id,
+            double minutes,
+            double celsius,
+            CurveForm form,
+            double base,
+            int steps,
+            double noise,
+            Random random) {
         Strip.Builder strip = Strip.builder(id)
                 .film("Simulated 100")
                 .processing(Processing.unknown()
                         .withTime(Duration.ofMillis(Math.round(minutes * 60_000)))
                         .withTemperature(Temperature.ofCelsius(celsius)));
         for (int i = 0; i < 3; i++) {
-            strip.basePlusFog(base(equivalent) + noise * random.nextGaussian());
+            strip.basePlusFog(base + noise * random.nextGaussian());
         }
         for (int i = 0; i < steps; i++) {
             double x = -3.0 + 0.15 * i;
