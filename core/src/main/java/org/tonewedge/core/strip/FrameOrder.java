@@ -6,16 +6,15 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.ReadingNoise;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.ExposureInterval;
 
 /**
  * Whether the patches of a bracket become denser from frame to frame as fast as film lets them, and none is thinner than
  * base plus fog.
  */
 final class FrameOrder {
-
-    /** Differences up to this are noise; common practice, no source. */
-    private static final double TOLERANCE = 0.05;
 
     /** Density rises by more than this per stop only on film of a gradient above 1.2; over fewer stops, noise adds to it. */
     private static final double STEEPEST_PER_STOP = 0.36;
@@ -29,33 +28,43 @@ final class FrameOrder {
 
     static List<String> doubts(Bracket bracket) {
         List<String> doubts = new ArrayList<>();
-        List<Fall> falls = falls(bracket.frames());
+        List<ExposureInterval> exposures =
+                bracket.frames().stream().map(Frame::exposure).toList();
+        List<Fall> falls = falls(bracket.frames(), exposures);
         if (!falls.isEmpty()) {
-            doubts.add(bracket + ": " + fallen(falls) + swapped(bracket.frames()));
+            doubts.add(bracket + ": " + fallen(falls) + swapped(bracket.frames(), exposures));
         }
         thinnest(bracket).ifPresent(doubts::add);
         steepest(bracket).ifPresent(doubts::add);
         return List.copyOf(doubts);
     }
 
-    private static List<Fall> falls(List<Frame> frames) {
+    /** Where density falls if frames had these exposures, which rise: each frame beside those of the exposure before. */
+    private static List<Fall> falls(List<Frame> frames, List<ExposureInterval> exposures) {
         List<Fall> falls = new ArrayList<>();
+        int beginning = 0;
+        int end = 0;
         for (int i = 1; i < frames.size(); i++) {
-            Frame before = frames.get(i - 1);
-            Frame frame = frames.get(i);
-            if (before.exposure().equals(frame.exposure())) {
-                continue;
+            if (!exposures.get(i).equals(exposures.get(i - 1))) {
+                beginning = end;
+                end = i;
             }
-            for (PatchReading reading : frame.readings()) {
-                String patch = reading.patch().label();
-                if (density(before, patch)
-                        .filter(density -> density.minus(reading.density()).value() > TOLERANCE)
-                        .isPresent()) {
-                    falls.add(new Fall(patch, before, frame));
-                }
+            for (Frame before : frames.subList(beginning, end)) {
+                addFalls(before, frames.get(i), falls);
             }
         }
         return falls;
+    }
+
+    private static void addFalls(Frame before, Frame frame, List<Fall> falls) {
+        for (PatchReading reading : frame.readings()) {
+            String patch = reading.patch().label();
+            if (density(before, patch)
+                    .filter(density -> ReadingNoise.isThinner(reading.density().value(), density.value()))
+                    .isPresent()) {
+                falls.add(new Fall(patch, before, frame));
+            }
+        }
     }
 
     private static Optional<Density> density(Frame frame, String patch) {
@@ -76,13 +85,13 @@ final class FrameOrder {
     }
 
     /** The one exchange of two frames after which no density falls. */
-    private static String swapped(List<Frame> frames) {
+    private static String swapped(List<Frame> frames, List<ExposureInterval> exposures) {
         List<String> pairs = new ArrayList<>();
         for (int i = 0; i < frames.size(); i++) {
             for (int j = i + 1; j < frames.size(); j++) {
                 List<Frame> exchanged = new ArrayList<>(frames);
                 Collections.swap(exchanged, i, j);
-                if (falls(exchanged).isEmpty()) {
+                if (falls(exchanged, exposures).isEmpty()) {
                     pairs.add("'" + frames.get(i).label() + "' and '"
                             + frames.get(j).label() + "'");
                 }
@@ -99,7 +108,7 @@ final class FrameOrder {
         Density thinnest = base;
         for (Frame frame : bracket.frames()) {
             for (PatchReading reading : frame.readings()) {
-                if (base.minus(reading.density()).value() > TOLERANCE) {
+                if (ReadingNoise.isThinner(reading.density().value(), base.value())) {
                     frames.add(frame.label());
                     thinnest = reading.density().compareTo(thinnest) < 0 ? reading.density() : thinnest;
                 }

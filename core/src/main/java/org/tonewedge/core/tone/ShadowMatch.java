@@ -15,6 +15,7 @@ import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.internal.ReadingNoise;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
@@ -55,9 +56,6 @@ public final class ShadowMatch implements Recorded {
         /** Every frame is denser than wanted: expose frames with less exposure. */
         LESS_EXPOSURE_NEEDED
     }
-
-    /** A frame thinner than base plus fog by more than this is not of the film on which base plus fog was read. */
-    private static final double NOISE = 0.05;
 
     private final Bracket bracket;
     private final String patch;
@@ -285,7 +283,7 @@ public final class ShadowMatch implements Recorded {
                     + " (" + Figures.plain(wanted.value()) + " above base plus fog); the nearest, frame '"
                     + nearest.label() + "' at " + nearest.exposure() + ", has "
                     + nearest.reading(patch).density() + ": "
-                    + (shadow(nearest).value() < -NOISE
+                    + (ReadingNoise.isThinner(shadow(nearest).value(), 0)
                             ? "it is thinner than base plus fog, " + bracket.basePlusFog()
                                     + ", which was perhaps read on another film; read an unexposed part of this one"
                             : "expose frames with "

@@ -143,6 +143,30 @@ class ShadowMatchTest {
         assertEquals(doubt, e.getMessage());
     }
 
+    /** A frame taken twice: exchanged with itself it cures nothing, and both stand beside the frames around them. */
+    @Test
+    void framesOfOneExposureAreNoSwap() {
+        Bracket right = shadows("Quay", 0.22, 5, 1, stops -> 0.4 + 0.2 * stops);
+        List<Frame> frames = new ArrayList<>(right.frames());
+        Frame third = frames.get(2);
+        Frame last = frames.get(4);
+        frames.add(new Frame("again", third.exposure(), third.readings()));
+        assertEquals(
+                List.of(),
+                Bracket.of("Quay", right.basePlusFogReadings(), frames).doubts());
+        // One of the twins was read in place of the last frame, and the last in its place.
+        frames.set(4, new Frame(last.label(), last.exposure(), third.readings()));
+        frames.set(5, new Frame("again", third.exposure(), last.readings()));
+        List<String> doubts =
+                Bracket.of("Quay", right.basePlusFogReadings(), frames).doubts();
+        assertEquals(1, doubts.size());
+        assertTrue(
+                doubts.get(0)
+                        .endsWith("; with frames 'again' and '" + last.label()
+                                + "' exchanged, no density falls: are they swapped?"),
+                doubts::toString);
+    }
+
     /** One spoiled frame is no swap: no exchange of two frames lets all densities rise. */
     @Test
     void aSpoiledFrameIsNotToldAsASwap() {

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
+import org.tonewedge.core.internal.ReadingNoise;
 import org.tonewedge.core.quantity.DensityDifference;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -32,8 +33,6 @@ final class MatchedFrames {
 
     private static final double USUAL_REPEATABILITY = 0.01;
     private static final double GREY = 0.18;
-    /** A density this far below base plus fog is no noise. */
-    private static final double THINNER = 0.05;
 
     private final List<Bracket> brackets;
     private final String shadow;
@@ -204,7 +203,10 @@ final class MatchedFrames {
                 switch (match.verdict()) {
                     case ENCLOSED -> "yes";
                     case MORE_EXPOSURE_NEEDED ->
-                        match.target().value() + match.residual().value() < -THINNER
+                        ReadingNoise.isThinner(
+                                        match.target().value()
+                                                + match.residual().value(),
+                                        0)
                                 ? "no: thinner than base plus fog"
                                 : "no: expose more";
                     case LESS_EXPOSURE_NEEDED -> "no: expose less";
