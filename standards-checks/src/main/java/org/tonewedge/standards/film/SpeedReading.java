@@ -55,10 +55,12 @@ public final class SpeedReading implements FilmSpeed<SpeedReading> {
     static String text(IsoFilmSpeed<?> speed) {
         Optional<IsoSpeed> nearest = IsoSpeed.nearestOnScale(speed.exact());
         String rounded = nearest.isPresent() ? nearest.get().toString() : Figures.plain(speed.exact());
-        String noSuchBox = nearest.isPresent() ? "" : ", outside the nominal scale" + IsoSpeed.otherUnit(speed.exact());
-        return speed.conditionsMet() && noSuchBox.isEmpty()
-                ? "ISO " + rounded
-                : "speed " + rounded + noSuchBox + (speed.conditionsMet() ? "" : ", not an ISO speed" + missed(speed));
+        if (speed.conditionsMet() && nearest.isPresent()) {
+            return "ISO " + rounded;
+        }
+        return "speed " + rounded
+                + (speed.conditionsMet() ? "" : ", not an ISO speed" + missed(speed))
+                + (nearest.isPresent() ? "" : ", outside the nominal scale" + IsoSpeed.otherUnit(speed.exact()));
     }
 
     private static String missed(FilmSpeed<?> speed) {

@@ -133,6 +133,17 @@ class Iso6Test {
         assertTrue(e.getMessage().contains("not an ISO speed"), e.getMessage());
     }
 
+    @Test
+    void theUnitIsAskedForLast() {
+        Iso6Speed speed = Iso6.withDefaults().determine(line(0.4, -2).shiftedBy(ExposureInterval.ofRatio(80 / 0.3)));
+        assertTrue(
+                speed.toString()
+                        .endsWith(
+                                "), outside the nominal scale; if exposures are in millilux seconds, subtract 3 from each"
+                                        + " log H (not stated: illuminant, exposure time, hold, storage)"),
+                speed.toString());
+    }
+
     @ParameterizedTest
     @CsvSource({"50000", "0.3"})
     void aSpeedOffTheNominalScaleKeepsItsExactNumber(double exact) {
