@@ -47,7 +47,7 @@ final class Answers {
     private static final String LOG = "log10";
     private static final double HIGHER = 0.6;
     private static final double DEEP = 1.0;
-    private static final double[] SERIES = {1, 2, 5};
+    private static final int[] SERIES = {1, 2, 5};
 
     private Answers() {}
 
@@ -316,14 +316,17 @@ final class Answers {
     /** Corrected times for 1, 2, 5, 10 … seconds, as far as the strips go. */
     private static void addTimes(
             String form, ReciprocityFit fit, double shortest, double longest, MethodAnswer answer) {
-        for (double decade = 1e-3; decade <= longest; decade *= 10) {
-            for (double digit : SERIES) {
-                double metered = digit * decade;
+        for (int decade = -3; Math.pow(10, decade) <= longest; decade++) {
+            for (int digit : SERIES) {
+                double metered =
+                        BigDecimal.valueOf(digit).scaleByPowerOfTen(decade).doubleValue();
                 if (metered < shortest || metered > longest) {
                     continue;
                 }
                 try {
-                    Estimate corrected = fit.correctedSeconds(time(metered));
+                    // The meter is right at the shortest time.
+                    Estimate corrected =
+                            metered == shortest ? Estimate.of(metered, 0) : fit.correctedSeconds(time(metered));
                     answer.add(
                             form, "corrected time for " + seconds(metered) + " s by the meter", "s", () -> corrected);
                 } catch (IllegalArgumentException e) {

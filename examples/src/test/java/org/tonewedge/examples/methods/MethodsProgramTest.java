@@ -105,6 +105,26 @@ class MethodsProgramTest {
         assertEquals(211, Double.parseDouble(row.getField("value")), 3 * Double.parseDouble(row.getField("u")));
     }
 
+    /** The times of a table in milliseconds by mistake, or of very long exposures: the first is right by definition. */
+    @Test
+    void theShortestTimeIsPrintedAsItIs() throws IOException {
+        Path file = Files.writeString(
+                directory.resolve("long.csv"),
+                "seconds,log_exposure,u\n1000,-1.188,0.01\n3000,-1.137,0.01\n10000,-1.049,0.01\n");
+        assertEquals(
+                0,
+                run(
+                        "reciprocity",
+                        file.toString(),
+                        "--out",
+                        directory.resolve("reciprocity").toString()),
+                messages.toString());
+        NamedCsvRecord row = figure("reciprocity", "Schwarzschild", "corrected time for 1000 s");
+        assertEquals("1000.00", row.getField("value"));
+        assertEquals("", row.getField("u"));
+        assertTrue(output.toString().contains("corrected time for 1000 s by the meter: 1000 s"), output.toString());
+    }
+
     @Test
     void warnsOfATintedBase() throws IOException {
         assertEquals(0, ask("printing-channel", "methods/tinted-bases.csv"), messages.toString());
