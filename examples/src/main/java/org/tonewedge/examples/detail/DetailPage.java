@@ -83,14 +83,14 @@ final class DetailPage {
                 row -> !row.figure().equals(PATCH) && !isOfScanner(row)));
         String ofScanner = table.rows().stream()
                 .filter(DetailPage::isOfScanner)
-                .map(row -> row.figure() + " "
-                        + row.value().map(DetailPage::shown).orElse("not determined") + " " + row.unit())
+                .map(row -> words(row.figure()) + " "
+                        + row.value().map(DetailPage::shown).orElse("not determined") + " " + unit(row))
                 .collect(Collectors.joining("; "));
         if (!ofScanner.isEmpty()) {
             page.paragraph("The scanner itself: " + ofScanner + ".");
         }
         page.list(table.missing().stream()
-                .map(row -> row.scan() + ", " + row.region() + ", " + row.figure() + ": " + row.notes())
+                .map(row -> row.scan() + ", " + row.region() + ", " + words(row.figure()) + ": " + row.notes())
                 .toList());
         if (table.rows().stream().anyMatch(row -> row.figure().equals(PATCH))) {
             page.table(table(
@@ -120,11 +120,21 @@ final class DetailPage {
         Files.writeString(file, page.finished());
     }
 
+    /** The name of a figure as people write it; detail.csv has it as programs do. */
+    private static String words(String figure) {
+        return figure.replace('_', ' ');
+    }
+
+    private static String unit(DetailTable.Row row) {
+        return row.unit().replace("um^2", "µm²").replace("um", "µm");
+    }
+
     /** Which figures are of the film alone, in words. */
     private String whatIsOfTheFilm() {
         List<String> alone = (withoutScanner ? Stream.of("mtf50", "mtf10", FILM_GRAIN) : Stream.of(FILM_GRAIN))
                 .filter(figure ->
                         table.rows().stream().anyMatch(row -> row.figure().equals(figure)))
+                .map(DetailPage::words)
                 .toList();
         return alone.isEmpty()
                 ? " Film and scanner are measured together."
@@ -137,7 +147,7 @@ final class DetailPage {
         }
         page.heading("Side by side");
         for (Crops.Pictures pictures : crops) {
-            StringBuilder html = new StringBuilder("<figure>\n");
+            StringBuilder html = new StringBuilder("<figure><div class=\"beside\">\n");
             pictures.files()
                     .forEach((scan, file) -> html.append("<img src=\"")
                             .append(Page.escape(file))
@@ -145,7 +155,7 @@ final class DetailPage {
                             .append(Page.escape(pictures.region() + " on " + scan))
                             .append("\" width=\"" + Crops.SIDE + "\" height=\"" + Crops.SIDE
                                     + "\" loading=\"lazy\">\n"));
-            html.append("<figcaption>")
+            html.append("</div><figcaption>")
                     .append(Page.escape(String.format(
                             Locale.ROOT,
                             "%s: from the left %s; %.3g mm of film across each, %s.",
@@ -165,7 +175,8 @@ final class DetailPage {
         Map<String, Map<String, String>> cells = new LinkedHashMap<>();
         List<DetailTable.Row> shown = table.rows().stream().filter(which).toList();
         for (DetailTable.Row row : shown) {
-            String name = row.region() + ": " + row.figure() + (row.unit().isEmpty() ? "" : " (" + row.unit() + ")");
+            String name =
+                    row.region() + ": " + words(row.figure()) + (row.unit().isEmpty() ? "" : " (" + unit(row) + ")");
             Optional<Estimate> beside = shown.stream()
                     .filter(other -> reference.isPresent()
                             && !row.scan().equals(reference.get())

@@ -40,8 +40,8 @@ document.querySelectorAll(".overlay").forEach(function (overlay) {
   const said = live.querySelector("output");
   const values = live.querySelector("tbody");
   const boxes = Array.from(live.querySelectorAll("input[type=checkbox]"));
-  const MOST = 6, LEFT = 46, TOP = 12, BOTTOM = 44;
-  let WIDTH = 1000, HEIGHT = 560, RIGHT = 210;
+  const MOST = 6, LEFT = 46, TOP = 12, BELOW = 44;
+  let WIDTH = 1000, HEIGHT = 560, RIGHT = 210, BOTTOM = BELOW;
   const DASHES = ["8 4", "", "10 3 2 3", "2 3", "14 4", "6 3 2 3 2 3"];
   let frame = null;
 
@@ -81,12 +81,18 @@ document.querySelectorAll(".overlay").forEach(function (overlay) {
     return curve.name + ": log H " + number(found.logH, 2) + ", density " + number(found.gross, 2) + ", gradient " + number(found.gradient, 2);
   }
 
+  function shortened(text, most) { return text.length > most ? text.slice(0, most - 1) + "\u2026" : text; }
+
   function draw() {
     svg.replaceChildren();
     // One unit is one pixel of the screen, so that letters keep their size.
     WIDTH = Math.max(300, Math.round(svg.clientWidth));
     HEIGHT = Math.max(300, Math.min(600, Math.round(WIDTH * 0.56)));
     RIGHT = WIDTH < 600 ? 10 : 210;
+    // On a narrow screen the names stand below the axis, where no curve is.
+    const names = WIDTH < 600 ? 17 * chosen().length + 4 : 0;
+    HEIGHT += names;
+    BOTTOM = BELOW + names;
     svg.setAttribute("viewBox", "0 0 " + WIDTH + " " + HEIGHT);
     const all = data.curves.map(points);
     const drawn = all.flat();
@@ -107,9 +113,10 @@ document.querySelectorAll(".overlay").forEach(function (overlay) {
       node("text", { x: LEFT - 6, y: py(y) + 4, "text-anchor": "end" }, svg, number(y, 1));
     }
     node("path", { class: "axis", d: "M" + LEFT + "," + TOP + "V" + (HEIGHT - BOTTOM) + "H" + (WIDTH - RIGHT) }, svg);
-    node("text", { x: (LEFT + WIDTH - RIGHT) / 2, y: HEIGHT - 8, "text-anchor": "middle" }, svg,
+    node("text", { x: (LEFT + WIDTH - RIGHT) / 2, y: HEIGHT - names - 8, "text-anchor": "middle" }, svg,
       align.value === "speed-point" ? "log units from the speed point" : "log H (" + data.unit + ")");
-    node("text", { x: 12, y: HEIGHT / 2, "text-anchor": "middle", transform: "rotate(-90 12 " + HEIGHT / 2 + ")" }, svg,
+    const middle = (TOP + HEIGHT - BOTTOM) / 2;
+    node("text", { x: 12, y: middle, "text-anchor": "middle", transform: "rotate(-90 12 " + middle + ")" }, svg,
       align.value === "exposure" ? "density" : "density above base plus fog");
     const picked = chosen();
     const path = function (i) {
@@ -133,16 +140,15 @@ document.querySelectorAll(".overlay").forEach(function (overlay) {
     });
     labels.forEach(function (label, i) {
       if (WIDTH < 600) {
-        node("path", { class: "curve chosen c" + label.slot, d: "M" + (LEFT + 8) + "," + (TOP + 12 + 17 * i) + "h26",
-          "stroke-dasharray": DASHES[label.slot] }, svg);
-        node("text", { x: LEFT + 40, y: TOP + 16 + 17 * i }, svg, label.text);
+        const y = HEIGHT - names + 12 + 17 * i;
+        node("path", { class: "curve chosen c" + label.slot, d: "M" + LEFT + "," + (y - 4) + "h26", "stroke-dasharray": DASHES[label.slot] }, svg);
+        node("text", { x: LEFT + 32, y: y }, svg, shortened(label.text, Math.floor((WIDTH - LEFT - 32) / 7)));
         return;
       }
       const x = WIDTH - RIGHT + 34;
       node("path", { class: "curve c" + label.slot, d: "M" + label.x + "," + label.y + "L" + (x - 26) + "," + label.at + "H" + (x - 4),
         "stroke-dasharray": DASHES[label.slot] }, svg);
-      const short = label.text.length > 27 ? label.text.slice(0, 26) + "\u2026" : label.text;
-      node("text", { x: x, y: label.at + 4 }, svg, short);
+      node("text", { x: x, y: label.at + 4 }, svg, shortened(label.text, 27));
     });
     node("path", { class: "axis cursor" }, svg);
     node("circle", { class: "halo", r: 5, cx: -10, cy: -10 }, svg);

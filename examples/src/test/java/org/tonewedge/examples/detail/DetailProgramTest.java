@@ -419,7 +419,7 @@ class DetailProgramTest {
         assertTrue(own.getField("notes").contains("noise of the scanner at density 0.90 subtracted"), own.toString());
         String page = Files.readString(directory.resolve("out/detail.html"));
         assertTrue(
-                page.contains("Of the film alone: mtf50, mtf10, rms_granularity_film;")
+                page.contains("Of the film alone: mtf50, mtf10, rms granularity film;")
                         && page.contains("bare-regions.png"),
                 "the page says so");
         assertTrue(Files.exists(directory.resolve("out/bare-regions.png")));

@@ -188,6 +188,20 @@ class PagesInBrowserTest {
         }
     }
 
+    /** The names of the chosen films, which have no room beside the curves. */
+    @Test
+    void onAPhoneTheNamesOfCurvesStandBelowTheAxis() {
+        browser.open(comparison, 390);
+        Object found = browser.run("const box = e => e.getBoundingClientRect();"
+                + "const svg = document.querySelector('.live svg');"
+                + "const names = Array.from(svg.querySelectorAll('text')).filter(t => t.textContent.includes('(')"
+                + " && !t.textContent.startsWith('log H'));"
+                + "const axis = box(svg.querySelector('path.axis')).bottom;"
+                + "return [names.length, names.every(t => box(t).top > axis && box(t).bottom <= box(svg).bottom"
+                + " && box(t).right <= box(svg).right)];");
+        assertEquals(List.of(3L, true), found);
+    }
+
     @Test
     void theAccessibilityEngineFindsNothing() throws IOException {
         for (Path page : pages) {
