@@ -108,8 +108,10 @@ public final class DevelopmentPlan implements Recorded {
             notes.add(Caution.SHORT_TIME.description());
         }
         notes.addAll(fitNotes);
-        speed.notes().forEach(note -> notes.add("Speed: " + note));
-        base.notes().forEach(note -> notes.add("Base plus fog: " + note));
+        List<String> ofSpeed = speed.notes();
+        List<String> ofBase = new ArrayList<>(base.notes());
+        ofSpeed.forEach(note -> notes.add((ofBase.remove(note) ? "Speed and base plus fog: " : "Speed: ") + note));
+        ofBase.forEach(note -> notes.add("Base plus fog: " + note));
         return notes;
     }
 

@@ -160,6 +160,18 @@ class DevelopmentSeriesTest {
         assertEquals(trend.notes(), ends.notes());
     }
 
+    @Test
+    void aPlanFromTwoStripsSaysOnceThatABendDoesNotShow() {
+        PlannedDevelopment line = DevelopmentSeries.of(strips(0.005, 5, 4, 16))
+                .plan(List.of(ContrastTarget.of("normal", ContrastMeasure.RISE_OVER_130, 0.65)), List.of())
+                .developments()
+                .get(0);
+        List<String> ofBend =
+                line.notes().stream().filter(note -> note.contains("bend")).toList();
+        assertEquals(1, ofBend.size(), line.notes().toString());
+        assertTrue(ofBend.get(0).startsWith("Speed and base plus fog: No strip"), ofBend.get(0));
+    }
+
     /**
      * Five figures without uncertainties at x = −1, −1/2, 0, 1/2 and 1: 0.4 x + 0.2 x² and errors of 0.001 (1, −4, 6, −4, 1),
      * which are orthogonal to every cubic. By hand: s² = 70 · 0.001²/2, and the parabola has 17/35 of it at x = 0.
