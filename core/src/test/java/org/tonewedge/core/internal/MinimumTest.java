@@ -80,13 +80,14 @@ class MinimumTest {
         }
     }
 
-    /** Finds the low at 1, and counts the evaluations beyond the three given. */
+    /** Finds the low at 1 without a look beyond the bracket, and counts the evaluations beyond the three given. */
     private static int evaluations(String name, double low, double middle, double high) {
         int[] count = {0};
         DoubleUnaryOperator function = LEAST_AT_ONE.get(name);
         double[] at = {low, middle, high};
         double found = Minimum.around(
                 x -> {
+                    assertTrue(x >= low && x <= high, name + " at " + x);
                     count[0]++;
                     return function.applyAsDouble(x);
                 },

@@ -81,6 +81,9 @@ class DurbinWatsonTest {
         "21, 2.9, 4, 3, 0.906335370",
         "31, 1.4, 4, 0, 0.004291394",
         "301, 1.8, 4, 0, 0.024051508",
+        "301, 1.5, 4, 0, 0.000001669",
+        "1001, 1.8, 4, 0, 0.000483486",
+        "1001, 2.2, 4, 3, 0.998839550",
     })
     void againstEigenvalues(int steps, double ratio, int degree, int unexposed, double expected) {
         assertEquals(expected, chance(steps(steps), ratio, degree, unexposed), 1e-8);

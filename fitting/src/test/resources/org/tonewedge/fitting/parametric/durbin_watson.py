@@ -46,5 +46,8 @@ for n, ratio, degree, unexposed in [
     (21, 2.9, 4, 3),
     (31, 1.4, 4, 0),
     (301, 1.8, 4, 0),
+    (301, 1.5, 4, 0),
+    (1001, 1.8, 4, 0),
+    (1001, 2.2, 4, 3),
 ]:
     print(n, ratio, degree, unexposed, chance(np.linspace(-1, 1, n), ratio, degree, unexposed), flush=True)
