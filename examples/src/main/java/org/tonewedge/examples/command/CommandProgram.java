@@ -155,7 +155,9 @@ public abstract class CommandProgram implements Callable<Integer> {
             return fail(e.getFile() + " is a file; give a directory to --out");
         } catch (FileSystemException e) {
             return fail("could not read or write " + e.getFile() + ": "
-                    + (e.getReason() == null ? "access denied" : e.getReason()));
+                    + (e.getReason() == null
+                            ? "access denied; change its permissions, or give another"
+                            : e.getReason()));
         } catch (CharacterCodingException e) {
             return fail("an input has bytes that are not UTF-8; save it as UTF-8");
         } catch (UncheckedIOException e) {

@@ -33,6 +33,7 @@ import org.tonewedge.examples.tone.TonePage;
 import org.tonewedge.examples.tone.ToneReport;
 import org.tonewedge.standards.comparison.CurveDrawing;
 import org.tonewedge.standards.comparison.FilmComparison;
+import org.tonewedge.standards.comparison.FilmFigure;
 import org.tonewedge.standards.comparison.FilmMean;
 import org.tonewedge.standards.comparison.StripComparison;
 import org.tonewedge.standards.comparison.StripFigures;
@@ -82,6 +83,10 @@ import picocli.CommandLine.Parameters;
 public final class FilmComparisonProgram extends ReportProgram {
 
     private static final int MANY_STRIPS = 10;
+    /** Of so many strips without a result the reason is told if it is short; the page has the others. */
+    private static final int MOST_REASONS = 3;
+
+    private static final int LONGEST_REASON = 300;
     /** File systems take 255 bytes. */
     private static final int LONGEST_NAME = 60;
 
@@ -249,8 +254,16 @@ public final class FilmComparisonProgram extends ReportProgram {
         loupe.ifPresent(section -> section.missing().forEach(this::say));
         CommonCause.of(comparison.rows()).ifPresent(this::say);
         CommonCause.cautions(comparison.rows()).forEach(this::say);
-        List<String> without = comparison.rows().stream()
+        List<StripComparison> missing = comparison.rows().stream()
                 .filter(row -> !ComparisonTable.hasResult(row))
+                .toList();
+        if (missing.size() <= MOST_REASONS) {
+            missing.stream()
+                    .map(row -> row.get(FilmFigure.CONTRAST_OVER_130).reason())
+                    .filter(reason -> reason.length() <= LONGEST_REASON)
+                    .forEach(this::say);
+        }
+        List<String> without = missing.stream()
                 .map(row -> Checks.shortened(row.figures().strip().id()))
                 .toList();
         say("wrote " + out().resolve("report.html") + " and comparison.csv for "

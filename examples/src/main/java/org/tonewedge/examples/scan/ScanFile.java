@@ -13,6 +13,7 @@ import java.awt.image.IndexColorModel;
 import java.awt.image.Raster;
 import java.awt.image.WritableRaster;
 import java.io.IOException;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Path;
 import java.util.Iterator;
 import java.util.OptionalDouble;
@@ -95,7 +96,7 @@ public final class ScanFile implements AutoCloseable {
         ImageInputStream stream =
                 ImageIO.createImageInputStream(InputFiles.existing(file).toFile());
         if (stream == null) {
-            throw new IOException(file + " cannot be opened");
+            throw new AccessDeniedException(file.toString());
         }
         Iterator<ImageReader> readers = ImageIO.getImageReaders(stream);
         if (!readers.hasNext()) {

@@ -140,6 +140,7 @@ class FilmComparisonProgramTest {
     void aStripWithoutResultIsNamedAndTheStatusSaysSo() {
         assertEquals(1, demo.status(), demo.messages());
         assertTrue(demo.messages().contains("no result for S17, see"), demo.messages());
+        assertTrue(demo.messages().contains("densities run from 0.233 to 0.252 only; check"), demo.messages());
         assertEquals("", rows.get("S17").getField("speed_exact"));
         assertEquals("", rows.get("S17").getField("gamma"));
         assertFalse(rows.get("S17").getField("base_plus_fog").isEmpty());
