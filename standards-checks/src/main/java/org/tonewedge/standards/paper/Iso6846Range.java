@@ -16,6 +16,9 @@ import org.tonewedge.standards.FigureDetermination;
  */
 public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
 
+    /** No paper has a range of so many log units; the softest grade ends at 1.70. Common practice, no source. */
+    private static final double LONGEST = 2;
+
     private final Evidence evidence;
     private final TestConditions conditions;
 
@@ -118,14 +121,26 @@ public final class Iso6846Range implements FigureDetermination<Iso6846Range> {
      * Returns the range as printed on a box.
      *
      * @return for example {@code ISO R110, grade 2 (medium)}; if the greatest density was not reached, without the name
-     *     ISO and with the reason
+     *     ISO and with the reason; a range of 2 log units or more, which no paper has, with the grade that it has if the
+     *     exposures were entered in stops
      */
     @Override
     public String toString() {
-        String text = "R" + isoRange() + grade().map(grade -> ", " + grade).orElse(", no grade has this range");
+        String text = "R" + isoRange()
+                + grade().map(grade -> ", " + grade).orElseGet(() -> ", no grade has this range" + inStops());
         return (conditionsMet()
                         ? "ISO " + text
                         : text + ", not an ISO range (" + conditions().get(0) + ")") + " (" + conditions + ")";
+    }
+
+    /** Stops entered as log exposures make a range 3.3 times as long, longer than that of any paper. */
+    private String inStops() {
+        if (figure() < LONGEST) {
+            return "";
+        }
+        return PaperGrade.of(ExposureInterval.ofStops(figure()))
+                .map(grade -> "; if the log exposures are stops, it is that of " + grade + ": multiply them by 0.301")
+                .orElse("");
     }
 
     @Override

@@ -11,6 +11,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
@@ -53,6 +54,33 @@ class Iso6846Test {
         assertEquals(1000 / Math.pow(10, speedPoint), speed.exact(), 1e-6);
         assertEquals(400, speed.rounded());
         assertEquals("ISO P400 (not stated: illuminant, exposure time, hold, storage)", speed.toString());
+    }
+
+    /** The log exposures of a paper, divided by log10 2 = 0.30103. */
+    private static CharacteristicCurve inStops(double range) {
+        double stops = range / Math.log10(2);
+        return PiecewiseLinearCurve.through(
+                "paper", new double[] {-1, 0, stops, stops + 1}, new double[] {0, 0.04, 1.8, 2.0}, 0);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1.65, 550, 0 (very soft)", "1.05, 350, 2 (medium)", "0.70, 230, 4 (very hard)"})
+    void aPaperReadInStopsIsToldByItsGrade(double range, int published, String grade) {
+        String told = Iso6846.withDefaults().range(inStops(range)).toString();
+        assertTrue(
+                told.contains(
+                        "R" + published + ", no grade has this range; if the log exposures are stops, it is that of"
+                                + " grade " + grade + ": multiply them by 0.301"),
+                told);
+    }
+
+    /** The softest papers are not taken for stops, and the hardest in stops cannot be told from them. */
+    @ParameterizedTest
+    @ValueSource(doubles = {1.40, 1.60, 1.70, 1.80, 1.95})
+    void softPapersAreNotTakenForStops(double range) {
+        CharacteristicCurve soft = inStops(range * Math.log10(2));
+        String told = Iso6846.withDefaults().range(soft).toString();
+        assertFalse(told.contains("stops"), told);
     }
 
     @Test
