@@ -5,7 +5,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.MonotoneCubic;
+import org.tonewedge.core.curve.MonotoneSlopes;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
@@ -15,6 +18,7 @@ import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.Patch;
 import org.tonewedge.core.strip.PatchReading;
+import org.tonewedge.core.strip.Strip;
 
 /** The neutral patches of one frame, by which a coloured patch is judged. */
 abstract class NeutralScale {
@@ -194,11 +198,35 @@ abstract class NeutralScale {
 
     private static final class Alone extends NeutralScale {
 
+        /** A change of a neutral's density that changes the cubic in proportion. */
+        private static final double SMALL = 1e-5;
+
         private final CharacteristicCurve scale;
+        private final double[] x;
+        private final double[] densities;
 
         Alone(Bracket bracket, String frame) {
             super(bracket, frame);
-            scale = CharacteristicCurve.through(bracket.neutralScale(frame));
+            Strip strip = bracket.neutralScale(frame);
+            scale = CharacteristicCurve.through(strip);
+            x = strip.steps().stream()
+                    .mapToDouble(step -> step.exposure().value())
+                    .toArray();
+            densities = strip.steps().stream()
+                    .mapToDouble(step -> step.density().value())
+                    .toArray();
+        }
+
+        /** How the density of the scale at a place follows that of a neutral patch. */
+        private double byNeutral(int index, double at) {
+            return (densityWith(index, SMALL, at) - densityWith(index, -SMALL, at)) / (2 * SMALL);
+        }
+
+        private double densityWith(int index, double change, double at) {
+            double[] changed = densities.clone();
+            changed[index] += change;
+            return MonotoneCubic.through(x, changed, MonotoneSlopes.FRITSCH_CARLSON)
+                    .density(at);
         }
 
         @Override
@@ -206,8 +234,8 @@ abstract class NeutralScale {
             double actual = logReflectanceOf(patch);
             LogExposure effective = scale.logExposureAt(patch.density());
             double perDensity = super.perDensity(scale, effective, patch);
-            List<Double> toScale = Arrays.stream(weights(effective.value(), patch.patch()))
-                    .mapToObj(weight -> -weight * perDensity)
+            List<Double> toScale = IntStream.range(0, size())
+                    .mapToObj(i -> -byNeutral(i, effective.value()) * perDensity)
                     .toList();
             return new Position(effective, effective.value() - actual, perDensity, toScale, 0);
         }

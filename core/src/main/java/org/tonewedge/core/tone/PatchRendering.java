@@ -11,8 +11,10 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.FigureEstimator;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
@@ -46,7 +48,8 @@ import org.tonewedge.core.strip.Repeatability;
  *
  * <p>Uncertainties come from the repeatability of the readings by the law of propagation. The neutral patches enter
  * every result of a frame, and so does base plus fog if the film's curve is read; group means treat these as common
- * errors. The curve is taken as exact, because its error is nearly the same for the patch and the neutral beside it.
+ * errors. The errors of the curve are another part, if you say how well it is known: they are not the same for a patch
+ * and for neutrals of other densities. Figures on a frame carry no part for the interpolation between its neutral patches.
  *
  * <p>A patch that cannot be judged, because its reflectance is missing or outside the scale, is named in
  * {@link #refusals()}.
@@ -59,6 +62,9 @@ public final class PatchRendering implements Recorded {
 
     private final String film;
     private final NeutralScale scale;
+    /** The part of the curve in the uncertainties; null if there is none or it is taken as exact. */
+    private final FigureEstimator ofCurve;
+
     private final Repeatability repeatability;
     private final Density basePlusFog;
     /** The coloured patches in the order read, judged or not. */
@@ -68,9 +74,11 @@ public final class PatchRendering implements Recorded {
     private final Map<Patch, Deviation> deviations = new LinkedHashMap<>();
     private final Map<Patch, String> refusals = new LinkedHashMap<>();
 
-    private PatchRendering(Bracket bracket, String frame, NeutralScale scale, Repeatability repeatability) {
+    private PatchRendering(
+            Bracket bracket, String frame, NeutralScale scale, FigureEstimator ofCurve, Repeatability repeatability) {
         this.film = bracket.film();
         this.scale = scale;
+        this.ofCurve = ofCurve;
         this.repeatability = repeatability.over(bracket);
         this.basePlusFog = bracket.basePlusFog();
         read = bracket.frame(frame).colours().stream().map(PatchReading::patch).toList();
@@ -79,10 +87,15 @@ public final class PatchRendering implements Recorded {
             try {
                 NeutralScale.Position place = scale.place(reading);
                 Deviation deviation = Deviation.of(
-                        place, variance(reading.density(), reading.readings().size()));
-                deviations.put(reading.patch(), deviation);
-                rendered.add(
-                        new RenderedPatch(reading.patch(), reading.density(), place.effective(), inStops(deviation)));
+                        place,
+                        variance(reading.density(), reading.readings().size()),
+                        curve -> NeutralScale.throughCurve(bracket, frame, curve)
+                                .place(reading)
+                                .lighterBy());
+                Estimate curvePart = curvePart(deviation);
+                rendered.add(new RenderedPatch(
+                        reading.patch(), reading.density(), place.effective(), inStops(deviation, curvePart)));
+                deviations.put(reading.patch(), deviation.withCurvePart(curvePart.standardUncertainty()));
             } catch (NotDeterminableException e) {
                 refusals.put(reading.patch(), e.getMessage());
             }
@@ -96,7 +109,28 @@ public final class PatchRendering implements Recorded {
         return deviation * deviation / readings;
     }
 
+    /** What the errors of the curve add to a result, in stops, as the uncertainty of 0. */
+    private Estimate curvePart(Deviation deviation) {
+        if (ofCurve == null) {
+            return Estimate.of(0, 0);
+        }
+        try {
+            Estimate stops = ofCurve.estimate(curve -> ExposureInterval.ofLogUnits(deviation.along.applyAsDouble(curve))
+                    .stops());
+            return Estimate.of(0, stops.standardUncertainty(), stops.degreesOfFreedom());
+        } catch (NotDeterminableException e) {
+            if (deviation.mostCurvePart == Double.POSITIVE_INFINITY) {
+                throw e;
+            }
+            return Estimate.of(0, deviation.mostCurvePart);
+        }
+    }
+
     private Estimate inStops(Deviation deviation) {
+        return inStops(deviation, curvePart(deviation));
+    }
+
+    private Estimate inStops(Deviation deviation, Estimate curvePart) {
         double variance = deviation.ownVariance;
         for (int i = 0; i < deviation.toScale.size(); i++) {
             double change = deviation.toScale.get(i);
@@ -104,21 +138,39 @@ public final class PatchRendering implements Recorded {
         }
         variance +=
                 deviation.toBasePlusFog * deviation.toBasePlusFog * variance(basePlusFog, scale.basePlusFogReadings());
-        return Estimate.of(
+        Estimate exactCurve = Estimate.of(
                 ExposureInterval.ofLogUnits(deviation.lighterBy).stops(),
                 ExposureInterval.ofLogUnits(Math.sqrt(variance)).stops(),
                 repeatability.degreesOfFreedom());
+        return ofCurve == null ? exactCurve : exactCurve.minus(curvePart);
     }
 
-    /** A result in log units, with the variance of its own readings and its dependence on what all results share. */
-    private record Deviation(double lighterBy, double ownVariance, List<Double> toScale, double toBasePlusFog) {
+    /**
+     * A result in log units, with the variance of its own readings, its dependence on what all results share, and the
+     * result along other curves. The parts of the curve in the patches of a mean or a difference may cancel, but never come
+     * to more than their sum, in stops.
+     */
+    private record Deviation(
+            double lighterBy,
+            double ownVariance,
+            List<Double> toScale,
+            double toBasePlusFog,
+            ToDoubleFunction<CharacteristicCurve> along,
+            double mostCurvePart) {
 
-        static Deviation of(NeutralScale.Position place, double varianceOfDensity) {
+        static Deviation of(
+                NeutralScale.Position place, double varianceOfDensity, ToDoubleFunction<CharacteristicCurve> along) {
             return new Deviation(
                     place.lighterBy(),
                     place.toDensity() * place.toDensity() * varianceOfDensity,
                     place.toScale(),
-                    place.toBasePlusFog());
+                    place.toBasePlusFog(),
+                    along,
+                    Double.POSITIVE_INFINITY);
+        }
+
+        Deviation withCurvePart(double stops) {
+            return new Deviation(lighterBy, ownVariance, toScale, toBasePlusFog, along, stops);
         }
 
         static Deviation mean(List<Deviation> members) {
@@ -133,7 +185,12 @@ public final class PatchRendering implements Recorded {
                     members.stream().mapToDouble(Deviation::lighterBy).sum() / count,
                     members.stream().mapToDouble(Deviation::ownVariance).sum() / (count * count),
                     toScale,
-                    members.stream().mapToDouble(Deviation::toBasePlusFog).sum() / count);
+                    members.stream().mapToDouble(Deviation::toBasePlusFog).sum() / count,
+                    curve -> members.stream()
+                                    .mapToDouble(member -> member.along.applyAsDouble(curve))
+                                    .sum()
+                            / count,
+                    members.stream().mapToDouble(Deviation::mostCurvePart).sum() / count);
         }
 
         Deviation minus(Deviation other) {
@@ -143,7 +200,9 @@ public final class PatchRendering implements Recorded {
                     IntStream.range(0, toScale.size())
                             .mapToObj(i -> toScale.get(i) - other.toScale.get(i))
                             .toList(),
-                    toBasePlusFog - other.toBasePlusFog);
+                    toBasePlusFog - other.toBasePlusFog,
+                    curve -> along.applyAsDouble(curve) - other.along.applyAsDouble(curve),
+                    mostCurvePart + other.mostCurvePart);
         }
     }
 
@@ -249,7 +308,14 @@ public final class PatchRendering implements Recorded {
     }
 
     /**
-     * Judges the patches of a frame through the film's own curve.
+     * Judges the patches of a frame through the film's own curve, which is taken as exact.
+     *
+     * <p>Uncertainties are then too small for a drawn curve. In 4,000 simulated tests with errors of 0.01 and each patch read
+     * twice, 95 % intervals hold the truth in 84 to 86 % along a curve through the readings of 21 steps and in 94 to 95 %
+     * along a fit of them; with each patch read ten times, in 62 to 66 % and in 91 to 92 %. {@link
+     * #throughCurve(Bracket, String, CharacteristicCurve, FigureEstimator, Repeatability) With the errors of the fit} it is
+     * 97 and 98 %, and {@linkplain #onFrame on the frame alone} 94 to 95 and 93 to 94 % ({@code ToneSimulation 4000 2} and
+     * {@code 4000 10} in the tests of the examples; a slice is a test).
      *
      * @param bracket the series
      * @param frame the label of the frame, with at least two neutral patches of known reflectance
@@ -266,7 +332,37 @@ public final class PatchRendering implements Recorded {
         Objects.requireNonNull(frame, "frame");
         Objects.requireNonNull(repeatability, "repeatability");
         Objects.requireNonNull(curve, "curve");
-        return new PatchRendering(bracket, frame, NeutralScale.throughCurve(bracket, frame, curve), repeatability);
+        return new PatchRendering(
+                bracket, frame, NeutralScale.throughCurve(bracket, frame, curve), null, repeatability);
+    }
+
+    /**
+     * Judges the patches of a frame through the film's own curve, and counts the errors of the curve.
+     *
+     * @param bracket the series
+     * @param frame the label of the frame, with at least two neutral patches of known reflectance
+     * @param curve a characteristic curve of the film, developed as the frame was
+     * @param ofCurve how well the curve is known, such as {@code fit::estimate}; a patch for which it gives no uncertainty
+     *     is refused
+     * @param repeatability the standard deviation of a single density reading, stated or from the repeat readings of
+     *     the series
+     * @return the rendering, in stops at the film
+     * @throws IllegalArgumentException if there is no such frame, or the repeatability must come from repeat readings
+     *     and there are none or all are equal
+     * @throws NotDeterminableException if the neutral scale is too short or leaves the curve
+     */
+    public static PatchRendering throughCurve(
+            Bracket bracket,
+            String frame,
+            CharacteristicCurve curve,
+            FigureEstimator ofCurve,
+            Repeatability repeatability) {
+        Objects.requireNonNull(frame, "frame");
+        Objects.requireNonNull(repeatability, "repeatability");
+        Objects.requireNonNull(curve, "curve");
+        Objects.requireNonNull(ofCurve, "ofCurve");
+        return new PatchRendering(
+                bracket, frame, NeutralScale.throughCurve(bracket, frame, curve), ofCurve, repeatability);
     }
 
     /**
@@ -285,7 +381,7 @@ public final class PatchRendering implements Recorded {
     public static PatchRendering onFrame(Bracket bracket, String frame, Repeatability repeatability) {
         Objects.requireNonNull(frame, "frame");
         Objects.requireNonNull(repeatability, "repeatability");
-        return new PatchRendering(bracket, frame, NeutralScale.alone(bracket, frame), repeatability);
+        return new PatchRendering(bracket, frame, NeutralScale.alone(bracket, frame), null, repeatability);
     }
 
     /**

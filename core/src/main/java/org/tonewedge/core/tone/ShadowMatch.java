@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.AmbiguousDensityException;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.FigureEstimator;
 import org.tonewedge.core.curve.MonotoneCubic;
 import org.tonewedge.core.curve.MonotoneSlopes;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -57,6 +58,8 @@ public final class ShadowMatch implements Recorded {
         LESS_EXPOSURE_NEEDED
     }
 
+    private static final ExposureInterval THIRD_STOP = ExposureInterval.ofStops(1.0 / 3);
+
     private final Bracket bracket;
     private final String patch;
     private final DensityDifference wanted;
@@ -65,6 +68,9 @@ public final class ShadowMatch implements Recorded {
     private final ToDoubleFunction<Repeatability> wantedVariance;
 
     private final CharacteristicCurve film;
+    /** The part of the curve in the uncertainty; null if it is taken as exact. */
+    private final FigureEstimator ofCurve;
+
     private final Frame nearest;
 
     private ShadowMatch(
@@ -73,13 +79,15 @@ public final class ShadowMatch implements Recorded {
             DensityDifference wanted,
             ExposureInterval countedFrom,
             ToDoubleFunction<Repeatability> wantedVariance,
-            CharacteristicCurve film) {
+            CharacteristicCurve film,
+            FigureEstimator ofCurve) {
         this.bracket = bracket;
         this.patch = patch;
         this.wanted = wanted;
         this.countedFrom = countedFrom;
         this.wantedVariance = wantedVariance;
         this.film = film;
+        this.ofCurve = ofCurve;
         nearest = bracket.frames().stream()
                 .min(Comparator.comparingDouble(frame -> Math.abs(shadow(frame).value() - wanted.value())))
                 .orElseThrow();
@@ -97,7 +105,13 @@ public final class ShadowMatch implements Recorded {
     public static ShadowMatch of(Bracket bracket, String patch, DensityDifference wanted) {
         Objects.requireNonNull(patch, "patch");
         return new ShadowMatch(
-                bracket, patch, Objects.requireNonNull(wanted, "wanted"), ExposureInterval.ZERO, known -> 0, null);
+                bracket,
+                patch,
+                Objects.requireNonNull(wanted, "wanted"),
+                ExposureInterval.ZERO,
+                known -> 0,
+                null,
+                null);
     }
 
     /**
@@ -121,19 +135,39 @@ public final class ShadowMatch implements Recorded {
                 frame.reading(patch).density().minus(reference.basePlusFog()),
                 frame.exposure(),
                 known -> netVariance(reference, frame.reading(patch), known),
+                null,
                 null);
     }
 
     /**
      * Returns the same match, with the exact exposure read along the film's own characteristic curve, starting at the
-     * nearest frame. The curve may extend beyond the frames.
+     * nearest frame. The curve may extend beyond the frames. It is taken as exact.
      *
      * @param curve a characteristic curve of the film, developed as the frames were
      * @return the match along the curve
      */
     public ShadowMatch along(CharacteristicCurve curve) {
         return new ShadowMatch(
-                bracket, patch, wanted, countedFrom, wantedVariance, Objects.requireNonNull(curve, "curve"));
+                bracket, patch, wanted, countedFrom, wantedVariance, Objects.requireNonNull(curve, "curve"), null);
+    }
+
+    /**
+     * Returns the same match, with the exact exposure read along the film's own characteristic curve, starting at the
+     * nearest frame. The curve may extend beyond the frames. Its errors enter the uncertainty of {@link #stops stops}.
+     *
+     * @param curve a characteristic curve of the film, developed as the frames were
+     * @param ofCurve how well the curve is known, such as {@code fit::estimate}
+     * @return the match along the curve
+     */
+    public ShadowMatch along(CharacteristicCurve curve, FigureEstimator ofCurve) {
+        return new ShadowMatch(
+                bracket,
+                patch,
+                wanted,
+                countedFrom,
+                wantedVariance,
+                Objects.requireNonNull(curve, "curve"),
+                Objects.requireNonNull(ofCurve, "ofCurve"));
     }
 
     /** The variance of a density above base plus fog. */
@@ -199,10 +233,7 @@ public final class ShadowMatch implements Recorded {
      */
     public ExposureInterval exactExposure() {
         if (film != null) {
-            return nearest.exposure()
-                    .plus(film.pointAbove(wanted)
-                            .logExposure()
-                            .minus(film.pointAbove(shadow(nearest)).logExposure()));
+            return nearest.exposure().plus(fromNearest(film));
         }
         try {
             return ExposureInterval.ofLogUnits(framesCurve()
@@ -214,6 +245,13 @@ public final class ShadowMatch implements Recorded {
             }
             throw new AmbiguousDensityException(String.join("; ", bracket.doubts()));
         }
+    }
+
+    /** How much more exposure than that of the nearest frame gives the wanted density along a curve. */
+    private ExposureInterval fromNearest(CharacteristicCurve curve) {
+        return curve.pointAbove(wanted)
+                .logExposure()
+                .minus(curve.pointAbove(shadow(nearest)).logExposure());
     }
 
     /**
@@ -232,8 +270,11 @@ public final class ShadowMatch implements Recorded {
      *
      * <p>u = u(D) / G / log<sub>10</sub> 2, with the gradient G where the densities match and u<sup>2</sup>(D) the
      * sum of s<sup>2</sup>/n over the means that enter: shadow and base plus fog of the film, and of the
-     * reference frame where one was given. Along a film's curve, the part of the nearest frame goes with the gradient
-     * at its own density.
+     * reference frame where one was given. On frames, G is the mean gradient up to a third of a stop on either side: the
+     * gradient of a curve through single frames is mostly noise. Along a film's curve, the part of the nearest frame goes
+     * with the gradient at its own density, and the part of the curve is added where it is known.
+     * In 4,000 simulated tests with errors of 0.01, 95 % intervals hold the truth in 95 to 96 % ({@code ToneSimulation 4000 2}
+     * in the tests of the examples; a slice is a test).
      *
      * @param repeatability the standard deviation s of a single density reading, stated or from the repeat readings of
      *     the series
@@ -250,7 +291,12 @@ public final class ShadowMatch implements Recorded {
         double ofWanted = wantedVariance.applyAsDouble(known) / square(gradientAt(wanted));
         double stops =
                 ExposureInterval.ofLogUnits(Math.sqrt(ofFrame + ofWanted)).stops();
-        return Estimate.of(interval().stops(), stops, known.degreesOfFreedom());
+        Estimate exactCurve = Estimate.of(interval().stops(), stops, known.degreesOfFreedom());
+        if (ofCurve == null) {
+            return exactCurve;
+        }
+        Estimate ofWay = ofCurve.estimate(curve -> fromNearest(curve).stops());
+        return exactCurve.minus(Estimate.of(0, ofWay.standardUncertainty(), ofWay.degreesOfFreedom()));
     }
 
     private static double square(double value) {
@@ -261,9 +307,7 @@ public final class ShadowMatch implements Recorded {
     private double gradientAt(DensityDifference density) {
         double gradient = film != null
                 ? film.gradientAt(film.pointAbove(density).logExposure()).value()
-                : framesCurve()
-                        .gradientAt(new LogExposure(exactExposure().logUnits(), Bracket.METERED))
-                        .value();
+                : framesGradient();
         if (gradient == 0) {
             throw new NotDeterminableException(
                     Reason.UNSUITABLE_CURVE,
@@ -272,6 +316,18 @@ public final class ShadowMatch implements Recorded {
                             + " patch");
         }
         return gradient;
+    }
+
+    /** The mean gradient of the frames about the exact exposure. */
+    private double framesGradient() {
+        CharacteristicCurve frames = framesCurve();
+        double at = exactExposure().logUnits();
+        LogExposure from =
+                new LogExposure(Math.max(frames.lowestExposure().value(), at - THIRD_STOP.logUnits()), Bracket.METERED);
+        LogExposure to = new LogExposure(
+                Math.min(frames.highestExposure().value(), at + THIRD_STOP.logUnits()), Bracket.METERED);
+        return frames.densityAt(to).minus(frames.densityAt(from)).value()
+                / to.minus(from).logUnits();
     }
 
     private CharacteristicCurve framesCurve() {

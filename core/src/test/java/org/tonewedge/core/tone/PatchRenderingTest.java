@@ -14,6 +14,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.FigureEstimator;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
@@ -194,6 +195,81 @@ class PatchRenderingTest {
         }
         // 95 % ± 3 standard deviations of a binomial of 4000 tries, about 1.0 %.
         assertEquals(0.95, held / (double) tries, 0.011, "share of intervals that hold the truth");
+    }
+
+    /**
+     * On a line of gradient g a patch lies (D<sub>patch</sub> − D<sub>neutral</sub>)/g = L from the neutral, so an error of g
+     * gives it L u(g)/g, and the mean of patches their mean L: in closed form.
+     */
+    @Test
+    void countsTheErrorOfTheCurve() {
+        double gradient = 0.6;
+        double ofGradient = 0.03;
+        Bracket chart = Brackets.chart(0.20, x -> 0.20 + gradient * (x + 2.5), GREYS, COLOURS, STOPS);
+        FigureEstimator ofCurve = figure -> Estimate.of(
+                figure.applyAsDouble(Brackets.line(0.20, gradient, -2.5, -4, 4)),
+                Math.abs(figure.applyAsDouble(Brackets.line(0.20, gradient + 1e-6, -2.5, -4, 4))
+                                - figure.applyAsDouble(Brackets.line(0.20, gradient - 1e-6, -2.5, -4, 4)))
+                        / 2e-6
+                        * ofGradient,
+                9);
+        CharacteristicCurve line = Brackets.line(0.20, gradient, -2.5, -4, 4);
+        Repeatability repeatability = Repeatability.of(0.004);
+        PatchRendering exact = PatchRendering.throughCurve(chart, "metered", line, repeatability);
+        PatchRendering counted = PatchRendering.throughCurve(chart, "metered", line, ofCurve, repeatability);
+
+        Estimate brick = counted.patch("brick").stops();
+        double fromReadings = exact.patch("brick").stops().standardUncertainty();
+        double fromCurve = 0.8 * ofGradient / gradient;
+        assertEquals(-0.8, brick.value(), 1e-9);
+        assertEquals(Math.hypot(fromReadings, fromCurve), brick.standardUncertainty(), 1e-6);
+        // Welch and Satterthwaite, JCGM 100:2008, G.4.1: a stated repeatability, nine degrees of freedom for the curve.
+        assertEquals(9 * Math.pow(brick.standardUncertainty() / fromCurve, 4), brick.degreesOfFreedom(), 1e-3);
+        assertEquals(
+                Math.hypot(exact.groups().get(PatchGroup.RED).standardUncertainty(), 0.6 * ofGradient / gradient),
+                counted.groups().get(PatchGroup.RED).standardUncertainty(),
+                1e-6);
+    }
+
+    @Test
+    void refusesAPatchWhoseErrorByTheCurveIsNotKnown() {
+        FigureEstimator unknown = figure -> {
+            throw new NotDeterminableException("the readings do not determine it");
+        };
+
+        PatchRendering rendering = PatchRendering.throughCurve(
+                chart(logReflectance -> film.density(logReflectance - 1)),
+                "metered",
+                film,
+                unknown,
+                Repeatability.of(0.01));
+
+        assertEquals(List.of(), rendering.patches());
+        assertEquals("the readings do not determine it", rendering.refusals().get(COLOURS.get(0)));
+    }
+
+    /** Brick and poppy are each uncertain by the curve by 0.1 stop: their mean by no more. */
+    @Test
+    void boundsTheErrorByTheCurveOfAGroupByThoseOfItsPatches() {
+        FigureEstimator ofPatches = figure -> {
+            double value = figure.applyAsDouble(film);
+            if (Math.abs(value + 0.6) < 1e-9) {
+                throw new NotDeterminableException("the readings do not determine the mean");
+            }
+            return Estimate.of(value, 0.1);
+        };
+        Bracket chart = chart(logReflectance -> film.density(logReflectance - 1));
+        Repeatability repeatability = Repeatability.of(0.01);
+
+        Estimate red = PatchRendering.throughCurve(chart, "metered", film, ofPatches, repeatability)
+                .groups()
+                .get(PatchGroup.RED);
+
+        double exact = PatchRendering.throughCurve(chart, "metered", film, repeatability)
+                .groups()
+                .get(PatchGroup.RED)
+                .standardUncertainty();
+        assertEquals(Math.hypot(exact, 0.1), red.standardUncertainty(), 1e-12);
     }
 
     private static boolean holds(Estimate estimate, double truth) {

@@ -14,6 +14,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.AmbiguousDensityException;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.FigureEstimator;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
@@ -102,6 +103,43 @@ class ShadowMatchTest {
         double ofFrame = 0.01 * Math.sqrt(2) / 0.2;
         double ofWanted = 0.01 * Math.sqrt(2) / 0.6;
         assertEquals(Math.hypot(ofFrame, ofWanted) / Math.log10(2), stops.standardUncertainty(), 1e-9);
+    }
+
+    /** Along a line of gradient g the way from the frame to the wanted density is ΔD/g, so an error of g gives ΔD u(g)/g². */
+    @Test
+    void countsTheErrorOfTheCurve() {
+        double gradient = 0.6;
+        FigureEstimator ofCurve = figure -> Estimate.of(
+                figure.applyAsDouble(line(0.22, gradient, 0, 0, 6)),
+                Math.abs(figure.applyAsDouble(line(0.22, gradient + 1e-6, 0, 0, 6))
+                                - figure.applyAsDouble(line(0.22, gradient - 1e-6, 0, 0, 6)))
+                        / 2e-6
+                        * 0.03);
+        ShadowMatch match = ShadowMatch.of(
+                shadows("Quay", 0.22, 1, 1, stops -> 0.1), "shadow", shadows("Moor", 0.40, 1, 1, stops -> 0.7), "f0");
+        Repeatability repeatability = Repeatability.of(0.01);
+
+        Estimate stops = match.along(line(0.22, gradient, 0, 0, 6), ofCurve).stops(repeatability);
+
+        double exact =
+                match.along(line(0.22, gradient, 0, 0, 6)).stops(repeatability).standardUncertainty();
+        double fromCurve = 0.6 * 0.03 / (gradient * gradient) / Math.log10(2);
+        assertEquals(Math.hypot(exact, fromCurve), stops.standardUncertainty(), 1e-6);
+    }
+
+    /**
+     * D = 0.22 + 0.1 (s + 2)² over stops s, wanted at s = 0. The mean slope of a third of a stop on either side is that in
+     * the middle, 0.4 a stop; frames a third of a stop apart lie at the ends.
+     */
+    @Test
+    void takesTheGradientFromFramesOnBothSides() {
+        Bracket frames = shadows("Quay", 0.22, 7, 1 / 3.0, stops -> 0.1 * (stops + 2) * (stops + 2));
+
+        Estimate stops =
+                ShadowMatch.of(frames, "shadow", DensityDifference.of(0.4)).stops(Repeatability.of(0.01));
+
+        assertEquals(0, stops.value(), 1e-9);
+        assertEquals(0.01 * Math.sqrt(2) / 0.4, stops.standardUncertainty(), 1e-9);
     }
 
     @Test

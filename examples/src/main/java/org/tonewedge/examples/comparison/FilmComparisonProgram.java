@@ -13,7 +13,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.internal.Checks;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.Bracket;
@@ -28,6 +27,7 @@ import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.command.StripOptions;
 import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.examples.detail.DetailSection;
+import org.tonewedge.examples.tone.FilmCurve;
 import org.tonewedge.examples.tone.ToneOptions;
 import org.tonewedge.examples.tone.TonePage;
 import org.tonewedge.examples.tone.ToneReport;
@@ -347,7 +347,7 @@ public final class FilmComparisonProgram extends ReportProgram {
                             + " the reference, such as the errors of one tablet, cancels in stops from the reference as far as the"
                             + " two were read at the same steps.");
         }
-        Map<String, CharacteristicCurve> toneCurves = frames == null ? Map.of() : toneCurves(frames, comparison);
+        Map<String, FilmCurve> toneCurves = frames == null ? Map.of() : toneCurves(frames, comparison);
         notes.addAll(choice.choices());
         if (comparison.films().stream().anyMatch(FilmMean::includesStripToStrip)) {
             notes.add("films.csv takes strips of one film and development together; its uncertainties include the"
@@ -384,11 +384,11 @@ public final class FilmComparisonProgram extends ReportProgram {
     }
 
     /** The curve of the strip that stands for each film with frames; a film without one does without. */
-    private Map<String, CharacteristicCurve> toneCurves(BracketTable table, FilmComparison comparison) {
+    private Map<String, FilmCurve> toneCurves(BracketTable table, FilmComparison comparison) {
         List<Strip> strips =
                 comparison.rows().stream().map(row -> row.figures().strip()).toList();
         Strip ofReference = comparison.reference().strip();
-        Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
+        Map<String, FilmCurve> curves = new LinkedHashMap<>();
         for (Bracket bracket : table.brackets()) {
             String film = bracket.film();
             Optional<Strip> strip =
@@ -403,7 +403,7 @@ public final class FilmComparisonProgram extends ReportProgram {
                         + "; figures that need its curve are left out");
             }
             strip.map(Strip::id)
-                    .flatMap(id -> comparison.between(id, id).figures().curve())
+                    .flatMap(id -> FilmCurve.of(comparison.between(id, id).figures()))
                     .ifPresent(drawn -> curves.put(film, drawn));
         }
         return curves;

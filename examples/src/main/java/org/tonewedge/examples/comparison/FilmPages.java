@@ -13,7 +13,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.examples.chart.ChartFiles;
 import org.tonewedge.examples.page.Page;
@@ -22,6 +21,7 @@ import org.tonewedge.examples.page.ReportFigure;
 import org.tonewedge.examples.page.TableMarkup;
 import org.tonewedge.examples.page.TableMarkup.Field;
 import org.tonewedge.examples.page.TableMarkup.Heading;
+import org.tonewedge.examples.tone.FilmCurve;
 import org.tonewedge.examples.tone.TonePage;
 import org.tonewedge.standards.comparison.Figure;
 import org.tonewedge.standards.comparison.FigureDifference;
@@ -52,7 +52,7 @@ final class FilmPages {
     private final Set<ChartFiles.Format> plots;
     private final List<String> remarks;
     private final Optional<TonePage> tone;
-    private final Map<String, CharacteristicCurve> toneCurves;
+    private final Map<String, FilmCurve> toneCurves;
     private final Provenance provenance;
 
     FilmPages(
@@ -62,7 +62,7 @@ final class FilmPages {
             List<String> remarks,
             Set<ChartFiles.Format> plots,
             Optional<TonePage> tone,
-            Map<String, CharacteristicCurve> toneCurves,
+            Map<String, FilmCurve> toneCurves,
             Provenance provenance) {
         this.comparison = comparison;
         this.rows = rows;
@@ -171,8 +171,9 @@ final class FilmPages {
 
     /** Whether the sections on tone are about this strip, and not another one of its film. */
     private boolean isOfTone(StripComparison row) {
-        CharacteristicCurve used = toneCurves.get(row.figures().strip().film());
-        return used == null || row.figures().curve().filter(used::equals).isPresent();
+        FilmCurve used = toneCurves.get(row.figures().strip().film());
+        return used == null
+                || row.figures().curve().filter(used.curve()::equals).isPresent();
     }
 
     /** That the speed is no ISO speed, loudly; nothing where it may be one, or there is none. */

@@ -37,7 +37,7 @@ final class MatchedFrames {
     private final List<Bracket> brackets;
     private final String shadow;
     private final String referenceFrame;
-    private final Map<String, CharacteristicCurve> curves;
+    private final Map<String, FilmCurve> curves;
     private final List<Row> rows = new ArrayList<>();
     private final Map<String, Frame> frames = new LinkedHashMap<>();
 
@@ -55,7 +55,7 @@ final class MatchedFrames {
             List<Bracket> brackets,
             String shadow,
             String referenceFrame,
-            Map<String, CharacteristicCurve> curves,
+            Map<String, FilmCurve> curves,
             Notices notices) {
         this.brackets = brackets;
         this.shadow = shadow;
@@ -76,7 +76,7 @@ final class MatchedFrames {
         ShadowMatch onFrames = ShadowMatch.of(bracket, shadow, reference(), referenceFrame);
         Finding<Estimate> stopsOnFrames = notices.determine(
                 bracket.film() + ", exact interval on the frames", () -> onFrames.stops(repeatability(bracket)));
-        Optional<ShadowMatch> onCurve = curve(bracket).map(onFrames::along);
+        Optional<ShadowMatch> onCurve = filmCurve(bracket).map(film -> onFrames.along(film.curve(), film.estimator()));
         Finding<Estimate> stopsOnCurve = onCurve.map(match -> notices.determine(
                         bracket.film() + ", exact interval on the curve", () -> match.stops(repeatability(bracket))))
                 .orElseGet(() -> Finding.missing("there is no curve of the film; give a strip of it"));
@@ -101,8 +101,12 @@ final class MatchedFrames {
         return brackets.get(0);
     }
 
-    Optional<CharacteristicCurve> curve(Bracket bracket) {
+    Optional<FilmCurve> filmCurve(Bracket bracket) {
         return Optional.ofNullable(curves.get(bracket.film()));
+    }
+
+    Optional<CharacteristicCurve> curve(Bracket bracket) {
+        return filmCurve(bracket).map(FilmCurve::curve);
     }
 
     Frame frame(Bracket bracket) {
@@ -111,7 +115,9 @@ final class MatchedFrames {
 
     /** The standard deviation of a reading, as the repeats tell, or a usual one. */
     Repeatability repeatability(Bracket bracket) {
-        return Repeatability.of(bracket.repeatability().orElse(USUAL_REPEATABILITY));
+        return bracket.repeatability().orElse(0) > 0
+                ? Repeatability.fromRepeats().over(bracket)
+                : Repeatability.of(USUAL_REPEATABILITY);
     }
 
     /** The neutral patch nearest to 18 % on the frame; without neutral patches the shadow. */

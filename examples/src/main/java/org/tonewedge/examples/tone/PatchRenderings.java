@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Bracket;
@@ -56,9 +55,10 @@ final class PatchRenderings {
     private static PatchRendering rendering(MatchedFrames frames, Bracket bracket) {
         String frame = frames.frame(bracket).label();
         Repeatability repeatability = frames.repeatability(bracket);
-        Optional<CharacteristicCurve> curve = frames.curve(frames.reference()).flatMap(any -> frames.curve(bracket));
-        return curve.isPresent()
-                ? PatchRendering.throughCurve(bracket, frame, curve.get(), repeatability)
+        Optional<FilmCurve> film = frames.filmCurve(frames.reference()).flatMap(any -> frames.filmCurve(bracket));
+        return film.isPresent()
+                ? PatchRendering.throughCurve(
+                        bracket, frame, film.get().curve(), film.get().estimator(), repeatability)
                 : PatchRendering.onFrame(bracket, frame, repeatability);
     }
 

@@ -10,8 +10,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.tonewedge.core.curve.CharacteristicCurve;
-import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.strip.Bracket;
 import org.tonewedge.core.strip.BracketTable;
@@ -21,6 +19,8 @@ import org.tonewedge.examples.command.ReportProgram;
 import org.tonewedge.examples.command.StripOptions;
 import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.examples.page.Page;
+import org.tonewedge.standards.comparison.FilmFigure;
+import org.tonewedge.standards.comparison.StripFigures;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -138,7 +138,7 @@ public final class ToneComparisonProgram extends ReportProgram {
         refuseWithout("--scan", List.of("--scan-pitch", "--grain"));
         refuseWithout("--scene", List.of("--scene-grey"));
         BracketTable table = tables().frames(file, framesSheet);
-        Map<String, CharacteristicCurve> curves = new LinkedHashMap<>();
+        Map<String, FilmCurve> curves = new LinkedHashMap<>();
         String film = reference;
         if (!strips.isEmpty()) {
             ReadingsTable readings = tables().readings(strips);
@@ -168,7 +168,7 @@ public final class ToneComparisonProgram extends ReportProgram {
     }
 
     /** The curve of each film that has frames; a film without a strip, or without a curve, does without. */
-    private void addCurves(BracketTable table, ReadingsTable readings, Map<String, CharacteristicCurve> curves) {
+    private void addCurves(BracketTable table, ReadingsTable readings, Map<String, FilmCurve> curves) {
         for (Bracket bracket : table.brackets()) {
             String film = bracket.film();
             if (curves.containsKey(film)) {
@@ -184,11 +184,12 @@ public final class ToneComparisonProgram extends ReportProgram {
         }
     }
 
-    private void addCurve(String film, Strip strip, Map<String, CharacteristicCurve> curves) {
-        try {
-            curves.put(film, CharacteristicCurve.through(strip));
-        } catch (NotDeterminableException e) {
-            say(e.getMessage() + "; figures that need its curve are left out");
-        }
+    private void addCurve(String film, Strip strip, Map<String, FilmCurve> curves) {
+        StripFigures figures = StripFigures.of(strip);
+        FilmCurve.of(figures)
+                .ifPresentOrElse(
+                        curve -> curves.put(film, curve),
+                        () -> say(figures.get(FilmFigure.MAXIMUM_DENSITY).reason()
+                                + "; figures that need its curve are left out"));
     }
 }

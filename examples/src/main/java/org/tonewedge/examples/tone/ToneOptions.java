@@ -158,7 +158,7 @@ public final class ToneOptions {
             BracketTable table,
             String referenceFilm,
             String referenceFrame,
-            Map<String, CharacteristicCurve> curves,
+            Map<String, FilmCurve> curves,
             Consumer<String> notices)
             throws IOException {
         table.notices().forEach(notices);

@@ -113,7 +113,7 @@ public final class ToneReport {
         private final String referenceFrame;
         private final String shadow;
         private final List<String> leftOut = new ArrayList<>();
-        private Map<String, CharacteristicCurve> curves = Map.of();
+        private Map<String, FilmCurve> curves = Map.of();
         private String paperName = "";
         private CharacteristicCurve paper;
         private List<PaperRange> papers = List.of();
@@ -170,7 +170,7 @@ public final class ToneReport {
          * @param byFilm the curve of each film by its label, developed as its frames were; films may be missing
          * @return this builder
          */
-        public Builder curves(Map<String, CharacteristicCurve> byFilm) {
+        public Builder curves(Map<String, FilmCurve> byFilm) {
             curves = byFilm;
             return this;
         }

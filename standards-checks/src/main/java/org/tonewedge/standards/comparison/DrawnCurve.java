@@ -5,11 +5,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
-import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
+import org.tonewedge.core.curve.FigureEstimator;
 import org.tonewedge.core.internal.Figures;
-import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.CurveFit;
@@ -24,14 +23,8 @@ final class DrawnCurve {
     /** Two standard deviations of the averaged gradient may be at most this fraction of the greatest gradient. */
     private static final double RESOLVED = 0.02;
 
-    /** Gives a figure its uncertainty. */
-    @FunctionalInterface
-    interface Estimator {
-        Estimate estimate(ToDoubleFunction<CharacteristicCurve> figure);
-    }
-
     private final CharacteristicCurve curve;
-    private final Estimator estimator;
+    private final FigureEstimator estimator;
     /** Draws the curve of other readings of the strip in the same way: the same family, or as smooth a spline. */
     private final Function<Strip, CharacteristicCurve> again;
 
@@ -41,7 +34,7 @@ final class DrawnCurve {
 
     private DrawnCurve(
             CharacteristicCurve curve,
-            Estimator estimator,
+            FigureEstimator estimator,
             Function<Strip, CharacteristicCurve> again,
             String verdict,
             List<String> notes,
@@ -115,7 +108,7 @@ final class DrawnCurve {
         return again.apply(moved);
     }
 
-    Optional<Estimator> estimator() {
+    Optional<FigureEstimator> estimator() {
         return Optional.ofNullable(estimator);
     }
 

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.FigureEstimator;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.NotDeterminableException.Reason;
 import org.tonewedge.core.internal.Figures;
@@ -93,7 +94,7 @@ final class FigureEstimates {
                 return Figure.missing(reading.strip() + ": " + unresolved.get());
             }
         }
-        Optional<DrawnCurve.Estimator> estimator = drawn.get().estimator();
+        Optional<FigureEstimator> estimator = drawn.get().estimator();
         if (estimator.isEmpty()) {
             return read;
         }
@@ -107,7 +108,7 @@ final class FigureEstimates {
         }
     }
 
-    private void requireShown(CurveEnd end, DrawnCurve.Estimator estimator) {
+    private void requireShown(CurveEnd end, FigureEstimator estimator) {
         Estimate share = estimator.estimate(on(end::share));
         if (!(share.interval(ONE_SIDED_95).upper() < end.level())) {
             throw new NotDeterminableException(

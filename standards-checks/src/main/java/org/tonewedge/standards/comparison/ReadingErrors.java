@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
+import org.tonewedge.core.curve.FigureEstimator;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
@@ -18,7 +19,7 @@ import org.tonewedge.core.strip.Strip;
  * fog, is changed by its standard deviation in both directions and the curve drawn again (JCGM 100:2008, 5.1.3, note
  * 2).
  */
-final class ReadingErrors implements DrawnCurve.Estimator {
+final class ReadingErrors implements FigureEstimator {
 
     private final CharacteristicCurve curve;
     private final double degreesOfFreedom;

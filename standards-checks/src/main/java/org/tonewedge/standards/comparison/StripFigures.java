@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
+import org.tonewedge.core.curve.FigureEstimator;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Recorded;
 import org.tonewedge.core.quantity.ResultRecord;
@@ -41,6 +42,7 @@ public final class StripFigures implements Recorded {
     private final String verdict;
     private final List<String> notes;
     private final List<Figure> figures;
+    private final FigureEstimator estimator;
 
     private StripFigures(Strip strip, CurveDrawing drawing) {
         findings = StripCheck.withDefaults().check(strip);
@@ -63,6 +65,7 @@ public final class StripFigures implements Recorded {
         reading = read;
         verdict = drawn.map(DrawnCurve::verdict).orElse("");
         notes = drawn.map(curve -> notes(strip, curve)).orElse(List.of());
+        estimator = drawn.flatMap(DrawnCurve::estimator).orElse(null);
         FigureEstimates estimates = new FigureEstimates(reading, drawn);
         figures = Arrays.stream(FilmFigure.values()).map(estimates::of).toList();
     }
@@ -161,6 +164,15 @@ public final class StripFigures implements Recorded {
      */
     public Optional<CharacteristicCurve> curve() {
         return reading.curve();
+    }
+
+    /**
+     * Returns what gives any other figure read off the curve its uncertainty.
+     *
+     * @return the estimator; empty if there is no curve, or it is taken as exact
+     */
+    public Optional<FigureEstimator> estimator() {
+        return Optional.ofNullable(estimator);
     }
 
     /**

@@ -1,0 +1,34 @@
+// Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
+package org.tonewedge.examples.tone;
+
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+/** A slice of {@link ToneSimulation}, whose films are known. */
+class ToneSimulationTest {
+
+    /** Patches read ten times are better known than the curve, which must then count. */
+    @Test
+    void intervalsOfPatchesReadAlongAFitHoldTheTruth() {
+        ToneSimulation simulation = new ToneSimulation(7, 10);
+        simulation.run(200);
+        for (String figure : List.of("patches", "groups", "pairs", "groups against the reference")) {
+            double coverage = simulation.coverage("along a fit: " + figure);
+            assertTrue(coverage > 0.94, () -> figure + " " + coverage);
+        }
+        assertTrue(simulation.coverage("along a fit as if exact: patches") < 0.935);
+        assertTrue(simulation.coverage("through readings as if exact: patches") < 0.75);
+    }
+
+    @Test
+    void intervalsOfTheMatchingExposureHoldTheTruth() {
+        ToneSimulation simulation = new ToneSimulation(7, 1);
+        simulation.run(400);
+        for (String way : List.of("on frames", "along a fit")) {
+            double coverage = simulation.coverage("shadow " + way);
+            assertTrue(coverage > 0.93 && coverage < 0.98, () -> way + " " + coverage);
+        }
+    }
+}
