@@ -287,7 +287,8 @@ public abstract class CommandProgram implements Callable<Integer> {
      * @return to be closed when it holds no longer
      */
     protected final Closeable sayIfStopped(String message) {
-        Thread hook = new Thread(() -> say(spec.name() + ": " + message));
+        // What was typed, such as ^C, ends its line first.
+        Thread hook = new Thread(() -> say(System.lineSeparator() + spec.name() + ": " + message));
         try {
             Runtime.getRuntime().addShutdownHook(hook);
         } catch (IllegalStateException e) {
