@@ -10,6 +10,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Arrays;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.tonewedge.fitting.numeric.LinearFit;
 
 class LeastSquaresTest {
 
@@ -136,6 +137,64 @@ class LeastSquaresTest {
         LeastSquaresSolution undefined = LeastSquares.withDefaults().solve(new Logistic(), 0, 1.5, Double.NaN, 1);
         assertEquals(StopReason.UNDEFINED_START, undefined.stopReason());
         assertThrows(IllegalStateException.class, undefined::covariance);
+    }
+
+    /**
+     * The definition by Bates and Watts, Technometrics 23 (1981), 179–183 (from memory): the residuals along the model, per
+     * parameter, over those across it, per degree of freedom. A linear fit of the residuals to the derivatives parts them.
+     */
+    @Test
+    void theRelativeOffsetIsThatOfItsDefinition() {
+        for (int iterations = 1; iterations <= 3; iterations++) {
+            LeastSquaresSolution cut =
+                    LeastSquares.withDefaults().withMostIterations(iterations).solve(new WithDerivatives(), START);
+            double[] residuals = cut.residuals();
+            double[][] columns = new double[4][residuals.length];
+            new WithDerivatives().jacobian(cut.parameters(), columns);
+            double[][] rows = new double[residuals.length][4];
+            double sum = 0;
+            for (int i = 0; i < rows.length; i++) {
+                for (int j = 0; j < 4; j++) {
+                    rows[i][j] = columns[j][i];
+                }
+                sum += residuals[i] * residuals[i];
+            }
+            double[] equal = new double[rows.length];
+            Arrays.fill(equal, 1);
+            double across = LinearFit.of(rows, residuals, equal).weightedSquares();
+            double expected = Math.sqrt((sum - across) / 4 / (across / 7));
+            assertEquals(expected, cut.relativeOffset(), 1e-9 * expected);
+        }
+    }
+
+    /** One search after another in the same workspace finds what it finds alone. */
+    @Test
+    void aWorkspaceRemembersNothing() {
+        LeastSquaresProblem inOtherUnits = new Logistic() {
+            @Override
+            public void residuals(double[] p, double[] residuals) {
+                super.residuals(new double[] {p[0] * 1000, p[1], p[2], p[3] / 1000}, residuals);
+            }
+        };
+        double[] moved = {0, 1.5, 0, 500};
+        LevenbergMarquardt used = new LevenbergMarquardt(4, false);
+        found(used, inOtherUnits, moved);
+        LevenbergMarquardt fresh = new LevenbergMarquardt(4, false);
+        assertArrayEquals(found(fresh, new Logistic(), START), found(used, new Logistic(), START));
+        assertEquals(fresh.evaluations(), used.evaluations());
+    }
+
+    private static double[] found(LevenbergMarquardt search, LeastSquaresProblem problem, double[] start) {
+        Bounds none = Bounds.none(4);
+        double[] p = start.clone();
+        StopReason reason = search.minimise(
+                new HouseholderObjective(problem, start, none),
+                p,
+                none,
+                LeastSquares.DEFAULT_TOLERANCE,
+                LeastSquares.DEFAULT_MOST_ITERATIONS);
+        assertTrue(reason.isConverged());
+        return p;
     }
 
     @Test
@@ -282,17 +341,21 @@ class LeastSquaresTest {
         assertTrue(atBound > 100 && atBound < 800, atBound + " at bounds");
     }
 
-    /** Readings that lie on the curve: the sum of squares is rounding, and the parameters are those of the curve. */
+    /**
+     * Readings that lie on the curve: the sum of squares is rounding, and the parameters are those of the curve, however great
+     * the unit of the residuals.
+     */
     @Test
     void anExactFitIsFoundAndToldOf() {
         double[] truth = {0.1, 1.6, 0.3, 0.4};
         double[] exact = new double[DENSITIES.length];
+        double[] unit = {1};
         LeastSquaresProblem problem = new Logistic() {
             @Override
             public void residuals(double[] p, double[] residuals) {
                 super.residuals(p, residuals);
                 for (int i = 0; i < residuals.length; i++) {
-                    residuals[i] += DENSITIES[i] - exact[i];
+                    residuals[i] = unit[0] * (residuals[i] + DENSITIES[i] - exact[i]);
                 }
             }
         };
@@ -300,10 +363,13 @@ class LeastSquaresTest {
         new Logistic().residuals(truth, off);
         Arrays.setAll(exact, i -> DENSITIES[i] + off[i]);
         for (double[] start : new double[][] {START, {0.2, 1.4, 0.2, 0.6}}) {
-            LeastSquaresSolution solution = LeastSquares.withDefaults().solve(problem, start);
-            assertTrue(solution.stopReason().isConverged(), solution.stopReason()::toString);
-            assertArrayEquals(truth, solution.parameters(), 1e-9);
-            assertTrue(solution.iterations() < 30, solution.iterations() + " iterations");
+            for (double each : new double[] {1, 1e-9, 1e9}) {
+                unit[0] = each;
+                LeastSquaresSolution solution = LeastSquares.withDefaults().solve(problem, start);
+                assertTrue(solution.stopReason().isConverged(), solution.stopReason()::toString);
+                assertArrayEquals(truth, solution.parameters(), 1e-9);
+                assertTrue(solution.iterations() < 30, solution.iterations() + " iterations");
+            }
         }
         assertThrows(
                 IllegalArgumentException.class,
