@@ -160,6 +160,31 @@ class DevelopmentSeriesTest {
         assertEquals(trend.notes(), ends.notes());
     }
 
+    /**
+     * Four figures 0.09 x² at x = −1, −1/3, 1/3 and 1, ± 0.01 at the ends and ± 0.02 between. By hand at x = 1: the even part of
+     * the parabola passes through the means of the pairs, with 0.01²/2; its slope has 0.01²/s₂ with s₂ = Σ w x² = 2 + 1/18 for
+     * weights 1 and 1/4. A cubic term of at most 0.09/3 leaves 1 − s₄/s₂, s₄ = Σ w x⁴ = 2 + 1/162.
+     */
+    @Test
+    void aBendThatChangesIsWeighedAsTheFiguresAre() {
+        List<DevelopedFigure> points = new ArrayList<>();
+        for (int i = 0; i < 4; i++) {
+            double x = 2 * i / 3.0 - 1;
+            points.add(DevelopedFigure.of(
+                            "T" + i, Duration.ofMillis(Math.round(8 * Math.pow(2, x) * 60_000)), 0.09 * x * x)
+                    .withStandardUncertainty(i % 3 == 0 ? 0.01 : 0.02));
+        }
+        double squares = 2 + 1.0 / 18;
+        double left = 1 - (2 + 1.0 / 162) / squares;
+        assertEquals(
+                Math.sqrt(0.0001 / 2 + 0.0001 / squares + Math.pow(0.03 * left, 2) / 3),
+                FigureTrend.of(points)
+                        .after(Duration.ofMinutes(16))
+                        .standardUncertainty()
+                        .orElseThrow(),
+                1e-7);
+    }
+
     @Test
     void aPlanFromTwoStripsSaysOnceThatABendDoesNotShow() {
         PlannedDevelopment line = DevelopmentSeries.of(strips(0.005, 5, 4, 16))

@@ -201,4 +201,25 @@ class RobustSearchTest {
         assertTrue(bent <= 3, bent + " of 140 curves are bent");
         assertTrue(cleanLost <= 14, cleanLost + " of 140 clean strips lost a reading");
     }
+
+    /**
+     * Strips of nine steps whose bad reading neither draws the robust fit away nor gains the plain fit most, but lies far off
+     * the line between its neighbours. Of 1,500 such strips the seeds of which were tried, these are lost without a look at
+     * neighbours; 4 of 1,500 are lost in any case.
+     */
+    @Test
+    void aBadReadingIsKnownByItsNeighboursToo() {
+        ShapeKind kind = ShapeKind.LOGISTIC;
+        for (int seed : new int[] {66, 87, 129, 206, 248, 255, 486, 507, 555, 703, 745, 794}) {
+            Random random = new Random(seed);
+            Readings readings = strip(kind, LOGISTIC, 9, 1, 0.7, random);
+            int bad = 1 + seed % 7;
+            Readings clean = only(readings, i -> true);
+            readings.densities()[bad] += (seed % 2 == 0 ? 1 : -1) * (0.06 + 0.3 * random.nextDouble());
+            ShapeFit robust = fit(kind, readings, Loss.TUKEY);
+            assertTrue(isLost(robust, bad), "seed " + seed);
+            ShapeFit good = fit(kind, only(readings, i -> i != bad), Loss.SQUARES);
+            assertEquals(0, apart(good, robust, clean), 4, "seed " + seed);
+        }
+    }
 }
