@@ -30,8 +30,8 @@ import org.tonewedge.core.strip.Strip;
 import org.tonewedge.core.tone.DensityImage;
 import org.tonewedge.core.tone.Granularity;
 import org.tonewedge.core.tone.GranularityMethod;
-import org.tonewedge.examples.command.InputFiles;
 import org.tonewedge.examples.command.ReportProgram;
+import org.tonewedge.examples.command.TableOptions;
 import org.tonewedge.examples.page.Page;
 import org.tonewedge.examples.scan.ScanFile;
 import org.tonewedge.fitting.parametric.CurveFamily;
@@ -264,7 +264,7 @@ public final class DetailProgram extends ReportProgram {
 
     @Override
     protected int work() throws IOException {
-        refuseWithout("--curve", List.of("--strip"));
+        refuseWithout("--curve", List.of("--strip", TableOptions.SHEET, "--encoding", "--decimal", "--correction"));
         if (edges.isEmpty() && grain.isEmpty() && bars.isEmpty() && charts.isEmpty() && steps.isEmpty()) {
             throw new IllegalArgumentException("no region is given; name one with --edge, --grain, --bars, --chart or"
                     + " --steps, such as --edge a=40,30,200,120");
@@ -325,7 +325,7 @@ public final class DetailProgram extends ReportProgram {
     }
 
     private CharacteristicCurve curveOfFilm() throws IOException {
-        ReadingsTable readings = ReadingsTable.read(InputFiles.rereadable(curve));
+        ReadingsTable readings = tables().readings(List.of(curve));
         readings.notices().forEach(this::say);
         if (strip == null && readings.strips().size() != 1) {
             throw new IllegalArgumentException(

@@ -11,12 +11,14 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
 import javax.imageio.ImageIO;
@@ -159,6 +161,7 @@ class DetailProgramTest {
                 "--pixels-per-mm=200 --grain=a=10,10,50,50 --grain=a=10,10,60,50 | --grain has the name a twice",
                 "--pixels-per-mm=200 --grain==10,10,50,50 | --grain '=10,10,50,50' has no name",
                 "--pixels-per-mm=200,5 --grain=a=10,10,50,50 | '200,5' is not a number; write it with a decimal point",
+                "--pixels-per-mm=200 --grain=a=10,10,50,50 --encoding=UTF-16 | --encoding has no effect without --curve",
                 "--pixels-per-mm=200 --grain=10,10,50,50 | Value for option '--grain' (NAME=REGION)"
             })
     void whatCannotBeUsedIsRefusedInWords(String options, String words) {
@@ -173,6 +176,23 @@ class DetailProgramTest {
         assertEquals(1, run(scan.toString(), "--pixels-per-mm=200", "--grain=a=20,380,200,200", "--aperture=1e9"));
         String notes = figures().get("a rms_granularity").getField("notes");
         assertTrue(notes.contains("0 independent readings"), notes);
+    }
+
+    /** The options of tables of readings hold for the curve, too. */
+    @Test
+    void theCurveIsReadInItsEncoding() throws IOException {
+        StringBuilder rows = new StringBuilder("strip,log_exposure,density\nA,,0.2\n");
+        for (int i = 0; i < 9; i++) {
+            rows.append(String.format(Locale.ROOT, "A,%.1f,%.2f%n", -3 + 0.3 * i, 0.2 + 0.05 * i * i / 3));
+        }
+        Path curve = directory.resolve("curve.csv");
+        Files.writeString(curve, rows, StandardCharsets.UTF_16);
+        String[] args = {scan.toString(), "--pixels-per-mm=200", "--grain=a=20,380,200,200", "--curve=" + curve};
+        assertEquals(2, run(args));
+        assertTrue(messages.toString().contains("state its encoding"), messages.toString());
+        args = Arrays.copyOf(args, 5);
+        args[4] = "--encoding=UTF-16";
+        assertEquals(0, run(args), messages.toString());
     }
 
     @Test
