@@ -58,10 +58,7 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
     }
 
     private Estimate scaled(double factor) {
-        return Estimate.of(
-                standardDeviation.value() * factor,
-                standardDeviation.standardUncertainty() * factor,
-                standardDeviation.degreesOfFreedom());
+        return times(factor, standardDeviation);
     }
 
     /**
@@ -151,12 +148,14 @@ public record Granularity(double aperture, Density meanDensity, Estimate standar
                 / upper.meanDensity.minus(lower.meanDensity).value();
         Estimate a = lower.standardDeviation;
         Estimate b = upper.standardDeviation;
-        return new Granularity(
-                lower.aperture,
-                density,
-                Estimate.of(
-                        (1 - weight) * a.value() + weight * b.value(),
-                        Math.hypot((1 - weight) * a.standardUncertainty(), weight * b.standardUncertainty())));
+        return new Granularity(lower.aperture, density, times(1 - weight, a).minus(times(-weight, b)));
+    }
+
+    private static Estimate times(double factor, Estimate estimate) {
+        return Estimate.of(
+                factor * estimate.value(),
+                Math.abs(factor) * estimate.standardUncertainty(),
+                estimate.degreesOfFreedom());
     }
 
     /**

@@ -161,6 +161,31 @@ class GranularityTest {
         assertEquals(0.95, held / (double) tries, 0.033);
     }
 
+    /**
+     * χ² of 9 degrees: the interval σ̂ (1 ± 2.658/√18), of Student's t with 4.5 degrees, holds σ in 94.6 % (SciPy 1.17.1,
+     * {@code chi2.cdf(9/(1-x)**2, 9) - chi2.cdf(9/(1+x)**2, 9)} with {@code x = t.ppf(0.975, 4.5)/18**0.5}).
+     */
+    @Test
+    void statesAnIntervalThatHoldsForTheFewestReadings() {
+        Random random = new Random(5);
+        GranularityMethod method = GranularityMethod.withDefaults().withTrendOfDegree(0);
+        int tries = 20_000;
+        int held = 0;
+        for (int i = 0; i < tries; i++) {
+            double[] row = DoubleStream.generate(() -> 1 + 0.01 * random.nextGaussian())
+                    .limit(10)
+                    .toArray();
+            held += method.determineRow(row, 48)
+                            .standardDeviation()
+                            .interval(0.95)
+                            .contains(0.01)
+                    ? 1
+                    : 0;
+        }
+        // ± 3 standard deviations of a binomial of 20,000 tries, 0.5 %.
+        assertEquals(0.946, held / (double) tries, 0.005);
+    }
+
     @Test
     void takesOutATrend() {
         double[] row = new double[60];
