@@ -2,6 +2,7 @@
 package org.tonewedge.standards.densitometer.summary;
 
 import java.util.List;
+import java.util.function.IntUnaryOperator;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
@@ -82,15 +83,12 @@ final class PassSums {
         return all;
     }
 
-    /**
-     * The same with the readings from a step on moved. A reading that would fall beyond the tablet is left out, as is
-     * one that would fall on a step before the first that has readings.
-     */
-    PassSums moved(int first, int by) {
+    /** The same with readings moved to other steps: those beyond the tablet and the second of a step are left out. */
+    PassSums moved(IntUnaryOperator ownStep) {
         PassSums moved = new PassSums(steps());
         for (int i = 0; i < steps(); i++) {
-            int to = i < first ? i : i + by;
-            if (to >= 0 && to < steps() && (i < first || to >= first || statements[to] == 0)) {
+            int to = ownStep.applyAsInt(i + 1) - 1;
+            if (to >= 0 && to < steps() && moved.statements[to] == 0) {
                 moved.add(to, this, i);
             }
         }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.IntUnaryOperator;
 import org.tonewedge.core.strip.ReadingOrder;
 import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.core.strip.UnusableInputException.Fault;
@@ -314,23 +315,27 @@ public final class ReadingsSummary {
     }
 
     /**
-     * Returns the same readings with those of a run, from a step on, moved to other steps: as they must be where a step
-     * was skipped or read twice, so that all numbers after it are wrong. Readings that would be moved beyond the tablet
-     * are left out, as are those that would join others of the same run. What depends on the order of the readings
-     * alone, such as {@link #passDrift()}, stays as it is.
+     * Returns the same readings with those of a run moved to other steps: as they must be where a step was skipped or
+     * read twice, so that all numbers after it are wrong. Where step 7 was skipped in the first run:
+     *
+     * <pre>{@code
+     * summary.withReadingsMoved(0, step -> step < 7 ? step : step + 1);
+     * }</pre>
+     *
+     * <p>Readings that belong beyond the tablet are left out, as are those of a step that has readings under a lower
+     * number. What depends on the order of the readings alone, such as {@link #passDrift()}, stays as it is.
      *
      * @param run the run, from 0
-     * @param step the number of the first step whose readings are moved, from 1
-     * @param by how many steps further on they belong, such as 1 where one was skipped and -1 where one was read twice
+     * @param ownStep the number of the step to which the readings under a number belong, both from 1
      * @return the summary of the moved readings
-     * @throws IndexOutOfBoundsException if there is no such run or step
+     * @throws IndexOutOfBoundsException if there is no such run
      * @throws DensitometerInputException if no reading is left
      */
-    public ReadingsSummary withReadingsMoved(int run, int step, int by) {
+    public ReadingsSummary withReadingsMoved(int run, IntUnaryOperator ownStep) {
+        Objects.requireNonNull(ownStep, "ownStep");
         Objects.checkIndex(run, runsKept());
-        Objects.checkIndex(step - 1, tablet.steps().size());
         List<PassSums> moved = new ArrayList<>(passes);
-        moved.set(run, passes.get(run).moved(step - 1, by));
+        moved.set(run, passes.get(run).moved(ownStep));
         return new ReadingsSummary(
                 tablet,
                 tally,

@@ -215,7 +215,8 @@ final class NamedFaults {
         }
         if (shifted.isPresent()) {
             addSkipped(shifted.get(), where);
-            inPlace = inPlace(run, shifted.get());
+            ShiftedSteps places = shifted.get();
+            inPlace = summary.withReadingsMoved(run, number -> places.gate(number - 1) + 1);
             explain(shifted.get(), all.size());
         } else if (fromStart && shift.isPresent()) {
             addShift(shift.getAsInt(), first, where);
@@ -232,17 +233,6 @@ final class NamedFaults {
     /** Steps that have no readings because some were skipped, or are beyond the tablet because some were read twice. */
     Set<Integer> explainedSteps() {
         return Collections.unmodifiableSet(explainedSteps);
-    }
-
-    private ReadingsSummary inPlace(int run, ShiftedSteps shifted) {
-        ReadingsSummary moved = summary;
-        int before = 0;
-        for (ShiftedSteps.Place place : shifted.places()) {
-            // earlier places have moved this one
-            moved = moved.withReadingsMoved(run, place.first() + before + 1, place.shift() - before);
-            before = place.shift();
-        }
-        return moved;
     }
 
     private void explain(ShiftedSteps shifted, int size) {

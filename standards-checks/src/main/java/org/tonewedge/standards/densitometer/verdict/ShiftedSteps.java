@@ -1,19 +1,21 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.verdict;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 
 /**
  * A place in a pass over a tablet from which on each reading is that of another step, because steps were skipped or
- * read twice.
+ * read twice; or two such places.
  *
  * <p>The instrument may be right, or its errors are a polynomial, of degree 0 to 3, of the densities in the gate. For
  * each place and each shift by one or two steps, the likelihood of the readings is compared with that of the steps in
  * order, each with its best scatter and with the polynomial that the Bayesian information criterion prefers. Twice the
- * logarithm of the ratio must be above {@value #EVIDENCE}. That limit was chosen by simulation: the rates
- * are in {@code ShiftedStepsSimulation} of the tests.
+ * logarithm of the ratio must be above {@value #EVIDENCE}; that of two places above {@value #EVIDENCE_OF_TWO}, and by
+ * {@value #EVIDENCE} above that of one. These limits were chosen by simulation: the rates are in {@code
+ * ShiftedStepsSimulation} of the tests.
  *
  * <p>Readings that jump by another height than the steps do, as between two gains, are no shift; nor are readings that
  * scatter too much to belong to steps, or a pass whose first reading is not that of its own step.
@@ -25,6 +27,8 @@ final class ShiftedSteps {
     private static final int FEWEST_LEFT = 3;
     private static final int FEWEST_SHIFTED = 2;
     private static final double EVIDENCE = 20;
+    /** Two places can be chosen in more ways. */
+    private static final double EVIDENCE_OF_TWO = 28;
 
     /** The scatter is estimated as if so many more readings had been seen to scatter by the assumed noise. */
     private static final double ASSUMED_READINGS = 4;
@@ -65,58 +69,98 @@ final class ShiftedSteps {
     }
 
     /**
-     * Looks for the place, if there is one.
+     * Looks for the places, if there are any.
      *
      * @param certified the densities of the steps
      * @param means the mean reading of each step in one pass; NaN if it was not read
      * @param noise a standard deviation that readings may have in any case
-     * @return the place and shift with the strongest evidence
+     * @return the place with the strongest evidence, or two if theirs is clearly stronger
      */
     static Optional<ShiftedSteps> find(double[] certified, double[] means, double noise) {
-        Optional<ShiftedSteps> found = Optional.empty();
-        double strongest = EVIDENCE;
-        for (int shift = -MOST_SHIFT; shift <= MOST_SHIFT; shift++) {
-            for (int first = 1; shift != 0 && first < means.length; first++) {
-                boolean possible = first + shift >= 0 && !Double.isNaN(means[first]);
-                double evidence = possible ? evidence(certified, means, first, shift, noise) : 0;
-                if (evidence > strongest) {
-                    strongest = evidence;
-                    found = Optional.of(new ShiftedSteps(List.of(new Place(first, shift))));
-                }
-            }
+        Pass pass = new Pass(certified, means, noise);
+        Candidate one = pass.strongest(List.of(), new Candidate(List.of(), EVIDENCE));
+        Candidate two = new Candidate(
+                one.places,
+                one.places.isEmpty() ? EVIDENCE_OF_TWO : Math.max(EVIDENCE_OF_TWO, one.evidence + EVIDENCE));
+        for (Place first : pass.placesBehind(List.of())) {
+            two = pass.strongest(List.of(first), two);
         }
-        return found;
+        return two.places.isEmpty() ? Optional.empty() : Optional.of(new ShiftedSteps(two.places));
     }
 
-    /**
-     * Twice the logarithm of the likelihood ratio, or 0 if the readings are no shift. Readings that would be of steps
-     * beyond the tablet are left out.
-     */
-    private static double evidence(double[] certified, double[] means, int first, int shift, double noise) {
-        double[] inOrder = new double[means.length];
-        double[] moved = new double[means.length];
-        double[] readings = new double[means.length];
-        int count = 0;
-        int before = 0;
-        for (int i = 0; i < means.length; i++) {
-            int gate = i < first ? i : i + shift;
-            if (!Double.isNaN(means[i]) && gate < certified.length) {
-                inOrder[count] = certified[i];
-                moved[count] = certified[gate];
-                readings[count++] = means[i];
-                before += i < first ? 1 : 0;
+    /** Places, and twice the logarithm of the likelihood ratio that they must exceed or have. */
+    private record Candidate(List<Place> places, double evidence) {}
+
+    private record Pass(double[] certified, double[] means, double noise) {
+
+        private List<Place> placesBehind(List<Place> given) {
+            int before = given.isEmpty() ? 0 : given.get(0).shift();
+            int from = given.isEmpty() ? 1 : given.get(0).first() + FEWEST_SHIFTED;
+            List<Place> places = new ArrayList<>();
+            for (int shift = -MOST_SHIFT; shift <= MOST_SHIFT; shift++) {
+                for (int first = from; shift != 0 && first < means.length; first++) {
+                    if (first + before + shift >= 0 && !Double.isNaN(means[first])) {
+                        places.add(new Place(first, before + shift));
+                    }
+                }
             }
+            return places;
         }
-        int degrees = Math.min(HIGHEST_DEGREE, count - 1 - FEWEST_LEFT);
-        if (degrees < 0 || before < 1 || count - before < FEWEST_SHIFTED) {
-            return 0;
+
+        /** The given places with one more behind them, if their evidence exceeds that of a rival; otherwise the rival. */
+        Candidate strongest(List<Place> given, Candidate rival) {
+            Candidate strongest = rival;
+            for (Place place : placesBehind(given)) {
+                List<Place> places = new ArrayList<>(given);
+                places.add(place);
+                double evidence = evidence(places, strongest.evidence);
+                if (evidence > strongest.evidence) {
+                    strongest = new Candidate(List.copyOf(places), evidence);
+                }
+            }
+            return strongest;
         }
-        double[] read = Arrays.copyOf(readings, count);
-        Reading plain = new Reading(Arrays.copyOf(inOrder, count), read, degrees, noise);
-        Reading shifted = new Reading(Arrays.copyOf(moved, count), read, degrees, noise);
-        double evidence = plain.criterion - shifted.criterion;
-        double spacing = (certified[certified.length - 1] - certified[0]) / (certified.length - 1);
-        return evidence > EVIDENCE && shifted.isOfSteps(before, spacing) ? evidence : 0;
+
+        /**
+         * Twice the logarithm of the likelihood ratio, or 0 if it does not exceed a limit or the readings are no shift.
+         * Readings that would be of steps beyond the tablet are left out.
+         */
+        private double evidence(List<Place> places, double limit) {
+            ShiftedSteps shifted = new ShiftedSteps(places);
+            double[] inOrder = new double[means.length];
+            double[] moved = new double[means.length];
+            double[] readings = new double[means.length];
+            int[] numbers = new int[places.size() + 1];
+            int count = 0;
+            for (int i = 0; i < means.length; i++) {
+                int gate = shifted.gate(i);
+                if (!Double.isNaN(means[i]) && gate < certified.length) {
+                    inOrder[count] = certified[i];
+                    moved[count] = certified[gate];
+                    readings[count++] = means[i];
+                    numbers[placesUpTo(i, places)]++;
+                }
+            }
+            int degrees = Math.min(HIGHEST_DEGREE, count - 1 - FEWEST_LEFT);
+            boolean few = Arrays.stream(numbers, 1, numbers.length).anyMatch(number -> number < FEWEST_SHIFTED);
+            if (degrees < 0 || numbers[0] < 1 || few) {
+                return 0;
+            }
+            double[] read = Arrays.copyOf(readings, count);
+            Reading plain = new Reading(Arrays.copyOf(inOrder, count), read, degrees, noise);
+            Reading right = new Reading(Arrays.copyOf(moved, count), read, degrees, noise);
+            double evidence = plain.criterion - right.criterion;
+            double spacing = (certified[certified.length - 1] - certified[0]) / (certified.length - 1);
+            return evidence > limit && right.isOfSteps(numbers, spacing) ? evidence : 0;
+        }
+
+        private static int placesUpTo(int step, List<Place> places) {
+            int number = 0;
+            while (number < places.size() && places.get(number).first() <= step) {
+                number++;
+            }
+            return number;
+        }
     }
 
     /** Readings as those of some steps by an instrument whose errors are a polynomial of their densities. */
@@ -157,16 +201,26 @@ final class ShiftedSteps {
             return weight * Math.log(product(residuals, residuals) + assumed);
         }
 
-        boolean isOfSteps(int before, double spacing) {
-            double[] jump = new double[left.length];
-            Arrays.fill(jump, before, jump.length, 1);
-            for (int d = 0; d <= degree; d++) {
-                jump = without(polynomials[d], jump);
-            }
+        /**
+         * Whether readings belong to these steps.
+         *
+         * @param numbers how many lie before the first place and behind each
+         * @param spacing the mean difference of two steps
+         */
+        boolean isOfSteps(int[] numbers, double spacing) {
             double scatter = Math.sqrt(product(left, left) / (left.length - degree - 1));
-            return scatter < MOST_SCATTER * spacing
-                    && Math.abs(errors[0] - left[0]) < spacing / 2
-                    && deviance(left) - deviance(without(jump, left)) < OTHER_HEIGHT;
+            boolean is = scatter < MOST_SCATTER * spacing && Math.abs(errors[0] - left[0]) < spacing / 2;
+            int first = 0;
+            for (int place = 1; is && place < numbers.length; place++) {
+                first += numbers[place - 1];
+                double[] jump = new double[left.length];
+                Arrays.fill(jump, first, jump.length, 1);
+                for (int d = 0; d <= degree; d++) {
+                    jump = without(polynomials[d], jump);
+                }
+                is = deviance(left) - deviance(without(jump, left)) < OTHER_HEIGHT;
+            }
+            return is;
         }
 
         private static double[][] orthogonal(double[] densities, int degrees) {

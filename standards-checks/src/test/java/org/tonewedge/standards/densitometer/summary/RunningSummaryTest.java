@@ -313,6 +313,7 @@ class RunningSummaryTest {
         double[] densities = {0.11, 1.13, 1.18, 2.12, 0.08, 1.04, 1.09, 2.07};
         int[] steps = {1, 2, 2, 3, 1, 2, 2, 3};
         for (int by : new int[] {1, -1}) {
+            int shift = by;
             List<LogReading> log = new ArrayList<>();
             List<LogReading> right = new ArrayList<>();
             for (int i = 0; i < steps.length; i++) {
@@ -325,7 +326,8 @@ class RunningSummaryTest {
                     right.add(reading.withStep(to));
                 }
             }
-            ReadingsSummary moved = ReadingsSummary.of(THREE, log).withReadingsMoved(1, 2, by);
+            ReadingsSummary moved =
+                    ReadingsSummary.of(THREE, log).withReadingsMoved(1, step -> step < 2 ? step : step + shift);
             ReadingsSummary expected = ReadingsSummary.of(THREE, right);
             for (int step = 0; step < expected.densities().size(); step++) {
                 StepReadings of = expected.densities().get(step);
@@ -348,9 +350,9 @@ class RunningSummaryTest {
     @Test
     void readingsAreMovedWithinTheTabletAndItsRuns() {
         ReadingsSummary summary = ofSteps(1, 2, 3);
-        assertThrows(IndexOutOfBoundsException.class, () -> summary.withReadingsMoved(1, 1, 1));
-        assertThrows(IndexOutOfBoundsException.class, () -> summary.withReadingsMoved(0, 4, 1));
-        assertThrows(IndexOutOfBoundsException.class, () -> summary.withReadingsMoved(0, 0, 1));
-        assertThrows(DensitometerInputException.class, () -> summary.withReadingsMoved(0, 1, 3));
+        assertThrows(IndexOutOfBoundsException.class, () -> summary.withReadingsMoved(1, step -> step));
+        assertThrows(IndexOutOfBoundsException.class, () -> summary.withReadingsMoved(-1, step -> step));
+        assertThrows(DensitometerInputException.class, () -> summary.withReadingsMoved(0, step -> step + 3));
+        assertThrows(DensitometerInputException.class, () -> summary.withReadingsMoved(0, step -> step - 3));
     }
 }

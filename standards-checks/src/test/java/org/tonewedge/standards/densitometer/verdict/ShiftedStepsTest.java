@@ -74,6 +74,25 @@ class ShiftedStepsTest {
         assertEquals("none", found(d -> d, i -> i == 10 ? 11 : i));
     }
 
+    /** A second place may add to the first or undo it; each has two readings or more behind it. */
+    @ParameterizedTest
+    @CsvSource({
+        "5, 1, 12, 2, '5 by 1, 12 by 2'",
+        "5, 1, 12, 0, '5 by 1, 12 by 0'",
+        "5, -1, 12, 0, '5 by -1, 12 by 0'",
+        "5, -1, 12, -2, '5 by -1, 12 by -2'",
+        "5, 2, 12, 1, '5 by 2, 12 by 1'",
+        "1, 1, 3, 0, '1 by 1, 3 by 0'",
+        "5, 1, 17, 2, '5 by 1, 17 by 2'",
+        // one reading behind the second place is a wrong reading, or none
+        "5, 1, 18, 2, '5 by 1'",
+    })
+    void aSecondPlaceIsFound(int first, int shift, int second, int then, String expected) {
+        for (double slope : new double[] {1, 1.05}) {
+            assertEquals(expected, found(d -> slope * d, i -> i < first ? i : i < second ? i + shift : i + then));
+        }
+    }
+
     /** Densities jump at index 10, as between two gains: by the height of a step they are a skip, by others not. */
     @ParameterizedTest
     @CsvSource({"0.15, 10 by 1", "0.3, 10 by 2", "-0.15, 10 by -1", "0.1, none", "0.2, none", "0.22, none"})

@@ -139,6 +139,20 @@ class SkippedStepsTest {
         }
     }
 
+    /** Step 6 is skipped, and step 14 read twice: what is numbered 13 and 14. Both are told, and nothing else. */
+    @Test
+    void aSkippedStepAndOneReadTwiceAreBothTold() {
+        DensitometerVerdict verdict = judged(log(Instrument.RIGHT, 1, step -> step < 6 || step > 13 ? step : step + 1));
+        assertEquals(List.of(FindingKind.STEP_SKIPPED, FindingKind.STEP_SKIPPED), faults(verdict));
+        assertEquals(
+                "from step 6 on the readings are those of the step after, as if one had been skipped",
+                verdict.findings().get(0).message());
+        assertEquals(
+                "from step 14 on the readings are those of their own steps again, as if one more had been read twice",
+                verdict.findings().get(1).message());
+        assertEquals(STEPS - 1, verdict.realignedSummary().densities().size());
+    }
+
     /** A step that was read twice moves the last one beyond the tablet. */
     @Test
     void aStepBeyondTheTabletIsExplained() {
