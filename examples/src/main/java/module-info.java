@@ -3,7 +3,7 @@
 module org.tonewedge.examples {
     requires transitive org.tonewedge.core;
     requires org.tonewedge.fitting;
-    requires org.tonewedge.standards;
+    requires transitive org.tonewedge.standards;
     requires info.picocli;
     requires transitive de.siegmar.fastcsv;
     requires transitive java.desktop;

@@ -268,6 +268,7 @@ public abstract class CommandProgram implements Callable<Integer> {
      * @throws IOException if a file cannot be written; nothing was changed then
      * @throws IllegalArgumentException if a file is in the way, such as an input; nothing was changed then
      */
+    @SuppressWarnings("try") // closed at the end, used by nobody
     protected final void publish(Path directory, Results results) throws IOException {
         try (ResultFolder folder = ResultFolder.open(directory, spec.name(), inputs())) {
             try (Closeable stop =

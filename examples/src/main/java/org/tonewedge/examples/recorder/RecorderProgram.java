@@ -126,6 +126,7 @@ public final class RecorderProgram extends CommandProgram {
     }
 
     @Override
+    @SuppressWarnings("try") // closed at the end, used by nobody
     protected int work() throws IOException {
         if (!(repeats >= 1 && repeats <= 100)) {
             throw new IllegalArgumentException("--repeats must be from 1 to 100, was " + repeats);

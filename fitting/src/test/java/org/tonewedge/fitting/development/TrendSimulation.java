@@ -30,6 +30,7 @@ final class TrendSimulation {
     private static final ContrastTarget TARGET = ContrastTarget.of("target", ContrastMeasure.RISE_OVER_130, 0.72);
 
     /** Speed point and base plus fog against z = ln(τ/8), τ the equivalent minutes at 20 °C. */
+    @SuppressWarnings("ImmutableEnumChecker") // the functions are pure
     enum Film {
         STRAIGHT(z -> -2.0 - 0.15 * z, z -> 0.20 + 0.03 * z),
         /** A toe that moves evenly, and gradients that grow more slowly the longer the development. */
@@ -87,6 +88,7 @@ final class TrendSimulation {
     }
 
     /** The minutes and temperatures of strips, and those for which the trends are asked. */
+    @SuppressWarnings("ImmutableEnumChecker") // read alone
     enum Test {
         TWO_TEMPERATURES(
                 new double[][] {{6, 18}, {9, 18}, {14, 18}, {4, 24}, {6, 24}, {9, 24}},

@@ -91,7 +91,18 @@ final class ShiftedSteps {
     /** Places, and twice the logarithm of the likelihood ratio that they must exceed or have. */
     private record Candidate(List<Place> places, double evidence) {}
 
-    private record Pass(double[] certified, double[] means, double noise) {
+    /** One pass over the tablet. */
+    private static final class Pass {
+
+        private final double[] certified;
+        private final double[] means;
+        private final double noise;
+
+        Pass(double[] certified, double[] means, double noise) {
+            this.certified = certified;
+            this.means = means;
+            this.noise = noise;
+        }
 
         private List<Place> placesBehind(List<Place> given) {
             int before = given.isEmpty() ? 0 : given.get(0).shift();
