@@ -14,8 +14,9 @@ import org.tonewedge.core.quantity.Temperature;
 /**
  * A figure other than contrast as a function of the time of development, such as base plus fog or the log exposure of
  * the speed point. It is a parabola in ln t. With three strips whose uncertainties are not stated, or without a strip in
- * the middle two thirds of the tested times (on the scale of ln t), it is a straight line. A trend that happens to be
- * straight is fitted as a parabola too: a few strips can seldom tell, and a line through a bent trend is surer than right.
+ * the middle two thirds of the tested times (on the scale of ln t), it is a straight line. A straight trend is fitted as a
+ * parabola too: a few strips can seldom tell them apart, and a line through a bent trend would look more certain than it
+ * is.
  *
  * <p>The uncertainty includes a bend that the strips do not show: for a line, that the trend may bend but does not turn
  * within the tested times; for a parabola, that its bend may change but not its direction. A {@linkplain #notes() note}
@@ -42,7 +43,9 @@ import org.tonewedge.core.quantity.Temperature;
  * </table>
  *
  * <p>Two strips cannot show that speed falls again in between; three do. Where fog grows in proportion to time, or faster,
- * the parabola is a little off in the longer half of the times.
+ * the parabola is a little off in the longer half of the times. This shows if the readings are more exact: with errors of
+ * 0.001, parabolas of three to six strips are off by up to 0.0009 in density and 0.0041 in log exposure on average, so that
+ * intervals contain the true figure in as few as 68.7 % of tests ({@code TrendSimulation 150 7 0.001}).
  *
  * <p>Immutable and thread safe.
  */
@@ -133,10 +136,7 @@ public final class FigureTrend {
     /** Whether a strip lies so far from the shortest and the longest time that it shows whether the trend bends. */
     private static boolean hasMiddle(List<DevelopedFigure> figures, RateWarp warp) {
         double[] logs = figures.stream()
-                .mapToDouble(figure -> Math.log(figure.minutes()
-                        * figure.temperature()
-                                .map(at -> warp.factor(new double[0], at))
-                                .orElse(1.0)))
+                .mapToDouble(figure -> Math.log(ResponseFit.equivalentMinutes(warp, new double[0], figure)))
                 .toArray();
         double least = Arrays.stream(logs).min().orElseThrow();
         double most = Arrays.stream(logs).max().orElseThrow();

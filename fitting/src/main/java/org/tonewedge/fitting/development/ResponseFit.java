@@ -256,7 +256,8 @@ final class ResponseFit {
                 .orElse(null);
     }
 
-    private static double equivalentMinutes(RateWarp warp, double[] p, DevelopedFigure figure) {
+    /** The time of a strip in minutes at the reference temperature. */
+    static double equivalentMinutes(RateWarp warp, double[] p, DevelopedFigure figure) {
         return figure.minutes()
                 * figure.temperature().map(at -> warp.factor(p, at)).orElse(1.0);
     }

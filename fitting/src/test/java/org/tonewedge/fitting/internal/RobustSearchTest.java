@@ -204,8 +204,8 @@ class RobustSearchTest {
 
     /**
      * Strips of nine steps whose bad reading neither draws the robust fit away nor gains the plain fit most, but lies far off
-     * the line between its neighbours. Of 1,500 such strips the seeds of which were tried, these are lost without a look at
-     * neighbours; 4 of 1,500 are lost in any case.
+     * the line between its neighbours. Of 1,500 seeds tried, these are the strips whose bad reading is missed without a look
+     * at neighbours; in 4 of 1,500 it is missed in any case.
      */
     @Test
     void aBadReadingIsKnownByItsNeighboursToo() {
