@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.CsvDialect;
 import org.tonewedge.core.strip.RowSource;
 import org.tonewedge.examples.spreadsheet.Spreadsheets;
@@ -169,6 +170,23 @@ public final class NumberTable {
     }
 
     /**
+     * Returns the density of a field.
+     *
+     * @param row the row
+     * @param column the column
+     * @return the density
+     * @throws IllegalArgumentException if the field is not a number, or no density
+     */
+    public double density(Row row, String column) {
+        double value = number(row, column);
+        try {
+            return Density.of(value).value();
+        } catch (IllegalArgumentException e) {
+            throw refused(row, column, column + " is no density: " + e.getMessage());
+        }
+    }
+
+    /**
      * Returns an exception that names the place of a row.
      *
      * @param row the row
@@ -179,7 +197,15 @@ public final class NumberTable {
         return new IllegalArgumentException(file + ", " + source.place(row.number, -1) + ": " + fault);
     }
 
-    private IllegalArgumentException refused(Row row, String column, String fault) {
+    /**
+     * Returns an exception that names the place of a field.
+     *
+     * @param row the row
+     * @param column the column
+     * @param fault what is wrong, and the remedy
+     * @return the exception
+     */
+    public IllegalArgumentException refused(Row row, String column, String fault) {
         return new IllegalArgumentException(
                 file + ", " + source.place(row.number, header.indexOf(column)) + ": " + fault);
     }

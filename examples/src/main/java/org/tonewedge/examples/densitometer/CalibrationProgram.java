@@ -269,10 +269,13 @@ public final class CalibrationProgram extends CommandProgram {
 
     private Map<String, Read> read() throws IOException {
         NumberTable table = NumberTable.read(file, List.of("point", "density", "expanded_uncertainty"));
+        if (table.has("reading")) {
+            PrintedUnit.check(table, "reading", "density");
+        }
         Map<String, Read> points = new LinkedHashMap<>();
         for (NumberTable.Row row : table.rows()) {
             Estimate certified =
-                    Estimate.of(table.number(row, "density"), table.number(row, "expanded_uncertainty") / EXPANDED);
+                    Estimate.of(table.density(row, "density"), table.number(row, "expanded_uncertainty") / EXPANDED);
             double reading = table.has("reading")
                     ? table.number(row, "reading")
                     : RawCounts.of(table.number(row, "sample"), table.number(row, "dark"), table.number(row, "open"))

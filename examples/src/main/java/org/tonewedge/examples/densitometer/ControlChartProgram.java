@@ -158,9 +158,6 @@ public final class ControlChartProgram extends CommandProgram {
         StringBuilder rows = new StringBuilder(text);
         rows.append(text.endsWith("\n") ? "" : "\n");
         for (double reading : added) {
-            if (!(reading >= -0.2 && reading <= 10)) {
-                throw new IllegalArgumentException("--add takes densities from -0.2 to 10, was " + reading);
-            }
             rows.append(day).append(',').append(reading).append('\n');
         }
         return rows.toString();
@@ -185,6 +182,7 @@ public final class ControlChartProgram extends CommandProgram {
     private Map<String, Double> sessions(String text) throws IOException {
         NumberTable table = NumberTable.read(record, text, List.of("date", "reading"));
         Map<String, List<Double>> readings = new LinkedHashMap<>();
+        warnOfUnit(table);
         String before = "";
         for (NumberTable.Row row : table.rows()) {
             String day = table.field(row, "date");
@@ -195,12 +193,31 @@ public final class ControlChartProgram extends CommandProgram {
                                 + "\" must be of the form 2026-01-31 and not before the one above; put the rows in order");
             }
             before = day;
-            readings.computeIfAbsent(day, key -> new ArrayList<>()).add(table.number(row, "reading"));
+            readings.computeIfAbsent(day, key -> new ArrayList<>()).add(table.density(row, "reading"));
         }
         Map<String, Double> means = new LinkedHashMap<>();
         readings.forEach((day, all) -> means.put(
                 day, all.stream().mapToDouble(Double::doubleValue).average().orElseThrow()));
         return means;
+    }
+
+    /** Tells readings that are another unit's number for the density of the piece, which most readings give. */
+    private void warnOfUnit(NumberTable table) {
+        double[] readings = table.rows().stream()
+                .mapToDouble(row -> table.number(row, "reading"))
+                .sorted()
+                .toArray();
+        double usual = readings[readings.length / 2];
+        for (NumberTable.Row row : table.rows()) {
+            PrintedUnit.ofSession(usual, table.number(row, "reading"))
+                    .map(words -> table.refused(
+                                    row,
+                                    "reading",
+                                    "reading " + table.field(row, "reading") + " of a piece that usually reads "
+                                            + number(usual) + ": " + words)
+                            .getMessage())
+                    .ifPresent(this::say);
+        }
     }
 
     private void warnOfBaseline(ControlChart chart, double[] values) {

@@ -153,6 +153,7 @@ public final class InstrumentComparisonProgram extends CommandProgram {
     /** The mean readings of each sample by both instruments. */
     private double[][] means() throws IOException {
         NumberTable table = NumberTable.read(pairs, List.of("sample", "first", "second"));
+        PrintedUnit.check(table, "second", "first");
         Map<String, List<double[]>> samples = new LinkedHashMap<>();
         for (NumberTable.Row row : table.rows()) {
             samples.computeIfAbsent(table.field(row, "sample"), key -> new ArrayList<>())

@@ -182,4 +182,67 @@ class BenchProgramsTest {
         assertEquals(0, CalibrationProgram.run(new String[] {file.toString(), "--repeatability", "0.002"}, out, err));
         assertTrue(output.toString().contains("nothing shows whether"), output.toString());
     }
+
+    private static final String PERCENT =
+            "the printed numbers are those of a firmware in which the transmittance in per cent is printed for the density"
+                    + " (PERCENT_TRANSMITTANCE); print 2 - log10 of it";
+
+    private void assertTold(String words) {
+        assertTrue(messages.toString().contains(words), messages.toString());
+    }
+
+    /** 100 · 10^−D per cent: 79.433 at D 0.1, 10 at D 1, 1 at D 2. */
+    @Test
+    void namesTheUnitOfOneOfTwoInstruments() throws IOException {
+        Path pairs = write("pairs.csv", "sample,first,second\n1,1,10\n2,0.1,79.433\n3,2,1\n");
+        assertEquals(2, InstrumentComparisonProgram.run(new String[] {pairs.toString()}, out, err));
+        assertTold("pairs.csv, line 3: second 79.433 beside first 0.1: " + PERCENT);
+
+        Path other = write("other.csv", "sample,first,second\n1,10,1\n2,79.433,0.1\n3,1,2\n");
+        assertEquals(2, InstrumentComparisonProgram.run(new String[] {other.toString()}, out, err));
+        assertTold("other.csv, line 3: first 79.433 beside second 0.1: " + PERCENT);
+
+        Path both = write("both.csv", "sample,first,second\n1,10,10\n2,79.433,80\n3,1,1\n");
+        assertEquals(2, InstrumentComparisonProgram.run(new String[] {both.toString()}, out, err));
+        assertTold("both.csv, line 3: second is no density: density must be from -0.2 to 10, was 80: a percentage,"
+                + " counts or a missing decimal point?");
+    }
+
+    /** A piece of D 1.5: 100 · 10^−1.5 = 3.162 per cent. */
+    @Test
+    void namesTheUnitOfASession() throws IOException {
+        StringBuilder sessions = new StringBuilder("date,reading\n");
+        for (int day = 1; day <= 11; day++) {
+            sessions.append(String.format(Locale.ROOT, "2026-01-%02d,%.3f%n", day, 1.5 + day % 2 * 0.002));
+        }
+        Path record = write("record.csv", sessions.toString());
+
+        assertEquals(1, chart(record, "2026-02-01", "3.162"));
+        assertTold("record.csv, line 13: reading 3.162 of a piece that usually reads 1.5020: " + PERCENT);
+        assertTrue(output.toString().contains("OUT OF CONTROL"), output.toString());
+
+        String before = Files.readString(record);
+        assertEquals(2, chart(record, "2026-02-02", "1502"));
+        assertTold("(TIMES_THOUSAND); divide by 1000, or move the decimal point");
+        assertTold("record.csv, line 14: reading is no density: density must be from -0.2 to 10, was 1502");
+        assertEquals(before, Files.readString(record));
+    }
+
+    /** 100 · 10^−D per cent: 100 at D 0, 3.162 at D 1.5, 0.1 at D 3. */
+    @Test
+    void namesTheUnitOfAColumnOfACalibration() throws IOException {
+        Path readings = write(
+                "points.csv",
+                "point,density,expanded_uncertainty,reading\ngate,0,0,100\na,1.5,0.01,3.162\nb,3,0.02,0.100\n");
+        assertEquals(
+                2, CalibrationProgram.run(new String[] {readings.toString(), "--repeatability", "0.003"}, out, err));
+        assertTold("points.csv, line 2: reading 100 beside density 0: " + PERCENT);
+
+        Path certificate = write(
+                "certificate.csv",
+                "point,density,expanded_uncertainty,reading\ngate,100,0,0\na,3.162,0.01,1.5\nb,0.1,0.02,3\n");
+        assertEquals(
+                2, CalibrationProgram.run(new String[] {certificate.toString(), "--repeatability", "0.003"}, out, err));
+        assertTold("certificate.csv, line 2: density 100 beside reading 0: " + PERCENT);
+    }
 }

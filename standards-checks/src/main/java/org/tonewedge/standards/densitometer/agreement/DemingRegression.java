@@ -48,8 +48,8 @@ public final class DemingRegression {
      * @param x the readings of the first instrument, one for each sample
      * @param y the readings of the second instrument, in the same order
      * @return the line
-     * @throws IllegalArgumentException if the numbers of readings differ, there are fewer than four, one is not finite, or the
-     *     readings do not vary together
+     * @throws IllegalArgumentException if the numbers of readings differ, there are fewer than four, one is not finite, the
+     *     readings do not vary together, or one instrument gives another unit than the other, such as transmittance
      */
     public static DemingRegression of(double[] x, double[] y) {
         return of(x, y, 1);
@@ -64,7 +64,8 @@ public final class DemingRegression {
      *     instruments' repeatabilities
      * @return the line
      * @throws IllegalArgumentException if the numbers of readings differ, there are fewer than four, one is not finite, the
-     *     ratio is not above 0, or the readings do not vary together
+     *     ratio is not above 0, the readings do not vary together, or one instrument gives another unit than the other,
+     *     such as transmittance
      */
     public static DemingRegression of(double[] x, double[] y, double ratio) {
         Objects.requireNonNull(x, "x");

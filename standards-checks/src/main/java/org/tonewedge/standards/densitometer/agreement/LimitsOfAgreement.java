@@ -57,7 +57,8 @@ public final class LimitsOfAgreement implements Recorded {
      * @param first the readings of the first instrument, one for each sample
      * @param second the readings of the second, in the same order
      * @return the limits
-     * @throws IllegalArgumentException if the numbers of readings differ, there are fewer than three, or one is not finite
+     * @throws IllegalArgumentException if the numbers of readings differ, there are fewer than three, one is not
+     *     finite, or one instrument gives another unit than the other, such as transmittance
      */
     public static LimitsOfAgreement of(double[] first, double[] second) {
         Pairs.check(first, second, FEWEST);

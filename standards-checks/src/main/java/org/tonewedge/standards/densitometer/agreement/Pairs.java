@@ -1,10 +1,17 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.agreement;
 
+import java.util.Comparator;
+import java.util.stream.IntStream;
 import org.tonewedge.core.internal.Checks;
+import org.tonewedge.core.internal.Figures;
+import org.tonewedge.standards.densitometer.summary.ArithmeticFault;
 
 /** Checks of paired readings. */
 final class Pairs {
+
+    /** Two instruments on one set of samples may differ by this times 1 + D and still have a unit. */
+    private static final double ALLOWED = 0.2;
 
     private Pairs() {}
 
@@ -21,6 +28,20 @@ final class Pairs {
             Checks.finite("first instrument's reading of sample " + (i + 1), first[i]);
             Checks.finite("second instrument's reading of sample " + (i + 1), second[i]);
         }
+        checkUnit("second", second, "first", first);
+        checkUnit("first", first, "second", second);
+    }
+
+    private static void checkUnit(String name, double[] printed, String other, double[] densities) {
+        ArithmeticFault.ofUnit(densities, printed, ALLOWED).ifPresent(fault -> {
+            int furthest = IntStream.range(0, printed.length)
+                    .boxed()
+                    .max(Comparator.comparingDouble(i -> Math.abs(printed[i] - densities[i])))
+                    .orElseThrow();
+            throw new IllegalArgumentException(name + " instrument's reading of sample " + (furthest + 1) + " is "
+                    + Figures.plain(printed[furthest]) + ", the " + other + " instrument's "
+                    + Figures.plain(densities[furthest]) + ": " + fault.suspicion() + "; " + fault.remedy());
+        });
     }
 
     static double mean(double[] values) {

@@ -15,6 +15,7 @@ public record CalibrationPoint(Estimate certified, Estimate reading) {
 
     private static final double LOWEST = -0.2;
     private static final double HIGHEST = 6;
+    private static final String REMEDY = "a percentage, counts or a missing decimal point?";
 
     /**
      * Checks the point.
@@ -25,8 +26,8 @@ public record CalibrationPoint(Estimate certified, Estimate reading) {
      * @throws IllegalArgumentException if a density is out of range or both uncertainties are 0
      */
     public CalibrationPoint {
-        Checks.within("certified density", certified.value(), LOWEST, HIGHEST, "");
-        Checks.within("mean reading", reading.value(), LOWEST, HIGHEST, "");
+        Checks.within("certified density", certified.value(), LOWEST, HIGHEST, REMEDY);
+        Checks.within("mean reading", reading.value(), LOWEST, HIGHEST, REMEDY);
         if (!(certified.standardUncertainty() > 0 || reading.standardUncertainty() > 0)) {
             throw new IllegalArgumentException("the point at D " + certified.value()
                     + " must have an uncertainty, of its certificate or of its readings; state the repeatability");

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.calibration;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
@@ -13,6 +14,7 @@ import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.fitting.numeric.Distributions;
 import org.tonewedge.fitting.numeric.LinearFit;
+import org.tonewedge.standards.densitometer.summary.ArithmeticFault;
 
 /**
  * The calibration of a densitometer at an open gate and one or more film steps of known density: the constants for its
@@ -62,6 +64,9 @@ public final class DensitometerCalibration {
     /** How far beyond the readings of the points a correction is given. */
     private static final double MARGIN = 0.02;
 
+    /** How far an instrument may be off before its calibration, times 1 + D, and still have a unit. */
+    private static final double ALLOWED = 0.2;
+
     private static final int MOST_ITERATIONS = 100;
     private static final double PRECISION = 1e-12;
 
@@ -88,7 +93,8 @@ public final class DensitometerCalibration {
      * @param form which constants
      * @param points the open gate, if it was read, and the film steps; as many as constants, or more, of different densities
      * @return the calibration
-     * @throws IllegalArgumentException if there are fewer points than constants
+     * @throws IllegalArgumentException if there are fewer points than constants, or the readings of two or more points are
+     *     in another unit, such as transmittance
      * @throws NotDeterminableException if the points do not determine the constants, for example because all steps are
      *     too clear to show a leak
      */
@@ -97,6 +103,7 @@ public final class DensitometerCalibration {
             throw new IllegalArgumentException("the form " + form + " needs " + form.constants()
                     + " points or more, had " + points.size() + "; read another film step, or choose a simpler form");
         }
+        checkUnit(points);
         double[] constants = {0, 1, 0};
         try {
             LinearFit step = null;
@@ -121,6 +128,25 @@ public final class DensitometerCalibration {
                 Reason.CONTRADICTORY_READINGS,
                 "the constants of the form " + form + " do not converge; is every reading at its"
                         + " right density, and is there a dense step to show a leak?");
+    }
+
+    private static void checkUnit(List<CalibrationPoint> points) {
+        double[] densities =
+                points.stream().mapToDouble(point -> point.certified().value()).toArray();
+        double[] readings =
+                points.stream().mapToDouble(point -> point.reading().value()).toArray();
+        if (points.size() > 1) {
+            ArithmeticFault.ofUnit(densities, readings, ALLOWED).ifPresent(fault -> {
+                CalibrationPoint furthest = points.stream()
+                        .max(Comparator.comparingDouble(point -> Math.abs(
+                                point.reading().value() - point.certified().value())))
+                        .orElseThrow();
+                throw new IllegalArgumentException("the point at D "
+                        + Figures.plain(furthest.certified().value()) + " reads "
+                        + Figures.plain(furthest.reading().value()) + ": " + fault.suspicion() + "; "
+                        + fault.remedy());
+            });
+        }
     }
 
     private static LinearFit step(CalibrationForm form, List<CalibrationPoint> points, double[] constants) {

@@ -1,6 +1,9 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.densitometer.summary;
 
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.tonewedge.standards.densitometer.input.RawCounts;
 
@@ -270,6 +273,16 @@ public enum ArithmeticFault {
             "the printed densities do not follow from the counts in any known way",
             "test the computation with golden vectors of counts and density");
 
+    /** The faults by which every number is in another unit. */
+    private static final List<ArithmeticFault> OF_UNIT =
+            List.of(PERCENT_TRANSMITTANCE, TRANSMITTANCE, OPACITY, TIMES_HUNDRED, TIMES_THOUSAND);
+
+    /** Instruments that both print densities differ by less than this times 1 + D. */
+    private static final double SOUND = 0.2;
+
+    private static final double MOST = 0.9;
+    private static final double FINEST_UNIT = 1e-6;
+
     private final String words;
     private final String remedy;
 
@@ -332,6 +345,77 @@ public enum ArithmeticFault {
 
     private static OptionalDouble known(double printed) {
         return Double.isNaN(printed) ? OptionalDouble.empty() : OptionalDouble.of(printed);
+    }
+
+    /**
+     * Finds the wrong unit of printed numbers, such as transmittance, from the densities of the same samples by another
+     * instrument or a certificate.
+     *
+     * <p>A unit is named if it explains nine of ten numbers to within {@code allowed} (1 + D) and no more than half of
+     * them are densities to within 0.2 (1 + D). Numbers that are printed too coarsely to tell, 0 among them, are left
+     * out; they must be fewer than half. Numbers that are all equal tell no unit, but for a single one. The limits are the project's own.
+     *
+     * @param densities the densities
+     * @param printed the numbers printed for them, in the same order
+     * @param allowed how far the instruments may differ, for each unit of 1 + D
+     * @return the wrong unit; empty if the numbers are densities, or nothing can be told
+     * @throws IllegalArgumentException if there are not as many numbers as densities
+     */
+    public static Optional<ArithmeticFault> ofUnit(double[] densities, double[] printed, double allowed) {
+        if (densities.length != printed.length) {
+            throw new IllegalArgumentException(
+                    "each density needs a printed number, were " + densities.length + " and " + printed.length);
+        }
+        double unit = unit(printed);
+        double rounding = (unit + unit(densities)) / 2;
+        int sound = 0;
+        for (int i = 0; i < printed.length; i++) {
+            sound += Math.abs(printed[i] - densities[i]) <= SOUND * (1 + Math.abs(densities[i])) + rounding ? 1 : 0;
+        }
+        boolean isDensity = 2 * sound > printed.length;
+        boolean isStuck =
+                printed.length > 1 && Arrays.stream(printed).distinct().count() == 1;
+        return OF_UNIT.stream()
+                .filter(fault -> !isDensity && !isStuck && fault.explains(densities, printed, allowed, unit))
+                .findFirst();
+    }
+
+    private boolean explains(double[] densities, double[] printed, double allowed, double unit) {
+        int fine = 0;
+        int explained = 0;
+        for (int i = 0; i < printed.length; i++) {
+            double off = allowed * (1 + Math.abs(densities[i]));
+            double one = ofDensity(densities[i] - off);
+            double other = ofDensity(densities[i] + off);
+            double lowest = Math.min(one, other) - unit / 2;
+            double highest = Math.max(one, other) + unit / 2;
+            if (Math.abs(one - other) > unit && printed[i] != 0) {
+                fine++;
+                explained += printed[i] >= lowest && printed[i] <= highest ? 1 : 0;
+            }
+        }
+        return 2 * fine > printed.length && explained >= MOST * fine;
+    }
+
+    /** The last decimal of printed numbers, 1 at most. */
+    private static double unit(double... printed) {
+        double unit = 1;
+        for (double value : printed) {
+            while (unit > FINEST_UNIT && Math.abs(value / unit - Math.rint(value / unit)) > FINEST_UNIT) {
+                unit /= 10;
+            }
+        }
+        return unit;
+    }
+
+    /**
+     * Returns the suspicion that the fault is behind printed numbers, in words.
+     *
+     * @return for example {@code the printed numbers are those of a firmware in which the transmittance is printed for the
+     *     density (TRANSMITTANCE)}
+     */
+    public String suspicion() {
+        return "the printed numbers are those of a firmware in which " + words + " (" + this + ")";
     }
 
     /**

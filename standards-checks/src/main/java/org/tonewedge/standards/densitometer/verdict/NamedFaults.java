@@ -324,11 +324,7 @@ final class NamedFaults {
             }
         }
         if (best != null) {
-            found.add(Finding.of(
-                            FindingKind.ARITHMETIC_SUSPECTED,
-                            Severity.FAULT,
-                            "the printed numbers are those of a firmware in which " + best.description() + " (" + best
-                                    + ")")
+            found.add(Finding.of(FindingKind.ARITHMETIC_SUSPECTED, Severity.FAULT, best.suspicion())
                     .withRemedy(best.remedy()));
         }
     }

@@ -155,4 +155,28 @@ class AgreementTest {
                 .get(6);
         assertTrue(slope.value().isEmpty() && slope.text().contains("different densities"), slope::toString);
     }
+
+    /** T = 10^−D: 100 · 10^−0.05 = 89.13 % at the clearest sample, 10^−3.05 = 0.0009 at the densest. */
+    @Test
+    void refusesAnotherUnitThanTheOtherInstruments() {
+        double[] densities = {0.05, 0.8, 1.55, 2.3, 3.05};
+        double[] percent =
+                Arrays.stream(densities).map(d -> 100 * Math.pow(10, -d)).toArray();
+        double[] light = Arrays.stream(densities).map(d -> Math.pow(10, -d)).toArray();
+
+        IllegalArgumentException second =
+                assertThrows(IllegalArgumentException.class, () -> LimitsOfAgreement.of(densities, percent));
+        assertEquals(
+                "second instrument's reading of sample 1 is 89.1251, the first instrument's 0.05: the printed numbers are"
+                        + " those of a firmware in which the transmittance in per cent is printed for the density"
+                        + " (PERCENT_TRANSMITTANCE); print 2 - log10 of it",
+                second.getMessage());
+        IllegalArgumentException first =
+                assertThrows(IllegalArgumentException.class, () -> DemingRegression.of(light, densities));
+        assertTrue(
+                first.getMessage()
+                        .startsWith("first instrument's reading of sample 5 is 0.0009, the second instrument's 3.05: "),
+                first.getMessage());
+        assertEquals(0, LimitsOfAgreement.of(percent, percent).bias().value(), "one unit for both");
+    }
 }

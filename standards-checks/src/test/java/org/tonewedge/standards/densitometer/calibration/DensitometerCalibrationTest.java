@@ -168,4 +168,27 @@ class DensitometerCalibrationTest {
         assertThrows(OutsideMeasuredRangeException.class, () -> found.correct(Density.of(0.475), 0));
         assertThrows(OutsideMeasuredRangeException.class, () -> found.correct(Density.of(3.025), 0));
     }
+
+    /** T = 10^−D is 1, 0.0316 and 0.001 at D 0, 1.5 and 3. */
+    @Test
+    void refusesReadingsOfTransmittance() {
+        List<CalibrationPoint> light = DoubleStream.of(0, 1.5, 3)
+                .mapToObj(density ->
+                        new CalibrationPoint(Estimate.of(density, 0), Estimate.of(Math.pow(10, -density), 0.0001)))
+                .toList();
+
+        IllegalArgumentException refused = assertThrows(
+                IllegalArgumentException.class,
+                () -> DensitometerCalibration.of(CalibrationForm.SLOPE_AND_LEAK, light));
+        assertEquals(
+                "the point at D 3.00 reads 0.001: the printed numbers are those of a firmware in which the transmittance is"
+                        + " printed for the density (TRANSMITTANCE); print -log10 of it",
+                refused.getMessage());
+        IllegalArgumentException percent = assertThrows(
+                IllegalArgumentException.class,
+                () -> new CalibrationPoint(Estimate.of(1.5, 0.01), Estimate.of(31.6, 0.1)));
+        assertEquals(
+                "mean reading must be from -0.2 to 6, was 31.6: a percentage, counts or a missing decimal point?",
+                percent.getMessage());
+    }
 }
