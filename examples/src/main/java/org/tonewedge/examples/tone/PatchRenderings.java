@@ -98,7 +98,8 @@ final class PatchRenderings {
                 "colour-groups",
                 "Colours in monochrome, by group",
                 "Stops lighter (+) or darker (\u2212) than a neutral of the same reflectance on the matched frame, and"
-                        + " than on the reference film, with standard uncertainties from the readings.",
+                        + " than on the reference film, with standard uncertainties from the readings and, along a film's"
+                        + " curve, from the curve.",
                 columns,
                 rows);
     }

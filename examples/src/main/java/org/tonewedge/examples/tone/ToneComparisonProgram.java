@@ -88,7 +88,8 @@ public final class ToneComparisonProgram extends ReportProgram {
             names = "--strips",
             paramLabel = "FILE",
             description =
-                    "a readings table with strips of the films, under the same film labels; may be repeated for several tables")
+                    "a readings table with strips of the films, under the same film labels, to which curves are fitted; may be"
+                            + " repeated for several tables")
     private List<Path> strips = new ArrayList<>();
 
     @Mixin
@@ -106,6 +107,9 @@ public final class ToneComparisonProgram extends ReportProgram {
 
     @Option(names = TableOptions.FRAMES_SHEET, paramLabel = "NAME", description = TableOptions.FRAMES_SHEET_HELP)
     private Optional<String> framesSheet = Optional.empty();
+
+    /** How the curve of each film was drawn, and what to know of it. */
+    private final List<String> drawn = new ArrayList<>();
 
     private ToneComparisonProgram() {}
 
@@ -157,6 +161,9 @@ public final class ToneComparisonProgram extends ReportProgram {
         publish(out(), directory -> {
             Page page = new Page(title, "", remarks, plots().formats());
             TonePage.write(report, directory, plots().files(directory)).addTo(page);
+            if (!drawn.isEmpty()) {
+                page.heading("The curves of the films").list(drawn);
+            }
             Files.writeString(
                     directory.resolve("tone.html"), page.provenance(origin()).finished());
         });
@@ -186,10 +193,14 @@ public final class ToneComparisonProgram extends ReportProgram {
 
     private void addCurve(String film, Strip strip, Map<String, FilmCurve> curves) {
         StripFigures figures = StripFigures.of(strip);
-        FilmCurve.of(figures)
-                .ifPresentOrElse(
-                        curve -> curves.put(film, curve),
-                        () -> say(figures.get(FilmFigure.MAXIMUM_DENSITY).reason()
-                                + "; figures that need its curve are left out"));
+        Optional<FilmCurve> curve = FilmCurve.of(figures);
+        if (curve.isEmpty()) {
+            say(figures.get(FilmFigure.MAXIMUM_DENSITY).reason() + "; figures that need its curve are left out");
+            return;
+        }
+        curves.put(film, curve.get());
+        List<String> told = new ArrayList<>(List.of(figures.verdict()));
+        told.addAll(figures.notes());
+        drawn.add(film + ", " + strip + ": " + String.join("; ", told));
     }
 }
