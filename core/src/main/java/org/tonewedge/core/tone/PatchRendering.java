@@ -54,7 +54,7 @@ import org.tonewedge.core.strip.Repeatability;
  * <p>A patch that cannot be judged, because its reflectance is missing or outside the scale, is named in
  * {@link #refusals()}.
  *
- * <p>Immutable and thread safe.
+ * <p>Immutable, and thread safe if the estimator of the curve is.
  *
  * @source law of propagation of uncertainty: JCGM 100:2008, 5.1.2; the two methods are common practice, no source
  */

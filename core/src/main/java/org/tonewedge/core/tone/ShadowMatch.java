@@ -44,7 +44,7 @@ import org.tonewedge.core.strip.Strip;
  * through the shadow densities of the frames, or along a characteristic curve of the film
  * ({@link #along(CharacteristicCurve)}).
  *
- * <p>Immutable and thread safe.
+ * <p>Immutable, and thread safe if the estimator of the curve is.
  */
 public final class ShadowMatch implements Recorded {
 
@@ -273,13 +273,17 @@ public final class ShadowMatch implements Recorded {
      * reference frame where one was given. On frames, G is the mean gradient up to a third of a stop on either side: the
      * gradient of a curve through single frames is mostly noise. Along a film's curve, the part of the nearest frame goes
      * with the gradient at its own density, and the part of the curve is added where it is known.
-     * In 4,000 simulated tests with errors of 0.01, 95 % intervals hold the truth in 95 to 96 % ({@code ToneSimulation 4000 2}
-     * in the tests of the examples; a slice is a test).
+     *
+     * <p>In 4,000 simulated tests with errors of 0.01 and shadows of 0.09 to 0.27 above base plus fog, 95 % intervals hold the
+     * truth in 95 to 96 %. Of shadows of 0.06 at most they hold it in 84.5 % on frames and in 90 % along a curve, and many
+     * have none: match a denser patch then ({@code ToneSimulation 4000 2} and {@code 4000 2 0.5} in the tests of the
+     * examples; a slice of the first is a test).
      *
      * @param repeatability the standard deviation s of a single density reading, stated or from the repeat readings of
      *     the series
      * @return the interval in stops
-     * @throws NotDeterminableException as {@link #exactExposure()} does, or if the curve is level there
+     * @throws NotDeterminableException as {@link #exactExposure()} does, or if the curve is level there or its part in the
+     *     uncertainty is not known
      * @throws IllegalArgumentException if the repeatability must come from repeat readings and there are none or all
      *     are equal
      * @units stops

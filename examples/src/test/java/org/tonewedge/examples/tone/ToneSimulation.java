@@ -2,6 +2,7 @@
 package org.tonewedge.examples.tone;
 
 import java.util.ArrayList;
+import java.util.DoubleSummaryStatistics;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -36,7 +37,8 @@ import org.tonewedge.fitting.parametric.StripFit;
  * <p>Each case invents two films, a strip of 21 steps of each, and frames a third of a stop apart with six neutral and nine
  * coloured patches. All are read with errors of 0.01: the steps once, base plus fog three times, each patch as often as stated.
  *
- * <p>Run with the number of cases and of readings, such as {@code 3000 2}.
+ * <p>Run with the number of cases and of readings, such as {@code 3000 2}, and perhaps how much less all frames are exposed, in
+ * log units, such as {@code 3000 2 0.6}.
  */
 public final class ToneSimulation {
 
@@ -59,11 +61,18 @@ public final class ToneSimulation {
 
     private final Random random;
     private final int readings;
+    private final double less;
+    private final DoubleSummaryStatistics shadowDensities = new DoubleSummaryStatistics();
     private final Map<String, Tally> tallies = new LinkedHashMap<>();
 
     ToneSimulation(long seed, int readings) {
+        this(seed, readings, 0);
+    }
+
+    ToneSimulation(long seed, int readings, double less) {
         random = new Random(seed);
         this.readings = readings;
+        this.less = less;
     }
 
     /** What became of one kind of figure. */
@@ -140,7 +149,7 @@ public final class ToneSimulation {
 
         /** The log exposure of a neutral on the metered frame. */
         double exposure(double reflectance) {
-            return toe + 1.0 + Math.log10(reflectance / 0.18);
+            return toe + 1.0 - less + Math.log10(reflectance / 0.18);
         }
 
         Bracket frames() {
@@ -253,6 +262,7 @@ public final class ToneSimulation {
 
     private void shadows(Film film, Film reference, Bracket frames, Bracket ofReference, StripFit fit) {
         double wanted = reference.form.density(reference.exposure(NEUTRALS[0])) - reference.base;
+        shadowDensities.accept(wanted);
         double truth = ExposureInterval.ofLogUnits(
                         film.form.logExposure(film.base + wanted) - film.exposure(NEUTRALS[0]))
                 .stops();
@@ -278,13 +288,21 @@ public final class ToneSimulation {
 
     /**
      * Prints a line for each figure: coverage and number of intervals, root mean squares of errors and of stated
-     * uncertainties, and how many were refused.
+     * uncertainties, and how many were refused; at last the densities of the shadows.
      *
-     * @param args the number of cases and the readings of each patch
+     * @param args the number of cases, the readings of each patch, and the log units of less exposure
      */
     public static void main(String[] args) {
-        ToneSimulation simulation = new ToneSimulation(1, Integer.parseInt(args[1]));
+        ToneSimulation simulation =
+                new ToneSimulation(1, Integer.parseInt(args[1]), args.length > 2 ? Double.parseDouble(args[2]) : 0);
         simulation.run(Integer.parseInt(args[0]));
         simulation.tallies.forEach((figure, tally) -> System.out.printf("%-60s %s%n", figure, tally));
+        DoubleSummaryStatistics shadows = simulation.shadowDensities;
+        System.out.printf(
+                Locale.ROOT,
+                "shadows %.2f to %.2f above base plus fog, mean %.2f%n",
+                shadows.getMin(),
+                shadows.getMax(),
+                shadows.getAverage());
     }
 }
