@@ -64,8 +64,7 @@ final class PatchChart {
             String label = rendering.film() + (i == 0 ? " (reference)" : "");
             legend.add(LegendItem.points(label, ChartStyle.symbol(i), ChartStyle.film(i), true));
         }
-        return new Chart(
-                "Coloured patches in monochrome", "bars: expanded uncertainty of the readings, k = 2", plot, legend);
+        return new Chart("Coloured patches in monochrome", "bars: expanded uncertainty (k = 2)", plot, legend);
     }
 
     private static void drawPatch(Plot plot, Estimate stops, double row, int film) {

@@ -305,7 +305,7 @@ public final class ToneReport {
                     "patches",
                     "Coloured patches in monochrome",
                     "Stops lighter or darker than a neutral of the same reflectance; bars are expanded uncertainties"
-                            + " (k = 2), as in the tables."));
+                            + " (k = 2), twice those in the tables."));
         }
         ToneReproduction referenceRoad = roads.get(referenceFilm);
         int index = 0;

@@ -110,7 +110,10 @@ class ToneComparisonProgramTest {
         String page = Files.readString(out.resolve("tone.html"));
         assertTrue(page.contains("Invented &lt;data&gt;."), "remark");
         assertTrue(page.contains("tone-reproduction-2.svg"), "chart");
-        assertTrue(page.contains("<li>Bellmarsh 400, strip 'S02' (strips.csv, lines 50 to 73): toe and straight line follows"), page);
+        assertTrue(
+                page.contains(
+                        "<li>Bellmarsh 400, strip 'S02' (strips.csv, lines 50 to 73): toe and straight line follows"),
+                page);
     }
 
     @Test
