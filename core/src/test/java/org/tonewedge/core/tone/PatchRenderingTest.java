@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -270,6 +271,80 @@ class PatchRenderingTest {
                 .get(PatchGroup.RED)
                 .standardUncertainty();
         assertEquals(Math.hypot(exact, 0.1), red.standardUncertainty(), 1e-12);
+    }
+
+    /**
+     * On a line of gradient g each of three patches, read once, has u(D)/g of its own. Between two neutrals they are compared
+     * with means of those, by the way between them: 1/2 and 1/2 for brick, 1/4 and 3/4 for poppy and sea. Base plus fog cancels.
+     */
+    @Test
+    void countsSharedNeutralsOnceInGroupsAndPairs() {
+        double gradient = 0.6;
+        double s = 0.01;
+        double half = 0.09 * Math.sqrt(10);
+        double quarters = 0.09 * Math.pow(10, 0.75);
+        Bracket chart = Brackets.chart(
+                0.20,
+                x -> 0.20 + gradient * (x + 2.5),
+                new double[] {0.009, 0.09, 0.9},
+                List.of(
+                        Patch.of("brick", PatchGroup.RED, half),
+                        Patch.of("poppy", PatchGroup.RED, quarters),
+                        Patch.of("sea", PatchGroup.CYAN, quarters)),
+                0,
+                0,
+                0);
+
+        PatchRendering rendering = PatchRendering.throughCurve(
+                chart, "metered", Brackets.line(0.20, gradient, -2.5, -4, 4), Repeatability.of(s));
+
+        double red = Math.sqrt(1 / 2.0 + 0.375 * 0.375 + 0.625 * 0.625);
+        assertEquals(
+                s * red / gradient / Math.log10(2),
+                rendering.groups().get(PatchGroup.RED).standardUncertainty(),
+                1e-9);
+        double difference = Math.sqrt(1 / 2.0 + 1 + 2 * 0.125 * 0.125);
+        PatchRendering.ComplementaryPair pair = PatchRendering.ComplementaryPair.ALL.get(0);
+        assertEquals(
+                s * difference / gradient / Math.log10(2),
+                rendering.pairs().get(pair).standardUncertainty(),
+                1e-9);
+        assertTrue(rendering
+                .records()
+                .contains(ResultRecord.ofEstimate(
+                        "pair.red.cyan", rendering.pairs().get(pair), "stops")));
+    }
+
+    /**
+     * A cubic whose slopes are the means of both secants weighs four points of equal distance, at the fraction t between
+     * the inner two, by (−t³ + 2t² − t)/2, (3t³ − 5t² + 2)/2, (−3t³ + 4t² + t)/2 and (t³ − t²)/2: E. Catmull and R. Rom, A
+     * class of local interpolating splines (1974) (from memory; the Hermite form gives the same).
+     */
+    @Test
+    void countsTheNeutralsOnTheFrameAsTheCubicWeighsThem() {
+        double gradient = 0.6;
+        double s = 0.004;
+        double t = 0.3;
+        Bracket chart = Brackets.chart(
+                0.20,
+                x -> 0.20 + gradient * (x + 2.5),
+                new double[] {0.01, 0.02, 0.04, 0.08, 0.16, 0.32},
+                List.of(Patch.of("brick", PatchGroup.RED, 0.04 * Math.pow(2, t))),
+                0);
+
+        Estimate brick = PatchRendering.onFrame(chart, "metered", Repeatability.of(s))
+                .patch("brick")
+                .stops();
+
+        double[] weights = {
+            (-t * t * t + 2 * t * t - t) / 2,
+            (3 * t * t * t - 5 * t * t + 2) / 2,
+            (-3 * t * t * t + 4 * t * t + t) / 2,
+            (t * t * t - t * t) / 2
+        };
+        double squares = Arrays.stream(weights).map(weight -> weight * weight).sum();
+        assertEquals(0, brick.value(), 1e-9);
+        assertEquals(s * Math.sqrt(1 + squares) / gradient / Math.log10(2), brick.standardUncertainty(), 1e-7);
     }
 
     private static boolean holds(Estimate estimate, double truth) {
