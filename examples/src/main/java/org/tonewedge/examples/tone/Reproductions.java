@@ -149,7 +149,8 @@ final class Reproductions {
                         "tone-reproduction",
                         "From subject to print",
                         "The matched frames on " + paper.name()
-                                + ", drawn through its readings; the reference is printed so that the grey has density "
+                                + ", drawn through its readings; the reference is printed so that the grey has"
+                                + " density "
                                 + Figures.plain(GREY_PRINTS_TO.value())
                                 + ", the others with the change for base plus fog. Flare " + Figures.plain(flare)
                                 + " of the exposure of the grey. The gradient is that of reproduction; prints are alike"
