@@ -111,6 +111,9 @@ public final class ToneComparisonProgram extends ReportProgram {
     /** How the curve of each film was drawn, and what to know of it. */
     private final List<String> drawn = new ArrayList<>();
 
+    /** Why films have no curve. */
+    private final List<String> withoutCurve = new ArrayList<>();
+
     private ToneComparisonProgram() {}
 
     /**
@@ -161,8 +164,8 @@ public final class ToneComparisonProgram extends ReportProgram {
         publish(out(), directory -> {
             Page page = new Page(title, "", remarks, plots().formats());
             TonePage.write(report, directory, plots().files(directory)).addTo(page);
-            if (!drawn.isEmpty()) {
-                page.heading("The curves of the films").list(drawn);
+            if (!strips.isEmpty()) {
+                page.heading("The curves of the films").list(drawn).list(withoutCurve);
             }
             Files.writeString(
                     directory.resolve("tone.html"), page.provenance(origin()).finished());
@@ -171,7 +174,7 @@ public final class ToneComparisonProgram extends ReportProgram {
         missing.forEach(this::say);
         say("wrote " + out().resolve("tone.html") + " for "
                 + Figures.counted(table.brackets().size(), "film"));
-        return missing.isEmpty() ? DONE : INCOMPLETE;
+        return missing.isEmpty() && withoutCurve.isEmpty() ? DONE : INCOMPLETE;
     }
 
     /** The curve of each film that has frames; a film without a strip, or without a curve, does without. */
@@ -183,19 +186,23 @@ public final class ToneComparisonProgram extends ReportProgram {
             }
             Optional<Strip> strip = choice.of(readings.strips(), film);
             if (strip.isEmpty()) {
-                say("film '" + film + "' has no strip in " + readings.name()
-                        + "; figures that need its curve are left out");
+                sayWithoutCurve("film '" + film + "' has no strip in " + readings.name());
                 continue;
             }
             addCurve(film, strip.get(), curves);
         }
     }
 
+    private void sayWithoutCurve(String reason) {
+        withoutCurve.add(reason + "; figures that need its curve are left out");
+        say(withoutCurve.get(withoutCurve.size() - 1));
+    }
+
     private void addCurve(String film, Strip strip, Map<String, FilmCurve> curves) {
         StripFigures figures = StripFigures.of(strip);
         Optional<FilmCurve> curve = FilmCurve.of(figures);
         if (curve.isEmpty()) {
-            say(figures.get(FilmFigure.MAXIMUM_DENSITY).reason() + "; figures that need its curve are left out");
+            sayWithoutCurve(figures.get(FilmFigure.CONTRAST_OVER_130).reason());
             return;
         }
         curves.put(film, curve.get());

@@ -313,11 +313,41 @@ class ToneComparisonProgramTest {
         assertTrue(
                 page.contains("Film 'Bellmarsh 400' has 2 strips; 'S02' (") && page.contains("is used, because"), page);
         assertTrue(messages.toString().contains("film 'Calder Mill 50' has no strip in"), messages.toString());
+        assertTrue(page.contains("<li>film 'Calder Mill 50' has no strip in"), page);
         String[] named = Arrays.copyOf(args, args.length + 2);
         named[args.length] = "--strip";
         named[args.length + 1] = "Bellmarsh 400=S12";
         assertTrue(run(named) <= 1, messages.toString());
         assertTrue(!Files.readString(folder.resolve("choice/tone.html")).contains("is used, because"));
+    }
+
+    /** A strip that was not developed gives no curve; the reason stands where the figures are missed. */
+    @Test
+    void aFilmWithoutCurveIsToldWithTheReason() throws IOException {
+        Path strips = folder.resolve("level.csv");
+        Files.writeString(
+                strips,
+                Files.readAllLines(DEMO.resolve("strips.csv")).stream()
+                        .filter(line -> line.matches("(strip|R00|S02|S03),.*"))
+                        .map(line -> line.startsWith("S03") ? line.replaceFirst("[^,]*$", "0.3") : line)
+                        .collect(Collectors.joining("\n", "", "\n")));
+
+        int status = run(
+                folder.resolve("frames.csv").toString(),
+                "--reference",
+                "Ostwick Reference 125",
+                "--frame",
+                "metered",
+                "--strips",
+                strips.toString(),
+                "--no-plots",
+                "--out",
+                folder.resolve("level").toString());
+
+        assertEquals(1, status, messages.toString());
+        String reason = "densities run from 0.3 to 0.3 only; check that the strip was exposed and developed";
+        assertTrue(messages.toString().contains(reason), messages.toString());
+        assertTrue(Files.readString(folder.resolve("level/tone.html")).contains(reason), "page");
     }
 
     @Test
