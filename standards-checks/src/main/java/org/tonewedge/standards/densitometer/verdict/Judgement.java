@@ -46,18 +46,26 @@ final class Judgement {
     private final boolean soFar;
     /** Steps whose lack, or presence beyond the tablet, is explained. */
     private final Set<Integer> explainedSteps;
+    /** Runs whose readings were moved to their own steps. */
+    private final Set<Integer> runsInPlace;
 
     Judgement(DensitometerCheck check, ReadingsSummary summary, boolean soFar) {
-        this(check, summary, soFar, Set.of());
+        this(check, summary, soFar, Set.of(), Set.of());
     }
 
-    private Judgement(DensitometerCheck check, ReadingsSummary summary, boolean soFar, Set<Integer> explainedSteps) {
+    private Judgement(
+            DensitometerCheck check,
+            ReadingsSummary summary,
+            boolean soFar,
+            Set<Integer> explainedSteps,
+            Set<Integer> runsInPlace) {
         this.check = check;
         this.tolerance = check.tolerance();
         this.rule = check.rule();
         this.summary = summary;
         this.soFar = soFar;
         this.explainedSteps = explainedSteps;
+        this.runsInPlace = runsInPlace;
         comparison = comparison(summary.densities());
         ArithmeticFault fault = summary.audit().flatMap(ArithmeticAudit::fault).orElse(null);
         arithmeticIsWrong = fault != null
@@ -102,12 +110,13 @@ final class Judgement {
                 .flatMap(ArithmeticAudit::fault)
                 .filter(fault -> fault != ArithmeticFault.UNEXPLAINED)
                 .isPresent();
-        NamedFaults named = NamedFaults.of(summary, optical, tolerance);
+        NamedFaults named = NamedFaults.of(summary, optical, tolerance, runsInPlace);
         int place = arithmeticIsWrong && isNamed ? 1 : 0;
         if (named.inPlace() != summary && isEnough(named.inPlace())) {
             Set<Integer> explained = new TreeSet<>(explainedSteps);
             explained.addAll(named.explainedSteps());
-            DensitometerVerdict rest = new Judgement(check, named.inPlace(), soFar, explained).verdict();
+            DensitometerVerdict rest =
+                    new Judgement(check, named.inPlace(), soFar, explained, named.runsInPlace()).verdict();
             findings.clear();
             findings.addAll(rest.findings());
             findings.addAll(place, named.found());

@@ -56,10 +56,18 @@ final class NamedFaults {
     private final double[] allowed;
     private final List<Finding> found = new ArrayList<>();
     private ReadingsSummary inPlace;
+    /** Runs whose readings were moved to their own steps: numbers of steps are no longer those of the log. */
+    private final Set<Integer> runsInPlace = new TreeSet<>();
+
     private final Set<Integer> explainedSteps = new TreeSet<>();
 
-    private NamedFaults(ReadingsSummary summary, CertificateComparison comparison, DensityTolerance tolerance) {
+    private NamedFaults(
+            ReadingsSummary summary,
+            CertificateComparison comparison,
+            DensityTolerance tolerance,
+            Set<Integer> runsInPlace) {
         this.summary = summary;
+        this.runsInPlace.addAll(runsInPlace);
         inPlace = summary;
         this.comparison = comparison;
         this.tolerance = tolerance;
@@ -71,8 +79,13 @@ final class NamedFaults {
         allowed = Arrays.stream(certified).map(tolerance::at).toArray();
     }
 
-    static NamedFaults of(ReadingsSummary summary, CertificateComparison comparison, DensityTolerance tolerance) {
-        NamedFaults faults = new NamedFaults(summary, comparison, tolerance);
+    /** Looks for faults; skipped steps are not looked for in runs whose readings were moved. */
+    static NamedFaults of(
+            ReadingsSummary summary,
+            CertificateComparison comparison,
+            DensityTolerance tolerance,
+            Set<Integer> runsInPlace) {
+        NamedFaults faults = new NamedFaults(summary, comparison, tolerance, runsInPlace);
         faults.find();
         return faults;
     }
@@ -85,6 +98,11 @@ final class NamedFaults {
     /** The readings with those moved to their own steps that were found to belong to others after a step was skipped. */
     ReadingsSummary inPlace() {
         return inPlace;
+    }
+
+    /** The runs whose readings are moved in {@link #inPlace()}. */
+    Set<Integer> runsInPlace() {
+        return Collections.unmodifiableSet(runsInPlace);
     }
 
     private void find() {
@@ -198,6 +216,9 @@ final class NamedFaults {
                     "steps " + (first + 1) + " and " + (misread.get(1) + 1) + " are swapped" + where);
             return;
         }
+        if (runsInPlace.contains(run)) {
+            return;
+        }
         double[] densities =
                 all.stream().mapToDouble(step -> step.density().value()).toArray();
         double[] means = new double[densities.length];
@@ -217,6 +238,7 @@ final class NamedFaults {
             addSkipped(shifted.get(), where);
             ShiftedSteps places = shifted.get();
             inPlace = summary.withReadingsMoved(run, number -> places.gate(number - 1) + 1);
+            runsInPlace.add(run);
             explain(shifted.get(), all.size());
         } else if (fromStart && shift.isPresent()) {
             addShift(shift.getAsInt(), first, where);

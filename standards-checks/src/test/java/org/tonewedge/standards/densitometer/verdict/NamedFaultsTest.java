@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.IntFunction;
 import java.util.function.IntToDoubleFunction;
@@ -47,7 +48,8 @@ class NamedFaultsTest {
                         summary,
                         CertificateComparison.of(
                                 summary.densities(), summary.resolution().orElse(0)),
-                        new DensityTolerance(allowed, 0))
+                        new DensityTolerance(allowed, 0),
+                        Set.of())
                 .found();
     }
 

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.StepTablet;
 import org.tonewedge.standards.densitometer.input.DensitometerInputException;
 import org.tonewedge.standards.densitometer.input.LogReading;
 import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
@@ -178,6 +179,40 @@ class SkippedStepsTest {
                         .findFirst()
                         .orElseThrow()
                         .step());
+    }
+
+    /**
+     * Step 2 of nine is read as step 1. The others then look shifted, and shifted again once they are moved: without an end
+     * if it were looked for in what was moved.
+     */
+    @Test
+    void aLogIsMovedOnce() {
+        double[] densities = {0.0759, 0.3800, 0.7450, 1.2024, 1.5593, 2.0216, 2.3506, 2.7452, 3.2269};
+        StepTablet tablet = StepTablet.calibrated("nine steps", 0.004, densities);
+        double[][] read = {
+            {0.091, 0.060, 0.102},
+            {0.070, 0.058, 0.044},
+            {0.747, 0.721, 0.739},
+            {1.216, 1.180, 1.227},
+            {1.553, 1.567, 1.585},
+            {2.023, 1.992, 2.005},
+            {2.358, 2.320, 2.344},
+            {2.764, 2.744, 2.754},
+            {3.256, 3.204, 3.239},
+        };
+        List<LogReading> log = new ArrayList<>();
+        for (int step = 1; step <= read.length; step++) {
+            for (double density : read[step - 1]) {
+                log.add(LogReading.of(Density.of(density), 3).withStep(step));
+            }
+        }
+        DensitometerVerdict verdict = DensitometerCheck.withDefaults().judge(ReadingsSummary.of(tablet, log));
+        assertEquals(CheckOutcome.FAILED, verdict.outcome());
+        assertEquals(
+                1,
+                faults(verdict).stream()
+                        .filter(kind -> kind == FindingKind.STEP_SKIPPED)
+                        .count());
     }
 
     @Test
