@@ -17,7 +17,8 @@ import java.util.Optional;
  * {@value #EVIDENCE} above that of one. These limits were chosen by simulation: the rates are in {@code
  * ShiftedStepsSimulation} of the tests.
  *
- * <p>Readings that jump by another height than the steps do, as between two gains, are no shift; nor are readings that
+ * <p>It must also be likelier by {@value #EVIDENCE} than an instrument that gives one and the same reading from some step
+ * on. Readings that jump by another height than the steps do, as between two gains, are no shift; nor are readings that
  * scatter too much to belong to steps, or a pass whose first reading is not that of its own step.
  */
 final class ShiftedSteps {
@@ -162,7 +163,33 @@ final class ShiftedSteps {
             Reading right = new Reading(Arrays.copyOf(moved, count), read, degrees, noise);
             double evidence = plain.criterion - right.criterion;
             double spacing = (certified[certified.length - 1] - certified[0]) / (certified.length - 1);
-            return evidence > limit && right.isOfSteps(numbers, spacing) ? evidence : 0;
+            if (!(evidence > limit && right.isOfSteps(numbers, spacing))) {
+                return 0;
+            }
+            return Math.min(evidence, endingLevel(Arrays.copyOf(inOrder, count), read, degrees) - right.criterion);
+        }
+
+        /** The least criterion of an instrument that gives one and the same reading from some step on. */
+        private double endingLevel(double[] densities, double[] readings, int degrees) {
+            int count = readings.length;
+            double least = Double.POSITIVE_INFINITY;
+            for (int rising = FEWEST_LEFT + 1; rising <= count - FEWEST_SHIFTED; rising++) {
+                Reading below = new Reading(
+                        Arrays.copyOf(densities, rising),
+                        Arrays.copyOf(readings, rising),
+                        Math.min(degrees, rising - 1 - FEWEST_LEFT),
+                        noise);
+                double[] level = Arrays.copyOfRange(readings, rising, count);
+                double mean = Arrays.stream(level).average().orElseThrow();
+                double[] left = Arrays.copyOf(below.left, count);
+                for (int i = rising; i < count; i++) {
+                    left[i] = readings[i] - mean;
+                }
+                double weight = count - degrees - 1 + ASSUMED_READINGS;
+                double sum = Reading.product(left, left) + ASSUMED_READINGS * noise * noise;
+                least = Math.min(least, weight * Math.log(sum) + (below.degree + 3) * Math.log(count));
+            }
+            return least;
         }
 
         private static int placesUpTo(int step, List<Place> places) {

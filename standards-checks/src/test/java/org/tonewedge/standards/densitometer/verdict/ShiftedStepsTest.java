@@ -12,6 +12,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Where the readings of a pass begin to be those of other steps: cases worked by hand, and rates by simulation. */
@@ -131,5 +132,13 @@ class ShiftedStepsTest {
     void aShiftIsFoundAmongScatteredReadings() {
         double[] shares = new ShiftedStepsSimulation(1, 1, 0.02, ShiftedStepsSimulation.Optics.RIGHT).shares(100, 7);
         assertTrue(shares[0] >= 0.85 && shares[1] >= 0.85 && shares[2] <= 0.03, Arrays.toString(shares));
+    }
+
+    /** The dense steps all read alike, or fall on a few coarse levels: a fault of the instrument, not of the order. */
+    @ParameterizedTest
+    @EnumSource(names = {"CLIPPED", "EIGHT_BITS"})
+    void anInstrumentThatReadsNoFurtherSkipsNoStep(ShiftedStepsSimulation.Optics optics) {
+        assertEquals(
+                0, new ShiftedStepsSimulation(1, 1, 0.02, optics).share(ShiftedStepsSimulation.Fault.NONE, 60, 100));
     }
 }
