@@ -9,7 +9,7 @@ import org.tonewedge.core.quantity.Estimate;
  * give it. The method {@code estimate} of a fit is one:
  *
  * <pre>{@code
- * PatchRendering.throughCurve(bracket, "metered", fit.curve(), fit::estimate, repeatability);
+ * PatchRendering.throughCurve(bracket, "metered", fit.curve(), fit::estimate, Repeatability.fromRepeats());
  * }</pre>
  *
  * <p>Implementations that belong to this library are immutable and thread safe.
