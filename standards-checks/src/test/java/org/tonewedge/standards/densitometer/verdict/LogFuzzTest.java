@@ -32,7 +32,7 @@ import org.tonewedge.standards.densitometer.summary.StepReadings;
  */
 class LogFuzzTest {
 
-    private static final int LINES = 100_000;
+    private static final int LINES = 60_000;
     private static final long SEED = 20_261_125;
 
     private static final Pattern KEYED =

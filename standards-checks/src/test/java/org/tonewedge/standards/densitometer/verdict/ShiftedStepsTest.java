@@ -124,14 +124,14 @@ class ShiftedStepsTest {
 
     /**
      * Single readings that scatter by 0.02 of steps 0.15 apart: 93 to 95 % are named at their place, and no sound log of
-     * 500 is accused ({@link ShiftedStepsSimulation}). The limits are 93 % less three standard deviations of 100 logs,
+     * 500 is accused ({@link ShiftedStepsSimulation}). The limits are 93 % less three standard deviations of 60 logs,
      * and 3 %.
      */
     @Test
     @Tag("slow")
     void aShiftIsFoundAmongScatteredReadings() {
-        double[] shares = new ShiftedStepsSimulation(1, 1, 0.02, ShiftedStepsSimulation.Optics.RIGHT).shares(100, 7);
-        assertTrue(shares[0] >= 0.85 && shares[1] >= 0.85 && shares[2] <= 0.03, Arrays.toString(shares));
+        double[] shares = new ShiftedStepsSimulation(1, 1, 0.02, ShiftedStepsSimulation.Optics.RIGHT).shares(60, 7);
+        assertTrue(shares[0] >= 0.83 && shares[1] >= 0.83 && shares[2] <= 0.03, Arrays.toString(shares));
     }
 
     /** The dense steps all read alike, or fall on a few coarse levels: a fault of the instrument, not of the order. */
