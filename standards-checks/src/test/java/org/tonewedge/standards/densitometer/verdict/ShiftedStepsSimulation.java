@@ -41,8 +41,7 @@ import org.tonewedge.standards.densitometer.summary.ReadingsSummary;
  * accuse up to 2 % of the sound logs of three runs with a bend at a noise of 0.03.
  *
  * <p>An instrument that reads no further than a density of 2.4 and one whose converter has 8 bits, at noises of 0.005 and
- * 0.02, in one run or three: none of 200 logs accused of each. Without a rival that gives one reading from some step on,
- * it was 5 to 33 % and 65 to 98 % of 40.
+ * 0.02, in one run or three: none of 200 logs accused of each ({@code 200 CLIPPED}, {@code 200 EIGHT_BITS}).
  *
  * <p>The table was found before two places in one pass, and instruments that read no further, were looked for; 200 logs of each kind of it since gave the
  * same within chance. With 200 logs of single readings, two
