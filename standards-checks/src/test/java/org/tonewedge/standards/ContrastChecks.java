@@ -241,10 +241,7 @@ final class ContrastChecks {
                 "0.42673352503250755");
     }
 
-    /**
-     * Exposures read off straight lines: the encoding above, and a logarithmic film code of 0.002 density per code on a
-     * negative of gamma 0.6, white at 685.
-     */
+    /** An exposure read off the straight line of the encoding above. */
     private static void readings(List<VerificationRow> rows) {
         rows.add(number(
                 "CharacteristicCurve, log E at D 0.70",
@@ -254,22 +251,5 @@ final class ContrastChecks {
                 "-0.744727494896694",
                 1e-9,
                 () -> densityEncodingCurve().logExposureAt(Density.of(0.70)).value()));
-        String source = "Conversion of 10-bit log film data (1995), 0.002 density per code, gamma 0.6";
-        double[] logExposures = {(95 - 685) / 300.0, (1023 - 685) / 300.0};
-        double[] densities = {0, 0.002 * (1023 - 95)};
-        CharacteristicCurve curve = PiecewiseLinearCurve.through("log film", logExposures, densities, 0);
-        String computed = "445:0.15848931924611134 470:0.19201419386388016";
-        for (String row : computed.split(" ", -1)) {
-            String[] parts = row.split(":", -1);
-            rows.add(number(
-                    "CharacteristicCurve, exposure at a code",
-                    source,
-                    DERIVED,
-                    "code " + parts[0],
-                    parts[1],
-                    1e-9,
-                    () -> curve.logExposureAt(Density.of(0.002 * (Integer.parseInt(parts[0]) - 95)))
-                            .exposure()));
-        }
     }
 }

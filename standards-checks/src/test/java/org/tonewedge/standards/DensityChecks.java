@@ -10,8 +10,12 @@ import static org.tonewedge.standards.VerificationRow.in;
 import static org.tonewedge.standards.VerificationRow.number;
 import static org.tonewedge.standards.VerificationRow.text;
 
+import java.text.DecimalFormat;
+import java.text.DecimalFormatSymbols;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.StringJoiner;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
@@ -41,18 +45,18 @@ final class DensityChecks {
     }
 
     private static void transmittances(List<VerificationRow> rows) {
-        String printed = "1:0 0.50:0.3 0.25:0.6 0.10:1.0 0.01:2.0 0.001:3.0 0.0001:4.0";
-        for (String row : printed.split(" ", -1)) {
-            String[] parts = row.split(":", -1);
-            rows.add(number(
-                    "Density of a transmittance",
-                    "Radiography in Modern Industry, p. 65",
-                    VERIFIED,
-                    parts[0],
-                    parts[1],
-                    0.005,
-                    () -> Density.ofTransmittance(Double.parseDouble(parts[0])).value()));
-        }
+        rows.add(VerificationRow.table(
+                "Density of a transmittance",
+                "Radiography in Modern Industry, p. 65",
+                VERIFIED,
+                "7 transmittances from 1 to 0.0001, within 0.005",
+                List.of("1:0 0.50:0.3 0.25:0.6 0.10:1.0 0.01:2.0 0.001:3.0 0.0001:4.0".split(" ", -1)),
+                pair -> {
+                    String[] parts = pair.split(":", -1);
+                    double density = Density.ofTransmittance(Double.parseDouble(parts[0]))
+                            .value();
+                    return Math.abs(density - Double.parseDouble(parts[1])) < 0.005;
+                }));
         rows.add(number(
                 "ExposureInterval of a ratio",
                 "Radiography in Modern Industry, p. 70",
@@ -79,17 +83,6 @@ final class DensityChecks {
                     parts[1],
                     0.005,
                     () -> SpectralResponse.valueOf(parts[0]).sumOfWeights()));
-        }
-        for (String row : "420:4.111 430:4.632 440:4.871".split(" ", -1)) {
-            String[] parts = row.split(":", -1);
-            rows.add(number(
-                    "SpectralResponse STATUS_M_BLUE, 3 + log product",
-                    COLOUR_LIBRARY + ", logarithmic form",
-                    DERIVED,
-                    parts[0] + " nm",
-                    parts[1],
-                    0.0005,
-                    () -> 3 + Math.log10(SpectralResponse.STATUS_M_BLUE.weight(Integer.parseInt(parts[0])))));
         }
     }
 
@@ -222,20 +215,42 @@ final class DensityChecks {
                 "speed 57",
                 "F",
                 () -> DentalSpeedGroup.of(57).orElseThrow()));
-        String classes = "SPECIAL:4.5:7.5:0.015 I:4.1:6.8:0.027 II:3.8:6.4:0.031 III:3.5:5.0:0.034";
+        String classes = "SPECIAL:4.5:7.5:300:0.018 I:4.1:6.8:150:0.028 II:3.8:6.4:120:0.032 III:3.5:5:100:0.039"
+                + " W_A:3.8:5.7:135:0.027 W_B:3.5:5:110:0.032 W_C:0:0:80:0.039";
         for (String row : classes.split(" ", -1)) {
-            String[] parts = row.split(":", -1);
+            String[] parts = row.split(":", 2);
+            IndustrialFilmClass film = IndustrialFilmClass.valueOf(parts[0]);
             rows.add(text(
-                    "IndustrialFilmClass",
+                    "IndustrialFilmClass " + film + ", limits, 0 for none",
                     "ASTM E1815-08 (2013), table 1",
                     VERIFIED,
-                    "gradients " + parts[1] + " and " + parts[2] + ", granularity " + parts[3],
-                    parts[0],
-                    () -> IndustrialFilmClass.of(
-                                    Gradient.of(Double.parseDouble(parts[1])),
-                                    Gradient.of(Double.parseDouble(parts[2])),
-                                    Double.parseDouble(parts[3]))
-                            .orElseThrow()));
+                    "gradients at 2.0 and 4.0, gradient over granularity, granularity",
+                    parts[1],
+                    () -> limits(film)));
         }
+    }
+
+    /** Where each condition begins or ends to be met, found by halving and printed to three decimals. */
+    private static String limits(IndustrialFilmClass film) {
+        double[] met = {20, 20, 2000, 1e-6};
+        double[] missed = {0, 0, 0, 1};
+        StringJoiner found = new StringJoiner(":");
+        for (int i = 0; i < met.length; i++) {
+            double inside = met[i];
+            double outside = missed[i];
+            for (int halving = 0; halving < 60; halving++) {
+                double middle = (inside + outside) / 2;
+                boolean isMet = film.conditions(
+                                Gradient.of(i == 0 ? middle : 1),
+                                Gradient.of(i == 1 ? middle : 1),
+                                i == 3 ? middle : 1 / (i == 2 ? middle : 1))
+                        .get(i)
+                        .isMet();
+                inside = isMet ? middle : inside;
+                outside = isMet ? outside : middle;
+            }
+            found.add(new DecimalFormat("0.###", DecimalFormatSymbols.getInstance(Locale.ROOT)).format(inside));
+        }
+        return found.toString();
     }
 }

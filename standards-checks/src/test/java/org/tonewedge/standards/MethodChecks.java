@@ -10,12 +10,15 @@ import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.quantity.DensityDifference;
+import org.tonewedge.core.quantity.LogExposure;
 import org.tonewedge.standards.colour.Channel;
 import org.tonewedge.standards.colour.ColourCurves;
 import org.tonewedge.standards.film.Iso2240;
 import org.tonewedge.standards.film.Iso5800;
 import org.tonewedge.standards.paper.Iso6846;
+import org.tonewedge.standards.radiography.AirKerma;
 import org.tonewedge.standards.radiography.RadiographicGradient;
+import org.tonewedge.standards.radiography.RadiographicSpeed;
 
 /**
  * Methods from the curve to the result, on curves of closed form. The expected results were worked out by {@code
@@ -168,5 +171,36 @@ final class MethodChecks {
                 1e-9,
                 () -> RadiographicGradient.at(industrial, DensityDifference.of(2.0))
                         .value()));
+        CharacteristicCurve inKerma = CharacteristicCurve.of(
+                "in air kerma",
+                industrial.form(),
+                new LogExposure(-4, AirKerma.AXIS),
+                new LogExposure(4, AirKerma.AXIS),
+                industrial.basePlusFog());
+        String input = "logistic in log gray, density range 6";
+        rows.add(number(
+                "RadiographicSpeed SCREEN_FILM",
+                SCIPY,
+                COMPUTED,
+                input,
+                "0.0219380620422736",
+                1e-12,
+                () -> RadiographicSpeed.SCREEN_FILM.determine(inKerma).exact()));
+        rows.add(number(
+                "RadiographicSpeed DENTAL",
+                SCIPY,
+                COMPUTED,
+                input,
+                "0.219380620422736",
+                1e-11,
+                () -> RadiographicSpeed.DENTAL.determine(inKerma).exact()));
+        rows.add(number(
+                "RadiographicSpeed INDUSTRIAL",
+                SCIPY,
+                COMPUTED,
+                input,
+                "3.7811390655873",
+                1e-10,
+                () -> RadiographicSpeed.INDUSTRIAL.determine(inKerma).exact()));
     }
 }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.Consumer;
 import java.util.function.DoubleSupplier;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 
 /**
@@ -97,6 +98,22 @@ record VerificationRow(
             String method, String source, Status status, String input, String published, Supplier<Object> ours) {
         return new VerificationRow(
                 method, source, status, input, published, 0, () -> ours.get().toString(), Group.METHOD);
+    }
+
+    /** A row for a whole table, each of whose entries must be right. */
+    static VerificationRow table(
+            String method,
+            String source,
+            Status status,
+            String input,
+            List<String> entries,
+            Predicate<String> isRight) {
+        String all = entries.size() == 1 ? entries.get(0) : "all " + entries.size();
+        return text(method, source, status, input, all, () -> {
+            List<String> wrong =
+                    entries.stream().filter(entry -> !isRight.test(entry)).toList();
+            return wrong.isEmpty() ? all : "not " + String.join(", ", wrong);
+        });
     }
 
     /** Whether the published result is a number. */

@@ -58,6 +58,10 @@ industrial = logistic(0.25, 6.0, 1.2, 0.0)
 print('industrial', 2.0 / (at(industrial, 0.25 + 3.50) - at(industrial, 0.25 + 1.50)),
       'gradient at 2.0', 1.2 * 6.0 * (2.0 / 6) * (1 - 2.0 / 6))
 
+# speeds of radiography, the same curve in log gray: a constant over the kerma at 1.0 or 2.0 above base plus fog
+print('screen and film', 1e-3 / 10 ** at(industrial, 1.25), 'dental', 1e-2 / 10 ** at(industrial, 1.25),
+      'industrial', 1 / 10 ** at(industrial, 2.25))
+
 # published points, read through SciPy's PCHIP (Fritsch and Butland's slopes)
 published = {
     'density encoding': ([-2.721718645, -2.521718645, -2.321718645, -2.121718645, -1.921718645, -1.721718645,

@@ -19,10 +19,10 @@ public final class MethodFigures {
     /** ISO 6:1993: how far the rise may lie from {@link #CONTRAST} (from memory). */
     public static final double CONTRAST_TOLERANCE = 0.05;
 
-    /** ISO 6:1993: S = 0.8 / H<sub>m</sub>, H<sub>m</sub> in lux seconds (a practitioner's derivation, secondary). */
+    /** ISO 6:1993: S = 0.8 / H<sub>m</sub>, H<sub>m</sub> in lux seconds (the constant from memory). */
     public static final double SPEED_CONSTANT = 0.8;
 
-    /** Average gradient: log exposure of the chord from the speed point (a discussion of such methods, secondary). */
+    /** Average gradient: log exposure of the chord from the speed point (common practice, no source). */
     public static final double AVERAGE_GRADIENT_SPAN = 1.50;
 
     private MethodFigures() {}

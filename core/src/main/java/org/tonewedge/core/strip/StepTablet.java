@@ -30,7 +30,7 @@ import org.tonewedge.core.quantity.LogExposure;
  * <p>Immutable and thread safe.
  *
  * @source 21 steps of 0.15 (a range of 1024 to 1, 3.01 log units): US Army lesson SS0514, secondary; tolerance of
- *     uncalibrated tablets: a practitioners' note, secondary
+ *     uncalibrated tablets: common practice, no source
  */
 public final class StepTablet implements Serializable {
 

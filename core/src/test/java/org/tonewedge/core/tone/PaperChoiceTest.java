@@ -16,8 +16,7 @@ class PaperChoiceTest {
 
     /**
      * The middles of the grades of ANSI PH2.2-1966. Its outer limits 0.50 and 1.70 and the six grades were read in The
-     * Focal Encyclopedia of Photography, p. 679, and 1.05 for grade 2 in a forum discussion; the inner limits are from
-     * memory.
+     * Focal Encyclopedia of Photography, p. 679; the inner limits are from memory.
      */
     private static final List<PaperRange> GRADES = List.of(
             PaperRange.ofLogUnits("0", 1.55),

@@ -115,7 +115,7 @@ public enum FilmFigure {
             "",
             Style.PLAIN,
             "Slope of the chord from the speed point to the point 1.50 log units to its right.",
-            "a discussion of average-gradient methods, secondary",
+            "common practice, no source",
             Reading.ofCurve(reading -> reading.fromCurve(curve ->
                     AverageGradient.withDefaults().determine(curve).gradient().value()))),
 

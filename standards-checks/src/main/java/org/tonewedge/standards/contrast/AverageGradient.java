@@ -25,8 +25,7 @@ import org.tonewedge.standards.internal.Rising;
  *
  * <p>Immutable and thread safe; each {@code with…} method returns a changed copy.
  *
- * @source the span of 1.50: a discussion of average-gradient methods (verified, secondary); the arc of radius 1.5: a
- *     mailing list on printing processes (verified, secondary). The two sources disagree; the span is the default. The
+ * @source the span of 1.50 and the arc of radius 1.5: common practice, no source; of the two, the span is the default. The
  *     chord between two densities: a handbook of industrial radiography, page 186 (verified).
  */
 public final class AverageGradient {
@@ -40,8 +39,8 @@ public final class AverageGradient {
 
     /** The rule for the upper point. */
     private enum End {
-        SPAN(" over % log units", "a discussion of average-gradient methods, secondary"),
-        ARC(" to an arc of radius % about it", "a mailing list on printing processes, secondary"),
+        SPAN(" over % log units", "common practice, no source"),
+        ARC(" to an arc of radius % about it", "common practice, no source"),
         DENSITY(" to % above base plus fog", "chord between two densities: a handbook of industrial radiography");
 
         private final String words;

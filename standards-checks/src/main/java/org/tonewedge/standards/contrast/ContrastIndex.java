@@ -23,9 +23,8 @@ import org.tonewedge.standards.internal.Rising;
  *
  * <p>Immutable and thread safe.
  *
- * @source two points 2.0 apart on arcs struck from one centre on the base-plus-fog line: a discussion of
- *     average-gradient methods (verified, secondary) and US Navy NAVEDTRA 14208 (verified); radii 0.2 and 2.2 after
- *     Niederpruem, Nelson and Yule, Photographic Science and Engineering 10 (1966) 35 (from memory)
+ * @source two points on a gauge that is laid on the base-plus-fog line: US Navy NAVEDTRA 14208 (verified); arcs 2.0 apart
+ *     from one centre, with radii of 0.2 and 2.2: Niederpruem, Nelson and Yule, Photographic Science and Engineering 10 (1966) 35 (from memory)
  */
 public final class ContrastIndex {
 

@@ -134,7 +134,7 @@ public final class ExposureMeter {
      * @param camera the camera, for its factor q
      * @return the exposure on the absolute axis
      * @throws IllegalArgumentException if the speed is not a finite number above 0
-     * @source a practitioner's derivation from the American meter standard (verified, secondary)
+     * @source by substitution: H = q L t / N² in the camera, N² / t = L S / K by the meter
      */
     public LogExposure meteredTone(double speed, FocalPlaneExposure camera) {
         return LogExposure.ofLuxSeconds(camera.factor() * reflected / speed(speed));

@@ -86,7 +86,7 @@ public final class Reciprocity {
      * @param longest the longest
      * @return the law
      * @throws IllegalArgumentException if a number is out of range, or a corrected time is above 10<sup>18</sup> s
-     * @source a practitioner's fit to tests of long exposures, published with its data (verified, secondary)
+     * @source common practice, no source
      */
     public static Reciprocity additive(double factor, Duration shortest, Duration longest) {
         double a = Checks.within("factor of the additive law", factor, 0, 1e6, "");

@@ -21,8 +21,7 @@ import org.tonewedge.standards.internal.Absolute;
  * true {@link FractionalGradient} point. It requires no particular contrast.
  *
  * @source the density at 20 times the exposure (1.30 log units) as its argument: Nelson and Simonds, Journal of the
- *     Optical Society of America 46 (1956) 324 (abstract; verified); a shift of 0.29 at the contrast of ISO 6: a
- *     practitioner's summary (verified, secondary); the coefficients from memory
+ *     Optical Society of America 46 (1956) 324 (abstract; verified); the coefficients from memory
  */
 public final class DeltaX {
 

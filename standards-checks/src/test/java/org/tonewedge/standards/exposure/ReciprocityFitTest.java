@@ -53,11 +53,11 @@ class ReciprocityFitTest {
     }
 
     /**
-     * Metered and corrected seconds of an unnamed material, published by a practitioner (secondary). The line through them is
-     * that of NumPy 2.4.6: {@code np.polyfit(np.log10(c), np.log10(c/m), 1, cov=True)}.
+     * Metered and corrected seconds of an unnamed material, from a practitioner, without a published source. The line
+     * through them is that of NumPy 2.4.6: {@code np.polyfit(np.log10(c), np.log10(c/m), 1, cov=True)}.
      */
     @Test
-    void publishedTestsGiveTheLineOfAnotherProgram() {
+    void sixTestsGiveTheLineOfAnotherProgram() {
         double[] metered = {80, 160, 240, 480, 960, 1920};
         double[] corrected = {82, 166, 252, 519, 1090, 2288};
         List<TimedExposure> strips = new ArrayList<>();
