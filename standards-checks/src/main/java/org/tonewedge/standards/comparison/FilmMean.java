@@ -16,8 +16,10 @@ import org.tonewedge.core.strip.Processing;
  * of that strip, whose uncertainties do not include it.
  *
  * <p>The standard uncertainty of a mean of n strips is s / √n with n − 1 degrees of freedom, where s is the standard
- * deviation of the figure among them; the scatter of the readings is thus counted once. Two strips give an interval of
- * ± 12.7 standard uncertainties, three of ± 4.3.
+ * deviation of the figure among them; the scatter of the readings is thus counted once. Where strips agree by chance, or
+ * the same wrong family of curves is drawn through all of them, s says too little: it is then the root mean square of
+ * what the readings of each strip give, with the disagreement of families. Two strips give an interval of ± 12.7 standard
+ * uncertainties, three of ± 4.3.
  *
  * <p>Stated errors that strips have in common, such as those of a densitometer's correction, do not show in the scatter of
  * these strips and are added. Where some of the strips share errors that others do not, as films read with two
@@ -28,8 +30,13 @@ import org.tonewedge.core.strip.Processing;
  * wrong by the same amount, in 93.9, 95.9, 97.3 and 96.1 % ({@code TwoInstrumentsTest} in the tests, run as a program
  * with {@code 500 9 4 0.005 1} and {@code 500 9 4 0.005 2}).
  *
+ * <p>For 300 simulated films each of two layers, on which families of curves disagree, 95 % intervals of the mean gamma
+ * contained the truth for 100, 100 and 97.3 % of the films with 2, 3 and 5 strips, and two standard uncertainties for 97.0,
+ * 95.3 and 85.7 %; for films of the fitted family, for 100 and 99.3 to 99.7 % ({@code FilmMeanTest} in the tests, run as a
+ * program with {@code 300 5 11 TWO_LAYERS} or {@code 300 5 11 FAMILY}).
+ *
  * <p>For 10,000 simulated films each, whose strips differ by 0.03 log units of exposure, 95 % intervals of the mean speed
- * point contained the truth for 95.2, 94.5 and 95.3 % of the films with 2, 3 and 5 strips; the intervals of a single
+ * point, from the spread of the strips alone, contained the truth for 95.2, 94.5 and 95.3 % of the films with 2, 3 and 5 strips; the intervals of a single
  * strip did so for 75 to 76 %. One mean and one strip of all these reached no speed point ({@code FilmMeanTest} in the
  * tests, run as a program with {@code 10000 2 101}, {@code 10000 3 102} and {@code 10000 5 103}).
  *
@@ -127,13 +134,17 @@ public final class FilmMean implements Recorded {
         if (given.size() < 2) {
             return OptionalDouble.empty();
         }
-        double within = given.stream()
+        return OptionalDouble.of(Math.sqrt(Math.max(0, StripScatter.of(given).variance() - explained(given))));
+    }
+
+    /** The mean variance that the readings of each strip explain. */
+    private static double explained(List<Figure> given) {
+        return given.stream()
                 .map(Figure::fromReadings)
                 .flatMap(Optional::stream)
                 .mapToDouble(estimate -> estimate.standardUncertainty() * estimate.standardUncertainty())
                 .average()
                 .orElse(0);
-        return OptionalDouble.of(Math.sqrt(Math.max(0, StripScatter.of(given).variance() - within)));
     }
 
     private static List<Figure> given(List<StripFigures> strips, FilmFigure figure) {
@@ -155,8 +166,8 @@ public final class FilmMean implements Recorded {
             return Figure.missing("only one of the " + strips.size() + " strips gives it; a mean needs two");
         }
         StripScatter scatter = StripScatter.of(given);
-        return Figure.of(Estimate.of(
-                        average(given), Math.sqrt(scatter.variance() / given.size()), scatter.degreesOfFreedom()))
+        double variance = Math.max(scatter.variance(), explained(given));
+        return Figure.of(Estimate.of(average(given), Math.sqrt(variance / given.size()), scatter.degreesOfFreedom()))
                 .withStatedErrors(scatter.common());
     }
 

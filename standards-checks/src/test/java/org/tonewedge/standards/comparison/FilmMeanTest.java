@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -84,15 +85,21 @@ class FilmMeanTest {
         assertTrue(films.get(2).stripToStripDeviation(SPEED_POINT).isEmpty());
     }
 
-    /** Equal strips whose readings are uncertain: the readings explain all of what they differ by, which is nothing. */
+    /**
+     * Equal strips whose readings are uncertain: the readings explain all of what they differ by, which is nothing, and their
+     * mean is as uncertain as that of two readings, u / √2.
+     */
     @Test
     void readingsExplainTheSpreadOfEqualStrips() {
         List<Strip> strips = List.of(line("R", "reference", 8, -2), line("A1", "A", 8, -2.3), line("A2", "A", 8, -2.3));
         FilmMean mean = FilmComparison.of(strips, "R", CurveDrawing.throughReadings(Repeatability.of(READING_ERROR)))
                 .films()
                 .get(1);
-        assertTrue(mean.strips().get(0).read(SPEED_POINT).fromReadings().isPresent());
+        Estimate single = mean.strips().get(0).read(SPEED_POINT).fromReadings().orElseThrow();
         assertEquals(0, mean.stripToStripDeviation(SPEED_POINT).orElseThrow());
+        Estimate both = mean.get(SPEED_POINT).estimate().orElseThrow();
+        assertEquals(single.standardUncertainty() / Math.sqrt(2), both.standardUncertainty(), 1e-3);
+        assertEquals(1, both.degreesOfFreedom());
     }
 
     /** By hand: speed points 0.1 apart have a variance of 0.1² / 2, of which the readings explain their own. */
@@ -234,8 +241,69 @@ class FilmMeanTest {
         }
     }
 
-    /** Prints the coverage of means and single strips: the number of films and, if not 2, 3 and 5, of strips. */
+    /**
+     * Of films of one shape, whose strips differ only by their readings: how often intervals of the mean, and two standard
+     * uncertainties, contain the truth, and how wide the intervals are beside the errors.
+     */
+    private static void print(SimulatedFilm.Shape shape, int films, int strips, long seed) {
+        Random random = new Random(seed);
+        List<FilmFigure> figures = List.of(
+                SPEED_POINT,
+                FilmFigure.AVERAGE_GRADIENT,
+                FilmFigure.CONTRAST_INDEX,
+                FilmFigure.GAMMA,
+                FilmFigure.TOE_LENGTH);
+        double[][] sums = new double[figures.size()][5];
+        for (int i = 0; i < films; i++) {
+            SimulatedFilm film = shape.film(random);
+            StripFigures truth = film.truth();
+            List<Strip> same = new ArrayList<>();
+            for (int k = 0; k < strips; k++) {
+                same.add(film.strip("S" + k, 21, READING_ERROR, random));
+            }
+            FilmMean mean = FilmComparison.of(same, "S0").films().get(0);
+            for (int f = 0; f < figures.size(); f++) {
+                Optional<Estimate> estimate = mean.get(figures.get(f)).estimate();
+                OptionalDouble exact = truth.get(figures.get(f)).value();
+                if (estimate.isPresent() && exact.isPresent()) {
+                    double error = Math.abs(estimate.get().value() - exact.getAsDouble());
+                    sums[f][0]++;
+                    sums[f][1] += Coverage.covers(estimate.get(), exact.getAsDouble()) ? 1 : 0;
+                    sums[f][2] += error <= 2 * estimate.get().standardUncertainty() ? 1 : 0;
+                    sums[f][3] += estimate.get().interval(0.95).upper()
+                            - estimate.get().value();
+                    sums[f][4] += error * error;
+                }
+            }
+        }
+        for (int f = 0; f < figures.size(); f++) {
+            double n = sums[f][0];
+            System.out.printf(
+                    Locale.ROOT,
+                    "%s, %d strips, %s: %.0f means, intervals hold %.1f %%, 2 u %.1f %%, half an interval is %.1f errors%n",
+                    shape,
+                    strips,
+                    figures.get(f),
+                    n,
+                    100 * sums[f][1] / n,
+                    100 * sums[f][2] / n,
+                    sums[f][3] / n / Math.sqrt(sums[f][4] / n));
+        }
+    }
+
+    /**
+     * Prints the coverage of means and single strips: the number of films and, if not 2, 3 and 5, of strips, and the seed;
+     * with the name of a shape after them, that of several figures of such films, as the comparison draws them.
+     */
     public static void main(String[] args) {
+        if (args.length > 3) {
+            print(
+                    SimulatedFilm.Shape.valueOf(args[3]),
+                    Integer.parseInt(args[0]),
+                    Integer.parseInt(args[1]),
+                    Long.parseLong(args[2]));
+            return;
+        }
         int[] strips = args.length > 1 ? new int[] {Integer.parseInt(args[1])} : new int[] {2, 3, 5};
         for (int each : strips) {
             System.out.println(
