@@ -293,7 +293,7 @@ final class CsvRows implements RowSource {
                 Fault.UNREADABLE,
                 encoding.equals(StandardCharsets.UTF_8) ? line : 0,
                 "the line has bytes that are not " + encoding.name(),
-                "save the table as UTF-8, or state its encoding");
+                "save the table as UTF-8, or state its encoding where there is an option for it");
     }
 
     private static boolean decodes(byte[] bytes, Charset encoding) {

@@ -85,7 +85,8 @@ final class DecimalMarks {
                     Fault.AMBIGUOUS,
                     perhaps.line,
                     '"' + perhaps.text + "\" may be a number with decimals or with thousands",
-                    "state the decimal mark, or write thousands without a separator");
+                    "write decimals with a point and thousands without a separator, or state the decimal mark where there is an"
+                            + " option for it");
         }
         return comma == null ? '.' : ',';
     }

@@ -8,7 +8,7 @@ import java.util.Optional;
 
 /** The kind of a file that should be text but is not, recognised by its first bytes. */
 enum FileKind {
-    UTF_16("in UTF-16", "save the table as UTF-8, or state its encoding"),
+    UTF_16("in UTF-16", "save the table as UTF-8, or state its encoding where there is an option for it"),
     ZIP("a spreadsheet (XLSX or ODS) or another zip archive", "save its sheet as CSV in UTF-8"),
     OLD_SPREADSHEET("a spreadsheet of the old binary kind (XLS)", "save its sheet as CSV in UTF-8"),
     GZIP("compressed with gzip", "unpack it first"),

@@ -27,7 +27,8 @@ final class GridParser implements ReadingsReader.Form {
 
     static final String BASE_PLUS_FOG = "base_plus_fog";
 
-    private static final Set<String> BASE_PLUS_FOG_WORDS = Set.of(BASE_PLUS_FOG, "base_fog", "base_+_fog", "b_+_f");
+    private static final Set<String> BASE_PLUS_FOG_WORDS =
+            Set.of(BASE_PLUS_FOG, "base_and_fog", "base_fog", "base+fog", "base_+_fog", "b+f", "b_+_f");
     static final int MOST_CELLS = 2_000_000;
 
     private final ReadingsReader reader;
@@ -325,7 +326,10 @@ final class GridParser implements ReadingsReader.Form {
                         "the row does not say what it is",
                         "begin it with a word such as film or minutes");
             }
-            notices.add(source.name() + ": row ignored:  \"" + Checks.shortened(line.fields.get(0)) + '"');
+            notices.add(source.name() + ": row ignored: \"" + Checks.shortened(line.fields.get(0)) + '"'
+                    + (word.matches(".*(base|fog|unexposed|d_?min).*")
+                            ? "; if it has readings of base plus fog, begin it with " + BASE_PLUS_FOG
+                            : ""));
             return;
         }
         requireOnce(line, described, word);

@@ -68,7 +68,7 @@ final class HeadedTable {
         width = header.size();
         List<String> unknown = new ArrayList<>();
         for (int i = 0; i < width; i++) {
-            String column = header.get(i).strip().toLowerCase(Locale.ROOT);
+            String column = spelled(header.get(i).strip().toLowerCase(Locale.ROOT));
             if (columns.put(column, i) != null) {
                 throw fault(
                         Fault.DUPLICATE,
@@ -92,7 +92,13 @@ final class HeadedTable {
         }
     }
 
-    /** What to rename of the header: names with blanks, or with units in brackets; empty if there are none. */
+    /** A known name that is written with blanks or hyphens, as people write it; any other stays as it is. */
+    private String spelled(String column) {
+        String spelled = column.replaceAll("[\\s-]+", "_");
+        return known.contains(spelled) ? spelled : column;
+    }
+
+    /** What to rename of the header: names with units in brackets; empty if there are none. */
     private String renaming() {
         return columns.keySet().stream()
                 .filter(name -> !known.contains(name))

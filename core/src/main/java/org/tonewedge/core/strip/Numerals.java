@@ -176,6 +176,9 @@ final class Numerals {
         }
         Matcher unit = Forms.WITH_UNIT.matcher(text);
         if (unit.matches()) {
+            if (text.matches(".*[°º ]\\s*F|\\d{2,3}F")) {
+                return "enter degrees Celsius, (F − 32) / 1.8";
+            }
             return "leave out the unit if it is that of the column: " + unit.group(1);
         }
         return "enter a number such as 0.42";

@@ -19,6 +19,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
@@ -137,7 +138,7 @@ class ReadingsReaderTest {
     @Test
     void rowsOfAGridWithoutMeaningAreNoticed() {
         ReadingsTable table = read(GRID.replace("celsius", "operator"));
-        assertEquals(List.of("t.csv: row ignored:  \"operator\""), table.notices());
+        assertEquals(List.of("t.csv: row ignored: \"operator\""), table.notices());
     }
 
     @ParameterizedTest
@@ -833,7 +834,7 @@ class ReadingsReaderTest {
             delimiter = '|',
             value = {
                 "strip,Log exposure (lx·s),density | rename \"log exposure (lx·s)\" to log_exposure; needed is log_exposure",
-                "strip,Relative-log exposure,Density [D] | rename \"relative-log exposure\" to relative_log_exposure, \"density [d]\" to density",
+                "strip,Relative-log exposure [lx s],Density [D] | rename \"relative-log exposure [lx s]\" to relative_log_exposure, \"density [d]\" to density",
                 "strip,log h,density | add the column log_exposure: log10"
             })
     void aHeaderWithUnitsIsToldWhatToRename(String header, String remedy) {
@@ -851,13 +852,34 @@ class ReadingsReaderTest {
 
     @Test
     void anIgnoredColumnThatIsMeantIsToldWhatToRename() {
-        ReadingsTable table =
-                read("strip,log_exposure,density,Minutes (min),box speed,Weather,density (old)\nS,-2,1,8,100,fine,2\n");
+        ReadingsTable table = read("strip,log_exposure,density,Minutes (min),Weather,density (old)\nS,-2,1,8,fine,2\n");
+        assertEquals(
+                List.of("t.csv: unknown columns ignored: \"Minutes (min)\", \"Weather\", \"density (old)\"; if they"
+                        + " are meant, rename \"minutes (min)\" to minutes"),
+                table.notices());
+    }
+
+    @Test
+    void namesOfColumnsMayHaveBlanksOrHyphens() {
+        ReadingsTable table = read("Strip,Log exposure,Density,Box speed\nS,-2,1,100\n");
+        assertEquals(OptionalDouble.of(100), table.strip("S").boxSpeed());
+        assertEquals(List.of(), table.notices());
+        String twice = refused(
+                ReadingsReader.withDefaults(), "strip,log_exposure,density,box-speed,box_speed\nS,-2,1,100,200\n");
+        assertTrue(twice.contains("column box_speed: the header names this column twice"), twice);
+    }
+
+    @Test
+    void anIgnoredRowThatMayBeBasePlusFogIsToldItsName() {
+        ReadingsTable table = read("strip,A\nBase,0.2\nlog exposure,\n-3,0.3\n");
         assertEquals(
                 List.of(
-                        "t.csv: unknown columns ignored: \"Minutes (min)\", \"box speed\", \"Weather\", \"density (old)\"; if they"
-                                + " are meant, rename \"minutes (min)\" to minutes, \"box speed\" to box_speed"),
+                        "t.csv: row ignored: \"Base\"; if it has readings of base plus fog, begin it with base_plus_fog"),
                 table.notices());
+        assertTrue(read("strip,A\nB+F,0.2\nlog exposure,\n-3,0.3\n")
+                .strip("A")
+                .basePlusFog()
+                .isPresent());
     }
 
     @Test

@@ -101,6 +101,7 @@ class MalformedInputTest {
                 "s,e,d¶S,01.Feb,0.3 @ BAD_NUMBER @ column log_exposure: \"01.Feb\" is not a number; enter a number such as 0.42",
                 "s,e,d,celsius¶S,-2,0.3,68 @ OUT_OF_RANGE @ line 2, column celsius",
                 "s,e,d,celsius¶S,-2,0.3,20 °C @ BAD_NUMBER @ column celsius: \"20 °C\" is not a number; leave out the unit if it is that of the column: 20",
+                "s,e,d,celsius¶S,-2,0.3,68F @ BAD_NUMBER @ column celsius: \"68F\" is not a number; enter degrees Celsius",
                 "s,e,d,box_speed¶S,-2,0.3,10O @ BAD_NUMBER @ column box_speed: \"10O\" is not a number; enter a number such as 0.42",
                 "s,e,d,box_speed¶S,-2,0.3,0 @ OUT_OF_RANGE @ line 2, column box_speed",
                 "s,e,d,box_speed¶S,-2,0.3,fast @ BAD_NUMBER @ column box_speed: \"fast\" is not a number",
@@ -108,7 +109,7 @@ class MalformedInputTest {
                 "s,e,d,film¶S,-2,0.3,Alder¶S,-1,0.4,alder @ CONTRADICTION @ strip 'S' has \"alder\" here but \"Alder\" in line 2",
                 // Decimals of the whole file
                 "s;e;d¶S;-2,5;0.42 @ CONTRADICTION @ decimals with a comma, \"-2,5\" in line 2, and with a point, \"0.42\" in line 2",
-                "s;e;d¶S;-2;1,234 @ AMBIGUOUS @ \"1,234\" may be a number with decimals or with thousands; state the decimal mark",
+                "s;e;d¶S;-2;1,234 @ AMBIGUOUS @ \"1,234\" may be a number with decimals or with thousands; write decimals with a point",
                 "s→e→d¶S→-2,5→0.42 @ CONTRADICTION @ decimals with a comma",
                 // Steps and stops
                 "s,step,d¶S,22,0.3 @ OUT_OF_RANGE @ line 2, column step: step must be a whole number from 1 to 21",
