@@ -94,13 +94,22 @@ public final class Browser implements AutoCloseable {
     }
 
     /** What the accessibility engine finds wrong: rule, place and remedy. */
-    @SuppressWarnings("unchecked")
     public List<String> accessibilityFaults() throws IOException {
+        return accessibilityFaults("{}");
+    }
+
+    /** The same for its rules about colours alone. */
+    public List<String> colourFaults() throws IOException {
+        return accessibilityFaults("{ runOnly: ['color-contrast', 'link-in-text-block'] }");
+    }
+
+    @SuppressWarnings("unchecked")
+    private List<String> accessibilityFaults(String rules) throws IOException {
         try (InputStream in = ClassLoader.getSystemResourceAsStream("axe.min.js")) {
             driver.executeScript(new String(in.readAllBytes(), StandardCharsets.UTF_8));
         }
         return (List<String>) driver.executeAsyncScript("const done = arguments[arguments.length - 1];"
-                + "axe.run({ resultTypes: ['violations'] }).then(function (result) {"
+                + "axe.run(Object.assign({ resultTypes: ['violations'] }, " + rules + ")).then(function (result) {"
                 + "done(result.violations.flatMap(function (v) { return v.nodes.slice(0, 3).map(function (n) {"
                 + "return v.id + ': ' + n.target + ': ' + n.failureSummary; }); })); });");
     }
