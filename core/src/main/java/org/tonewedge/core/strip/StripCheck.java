@@ -187,7 +187,8 @@ public final class StripCheck {
                     strip + ": density falls with exposure, from " + first.density() + " at " + first.exposure()
                             + " to "
                             + last.density() + " at " + last.exposure()
-                            + "; was the tablet read from the wrong end, or is this a reversal material?"));
+                            + "; was the tablet read from the wrong end, or is this a reversal material? If step 1 is the dense end"
+                            + " of the tablet, enter read_from: dense"));
         }
         List<StripFinding> found = new ArrayList<>();
         OptionalDouble perStop = perStop(steps);

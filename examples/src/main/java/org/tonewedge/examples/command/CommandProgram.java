@@ -125,7 +125,11 @@ public abstract class CommandProgram implements Callable<Integer> {
     private static int refuseArguments(ParameterException refused, String[] args) {
         CommandLine command = refused.getCommandLine();
         String name = command.getCommandSpec().name();
-        String message = refused.getMessage().replace("option option", "option");
+        String message = refused.getMessage()
+                .replace("option option", "option")
+                .replaceFirst(
+                        "(?s)^Value for option '(\\S+)' \\((.+?)\\) should be in KEY=VALUE\\S* format but was (.*)$",
+                        "$1 must be given as $2, was '$3'");
         command.getErr().println(name + ": " + message + "; " + name + " --help lists the options");
         command.getErr().flush();
         return COULD_NOT_RUN;

@@ -58,8 +58,8 @@ import picocli.CommandLine.Parameters;
         version = "Tonewedge 0.1.0-SNAPSHOT",
         sortOptions = false,
         description = {
-            "Measures edges, bars, grain and patches on scans of film and writes detail.html, detail.csv, mtf.csv,"
-                    + " patches.csv, readings.csv, and a picture of each scan with its regions.",
+            "Measures edges, bars, grain and patches on scans of film and writes detail.html, detail.csv,",
+            "mtf.csv, patches.csv, readings.csv, and a picture of each scan with its regions.",
             ""
         },
         parameterListHeading = "Input:%n",
@@ -72,9 +72,10 @@ import picocli.CommandLine.Parameters;
         },
         footerHeading = "%nRegions:%n",
         footer = {
-            "  NAME=X,Y,WIDTH,HEIGHT in whole pixels from the top left corner, or in millimetres with mm after the numbers.",
-            "  What the option needs follows, such as 2,1.5,10,6mm/4x6. Each region is read on every scan; one named",
-            "  SCAN/NAME, where SCAN is the name of a file without its extension, is read on that scan alone."
+            "  NAME=X,Y,WIDTH,HEIGHT in whole pixels from the top left corner, or in millimetres with mm after",
+            "  the numbers. What the option needs follows, such as 2,1.5,10,6mm/4x6. Each region is read on",
+            "  every scan; one named SCAN/NAME, where SCAN is the name of a file without its extension, is",
+            "  read on that scan alone."
         })
 public final class DetailProgram extends ReportProgram {
 

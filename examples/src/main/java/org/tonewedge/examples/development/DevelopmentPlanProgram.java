@@ -37,8 +37,8 @@ import picocli.CommandLine.Parameters;
         version = "Tonewedge 0.1.0-SNAPSHOT",
         sortOptions = false,
         description = {
-            "Computes how long to develop a film, from strips of it developed for different times; writes plan.csv,"
-                    + " plan.html and its plots.",
+            "Computes how long to develop a film, from strips of it developed for different times;",
+            "writes plan.csv, plan.html and its plots.",
             ""
         },
         parameterListHeading = "Input:%n",

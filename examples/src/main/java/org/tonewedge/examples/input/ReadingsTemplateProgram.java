@@ -31,9 +31,10 @@ import picocli.CommandLine.Option;
             "  strip          an identifier for each piece of film; columns without readings are ignored",
             "  minutes        time of development, 8.5 or 8:30",
             "  box_speed      the speed on the box, 100 or 100/21°",
-            "  exposure       log10 of the exposure in lux seconds that the film would receive without the tablet;",
-            "                 or rows lux and seconds; or rows f_number, seconds and luminance (cd/m²) of an evenly",
-            "                 lit target, with flare as a fraction of it. Leave it empty if only ratios are known.",
+            "  exposure       log10 of the exposure in lux seconds that the film would receive without",
+            "                 the tablet; or rows lux and seconds; or rows f_number, seconds and luminance",
+            "                 (cd/m²) of an evenly lit target, with flare as a fraction of it. Leave it",
+            "                 empty if only ratios are known.",
             "  base_plus_fog  readings of the unexposed, processed part",
             "  step           below it, one row for each step of the tablet; a step read twice gets a second row.",
             "                 Add a row read_from with the word dense if step 1 is the dense end."

@@ -61,8 +61,8 @@ import picocli.CommandLine.Parameters;
             "  group        neutral, red, green, blue, cyan, magenta, yellow, skin or other",
             "  reflectance  luminous reflectance factor of the patch, such as 0.18",
             "  density      the gross density read (required); repeat readings have their own rows",
-            "  density_response  by what response the film was read, such as visual; base plus fog may also be read by",
-            "               others, such as status M blue, which is closer to what paper sees",
+            "  density_response  by what response the film was read, such as visual; base plus fog may also",
+            "               be read by others, such as status M blue, closer to what paper sees",
             "  density_geometry  diffuse, projection f/4.5, projection f/1.6 or specular"
         })
 public final class ToneComparisonProgram extends ReportProgram {

@@ -596,6 +596,9 @@ class FilmComparisonProgramTest {
                 run(good.toString(), "--reference", "R00", "--out", good.toString()), "give a directory to --out");
         assertFailure(
                 run(good.toString(), "--reference", "R00", "--out", scratch.toString(), "--nonsense"), "--nonsense");
+        assertFailure(
+                run(good.toString(), "--reference", "R00", "--out", scratch.toString(), "--strip", "A"),
+                "--strip must be given as FILM=ID, was 'A'; film-comparison --help");
     }
 
     @Test
