@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import org.tonewedge.core.internal.Figures;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.examples.chart.Axis;
@@ -56,6 +57,9 @@ import picocli.CommandLine.Parameters;
             "2:they could not be determined"
         })
 public final class CalibrationProgram extends CommandProgram {
+
+    /** A certified density that is less sure than this is of no use for a calibration: the project's own limit. */
+    private static final double DOUBTFUL = 0.1;
 
     private static final double EXPANDED = 2;
     private static final double MISFIT = 0.01;
@@ -290,6 +294,13 @@ public final class CalibrationProgram extends CommandProgram {
             }
             point.readings().add(reading);
         }
+        points.forEach((name, point) -> {
+            double expanded = EXPANDED * point.certified().standardUncertainty();
+            if (expanded > DOUBTFUL) {
+                say(name + ": the expanded uncertainty is " + Figures.plain(expanded)
+                        + " in density; check whether U was typed in per cent or in other units");
+            }
+        });
         return points;
     }
 

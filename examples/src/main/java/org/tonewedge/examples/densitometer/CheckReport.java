@@ -37,6 +37,9 @@ final class CheckReport {
     /** Uncertainties that differ by less than this part are the same. */
     private static final double ROUNDING = 1e-9;
 
+    /** Of more degrees of freedom, t is that of infinitely many to the digits that are printed. */
+    private static final int MOST_DEGREES = 10_000;
+
     private static final String NONE = "-";
     private static final String NOT_KNOWN = "not known";
     private static final String UNCERTAINTY_NOT_KNOWN = "u not known (no step was read twice)";
@@ -302,7 +305,10 @@ final class CheckReport {
     }
 
     private static String degrees(double value) {
-        return Double.isInfinite(value) ? "infinite" : decimals(value, 0);
+        if (Double.isInfinite(value)) {
+            return "infinite";
+        }
+        return value > MOST_DEGREES ? "above " + MOST_DEGREES : decimals(value, 0);
     }
 
     private static String decimals(OptionalDouble value, int decimals) {

@@ -2,6 +2,7 @@
 package org.tonewedge.examples.densitometer;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -244,5 +245,14 @@ class BenchProgramsTest {
         assertEquals(
                 2, CalibrationProgram.run(new String[] {certificate.toString(), "--repeatability", "0.003"}, out, err));
         assertTold("certificate.csv, line 2: density 100 beside reading 0: " + PERCENT);
+    }
+
+    @Test
+    void asksWhetherAnUncertaintyIsInPerCent() throws IOException {
+        Path points = write(
+                "points.csv", "point,density,expanded_uncertainty,reading\ngate,0,0,0\na,1.5,0.5,1.5\nb,3,0.1,3\n");
+        assertEquals(0, CalibrationProgram.run(new String[] {points.toString(), "--repeatability", "0.003"}, out, err));
+        assertTold("a: the expanded uncertainty is 0.50 in density; check whether U was typed in per cent");
+        assertFalse(messages.toString().contains("b: "), messages.toString());
     }
 }
