@@ -24,7 +24,7 @@ import org.tonewedge.fitting.spline.SplineShape;
  *
  * <pre>{@code
  * StripFit fit = StripFit.of(strip);
- * fit.verdict();  // toe, straight line and shoulder follows the readings (F against the repeat readings, p = 0.41)
+ * fit.verdict();  // toe, straight line and shoulder, which follows the readings (F against the repeat readings, p = 0.41)
  * Estimate speedPoint = fit.estimate(
  *         curve -> curve.pointAbove(DensityDifference.of(0.10)).logExposure().value());
  * }</pre>
@@ -313,7 +313,7 @@ public final class StripFit implements Recorded {
         if (spline.isPresent()) {
             return "monotone smoothing spline, because no family follows the readings";
         }
-        return fitted.family() + " " + lackOfFit;
+        return fitted.family() + (lackOfFit.test() == LackOfFit.Test.NONE ? ", " : ", which ") + lackOfFit;
     }
 
     /**

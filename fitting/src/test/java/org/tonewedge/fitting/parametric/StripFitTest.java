@@ -53,7 +53,9 @@ class StripFitTest {
         assertTrue(fit.isTrusted());
         assertEquals(fit.family().orElseThrow().notes(), fit.notes());
         assertEquals(LackOfFit.Test.F, fit.lackOfFit().test());
-        assertTrue(fit.verdict().startsWith("toe, straight line and shoulder follows the readings (F"), fit.verdict());
+        assertTrue(
+                fit.verdict().startsWith("toe, straight line and shoulder, which follows the readings (F"),
+                fit.verdict());
     }
 
     @Test

@@ -140,7 +140,7 @@ public final class StripFigures implements Recorded {
     /**
      * Returns which curve was drawn and, where {@link CurveDrawing#fitted()} judged it, whether it follows its readings.
      *
-     * @return for example {@code toe, straight line and shoulder follows the readings (F against the repeat readings, p =
+     * @return for example {@code toe, straight line and shoulder, which follows the readings (F against the repeat readings, p =
      *     0.410)}; empty if there is no curve, or the caller's own
      */
     public String verdict() {

@@ -74,7 +74,8 @@ class CurveDrawingTest {
         Random random = new Random(2);
         StripFigures family = StripFigures.of(SimulatedFilm.withShoulder(random).strip("S", 31, 0.004, random));
         assertTrue(
-                family.verdict().startsWith("toe, straight line and shoulder follows the readings"), family::verdict);
+                family.verdict().startsWith("toe, straight line and shoulder, which follows the readings"),
+                family::verdict);
         StripFigures layers =
                 StripFigures.of(SimulatedFilm.Shape.TWO_LAYERS.film(random).strip("S", 31, 0.004, random));
         assertEquals("monotone smoothing spline, because no family follows the readings", layers.verdict());
