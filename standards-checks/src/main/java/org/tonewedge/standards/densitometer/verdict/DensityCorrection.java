@@ -189,7 +189,8 @@ public final class DensityCorrection {
     /**
      * Returns the correction that readings of a tablet need, in the simplest form that fits, without judging the
      * instrument. It is for instruments whose readings are not yet densities, such as the codes of a scanner; a
-     * densitometer is judged first, by {@link DensitometerCheck}, so that a fault is found and not corrected.
+     * densitometer is judged first, by {@link DensitometerCheck}, so that a fault is found and not corrected. Here no
+     * fault is looked for but steps that fall, in particular no step that was skipped: the curve of a scanner may look like one.
      *
      * @param summary the readings
      * @return the correction: a line, a line and a leak, or else a monotone table

@@ -166,11 +166,12 @@ final class ShiftedSteps {
             if (!(evidence > limit && right.isOfSteps(numbers, spacing))) {
                 return 0;
             }
-            return Math.min(evidence, endingLevel(Arrays.copyOf(inOrder, count), read, degrees) - right.criterion);
+            return Math.min(
+                    evidence, endingLevel(Arrays.copyOf(inOrder, count), read, degrees, right) - right.criterion);
         }
 
-        /** The least criterion of an instrument that gives one and the same reading from some step on. */
-        private double endingLevel(double[] densities, double[] readings, int degrees) {
+        /** The least criterion of an instrument that gives one and the same reading from some step on, as that of another. */
+        private double endingLevel(double[] densities, double[] readings, int degrees, Reading rival) {
             int count = readings.length;
             double least = Double.POSITIVE_INFINITY;
             for (int rising = FEWEST_LEFT + 1; rising <= count - FEWEST_SHIFTED; rising++) {
@@ -185,9 +186,7 @@ final class ShiftedSteps {
                 for (int i = rising; i < count; i++) {
                     left[i] = readings[i] - mean;
                 }
-                double weight = count - degrees - 1 + ASSUMED_READINGS;
-                double sum = Reading.product(left, left) + ASSUMED_READINGS * noise * noise;
-                least = Math.min(least, weight * Math.log(sum) + (below.degree + 3) * Math.log(count));
+                least = Math.min(least, rival.deviance(left) + (below.degree + 3) * Math.log(count));
             }
             return least;
         }
