@@ -9,8 +9,6 @@ import org.tonewedge.standards.densitometer.summary.ArithmeticFault;
 /** The unit of the numbers in a table: densities, or something else that a firmware printed for them. */
 final class PrintedUnit {
 
-    /** Two instruments may differ by this times 1 + D. */
-    private static final double OF_INSTRUMENTS = 0.2;
     /** One instrument may read a piece so far off, times 1 + D, from one session to another. */
     private static final double OF_SESSIONS = 0.02;
 
@@ -29,7 +27,7 @@ final class PrintedUnit {
     private static void checkUnit(NumberTable table, String column, String beside) {
         double[] printed = numbers(table, column);
         double[] densities = numbers(table, beside);
-        Optional<ArithmeticFault> fault = ArithmeticFault.ofUnit(densities, printed, OF_INSTRUMENTS);
+        Optional<ArithmeticFault> fault = ArithmeticFault.ofUnit(densities, printed);
         if (fault.isPresent()) {
             NumberTable.Row furthest = table.rows().stream()
                     .max(Comparator.comparingDouble(

@@ -10,9 +10,6 @@ import org.tonewedge.standards.densitometer.summary.ArithmeticFault;
 /** Checks of paired readings. */
 final class Pairs {
 
-    /** Two instruments on one set of samples may differ by this times 1 + D and still have a unit. */
-    private static final double ALLOWED = 0.2;
-
     private Pairs() {}
 
     static void check(double[] first, double[] second, int fewest) {
@@ -33,7 +30,7 @@ final class Pairs {
     }
 
     private static void checkUnit(String name, double[] printed, String other, double[] densities) {
-        ArithmeticFault.ofUnit(densities, printed, ALLOWED).ifPresent(fault -> {
+        ArithmeticFault.ofUnit(densities, printed).ifPresent(fault -> {
             int furthest = IntStream.range(0, printed.length)
                     .boxed()
                     .max(Comparator.comparingDouble(i -> Math.abs(printed[i] - densities[i])))

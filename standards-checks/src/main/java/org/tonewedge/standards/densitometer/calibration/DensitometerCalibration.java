@@ -64,9 +64,6 @@ public final class DensitometerCalibration {
     /** How far beyond the readings of the points a correction is given. */
     private static final double MARGIN = 0.02;
 
-    /** How far an instrument may be off before its calibration, times 1 + D, and still have a unit. */
-    private static final double ALLOWED = 0.2;
-
     private static final int MOST_ITERATIONS = 100;
     private static final double PRECISION = 1e-12;
 
@@ -136,7 +133,7 @@ public final class DensitometerCalibration {
         double[] readings =
                 points.stream().mapToDouble(point -> point.reading().value()).toArray();
         if (points.size() > 1) {
-            ArithmeticFault.ofUnit(densities, readings, ALLOWED).ifPresent(fault -> {
+            ArithmeticFault.ofUnit(densities, readings).ifPresent(fault -> {
                 CalibrationPoint furthest = points.stream()
                         .max(Comparator.comparingDouble(point -> Math.abs(
                                 point.reading().value() - point.certified().value())))

@@ -348,6 +348,19 @@ public enum ArithmeticFault {
     }
 
     /**
+     * Finds the wrong unit of the numbers that one of two instruments printed: by {@link #ofUnit(double[], double[],
+     * double) ofUnit} with 0.2 for each unit of 1 + D, by which instruments may differ that both print densities.
+     *
+     * @param densities the densities by one instrument, or a certificate
+     * @param printed the numbers of the other, in the same order
+     * @return the wrong unit; empty if the numbers are densities, or nothing can be told
+     * @throws IllegalArgumentException if there are not as many numbers as densities
+     */
+    public static Optional<ArithmeticFault> ofUnit(double[] densities, double[] printed) {
+        return ofUnit(densities, printed, SOUND);
+    }
+
+    /**
      * Finds the wrong unit of printed numbers, such as transmittance, from the densities of the same samples by another
      * instrument or a certificate.
      *
