@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -76,6 +77,24 @@ class MinimumTest {
             double best = Math.min(function.applyAsDouble(low), function.applyAsDouble(high));
             if (function.applyAsDouble(middle) <= best) {
                 evaluations(name, low, middle, high);
+            }
+        }
+    }
+
+    /** Brackets of any width and lopsidedness: where a parabola leads out of the bracket, it is not followed. */
+    @Test
+    void noBracketIsLeft() {
+        Random random = new Random(1);
+        for (int i = 0; i < 400; i++) {
+            double low = 1 - Math.pow(10, -3 * random.nextDouble());
+            double high = 1 + Math.pow(10, 1 - 4 * random.nextDouble());
+            double middle = low + (high - low) * random.nextDouble();
+            for (String name : LEAST_AT_ONE.keySet()) {
+                DoubleUnaryOperator function = LEAST_AT_ONE.get(name);
+                double best = Math.min(function.applyAsDouble(low), function.applyAsDouble(high));
+                if (low > 0 && function.applyAsDouble(middle) <= best) {
+                    evaluations(name, low, middle, high);
+                }
             }
         }
     }

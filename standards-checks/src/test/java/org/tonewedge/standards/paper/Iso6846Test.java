@@ -161,4 +161,14 @@ class Iso6846Test {
         assertEquals(Optional.empty(), PaperGrade.of(ExposureInterval.ofLogUnits(0.3499)));
         assertEquals(Optional.of(PaperGrade.GRADE_0), PaperGrade.of(ExposureInterval.ofLogUnits(1.40)));
     }
+
+    /** The lower limits of grades 1 to 5, from memory. */
+    @ParameterizedTest
+    @CsvSource({"GRADE_1, 1.15", "GRADE_2, 0.95", "GRADE_3, 0.80", "GRADE_4, 0.65", "GRADE_5, 0.50"})
+    void aGradeBeginsWhereTheHarderOneEnds(PaperGrade grade, double limit) {
+        assertEquals(Optional.of(grade), PaperGrade.of(ExposureInterval.ofLogUnits(limit)));
+        PaperGrade harder = PaperGrade.values()[grade.ordinal() + 1];
+        assertEquals(Optional.of(harder), PaperGrade.of(ExposureInterval.ofLogUnits(limit - 1e-4)));
+        assertEquals(limit, harder.highestRange().logUnits());
+    }
 }
