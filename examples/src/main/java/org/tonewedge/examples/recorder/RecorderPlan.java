@@ -7,6 +7,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.strip.ReadingsException;
 import org.tonewedge.core.strip.ReadingsReader;
@@ -26,6 +28,9 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
     private static final String STRIP = "strip";
     private static final String FILM = "film";
 
+    /** Columns of words, which are kept as they are. */
+    private static final Set<String> LABELS = Set.of(STRIP, FILM, "developer");
+
     private static final int TRIAL_STEPS = 3;
 
     /** What a record itself writes. */
@@ -39,7 +44,8 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
     }
 
     /** Reads a plan. */
-    static RecorderPlan read(RowSource source) throws IOException {
+    static RecorderPlan read(RowSource plan) throws IOException {
+        RowSource source = new Points(plan);
         List<String> columns = new ArrayList<>();
         List<List<String>> strips = new ArrayList<>();
         Set<String> ids = new HashSet<>();
@@ -96,6 +102,41 @@ record RecorderPlan(List<String> columns, List<List<String>> strips) {
                 .with(FocalPlaneExposure.withDefaults()::exposure)
                 .read(new Trial(source));
         return new RecorderPlan(columns, strips);
+    }
+
+    /** A plan whose numbers have points, as those of a record; one that may have thousands stays, to be refused. */
+    private record Points(RowSource plan) implements RowSource {
+
+        private static final Pattern COMMA = Pattern.compile("([+-]?\\d*),(\\d{1,2}|\\d{4,})");
+
+        @Override
+        public String name() {
+            return plan.name();
+        }
+
+        @Override
+        public void read(RowHandler rows) throws IOException {
+            List<String> header = new ArrayList<>();
+            plan.read((row, fields) -> {
+                if (header.isEmpty()) {
+                    fields.forEach(field -> header.add(field.strip().toLowerCase(Locale.ROOT)));
+                    rows.accept(row, fields);
+                    return;
+                }
+                List<String> points = new ArrayList<>();
+                for (int i = 0; i < fields.size(); i++) {
+                    boolean label = i < header.size() && LABELS.contains(header.get(i));
+                    Matcher number = COMMA.matcher(fields.get(i).strip());
+                    points.add(!label && number.matches() ? number.group(1) + "." + number.group(2) : fields.get(i));
+                }
+                rows.accept(row, points);
+            });
+        }
+
+        @Override
+        public String place(long row, int column) {
+            return plan.place(row, column);
+        }
     }
 
     /** The record that a plan will lead to, with invented densities, so that what no reader takes is refused at once. */

@@ -190,7 +190,7 @@ class RecorderProgramTest {
     @Test
     void aPlanSaysWhatIsKnownOfEachStrip() throws IOException {
         Path plan = Files.writeString(
-                scratch.resolve("plan.csv"), "strip,film,minutes,exposure\nA,Alder 50,8:30,-0.1\nB,Birch,9,-0.1\n");
+                scratch.resolve("plan.csv"), "strip;film;minutes;exposure\nA;Alder 50;8:30;-0,1\nB;Birch;9;-0,1\n");
         String[] args = {"--plan", plan.toString(), "--tablet", "4x0.5", "--out", out.toString()};
         int status = RecorderProgram.run(
                 args,
@@ -213,7 +213,7 @@ class RecorderProgramTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "strip;film;minutes/A;Alder;8,5 | line 2, column minutes: \"8,5\" is not a number; write decimals with a point",
+                "strip;film;minutes/A;Alder;8,500 | line 2: \"8,500\" may be a number with decimals or with thousands; write decimals with a point",
                 "strip,film,minutes/A,Alder,8/B,Birch,NaN | line 3, column minutes: \"NaN\" is not a number",
                 "strip,film,exposure/A,Alder,1e400 | line 2, column exposure",
                 "strip,film,film/A,Alder,Alder | line 1, column film: the header names this column twice"
