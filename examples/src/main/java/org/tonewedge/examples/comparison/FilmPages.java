@@ -38,6 +38,8 @@ final class FilmPages {
     /** The file of the index. */
     static final String INDEX = "films.html";
 
+    private static final String LEFT_OUT = "± leaves out what differs from one strip of a film to the next";
+
     /** What is said in words; of several measures of contrast one is enough. */
     private static final Set<FilmFigure> UNSAID = Set.of(FilmFigure.AVERAGE_GRADIENT, FilmFigure.CONTRAST_INDEX);
 
@@ -274,9 +276,10 @@ final class FilmPages {
         boolean alone = isReference(row);
         TableMarkup table = new TableMarkup(
                 alone
-                        ? "Figures of the strip"
+                        ? "Figures of the strip; " + LEFT_OUT
                         : "The strip, the reference and their difference; it “differs” where the 95 % interval of the"
-                                + " difference does not contain 0",
+                                + " difference does not contain 0; "
+                                + LEFT_OUT,
                 alone
                         ? List.of(new Heading("Figure", true), new Heading("Strip", false))
                         : List.of(
