@@ -27,7 +27,8 @@ import org.tonewedge.core.quantity.SpectralResponse;
  *
  * <p>The format is CSV (RFC 4180) in UTF-8 with a header row, commas between fields and decimal points. Semicolons,
  * tabs and decimal commas are read too, with a {@linkplain #notices() notice} ({@link CsvDialect}). Columns may be in
- * any order; unknown columns are ignored, with a notice. Implement {@link RowSource} to read other formats.
+ * any order, and have blanks or hyphens in their names for underscores; unknown columns are ignored, with a notice.
+ * Implement {@link RowSource} to read other formats.
  *
  * <table>
  * <caption>Columns</caption>
