@@ -478,9 +478,21 @@ public final class FittedCurve implements Recorded {
     /**
      * Returns what you should know before you use the curve.
      *
-     * @return sentences; empty for a complete strip fitted without help
+     * @return sentences; empty for a complete strip that the curve follows, fitted without help
      */
     public List<String> notes() {
+        List<String> notes = new ArrayList<>(notesBesidesVerdict());
+        LackOfFit lack = lackOfFit();
+        if (lack.isRejected()) {
+            notes.add(
+                    "The curve " + lack + ": its figures may be off by more than their uncertainties say. Look for bad"
+                            + " readings; StripFit finds a curve that follows the readings, or refuses.");
+        }
+        return List.copyOf(notes);
+    }
+
+    /** The notes without the {@linkplain #lackOfFit() verdict}. */
+    List<String> notesBesidesVerdict() {
         List<String> notes = new ArrayList<>();
         if (family != settings.family()) {
             notes.add(input.name()

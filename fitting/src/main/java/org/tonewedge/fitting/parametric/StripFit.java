@@ -324,7 +324,7 @@ public final class StripFit implements Recorded {
     public List<String> notes() {
         List<String> notes = new ArrayList<>(found);
         if (spline.isEmpty()) {
-            notes.addAll(fitted.notes());
+            notes.addAll(fitted.notesBesidesVerdict());
         }
         if (!isTrusted()) {
             notes.add("No curve follows the readings, so its figures have no uncertainty.");

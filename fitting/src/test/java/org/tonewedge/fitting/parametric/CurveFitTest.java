@@ -131,7 +131,7 @@ class CurveFitTest {
                 fit.residualStandardDeviation() * fit.residualStandardDeviation() * fit.degreesOfFreedom(),
                 1e-7 * sum);
         assertFalse(fit.usesSoftnessPrior());
-        assertEquals(List.of(), fit.notes());
+        assertEquals(List.of(), fit.notesBesidesVerdict());
     }
 
     /** SciPy as above, {@code sigma = 0.008, absolute_sigma=True}. */

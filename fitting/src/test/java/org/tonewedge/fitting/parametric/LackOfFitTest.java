@@ -37,13 +37,17 @@ class LackOfFitTest {
     /** By hand: χ² = 40 with 6 degrees of freedom, p = exp(−20) (1 + 20 + 20²/2), the form for an even number of them. */
     @Test
     void statedRepeatabilityByHand() {
-        LackOfFit found = repeated(LINE.with(Repeatability.of(0.01))).lackOfFit();
+        FittedCurve fit = repeated(LINE.with(Repeatability.of(0.01)));
+        LackOfFit found = fit.lackOfFit();
         assertEquals(LackOfFit.Test.CHI_SQUARE, found.test());
         assertEquals(40, found.statistic(), 1e-9);
         assertEquals(221 * Math.exp(-20), found.probability(), 1e-15);
         assertTrue(found.isRejected());
         assertTrue(found.toString().startsWith("does not follow the readings ("), found.toString());
         assertTrue(found.toString().endsWith(", p = 0.000)"), found.toString());
+        int last = fit.notes().size() - 1;
+        assertTrue(fit.notes().get(last).startsWith("The curve " + found + ": its figures"), fit.notes()::toString);
+        assertEquals(fit.notes().subList(0, last), fit.notesBesidesVerdict());
     }
 
     /**
