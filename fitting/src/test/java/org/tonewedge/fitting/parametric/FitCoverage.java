@@ -102,11 +102,15 @@ final class FitCoverage {
         }
 
         static CharacteristicCurve curve(CurveForm form, double base) {
+            return curve(form, base, LOWEST, HIGHEST);
+        }
+
+        static CharacteristicCurve curve(CurveForm form, double base, double lowest, double highest) {
             return CharacteristicCurve.of(
                     "truth",
                     form,
-                    LogExposure.ofLogLuxSeconds(LOWEST),
-                    LogExposure.ofLogLuxSeconds(HIGHEST),
+                    LogExposure.ofLogLuxSeconds(lowest),
+                    LogExposure.ofLogLuxSeconds(highest),
                     Density.of(base));
         }
     }
@@ -194,6 +198,11 @@ final class FitCoverage {
             return reading.applyAsDouble(curve);
         }
 
+        /** Forgets the curves of a strip. */
+        static void forget() {
+            ANATOMIES.clear();
+        }
+
         private static double speedPoint(CharacteristicCurve curve) {
             return curve.pointAbove(DensityDifference.of(0.10)).logExposure().value();
         }
@@ -268,7 +277,7 @@ final class FitCoverage {
             for (Figure figure : figures) {
                 count(tallies[figure.ordinal()], truth, fitted, figure);
             }
-            Figure.ANATOMIES.clear();
+            Figure.forget();
         }
         return tallies;
     }
