@@ -14,6 +14,9 @@ final class FitJudge {
 
     private static final double DEPENDENT = 1e-10;
 
+    /** A density difference that no instrument shows. */
+    private static final double EXACT = 1e-6;
+
     private final FitInput input;
     private final ShapeFit fit;
     private final ParametricForm form;
@@ -29,6 +32,10 @@ final class FitJudge {
         int freedom = fit.degreesOfFreedom() - (fit.residuals().length - trusted.length);
         if (freedom < 1) {
             return new LackOfFit(LackOfFit.Test.NONE, 0, 1);
+        }
+        if (isExact(trusted)) {
+            LackOfFit neighbours = byNeighbours(trusted);
+            return new LackOfFit(neighbours.test(), neighbours.statistic(), 1);
         }
         double square = squares(trusted);
         if (input.isStated() && input.knownFreedom() == Double.POSITIVE_INFINITY) {
@@ -75,6 +82,11 @@ final class FitJudge {
             }
         }
         return Arrays.copyOf(indices, count);
+    }
+
+    /** Whether all residuals are what arithmetic leaves of computed densities, in which there is nothing to judge. */
+    private boolean isExact(int[] trusted) {
+        return Arrays.stream(trusted).allMatch(i -> Math.abs(fit.residuals()[i]) < EXACT);
     }
 
     private double squares(int[] trusted) {

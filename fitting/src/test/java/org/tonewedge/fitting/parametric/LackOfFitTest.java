@@ -34,6 +34,18 @@ class LackOfFitTest {
         });
     }
 
+    /** Computed densities leave the residuals of arithmetic, which are alike among neighbours: no misfit of the curve. */
+    @Test
+    void exactReadingsFollowTheirOwnFamily() {
+        for (int steps : new int[] {9, 13, 21, 31}) {
+            double[] x = TestStrips.grid(-3, 1.05, steps);
+            double[] d = TestStrips.densities(CurveFamily.TOE_SHOULDER.form(0.2, 0.68, -2.1, 0.16, 0.5, 0.25), x);
+            StripFit found = StripFit.of(TestStrips.strip("exact", x, d, 0.2, 0.2, 0.2));
+            assertFalse(found.lackOfFit().isRejected(), found.verdict());
+            assertEquals(CurveFamily.TOE_SHOULDER, found.family().orElseThrow().family(), steps + " steps");
+        }
+    }
+
     /** By hand: χ² = 40 with 6 degrees of freedom, p = exp(−20) (1 + 20 + 20²/2), the form for an even number of them. */
     @Test
     void statedRepeatabilityByHand() {
