@@ -46,6 +46,10 @@ import org.tonewedge.fitting.parametric.FittedCurve;
  * more if not ({@code DevelopmentSeriesTest}). With three or four strips that do not state it, they contain it less
  * often. {@link #leaveOneOut()} shows how well the family predicts a strip.
  *
+ * <p>If curves of this kind do not follow the readings of the strips, judged together, as with a film of two emulsions, the
+ * uncertainty of a figure includes how far monotone smoothing splines through the strips lie from the family, as the root mean
+ * square over the strips.
+ *
  * <p>Immutable and thread safe.
  */
 public final class DevelopmentFamily {
@@ -68,6 +72,7 @@ public final class DevelopmentFamily {
      */
     private static final double CLEARLY_BETTER = 6;
 
+    private final StripCurves curves;
     private final List<Strip> strips;
     private final RateWarp warp;
     private final FamilyLayout layout;
@@ -86,7 +91,7 @@ public final class DevelopmentFamily {
     private final BeyondTested beyond;
 
     private DevelopmentFamily(
-            List<Strip> strips,
+            StripCurves curves,
             RateWarp warp,
             FamilyLayout layout,
             double centre,
@@ -94,7 +99,8 @@ public final class DevelopmentFamily {
             FamilyProblem problem,
             FamilyProblem off,
             LeastSquaresSolution solution) {
-        this.strips = strips;
+        this.curves = curves;
+        strips = curves.strips();
         this.warp = warp;
         this.layout = layout;
         this.centre = centre;
@@ -121,6 +127,7 @@ public final class DevelopmentFamily {
     }
 
     private DevelopmentFamily(DevelopmentFamily other, double repeatability, BeyondTested beyond) {
+        curves = other.curves;
         strips = other.strips;
         warp = other.warp;
         layout = other.layout;
@@ -153,7 +160,7 @@ public final class DevelopmentFamily {
                     DevelopmentFailure.TEMPERATURE_UNKNOWN,
                     "strips were developed at several temperatures: state a temperature law for their family");
         }
-        return fit(strips, individually(strips), times, RateWarp.none(ResponseFit.reference(times)));
+        return fit(individually(strips), times, RateWarp.none(ResponseFit.reference(times)));
     }
 
     /**
@@ -168,7 +175,7 @@ public final class DevelopmentFamily {
      */
     public static DevelopmentFamily fit(List<Strip> strips, TemperatureLaw law) {
         List<DevelopedFigure> times = times(strips);
-        return fit(strips, individually(strips), times, lawful(times, law, law));
+        return fit(individually(strips), times, lawful(times, law, law));
     }
 
     private static RateWarp lawful(List<DevelopedFigure> times, TemperatureLaw law, TemperatureLaw off) {
@@ -185,17 +192,13 @@ public final class DevelopmentFamily {
      * The family of strips that were already fitted one by one. The law may be null at one temperature; the other is the law
      * if it is off by its standard uncertainty.
      */
-    static DevelopmentFamily fit(List<Strip> strips, List<FittedCurve> fits, TemperatureLaw law, TemperatureLaw off) {
-        List<DevelopedFigure> times = times(strips);
-        return fit(
-                strips,
-                fits,
-                times,
-                law == null ? RateWarp.none(ResponseFit.reference(times)) : lawful(times, law, off));
+    static DevelopmentFamily fit(StripCurves curves, TemperatureLaw law, TemperatureLaw off) {
+        List<DevelopedFigure> times = times(curves.strips());
+        return fit(curves, times, law == null ? RateWarp.none(ResponseFit.reference(times)) : lawful(times, law, off));
     }
 
-    private static List<FittedCurve> individually(List<Strip> strips) {
-        return strips.stream().map(CurveFit.of(CurveFamily.TOE_SHOULDER)::fit).toList();
+    private static StripCurves individually(List<Strip> strips) {
+        return StripCurves.of(strips, CurveFit.of(CurveFamily.TOE_SHOULDER));
     }
 
     /** The times and temperatures of strips; the value of the figure has no meaning. */
@@ -213,8 +216,9 @@ public final class DevelopmentFamily {
                 .toArray();
     }
 
-    private static DevelopmentFamily fit(
-            List<Strip> strips, List<FittedCurve> fits, List<DevelopedFigure> times, RateWarp warp) {
+    private static DevelopmentFamily fit(StripCurves curves, List<DevelopedFigure> times, RateWarp warp) {
+        List<Strip> strips = curves.strips();
+        List<FittedCurve> fits = curves.fits();
         double[] minutes = equivalentMinutes(times, warp);
         int different = (int) Arrays.stream(minutes).distinct().count();
         if (different < 2) {
@@ -249,14 +253,7 @@ public final class DevelopmentFamily {
             boolean repeated = layout.induction() != 0 && solution.isAtBound(layout.gradientAt() + 2);
             if (solution.stopReason().isConverged() && isDetermined(solution) && !repeated) {
                 DevelopmentFamily next = new DevelopmentFamily(
-                        List.copyOf(strips),
-                        warp,
-                        layout,
-                        centre,
-                        times,
-                        problem,
-                        new FamilyProblem(layout, off, centre),
-                        solution);
+                        curves, warp, layout, centre, times, problem, new FamilyProblem(layout, off, centre), solution);
                 if (best == null || next.scatter.criterion() < best.scatter.criterion() - CLEARLY_BETTER) {
                     best = next;
                 }
@@ -502,7 +499,8 @@ public final class DevelopmentFamily {
             byTime = (figure.applyAsDouble(curve(p, later)) - figure.applyAsDouble(curve(p, earlier)))
                     / (2 * STEP_OF_TIME);
         }
-        return predicted(value, byParameters(question, figure), byTime * question.uncertainty(), question.scope());
+        return predicted(value, byParameters(question, figure), byTime * question.uncertainty(), question.scope())
+                .widenedBy(size(distances(figure)));
     }
 
     /** The derivatives of a figure with respect to the parameters, at a fixed time. */
@@ -544,17 +542,76 @@ public final class DevelopmentFamily {
     }
 
     /**
-     * A time: its position among the tested times as z = ln(minutes / centre), and its derivatives with respect to the
-     * parameters.
+     * A time: its position among the tested times as z = ln(minutes / centre), its derivatives with respect to the
+     * parameters, and how far it moves by the distance of each strip from the family.
      */
     @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
-    record Solved(double z, double[] byParameters) {}
+    record Solved(double z, double[] byParameters, double[] distances) {}
+
+    /** A value that a figure shall have, its derivatives with respect to the parameters, and the distance of each strip. */
+    @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
+    record Wanted(double value, double[] byParameters, double[] distances) {}
+
+    /** A value that is stated. */
+    Wanted stated(double value) {
+        return new Wanted(
+                value, new double[p.length], new double[curves.splines().size()]);
+    }
+
+    /** A figure at a solved time, with all that it depends on through the time. */
+    Wanted at(Solved time, ToDoubleFunction<CharacteristicCurve> figure) {
+        double[] derivatives = byParameters(at(time.z()), figure);
+        double slope = slope(time.z(), figure);
+        for (int j = 0; j < derivatives.length; j++) {
+            derivatives[j] += slope * time.byParameters()[j];
+        }
+        double[] distances = distances(figure);
+        for (int i = 0; i < distances.length; i++) {
+            distances[i] += slope * time.distances()[i];
+        }
+        return new Wanted(value(time, figure), derivatives, distances);
+    }
+
+    private double slope(double z, ToDoubleFunction<CharacteristicCurve> figure) {
+        return (figure.applyAsDouble(curve(p, at(z + STEP_OF_TIME)))
+                        - figure.applyAsDouble(curve(p, at(z - STEP_OF_TIME))))
+                / (2 * STEP_OF_TIME);
+    }
+
+    /**
+     * How far the figure of each strip lies above that of the family; nothing if the family's kind of curve follows the
+     * strips, NaN for a strip that does not show the figure.
+     */
+    private double[] distances(ToDoubleFunction<CharacteristicCurve> figure) {
+        double[] minutes = equivalentMinutes(times, warp);
+        double[] distances = new double[curves.splines().size()];
+        for (int i = 0; i < distances.length; i++) {
+            Question question = at(Math.log(minutes[i] / centre));
+            try {
+                distances[i] = figure.applyAsDouble(curves.splines().get(i).curve())
+                        - figure.applyAsDouble(curve(p, question));
+            } catch (NotDeterminableException e) {
+                distances[i] = Double.NaN;
+            }
+        }
+        return distances;
+    }
+
+    /** The root mean square of the distances that are known. */
+    private static double size(double[] distances) {
+        return Math.sqrt(Arrays.stream(distances)
+                .filter(distance -> !Double.isNaN(distance))
+                .map(distance -> distance * distance)
+                .average()
+                .orElse(0));
+    }
 
     /**
      * The time after which a figure of the curve, which grows with time, has a value. The derivatives of the value with
      * respect to the parameters count too, by dz/dp = (dv/dp − ∂f/∂p) / (∂f/∂z).
      */
-    Solved solve(String what, ToDoubleFunction<CharacteristicCurve> figure, double value, double[] valueByParameters) {
+    Solved solve(String what, ToDoubleFunction<CharacteristicCurve> figure, Wanted wanted) {
+        double value = wanted.value();
         double reach = beyond == BeyondTested.FLAG ? FARTHEST : 0;
         double low = Math.log(range.shortest() / centre) - reach - ROUNDING;
         double high = Math.log(range.longest() / centre) + reach + ROUNDING;
@@ -572,14 +629,16 @@ public final class DevelopmentFamily {
                     "more than that; develop a strip for less time");
         }
         double z = Roots.boundary(at -> figureOrBelow(figure, at) < value, low, high, ROUNDING);
-        double step = STEP_OF_TIME;
-        double slope = (figure.applyAsDouble(curve(p, at(z + step))) - figure.applyAsDouble(curve(p, at(z - step))))
-                / (2 * step);
+        double slope = slope(z, figure);
         double[] byParameters = byParameters(at(z), figure);
         for (int j = 0; j < byParameters.length; j++) {
-            byParameters[j] = (valueByParameters[j] - byParameters[j]) / slope;
+            byParameters[j] = (wanted.byParameters()[j] - byParameters[j]) / slope;
         }
-        return new Solved(z, byParameters);
+        double[] distances = distances(figure);
+        for (int i = 0; i < distances.length; i++) {
+            distances[i] = (wanted.distances()[i] - distances[i]) / slope;
+        }
+        return new Solved(z, byParameters, distances);
     }
 
     private DevelopmentException unreached(String what, double value, double found, double z, String remedy) {
@@ -612,27 +671,8 @@ public final class DevelopmentFamily {
                         + at(range.reference()));
     }
 
-    /**
-     * A figure at a solved time and its total derivatives with respect to the parameters, including those through the
-     * time.
-     */
-    double[] derivatives(Solved time, ToDoubleFunction<CharacteristicCurve> figure) {
-        double[] derivatives = byParameters(at(time.z()), figure);
-        double slope = (figure.applyAsDouble(curve(p, at(time.z() + STEP_OF_TIME)))
-                        - figure.applyAsDouble(curve(p, at(time.z() - STEP_OF_TIME))))
-                / (2 * STEP_OF_TIME);
-        for (int j = 0; j < derivatives.length; j++) {
-            derivatives[j] += slope * time.byParameters()[j];
-        }
-        return derivatives;
-    }
-
     double value(Solved time, ToDoubleFunction<CharacteristicCurve> figure) {
         return figure.applyAsDouble(curve(p, at(time.z())));
-    }
-
-    int size() {
-        return p.length;
     }
 
     /** A solved time at a temperature. */
@@ -642,7 +682,8 @@ public final class DevelopmentFamily {
         double minutes = centre * Math.exp(solved.z());
         Scope scope = range.scopeOf(at, beyond).and(range.scopeOf(minutes, factor, at, beyond, ""));
         return new PredictedTime(
-                predicted(Math.log(minutes / factor), solved.byParameters(), -warp.uncertaintyOfLogFactor(at), scope),
+                predicted(Math.log(minutes / factor), solved.byParameters(), -warp.uncertaintyOfLogFactor(at), scope)
+                        .widenedBy(size(solved.distances())),
                 at);
     }
 
@@ -740,13 +781,11 @@ public final class DevelopmentFamily {
         if (strips.size() < 3) {
             return List.of();
         }
-        List<FittedCurve> fits = individually(strips);
         for (int i = 0; i < strips.size(); i++) {
-            List<Strip> others = without(strips, i);
             List<DevelopedFigure> otherTimes = without(times, i);
             double[] minutes = equivalentMinutes(otherTimes, warp);
             if (Arrays.stream(minutes).distinct().count() > 1) {
-                checks.add(check(strips.get(i), times.get(i), fit(others, without(fits, i), otherTimes, warp)));
+                checks.add(check(strips.get(i), times.get(i), fit(curves.without(i), otherTimes, warp)));
             }
         }
         return List.copyOf(checks);

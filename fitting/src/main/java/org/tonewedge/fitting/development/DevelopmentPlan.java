@@ -91,7 +91,7 @@ public final class DevelopmentPlan implements Recorded {
                 point,
                 absolute ? DevelopmentSeries.effectiveSpeed(point) : null,
                 base.unguarded(time),
-                notes(time, fitNotes, speed, base));
+                notes(series, time, fitNotes, speed, base));
     }
 
     /** A figure after a time that is known to be tested, or flagged, before it was rounded. */
@@ -99,8 +99,9 @@ public final class DevelopmentPlan implements Recorded {
         PredictedFigure after(PredictedTime time);
     }
 
-    private static List<String> notes(PredictedTime time, List<String> fitNotes, FigureTrend speed, FigureTrend base) {
-        List<String> notes = new ArrayList<>();
+    private static List<String> notes(
+            DevelopmentSeries series, PredictedTime time, List<String> fitNotes, FigureTrend speed, FigureTrend base) {
+        List<String> notes = new ArrayList<>(series.notes());
         if (time.isExtrapolated()) {
             notes.add(Caution.EXTRAPOLATED.description());
         }

@@ -40,16 +40,14 @@ final class Expansions {
     private Expansions(DevelopmentFamily family, ContrastTarget normal, ExposureInterval range) {
         this.family = family;
         this.range = range;
-        DevelopmentFamily.Solved atNormal = family.solve(
-                "N: " + normal.measure(), normal.measure()::contrastOf, normal.value(), new double[family.size()]);
+        DevelopmentFamily.Solved atNormal =
+                family.solve("N: " + normal.measure(), normal.measure()::contrastOf, family.stated(normal.value()));
         ToDoubleFunction<CharacteristicCurve> overRange = ContrastMeasure.riseOver(range)::contrastOf;
         targets.put(0, normal.named("N"));
         solved.put(0, atNormal);
-        double rise;
-        double[] riseByParameters;
+        DevelopmentFamily.Wanted rise;
         try {
-            rise = family.value(atNormal, overRange);
-            riseByParameters = family.derivatives(atNormal, overRange);
+            rise = family.at(atNormal, overRange);
         } catch (NotDeterminableException e) {
             noRise = Optional.of(e);
             return;
@@ -60,16 +58,12 @@ final class Expansions {
                 ContrastTarget target = ContrastTarget.of(
                         n > 0 ? "N+" + n : "N\u2212" + -n,
                         ContrastMeasure.riseOver(ExposureInterval.ofStops(range.stops() - n)),
-                        rise);
+                        rise.value());
                 targets.put(n, target);
                 try {
                     solved.put(
                             n,
-                            family.solve(
-                                    target.name() + ": " + target.measure(),
-                                    target.measure()::contrastOf,
-                                    target.value(),
-                                    riseByParameters));
+                            family.solve(target.name() + ": " + target.measure(), target.measure()::contrastOf, rise));
                 } catch (OutsideMeasuredRangeException e) {
                     unsolved.put(n, notExposed(target, n, atNormal, e));
                 } catch (NotDeterminableException e) {

@@ -926,13 +926,11 @@ class DevelopmentSeriesTest {
         DevelopmentFamily family = DevelopmentFamily.fit(strips(0, 1, 5, 8, 12));
         DevelopmentException e = assertThrows(
                 DevelopmentException.class,
-                () -> family.solve(
-                        "contrast", ContrastMeasure.RISE_OVER_130::contrastOf, 1.6, new double[family.size()]));
+                () -> family.solve("contrast", ContrastMeasure.RISE_OVER_130::contrastOf, family.stated(1.6)));
         assertTrue(e.getMessage().contains("after 12 min at 20 °C it is 0."), e.getMessage());
         DevelopmentException less = assertThrows(
                 DevelopmentException.class,
-                () -> family.solve(
-                        "contrast", ContrastMeasure.RISE_OVER_130::contrastOf, 0.2, new double[family.size()]));
+                () -> family.solve("contrast", ContrastMeasure.RISE_OVER_130::contrastOf, family.stated(0.2)));
         assertTrue(less.getMessage().contains("after 5 min at 20 °C it is 0."), less.getMessage());
     }
 
@@ -946,8 +944,8 @@ class DevelopmentSeriesTest {
         assertEquals(5.4, equivalent, 0.1);
         assertEquals(truth(equivalent).density(-1), curve.density(-1), 0.001);
         double contrast = ContrastMeasure.RISE_OVER_130.contrastOf(truth(8));
-        DevelopmentFamily.Solved solved = family.solve(
-                "contrast", ContrastMeasure.RISE_OVER_130::contrastOf, contrast, new double[family.size()]);
+        DevelopmentFamily.Solved solved =
+                family.solve("contrast", ContrastMeasure.RISE_OVER_130::contrastOf, family.stated(contrast));
         PredictedTime time = family.time(solved, warm);
         assertEquals(8, SimulatedFilm.equivalentMinutes(DevelopmentTimes.minutes(time.time()), 24), 0.08);
         assertEquals(
