@@ -229,6 +229,24 @@ class ScanCalibrationTest {
         assertEquals(1 / 2.2, whole.slope().orElseThrow(), 0.002, "steps too small for parts");
     }
 
+    /**
+     * Every part of a step counts once, also where one step has more parts than the others: parts 0.02 below and above the
+     * certificate leave no offset.
+     */
+    @Test
+    void everyPartOfAStepIsAReadingOfIt() {
+        StepTablet tablet = StepTablet.calibrated("made", 0.005, new double[] {0.1, 0.6, 1.1, 1.6});
+        List<PatchGrid.Area> steps = List.of(
+                area(0.1, 0.08, 0.12), area(0.6, 0.58, 0.62), area(1.1, 1.08, 1.12), area(1.6, 1.58, 1.62, 1.6));
+        DensityCorrection correction = ScanCalibration.of(tablet, steps).correction();
+        assertEquals(1, correction.slope().orElseThrow(), 1e-9);
+        assertEquals(0, correction.offset().orElseThrow(), 1e-9);
+        // bounds of what is answered: the means of the first and last steps and the margin
+        assertEquals(0.1 - DensityCorrection.MARGIN, correction.lowestReading(), 1e-9);
+        assertEquals(1.6 + DensityCorrection.MARGIN, correction.highestReading(), 1e-9);
+        assertThrows(IllegalArgumentException.class, () -> ScanCalibration.of(tablet, steps.subList(0, 3)));
+    }
+
     /** Grain larger than a pixel: 4 by 4 pixels share one normal deviate, so that the mean scatters four times as much. */
     @Test
     @Tag("slow")

@@ -103,13 +103,13 @@ class ShiftedStepsTest {
 
     /** Readings that scatter by more than 0.3 of a step, 0.045, belong to no step. */
     @ParameterizedTest
-    @CsvSource({"0.03, 10 by 1", "0.06, none"})
+    @CsvSource({"0.044, 10 by 2", "0.046, none"})
     void readingsThatScatterTooMuchAreNoShift(double scatter, String expected) {
         double[] means = new double[TABLET.length];
         // + - - + + - - +: no polynomial of a low degree
         Arrays.setAll(
                 means,
-                i -> i == 20 ? Double.NaN : TABLET[i < 10 ? i : i + 1] + scatter * ((i + 1) / 2 % 2 == 0 ? 1 : -1));
+                i -> i >= 19 ? Double.NaN : TABLET[i < 10 ? i : i + 2] + scatter * ((i + 1) / 2 % 2 == 0 ? 1 : -1));
         assertEquals(expected, found(means));
     }
 
