@@ -32,6 +32,11 @@ import org.tonewedge.fitting.internal.ShapeSearch;
  * residuals, which includes the errors of the densitometer, the exposures and the family itself. If a strip does not show
  * everything that a family describes, the part that it shows is fitted, and the result says so.
  *
+ * <p>If your densitometer reads high densities less well, state that ({@link #with(Repeatability) with(Repeatability)}): readings
+ * taken as equally good then say too much of the dense end and too little of the toe. With errors of 0.005 + 1 % of the density,
+ * 95 % intervals contain gamma of 89 % of simulated strips and the start of the shoulder of 84 %; with these errors stated, of 94
+ * and 93 % (<a href="doc-files/fit-quality.html">Quality of the fits</a>).
+ *
  * <p>The <em>softness prior</em> is used only if the readings hardly determine the softness of a toe or shoulder (its
  * standard error is larger than the softness itself), or the plain search does not end. It holds the softness near the
  * usual value: 0.2 log units, within a factor of e (one standard deviation; common practice, no source). It counts as one
