@@ -104,14 +104,17 @@ final class FitJudge {
         int repeats = 0;
         for (int start = 0, end; start < trusted.length; start = end) {
             end = start + 1;
-            double sum = d[trusted[start]];
+            // Measured from the first, equal readings have no scatter, not even that of their mean.
+            double first = d[trusted[start]];
+            double sum = 0;
             while (end < trusted.length && input.isSameLevel(trusted[start], trusted[end])) {
-                sum += d[trusted[end++]];
+                sum += d[trusted[end++]] - first;
             }
             double mean = sum / (end - start);
             for (int i = start; i < end; i++) {
                 double weight = input.readings().weights()[trusted[i]];
-                squares += weight * (d[trusted[i]] - mean) * (d[trusted[i]] - mean);
+                double off = d[trusted[i]] - first - mean;
+                squares += weight * off * off;
             }
             repeats += end - start - 1;
         }

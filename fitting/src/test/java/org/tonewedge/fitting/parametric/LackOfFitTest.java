@@ -46,6 +46,17 @@ class LackOfFitTest {
         }
     }
 
+    /** Three readings of 0.20 as a coarse instrument shows them: their mean is 0.2 and 3e-17, which is no scatter to judge by. */
+    @Test
+    void equalReadingsHaveNoScatter() {
+        double[] x = TestStrips.grid(-3, 1.05, 21);
+        double[] d = TestStrips.densities(CurveFamily.TOE_STRAIGHT_LINE.form(0.2, 0.68, -2.1, 0.16), x);
+        Arrays.setAll(d, i -> Math.round(100 * d[i]) / 100.0);
+        FittedCurve found =
+                CurveFit.of(CurveFamily.TOE_STRAIGHT_LINE).fit(TestStrips.strip("coarse", x, d, 0.2, 0.2, 0.2));
+        assertEquals(LackOfFit.Test.DURBIN_WATSON, found.lackOfFit().test());
+    }
+
     /** By hand: χ² = 40 with 6 degrees of freedom, p = exp(−20) (1 + 20 + 20²/2), the form for an even number of them. */
     @Test
     void statedRepeatabilityByHand() {
