@@ -20,11 +20,16 @@ import org.tonewedge.core.quantity.Estimate;
  * <p>Removing the plane also removes some of the noise along the rows and columns, up to 30 % of a term if one block is
  * the whole image. Each term is therefore divided by the fraction of white noise that is left in it.
  *
+ * <p>The standard uncertainty of the mean of n terms is power / √n. It comes with n / 2 degrees of freedom, because such a mean
+ * is more often too small than too large: the 95 % interval of Student's t then holds the power of white noise in 98.2 % for
+ * the fewest terms, 2, in 94.5 to 96.0 % from 4 terms on, by the gamma distribution of such a mean; with the normal distribution
+ * it would be 85 % for 4 terms and 90 % for 10.
+ *
  * <p>The granularity to expect through a large aperture of area A follows from the power W: σ<sup>2</sup> = W / A.
  *
  * <p>Immutable and thread safe; treat as a value.
  *
- * @param power the mean power; n independent terms give it a standard uncertainty of power / √n
+ * @param power the mean power; n independent terms give it a standard uncertainty of power / √n with n / 2 degrees of freedom
  * @param lowestFrequency the lowest frequency that entered
  * @param highestFrequency the highest frequency that entered
  * @units square micrometres (density squared times area) for the power, cycles per millimetre for frequencies
@@ -34,7 +39,7 @@ public record NoisePower(Estimate power, double lowestFrequency, double highestF
     /**
      * Checks that nothing is missing.
      *
-     * @param power the mean power; n independent terms give it a standard uncertainty of power / √n
+     * @param power the mean power; n independent terms give it a standard uncertainty of power / √n with n / 2 degrees of freedom
      * @param lowestFrequency the lowest frequency that entered
      * @param highestFrequency the highest frequency that entered
      */
@@ -139,7 +144,7 @@ public record NoisePower(Estimate power, double lowestFrequency, double highestF
                 }
             }
             double power = pitch * pitch * sum / terms / side / side;
-            return new NoisePower(Estimate.of(power, power / Math.sqrt(terms)), unit, highest * unit);
+            return new NoisePower(Estimate.of(power, power / Math.sqrt(terms), terms / 2.0), unit, highest * unit);
         }
 
         /**

@@ -128,8 +128,8 @@ class ShadowMatchTest {
     }
 
     /**
-     * D = 0.22 + 0.1 (s + 2)² over stops s, wanted at s = 0. The mean slope of a third of a stop on either side is that in
-     * the middle, 0.4 a stop; frames a third of a stop apart lie at the ends.
+     * D = 0.22 + 0.1 (s + 2)² over stops s, wanted at s = 0. The mean slope of a stop on either side is that in the
+     * middle, 0.4 a stop; the outer frames lie at the ends.
      */
     @Test
     void takesTheGradientFromFramesOnBothSides() {
@@ -140,6 +140,37 @@ class ShadowMatchTest {
 
         assertEquals(0, stops.value(), 1e-9);
         assertEquals(0.01 * Math.sqrt(2) / 0.4, stops.standardUncertainty(), 1e-9);
+    }
+
+    /** The reference was read once: u(D) = 0.01 √2 = 0.0141, so that 0.071 is thick enough and 0.070 is not. */
+    @Test
+    void aShadowThatIsHardlyDenserThanTheBaseGivesNoInterval() {
+        Bracket frames = Brackets.readTimes(shadows("Quay", 0.22, 7, 1 / 3.0, stops -> 0.10 + 0.05 * stops), 4);
+        Repeatability repeatability = Repeatability.of(0.01);
+        ShadowMatch thick = ShadowMatch.of(frames, "shadow", shadows("Moor", 0.40, 1, 1, stops -> 0.071), "f0");
+        assertEquals(
+                0.01 * Math.sqrt(2 + 2 / 4.0) / 0.05, thick.stops(repeatability).standardUncertainty(), 1e-9);
+
+        ShadowMatch thin = ShadowMatch.of(frames, "shadow", shadows("Moor", 0.40, 1, 1, stops -> 0.070), "f0");
+
+        NotDeterminableException e = assertThrows(NotDeterminableException.class, () -> thin.stops(repeatability));
+        assertEquals(NotDeterminableException.Reason.UNCERTAINTY_UNKNOWN, e.reason());
+        assertTrue(e.getMessage().contains("the shadow wanted is 0.070 ± 0.014 above base plus fog"), e.getMessage());
+        assertEquals(-0.6, thin.interval().stops(), 1e-9);
+    }
+
+    @Test
+    void theRecordsSayThatAShadowIsTooThin() {
+        Bracket frames = Bracket.of(
+                "Quay",
+                List.of(Density.of(0.20), Density.of(0.24)),
+                shadows("Quay", 0.22, 7, 1 / 3.0, stops -> 0.10 + 0.05 * stops).frames());
+        ShadowMatch match = ShadowMatch.of(frames, "shadow", DensityDifference.of(0.10));
+        String reason = assertThrows(NotDeterminableException.class, () -> match.stops(Repeatability.fromRepeats()))
+                .getMessage();
+
+        assertTrue(reason.contains("the shadow of frame 'f3' is 0.100 ± 0.035 above base plus fog, too thin"), reason);
+        assertEquals(ResultRecord.ofMissing("interval", "stops", reason), record(match, "interval"));
     }
 
     @Test
