@@ -5,13 +5,17 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveAnatomy;
 import org.tonewedge.core.curve.FigureEstimator;
 import org.tonewedge.core.internal.Figures;
+import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.fitting.parametric.CurveFit;
+import org.tonewedge.fitting.parametric.FittedCurve;
 import org.tonewedge.fitting.parametric.StripFit;
 import org.tonewedge.fitting.spline.SmoothingSpline;
 import org.tonewedge.fitting.spline.SplineFit;
@@ -31,6 +35,26 @@ final class DrawnCurve {
     private final String verdict;
     private final List<String> notes;
     private final double readingDeviation;
+    private final ReadingDeviation readings;
+
+    /**
+     * How well a single reading is known.
+     *
+     * @param at the standard deviation of a reading of a density; 0 if readings are taken as exact
+     * @param degreesOfFreedom of that standard deviation
+     */
+    private record ReadingDeviation(ToDoubleFunction<Density> at, double degreesOfFreedom) {
+
+        static final ReadingDeviation NONE = new ReadingDeviation(0, Double.POSITIVE_INFINITY);
+
+        static ReadingDeviation of(Repeatability known) {
+            return new ReadingDeviation(known::standardDeviationAt, known.degreesOfFreedom());
+        }
+
+        ReadingDeviation(double deviation, double degreesOfFreedom) {
+            this(density -> deviation, degreesOfFreedom);
+        }
+    }
 
     private DrawnCurve(
             CharacteristicCurve curve,
@@ -38,18 +62,20 @@ final class DrawnCurve {
             Function<Strip, CharacteristicCurve> again,
             String verdict,
             List<String> notes,
-            double readingDeviation) {
+            double readingDeviation,
+            ReadingDeviation readings) {
         this.curve = curve;
         this.estimator = estimator;
         this.again = again;
         this.verdict = verdict;
         this.notes = List.copyOf(notes);
         this.readingDeviation = readingDeviation;
+        this.readings = readings;
     }
 
     /** A curve that is taken as exact. */
     static DrawnCurve exact(Strip strip, Function<Strip, CharacteristicCurve> drawing) {
-        return new DrawnCurve(drawing.apply(strip), null, drawing, "", List.of(), 0);
+        return new DrawnCurve(drawing.apply(strip), null, drawing, "", List.of(), 0, ReadingDeviation.NONE);
     }
 
     /** The curve of a fit that was judged; its figures are as uncertain as families and a spline disagree on them. */
@@ -66,7 +92,16 @@ final class DrawnCurve {
                     return moved -> same.fit(moved).curve();
                 })
                 .orElseGet(() -> likewise(fit.spline().orElseThrow()));
-        return new DrawnCurve(fit.curve(), fit::estimate, again, fit.verdict(), notes, 0);
+        return new DrawnCurve(
+                fit.curve(),
+                fit::estimate,
+                again,
+                fit.verdict(),
+                notes,
+                0,
+                fit.family()
+                        .map(DrawnCurve::ofResiduals)
+                        .orElseGet(() -> ofResiduals(fit.spline().orElseThrow())));
     }
 
     static DrawnCurve throughReadings(Strip strip, Repeatability repeatability) {
@@ -82,7 +117,8 @@ final class DrawnCurve {
                 CharacteristicCurve::through,
                 "monotone cubic through the readings",
                 List.of(),
-                greatest);
+                greatest,
+                ReadingDeviation.of(known));
     }
 
     static DrawnCurve spline(Strip strip, Repeatability repeatability) {
@@ -90,7 +126,28 @@ final class DrawnCurve {
                 .with(SplineShape.MONOTONE)
                 .with(repeatability)
                 .fit(strip);
-        return new DrawnCurve(fit.curve(), fit::estimate, likewise(fit), "monotone smoothing spline", List.of(), 0);
+        return new DrawnCurve(
+                fit.curve(),
+                fit::estimate,
+                likewise(fit),
+                "monotone smoothing spline",
+                List.of(),
+                0,
+                ReadingDeviation.of(repeatability.over(List.of(strip))));
+    }
+
+    /** That of a good reading, which a bad one does not enlarge; 0 if the curve goes through all readings. */
+    private static ReadingDeviation ofResiduals(FittedCurve fit) {
+        return fit.readings().stream()
+                .filter(reading -> reading.standardised() != 0)
+                .findFirst()
+                .map(reading -> new ReadingDeviation(
+                        reading.residual().value() / reading.standardised(), fit.degreesOfFreedom()))
+                .orElse(ReadingDeviation.NONE);
+    }
+
+    private static ReadingDeviation ofResiduals(SplineFit fit) {
+        return new ReadingDeviation(fit.residualStandardDeviation(), fit.residualDegreesOfFreedom());
     }
 
     private static Function<Strip, CharacteristicCurve> likewise(SplineFit fit) {
@@ -110,6 +167,14 @@ final class DrawnCurve {
 
     Optional<FigureEstimator> estimator() {
         return Optional.ofNullable(estimator);
+    }
+
+    /** A mean of so many readings with its uncertainty; empty if readings are taken as exact. */
+    Optional<Estimate> mean(Density mean, int count) {
+        double deviation = readings.at().applyAsDouble(mean);
+        return deviation == 0
+                ? Optional.empty()
+                : Optional.of(Estimate.of(mean.value(), deviation / Math.sqrt(count), readings.degreesOfFreedom()));
     }
 
     /** Which curve was drawn and, where that was judged, how it follows its readings; empty for one that is given. */

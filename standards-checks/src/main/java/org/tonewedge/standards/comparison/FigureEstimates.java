@@ -40,7 +40,7 @@ final class FigureEstimates {
 
     Figure of(FilmFigure figure) {
         Figure own = fromReadings(figure);
-        if (own.value().isEmpty() || !figure.isReadOffCurve() || stated.isEmpty()) {
+        if (own.value().isEmpty() || stated.isEmpty()) {
             return own;
         }
         try {
@@ -79,7 +79,7 @@ final class FigureEstimates {
 
         private static StripReading moved(Strip strip, DrawnCurve drawn, String source, double by) {
             Strip moved = strip.withStatedError(source, by);
-            return new StripReading(moved, () -> drawn.again(moved));
+            return new StripReading(moved, Optional.of(drawn), () -> drawn.again(moved));
         }
     }
 
@@ -122,7 +122,7 @@ final class FigureEstimates {
 
     private ToDoubleFunction<CharacteristicCurve> on(ToDoubleFunction<StripReading> figure) {
         return curve -> figure.applyAsDouble(
-                readings.computeIfAbsent(curve, other -> new StripReading(reading.strip(), () -> other)));
+                readings.computeIfAbsent(curve, other -> new StripReading(reading.strip(), drawn, () -> other)));
     }
 
     private static double value(Figure figure) {

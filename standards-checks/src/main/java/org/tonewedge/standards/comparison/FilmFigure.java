@@ -33,7 +33,10 @@ import org.tonewedge.standards.film.Iso6Speed;
  */
 public enum FilmFigure {
 
-    /** The mean gross density of the unexposed, processed film. */
+    /**
+     * The mean gross density of the unexposed, processed film. Its uncertainty is that of a reading, as the curve's drawing
+     * knows it, divided by the square root of their number.
+     */
     BASE_PLUS_FOG(
             "base_plus_fog",
             "Base + fog",
@@ -43,7 +46,10 @@ public enum FilmFigure {
             "common practice, no source",
             Reading.ofStrip(StripReading::basePlusFog)),
 
-    /** The greatest mean gross density of a step. */
+    /**
+     * The greatest mean gross density of a step, with the uncertainty of its readings. It does not include that the greatest of
+     * several steps on a level shoulder is likely to be one read too dense.
+     */
     MAXIMUM_DENSITY(
             "d_max",
             "Greatest density",

@@ -56,9 +56,9 @@ public final class StripFigures implements Recorded {
                     StripFinding.Kind.BELOW_BASE_PLUS_FOG);
             drawn = Optional.of(drawing.draw(strip));
             CharacteristicCurve curve = drawn.get().curve();
-            read = new StripReading(strip, () -> curve);
+            read = new StripReading(strip, drawn, () -> curve);
         } catch (NotDeterminableException | IllegalArgumentException e) {
-            read = new StripReading(strip, () -> {
+            read = new StripReading(strip, drawn, () -> {
                 throw e;
             });
         }

@@ -1,6 +1,7 @@
 // Copyright the Tonewedge developers. SPDX-License-Identifier: Apache-2.0
 package org.tonewedge.standards.comparison;
 
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
@@ -13,6 +14,7 @@ import org.tonewedge.core.curve.CurveRegion;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.curve.OutsideMeasuredRangeException;
 import org.tonewedge.core.quantity.Density;
+import org.tonewedge.core.strip.ExposedStep;
 import org.tonewedge.core.strip.Strip;
 import org.tonewedge.standards.film.Iso6;
 import org.tonewedge.standards.film.Iso6Contrast;
@@ -31,8 +33,12 @@ final class StripReading {
     /** Each figure as it was first read: estimates from several sides ask for the same one again. */
     private final Map<FilmFigure, Figure> read = new EnumMap<>(FilmFigure.class);
 
-    StripReading(Strip strip, Supplier<CharacteristicCurve> drawing) {
+    /** What tells how well a reading is known, where there is a curve. */
+    private final Optional<DrawnCurve> drawn;
+
+    StripReading(Strip strip, Optional<DrawnCurve> drawn, Supplier<CharacteristicCurve> drawing) {
         this.strip = strip;
+        this.drawn = drawn;
         curve = Attempt.of(drawing);
         Iso6 iso6 = Iso6.withDefaults().with(strip.testConditions());
         contrast = curve.then(iso6::contrast);
@@ -115,18 +121,22 @@ final class StripReading {
 
     Figure basePlusFog() {
         return strip.basePlusFog()
-                .map(density -> Figure.of(density.value()))
+                .map(density -> mean(density, strip.basePlusFogReadings().size()))
                 .orElseGet(
                         () -> Figure.missing(strip + " has no base-plus-fog reading; read an unexposed, processed part"
                                 + " of the film and enter it with an empty exposure"));
     }
 
     Figure greatestDensity() {
-        return Figure.of(strip.steps().stream()
-                .map(step -> step.density())
-                .max(Density::compareTo)
-                .orElseThrow()
-                .value());
+        ExposedStep densest = strip.steps().stream()
+                .max(Comparator.comparing(ExposedStep::density))
+                .orElseThrow();
+        return mean(densest.density(), densest.readings().size());
+    }
+
+    /** A mean of readings; with its uncertainty where the curve tells how well a reading is known. */
+    private Figure mean(Density mean, int count) {
+        return drawn.flatMap(curve -> curve.mean(mean, count)).map(Figure::of).orElseGet(() -> Figure.of(mean.value()));
     }
 
     /** The log exposure of the speed point on the axis of the strip. */

@@ -198,4 +198,38 @@ class FilmFigureTest {
         assertTrue(figures.toString().startsWith("S "), figures.toString());
         assertTrue(figures.toString().contains("; average gradient "), figures.toString());
     }
+
+    /** The mean of n readings of standard deviation s has s / √n (JCGM 100:2008, 4.2.3); 0.301 of density is a stop. */
+    @Test
+    void baseAndGreatestDensityAreAsUncertainAsTheirReadings() {
+        Repeatability known = Repeatability.of(0.01);
+        StripFigures thin = StripFigures.of(rising("thin", 0.20, 1), CurveDrawing.spline(known));
+        StripFigures dense = StripFigures.of(rising("dense", 0.32, 4), CurveDrawing.spline(known));
+
+        assertEquals(0.01, uncertainty(thin, FilmFigure.BASE_PLUS_FOG), 1e-12);
+        assertEquals(0.005, uncertainty(dense, FilmFigure.BASE_PLUS_FOG), 1e-12);
+        assertEquals(0.01, uncertainty(dense, FilmFigure.MAXIMUM_DENSITY), 1e-12);
+        Estimate stops = StripComparison.of(dense, thin)
+                .get(FilmFigure.PRINT_STOPS_FROM_REFERENCE)
+                .estimate()
+                .orElseThrow();
+        assertEquals(0.12 / Math.log10(2), stops.value(), 1e-9);
+        assertEquals(Math.hypot(0.01, 0.005) / Math.log10(2), stops.standardUncertainty(), 1e-9);
+    }
+
+    private static double uncertainty(StripFigures strip, FilmFigure figure) {
+        return strip.get(figure).estimate().orElseThrow().standardUncertainty();
+    }
+
+    private static Strip rising(String id, double base, int baseReadings) {
+        Strip.Builder strip = Strip.builder(id);
+        for (int i = 0; i < baseReadings; i++) {
+            strip.basePlusFog(base);
+        }
+        for (int i = 0; i <= 20; i++) {
+            double x = 0.15 * i - 3;
+            strip.reading(LogExposure.ofLogLuxSeconds(x), Density.of(base + 0.6 * Math.max(0, x + 2)));
+        }
+        return strip.build();
+    }
 }

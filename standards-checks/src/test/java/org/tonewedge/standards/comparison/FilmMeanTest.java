@@ -100,6 +100,11 @@ class FilmMeanTest {
         Estimate both = mean.get(SPEED_POINT).estimate().orElseThrow();
         assertEquals(single.standardUncertainty() / Math.sqrt(2), both.standardUncertainty(), 1e-3);
         assertEquals(1, both.degreesOfFreedom());
+
+        // The mean of n readings of standard deviation s has s / √n (JCGM 100:2008, 4.2.3).
+        Estimate base = mean.get(FilmFigure.BASE_PLUS_FOG).estimate().orElseThrow();
+        assertEquals(0.2, base.value(), 1e-12);
+        assertEquals(READING_ERROR / Math.sqrt(2), base.standardUncertainty(), 1e-12);
     }
 
     /** By hand: speed points 0.1 apart have a variance of 0.1² / 2, of which the readings explain their own. */
