@@ -10,15 +10,22 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.internal.DevelopmentTimes;
+import org.tonewedge.core.quantity.CoverageInterval;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.fitting.development.Caution;
 import org.tonewedge.fitting.development.PlannedDevelopment;
 import org.tonewedge.fitting.development.PredictedFigure;
 import org.tonewedge.fitting.development.PredictedTime;
 
-/** The table of a plan, numbers in full precision, standard uncertainties (k = 1) beside them. */
+/**
+ * The table of a plan, numbers in full precision, standard uncertainties (k = 1) and the ends of 95 % intervals beside them. An
+ * interval is wider than 2 standard uncertainties on either side where few strips tell them.
+ */
 final class PlanCsv {
+
+    private static final double CONFIDENCE = 0.95;
 
     private PlanCsv() {}
 
@@ -32,14 +39,22 @@ final class PlanCsv {
                     "minutes",
                     "time",
                     "minutes_u",
+                    "minutes_lower_95",
+                    "minutes_upper_95",
                     "extrapolated",
                     "contrast",
                     "contrast_u",
+                    "contrast_lower_95",
+                    "contrast_upper_95",
                     "speed",
                     "speed_u",
+                    "speed_lower_95",
+                    "speed_upper_95",
                     "stops_from_normal",
                     "base_plus_fog",
                     "base_plus_fog_u",
+                    "base_plus_fog_lower_95",
+                    "base_plus_fog_upper_95",
                     "notes",
                     "cautions");
             for (PlannedDevelopment line : report.lines()) {
@@ -57,11 +72,17 @@ final class PlanCsv {
                         time.flatMap(PredictedTime::standardUncertainty)
                                 .map(PlanCsv::minutes)
                                 .orElse(""),
+                        endOfTime(time, CoverageInterval::lower),
+                        endOfTime(time, CoverageInterval::upper),
                         time.map(found -> found.isExtrapolated() ? "yes" : "no").orElse(""),
                         value(line.contrast()),
                         uncertainty(line.contrast()),
+                        end(line.contrast(), CoverageInterval::lower),
+                        end(line.contrast(), CoverageInterval::upper),
                         value(line.effectiveSpeed()),
                         uncertainty(line.effectiveSpeed()),
+                        end(line.effectiveSpeed(), CoverageInterval::lower),
+                        end(line.effectiveSpeed(), CoverageInterval::upper),
                         report.normal(line)
                                 .flatMap(line::speedGain)
                                 .map(ExposureInterval::stops)
@@ -69,6 +90,8 @@ final class PlanCsv {
                                 .orElse(""),
                         value(line.basePlusFog()),
                         uncertainty(line.basePlusFog()),
+                        end(line.basePlusFog(), CoverageInterval::lower),
+                        end(line.basePlusFog(), CoverageInterval::upper),
                         String.join(" | ", line.notes()),
                         time.map(found -> words(found.cautions())).orElse(""));
             }
@@ -92,6 +115,18 @@ final class PlanCsv {
     private static String uncertainty(Optional<PredictedFigure> figure) {
         return figure.filter(found -> found.standardUncertainty().isPresent())
                 .map(found -> Double.toString(found.standardUncertainty().getAsDouble()))
+                .orElse("");
+    }
+
+    private static String endOfTime(Optional<PredictedTime> time, ToDoubleFunction<CoverageInterval> end) {
+        return time.filter(found -> found.standardUncertainty().isPresent())
+                .map(found -> Double.toString(end.applyAsDouble(found.intervalMinutes(CONFIDENCE))))
+                .orElse("");
+    }
+
+    private static String end(Optional<PredictedFigure> figure, ToDoubleFunction<CoverageInterval> end) {
+        return figure.filter(found -> found.standardUncertainty().isPresent())
+                .map(found -> Double.toString(end.applyAsDouble(found.interval(CONFIDENCE))))
                 .orElse("");
     }
 }

@@ -74,7 +74,8 @@ public final class Cell {
     }
 
     /**
-     * Returns a number with its standard uncertainty, for which programs have a column of its own.
+     * Returns a number with its standard uncertainty and with the half-width of its 95 % interval, which counts how well the
+     * standard uncertainty itself is known. Programs have a column for each.
      *
      * @param estimate the number; programs get it in full precision
      * @param shown what readers see
@@ -82,7 +83,8 @@ public final class Cell {
      */
     public static Cell estimate(Estimate estimate, String shown) {
         String value = full(estimate.value());
-        return new Cell(List.of(value, full(estimate.standardUncertainty())), shown, value, "", "");
+        double half = estimate.interval(0.95).upper() - estimate.value();
+        return new Cell(List.of(value, full(estimate.standardUncertainty()), full(half)), shown, value, "", "");
     }
 
     /**

@@ -15,6 +15,7 @@ import java.util.function.Function;
 public final class Column<T> {
 
     private static final String UNCERTAINTY = "_u";
+    private static final String HALF_WIDTH = "_u95";
 
     /** What a column consists of. */
     private enum Kind {
@@ -62,8 +63,8 @@ public final class Column<T> {
     }
 
     /**
-     * Returns a column of numbers with their standard uncertainties, which have a column of their own in the CSV, named
-     * {@code …_u}.
+     * Returns a column of numbers with their uncertainties, which have columns of their own in the CSV: the standard
+     * uncertainty, named {@code …_u}, and the half-width of the 95 % interval, named {@code …_u95}.
      *
      * @param <T> what a row is about
      * @param name its name in the CSV
@@ -84,7 +85,7 @@ public final class Column<T> {
         if (name.isEmpty()) {
             return List.of();
         }
-        return kind == Kind.ESTIMATE ? List.of(name, name + UNCERTAINTY) : List.of(name);
+        return kind == Kind.ESTIMATE ? List.of(name, name + UNCERTAINTY, name + HALF_WIDTH) : List.of(name);
     }
 
     /**

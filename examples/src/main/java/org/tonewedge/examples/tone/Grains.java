@@ -19,17 +19,31 @@ final class Grains {
     private Grains() {}
 
     /** What a scan gives; the ratio is that of the Selwyn forms. */
-    private record Row(Bracket bracket, Granularity grain, Finding<Double> ratio, Finding<NoisePower> noise) {
+    private record Row(Bracket bracket, Granularity grain, Finding<Estimate> ratio, Finding<NoisePower> noise) {
 
         double densityAboveBase() {
             return grain.meanDensity().minus(bracket.basePlusFog()).value();
         }
     }
 
+    /** The ratio of two granularities; relative variances add up (JCGM 100:2008, 5.1.6). */
+    private static Estimate ratio(Estimate own, Estimate reference) {
+        double ratio = own.value() / reference.value();
+        Estimate relative = relative(own).minus(relative(reference));
+        return Estimate.of(ratio, ratio * relative.standardUncertainty(), relative.degreesOfFreedom());
+    }
+
+    private static Estimate relative(Estimate of) {
+        return Estimate.of(1, of.standardUncertainty() / of.value(), of.degreesOfFreedom());
+    }
+
+    private static Cell cell(Estimate found) {
+        return Cell.estimate(found, EstimateFormat.withDefaults().format(found));
+    }
+
     static Section section(MatchedFrames frames, Map<String, Granularity> grain, Map<String, NoisePower> noise) {
-        Optional<Double> reference = Optional.ofNullable(
-                        grain.get(frames.reference().film()))
-                .map(found -> found.selwyn().value());
+        Optional<Estimate> reference =
+                Optional.ofNullable(grain.get(frames.reference().film())).map(Granularity::selwyn);
         List<Row> rows = frames.brackets().stream()
                 .filter(bracket -> grain.containsKey(bracket.film()))
                 .map(bracket -> {
@@ -39,7 +53,9 @@ final class Grains {
                             own,
                             Finding.ofNullable(
                                     reference
-                                            .map(of -> own.selwyn().value() / of)
+                                            .map(of -> bracket.equals(frames.reference())
+                                                    ? Estimate.of(1, 0)
+                                                    : ratio(own.selwyn(), of))
                                             .orElse(null),
                                     "there is no scan of the reference film"),
                             Finding.ofNullable(noise.get(bracket.film()), "the scan has too few pixels"));
@@ -55,18 +71,18 @@ final class Grains {
                     double aperture = row.grain().aperture();
                     return Cell.number(aperture, Words.oneDecimal(aperture));
                 }),
-                Column.estimate("granularity_x1000", "Granularity × 1000", row -> {
-                    Estimate found = row.grain().timesThousand();
-                    return Cell.estimate(found, EstimateFormat.withDefaults().format(found));
-                }),
-                Column.number(
+                Column.estimate(
+                        "granularity_x1000",
+                        "Granularity × 1000",
+                        row -> cell(row.grain().timesThousand())),
+                Column.estimate(
                         "selwyn_micrometres",
                         "σ √(2A), µm",
-                        row -> Words.twoDecimalsCell(row.grain().selwyn().value())),
-                Column.number(
+                        row -> cell(row.grain().selwyn())),
+                Column.estimate(
                         "ratio_vs_reference",
                         "Against the reference",
-                        row -> row.ratio().cell(Words::twoDecimalsCell)),
+                        row -> row.ratio().cell(Grains::cell)),
                 Column.estimate(
                         "noise_power_square_micrometres",
                         "Noise power, µm²",
