@@ -112,7 +112,7 @@ class ToneComparisonProgramTest {
         assertTrue(page.contains("tone-reproduction-2.svg"), "chart");
         assertTrue(
                 page.contains(
-                        "<li>Bellmarsh 400, strip 'S02' (strips.csv, lines 50 to 73): toe and straight line follows"),
+                        "<li>Bellmarsh 400, strip 'S02' (strips.csv, lines 50 to 73): toe and straight line, which follows"),
                 page);
     }
 
