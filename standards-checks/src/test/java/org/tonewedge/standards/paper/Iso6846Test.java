@@ -164,10 +164,15 @@ class Iso6846Test {
 
     /** The lower limits of grades 1 to 5, from memory. */
     @ParameterizedTest
-    @CsvSource({"GRADE_1, 1.15", "GRADE_2, 0.95", "GRADE_3, 0.80", "GRADE_4, 0.65", "GRADE_5, 0.50"})
-    void aGradeBeginsWhereTheHarderOneEnds(PaperGrade grade, double limit) {
+    @CsvSource({
+        "GRADE_1, 1.15, GRADE_2",
+        "GRADE_2, 0.95, GRADE_3",
+        "GRADE_3, 0.80, GRADE_4",
+        "GRADE_4, 0.65, GRADE_5",
+        "GRADE_5, 0.50, GRADE_6"
+    })
+    void aGradeBeginsWhereTheHarderOneEnds(PaperGrade grade, double limit, PaperGrade harder) {
         assertEquals(Optional.of(grade), PaperGrade.of(ExposureInterval.ofLogUnits(limit)));
-        PaperGrade harder = PaperGrade.values()[grade.ordinal() + 1];
         assertEquals(Optional.of(harder), PaperGrade.of(ExposureInterval.ofLogUnits(limit - 1e-4)));
         assertEquals(limit, harder.highestRange().logUnits());
     }
