@@ -157,4 +157,16 @@ class EdgeFiguresTest {
         assertEquals(45.6, after("it takes ", wide), 1, wide);
         assertEquals(31, after("where ", wide), 1, wide);
     }
+
+    /**
+     * The window reaches to the end of the region if that is nearer than 1.6 · 3 distances of the 5 % place, 1.64485 spreads
+     * (table of the normal distribution), and the note comes below 1.6 · 2 of them: 26.3 pixels for a spread of 5.
+     */
+    @ParameterizedTest
+    @CsvSource({"50, true", "54, false"})
+    void aRegionThatEndsCloseToTheEdgeIsNoted(int width, boolean isNoted) {
+        EdgeResponse found = read(edge(width, 60, 5, row -> 0.5 * (width - 1) + 0.1 * (row - 29.5)), width);
+        assertEquals(-0.5 * width, found.places()[0] / PITCH, 1.5);
+        assertEquals(isNoted, found.notes().toString().contains("ends close to the edge"), found.notes()::toString);
+    }
 }

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
 import org.tonewedge.core.quantity.Estimate;
@@ -90,18 +91,72 @@ class SlantedEdgeTest {
         assertTrue(notes(values).toString().contains("not level up to the end of the region"));
     }
 
-    /** The step over the scatter times the root of the rows: 31 and 44 for a scatter of 0.35, 55 for 0.2. */
+    /** As above, on one side alone: the light side or the dark one. */
+    @ParameterizedTest
+    @ValueSource(booleans = {false, true})
+    void aSideThatIsNotLevelIsNoted(boolean light) {
+        double[] values =
+                EdgeSimulation.edge(EdgeSimulation.Shape.GAUSSIAN, 1, 5, 100, 120, 0.5, 1.5, 0.01, new Random(1));
+        for (int i = 0; i < values.length; i++) {
+            int beyond = light ? 50 - i % 100 : i % 100 - 50;
+            values[i] += 0.001 * Math.max(0, beyond);
+        }
+        assertTrue(notes(values).toString().contains("not level up to the end of the region"));
+    }
+
+    /** A twentieth of all densities on another base: modulations are ratios, so that nothing else changes. */
+    @Test
+    void contrastAndBaseOfTheDensitiesDoNotMatter() {
+        double[] grain = EdgeSimulation.grain(100, 120, 2, new Random(8));
+        double[] values =
+                EdgeSimulation.edge(EdgeSimulation.Shape.HALATION, 1.2, 5, 100, 120, 0.5, 1.5, 0, new Random(1));
+        Arrays.setAll(values, i -> values[i] + 0.01 * grain[i]);
+        EdgeResponse expected = read(values);
+        EdgeResponse found = read(Arrays.stream(values).map(v -> 2 + 0.05 * v).toArray());
+        Estimate fifty = expected.modulationTransfer().mtf50();
+        Estimate same = found.modulationTransfer().mtf50();
+        assertEquals(fifty.value(), same.value(), 1e-6 * fifty.value());
+        assertEquals(fifty.standardUncertainty(), same.standardUncertainty(), 1e-6 * fifty.standardUncertainty());
+        assertEquals(fifty.degreesOfFreedom(), same.degreesOfFreedom(), 1e-6 * fifty.degreesOfFreedom());
+        assertEquals(expected.places()[0], found.places()[0], 1e-6 * PITCH);
+        assertEquals(expected.notes(), found.notes());
+    }
+
+    /**
+     * White noise averaged with Gaussian weights of s pixels has the correlations exp(−r²/4s²), whose sum makes the variance of
+     * a mean of rows 2 s √π times that of independent ones (integral of the Gaussian function). 400 rows in grain of 3 pixels
+     * tell as much as 38, 120 as much as 11; the fewest that count are three. They leave one degree less, which the 200
+     * drawings lower: relative variances 2/n add.
+     */
+    @ParameterizedTest
+    @CsvSource({"400, 600, 3", "120, 100, 3", "120, 100, 1.5", "30, 300, 6"})
+    void grainLeavesTheDegreesOfFreedomOfIndependentRows(int rows, int columns, double size) {
+        double[] values =
+                EdgeSimulation.edge(EdgeSimulation.Shape.GAUSSIAN, 1, 5, columns, rows, 0.5, 1.5, 0, new Random(1));
+        double[] grain = EdgeSimulation.grain(columns, rows, size, new Random(12));
+        Arrays.setAll(values, i -> values[i] + 0.03 * grain[i]);
+        double found = SlantedEdge.withDefaults()
+                .determineInDensity(DensityImage.of(values, columns, PITCH))
+                .modulationTransfer()
+                .mtf50()
+                .degreesOfFreedom();
+        double together = Math.max(3, rows / (2 * size * Math.sqrt(Math.PI)));
+        double expected = 1 / (1 / (together - 1) + 1 / 199.0);
+        assertEquals(expected, found, 0.1 * expected);
+    }
+
+    /** The step of 0.5 over the scatter, told in parts of it, times the root of the rows: 31 and 44 for a scatter of 0.35, 55 for 0.2. */
     @ParameterizedTest
     @CsvSource({"0.35, 120, true", "0.35, 240, false", "0.2, 120, false"})
     void aFaintEdgeIsNoted(double scatter, int rows, boolean isFaint) {
-        double[] values =
-                EdgeSimulation.edge(EdgeSimulation.Shape.GAUSSIAN, 1, 5, 100, rows, 2.5, 3.5, scatter, new Random(2));
+        double[] values = EdgeSimulation.edge(
+                EdgeSimulation.Shape.GAUSSIAN, 1, 5, 100, rows, 2.5, 3, 0.5 * scatter, new Random(2));
         List<String> notes = SlantedEdge.withDefaults()
                 .determineInDensity(DensityImage.of(values, 100, PITCH))
                 .notes();
         assertEquals(
                 isFaint,
-                notes.stream().anyMatch(note -> note.startsWith("the edge is faint: single pixels scatter by 0.")),
+                notes.stream().anyMatch(note -> note.startsWith("the edge is faint: single pixels scatter by 0.3")),
                 notes::toString);
     }
 
