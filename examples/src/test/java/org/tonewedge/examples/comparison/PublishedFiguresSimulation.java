@@ -62,18 +62,18 @@ final class PublishedFiguresSimulation {
 
     /** How strips are exposed, read and drawn. */
     enum Design {
-        USUAL(21, 0.15, 1, 2, 1, 0, Curves.MIXED),
-        ONE_BASE(21, 0.15, 1, 1, 1, 0, Curves.MIXED),
-        COARSE(13, 0.30, 1, 3, 1, 0, Curves.MIXED),
-        REPEATS(13, 0.30, 2, 2, 1, 0, Curves.MIXED),
-        NO_BASE(21, 0.15, 1, 0, 1, 0, Curves.MIXED),
-        SPLINE(21, 0.15, 1, 2, 1, 0, Curves.MIXED, "--curve", "spline", "--repeatability", "0.01"),
-        THROUGH(21, 0.15, 1, 2, 1, 0, Curves.MIXED, "--curve", "through", "--repeatability", "0.01"),
-        TWO_STRIPS(21, 0.15, 1, 2, 2, 0.03, Curves.MIXED),
-        THREE_STRIPS(21, 0.15, 1, 2, 3, 0.03, Curves.MIXED),
-        FAMILY(21, 0.15, 1, 2, 1, 0, Curves.FAMILY),
-        LAYERS(21, 0.15, 1, 2, 1, 0, Curves.LAYERS),
-        UPSWEPT(21, 0.15, 1, 2, 1, 0, Curves.UPSWEPT);
+        USUAL(21, 0.15, 1, 2, 1, 0, Curves.MIXED, ""),
+        ONE_BASE(21, 0.15, 1, 1, 1, 0, Curves.MIXED, ""),
+        COARSE(13, 0.30, 1, 3, 1, 0, Curves.MIXED, ""),
+        REPEATS(13, 0.30, 2, 2, 1, 0, Curves.MIXED, ""),
+        NO_BASE(21, 0.15, 1, 0, 1, 0, Curves.MIXED, ""),
+        SPLINE(21, 0.15, 1, 2, 1, 0, Curves.MIXED, "--curve=spline --repeatability=0.01"),
+        THROUGH(21, 0.15, 1, 2, 1, 0, Curves.MIXED, "--curve=through --repeatability=0.01"),
+        TWO_STRIPS(21, 0.15, 1, 2, 2, 0.03, Curves.MIXED, ""),
+        THREE_STRIPS(21, 0.15, 1, 2, 3, 0.03, Curves.MIXED, ""),
+        FAMILY(21, 0.15, 1, 2, 1, 0, Curves.FAMILY, ""),
+        LAYERS(21, 0.15, 1, 2, 1, 0, Curves.LAYERS, ""),
+        UPSWEPT(21, 0.15, 1, 2, 1, 0, Curves.UPSWEPT, "");
 
         private final int steps;
         private final double distance;
@@ -82,7 +82,7 @@ final class PublishedFiguresSimulation {
         private final int strips;
         private final double stripToStrip;
         private final Curves curves;
-        private final List<String> options;
+        private final String options;
 
         Design(
                 int steps,
@@ -92,7 +92,7 @@ final class PublishedFiguresSimulation {
                 int strips,
                 double stripToStrip,
                 Curves curves,
-                String... options) {
+                String options) {
             this.steps = steps;
             this.distance = distance;
             this.readings = readings;
@@ -100,7 +100,7 @@ final class PublishedFiguresSimulation {
             this.strips = strips;
             this.stripToStrip = stripToStrip;
             this.curves = curves;
-            this.options = List.of(options);
+            this.options = options;
         }
 
         double from() {
@@ -403,7 +403,9 @@ final class PublishedFiguresSimulation {
                 "--no-film-pages",
                 "--out",
                 out.toString()));
-        arguments.addAll(design.options);
+        if (!design.options.isEmpty()) {
+            arguments.addAll(List.of(design.options.split(" ", -1)));
+        }
         StringWriter said = new StringWriter();
         int status = FilmComparisonProgram.run(
                 arguments.toArray(String[]::new), new PrintWriter(said), new PrintWriter(said));
