@@ -27,7 +27,7 @@ record MethodEvidence(List<String> methods, String published, String others) {
                 of("DeltaX", NONE + "; coefficients from memory", FIGURES),
                 of("Inertia", NONE, "closed form of the law of 1890; straight lines by hand"),
                 of("PlateSpeed", "a table of 1919, in the rows below", ""),
-                of("HistoricalScale", "definitions, in the rows below", ""),
+                of("HistoricalScale", "definitions, in the rows below; that of GOST from memory", ""),
                 of("SpeedMean ProcessControl", NONE, "by hand"),
                 of("PaperGrade", "outer limits, in the rows below; the others from memory", ""),
                 of("RadiographicSpeed", "a speed of 200 for 5 &#181;Gy, in the rows below", FIGURES),

@@ -270,6 +270,8 @@ class SpeedCriteriaTest {
         assertThrows(IllegalArgumentException.class, () -> HistoricalScale.GOST.approximateArithmetic(0));
         assertThrows(IllegalArgumentException.class, () -> HistoricalScale.DIN.difference(Double.NaN, 21));
         assertEquals(1, HistoricalScale.GOST.difference(50, 100).stops(), 1e-9);
+        // from memory
+        assertEquals(200, HistoricalScale.GOST.approximateArithmetic(180).orElseThrow(), 1e-9);
         // Degrees may be 0 or below: 20 of DIN are a factor of 100.
         assertEquals(2, HistoricalScale.DIN.difference(-10, 10).logUnits(), 1e-12);
     }
