@@ -48,7 +48,8 @@ public enum FilmFigure {
 
     /**
      * The greatest mean gross density of a step, with the uncertainty of its readings. It does not include that the greatest of
-     * several steps on a level shoulder is likely to be one read too dense.
+     * several steps on a level shoulder is likely to be one read too dense. A fitted curve knows one standard deviation for all
+     * readings; where errors grow with density, the uncertainty here is too small.
      */
     MAXIMUM_DENSITY(
             "d_max",
