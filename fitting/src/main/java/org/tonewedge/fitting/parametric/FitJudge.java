@@ -33,10 +33,6 @@ final class FitJudge {
         if (freedom < 1) {
             return new LackOfFit(LackOfFit.Test.NONE, 0, 1);
         }
-        if (isExact(trusted)) {
-            LackOfFit neighbours = byNeighbours(trusted);
-            return new LackOfFit(neighbours.test(), neighbours.statistic(), 1);
-        }
         double square = squares(trusted);
         if (input.isStated() && input.knownFreedom() == Double.POSITIVE_INFINITY) {
             return new LackOfFit(LackOfFit.Test.CHI_SQUARE, square, Distributions.chiSquaredExceeds(square, freedom));
@@ -50,6 +46,9 @@ final class FitJudge {
                     : byRepeats(ofMeans, freedom - repeats, input.knownVariance(), input.knownFreedom());
         }
         LackOfFit neighbours = byNeighbours(trusted);
+        if (isExact(trusted)) {
+            return new LackOfFit(neighbours.test(), neighbours.statistic(), 1);
+        }
         if (repeats == 0 || freedom - repeats < 1 || scatter[0] == 0) {
             return neighbours;
         }

@@ -14,6 +14,7 @@ import java.util.Objects;
  * bends in the wrong places. It uses the Durbin–Watson ratio Σ(r<sub>i+1</sub> − r<sub>i</sub>)² / Σr<sub>i</sub>²,
  * whose distribution under normal errors is computed for the given family and steps. This test is weaker: it does not
  * detect a misfit shorter than two steps, and detects little with fewer than about 15 readings.
+ * Without a stated repeatability, residuals that are all below 10<sup>−6</sup>, as of computed densities, are no misfit.
  *
  * <p>Immutable and thread safe.
  *

@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.tonewedge.core.quantity.Estimate;
 import org.tonewedge.core.quantity.ExposureAxis;
 import org.tonewedge.core.strip.Repeatability;
+import org.tonewedge.core.strip.Strip;
 
 /**
  * Straight lines 0.2 + 0.3 x with errors orthogonal to 1 and x, so that the fit is the line itself and every sum of squares can be
@@ -40,9 +41,14 @@ class LackOfFitTest {
         for (int steps : new int[] {9, 13, 21, 31}) {
             double[] x = TestStrips.grid(-3, 1.05, steps);
             double[] d = TestStrips.densities(CurveFamily.TOE_SHOULDER.form(0.2, 0.68, -2.1, 0.16, 0.5, 0.25), x);
-            StripFit found = StripFit.of(TestStrips.strip("exact", x, d, 0.2, 0.2, 0.2));
+            Strip strip = TestStrips.strip("exact", x, d, 0.2, 0.2, 0.2);
+            StripFit found = StripFit.of(strip);
             assertFalse(found.lackOfFit().isRejected(), found.verdict());
             assertEquals(CurveFamily.TOE_SHOULDER, found.family().orElseThrow().family(), steps + " steps");
+            FittedCurve stated = CurveFit.of(CurveFamily.TOE_SHOULDER)
+                    .with(Repeatability.of(0.01))
+                    .fit(strip);
+            assertEquals(LackOfFit.Test.CHI_SQUARE, stated.lackOfFit().test());
         }
     }
 
