@@ -43,7 +43,7 @@ import org.tonewedge.fitting.parametric.FittedCurve;
  *
  * <p>The fits of all strips are judged together. If they do not follow the readings, as with a film of two emulsions, figures
  * of strips are read off monotone smoothing splines, the {@link #family()} adds its distance from these to its uncertainties,
- * and {@link #notes()} say so.
+ * and {@link #notes()} say so, also where the readings are too few for splines.
  *
  * <p>Immutable and thread safe; each {@code with} returns a copy.
  */

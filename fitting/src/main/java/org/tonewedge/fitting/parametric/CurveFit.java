@@ -147,6 +147,15 @@ public final class CurveFit {
     }
 
     /**
+     * Returns the repeatability of the readings.
+     *
+     * @return what was {@linkplain #with(Repeatability) stated}, or empty if it comes from the residuals
+     */
+    public Optional<Repeatability> repeatability() {
+        return repeatability;
+    }
+
+    /**
      * Fits a strip.
      *
      * @param strip the strip
@@ -216,10 +225,6 @@ public final class CurveFit {
 
     RobustLoss loss() {
         return loss;
-    }
-
-    Optional<Repeatability> repeatability() {
-        return repeatability;
     }
 
     FittedCurve fit(FitInput input) {

@@ -15,7 +15,10 @@ import org.tonewedge.core.curve.CurveForm;
 import org.tonewedge.core.quantity.Density;
 import org.tonewedge.core.quantity.ExposureInterval;
 import org.tonewedge.core.quantity.LogExposure;
+import org.tonewedge.core.strip.Repeatability;
 import org.tonewedge.core.strip.Strip;
+import org.tonewedge.fitting.parametric.CurveFamily;
+import org.tonewedge.fitting.parametric.CurveFit;
 
 /**
  * The development of an invented film of two emulsions, which toe, straight line and shoulder does not follow: a fast one
@@ -119,6 +122,52 @@ class TwoEmulsionsTest {
         assertEquals(3, found[6], "a shape that all strips share is seen in all of them");
         int held = Arrays.stream(found, 0, 6).sum();
         assertTrue(held >= 15, held + " of 18");
+    }
+
+    /** Some of the steps of each strip, and the unexposed readings or none. */
+    private static List<Strip> thinned(int every, boolean unexposed) {
+        return series(new Random(3)).strips().stream()
+                .map(strip -> {
+                    Strip.Builder copy =
+                            Strip.builder(strip.id()).film(strip.film()).processing(strip.processing());
+                    for (int i = 0; i < strip.steps().size(); i += every) {
+                        copy.reading(
+                                strip.steps().get(i).exposure(),
+                                strip.steps().get(i).density());
+                    }
+                    if (unexposed) {
+                        strip.basePlusFogReadings().forEach(reading -> copy.basePlusFog(reading.value()));
+                    }
+                    return copy.build();
+                })
+                .toList();
+    }
+
+    @Test
+    void stripsWithoutAnUnexposedReadingArePlannedToo() {
+        DevelopmentSeries series = DevelopmentSeries.of(thinned(1, false));
+        assertTrue(
+                series.notes().get(0).contains("read off lightly smoothed monotone splines"), series.notes()::toString);
+        assertTrue(series.plan(List.of(NORMAL), List.of())
+                .developments()
+                .get(0)
+                .time()
+                .isPresent());
+    }
+
+    /**
+     * Ten steps leave a rough spline hardly one residual, of which Student's t is 12.7. A rise between densities of single
+     * readings has u = 0.01 √2 or little more, as its places move too (own limit: 0.03).
+     */
+    @Test
+    void splinesTakeTheRepeatabilityThatIsStated() {
+        CurveFit stated = CurveFit.of(CurveFamily.TOE_SHOULDER).with(Repeatability.of(0.01));
+        DevelopmentSeries series = DevelopmentSeries.of(thinned(3, true), stated);
+        assertTrue(
+                series.notes().get(0).contains("read off lightly smoothed monotone splines"), series.notes()::toString);
+        for (DevelopedFigure contrast : series.contrasts(ContrastMeasure.RISE_OVER_130)) {
+            assertTrue(contrast.standardUncertainty().orElseThrow() < 0.03, contrast::toString);
+        }
     }
 
     /**
