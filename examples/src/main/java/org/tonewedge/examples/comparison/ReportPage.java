@@ -264,7 +264,9 @@ final class ReportPage {
                 .markup(markup.markup())
                 .markup(
                         "<p class=\"hint\">± includes the variation from strip to strip, which that of a single strip does"
-                                + " not; all films are in <a href=\"films.csv\">films.csv</a>.</p>\n");
+                                + " not. Few strips tell it poorly: with two, the 95 % interval may reach 12.7 times ± to"
+                                + " either side. These intervals are in <a href=\"films.csv\">films.csv</a>, for all"
+                                + " films.</p>\n");
     }
 
     private String style(StripComparison row) {
