@@ -4,6 +4,7 @@ package org.tonewedge.fitting.parametric;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.NotDeterminableException;
@@ -246,9 +247,32 @@ public final class StripFit implements Recorded {
             return fitted.estimate(figure);
         }
         Estimate own = fitted.estimateAmongRivals(figure);
-        double distance;
+        OptionalDouble distance = disagreement(figure);
+        if (distance.isEmpty()) {
+            return fitted.estimate(figure);
+        }
+        return Estimate.of(
+                own.value(), Math.hypot(own.standardUncertainty(), distance.getAsDouble()), own.degreesOfFreedom());
+    }
+
+    /**
+     * Returns how far the figure of the curve that assumes no family lies from that of the fit, the d of {@link #estimate
+     * estimate}. Where the film is not of the family, d is about the same for all of its strips: the mean of several strips
+     * has the mean of their d in its uncertainty, which does not become less with their number.
+     *
+     * @param figure how to read the figure off a curve
+     * @return the figure without a family less that of the fit, in the units of the figure; empty if the curve is itself a
+     *     spline, or none was drawn beside it or reaches the figure
+     * @throws NotDeterminableException as {@link #estimate estimate} does
+     */
+    public OptionalDouble disagreement(ToDoubleFunction<CharacteristicCurve> figure) {
+        requireTrusted();
+        if (spline.isPresent() || ofNoFamily.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        double own = figure.applyAsDouble(fitted.curve());
         try {
-            distance = figure.applyAsDouble(ofNoFamily.get()) - own.value();
+            return OptionalDouble.of(figure.applyAsDouble(ofNoFamily.get()) - own);
         } catch (NotDeterminableException e) {
             if (e.reason() == Reason.UNSUITABLE_CURVE) {
                 throw new NotDeterminableException(
@@ -256,11 +280,10 @@ public final class StripFit implements Recorded {
                         "only the fitted family shows the figure; a curve through the readings that assumes no family does"
                                 + " not: " + e.getMessage());
             }
-            return fitted.estimate(figure); // the spline does not reach the figure
+            return OptionalDouble.empty(); // the spline does not reach the figure
         } catch (IllegalArgumentException e) {
-            return fitted.estimate(figure);
+            return OptionalDouble.empty();
         }
-        return Estimate.of(own.value(), Math.hypot(own.standardUncertainty(), distance), own.degreesOfFreedom());
     }
 
     /**

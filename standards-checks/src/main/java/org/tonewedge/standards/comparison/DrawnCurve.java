@@ -29,6 +29,8 @@ final class DrawnCurve {
 
     private final CharacteristicCurve curve;
     private final FigureEstimator estimator;
+    /** How far a figure of the fitted family lies from that of a curve of no family; 0 where there are no such two. */
+    private final ToDoubleFunction<ToDoubleFunction<CharacteristicCurve>> disagreement;
     /** Draws the curve of other readings of the strip in the same way: the same family, or as smooth a spline. */
     private final Function<Strip, CharacteristicCurve> again;
 
@@ -59,6 +61,7 @@ final class DrawnCurve {
     private DrawnCurve(
             CharacteristicCurve curve,
             FigureEstimator estimator,
+            ToDoubleFunction<ToDoubleFunction<CharacteristicCurve>> disagreement,
             Function<Strip, CharacteristicCurve> again,
             String verdict,
             List<String> notes,
@@ -66,6 +69,7 @@ final class DrawnCurve {
             ReadingDeviation readings) {
         this.curve = curve;
         this.estimator = estimator;
+        this.disagreement = disagreement;
         this.again = again;
         this.verdict = verdict;
         this.notes = List.copyOf(notes);
@@ -75,7 +79,8 @@ final class DrawnCurve {
 
     /** A curve that is taken as exact. */
     static DrawnCurve exact(Strip strip, Function<Strip, CharacteristicCurve> drawing) {
-        return new DrawnCurve(drawing.apply(strip), null, drawing, "", List.of(), 0, ReadingDeviation.NONE);
+        return new DrawnCurve(
+                drawing.apply(strip), null, figure -> 0, drawing, "", List.of(), 0, ReadingDeviation.NONE);
     }
 
     /** The curve of a fit that was judged; its figures are as uncertain as families and a spline disagree on them. */
@@ -95,6 +100,7 @@ final class DrawnCurve {
         return new DrawnCurve(
                 fit.curve(),
                 fit::estimate,
+                figure -> fit.disagreement(figure).orElse(0),
                 again,
                 fit.verdict(),
                 notes,
@@ -114,6 +120,7 @@ final class DrawnCurve {
         return new DrawnCurve(
                 curve,
                 greatest == 0 ? null : new ReadingErrors(strip, known, curve, CharacteristicCurve::through),
+                figure -> 0,
                 CharacteristicCurve::through,
                 "monotone cubic through the readings",
                 List.of(),
@@ -129,6 +136,7 @@ final class DrawnCurve {
         return new DrawnCurve(
                 fit.curve(),
                 fit::estimate,
+                figure -> 0,
                 likewise(fit),
                 "monotone smoothing spline",
                 List.of(),
@@ -167,6 +175,11 @@ final class DrawnCurve {
 
     Optional<FigureEstimator> estimator() {
         return Optional.ofNullable(estimator);
+    }
+
+    /** How far the figure of a curve of no family lies from that of the fitted one, signed; 0 if nothing was compared. */
+    double disagreement(ToDoubleFunction<CharacteristicCurve> figure) {
+        return disagreement.applyAsDouble(figure);
     }
 
     /** A mean of so many readings with its uncertainty; empty if readings are taken as exact. */

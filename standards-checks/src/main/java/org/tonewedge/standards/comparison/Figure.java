@@ -23,13 +23,23 @@ public final class Figure {
 
     private final double value;
     private final Estimate estimate;
+    /** How far the same figure lies from it on a curve of no family. */
+    private final double disagreement;
+
     private final SystematicUncertainty stated;
     private final String reason;
     private final String assumption;
 
-    private Figure(double value, Estimate estimate, SystematicUncertainty stated, String reason, String assumption) {
+    private Figure(
+            double value,
+            Estimate estimate,
+            double disagreement,
+            SystematicUncertainty stated,
+            String reason,
+            String assumption) {
         this.value = value;
         this.estimate = estimate;
+        this.disagreement = disagreement;
         this.stated = stated;
         this.reason = reason;
         this.assumption = assumption;
@@ -37,16 +47,29 @@ public final class Figure {
 
     /** A figure whose uncertainty is not known. */
     static Figure of(double value) {
-        return new Figure(value, null, NOTHING_STATED, null, "");
+        return new Figure(value, null, 0, NOTHING_STATED, null, "");
     }
 
     static Figure of(Estimate estimate) {
-        return new Figure(estimate.value(), estimate, NOTHING_STATED, null, "");
+        return new Figure(estimate.value(), estimate, 0, NOTHING_STATED, null, "");
     }
 
     /** The figure with the part of its uncertainty that errors stated of the strip add to what the readings give. */
     Figure withStatedErrors(SystematicUncertainty errors) {
-        return new Figure(value, estimate, errors, reason, assumption);
+        return new Figure(value, estimate, disagreement, errors, reason, assumption);
+    }
+
+    /**
+     * The figure whose uncertainty includes how far it lies from that of a curve of no family: an error that other strips of the
+     * film have as well.
+     */
+    Figure withDisagreement(double fromNoFamily) {
+        return new Figure(value, estimate, fromNoFamily, stated, reason, assumption);
+    }
+
+    /** How far the same figure lies from it on a curve of no family; 0 if there is none. */
+    double disagreement() {
+        return disagreement;
     }
 
     /** The uncertainty that the readings give, without the stated errors. */
@@ -56,7 +79,7 @@ public final class Figure {
 
     /** The figure, marked as resting on an assumption. */
     Figure assuming(String what) {
-        return new Figure(value, estimate, stated, reason, what);
+        return new Figure(value, estimate, disagreement, stated, reason, what);
     }
 
     /**
@@ -66,7 +89,7 @@ public final class Figure {
      * @return the figure
      */
     public static Figure missing(String reason) {
-        return new Figure(Double.NaN, null, NOTHING_STATED, Objects.requireNonNull(reason, "reason"), "");
+        return new Figure(Double.NaN, null, 0, NOTHING_STATED, Objects.requireNonNull(reason, "reason"), "");
     }
 
     /** Reads a figure; if the curve or the strip cannot give it, the exception becomes the reason. */
@@ -167,6 +190,8 @@ public final class Figure {
         return other instanceof Figure that
                 && Double.compare(value, that.value) == 0
                 && Objects.equals(estimate, that.estimate)
+                && Double.compare(disagreement, that.disagreement) == 0
+                && stated.contributions().equals(that.stated.contributions())
                 && Objects.equals(reason, that.reason)
                 && Objects.equals(assumption, that.assumption);
     }
@@ -178,6 +203,6 @@ public final class Figure {
      */
     @Override
     public int hashCode() {
-        return Objects.hash(value, estimate, reason, assumption);
+        return Objects.hash(value, estimate, stated.contributions(), reason, assumption);
     }
 }

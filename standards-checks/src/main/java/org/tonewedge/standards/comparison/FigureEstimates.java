@@ -102,7 +102,9 @@ final class FigureEstimates {
             for (CurveEnd end : figure.mustShow()) {
                 requireShown(end, estimator.get());
             }
-            return Figure.of(estimator.get().estimate(on(other -> value(other.read(figure)))));
+            ToDoubleFunction<CharacteristicCurve> readOff = on(other -> value(other.read(figure)));
+            return Figure.of(estimator.get().estimate(readOff))
+                    .withDisagreement(drawn.get().disagreement(readOff));
         } catch (NotDeterminableException e) {
             return Figure.missing(e.getMessage());
         }

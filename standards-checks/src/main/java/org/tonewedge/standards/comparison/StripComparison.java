@@ -258,11 +258,15 @@ public final class StripComparison implements Recorded {
     /**
      * Returns the comparison in words.
      *
-     * @return the figures of the strip and how many stops faster it is than the reference
+     * @return the figures of the strip and how many stops faster it is than the reference; a speed that rests on an
+     *     assumption is not called an ISO speed
      */
     @Override
     public String toString() {
-        return figures + "; against the reference " + get(FilmFigure.STOPS_FROM_REFERENCE);
+        return (assumption().isEmpty()
+                        ? figures.toString()
+                        : figures.inWords(get(FilmFigure.EXACT_SPEED).toString()))
+                + "; against the reference " + get(FilmFigure.STOPS_FROM_REFERENCE);
     }
 
     /**

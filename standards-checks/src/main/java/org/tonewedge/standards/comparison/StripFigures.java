@@ -187,8 +187,9 @@ public final class StripFigures implements Recorded {
     /**
      * Returns the speed by ISO 6.
      *
-     * @return the speed, which is an ISO speed only if its conditions are met; empty if the speed point is not reached
-     *     or exposures are relative
+     * @return the speed, which is an ISO speed only if its conditions are met and its exposures were measured, not
+     *     {@linkplain FilmComparison#withReferenceSpeed assumed}; empty if the speed point is not reached or exposures are
+     *     relative
      */
     public Optional<Iso6Speed> iso6Speed() {
         return reading.speed();
@@ -233,9 +234,13 @@ public final class StripFigures implements Recorded {
      */
     @Override
     public String toString() {
-        String found = iso6Speed()
+        return inWords(iso6Speed()
                 .map(Iso6Speed::toString)
-                .orElseGet(() -> get(FilmFigure.EXACT_SPEED).toString());
+                .orElseGet(() -> get(FilmFigure.EXACT_SPEED).toString()));
+    }
+
+    /** The main figures, with the speed in these words. */
+    String inWords(String found) {
         return strip().id() + " " + strip().film() + ": " + found + "; average gradient "
                 + get(FilmFigure.AVERAGE_GRADIENT) + ", gamma " + get(FilmFigure.GAMMA);
     }

@@ -59,6 +59,10 @@ class AssumedSpeedTest {
         }
         assertTrue(row.get(FilmFigure.EXACT_SPEED).toString().contains("assumed"));
         assertTrue(assumed.assumption().contains("assumed to have a speed of"));
+        // The strip meets the contrast of the standard; its exposures, on which the speed rests, were not measured.
+        assertTrue(row.figures().iso6Speed().orElseThrow().conditionsMet());
+        assertTrue(measured.rows().get(1).toString().contains("ISO "));
+        assertFalse(assumed.toString().contains("ISO "), assumed::toString);
         // The speed is as sure as the stops from the reference: 2 to their power.
         Estimate stops = row.get(STOPS).estimate().orElseThrow();
         Estimate box = row.get(FilmFigure.STOPS_FROM_BOX_SPEED).estimate().orElseThrow();

@@ -107,6 +107,35 @@ class FilmMeanTest {
         assertEquals(READING_ERROR / Math.sqrt(2), base.standardUncertainty(), 1e-12);
     }
 
+    /**
+     * Of n equal strips of two layers, on which families disagree by d: u² = r² / n + d², since d is the same for all of them
+     * (JCGM 100:2008, 5.2.2, with a correlation of 1). Hence u₁² − u₂² = r² / 2 and u₂² − u₆² = r² / 3.
+     */
+    @Test
+    void theDisagreementOfFamiliesDoesNotBecomeLessWithMoreStrips() {
+        SimulatedFilm film = SimulatedFilm.Shape.TWO_LAYERS.film(new Random(3));
+        List<Strip> strips = new ArrayList<>();
+        for (int k = 0; k < 6; k++) {
+            strips.add(film.strip("S" + k, 21, READING_ERROR, new Random(8)));
+        }
+        double ofSix = varianceOfMean(strips);
+        double ofTwo = varianceOfMean(strips.subList(0, 2));
+        double ofOne = varianceOfMean(strips.subList(0, 1));
+        assertEquals(1.5, (ofOne - ofTwo) / (ofTwo - ofSix), 1e-6);
+        assertTrue(ofSix > 1.5 * ofOne / 6, ofOne + " becomes " + ofSix);
+    }
+
+    private static double varianceOfMean(List<Strip> strips) {
+        double uncertainty = FilmComparison.of(strips, "S0")
+                .films()
+                .get(0)
+                .get(FilmFigure.GAMMA)
+                .estimate()
+                .orElseThrow()
+                .standardUncertainty();
+        return uncertainty * uncertainty;
+    }
+
     /** By hand: speed points 0.1 apart have a variance of 0.1² / 2, of which the readings explain their own. */
     @Test
     void readingsExplainAPartOfTheSpread() {
