@@ -100,9 +100,16 @@ abstract class NeutralScale {
      * @param toDensity the change of lighterBy with the density of the patch
      * @param toScale the change of lighterBy with the density of each neutral
      * @param toBasePlusFog the change of lighterBy with base plus fog
+     * @param toInterpolation the standard uncertainty of lighterBy from each interval between neutrals, with the sign of the
+     *     change by another cubic
      */
     record Position(
-            LogExposure effective, double lighterBy, double toDensity, List<Double> toScale, double toBasePlusFog) {}
+            LogExposure effective,
+            double lighterBy,
+            double toDensity,
+            List<Double> toScale,
+            double toBasePlusFog,
+            List<Double> toInterpolation) {}
 
     double logReflectanceOf(PatchReading reading) {
         Patch patch = reading.patch();
@@ -192,7 +199,7 @@ abstract class NeutralScale {
             // Every density is counted from base plus fog.
             double toBasePlusFog = -perDensity
                     - toScale.stream().mapToDouble(Double::doubleValue).sum();
-            return new Position(effective, effective.value() - expected, perDensity, toScale, toBasePlusFog);
+            return new Position(effective, effective.value() - expected, perDensity, toScale, toBasePlusFog, List.of());
         }
     }
 
@@ -200,6 +207,11 @@ abstract class NeutralScale {
 
         /** A change of a neutral's density that changes the cubic in proportion. */
         private static final double SMALL = 1e-5;
+        /**
+         * The standard uncertainty of interpolation in differences of two monotone cubics; set so that intervals of underexposed
+         * frames hold the truth in simulation, no source.
+         */
+        private static final double IN_DIFFERENCES = 1.7;
 
         private final CharacteristicCurve scale;
         private final double[] x;
@@ -229,6 +241,21 @@ abstract class NeutralScale {
                     .density(at);
         }
 
+        /** Patches in one interval between neutrals share its error; those of different intervals are independent. */
+        private List<Double> byInterpolation(LogExposure effective, double perDensity) {
+            double at = effective.value();
+            double difference = MonotoneCubic.through(x, densities, MonotoneSlopes.FRITSCH_BUTLAND)
+                            .density(at)
+                    - MonotoneCubic.through(x, densities, MonotoneSlopes.FRITSCH_CARLSON)
+                            .density(at);
+            int last = x.length - 2;
+            return IntStream.rangeClosed(0, last)
+                    .mapToObj(i -> (i == 0 || at > x[i]) && (i == last || at <= x[i + 1])
+                            ? IN_DIFFERENCES * difference * perDensity
+                            : 0)
+                    .toList();
+        }
+
         @Override
         Position place(PatchReading patch) {
             double actual = logReflectanceOf(patch);
@@ -237,7 +264,13 @@ abstract class NeutralScale {
             List<Double> toScale = IntStream.range(0, size())
                     .mapToObj(i -> -byNeutral(i, effective.value()) * perDensity)
                     .toList();
-            return new Position(effective, effective.value() - actual, perDensity, toScale, 0);
+            return new Position(
+                    effective,
+                    effective.value() - actual,
+                    perDensity,
+                    toScale,
+                    0,
+                    byInterpolation(effective, perDensity));
         }
     }
 }

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.tonewedge.core.curve.CharacteristicCurve;
@@ -49,7 +50,11 @@ import org.tonewedge.core.strip.Repeatability;
  * <p>Uncertainties come from the repeatability of the readings by the law of propagation. The neutral patches enter
  * every result of a frame, and so does base plus fog if the film's curve is read; group means treat these as common
  * errors. The errors of the curve are another part, if you say how well it is known: they are not the same for a patch
- * and for neutrals of other densities. Figures on a frame carry no part for the interpolation between its neutral patches.
+ * and for neutrals of other densities. On the frame
+ * alone, the difference between two monotone cubics through the neutral patches tells how far interpolation between them
+ * may be off; 1.7 of it counts as a standard uncertainty. Of 95 % intervals of patches, groups and pairs on simulated
+ * frames, 94 to 95 % then hold the truth at normal exposure and with 0.45 log units less; without it, 89 to 91 % with less
+ * ({@code ToneSimulation 500 2 0.45} in the tests of the examples). The 1.7 was chosen by such simulations, no other source.
  *
  * <p>A patch that cannot be judged, because its reflectance is missing or outside the scale, is named in
  * {@link #refusals()}.
@@ -138,10 +143,17 @@ public final class PatchRendering implements Recorded {
         }
         variance +=
                 deviation.toBasePlusFog * deviation.toBasePlusFog * variance(basePlusFog, scale.basePlusFogReadings());
-        Estimate exactCurve = Estimate.of(
+        Estimate readings = Estimate.of(
                 ExposureInterval.ofLogUnits(deviation.lighterBy).stops(),
                 ExposureInterval.ofLogUnits(Math.sqrt(variance)).stops(),
                 repeatability.degreesOfFreedom());
+        double interpolation = Math.sqrt(deviation.toInterpolation.stream()
+                .mapToDouble(part -> part * part)
+                .sum());
+        Estimate exactCurve = interpolation == 0
+                ? readings
+                : readings.minus(Estimate.of(
+                        0, ExposureInterval.ofLogUnits(interpolation).stops()));
         return ofCurve == null ? exactCurve : exactCurve.minus(curvePart);
     }
 
@@ -155,6 +167,7 @@ public final class PatchRendering implements Recorded {
             double ownVariance,
             List<Double> toScale,
             double toBasePlusFog,
+            List<Double> toInterpolation,
             ToDoubleFunction<CharacteristicCurve> along,
             double mostCurvePart) {
 
@@ -165,27 +178,23 @@ public final class PatchRendering implements Recorded {
                     place.toDensity() * place.toDensity() * varianceOfDensity,
                     place.toScale(),
                     place.toBasePlusFog(),
+                    place.toInterpolation(),
                     along,
                     Double.POSITIVE_INFINITY);
         }
 
         Deviation withCurvePart(double stops) {
-            return new Deviation(lighterBy, ownVariance, toScale, toBasePlusFog, along, stops);
+            return new Deviation(lighterBy, ownVariance, toScale, toBasePlusFog, toInterpolation, along, stops);
         }
 
         static Deviation mean(List<Deviation> members) {
             int count = members.size();
-            List<Double> toScale = IntStream.range(0, members.get(0).toScale.size())
-                    .mapToObj(i -> members.stream()
-                                    .mapToDouble(member -> member.toScale.get(i))
-                                    .sum()
-                            / count)
-                    .toList();
             return new Deviation(
                     members.stream().mapToDouble(Deviation::lighterBy).sum() / count,
                     members.stream().mapToDouble(Deviation::ownVariance).sum() / (count * count),
-                    toScale,
+                    mean(members, Deviation::toScale),
                     members.stream().mapToDouble(Deviation::toBasePlusFog).sum() / count,
+                    mean(members, Deviation::toInterpolation),
                     curve -> members.stream()
                                     .mapToDouble(member -> member.along.applyAsDouble(curve))
                                     .sum()
@@ -193,14 +202,28 @@ public final class PatchRendering implements Recorded {
                     members.stream().mapToDouble(Deviation::mostCurvePart).sum() / count);
         }
 
+        private static List<Double> mean(List<Deviation> members, Function<Deviation, List<Double>> parts) {
+            return IntStream.range(0, parts.apply(members.get(0)).size())
+                    .mapToObj(i -> members.stream()
+                                    .mapToDouble(member -> parts.apply(member).get(i))
+                                    .sum()
+                            / members.size())
+                    .toList();
+        }
+
+        private static List<Double> minus(List<Double> own, List<Double> other) {
+            return IntStream.range(0, own.size())
+                    .mapToObj(i -> own.get(i) - other.get(i))
+                    .toList();
+        }
+
         Deviation minus(Deviation other) {
             return new Deviation(
                     lighterBy - other.lighterBy,
                     ownVariance + other.ownVariance,
-                    IntStream.range(0, toScale.size())
-                            .mapToObj(i -> toScale.get(i) - other.toScale.get(i))
-                            .toList(),
+                    minus(toScale, other.toScale),
                     toBasePlusFog - other.toBasePlusFog,
+                    minus(toInterpolation, other.toInterpolation),
                     curve -> along.applyAsDouble(curve) - other.along.applyAsDouble(curve),
                     mostCurvePart + other.mostCurvePart);
         }
