@@ -232,6 +232,9 @@ public final class FilmComparisonProgram extends ReportProgram {
         ReadingsTable table = tables().readings(files);
         table.notices().forEach(this::say);
         withoutTime(table.strips()).ifPresent(this::say);
+        if (curve == DrawingChoice.THROUGH) {
+            say("uncertainties of curves through the readings are somewhat too small; --curve fit states them better");
+        }
         // All input is read before anything is written.
         BracketTable frames = tone == null ? null : tables().frames(tone.frames, tone.sheet);
         FilmComparison comparison =
