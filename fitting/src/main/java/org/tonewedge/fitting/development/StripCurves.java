@@ -22,9 +22,10 @@ import org.tonewedge.fitting.spline.SplineShape;
 
 /**
  * The strips of a series with the curves off which their figures are read: those fitted, if they follow the readings,
- * otherwise monotone splines, smoothed a tenth as much as cross-validation asks, so that they bend less than they scatter. A misfit that all strips share is seen in all of them together before it is seen
- * in each. The probabilities of their lack of fit are combined: −2 Σ ln p is χ² with two degrees of freedom for each (R. A.
- * Fisher, Statistical Methods for Research Workers, 4th ed. (1932), 21.1, from memory).
+ * otherwise monotone splines, smoothed a tenth as much as cross-validation asks, so that they bend less than they scatter. A
+ * misfit that all strips share is seen in all of them together before it is seen in each. The probabilities of their lack of
+ * fit are combined: −2 Σ ln p is χ² with two degrees of freedom for each (R. A. Fisher, Statistical Methods for Research
+ * Workers, 4th ed. (1932), 21.1, from memory).
  */
 final class StripCurves {
 

@@ -95,6 +95,7 @@ class TwoEmulsionsTest {
      * Of N−2 to N+2, and of N from the contrasts of the strips, how many times were given, and how many of their 95 %
      * intervals hold the true ones; how many series were noted.
      */
+    @SuppressWarnings("ArrayRecordComponent") // never compared
     private record Found(int[] given, int[] held, int noted) {}
 
     private static Found found(int tests, int every, long seed) {

@@ -43,8 +43,8 @@ import org.tonewedge.core.strip.Processing;
  * FAMILY}, and with fewer strips).
  *
  * <p>For 10,000 simulated films each, whose strips differ by 0.03 log units of exposure, 95 % intervals of the mean speed
- * point, from the spread of the strips alone, contained the truth for 95.2, 94.5 and 95.3 % of the films with 2, 3 and 5 strips; the intervals of a single
- * strip did so for 75 to 76 %. One mean and one strip of all these reached no speed point ({@code FilmMeanTest} in the
+ * point, from the spread of the strips alone, contained the truth for 95.2, 94.5 and 95.3 % of the films with 2, 3 and 5
+ * strips; the intervals of a single strip did so for 75 to 76 %. One mean and one strip of all these reached no speed point ({@code FilmMeanTest} in the
  * tests, run as a program with {@code 10000 2 101}, {@code 10000 3 102} and {@code 10000 5 103}).
  *
  * <p>Immutable and thread safe.
