@@ -50,11 +50,11 @@ import org.tonewedge.core.strip.Repeatability;
  * <p>Uncertainties come from the repeatability of the readings by the law of propagation. The neutral patches enter
  * every result of a frame, and so does base plus fog if the film's curve is read; group means treat these as common
  * errors. The errors of the curve are another part, if you say how well it is known: they are not the same for a patch
- * and for neutrals of other densities. On the frame
- * alone, the difference between two monotone cubics through the neutral patches tells how far interpolation between them
- * may be off; 1.7 of it counts as a standard uncertainty. Of 95 % intervals of patches, groups and pairs on simulated
- * frames, 94 to 95 % then hold the truth at normal exposure and with 0.45 log units less; without it, 89 to 91 % with less
- * ({@code ToneSimulation 500 2 0.45} in the tests of the examples). The 1.7 was chosen by such simulations, no other source.
+ * and for neutrals of other densities. On the frame alone, the difference between two monotone cubics through the neutral
+ * patches tells how far interpolation between them may be off; 1.7 of it counts as a standard uncertainty. Of 95 % intervals
+ * of patches, groups and pairs on simulated frames, 94.3 to 95.1 % then hold the truth at normal exposure, and 93.7 to 95.0 %
+ * with 0.45 log units less; without it, 89 to 91 % with less ({@code ToneSimulation 2000 2} and {@code 2000 2 0.45} in the
+ * tests of the examples). The 1.7 was chosen by such simulations, no other source.
  *
  * <p>A patch that cannot be judged, because its reflectance is missing or outside the scale, is named in
  * {@link #refusals()}.
@@ -337,7 +337,7 @@ public final class PatchRendering implements Recorded {
      * twice, 95 % intervals hold the truth in 84 to 86 % along a curve through the readings of 21 steps and in 94 to 95 %
      * along a fit of them; with each patch read ten times, in 62 to 66 % and in 91 to 92 %. {@link
      * #throughCurve(Bracket, String, CharacteristicCurve, FigureEstimator, Repeatability) With the errors of the fit} it is
-     * 97 and 98 %, and {@linkplain #onFrame on the frame alone} 94 to 95 and 93 to 94 % ({@code ToneSimulation 4000 2} and
+     * 97 and 98 %, and {@linkplain #onFrame on the frame alone} 95 and 94 to 95 % ({@code ToneSimulation 4000 2} and
      * {@code 4000 10} in the tests of the examples; a slice is a test).
      *
      * @param bracket the series
