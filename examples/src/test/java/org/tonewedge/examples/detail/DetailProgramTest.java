@@ -162,7 +162,7 @@ class DetailProgramTest {
                 "--pixels-per-mm=200 --grain==10,10,50,50 | --grain '=10,10,50,50' has no name",
                 "--pixels-per-mm=200,5 --grain=a=10,10,50,50 | '200,5' is not a number; write it with a decimal point",
                 "--pixels-per-mm=200 --grain=a=10,10,50,50 --encoding=UTF-16 | --encoding has no effect without --curve",
-                "--pixels-per-mm=200 --grain=10,10,50,50 | Value for option '--grain' (NAME=REGION)"
+                "--pixels-per-mm=200 --grain=10,10,50,50 | --grain must be given as NAME=REGION, was '10,10,50,50'"
             })
     void whatCannotBeUsedIsRefusedInWords(String options, String words) {
         List<String> args = new ArrayList<>(List.of(scan.toString()));
