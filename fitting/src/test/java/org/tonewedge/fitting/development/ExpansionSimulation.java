@@ -50,7 +50,8 @@ final class ExpansionSimulation {
         return ContrastMeasure.riseOver(ExposureInterval.ofStops(stops)).contrastOf(truth(minutes));
     }
 
-    private static double where(DoubleUnaryOperator figure, double value) {
+    /** The minutes, from 1 to 60, at which a rising figure has a value, by bisection. */
+    static double where(DoubleUnaryOperator figure, double value) {
         double low = 1;
         double high = 60;
         for (int i = 0; i < 80; i++) {

@@ -9,7 +9,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
-import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.tonewedge.core.curve.CharacteristicCurve;
 import org.tonewedge.core.curve.CurveForm;
@@ -68,20 +67,6 @@ class TwoEmulsionsTest {
         return ContrastMeasure.riseOver(over).contrastOf(truth);
     }
 
-    private static double where(DoubleUnaryOperator figure, double value) {
-        double low = 2;
-        double high = 30;
-        for (int i = 0; i < 40; i++) {
-            double middle = 0.5 * (low + high);
-            if (figure.applyAsDouble(middle) < value) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        return low;
-    }
-
     /** Strips of 28 steps. */
     private static List<Strip> strips(Random random) {
         List<Strip> strips = new ArrayList<>();
@@ -99,12 +84,12 @@ class TwoEmulsionsTest {
     private record Found(int[] given, int[] held, int noted) {}
 
     private static Found found(int tests, int every, long seed) {
-        double normal = where(t -> rise(t, ExposureInterval.ofLogUnits(1.3)), NORMAL.value());
+        double normal = ExpansionSimulation.where(t -> rise(t, ExposureInterval.ofLogUnits(1.3)), NORMAL.value());
         double range = rise(normal, RANGE);
         double[] truth = new double[6];
         for (int n = -2; n <= 2; n++) {
             ExposureInterval over = ExposureInterval.ofStops(RANGE.stops() - n);
-            truth[n + 2] = n == 0 ? normal : where(t -> rise(t, over), range);
+            truth[n + 2] = n == 0 ? normal : ExpansionSimulation.where(t -> rise(t, over), range);
         }
         truth[5] = normal;
         int[] given = new int[6];
