@@ -301,7 +301,7 @@ class GranularityTest {
 
     /**
      * The plane is taken out of the grain too, which is much of the little a single block tells of low frequencies. Intervals
-     * of 14 terms should hold the power in 94.5 % by the gamma distribution (SciPy 1.x: {@code gamma.cdf}), in 91.6 % if the
+     * of 14 terms should hold the power in 94.5 % by the gamma distribution (SciPy 1.17.1: {@code gamma.cdf}), in 91.6 % if the
      * uncertainty counted as exactly known; the limit is 94.5 % less three standard deviations of 3000 images.
      */
     @Test

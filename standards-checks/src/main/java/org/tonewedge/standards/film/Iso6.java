@@ -61,7 +61,8 @@ import org.tonewedge.standards.internal.Rising;
  * <p>Immutable and thread safe; {@code with…} returns a changed copy.
  *
  * @source ISO 6:1993 as summarised in an encyclopedia's article on film speed (speed point, contrast condition, lux
- * seconds; verified); the constant 0.8, the tolerance of 0.05 and the logarithmic form from memory. The clauses themselves were not read.
+ * seconds; verified); the constant 0.8, the tolerance of 0.05 and the logarithmic form from memory. The clauses themselves
+ * were not read.
  */
 public final class Iso6 {
 
